@@ -1,0 +1,35 @@
+// Nest 12 is ESM only and Jest's own require cannot load ESM: run with --experimental-vm-modules (npm test does).
+const swc = {
+  jsc: {
+    target: 'es2023',
+    parser: { syntax: 'typescript', tsx: true, decorators: true },
+    transform: { legacyDecorator: true, decoratorMetadata: true },
+    keepClassNames: true,
+  },
+  module: { type: 'es6' },
+  sourceMaps: 'inline',
+};
+const common = {
+  rootDir: '../..',
+  testEnvironment: 'node',
+  extensionsToTreatAsEsm: ['.ts', '.tsx'],
+  transform: { '^.+\\.tsx?$': ['@swc/jest', swc] },
+  transformIgnorePatterns: ['/node_modules/', '\\.js$', '\\.mjs$'],
+  modulePathIgnorePatterns: ['/dist/', '<rootDir>/.data/'],
+  moduleNameMapper: {
+    '^@bakehouse/(domain|contracts|ledger|standards|offline|api-client)$': '<rootDir>/libs/$1/src/index.ts', // source, not dist: no build before tests
+    '^(\\.{1,2}/.*)\\.js$': '$1', // './x.js' in TypeScript source is ./x.ts on disk
+  },
+};
+const onServer = {
+  globalSetup: '<rootDir>/test/support/global-setup.mjs',
+  globalTeardown: '<rootDir>/test/support/global-teardown.mjs',
+};
+export default {
+  projects: [
+    { ...common, displayName: 'unit', testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/*/src/**/*.spec.ts', '<rootDir>/test/reference/**/*.spec.ts'] },
+    { ...common, displayName: 'architecture', testMatch: ['<rootDir>/test/architecture/**/*.spec.ts'], ...onServer },
+    { ...common, displayName: 'api', testMatch: ['<rootDir>/test/{api,faults,simulation,support}/**/*.spec.ts'], ...onServer },
+    { ...common, displayName: 'browser', testMatch: ['<rootDir>/test/browser/**/*.spec.ts'], ...onServer },
+  ],
+};
