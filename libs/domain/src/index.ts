@@ -1,1 +1,3 @@
-export {};
+export * from './kernel/problems.js';
+export * from './sums/calculation.js';
+export * from './sums/calculations.js';
