@@ -1,4 +1,6 @@
 import type { Calculation } from './calculation.js';
+import { quantityCalculations } from './quantity/index.js';
+import { statisticsCalculations } from './statistics/index.js';
 
 /** The one list of calculations: the API, OpenAPI and the tests all read it. */
-export const calculations: readonly Calculation[] = [];
+export const calculations: readonly Calculation[] = [...statisticsCalculations, ...quantityCalculations];
