@@ -5,6 +5,40 @@
 export const problems = {
   malformed: { status: 400, title: 'Not in the expected form', detail: 'Correct the named field and send it again.' },
   'unacceptable-value': { status: 422, title: 'A value cannot be accepted', detail: 'Give the named field a value in the range that is stated, then try again.' },
+
+  // The write door, per entry
+  'unknown-kind': { status: 422, title: 'This kind of record is not known here', detail: 'Reload the page on this device to bring it up to date. What was typed is kept.' },
+  'unknown-version': { status: 422, title: 'This version of the record is not known here', detail: 'Bring the service or the device up to date, then send it again. What was typed is kept.' },
+  'wrong-book': { status: 422, title: 'This record belongs in another book', detail: 'Send site records to the site and organisation records to the organisation.' },
+  'id-reused': { status: 409, title: 'That id already stands for another record', detail: 'Make a new id for a new record; to change what was recorded, send a correction.' },
+  'depends-on-refused': { status: 409, title: 'It builds on a record that was refused', detail: 'Put right the refused record first, then send this one again.' },
+  'not-permitted': { status: 403, title: 'Not permitted', detail: 'Ask somebody whose role allows it to do this, or to give you the role.' },
+  'signature-missing': { status: 403, title: 'This needs a signature', detail: 'Enter your PIN to sign exactly this record, then send it with the signature.' },
+  'signature-not-valid': { status: 403, title: 'The signature does not fit', detail: 'A signature is for one record, once, within a few minutes: sign again.' },
+  'in-the-future': { status: 422, title: 'That time has not come yet', detail: 'Correct the time, or set this device’s clock.' },
+  'correction-without-reason': { status: 422, title: 'A correction needs its reason', detail: 'Say in a few words why the earlier record is replaced.' },
+  'nothing-to-correct': { status: 404, title: 'There is no such record to correct', detail: 'Choose the record to correct from the list; it must be in the same book.' },
+  'correction-of-another-kind': { status: 422, title: 'A correction must be of the same kind', detail: 'Withdraw the wrong record with a reason, then record the right one.' },
+  fault: { status: 500, title: 'This record could not be stored', detail: 'Nothing of it was stored. Try again; if it stays so, tell whoever looks after the service.' },
+
+  // What an entry speaks of
+  'unknown-person': { status: 422, title: 'No such person here', detail: 'Choose a person from the list.' },
+  'unknown-site': { status: 422, title: 'No such site here', detail: 'Choose one of your organisation’s sites.' },
+  'unknown-place': { status: 422, title: 'No such station, store or equipment here', detail: 'Choose one from this site’s list, or have it put in use first.' },
+  'unknown-instrument': { status: 422, title: 'No such instrument here', detail: 'Choose an instrument from this site’s list.' },
+  'unknown-material': { status: 422, title: 'No such material here', detail: 'Choose a material from the list, or have its specification accepted first.' },
+  'unknown-party': { status: 422, title: 'No such supplier or customer here', detail: 'Choose one from the list, or have it added first.' },
+  'unknown-lot': { status: 422, title: 'No such lot here', detail: 'Choose a lot from the list. If it has no code, choose “none on it”: a lot is made for it.' },
+  'unknown-formula': { status: 422, title: 'No such formula here', detail: 'Choose a formula that is baked by.' },
+  'unknown-point': { status: 422, title: 'No such control point in the plan', detail: 'Choose a control point of the plan in force.' },
+  'unknown-delivery': { status: 422, title: 'No such delivery here', detail: 'Choose a delivery from the list, or record it first.' },
+  'unknown-make': { status: 422, title: 'No such make here', detail: 'Choose a make from tonight’s list, or begin one.' },
+  'unknown-run': { status: 422, title: 'No such product run here', detail: 'Choose a product run from tonight’s list.' },
+  'unknown-load': { status: 422, title: 'No such load here', detail: 'Choose a load from tonight’s list.' },
+  'unknown-batch': { status: 422, title: 'No such batch here', detail: 'Choose a batch from the list.' },
+  'unknown-deviation': { status: 422, title: 'No such deviation here', detail: 'Choose one from the list of what is open.' },
+  'unknown-recall': { status: 422, title: 'No such recall case here', detail: 'Choose a case from the list.' },
+  'unknown-subject': { status: 422, title: 'Nothing by that id here', detail: 'Choose what the record is about from the list.' },
 } as const satisfies Record<string, { status: number; title: string; detail: string }>;
 
 export type ProblemCode = keyof typeof problems;

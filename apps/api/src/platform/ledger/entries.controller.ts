@@ -1,0 +1,40 @@
+import { entryResults, newEntries, type EntryResult } from '@bakehouse/contracts';
+import { problems } from '@bakehouse/domain';
+import { Body, Controller, HttpCode, Param, Post } from '@nestjs/common';
+import { ApiBody, ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { CurrentSession, type SessionContext } from '../access/session.js';
+import { Permits } from '../access/permits.js';
+import { Books } from './books.js';
+import { LedgerService } from './ledger.service.js';
+import type { Result } from './types.js';
+
+/** The write door. Whoever is signed on may knock; each entry is judged by its own kind's permission. */
+@ApiTags('entries')
+@Controller()
+export class EntriesController {
+  constructor(private readonly ledger: LedgerService, private readonly books: Books) {}
+
+  @Post('sites/:site/entries')
+  @HttpCode(200)
+  @Permits('look')
+  @ApiBody({ standardSchema: newEntries })
+  @ApiOkResponse({ standardSchema: entryResults })
+  async atSite(@Param('site') site: string, @Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
+    return (await this.ledger.writer.record(await this.books.site(session, site), session.askerAt(site), entries)).map(onTheWire);
+  }
+
+  @Post('organisation/entries')
+  @HttpCode(200)
+  @Permits('look')
+  @ApiBody({ standardSchema: newEntries })
+  @ApiOkResponse({ standardSchema: entryResults })
+  async inOrganisation(@Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
+    return (await this.ledger.writer.record(await this.books.organisation(session), session.askerAt(null), entries)).map(onTheWire);
+  }
+}
+
+function onTheWire(result: Result): EntryResult {
+  if (result.as !== 'refused') return result;
+  const { title, detail } = problems[result.problem];
+  return { ...result, title, detail };
+}

@@ -1,0 +1,63 @@
+import type { Stamp } from '@bakehouse/domain';
+import { Frontier, leafHash } from '@bakehouse/ledger';
+import type { ClientBase } from 'pg';
+import { contentBytes, sha256 } from './content.js';
+import type { BookRef, Job, Receipt } from './types.js';
+
+interface Appended { readonly job: Job; readonly id: string; readonly root: string; readonly seq: number; readonly bytes: Uint8Array; readonly leaf: Uint8Array; readonly recordedAt: string; readonly hash: Buffer }
+
+/** A locked book: its size, its tree and the entries that this commit appends. */
+export class Head {
+  private readonly appended: Appended[] = [];
+
+  private constructor(private readonly book: BookRef, private size: number, private readonly frontier: Frontier, readonly now: string) {}
+
+  /** Locks the head. A statement of its own: a later one then sees what the last holder of the lock committed. Time never runs back. */
+  static async lock(client: ClientBase, book: BookRef, clockNow: () => Date): Promise<Head> {
+    const { rows } = await client.query<{ size: number; frontier: string[]; last_at: string | null }>({
+      name: 'lock head', text: 'SELECT size, frontier, last_at FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', values: [book.organisation, book.id],
+    });
+    const head = rows[0];
+    if (!head) throw new Error(`book ${book.id} is gone`);
+    const now = clockNow().toISOString();
+    return new Head(book, head.size, Frontier.from(head.size, head.frontier, sha256), head.last_at !== null && head.last_at > now ? head.last_at : now);
+  }
+
+  stamp(job: Job): Omit<Stamp, 'signature'> {
+    const { organisation, id, zone } = this.book;
+    return { recordedAt: this.now, seq: this.size, organisation, book: id, person: job.asker.person, zone };
+  }
+
+  /** Appends in memory; nothing is written before `save`. */
+  append(job: Job, input: NonNullable<Job['input']>, id: string, root: string, outcome: unknown, stamp: Stamp): Receipt {
+    const bytes = contentBytes(input.content, outcome, stamp);
+    const leaf = leafHash(bytes, sha256);
+    this.frontier.append(leaf);
+    this.appended.push({ job, id, root, seq: stamp.seq, bytes, leaf, recordedAt: stamp.recordedAt, hash: input.hash });
+    this.size += 1;
+    return { book: this.book.id, seq: stamp.seq, leaf: Buffer.from(leaf).toString('hex'), recordedAt: stamp.recordedAt };
+  }
+
+  /** Entries, bodies, sendings, words and the new head: one statement, one round trip. */
+  async save(client: ClientBase): Promise<void> {
+    if (this.appended.length === 0) return;
+    const a = this.appended;
+    const words = a.flatMap(({ job, id }) => (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ id, key, ...w })) : []));
+    await client.query({
+      name: 'append entries',
+      text: `WITH e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at)
+               SELECT $1, $2, * FROM unnest($3::bigint[], $4::uuid[], $5::uuid[], $6::text[], $7::bytea[], $8::bytea[], $9::timestamptz[])),
+             b AS (INSERT INTO entry_body (organisation, book, seq, bytes) SELECT $1, $2, * FROM unnest($3::bigint[], $10::bytea[])),
+             s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, * FROM unnest($4::uuid[], $9::timestamptz[], $11::uuid[], $12::int[])),
+             w AS (INSERT INTO entry_word (organisation, entry, key, salt, text) SELECT $1, * FROM unnest($13::uuid[], $14::text[], $15::text[], $16::text[]))
+             UPDATE book SET size = $17, frontier = $18, last_at = $19 WHERE organisation = $1 AND id = $2`,
+      values: [
+        this.book.organisation, this.book.id, a.map((e) => e.seq), a.map((e) => e.id), a.map((e) => e.root), a.map((e) => e.job.kind),
+        a.map((e) => Buffer.from(e.leaf)), a.map((e) => e.hash), a.map((e) => e.recordedAt), a.map((e) => Buffer.from(e.bytes)),
+        a.map((e) => e.job.asker.session), a.map((e) => (e.job.read.ok ? e.job.read.envelope.send?.attempt ?? null : null)),
+        words.map((w) => w.id), words.map((w) => w.key), words.map((w) => w.salt), words.map((w) => w.text),
+        this.size, this.frontier.toHex(), this.now,
+      ],
+    });
+  }
+}

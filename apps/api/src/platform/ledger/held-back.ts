@@ -1,0 +1,30 @@
+import { newId } from '../ids/ids.js';
+import type { ClientBase } from 'pg';
+import type { BookRef, Job, Result } from './types.js';
+
+/** Keeps what was refused or is waiting, as it came, so that a dead tablet loses nothing. Signature tokens never stay in it. */
+export async function keepHeldBack(client: ClientBase, book: BookRef, jobs: readonly Job[], results: readonly Result[], at: string): Promise<void> {
+  const rows = results.flatMap((r, i) => {
+    const job = jobs[i];
+    if (!job || (r.as !== 'refused' && r.as !== 'waiting')) return [];
+    return [{
+      organisation: book.organisation, book: book.id, id: newId(), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
+      problem: r.as === 'refused' ? r.problem : null, field: r.as === 'refused' ? r.field ?? null : null, person: job.asker.person, received_at: at, body: withoutSending(job.raw),
+    }];
+  });
+  if (rows.length === 0) return;
+  await client.query({
+    name: 'keep held back',
+    text: `INSERT INTO held_back SELECT * FROM json_populate_recordset(NULL::held_back, $1::json)`,
+    values: [storable(JSON.stringify(rows))],
+  });
+}
+
+function withoutSending(raw: unknown): unknown {
+  if (typeof raw !== 'object' || raw === null || !('send' in raw)) return raw ?? null;
+  const { send: _send, ...kept } = raw;
+  return kept;
+}
+
+/** PostgreSQL's jsonb has no NUL and no lone surrogates: they are shown as the replacement character in what is kept. */
+const storable = (json: string): string => json.replace(/\\u0000|\\ud[89a-f][0-9a-f]{2}/gi, '\\ufffd');

@@ -1,0 +1,137 @@
+import { kindOf, kinds, refuse, WorkingSet, type Refused, type Stamp } from '@bakehouse/domain';
+import type { ClientBase } from 'pg';
+import { inputOf } from './content.js';
+import { Head } from './head.js';
+import { keepHeldBack } from './held-back.js';
+import { extendChain, loadChains, loadKnown, type Chain, type Known } from './known.js';
+import { Lane } from './lanes.js';
+import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
+import { loadNeeds, saveDirty } from './store.js';
+import type { Asker, BookRef, Job, Result } from './types.js';
+
+/** A device's clock may be this far ahead, after its own known error is taken off, before a time counts as not come yet. */
+const aheadMs = 10 * 60_000;
+
+export interface WriterPorts {
+  /** Opens the tenant's transaction, commits it when `work` returns and rolls back when it throws. */
+  inOrganisation<T>(organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T>;
+  now(): Date;
+  fault(error: unknown): void;
+}
+
+/** One commit's view: everything loaded under the lock, with what this commit has done so far on top. */
+interface Session {
+  readonly client: ClientBase; readonly book: BookRef; readonly head: Head; readonly work: WorkingSet;
+  readonly known: Map<string, Known>; readonly chains: Map<string, Chain>; readonly signatures: Signatures; readonly refusedIds: Set<string>;
+}
+
+const bookOf = new Map(kinds.map((k) => [k.name, k.book]));
+
+/** The one door: every record of every book is written here and nowhere else. */
+export class LedgerWriter {
+  private readonly lanes = new Map<string, Lane<Job, Result>>();
+
+  constructor(private readonly ports: WriterPorts) {}
+
+  /** Records what it can of these, one result each in the same order. Parsed before any lock; judged and stored under the book's. */
+  record(book: BookRef, asker: Asker, raw: readonly unknown[]): Promise<Result[]> {
+    const key = `${book.organisation} ${book.id}`;
+    const lane = this.lanes.get(key) ?? new Lane<Job, Result>((jobs) => this.commit(book, jobs));
+    this.lanes.set(key, lane);
+    return lane.add(raw.map((one) => jobOf(one, asker)));
+  }
+
+  private commit(book: BookRef, jobs: readonly Job[]): Promise<Result[]> {
+    return this.ports.inOrganisation(book.organisation, async (client) => {
+      const head = await Head.lock(client, book, () => this.ports.now());
+      const work = new WorkingSet();
+      const [known, chains, signatures] = await Promise.all([
+        loadKnown(client, book, jobs), loadChains(client, book, jobs), loadSignatures(client, book, jobs),
+        loadNeeds(client, book, jobs.flatMap((j) => (j.read.ok ? j.read.needs : [])), work),
+      ]);
+      const session: Session = { client, book, head, work, known, chains, signatures, refusedIds: new Set() };
+      const results: Result[] = [];
+      for (const job of jobs) results.push(await this.one(session, job));
+      await Promise.all([head.save(client), saveDirty(client, book, work.dirty()), saveSignatures(client, book, signatures), keepHeldBack(client, book, jobs, results, head.now)]);
+      return results;
+    });
+  }
+
+  private async one(session: Session, job: Job): Promise<Result> {
+    if (!job.read.ok) return refused(idOf(job.raw), job.read);
+    const { id } = job.read.envelope;
+    let result: Result | Refused;
+    try {
+      result = await this.judge(session, job);
+    } catch (error) {
+      this.ports.fault(error);
+      result = refuse('fault');
+    }
+    if (!('ok' in result)) return result;
+    session.refusedIds.add(id);
+    return refused(id, result);
+  }
+
+  private async judge(session: Session, job: Job): Promise<Result | Refused> {
+    const { read, input } = job;
+    if (!read.ok || !input) return refuse('malformed');
+    const { id, after = [], kind, corrects } = read.envelope;
+    const before = session.known.get(id);
+    if (before) return before.hash.equals(input.hash) ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome } : refuse('id-reused', 'id');
+    const stop = mayRecord(session, job, this.ports.now());
+    if (stop) return stop;
+    if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
+    const waitingFor = after.filter((a) => !session.known.has(a));
+    if (waitingFor.length > 0) return { as: 'waiting', id, waitingFor };
+
+    const signed = useSignature(session.signatures, job, input.hash, session.head.now);
+    if ('ok' in signed) return signed;
+    const stamp: Stamp = { ...session.head.stamp(job), ...(signed.signature ? { signature: signed.signature } : {}) };
+    const chain = corrects === undefined ? undefined : session.chains.get(corrects);
+    const wrong = corrects === undefined ? undefined : chainProblem(session, chain, kind);
+    if (wrong) return wrong;
+
+    const more = session.work.missing(read.then(session.work));
+    if (more.length > 0) await loadNeeds(session.client, session.book, more, session.work);
+    const previous = chain?.kind === kind ? chain.content : undefined;
+    const d = read.decide(session.work, stamp, previous?.read, previous?.outcome);
+    if (!d.ok) return d;
+    const rowsBefore = chain?.content && !chain.withdrawn ? chain.content.read.rows(chain.content.outcome, chain.content.stamp) : [];
+    session.work.apply({ entry: id, seq: stamp.seq }, read.rows(d.outcome, stamp), rowsBefore);
+    signed.use?.(id);
+    const receipt = session.head.append(job, input, id, corrects ?? id, d.outcome, stamp);
+    session.known.set(id, { hash: input.hash, receipt, outcome: d.outcome });
+    extendChain(session.chains, corrects ?? id, kind, session.book.id, () => ({ read, outcome: d.outcome, stamp }));
+    return { as: 'recorded', id, receipt, outcome: d.outcome };
+  }
+}
+
+function jobOf(raw: unknown, asker: Asker): Job {
+  const kind = kindOf(raw);
+  const read = kind?.read(raw) ?? refuse('unknown-kind', 'kind');
+  if (!read.ok) return { raw, asker, read, kind: kind?.name };
+  const input = inputOf(read.envelope);
+  return input ? { raw, asker, read, kind: kind?.name, input } : { raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind: kind?.name };
+}
+
+const idOf = (raw: unknown): string | null => (typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id.slice(0, 60) : null);
+
+const refused = (id: string | null, { problem, field, acceptable }: Refused): Result =>
+  ({ as: 'refused', id, problem, ...(field === undefined ? {} : { field }), ...(acceptable === undefined ? {} : { acceptable }) });
+
+function mayRecord({ book, head }: Session, { read, kind, asker }: Job, now: Date): Refused | undefined {
+  if (!read.ok || kind === undefined) return refuse('malformed');
+  const where = bookOf.get(kind);
+  if (where !== 'either' && where !== book.sort) return refuse('wrong-book', 'kind', `a record of the ${book.sort}`);
+  const declared = kindOf({ kind });
+  if (!declared || !asker.permissions.has(declared.permission)) return refuse('not-permitted', 'kind');
+  const { clockErrorMs } = read.envelope.device;
+  const latest = Math.max(now.getTime(), Date.parse(head.now)) + aheadMs + Math.max(0, clockErrorMs ?? 0);
+  return Date.parse(read.at) > latest ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
+}
+
+function chainProblem({ book }: Session, chain: Chain | undefined, kind: string): Refused | undefined {
+  if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
+  if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
+  return undefined;
+}

@@ -1,0 +1,31 @@
+import { collections, type CollectionName } from '@bakehouse/domain';
+
+/** `doneBy` → `done_by`: how a row's field is called in SQL. */
+export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
+
+interface Table { readonly name: string; readonly fields: readonly (readonly [field: string, column: string])[]; readonly select: string; readonly upsert: string; readonly remove: string }
+
+function tableOf(name: CollectionName): Table {
+  const declared = collections[name];
+  const fields = Object.keys(declared.row.shape).map((field) => [field, snake(field)] as const);
+  const columns = ['organisation', 'book', 'id', 'entry', 'seq', ...fields.map(([, column]) => column)].map((c) => `"${c}"`).join(', ');
+  const set = ['entry', 'seq', ...fields.map(([, column]) => column)].map((c) => `"${c}" = excluded."${c}"`).join(', ');
+  return {
+    name: declared.name, fields,
+    select: `SELECT id, book, ${fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ')} FROM "${declared.name}"`,
+    upsert: `INSERT INTO "${declared.name}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${declared.name}", $1::json)`
+      + ` ON CONFLICT (organisation, id) DO UPDATE SET ${set}`,
+    remove: `DELETE FROM "${declared.name}" WHERE organisation = $1 AND id = ANY($2)`,
+  };
+}
+
+const names = Object.keys(collections) as CollectionName[]; // keys of a constant object: TypeScript widens them to string
+
+/** Every collection's table, with the three statements that the writer and the rebuild use. */
+export const tables: ReadonlyMap<CollectionName, Table> = new Map(names.map((name) => [name, tableOf(name)]));
+
+export function table(name: CollectionName): Table {
+  const found = tables.get(name);
+  if (!found) throw new Error(`no table for ${name}`);
+  return found;
+}

@@ -1,0 +1,33 @@
+import type * as z from 'zod';
+import * as baking from './baking/collections.js';
+import * as catalogue from './catalogue/collections.js';
+import * as control from './control/collections.js';
+import * as formulas from './formulas/collections.js';
+import * as makes from './makes/collections.js';
+import * as out from './out/collections.js';
+import * as people from './people/collections.js';
+import * as plans from './plans/collections.js';
+import * as recalls from './recalls/collections.js';
+import * as sites from './sites/collections.js';
+import * as stock from './stock/collections.js';
+
+/** The one list of collections: tables, loading, saving, rebuilding and the tablet's snapshot all read it. */
+export const collections = {
+  person: people.person, personLeft: people.personLeft, roleGiven: people.roleGiven, roleTaken: people.roleTaken,
+  place: sites.place, placeOut: sites.placeOut, instrument: sites.instrument, instrumentOut: sites.instrumentOut, probeCheck: sites.probeCheck,
+  specification: catalogue.specification, party: catalogue.party, partyStopped: catalogue.partyStopped,
+  formulaVersion: formulas.formulaVersion, formulaAway: formulas.formulaAway,
+  planVersion: plans.planVersion, controlPoint: plans.controlPoint,
+  delivery: stock.delivery, lot: stock.lot, lotDecision: stock.lotDecision, lotIdentified: stock.lotIdentified,
+  flow: stock.flow, inUse: stock.inUse, emptied: stock.emptied, counted: stock.counted,
+  make: makes.make, mixed: makes.mixed, oneOff: makes.oneOff, makeEnded: makes.makeEnded, divided: makes.divided, run: makes.run, stage: makes.stage,
+  load: baking.load, loadLine: baking.loadLine, loadStep: baking.loadStep, batch: baking.batch, release: baking.release, hold: baking.hold, freed: baking.freed,
+  reading: control.reading, notDone: control.notDone, deviation: control.deviation, correctiveAction: control.correctiveAction,
+  disposition: control.disposition, deviationClosed: control.deviationClosed,
+  departure: out.departure, cameBack: out.cameBack, onCounter: out.onCounter,
+  recallCase: recalls.recallCase, recallScopeLot: recalls.recallScopeLot, recallCall: recalls.recallCall, recallClosed: recalls.recallClosed,
+} as const;
+
+type All = typeof collections;
+export type Rows = { [C in keyof All]: z.infer<All[C]['row']> };
+export type Lookups = { [C in keyof All]: All[C]['by'][number] };

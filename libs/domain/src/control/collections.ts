@@ -1,0 +1,29 @@
+import * as z from 'zod';
+import { collection } from '../kernel/collection.js';
+import { canonicalInteger, figure, id, instant } from '../kernel/fields.js';
+import { unit } from '../kernel/units.js';
+import { limit, measured, pointClass } from '../plans/content.js';
+
+/** What a reading, a miss or a deviation is about. */
+export const subjectSort = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
+export const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
+export type Verdict = z.infer<typeof verdict>;
+
+/** A value as observed, with the limit, plan, instrument state and rule that its verdict used. */
+export const reading = collection('reading', z.object({
+  subjectSort, subject: id, point: id.nullable(), pointKey: z.string().nullable(), measured, parameter: z.string(),
+  figure: figure.nullable(), unit: unit.nullable(), milli: canonicalInteger.nullable(), yes: z.boolean().nullable(), seconds: z.int().nullable(),
+  verdict, class: pointClass.nullable(), judgedBy: limit.nullable(), instrument: id.nullable(), halfWidthMilli: canonicalInteger, rule: z.int(),
+  at: instant, doneBy: id.nullable(), corrected: z.boolean(),
+}), { by: ['subject'] });
+/** Three different answers where no value was taken. */
+export const notDone = collection('not_done', z.object({ subjectSort, subject: id, point: id, pointKey: z.string(), answer: z.enum(['not-done', 'not-needed', 'not-known']), at: instant }), { by: ['subject'] });
+/** Something that went wrong: opened by rule or by a person, answered, closed by decision. */
+export const deviation = collection('deviation', z.object({
+  subjectSort, subject: id, sort: z.enum(['limit', 'missed', 'held-lot-used', 'refused-lot-used', 'expired-lot-used', 'found-after-release', 'went-wrong']),
+  class: pointClass, summary: z.string(), holds: z.boolean(), at: instant,
+}), { by: ['subject'] });
+export const correctiveAction = collection('corrective_action', z.object({ deviation: id, action: z.string().nullable(), sort: z.enum(['back-in-the-oven', 'cooled-again', 'set-aside', 'adjusted', 'repaired', 'told-somebody', 'other']), at: instant, doneBy: id.nullable() }), { by: ['deviation'] });
+/** What becomes of the food. */
+export const disposition = collection('disposition', z.object({ deviation: id, becomes: z.enum(['used', 'used-after-correction', 'reworked', 'destroyed', 'returned', 'feed']), pieces: z.int().nullable(), mg: canonicalInteger.nullable(), at: instant }), { by: ['deviation'] });
+export const deviationClosed = collection('deviation_closed', z.object({ deviation: id, selfReview: z.boolean(), at: instant, closedBy: id }), { by: ['deviation'] });

@@ -1,0 +1,22 @@
+import * as z from 'zod';
+
+/** Where a collection's rows may be seen from: its own book only, or every book of the organisation (lots travel, makes do not). */
+export type Reach = 'book' | 'organisation';
+
+export interface Collection<N extends string = string, R extends z.ZodObject = z.ZodObject, F extends string = string> {
+  readonly name: N;
+  readonly row: R;
+  /** Fields by which rows are looked up besides their id; each becomes a database index. */
+  readonly by: readonly F[];
+  readonly reach: Reach;
+}
+
+/**
+ * Declares a collection of rows: the table's name, the row (its id apart), and the fields it is looked up by.
+ * Every row is written by exactly one chain of entries (an entry and its corrections), so rows never merge.
+ */
+export function collection<const N extends string, R extends z.ZodObject, const F extends Extract<keyof z.infer<R>, string>>(
+  name: N, row: R, options: { by: readonly F[]; reach?: Reach },
+): Collection<N, R, F> {
+  return { name, row, by: options.by, reach: options.reach ?? 'book' };
+}

@@ -1,0 +1,65 @@
+import * as z from 'zod';
+import { id, instantWithOffset } from './fields.js';
+
+/** When it happened: at an instant, about then, or between two instants. The offset is the one on the wall. */
+export const when = z.strictObject({
+  at: instantWithOffset,
+  precision: z.enum(['exact', 'about', 'between']),
+  until: instantWithOffset.optional(),
+}).refine((w) => (w.precision === 'between') === (w.until !== undefined), { message: '`until` goes with precision "between", and only with it', path: ['until'] })
+  .refine((w) => w.until === undefined || Date.parse(w.until) >= Date.parse(w.at), { message: 'an instant at or after `at`', path: ['until'] });
+
+/** Free text travels beside the payload with a random salt; only its salted commitment is inside the hashed bytes. */
+export const word = z.strictObject({ text: z.string().max(4000), salt: z.string().regex(/^[0-9a-f]{32}$/, '16 random bytes in hex') });
+
+/**
+ * What a client sends about any entry, fixed when it is saved on the device and never changed on a later try.
+ * `send` is evidence of this one sending (signature token, attempt) and is outside the input hash.
+ */
+export const envelope = z.strictObject({
+  id: z.uuidv7(),
+  kind: z.string().max(60),
+  version: z.int().positive(),
+  after: z.array(z.uuidv7()).max(20).optional(),
+  occurredAt: when,
+  doneBy: id.nullable(),
+  device: z.strictObject({ id: id.nullable(), seq: z.int().nonnegative(), clockErrorMs: z.int().nullable() }),
+  corrects: z.uuidv7().optional(),
+  words: z.record(z.string().max(40), word).optional(),
+  payload: z.unknown(),
+  send: z.strictObject({ signature: z.string().max(200).optional(), attempt: z.int().positive().optional() }).optional(),
+});
+export type Envelope = z.infer<typeof envelope>;
+
+/** The envelope as it is hashed: words replaced by their commitments, nothing of this one sending. */
+export type Input = Omit<Envelope, 'words' | 'send'> & { words?: Record<string, string> };
+
+export interface Signature { person: string; meaning: string; at: string }
+
+/** What the server adds under the book's lock. Together with input and outcome it is the content of the hashed bytes. */
+export interface Stamp {
+  readonly recordedAt: string;
+  readonly seq: number;
+  readonly organisation: string;
+  readonly book: string;
+  readonly person: string;
+  readonly zone: string;
+  readonly signature?: Signature;
+}
+
+/** An entry as kinds see it. `root` names the chain: the entry's own id, or the id of the entry that it corrects. */
+export interface Entry<P> {
+  readonly id: string;
+  readonly root: string;
+  readonly version: number;
+  readonly corrects: string | undefined;
+  /** UTC instant, milliseconds. */
+  readonly at: string;
+  readonly until: string | null;
+  readonly precision: 'exact' | 'about' | 'between';
+  readonly doneBy: string | null;
+  readonly device: string | null;
+  /** The text behind a word, or null where it was never given or has been withheld since. */
+  word(key: string): string | null;
+  readonly payload: P;
+}

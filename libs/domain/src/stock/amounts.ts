@@ -1,0 +1,24 @@
+import type * as z from 'zod';
+import type { observed } from '../kernel/fields.js';
+import { refuse, type Outcome } from '../kernel/problems.js';
+import { canonical, dimensionOf } from '../kernel/units.js';
+
+export interface Amount { mg: number | null; pieces: number | null }
+
+/**
+ * The canonical amount of what was weighed, measured or counted: milligrams, or whole pieces. A volume needs the material's density.
+ * Refuses a unit that fits neither and an amount below zero; null in, nulls out.
+ */
+export function amountOf(quantity: z.infer<typeof observed> | null, material: { densityMgPerMl: number | null }, field: string): Outcome<Amount> {
+  if (quantity === null) return { ok: true, value: { mg: null, pieces: null } };
+  const value = canonical(quantity.figure, quantity.unit);
+  if (value < 0) return refuse('unacceptable-value', field, 'zero or more');
+  switch (dimensionOf(quantity.unit)) {
+    case 'mass': return { ok: true, value: { mg: value, pieces: null } };
+    case 'count': return value % 1000 === 0 ? { ok: true, value: { mg: null, pieces: value / 1000 } } : refuse('unacceptable-value', field, 'whole pieces');
+    case 'volume': return material.densityMgPerMl === null
+      ? refuse('unacceptable-value', field, 'a weight: no density is known for this material')
+      : { ok: true, value: { mg: Math.round((value / 1000) * material.densityMgPerMl), pieces: null } };
+    default: return refuse('unacceptable-value', field, 'a weight, a volume or pieces');
+  }
+}
