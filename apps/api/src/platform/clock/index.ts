@@ -1,0 +1,1 @@
+export { CLOCK, SettableClock, systemClock, type Clock } from './clock.js';

@@ -1,0 +1,47 @@
+import path from 'node:path';
+import * as z from 'zod';
+
+/** The folder of the whole project: the same depth from src and from dist. */
+export const projectRoot = path.resolve(import.meta.dirname, '../../../../..');
+
+const port = z.coerce.number().int().min(0).max(65_535);
+const whole = (least: number, most: number): z.ZodType<number> => z.coerce.number().int().min(least).max(most);
+const postgresUrl = z.url({ protocol: /^postgres(ql)?$/ });
+const yesOrNo = z.enum(['yes', 'no']).transform((word) => word === 'yes');
+
+const settings = z.object({
+  PORT: port.default(3000),
+  HOST: z.string().default('127.0.0.1'),
+  DATA_DIR: z.string().default('.data').transform((dir) => path.resolve(projectRoot, dir)),
+  /** Owner and migrator; absent: a PostgreSQL of our own under DATA_DIR. */
+  DATABASE_URL: postgresUrl.optional(),
+  /** Whom the service logs in as; absent: the role bakehouse_service of the same database. */
+  SERVICE_DATABASE_URL: postgresUrl.optional(),
+  DATABASE_POOL: whole(2, 200).default(12),
+  LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('warn'),
+  /** How long a sign-on at the table lasts without a touch, and in the office. */
+  SESSION_MINUTES: whole(1, 24 * 60).default(12 * 60),
+  OFFICE_SESSION_MINUTES: whole(1, 24 * 60).default(60),
+  /** Fills an empty database with the invented bakehouse. */
+  SEED_DEMO: yesOrNo.default(true),
+  /** Believe X-Forwarded-For: only behind a proxy that sets it. */
+  TRUST_PROXY: yesOrNo.default(false),
+});
+
+export type Config = ReturnType<typeof readConfig>;
+
+/**
+ * Settings from the environment; an empty word counts as absent. The only reader of `process.env`.
+ * @throws with one sentence that names each wrong setting
+ */
+export function readConfig(env: Readonly<Record<string, string | undefined>> = process.env): Readonly<z.output<typeof settings>> {
+  const given = Object.fromEntries(Object.entries(env).filter(([, word]) => word !== undefined && word !== ''));
+  const read = settings.safeParse(given);
+  if (read.success) return Object.freeze(read.data);
+  throw new Error(`These settings cannot be used: ${read.error.issues.map((i) => `${i.path.join('.')} (${i.message})`).join('; ')}.`);
+}
+
+/** The environment for a program of somebody else's, with changes: PostgreSQL wants a locale that is always there. */
+export function childEnvironment(changes: Readonly<Record<string, string>> = {}): NodeJS.ProcessEnv {
+  return { ...process.env, ...changes };
+}

@@ -1,0 +1,1 @@
+export { childEnvironment, projectRoot, readConfig, type Config } from './config.js';

@@ -1,0 +1,1 @@
+export { randomToken, tokenHash, uuidv7, uuidv7From } from './ids.js';
