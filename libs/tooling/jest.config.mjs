@@ -1,3 +1,5 @@
+import path from 'node:path';
+
 // Nest 12 is ESM only and Jest's own require cannot load ESM: run with --experimental-vm-modules (npm test does).
 const swc = {
   jsc: {
@@ -10,7 +12,7 @@ const swc = {
   sourceMaps: 'inline',
 };
 const common = {
-  rootDir: '../..',
+  rootDir: path.resolve(import.meta.dirname, '../..'), // a relative one is taken from wherever Jest was started
   testEnvironment: 'node',
   extensionsToTreatAsEsm: ['.ts', '.tsx'],
   transform: { '^.+\\.tsx?$': ['@swc/jest', swc] },
