@@ -1,0 +1,12 @@
+import pg from 'pg';
+import { valueTypes } from './types.js';
+
+/** Connections as the service's role, with our value types. A connection lost while idle is replaced at the next use. */
+export function servicePool(url: string, max: number): pg.Pool {
+  const pool = new pg.Pool({
+    connectionString: url, max, application_name: 'bakehouse-ledger', types: valueTypes,
+    connectionTimeoutMillis: 10_000, idleTimeoutMillis: 30_000, statement_timeout: 60_000, keepAlive: true,
+  });
+  pool.on('error', () => undefined); // without a listener an idle connection's end would end the process
+  return pool;
+}

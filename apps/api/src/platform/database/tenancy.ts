@@ -1,0 +1,38 @@
+import { Inject, Injectable } from '@nestjs/common';
+import pg from 'pg';
+import { SERVICE_POOL } from './tokens.js';
+
+const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
+
+/** Opens transactions that see one organisation's rows and no others. */
+@Injectable()
+export class Tenancy {
+  constructor(@Inject(SERVICE_POOL) private readonly pool: pg.Pool) {}
+
+  /** Runs `work` in one transaction for the organisation; it is rolled back when `work` throws. */
+  inOrganisation<T>(organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
+    return this.transaction('BEGIN', organisation, work);
+  }
+
+  /** The same to read only: everything is seen as of one moment, and nothing can be written. */
+  reading<T>(organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
+    return this.transaction('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY', organisation, work);
+  }
+
+  private async transaction<T>(begin: string, organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
+    if (!uuid.test(organisation)) throw new RangeError('an organisation is named by its id');
+    const client = await this.pool.connect();
+    let broken: Error | undefined;
+    try {
+      await client.query(`${begin}; SELECT set_config('app.organisation', '${organisation}', true)`); // one round trip; the id was checked above
+      const result = await work(client);
+      await client.query('COMMIT');
+      return result;
+    } catch (error) {
+      await client.query('ROLLBACK').catch((lost: Error) => { broken = lost; });
+      throw error;
+    } finally {
+      client.release(broken);
+    }
+  }
+}
