@@ -3,6 +3,7 @@ import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Client } from 'pg';
 import { projectRoot } from '../config/index.js';
+import { errorMessage } from '../error-code.js';
 
 export const migrationsFolder = path.join(projectRoot, 'prisma/migrations');
 
@@ -67,6 +68,6 @@ async function apply(client: Client, { name, sql, checksum }: Migration): Promis
     await client.query('COMMIT');
   } catch (cause) {
     await client.query('ROLLBACK');
-    throw new Error(`The migration ${name} failed and left nothing behind: ${cause instanceof Error ? cause.message : String(cause)}`, { cause });
+    throw new Error(`The migration ${name} failed and left nothing behind: ${errorMessage(cause)}`, { cause });
   }
 }

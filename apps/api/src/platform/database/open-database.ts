@@ -1,6 +1,7 @@
 import path from 'node:path';
 import pg from 'pg';
 import type { Config } from '../config/index.js';
+import { errorCode } from '../error-code.js';
 import { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 import { migrate } from './migrations.js';
 import { ensureServiceRole, refuseMightyService, serviceUrlFrom } from './roles.js';
@@ -62,7 +63,7 @@ export async function connected<T>(url: string, work: (client: pg.Client) => Pro
 }
 
 function plainly(error: unknown, url: string): unknown {
-  const code = error instanceof Error && 'code' in error ? error.code : undefined;
+  const code = errorCode(error);
   const { host, pathname, username } = new URL(url);
   if (code === 'ECONNREFUSED' || code === 'ENOTFOUND' || code === 'ETIMEDOUT') return new Error(`No database answers at ${host}.`, { cause: error });
   if (code === '28P01' || code === '28000') return new Error(`The database at ${host} does not let ${username} in: its password is another.`, { cause: error });

@@ -1,5 +1,6 @@
 import { createHmac } from 'node:crypto';
 import pg from 'pg';
+import { errorMessage } from '../error-code.js';
 
 /** Whom the application logs in as: owns nothing, no superuser, held by row-level security. Migrations grant to it by this name. */
 export const serviceRole = 'bakehouse_service';
@@ -27,8 +28,7 @@ export async function ensureServiceRole(owner: pg.Client, derivedUrl: string | u
     const password = owner.escapeLiteral(decodeURIComponent(new URL(derivedUrl).password));
     await owner.query(`ALTER ROLE ${serviceRole} LOGIN PASSWORD ${password}`);
   } catch (cause) {
-    const why = cause instanceof Error ? cause.message : String(cause);
-    throw new Error(`The role ${serviceRole} could not be made ready (${why}). Have an administrator make it, and give SERVICE_DATABASE_URL.`, { cause });
+    throw new Error(`The role ${serviceRole} could not be made ready (${errorMessage(cause)}). Have an administrator make it, and give SERVICE_DATABASE_URL.`, { cause });
   }
 }
 

@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import { errorCode } from '../../error-code.js';
 
 export interface Postmaster {
   readonly pid: number;
@@ -22,7 +23,7 @@ export function alive(pid: number): boolean {
     process.kill(pid, 0);
     return true;
   } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+    return errorCode(error) === 'EPERM';
   }
 }
 
