@@ -89,7 +89,8 @@ describe('Codex CCP trees', () => {
 
 describe('probe checks, regulators’ guidance: ice 0 ± 1 °C, boiling ± 1 °C about the local value', () => {
   it('a perfect probe at 300 m shows 98.98 °C and passes, though outside a fixed 99 to 101 °C', () => {
-    expect(probeCheck.calculate({ kind: 'boiling', readCelsius: 98.98, toleranceCelsius: 1, altitudeMetres: 300 })).toMatchObject({ ok: true, value: { verdict: 'pass' } });
+    const out = probeCheck.calculate({ kind: 'boiling', readCelsius: 98.98, toleranceCelsius: 1, altitudeMetres: 300 });
+    expect(out).toMatchObject({ ok: true, value: { verdict: 'pass' } });
   });
   it('a probe that shows 100.5 °C at 1500 m is 5.5 °C too high', () => {
     expect(probeCheck.calculate({ kind: 'boiling', readCelsius: 100.5, toleranceCelsius: 1, altitudeMetres: 1500 }))

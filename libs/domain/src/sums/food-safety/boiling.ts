@@ -44,15 +44,18 @@ export function boilingPoint(pressurePascal: number | undefined, altitudeMetres:
 /** Air pressure that a place with people can have, in pascal. */
 export const airPressure = { min: 30_000, max: 110_000 } as const;
 
+export const pressureOrHeight = 'the air pressure at the place in pascal, or altitudeMetres in its place';
 export const boilingSource = 'IAPWS-IF97 region 4, equation 31; pressure from height by the ICAO standard atmosphere';
 
 /** What to say about where the pressure came from. */
 export function pressureCautions(point: BoilingPoint, altitudeMetres: number | undefined): string[] {
+  const byHeight = point.assumed === 'altitude';
+  const strange = point.pascal < airPressure.min || point.pascal > airPressure.max;
   return [
-    ...(point.assumed === 'altitude' ? ['Height alone does not decide: weather moves the boiling point by up to about 1 °C. Use the measured air pressure, or ice.'] : []),
-    ...(point.assumed === 'pressure' ? ['Use the pressure at the place itself: weather reports give it reduced to sea level.'] : []),
-    ...(point.assumed === 'pressure' && altitudeMetres !== undefined ? ['Both were given: the pressure decides, the height was not used.'] : []),
-    ...(point.pascal < airPressure.min || point.pascal > airPressure.max ? ['This is not an air pressure of any inhabited place: 1013.25 hPa is 101325 Pa. Check the unit.'] : []),
+    ...(byHeight ? ['Height alone does not decide: weather moves the boiling point by up to about 1 °C. Use the measured air pressure, or ice.'] : []),
+    ...(byHeight ? [] : ['Use the pressure at the place itself: weather reports give it reduced to sea level.']),
+    ...(!byHeight && altitudeMetres !== undefined ? ['Both were given: the pressure decides, the height was not used.'] : []),
+    ...(strange ? ['This is not an air pressure of any inhabited place: 1013.25 hPa is 101325 Pa. Check the unit.'] : []),
     'Pure water, boiling in the open: salt or a lid raises the temperature.',
   ];
 }

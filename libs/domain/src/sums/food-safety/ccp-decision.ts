@@ -54,7 +54,7 @@ export const ccpDecision = defineCalculation({
         cautions: [
           standardCaution,
           'A tree is an aid: keep its edition with the answers, and the reasons for each answer.',
-          ...(name === '2022' && decidedBy.id === 'q2' ? ['A significant hazard without a control measure remains: change the step, process or product, and analyse the hazard again.'] : []),
+          ...(name === '2022' && decidedBy.id === 'q2' ? [noMeasure] : []),
           ...(outcome === 'modify' ? ['After the change, analyse the hazard again and ask the questions anew.'] : []),
         ],
       },
@@ -62,6 +62,7 @@ export const ccpDecision = defineCalculation({
   },
 });
 
+const noMeasure = 'A significant hazard without a control measure remains: change the step, process or product, and analyse the hazard again.';
 const label = (id: string): string => `Q${id.slice(1)}`;
 
 function plainAnswers(given: GivenAnswers): Answers {

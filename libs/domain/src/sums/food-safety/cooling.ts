@@ -91,12 +91,15 @@ export const cooling = defineCalculation({
 
 function ruleOf(given: z.output<typeof input>): Outcome<{ rule: readonly CoolingStage[]; source: string }> {
   const { rule } = given;
-  if ((rule === undefined) === (given.stages === undefined)) return refuse('unacceptable-value', 'rule', 'us-cooked, us-from-ambient, or a list of stages; one of them');
+  if ((rule === undefined) === (given.stages === undefined)) {
+    return refuse('unacceptable-value', 'rule', 'one of: us-cooked, us-from-ambient, or a list of stages');
+  }
   if (typeof rule === 'string') return { ok: true, value: { rule: coolingRules[rule].stages, source: coolingRules[rule].source } };
   const own = rule ?? given.stages ?? [];
   const backwards = own.findIndex((stage) => stage.fromCelsius !== null && stage.toCelsius >= stage.fromCelsius);
   if (backwards !== -1) {
-    return refuse('unacceptable-value', `${rule === undefined ? 'stages' : 'rule'}.${backwards}.toCelsius`, `a temperature below ${own[backwards]?.fromCelsius} °C, where the stage starts`);
+    const field = `${rule === undefined ? 'stages' : 'rule'}.${backwards}.toCelsius`;
+    return refuse('unacceptable-value', field, `a temperature below ${own[backwards]?.fromCelsius} °C, where the stage starts`);
   }
   return { ok: true, value: { rule: own, source: 'The stages as given; each minute limit includes its end' } };
 }
@@ -105,11 +108,15 @@ const outcome = { pass: 'passed', fail: 'failed', open: 'still open', undetermin
 
 function sentence(stage: JudgedStage): string {
   const name = stage.fromCelsius === null ? `From the first reading to ${stage.toCelsius} °C` : `From ${stage.fromCelsius} to ${stage.toCelsius} °C`;
-  if (stage.observedMinutes === null) return `${name}: ${outcome[stage.verdict]}, the food has not fallen below ${stage.fromCelsius} °C, so the clock has not started.`;
+  if (stage.observedMinutes === null) {
+    return `${name}: ${outcome[stage.verdict]}, the food has not fallen below ${stage.fromCelsius} °C, so the clock has not started.`;
+  }
   const time = stage.reached ? `reached after ${shown(stage.observedMinutes, 6)} min` : `not reached ${shown(stage.observedMinutes, 6)} min after the start`;
   const unseen = stage.startSeen ? '' : ` It was already below ${stage.fromCelsius} °C at the first reading, so the real time is longer by an unknown amount.`;
   return `${name}: ${outcome[stage.verdict]}, ${time}, ${shown(stage.withinMinutes)} min allowed.${unseen}`;
 }
+
+const warmedAgain = 'The food warmed above a stage’s end temperature again while cooling: that stage counts until it was back below for good.';
 
 function cautionsFor(whole: Profile, rule: readonly CoolingStage[], judged: readonly JudgedStage[]): string[] {
   const [start, final, heated] = [startOf(rule), finalOf(rule), heatedAt(whole, rule)];
@@ -124,7 +131,7 @@ function cautionsFor(whole: Profile, rule: readonly CoolingStage[], judged: read
     betweenReadings,
     ...(heated > 0 ? [`The readings before the food first reached ${start} °C were taken as its cooking and left out.`] : []),
     ...(rose ? [`The food rose to ${start} °C again. The clock was not restarted: after a proper reheating, begin the profile at its end.`] : []),
-    ...(judged.some((stage) => stage.rewarmed) ? ['The food warmed above a stage’s end temperature again while cooling: that stage counts until it was back below for good.'] : []),
+    ...(judged.some((stage) => stage.rewarmed) ? [warmedAgain] : []),
     ...(warmedAfter ? [`After cooling, the food was above ${final} °C again: judge that by the holding rule.`] : []),
     ...beliefCautions(whole),
   ];

@@ -19,7 +19,7 @@ export const temperatureRules = {
   'cold-us': { source: 'FDA Food Code 3-501.16(A)(2)', limit: 'at 5 °C or below', outside: { above: 5, below: Infinity }, defence: null },
   'hot-us': { source: 'FDA Food Code 3-501.16(A)(1)', limit: 'at 57 °C or above', outside: { above: -Infinity, below: 57 }, defence: null },
   'cold-england': {
-    source: `${england}, paragraphs 2 and 5`,
+    source: england,
     limit: 'at 8 °C or below',
     outside: { above: 8, below: Infinity },
     defence: {
@@ -33,7 +33,7 @@ export const temperatureRules = {
     },
   },
   'hot-england': {
-    source: `${england}, paragraphs 6 and 7`,
+    source: england,
     limit: 'at 63 °C or above',
     outside: { above: -Infinity, below: 63 },
     defence: {
@@ -62,6 +62,7 @@ export const timeRules = {
     source: 'FDA Food Code 3-501.19(B)', discardAtMinutes: 240, start: { coldAtMost: 5, hotAtLeast: 57 }, neverAbove: null, outside: { above: 5, below: 57 },
   },
   'six-hour': {
-    source: 'FDA Food Code 3-501.19(C)', discardAtMinutes: 360, start: { coldAtMost: 5, hotAtLeast: null }, neverAbove: 21, outside: { above: 5, below: Infinity },
+    source: 'FDA Food Code 3-501.19(C)', discardAtMinutes: 360, start: { coldAtMost: 5, hotAtLeast: null }, neverAbove: 21,
+    outside: { above: 5, below: Infinity },
   },
 } as const satisfies Record<string, TimeRule>;

@@ -136,6 +136,7 @@ describe('time outside', () => {
     ['rule', { rule: 'cold' }], ['rule', { rule: undefined }], ['profile', { profile: [] }], ['profile', { profile: undefined }],
     ['profile.1.minutes', { profile: points([[1, 5], [0.5, 5]]) }],
   ])('refuses a bad %s', (field, bad) => {
-    expect(holding.calculate({ profile: points([[0, 5]]), rule: 'cold-us', ...bad })).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/ /) });
+    const out = holding.calculate({ profile: points([[0, 5]]), rule: 'cold-us', ...bad });
+    expect(out).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/ /) });
   });
 });

@@ -20,7 +20,12 @@ export function judgeTemperatureRule(profile: Profile, rule: HoldingRule): Holdi
   const outside = timeOutside(profile, rule.outside);
   const { defence } = rule;
   const could = defence !== null && outside.periods === 1 && isLessThan(outside.longest, defence.lessThanMinutes);
-  return { verdict: outside.periods === 0 ? 'pass' : 'fail', ...figures(profile, outside), defenceCouldApply: could, defenceConditions: [...(defence?.conditions ?? [])] };
+  return {
+    verdict: outside.periods === 0 ? 'pass' : 'fail',
+    ...figures(profile, outside),
+    defenceCouldApply: could,
+    defenceConditions: [...(defence?.conditions ?? [])],
+  };
 }
 
 /** Judges a profile by a rule of time alone, its first reading being the moment the food left temperature control. */
@@ -34,7 +39,9 @@ export function judgeTimeRule(profile: Profile, rule: TimeRule): HoldingJudgemen
   const { max } = temperatureRange(profile);
   if (rule.neverAbove !== null && max > rule.neverAbove) failings.push(`it reached ${max} °C, above ${rule.neverAbove} °C`);
   const elapsed = exactMinutes(profile.at(-1)?.minutes ?? 0).minus(profile[0]?.minutes ?? 0);
-  if (!isWithin(elapsed, rule.discardAtMinutes)) failings.push(`it was kept ${shown(elapsed.toNumber(), 6)} min, and had to be gone at ${rule.discardAtMinutes} min`);
+  if (!isWithin(elapsed, rule.discardAtMinutes)) {
+    failings.push(`it was kept ${shown(elapsed.toNumber(), 6)} min, and had to be gone at ${rule.discardAtMinutes} min`);
+  }
   const judged = figures(profile, timeOutside(profile, rule.outside));
   return { verdict: failings.length === 0 ? 'pass' : 'fail', ...judged, defenceCouldApply: false, defenceConditions: [], failings };
 }
@@ -77,6 +84,8 @@ export const holding = defineCalculation({
   },
 });
 
+const englandOnly = 'England only: Wales, Scotland and Northern Ireland have their own law. Other defences in it state no time and are not judged here.';
+
 type Words = Omit<Explained, 'inputs'>;
 
 function temperatureWords(profile: Profile, rule: HoldingRule, judged: HoldingJudgement): Words {
@@ -89,14 +98,16 @@ function temperatureWords(profile: Profile, rule: HoldingRule, judged: HoldingJu
       ? ` One period of less than ${defence.lessThanMinutes} min: a defence could apply, on the conditions listed.`
       : ` The defence for display or service could not apply: it needs one single period of less than ${defence.lessThanMinutes} min.`;
   return {
-    explanation: judged.verdict === 'pass' ? `Every reading is ${rule.limit}.` : `The food must be ${rule.limit}; it was outside that ${times}, ${longest}.${about}`,
+    explanation: judged.verdict === 'pass'
+      ? `Every reading is ${rule.limit}.`
+      : `The food must be ${rule.limit}; it was outside that ${times}, ${longest}.${about}`,
     source: rule.source,
     validRange: null,
     cautions: [
       standardCaution,
       'The limit is for the food, not for the air around it.',
       betweenReadings,
-      ...(defence === null ? [] : ['England only: Wales, Scotland and Northern Ireland have their own law. Its other defences state no time and are not judged here.']),
+      ...(defence === null ? [] : [englandOnly]),
       ...(judged.defenceCouldApply ? ['The record shows only this profile: whether the food had been out before is yours to prove.'] : []),
       ...beliefCautions(profile),
     ],
@@ -105,9 +116,11 @@ function temperatureWords(profile: Profile, rule: HoldingRule, judged: HoldingJu
 
 function timeWords(profile: Profile, rule: TimeRule, judged: HoldingJudgement, failings: readonly string[]): Words {
   const left = rule.discardAtMinutes - judged.minutesSinceStart;
+  const remains = left > 0 ? `${shown(left, 6)} min remain` : 'the time is up now';
+  const since = `${shown(judged.minutesSinceStart, 6)} min since the food left temperature control`;
   return {
     explanation: failings.length === 0
-      ? `${shown(judged.minutesSinceStart, 6)} min since the food left temperature control: ${left > 0 ? `${shown(left, 6)} min remain` : 'the time is up now'}; at ${rule.discardAtMinutes} min it is served, cooked or thrown away.`
+      ? `${since}: ${remains}; by ${rule.discardAtMinutes} min it is served, cooked or thrown away.`
       : `The time rule is not met: ${failings.join('; ')}.`,
     source: rule.source,
     validRange: null,

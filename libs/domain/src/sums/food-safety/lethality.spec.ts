@@ -36,7 +36,8 @@ describe('lethal minutes', () => {
   });
 
   it('is the same when a segment is split anywhere', () => {
-    fc.assert(fc.property(temperature, temperature, fc.double({ min: 0.01, max: 100, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true }), (from, to, span, share) => {
+    const [span, share] = [fc.double({ min: 0.01, max: 100, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })];
+    fc.assert(fc.property(temperature, temperature, span, share, (from, to, span, share) => {
       const whole = [{ minutes: 0, celsius: from }, { minutes: span, celsius: to }];
       const split = [whole[0], { minutes: span * share, celsius: from + (to - from) * share }, whole[1]].filter((p) => p !== undefined);
       const [one, two] = [lethalMinutes(whole, 70, 7.5), lethalMinutes(split, 70, 7.5)];
@@ -78,7 +79,8 @@ describe('lethal minutes', () => {
 
 describe('lethality', () => {
   it('gives a log reduction inside the measured range, ends included', () => {
-    const hold = answer({ ...bun, profile: [{ minutes: 0, celsius: 55 }, { minutes: 0, celsius: 58 }, { minutes: 15.22, celsius: 58 }, { minutes: 15.22, celsius: 61 }] });
+    const profile = [{ minutes: 0, celsius: 55 }, { minutes: 0, celsius: 58 }, { minutes: 15.22, celsius: 58 }, { minutes: 15.22, celsius: 61 }];
+    const hold = answer({ ...bun, profile });
     expect(hold).toMatchObject({ outsideMeasuredRange: false, reason: null, logReductionCapped: false });
     expect(hold.logReduction).toBeCloseTo(2, 9);
   });
@@ -93,7 +95,8 @@ describe('lethality', () => {
   });
 
   it('counts the time inside the measured range apart, as the part that was measured', () => {
-    const out = answer({ ...bun, profile: [{ minutes: 0, celsius: 20 }, { minutes: 0, celsius: 58 }, { minutes: 7.61, celsius: 58 }, { minutes: 7.61, celsius: 95 }] });
+    const profile = [{ minutes: 0, celsius: 20 }, { minutes: 0, celsius: 58 }, { minutes: 7.61, celsius: 58 }, { minutes: 7.61, celsius: 95 }];
+    const out = answer({ ...bun, profile });
     expect(out.logReductionWithinRange).toBeCloseTo(1, 9);
   });
 

@@ -63,7 +63,9 @@ const output = z.object({
   logReduction: z.number().nullable(),
   logReductionCapped: z.boolean(),
   outsideMeasuredRange: z.boolean().nullable().meta({ description: 'null where the measured range was not given' }),
-  logReductionWithinRange: z.number().nullable().meta({ description: 'from the time spent inside the measured range alone; null where D or the range was not given' }),
+  logReductionWithinRange: z.number().nullable().meta({
+    description: 'from the time spent inside the measured range alone; null where D or the range was not given',
+  }),
   reason: z.string().nullable().meta({ description: 'why there is no log reduction; null where there is one' }),
 });
 
@@ -128,7 +130,9 @@ function explain(given: LethalityInput, minutes: number, log: ReturnType<typeof 
     ? ''
     : ` The time inside the measured range alone gives ${shown(log.logReductionWithinRange)} log.`;
   if (log.logReduction === null) return `${first} ${log.reason ?? ''}${inside}`;
-  const more = log.logReductionCapped ? `more than ${logReductionCap} log by the formula; nothing above ${logReductionCap} is stated` : `${shown(log.logReduction)} log`;
+  const more = log.logReductionCapped
+    ? `more than ${logReductionCap} log by the formula; nothing above ${logReductionCap} is stated`
+    : `${shown(log.logReduction)} log`;
   return `${first} With D = ${given.dMinutes} min there, that is ${more}.`;
 }
 

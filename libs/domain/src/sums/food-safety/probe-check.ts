@@ -2,7 +2,7 @@ import { Decimal } from 'decimal.js';
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
-import { airPressure, altitudeRange, boilingPoint, boilingSource, pressureCautions } from './boiling.js';
+import { airPressure, altitudeRange, boilingPoint, boilingSource, pressureCautions, pressureOrHeight } from './boiling.js';
 import { between, celsius, only, shown } from './fields.js';
 
 export const usualProbeTolerance = 1;
@@ -35,12 +35,13 @@ export const probeCheck = defineCalculation({
     const toleranceCelsius = given.toleranceCelsius ?? usualProbeTolerance;
     const point = given.kind === 'ice' ? null : boilingPoint(given.pressurePascal, given.altitudeMetres);
     if (given.kind === 'boiling' && point === null) {
-      return refuse('unacceptable-value', 'pressurePascal', 'the air pressure at the place in pascal, or altitudeMetres in its place; or check in ice, which needs neither');
+      return refuse('unacceptable-value', 'pressurePascal', `${pressureOrHeight}; or check in ice, which needs neither`);
     }
     const referenceCelsius = point?.boilingCelsius ?? 0;
     const { offsetCelsius, verdict } = probeOffset(given.readCelsius, referenceCelsius, toleranceCelsius);
     const assumed: 'pressure' | 'altitude' | 'melting-ice' = point?.assumed ?? 'melting-ice';
     const where = point === null ? 'Melting ice is at 0 °C' : `Water boils at ${shown(referenceCelsius, 2)} °C at ${shown(point.pascal, 0)} Pa`;
+    const size = verdict === 'pass' ? 'within' : 'outside';
     const direction = offsetCelsius === 0 ? 'is exact' : `reads ${shown(Math.abs(offsetCelsius), 2)} °C too ${offsetCelsius > 0 ? 'high' : 'low'}`;
     return {
       ok: true,
@@ -48,7 +49,7 @@ export const probeCheck = defineCalculation({
         verdict, offsetCelsius, referenceCelsius,
         assumed,
         inputs: { ...given, toleranceCelsius },
-        explanation: `${where}; the probe showed ${given.readCelsius} °C, so it ${direction}: ${verdict === 'pass' ? 'within' : 'outside'} ± ${toleranceCelsius} °C.`,
+        explanation: `${where}; the probe showed ${given.readCelsius} °C, so it ${direction}: ${size} ± ${toleranceCelsius} °C.`,
         source: `Regulators’ guidance: ice 0 ± 1 °C, boiling ± 1 °C about the local boiling point. ${boilingSource}`,
         validRange: null,
         cautions: [

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
-import { altitudeRange, boilingPoint, boilingSource, pressureCautions, saturationRange } from './boiling.js';
+import { altitudeRange, boilingPoint, boilingSource, pressureCautions, pressureOrHeight, saturationRange } from './boiling.js';
 import { between, only, shown } from './fields.js';
 
 export const probeReference = defineCalculation({
@@ -20,7 +20,7 @@ export const probeReference = defineCalculation({
   example: { pressurePascal: 97500 },
   run(given) {
     const point = boilingPoint(given.pressurePascal, given.altitudeMetres);
-    if (point === null) return refuse('unacceptable-value', 'pressurePascal', 'the air pressure at the place in pascal, or altitudeMetres in its place');
+    if (point === null) return refuse('unacceptable-value', 'pressurePascal', pressureOrHeight);
     const from = point.assumed === 'pressure' ? 'as given' : `assumed from a height of ${given.altitudeMetres} m`;
     return {
       ok: true,

@@ -50,7 +50,8 @@ describe('probe-reference', () => {
   });
 
   it.each([
-    ['pressurePascal', {}], ['pressurePascal', { pressurePascal: 0 }], ['pressurePascal', { pressurePascal: -1 }], ['pressurePascal', { pressurePascal: 611.212 }],
+    ['pressurePascal', {}], ['pressurePascal', { pressurePascal: 0 }], ['pressurePascal', { pressurePascal: -1 }],
+    ['pressurePascal', { pressurePascal: 611.212 }],
     ['pressurePascal', { pressurePascal: 22_064_001 }], ['pressurePascal', { pressurePascal: NaN }], ['altitudeMetres', { altitudeMetres: 12_000 }],
     ['altitudeMetres', { altitudeMetres: '300' }],
   ])('refuses a bad %s: %p', (field, raw) => {
@@ -60,8 +61,9 @@ describe('probe-reference', () => {
 
 describe('probe-check', () => {
   it('takes one degree either way, and not more', () => {
-    for (const read of [-1, 0, 1]) expect(check({ kind: 'ice', readCelsius: read, toleranceCelsius: 1 })).toMatchObject({ verdict: 'pass', offsetCelsius: read });
-    for (const read of [-1.1, 1.1]) expect(check({ kind: 'ice', readCelsius: read, toleranceCelsius: 1 })).toMatchObject({ verdict: 'fail', offsetCelsius: read });
+    const ice = (readCelsius: number) => check({ kind: 'ice', readCelsius, toleranceCelsius: 1 });
+    for (const read of [-1, 0, 1]) expect(ice(read)).toMatchObject({ verdict: 'pass', offsetCelsius: read });
+    for (const read of [-1.1, 1.1]) expect(ice(read)).toMatchObject({ verdict: 'fail', offsetCelsius: read });
   });
 
   it('counts in decimals: 100.3 against 100 is 0.3 off, within 0.3', () => {

@@ -29,11 +29,13 @@ export function fitLogD(points: readonly DValue[]): { slope: number; r2: number 
   return { slope: ty / tt, r2: yy === 0 ? 1 : (ty * ty) / (tt * yy) };
 }
 
+const point = only({ celsius: celsius('temperature of the trial'), dMinutes: positive('D at that temperature, in minutes', 1e9) });
+
 export const zValue = defineCalculation({
   name: 'z-value',
   title: 'z from D values at several temperatures',
   input: only({
-    points: z.array(only({ celsius: celsius('temperature of the trial'), dMinutes: positive('D at that temperature, in minutes', 1e9) }), { error: 'a list of 2 to 10000 D values' })
+    points: z.array(point, { error: 'a list of 2 to 10000 D values { celsius, dMinutes }' })
       .min(2, { error: 'at least two D values, at different temperatures' })
       .max(10_000, { error: 'at most 10000 D values' }),
   }),
@@ -58,7 +60,7 @@ export const zValue = defineCalculation({
         inputs: { points },
         explanation: zCelsius === null
           ? reason ?? ''
-          : `A straight line through log10 D at ${points.length} points falls by one for every ${shown(zCelsius)} °C (r² ${shown(r2)}), so z = ${shown(zCelsius)} °C.`,
+          : `The straight line through log10 D at ${points.length} points falls by one in ${shown(zCelsius)} °C, which is z (r² ${shown(r2)}).`,
         source: 'Least squares of log10 D on temperature; z = −1 / slope',
         validRange: `${from} to ${to} °C, the temperatures tried, and the product they were tried in.`,
         cautions: [
