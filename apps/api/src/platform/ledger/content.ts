@@ -26,8 +26,10 @@ export function inputOf(envelope: Envelope): { content: Record<string, unknown>;
   const { words, send: _send, ...fixed } = envelope;
   const committed = words && Object.fromEntries(Object.entries(words).map(([key, w]) => [key, commitment(w.salt, w.text)]));
   const content = committed ? { ...fixed, words: committed } : fixed;
-  return { content, hash: sha256(canonicalBytes(content)) };
+  return { content, hash: inputHashOf(content) };
 }
+
+export const inputHashOf = (content: Record<string, unknown>): Buffer => sha256(canonicalBytes(content));
 
 /** The bytes that are stored and hashed. */
 export function contentBytes(input: Record<string, unknown>, outcome: unknown, stamp: Stamp): Uint8Array {

@@ -1,6 +1,6 @@
 import { collections, distinctNeeds, type CollectionName, type Dirty, type Need, type WorkingSet } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
-import { snake, table } from './table.js';
+import { snake, statementsFor, table } from './table.js';
 import type { BookRef } from './types.js';
 
 interface Asked { ids: string[]; by: Map<string, string[]> }
@@ -34,11 +34,11 @@ async function loadCollection(client: ClientBase, book: BookRef, collection: Col
   for (const { book: _book, ...row } of rows) work.base(collection, row);
 }
 
-/** Writes what changed: one statement a touched table for rows, one for what is gone. */
-export async function saveDirty(client: ClientBase, book: BookRef, dirty: Dirty): Promise<void> {
+/** Writes what changed: one statement a touched table for rows, one for what is gone. `prefix` leads to other tables of the same shape. */
+export async function saveDirty(client: ClientBase, book: BookRef, dirty: Dirty, prefix = ''): Promise<void> {
   const statements: Promise<unknown>[] = [];
   for (const [collection, rows] of dirty) {
-    const { name, fields, upsert, remove } = table(collection);
+    const { name, fields, upsert, remove } = statementsFor(collection, prefix);
     const written: Record<string, unknown>[] = [];
     const gone: string[] = [];
     for (const [id, w] of rows) {

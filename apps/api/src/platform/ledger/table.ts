@@ -5,8 +5,8 @@ export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_$
 
 interface Table { readonly name: string; readonly fields: readonly (readonly [field: string, column: string])[]; readonly select: string; readonly upsert: string; readonly remove: string }
 
-function tableOf(name: CollectionName): Table {
-  const declared = collections[name];
+function tableOf(name: CollectionName, prefix = ''): Table {
+  const declared = { ...collections[name], name: prefix + collections[name].name };
   const fields = Object.keys(declared.row.shape).map((field) => [field, snake(field)] as const);
   const columns = ['organisation', 'book', 'id', 'entry', 'seq', ...fields.map(([, column]) => column)].map((c) => `"${c}"`).join(', ');
   const set = ['entry', 'seq', ...fields.map(([, column]) => column)].map((c) => `"${c}" = excluded."${c}"`).join(', ');
@@ -29,3 +29,6 @@ export function table(name: CollectionName): Table {
   if (!found) throw new Error(`no table for ${name}`);
   return found;
 }
+
+/** The same statements for tables of the same shape under another name: a verification's copy. */
+export const statementsFor = (name: CollectionName, prefix: string): Table => (prefix === '' ? table(name) : tableOf(name, prefix));

@@ -1,0 +1,36 @@
+import type { ClientBase } from 'pg';
+import type { BookRef } from './types.js';
+
+export interface StoredEntry {
+  readonly seq: number; readonly id: string; readonly root: string; readonly kind: string; readonly leaf: Buffer; readonly input_hash: Buffer; readonly recorded_at: string;
+  /** Null where retention has withheld the body. */
+  readonly bytes: Buffer | null;
+}
+
+/** The entries of a book in order, a page at a time, from a sequence number on. */
+export async function* pagesOf(client: ClientBase, book: BookRef, from = 0, pageSize = 2000): AsyncGenerator<readonly StoredEntry[]> {
+  for (let next = from; ;) {
+    const { rows } = await client.query<StoredEntry>({
+      name: 'page of entries',
+      text: `SELECT e.seq, e.id, e.root, e.kind, e.leaf, e.input_hash, e.recorded_at, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
+             WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 ORDER BY e.seq LIMIT $4`,
+      values: [book.organisation, book.id, next, pageSize],
+    });
+    const last = rows.at(-1);
+    if (!last) return;
+    yield rows;
+    next = last.seq + 1;
+  }
+}
+
+export type Words = Map<string, Record<string, { text: string; salt: string }>>;
+
+/** The words of these entries that are still there, by entry. */
+export async function wordsOf(client: ClientBase, book: BookRef, entries: readonly string[]): Promise<Words> {
+  const { rows } = await client.query<{ entry: string; key: string; text: string; salt: string }>({
+    name: 'words of entries', text: 'SELECT entry, key, text, salt FROM entry_word WHERE organisation = $1 AND entry = ANY($2)', values: [book.organisation, entries],
+  });
+  const words: Words = new Map();
+  for (const { entry, key, text, salt } of rows) words.set(entry, { ...words.get(entry), [key]: { text, salt } });
+  return words;
+}

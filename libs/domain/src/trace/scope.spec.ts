@@ -1,0 +1,24 @@
+import { describe, expect, it } from '@jest/globals';
+import type { Reached } from './forward.js';
+import { scopeOf, type Hazard } from './scope.js';
+
+const lots: Reached[] = [
+  { lot: 's', certain: true, min: 10n ** 12n, max: 10n ** 12n, steps: 0, by: null },
+  { lot: 'strong', certain: true, min: 5n, max: 6n, steps: 1, by: null },
+  { lot: 'weak', certain: false, min: 0n, max: 4n, steps: 2, by: null },
+  { lot: 'unknown', certain: true, min: null, max: null, steps: 2, by: null },
+];
+
+describe('the scope of a recall', () => {
+  it.each<Hazard>(['body', 'organism', 'allergen'])('%s does not dilute: no cut-off is applied', (hazard) => {
+    expect(scopeOf(lots, hazard, 5n).inScope.map((r) => r.lot)).toEqual(['s', 'strong', 'unknown', 'weak']);
+  });
+  it('an even chemical leaves out what is surely below the action level, and lists it', () => {
+    const scope = scopeOf(lots, 'even-chemical', 5n);
+    expect(scope.inScope.map((r) => r.lot)).toEqual(['s', 'strong', 'unknown']);
+    expect(scope.leftOut.map((r) => r.lot)).toEqual(['weak']);
+  });
+  it('an even chemical without an action level leaves nothing out', () => {
+    expect(scopeOf(lots, 'even-chemical', null).leftOut).toEqual([]);
+  });
+});

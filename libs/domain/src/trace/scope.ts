@@ -1,0 +1,17 @@
+import type { Reached } from './forward.js';
+
+export type Hazard = 'body' | 'organism' | 'allergen' | 'even-chemical';
+export interface Scope { readonly inScope: readonly Reached[]; readonly leftOut: readonly Reached[]; readonly rule: string }
+
+/**
+ * Which reached lots are in scope. Bodies, organisms and allergens do not dilute: everything reached is in. Only an evenly spread
+ * chemical with a stated action level (parts per 10¹² of the suspect) may leave out what is surely below it, and what it leaves out is listed.
+ */
+export function scopeOf(reached: Iterable<Reached>, hazard: Hazard, actionLevelPpt: bigint | null): Scope {
+  const all = [...reached].sort((a, b) => a.steps - b.steps || (a.lot < b.lot ? -1 : 1));
+  if (hazard !== 'even-chemical' || actionLevelPpt === null) {
+    return { inScope: all, leftOut: [], rule: hazard === 'even-chemical' ? 'No action level is stated: everything reached is in scope.' : 'This hazard does not dilute: everything reached is in scope, however small its share.' };
+  }
+  const below = (r: Reached): boolean => r.steps > 0 && r.max !== null && r.max < actionLevelPpt;
+  return { inScope: all.filter((r) => !below(r)), leftOut: all.filter(below), rule: 'An evenly spread chemical: lots that hold surely less than the stated action level are left out, and listed.' };
+}
