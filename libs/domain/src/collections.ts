@@ -21,7 +21,7 @@ export const collections = {
   delivery: stock.delivery, lot: stock.lot, lotDecision: stock.lotDecision, lotIdentified: stock.lotIdentified,
   flow: stock.flow, inUse: stock.inUse, emptied: stock.emptied, counted: stock.counted,
   make: makes.make, mixed: makes.mixed, oneOff: makes.oneOff, makeEnded: makes.makeEnded, divided: makes.divided, run: makes.run, stage: makes.stage,
-  load: baking.load, loadLine: baking.loadLine, loadStep: baking.loadStep, batch: baking.batch, release: baking.release, hold: baking.hold, freed: baking.freed,
+  load: baking.load, loadLine: baking.loadLine, loadStep: baking.loadStep, batch: baking.batch, release: baking.release, releasedSubject: baking.releasedSubject, hold: baking.hold, freed: baking.freed,
   reading: control.reading, notDone: control.notDone, deviation: control.deviation, correctiveAction: control.correctiveAction,
   disposition: control.disposition, deviationClosed: control.deviationClosed,
   departure: out.departure, cameBack: out.cameBack, onCounter: out.onCounter,

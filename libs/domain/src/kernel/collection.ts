@@ -9,6 +9,8 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
   /** Fields by which rows are looked up besides their id; each becomes a database index. */
   readonly by: readonly F[];
   readonly reach: Reach;
+  /** A row once written is never taken away by a correction or withdrawal of its entry. */
+  readonly stays: boolean;
 }
 
 /**
@@ -16,7 +18,7 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
  * Every row is written by exactly one chain of entries (an entry and its corrections), so rows never merge.
  */
 export function collection<const N extends string, R extends z.ZodObject, const F extends Extract<keyof z.infer<R>, string>>(
-  name: N, row: R, options: { by: readonly F[]; reach?: Reach },
+  name: N, row: R, options: { by: readonly F[]; reach?: Reach; stays?: boolean },
 ): Collection<N, R, F> {
-  return { name, row, by: options.by, reach: options.reach ?? 'book' };
+  return { name, row, by: options.by, reach: options.reach ?? 'book', stays: options.stays ?? false };
 }

@@ -3,7 +3,8 @@ import { decided, defineKind } from './kind.js';
 
 /**
  * Takes back an entry that should never have been made: a double tap, a test, another day's page. The entry stays readable;
- * its rows are gone until a correction of the original kind puts content back. `corrects` names it, `words.reason` says why.
+ * its rows are gone until a correction of the original kind puts content back, except a deviation that it opened: only a decision closes that.
+ * `corrects` names it, `words.reason` says why.
  */
 export const entryWithdrawn = defineKind({
   name: 'entry-withdrawn', version: 1, book: 'either', sort: 'fact', offline: true, signed: null, permission: 'record',

@@ -39,6 +39,14 @@ export const problems = {
   'unknown-deviation': { status: 422, title: 'No such deviation here', detail: 'Choose one from the list of what is open.' },
   'unknown-recall': { status: 422, title: 'No such recall case here', detail: 'Choose a case from the list.' },
   'unknown-subject': { status: 422, title: 'Nothing by that id here', detail: 'Choose what the record is about from the list.' },
+  'unknown-hold': { status: 422, title: 'No such hold here', detail: 'Choose a hold from the list of what is held.' },
+
+  // Decisions judged against how things stand
+  'not-releasable': { status: 409, title: 'This batch cannot leave by rule', detail: 'Answer what is open on it, or have somebody who may do so sign an exception.' },
+  'held-by-recall': { status: 409, title: 'A recall case holds this', detail: 'Close the recall case, or narrow it, before this is used or sent out.' },
+  'already-closed': { status: 409, title: 'That was closed already', detail: 'Nothing more is to be done. To change how it was closed, correct that record.' },
+  'already-freed': { status: 409, title: 'That hold was lifted already', detail: 'Nothing more is to be done.' },
+  'not-answered': { status: 409, title: 'Nobody has said yet what becomes of the food', detail: 'Decide what becomes of it, or correct it and take the reading again; then close.' },
 } as const satisfies Record<string, { status: number; title: string; detail: string }>;
 
 export type ProblemCode = keyof typeof problems;

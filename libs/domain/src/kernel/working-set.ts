@@ -43,10 +43,10 @@ export class WorkingSet implements State {
     return [...ids].flatMap((id) => this.get(collection, id) ?? []);
   }
 
-  /** Replaces the rows of one chain: what `before` made and `after` does not make any more is gone. */
+  /** Replaces the rows of one chain: what `before` made and `after` does not make any more is gone, but for rows that stay whatever happens. */
   apply(origin: Origin, after: readonly Change[], before: readonly Change[] = []): void {
     const kept = new Set(after.map((c) => `${c.in} ${c.id}`));
-    for (const c of before) if (!kept.has(`${c.in} ${c.id}`)) this.drop(c.in, c.id);
+    for (const c of before) if (!kept.has(`${c.in} ${c.id}`) && !collections[c.in].stays) this.drop(c.in, c.id);
     for (const c of after) {
       this.put(c.in, c.id, { ...c.row, id: c.id });
       this.note(c.in, c.id, { row: c.row, origin });

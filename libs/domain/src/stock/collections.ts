@@ -32,8 +32,8 @@ export const flow = collection('flow', z.object({
   certain: z.boolean(), anyOf: id.nullable(), at: instant,
 }), { by: ['source', 'target'], reach: 'organisation' });
 
-/** The lot that is open at a station from then on, until another is opened there or it is emptied. */
-export const inUse = collection('in_use', z.object({ station: id, material: id, lot: id, at: instant, beside: z.boolean() }), { by: ['station', 'lot'] });
+/** The lot that is open at a station, for a material, from then on until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
+export const inUse = collection('in_use', z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }), { by: ['station', 'lot'] });
 export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), { by: ['station', 'lot'] });
 /** A count closes a balance: the difference is stated, never hidden. */
 export const counted = collection('counted', z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }), { by: ['lot'], reach: 'organisation' });
