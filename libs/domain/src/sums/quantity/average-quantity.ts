@@ -54,7 +54,9 @@ function rulesOf(nominalGrams: number, limits: Tolerable | undefined, found: Fou
 
 function explain(nominalGrams: number, limits: Tolerable | undefined, found: Found | undefined, n: number): string {
   if (limits === undefined) return tooSmall;
-  const start = `For ${nominalGrams} g the tolerable negative error is ${limits.tne.toString()} g (${limits.how}); T1 is ${limits.t1.toString()} g and T2 ${limits.t2.toString()} g.`;
+  const start =
+    `For ${nominalGrams} g the tolerable negative error is ${limits.tne.toString()} g (${limits.how}); ` +
+    `T1 is ${limits.t1.toString()} g and T2 ${limits.t2.toString()} g.`;
   if (found === undefined) return `${start} No weights were given, so the three rules are not judged.`;
   return `${start} Of ${n} packs the mean is ${found.mean.toDecimalPlaces(4).toString()} g, ${found.belowT1} are below T1 and ${found.belowT2} below T2.`;
 }
@@ -93,7 +95,7 @@ export const averageQuantity = defineCalculation({
         source: 'Weights and Measures (Packaged Goods) Regulations 2006, SI 2006/659; Directive 76/211/EEC Annex I',
         validRange: 'nominal quantity of 5 g and more, packed in constant quantities',
         cautions: [
-          'The rules are for whole batches: weights of a sample only estimate whether the batch keeps them, and reference-test says how an inspector would judge it.',
+          'The rules are for whole batches: a sample only estimates whether the batch keeps them; reference-test says how an inspector would judge it.',
           ...(nominalGrams > 25_000 ? ['The regulations are understood to stop at 25 kg (from memory): confirm that they apply to this pack.'] : []),
           standardCaution,
         ],

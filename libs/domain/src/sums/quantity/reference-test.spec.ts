@@ -28,8 +28,14 @@ describe('reference-test', () => {
   });
 
   it('rejects a mean below its limit', () => {
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(50, 399.61) })).toMatchObject({ ok: true, value: { verdicts: { mean: 'reject', contents: 'accept' }, verdict: 'reject' } });
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(50, 399.63) })).toMatchObject({ ok: true, value: { verdicts: { mean: 'accept' } } });
+    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(50, 399.61) })).toMatchObject({
+      ok: true,
+      value: { verdicts: { mean: 'reject', contents: 'accept' }, verdict: 'reject' },
+    });
+    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(50, 399.63) })).toMatchObject({
+      ok: true,
+      value: { verdicts: { mean: 'accept' } },
+    });
   });
 
   it('says so when the printed factor would decide otherwise', () => {
@@ -42,19 +48,31 @@ describe('reference-test', () => {
   });
 
   it('accepts a mean exactly at the limit', () => {
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: new Array(50).fill(400) })).toMatchObject({ ok: true, value: { s: 0, meanLimitGrams: 400, verdicts: { mean: 'accept' } } });
+    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: new Array(50).fill(400) })).toMatchObject({
+      ok: true,
+      value: { s: 0, meanLimitGrams: 400, verdicts: { mean: 'accept' } },
+    });
   });
 
   it('gives a whole batch below 100 no allowance on the mean', () => {
     const base = { nominalGrams: 400, lotSize: 40 };
-    expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(40, 400) })).toMatchObject({ ok: true, value: { plan: { kind: 'whole-batch', n: 40, accept: 2 }, meanLimitGrams: 400, t: null, verdict: 'accept' } });
-    expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(40, 399.9) })).toMatchObject({ ok: true, value: { verdicts: { mean: 'reject' }, verdict: 'reject' } });
+    expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(40, 400) })).toMatchObject({
+      ok: true,
+      value: { plan: { kind: 'whole-batch', n: 40, accept: 2 }, meanLimitGrams: 400, t: null, verdict: 'accept' },
+    });
+    expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(40, 399.9) })).toMatchObject({
+      ok: true,
+      value: { verdicts: { mean: 'reject' }, verdict: 'reject' },
+    });
     expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(39, 401) })).toMatchObject({ ok: true, value: { verdict: 'incomplete' } });
   });
 
   it('opens 20 packs in a destructive test, and gives none below 100', () => {
     const twenty = spreadOver(20, 400);
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 100, weightsGrams: twenty, destructive: true })).toMatchObject({ ok: true, value: { plan: { kind: 'destructive', n: 20, accept: 1, reject: 2 }, verdict: 'accept' } });
+    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 100, weightsGrams: twenty, destructive: true })).toMatchObject({
+      ok: true,
+      value: { plan: { kind: 'destructive', n: 20, accept: 1, reject: 2 }, verdict: 'accept' },
+    });
     expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 99, weightsGrams: twenty, destructive: true })).toMatchObject({
       ok: true,
       value: { plan: null, verdict: null, verdicts: { contents: null, mean: null }, reason: expect.stringContaining('100') },
@@ -62,7 +80,10 @@ describe('reference-test', () => {
   });
 
   it('gives no verdict below 5 g', () => {
-    expect(referenceTest.calculate({ nominalGrams: 4, lotSize: 300, weightsGrams: new Array(50).fill(4) })).toMatchObject({ ok: true, value: { tneGrams: null, verdict: null, reason: expect.stringContaining('5 g') } });
+    expect(referenceTest.calculate({ nominalGrams: 4, lotSize: 300, weightsGrams: new Array(50).fill(4) })).toMatchObject({
+      ok: true,
+      value: { tneGrams: null, verdict: null, reason: expect.stringContaining('5 g') },
+    });
   });
 
   it('asks for the second sample of a double plan', () => {
@@ -71,7 +92,10 @@ describe('reference-test', () => {
       ok: true,
       value: { plan: { kind: 'double', n: 30, accept: 1, reject: 3, second: { n: 60, accept: 4, reject: 5 } }, verdict: 'second-sample' },
     });
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: [...first, ...spreadOver(30, 402)], plan: 'double' })).toMatchObject({ ok: true, value: { verdict: 'accept', defective: 2 } });
+    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: [...first, ...spreadOver(30, 402)], plan: 'double' })).toMatchObject({
+      ok: true,
+      value: { verdict: 'accept', defective: 2 },
+    });
   });
 
   it('does not depend on the order of a single sample', () => {
@@ -81,7 +105,11 @@ describe('reference-test', () => {
         const plain = referenceTest.calculate({ nominalGrams: 400, lotSize: 400, weightsGrams });
         const turned = referenceTest.calculate({ nominalGrams: 400, lotSize: 400, weightsGrams: [...weightsGrams].reverse() });
         if (!plain.ok || !turned.ok) throw new Error('both are answered');
-        expect([turned.value.defective, turned.value.verdict, turned.value.meanGrams]).toEqual([plain.value.defective, plain.value.verdict, plain.value.meanGrams]);
+        expect([turned.value.defective, turned.value.verdict, turned.value.meanGrams]).toEqual([
+          plain.value.defective,
+          plain.value.verdict,
+          plain.value.meanGrams,
+        ]);
       }),
     );
   });

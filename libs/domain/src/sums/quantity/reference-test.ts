@@ -16,13 +16,21 @@ const input = z.strictObject({
   nominalGrams: nominal,
   lotSize: z.int({ error: lotText }).min(1, lotText).max(1_000_000, lotText).meta({ description: 'packs in the batch' }),
   weightsGrams: weights(1).meta({ description: 'net weight of each pack drawn, in grams, in the order drawn' }),
-  destructive: z.boolean({ error: 'true when packs are opened, otherwise false' }).optional().meta({ description: 'true when packs are opened to weigh them; false when left out' }),
-  plan: z.enum(['single', 'double'], { error: 'single or double' }).optional().meta({ description: 'plan for a test that opens no pack; single when left out' }),
+  destructive: z.boolean({ error: 'true when packs are opened, otherwise false' }).optional().meta({
+    description: 'true when packs are opened to weigh them; false when left out',
+  }),
+  plan: z.enum(['single', 'double'], { error: 'single or double' }).optional().meta({
+    description: 'plan for a test that opens no pack; single when left out',
+  }),
 });
 
 const output = z.object({
   plan: stage
-    .extend({ kind: z.enum(['single', 'double', 'destructive', 'whole-batch']), second: stage.nullable().meta({ description: 'double plan: cumulative numbers after the second sample' }), meanSample: z.int() })
+    .extend({
+      kind: z.enum(['single', 'double', 'destructive', 'whole-batch']),
+      second: stage.nullable().meta({ description: 'double plan: cumulative numbers after the second sample' }),
+      meanSample: z.int(),
+    })
     .nullable(),
   reason: z.string().nullable().meta({ description: 'why there is no plan or no verdict' }),
   tneGrams: z.number().nullable(),
@@ -38,6 +46,7 @@ const output = z.object({
   verdict: contentsVerdict.meta({ description: 'accept only when both checks accept' }),
 });
 
+const printedOtherwise = 'The factor as printed in the schedule (three decimals) gives the other verdict on the mean: treat it as too close to call.';
 const noDestructive = 'The schedule does not apply the destructive test to batches of fewer than 100 packs.';
 
 function together(contents: ContentsVerdict, mean: MeanCheck['verdict']): ContentsVerdict {
@@ -47,7 +56,8 @@ function together(contents: ContentsVerdict, mean: MeanCheck['verdict']): Conten
 
 function explain(plan: Plan, limits: Tolerable, check: MeanCheck, defective: number, contents: ContentsVerdict): string {
   const [first, second] = plan.stages;
-  const numbers = `${first.n} packs, accept at ${first.accept}, reject at ${first.reject}${second === undefined ? '' : `, otherwise ${second.n} in all, ${second.accept} and ${second.reject}`}`;
+  const further = second === undefined ? '' : `, otherwise ${second.n} in all, ${second.accept} and ${second.reject}`;
+  const numbers = `${first.n} packs, accept at ${first.accept}, reject at ${first.reject}${further}`;
   const limit = check.limit === null ? 'not set' : `${shown(check.limit)} g`;
   const how = check.t === null ? 'the nominal quantity itself' : `nominal − t × s/√n with t = ${shown(check.t)} and s = ${shown(check.s ?? 0)} g`;
   return (
@@ -59,9 +69,9 @@ function explain(plan: Plan, limits: Tolerable, check: MeanCheck, defective: num
 function cautionsFor(plan: Plan | undefined, lotSize: number, check: MeanCheck): string[] {
   return [
     ...(lotSize > 10_000 ? ['A batch is limited to 10,000 packs, unless it is the hourly output taken at the end of the line (para 2.6 and 2.7).'] : []),
-    ...(check.printedDisagrees ? ['The factor as printed in the schedule (three decimals) gives the other verdict on the mean: treat the mean as too close to call.'] : []),
+    ...(check.printedDisagrees ? [printedOtherwise] : []),
     ...(plan !== undefined && plan.kind !== 'whole-batch' && check.n > plan.meanSample
-      ? [`The schedule takes the mean over ${plan.meanSample} packs drawn at random from the sample; here it is taken over all ${check.n} weighed, with the limit for ${check.n}.`]
+      ? [`The schedule takes the mean over ${plan.meanSample} packs drawn at random from the sample; here it is over all ${check.n}, with their own limit.`]
       : []),
     'Packs must be drawn at random, and the error of weighing kept within one fifth of the tolerable error (para 1.3).',
     standardCaution,

@@ -26,7 +26,12 @@ interface Row {
 const rows: readonly Row[] = [
   { upTo: 500, single: { n: 50, accept: 3, reject: 4 }, double: [{ n: 30, accept: 1, reject: 3 }, { n: 60, accept: 4, reject: 5 }], meanSample: 30 },
   { upTo: 3200, single: { n: 80, accept: 5, reject: 6 }, double: [{ n: 50, accept: 2, reject: 5 }, { n: 100, accept: 6, reject: 7 }], meanSample: 50 },
-  { upTo: Number.POSITIVE_INFINITY, single: { n: 125, accept: 7, reject: 8 }, double: [{ n: 80, accept: 3, reject: 7 }, { n: 160, accept: 8, reject: 9 }], meanSample: 50 },
+  {
+    upTo: Number.POSITIVE_INFINITY,
+    single: { n: 125, accept: 7, reject: 8 },
+    double: [{ n: 80, accept: 3, reject: 7 }, { n: 160, accept: 8, reject: 9 }],
+    meanSample: 50,
+  },
 ];
 
 /**
@@ -36,11 +41,21 @@ const rows: readonly Row[] = [
 export function planFor(lotSize: number, destructive: boolean, double: boolean): Plan | undefined {
   if (destructive) {
     if (lotSize < 100) return undefined;
-    return { kind: 'destructive', stages: [{ n: 20, accept: 1, reject: 2 }], meanSample: 20, paragraph: 'Sch. 2 paras 3 and 4.6, single plan for destructive testing' };
+    return {
+      kind: 'destructive',
+      stages: [{ n: 20, accept: 1, reject: 2 }],
+      meanSample: 20,
+      paragraph: 'Sch. 2 paras 3 and 4.6, single plan for destructive testing',
+    };
   }
   if (lotSize < 100) {
     const accept = Math.floor(lotSize / 20); // 5 %, para 3.6
-    return { kind: 'whole-batch', stages: [{ n: lotSize, accept, reject: accept + 1 }], meanSample: lotSize, paragraph: 'Sch. 2 paras 2.8, 3.6 and 4.7, every pack of a batch below 100' };
+    return {
+      kind: 'whole-batch',
+      stages: [{ n: lotSize, accept, reject: accept + 1 }],
+      meanSample: lotSize,
+      paragraph: 'Sch. 2 paras 2.8, 3.6 and 4.7, every pack of a batch below 100',
+    };
   }
   const row = rows.find(({ upTo }) => lotSize <= upTo);
   if (row === undefined) return undefined;

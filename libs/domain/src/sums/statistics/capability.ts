@@ -7,6 +7,8 @@ import { deviationOf, meanMovingRangeOf, meanOf, reading, series, shown, spread 
 
 const unknownControl = 'It is not known whether the process is in control: the indices mean nothing until a control chart shows that it is.';
 
+const overallSigma = 'Sigma is that of all values; from the spread within subgroups the indices would usually be larger. Some call these Pp and Ppk.';
+
 /** Whether an individuals chart of the values gives no signal (Nelson tests 1 to 4), and a warning where it does. */
 function controlOf(values: readonly number[], mean: number): { inControl: boolean; warning: string | null } {
   const signals = nelsonSignals(values, mean, meanMovingRangeOf(values) / movingRangeFactors.d2, routineRules);
@@ -14,7 +16,9 @@ function controlOf(values: readonly number[], mean: number): { inControl: boolea
   if (first === undefined) return { inControl: true, warning: null };
   return {
     inControl: false,
-    warning: `The process is not in control: an individuals chart gives ${signals.length} signals (the first by test ${first.rule} at index ${first.index}). Find the cause before using these indices.`,
+    warning:
+      `The process is not in control: an individuals chart gives ${signals.length} signals ` +
+      `(the first by test ${first.rule} at index ${first.index}). Find the cause before using these indices.`,
   };
 }
 
@@ -74,7 +78,7 @@ export const capability = defineCalculation({
         source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.1.6',
         validRange: 'a process in control with normal values; the e-Handbook asks for about 50 independent values or more',
         cautions: [
-          ...(values === undefined ? [] : ['Sigma is that of all values; from the spread within subgroups the indices would be larger, and some call the ones given here Pp and Ppk.']),
+          ...(values === undefined ? [] : [overallSigma]),
           ...(values !== undefined && values.length < 50 ? [`Only ${values.length} values: the indices are uncertain.`] : []),
           standardCaution,
         ],

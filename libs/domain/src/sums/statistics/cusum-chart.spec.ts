@@ -6,7 +6,12 @@ describe('cusum-chart', () => {
   it('signals strictly above h, not at it', () => {
     expect(cusumChart.calculate({ values: [3, 3, 3], target: 0, k: 1, h: 4 })).toMatchObject({
       ok: true,
-      value: { centre: 0, limits: { lower: 0, upper: 4 }, points: [{ high: 2, low: 0 }, { high: 4, low: 0 }, { high: 6, low: 0 }], signals: [{ side: 'high', index: 2 }] },
+      value: {
+        centre: 0,
+        limits: { lower: 0, upper: 4 },
+        points: [{ high: 2, low: 0 }, { high: 4, low: 0 }, { high: 6, low: 0 }],
+        signals: [{ side: 'high', index: 2 }],
+      },
     });
   });
 

@@ -34,7 +34,9 @@ export const cusumChart = defineCalculation({
     values: series(1),
     target: reading.optional().meta({ description: 'the value aimed at; this or centre must be given' }),
     centre: reading.optional().meta({ description: 'another name for target' }),
-    k: z.number({ error: slackText }).min(0, slackText).max(1e15, slackText).meta({ description: 'slack: half the shift to be found, in the unit of the values, or in sigmas when sigma is given' }),
+    k: z.number({ error: slackText }).min(0, slackText).max(1e15, slackText).meta({
+      description: 'slack: half the shift to be found, in the unit of the values, or in sigmas when sigma is given',
+    }),
     h: spread.meta({ description: 'decision limit, in the unit of the values, or in sigmas when sigma is given' }),
     sigma: spread.optional().meta({ description: 'when given, k and h are multiples of it' }),
   }),
@@ -63,8 +65,9 @@ export const cusumChart = defineCalculation({
         signals,
         inputs: { values, target, k, h, sigma: sigma ?? null },
         explanation:
-          `Each value adds its distance above ${shown(target)}, less a slack of ${shown(k * unit)}, to the upper sum, and its distance below, less the same slack, to the lower sum; ` +
-          `neither goes under 0. A sum above ${shown(limit)} is a signal: ${first === undefined ? 'none here' : `${signals.length} here, the first at index ${first.index} (${first.side})`}.`,
+          `Each value adds its distance above ${shown(target)}, less a slack of ${shown(k * unit)}, to the upper sum, ` +
+          `and its distance below, less the same slack, to the lower sum; neither goes under 0. A sum above ${shown(limit)} is a signal: ` +
+          (first === undefined ? 'none here.' : `${signals.length} here, the first at index ${first.index} (${first.side}).`),
         source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.3, tabular form',
         validRange: sigma === undefined ? 'k and h in the unit of the values; independent values' : 'k and h in sigmas; independent values',
         cautions: ['The sums are not set back to 0 after a signal.', standardCaution],

@@ -21,7 +21,14 @@ describe('ewma-chart', () => {
   it('is the chart of single values when lambda is 1', () => {
     const list = [1, -2, 3.5, -3.5, 0];
     const plain = ewmaChart.calculate({ values: list, lambda: 1, centre: 0, sigma: 1 });
-    expect(plain).toMatchObject({ ok: true, value: { limits: { lower: -3, upper: 3 }, points: list.map((ewma) => ({ ewma, lower: -3, upper: 3 })), signals: [{ side: 'high', index: 2 }, { side: 'low', index: 3 }] } });
+    expect(plain).toMatchObject({
+      ok: true,
+      value: {
+        limits: { lower: -3, upper: 3 },
+        points: list.map((ewma) => ({ ewma, lower: -3, upper: 3 })),
+        signals: [{ side: 'high', index: 2 }, { side: 'low', index: 3 }],
+      },
+    });
   });
 
   it('does not signal a point exactly on its limit', () => {
@@ -40,7 +47,10 @@ describe('ewma-chart', () => {
   });
 
   it('estimates what is not given, says so, and takes target for centre', () => {
-    expect(ewmaChart.calculate({ values: [10, 12, 10, 12] })).toMatchObject({ ok: true, value: { centre: 11, sigma: expect.closeTo(2 / 1.128, 9), cautions: expect.arrayContaining([expect.stringContaining('hide a shift')]) } });
+    expect(ewmaChart.calculate({ values: [10, 12, 10, 12] })).toMatchObject({
+      ok: true,
+      value: { centre: 11, sigma: expect.closeTo(2 / 1.128, 9), cautions: expect.arrayContaining([expect.stringContaining('hides a shift')]) },
+    });
     expect(ewmaChart.calculate({ values: [10], target: 9, sigma: 1 })).toMatchObject({ ok: true, value: { centre: 9 } });
   });
 

@@ -51,7 +51,9 @@ export const ewmaChart = defineCalculation({
     centre: z.number(),
     sigma: z.number(),
     limits: band.meta({ description: 'asymptotic limits, as the e-Handbook prints them' }),
-    points: z.array(z.object({ ewma: z.number(), lower: z.number(), upper: z.number() })).meta({ description: 'the smoothed value with the exact limits at that point' }),
+    points: z.array(z.object({ ewma: z.number(), lower: z.number(), upper: z.number() })).meta({
+      description: 'the smoothed value with the exact limits at that point',
+    }),
     signals: z.array(sidedSignal).meta({ description: 'points strictly outside their exact limits' }),
   }),
   example: { values: [52, 47, 53, 49.3, 50.1, 47, 51, 50.1, 51.2, 50.5], lambda: 0.3, centre: 50, sigma: 2.0539 },
@@ -80,7 +82,7 @@ export const ewmaChart = defineCalculation({
         source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.4; exact variance of the average: Lucas and Saccucci, Technometrics 32(1), 1990',
         validRange: '0 < λ ≤ 1 (0.2 to 0.3 is usual); independent values; centre and sigma from a process in control',
         cautions: [
-          ...(given === undefined && target === undefined ? ['Centre and sigma that come from the same values hide a shift that was there from the start.'] : []),
+          ...(known.value === undefined ? ['A centre that comes from the same values hides a shift that was there from the start.'] : []),
           standardCaution,
         ],
       },

@@ -9,14 +9,27 @@ describe('individuals-chart', () => {
     // by hand: ranges 2, 2, 2, so sigma is 2/1.128 and the limits 11 ± 6/1.128
     expect(individualsChart.calculate({ values: [10, 12, 10, 12] })).toMatchObject({
       ok: true,
-      value: { centre: 11, meanMovingRange: 2, sigma: expect.closeTo(1.773_05, 5), limits: { lower: expect.closeTo(5.680_85, 5), upper: expect.closeTo(16.319_15, 5) }, points: [10, 12, 10, 12], signals: [] },
+      value: {
+        centre: 11,
+        meanMovingRange: 2,
+        sigma: expect.closeTo(1.773_05, 5),
+        limits: { lower: expect.closeTo(5.680_85, 5), upper: expect.closeTo(16.319_15, 5) },
+        points: [10, 12, 10, 12],
+        signals: [],
+      },
     });
   });
 
   it('uses a known centre and sigma when they are given', () => {
     expect(individualsChart.calculate({ values: [10, 14, 10], centre: 10, sigma: 1 })).toMatchObject({
       ok: true,
-      value: { centre: 10, sigma: 1, limits: { lower: 7, upper: 13 }, signals: [{ rule: 1, index: 1 }], movingRange: { limits: { upper: expect.closeTo(3.267 * 1.128, 9) }, signals: [1, 2] } },
+      value: {
+        centre: 10,
+        sigma: 1,
+        limits: { lower: 7, upper: 13 },
+        signals: [{ rule: 1, index: 1 }],
+        movingRange: { limits: { upper: expect.closeTo(3.267 * 1.128, 9) }, signals: [1, 2] },
+      },
     });
     expect(individualsChart.calculate({ values: [5], centre: 10, sigma: 1 })).toMatchObject({ ok: false, field: 'values' });
   });

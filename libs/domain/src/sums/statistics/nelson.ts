@@ -31,7 +31,8 @@ export const signal = z.object({
 export type Signal = z.infer<typeof signal>;
 
 export const nelsonSource = 'L. S. Nelson, The Shewhart control chart: tests for special causes, Journal of Quality Technology 16(4), 1984';
-export const strictness = 'A point exactly on a line is neither beyond it nor within it, and breaks a run; equal neighbours break a rise, a fall and an alternation.';
+export const strictness =
+  'A point exactly on a line is neither beyond it nor within it, and breaks a run; equal neighbours break a rise, a fall and an alternation.';
 
 /** Bits of the last few points that were beyond a line, newest in bit 0. */
 const remember = (history: number, beyond: boolean, mask: number): number => ((history << 1) | (beyond ? 1 : 0)) & mask;

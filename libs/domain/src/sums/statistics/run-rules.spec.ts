@@ -101,7 +101,10 @@ const quarters = (from: number, to: number) => fc.integer({ min: from, max: to }
 const zigzag = fc.integer({ min: 2, max: 18 }).map((n) => many(n, (i) => (i % 2 === 0 ? 0.25 : -0.25)));
 const ramp = fc.integer({ min: 2, max: 9 }).map((n) => many(n, (i) => (i - 4) / 4));
 const wander = fc
-  .array(fc.oneof(runOf(quarters(-14, 14)), runOf(quarters(1, 3)), runOf(quarters(5, 9)), runOf(quarters(-9, -4)), runOf(quarters(-3, 3)), zigzag, ramp), { maxLength: 6 })
+  .array(
+    fc.oneof(runOf(quarters(-14, 14)), runOf(quarters(1, 3)), runOf(quarters(5, 9)), runOf(quarters(-9, -4)), runOf(quarters(-3, 3)), zigzag, ramp),
+    { maxLength: 6 },
+  )
   .map((parts) => parts.flat());
 
 describe('properties of the tests', () => {
@@ -141,7 +144,11 @@ describe('run-rules', () => {
   it('answers with rule and index, counts, and its inputs', () => {
     expect(runRules.calculate({ values: [10, 13.5, 10], centre: 10, sigma: 1 })).toMatchObject({
       ok: true,
-      value: { signals: [{ rule: 1, index: 1 }], rules: expect.arrayContaining([{ rule: 1, meaning: 'one point beyond 3 sigma', count: 1 }]), inputs: { centre: 10, sigma: 1 } },
+      value: {
+        signals: [{ rule: 1, index: 1 }],
+        rules: expect.arrayContaining([{ rule: 1, meaning: 'one point beyond 3 sigma', count: 1 }]),
+        inputs: { centre: 10, sigma: 1 },
+      },
     });
   });
 
@@ -162,7 +169,14 @@ describe('run-rules', () => {
   it('takes a million values and refuses one more', () => {
     const million = new Array<number>(1_000_000).fill(0);
     million[999_999] = 4;
-    expect(runRules.calculate({ values: million, centre: 0, sigma: 1, rules: [1] })).toMatchObject({ ok: true, value: { signals: [{ rule: 1, index: 999_999 }] } });
-    expect(runRules.calculate({ values: [...million, 0], centre: 0, sigma: 1 })).toMatchObject({ ok: false, field: 'values', acceptable: 'at most 1,000,000 values' });
+    expect(runRules.calculate({ values: million, centre: 0, sigma: 1, rules: [1] })).toMatchObject({
+      ok: true,
+      value: { signals: [{ rule: 1, index: 999_999 }] },
+    });
+    expect(runRules.calculate({ values: [...million, 0], centre: 0, sigma: 1 })).toMatchObject({
+      ok: false,
+      field: 'values',
+      acceptable: 'at most 1,000,000 values',
+    });
   });
 });

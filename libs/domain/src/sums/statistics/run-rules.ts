@@ -15,7 +15,9 @@ export const runRules = defineCalculation({
   }),
   output: z.object({
     signals: z.array(signal),
-    rules: z.array(z.object({ rule: z.int(), meaning: z.string(), count: z.int() })).meta({ description: 'each test that was applied and how many points completed it' }),
+    rules: z.array(z.object({ rule: z.int(), meaning: z.string(), count: z.int() })).meta({
+      description: 'each test that was applied and how many points completed it',
+    }),
   }),
   example: { values: [10.1, 10.3, 9.9, 10.2, 13.4, 10.1], centre: 10, sigma: 1, rules: [1, 2, 3] },
   run({ values, centre, sigma, rules = [...everyRule] }) {
@@ -31,11 +33,12 @@ export const runRules = defineCalculation({
         inputs: { values, centre, sigma, rules: applied },
         explanation:
           `${values.length} points were compared with centre ${shown(centre)} and sigma ${shown(sigma)} by ${applied.length} tests: ` +
-          `${signals.length === 0 ? 'none gave a signal' : `${signals.length} signals`}. Each signal is at the point that completes the pattern, counted from 0. ${strictness}`,
+          `${signals.length === 0 ? 'none gave a signal' : `${signals.length} signals`}. ` +
+          `Each signal is at the point that completes the pattern, counted from 0. ${strictness}`,
         source: nelsonSource,
         validRange: 'independent points, roughly normal, with a centre and sigma known from a process in control',
         cautions: [
-          'A signal is a reason to look for a cause, not proof of one; with all eight tests a process in control gives a false signal more often than with test 1 alone.',
+          'A signal is a reason to look for a cause, not proof of one; the more tests are applied, the more often a process in control gives a false signal.',
           'Test 8 counts points outside 1 sigma on either side, whether or not both sides occur.',
           standardCaution,
         ],

@@ -10,8 +10,9 @@ export const reading = z
   .min(-farthest, 'a number from -1e15 to 1e15')
   .max(farthest, 'a number from -1e15 to 1e15');
 
+const spreadText = 'a number above 0, from 1e-12 to 1e15';
 /** A spread or a width: above zero, and not so small that dividing by it overflows. */
-export const spread = z.number({ error: 'a finite number above 0' }).min(1e-12, 'a number above 0, from 1e-12 to 1e15').max(farthest, 'a number above 0, from 1e-12 to 1e15');
+export const spread = z.number({ error: spreadText }).min(1e-12, spreadText).max(farthest, spreadText);
 
 /** Readings in the order in which they were taken. */
 export const series = (least: number) =>

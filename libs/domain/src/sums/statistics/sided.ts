@@ -9,6 +9,7 @@ export type SidedSignal = z.infer<typeof sidedSignal>;
 
 /** The centre under either of its two names; refuses two that differ. */
 export function oneCentre(centre: number | undefined, target: number | undefined): Outcome<number | undefined> {
-  if (centre !== undefined && target !== undefined && centre !== target) return refuse('unacceptable-value', 'target', 'either centre or target, not two different values');
+  const differ = centre !== undefined && target !== undefined && centre !== target;
+  if (differ) return refuse('unacceptable-value', 'target', 'either centre or target, not two different values');
   return { ok: true, value: centre ?? target };
 }

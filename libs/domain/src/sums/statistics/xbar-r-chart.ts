@@ -18,7 +18,12 @@ export const xbarRChart = defineCalculation({
     limits: band,
     points: z.array(z.number()).meta({ description: 'average of each subgroup' }),
     signals: z.array(signal).meta({ description: 'tests on the averages' }),
-    range: z.object({ centre: z.number(), limits: band, points: z.array(z.number()), signals: z.array(z.int()).meta({ description: 'places of ranges outside their limits' }) }),
+    range: z.object({
+      centre: z.number(),
+      limits: band,
+      points: z.array(z.number()),
+      signals: z.array(z.int()).meta({ description: 'places of ranges outside their limits' }),
+    }),
     constants: givenConstants,
   }),
   example: { subgroups: [[400.2, 401.1, 399.6], [400.9, 398.8, 400.4], [401.5, 400.1, 399.9]] },
@@ -45,9 +50,10 @@ export const xbarRChart = defineCalculation({
         explanation:
           `${subgroups.length} subgroups of ${n}: centre ${shown(grandMean)}, mean range ${shown(meanSpread)}. ` +
           `Limits of averages are the centre ± A2 × mean range = ${shown(limits.lower)} and ${shown(limits.upper)} with A2 = ${A2}; ` +
-          `ranges run from ${shown(rangeLimits.lower)} to ${shown(rangeLimits.upper)} (D3 = ${D3}, D4 = ${D4}). Signals on averages: ${signals.length}. ${strictness}`,
+          `ranges run from ${shown(rangeLimits.lower)} to ${shown(rangeLimits.upper)} (D3 = ${D3}, D4 = ${D4}). ` +
+          `Signals on averages: ${signals.length}. ${strictness}`,
         source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.1, factors as printed; signals by Nelson 1984',
-        validRange: 'subgroups of 2 to 25 independent values, roughly normal; above 10 values the range wastes information and xbar-s-chart is the better chart',
+        validRange: 'subgroups of 2 to 25 independent values, roughly normal; above 10 values xbar-s-chart is the better chart',
         cautions: ['Judge the ranges first: limits of averages mean nothing while the ranges are out of control.', standardCaution],
       },
     };

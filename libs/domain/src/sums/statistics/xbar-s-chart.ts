@@ -50,7 +50,8 @@ export const xbarSChart = defineCalculation({
         explanation:
           `${subgroups.length} subgroups of ${n}: centre ${shown(grandMean)}, mean standard deviation ${shown(meanSpread)}. ` +
           `Limits of averages are the centre ± A3 × mean standard deviation = ${shown(limits.lower)} and ${shown(limits.upper)} with A3 = ${shown(A3)}; ` +
-          `standard deviations run from ${shown(deviationLimits.lower)} to ${shown(deviationLimits.upper)}. Signals on averages: ${signals.length}. ${strictness}`,
+          `standard deviations run from ${shown(deviationLimits.lower)} to ${shown(deviationLimits.upper)}. ` +
+          `Signals on averages: ${signals.length}. ${strictness}`,
         source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.1, c4 from its gamma formula; signals by Nelson 1984',
         validRange: 'subgroups of 2 to 25 independent values, roughly normal',
         cautions: ['Judge the standard deviations first: limits of averages mean nothing while they are out of control.', standardCaution],
