@@ -6,6 +6,18 @@ export const problems = {
   malformed: { status: 400, title: 'Not in the expected form', detail: 'Correct the named field and send it again.' },
   'unacceptable-value': { status: 422, title: 'A value cannot be accepted', detail: 'Give the named field a value in the range that is stated, then try again.' },
 
+  // The edge, for any request
+  'malformed-json': { status: 400, title: 'The body is not JSON', detail: 'Send one JSON value in UTF-8, and say so with Content-Type: application/json.' },
+  'cross-site': { status: 403, title: 'This came from another site', detail: 'Use the page of this service itself; another site may not act in your name.' },
+  'not-found': { status: 404, title: 'Nothing stands at this address', detail: 'Check the address; /api/docs lists what there is.' },
+  'method-not-allowed': { status: 405, title: 'That cannot be done at this address', detail: 'Use one of the methods that are named as acceptable.' },
+  'too-large': { status: 413, title: 'Too much at once', detail: 'Send it in smaller parts; a photo, smaller.' },
+  'address-too-long': { status: 414, title: 'The address is too long', detail: 'Ask for less at once.' },
+  'unsupported-media-type': { status: 415, title: 'Not a form that is read here', detail: 'Send JSON, and say so with Content-Type: application/json.' },
+  'too-many-requests': { status: 429, title: 'Too many tries', detail: 'Wait for the seconds that the Retry-After header names, then try again.' },
+  internal: { status: 500, title: 'Something went wrong here', detail: 'Try again. If it stays so, tell whoever looks after the service, with the number of this request.' },
+  unavailable: { status: 503, title: 'Not ready just now', detail: 'Wait a moment and try again; what was typed is kept on the device.' },
+
   // The write door, per entry
   'unknown-kind': { status: 422, title: 'This kind of record is not known here', detail: 'Reload the page on this device to bring it up to date. What was typed is kept.' },
   'unknown-version': { status: 422, title: 'This version of the record is not known here', detail: 'Bring the service or the device up to date, then send it again. What was typed is kept.' },
