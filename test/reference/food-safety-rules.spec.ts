@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { ccpDecision, cooling, holding, probeCheck, temperatureControlNeeded } from '@bakehouse/domain';
+import { ccpDecision, cooling, guardedVerdict, holding, probeCheck, temperatureControlNeeded } from '@bakehouse/domain';
 
 type Pair = readonly [minutes: number, celsius: number];
 const points = (pairs: readonly Pair[]) => pairs.map(([minutes, celsius]) => ({ minutes, celsius }));
@@ -98,5 +98,22 @@ describe('probe checks, regulators’ guidance: ice 0 ± 1 °C, boiling ± 1 °C
   });
   it.each([[1, 'pass'], [-1, 'pass'], [1.1, 'fail'], [-1.1, 'fail']])('ice, %p °C: %s', (readCelsius, verdict) => {
     expect(probeCheck.calculate({ kind: 'ice', readCelsius, toleranceCelsius: 1 })).toMatchObject({ ok: true, value: { verdict } });
+  });
+});
+
+describe('readings against a limit', () => {
+  it.each([
+    ['SI 2013/2996 Sch. 4: food not above 8 °C', 8, { max: 8, unit: 'degC' }, 'within'],
+    ['SI 2013/2996 Sch. 4: food not above 8 °C', 8.1, { max: 8, unit: 'degC' }, 'outside'],
+    ['SI 2013/2996 Sch. 4: food not below 63 °C', 63, { min: 63, unit: 'degC' }, 'within'],
+    ['FDA Food Code 3-501.14 prints 70 °F', 21.05, { max: 70, unit: 'degF' }, 'within'],
+    ['FDA Food Code 3-501.14 prints 21 °C', 21.05, { max: 21, unit: 'degC' }, 'outside'],
+  ])('%s: %p °C', (_, value, limit, verdict) => {
+    expect(guardedVerdict.calculate({ value, unit: 'degC', limit, halfWidth: 0 })).toMatchObject({ ok: true, value: { verdict } });
+  });
+
+  // The rule of JCGM 106:2012, 8.3.2 (from memory): acceptance ends one guard band inside the tolerance limit, rejection starts one outside it.
+  it.each([['59.5', 'within'], ['59.51', 'unsure'], ['60.49', 'unsure'], ['60.5', 'outside']])('a guard band of 0.5 below a limit of 60: %s is %s', (value, verdict) => {
+    expect(guardedVerdict.calculate({ value, unit: 'g', limit: { max: '60', unit: 'g' }, halfWidth: '0.5' })).toMatchObject({ ok: true, value: { verdict } });
   });
 });

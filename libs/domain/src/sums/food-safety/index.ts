@@ -2,6 +2,7 @@ import type { Calculation } from '../calculation.js';
 import { ccpDecision } from './ccp-decision.js';
 import { cooling } from './cooling.js';
 import { equivalentHold } from './equivalent-hold.js';
+import { guardedVerdict } from './guarded-verdict.js';
 import { holding } from './holding.js';
 import { lethality } from './lethality.js';
 import { probeCheck } from './probe-check.js';
@@ -11,7 +12,7 @@ import { zValue } from './z-value.js';
 
 /** The food-safety calculations, in the order in which they are listed. */
 export const foodSafetyCalculations: readonly Calculation[] = [
-  lethality, equivalentHold, zValue, cooling, holding, temperatureControlNeeded, ccpDecision, probeReference, probeCheck,
+  lethality, equivalentHold, zValue, cooling, holding, temperatureControlNeeded, ccpDecision, guardedVerdict, probeReference, probeCheck,
 ];
 
 export { boilingPoint, saturationKelvin, standardPressure, type BoilingPoint } from './boiling.js';
@@ -26,4 +27,4 @@ export { probeOffset } from './probe-check.js';
 export type { Profile, ProfilePoint } from './profile.js';
 export { controlNeeded } from './temperature-control-needed.js';
 export { fitLogD } from './z-value.js';
-export { ccpDecision, cooling, equivalentHold, holding, lethality, probeCheck, probeReference, temperatureControlNeeded, zValue };
+export { ccpDecision, cooling, equivalentHold, guardedVerdict, holding, lethality, probeCheck, probeReference, temperatureControlNeeded, zValue };
