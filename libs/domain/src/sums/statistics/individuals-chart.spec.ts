@@ -77,7 +77,8 @@ describe('individuals-chart', () => {
 
   it('takes a million values', () => {
     const million = Array.from({ length: 1_000_000 }, (_, i) => (i % 2 === 0 ? 1 : -1));
-    expect(individualsChart.calculate({ values: million, rules: [1] })).toMatchObject({ ok: true, value: { centre: 0, meanMovingRange: 2, signals: [] } });
-    expect(individualsChart.calculate({ values: [...million, 1] })).toMatchObject({ ok: false, field: 'values' });
+    const answer = individualsChart.run({ values: million, rules: [1] });
+    if (!answer.ok) throw new Error('answered');
+    expect([answer.value.centre, answer.value.meanMovingRange, answer.value.signals.length]).toEqual([0, 2, 0]);
   });
 });

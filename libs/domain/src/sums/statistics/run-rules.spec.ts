@@ -169,10 +169,9 @@ describe('run-rules', () => {
   it('takes a million values and refuses one more', () => {
     const million = new Array<number>(1_000_000).fill(0);
     million[999_999] = 4;
-    expect(runRules.calculate({ values: million, centre: 0, sigma: 1, rules: [1] })).toMatchObject({
-      ok: true,
-      value: { signals: [{ rule: 1, index: 999_999 }] },
-    });
+    const answer = runRules.calculate({ values: million, centre: 0, sigma: 1, rules: [1] });
+    if (!answer.ok) throw new Error('answered');
+    expect(answer.value.signals).toEqual([{ rule: 1, index: 999_999 }]);
     expect(runRules.calculate({ values: [...million, 0], centre: 0, sigma: 1 })).toMatchObject({
       ok: false,
       field: 'values',
