@@ -1,9 +1,10 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
-import type { Client } from 'pg';
+import type { Client, Pool } from 'pg';
 import { projectRoot } from '../config/index.js';
 import { errorMessage } from '../error-code.js';
+import { serviceRole } from './roles.js';
 
 export const migrationsFolder = path.join(projectRoot, 'prisma/migrations');
 
@@ -28,7 +29,7 @@ export async function readMigrations(folder = migrationsFolder): Promise<Migrati
 }
 
 /** Which migrations a database still lacks. Throws with a sentence where its history is not ours. */
-export async function pendingMigrations(client: Client, folder?: string): Promise<Migration[]> {
+export async function pendingMigrations(client: Client | Pool, folder?: string): Promise<Migration[]> {
   const known = await readMigrations(folder);
   const byName = new Map(known.map((m) => [m.name, m]));
   const { rows } = await client.query<Applied>('SELECT migration_name, checksum, finished_at FROM _prisma_migrations WHERE rolled_back_at IS NULL');
@@ -48,6 +49,7 @@ export async function migrate(client: Client, folder?: string, before?: () => Pr
   try {
     await before?.();
     await client.query(createTable);
+    await client.query(`GRANT SELECT ON _prisma_migrations TO ${serviceRole}`); // so that the service can tell whether it is up to date
     const pending = await pendingMigrations(client, folder);
     for (const migration of pending) await apply(client, migration);
     if (pending.length > 0) await client.query('ANALYZE'); // plans made on tables never analysed stay up to six times slower

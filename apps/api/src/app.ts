@@ -1,0 +1,44 @@
+import { randomUUID } from 'node:crypto';
+import path from 'node:path';
+import { NestFactory } from '@nestjs/core';
+import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
+import { AppModule } from './app.module.js';
+import { projectRoot, type Config } from './platform/config/index.js';
+import { addHeaders, AllowedMethods, heedBodyLimits, ProblemFilter, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
+import type { PlatformOptions } from './platform/platform.module.js';
+
+const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
+  silent: false, error: ['error', 'fatal'], warn: ['error', 'fatal', 'warn'], info: ['error', 'fatal', 'warn', 'log'], debug: ['error', 'fatal', 'warn', 'log', 'debug'],
+};
+
+export interface AppOptions extends Omit<PlatformOptions, 'instance'> {
+  readonly instance?: string;
+  /** The built web app; a folder without one serves the API alone. */
+  readonly webFolder?: string;
+}
+
+/** The whole application, ready to listen or to be asked without. */
+export function createApp({ instance = randomUUID(), webFolder = path.join(projectRoot, 'apps/web/dist'), ...options }: AppOptions): Promise<NestFastifyApplication> {
+  return serveModule(AppModule.of({ ...options, instance }), options.config, webFolder);
+}
+
+/** A module behind the edge that everything here stands behind: limits, headers, problems, the API's page and the web app, on one port. */
+export async function serveModule(module: DynamicModule | Type, config: Config, webFolder: string): Promise<NestFastifyApplication> {
+  const adapter = new FastifyAdapter({ bodyLimit: usualBodyLimit, genReqId: () => randomUUID(), trustProxy: config.TRUST_PROXY, forceCloseConnections: 'idle' });
+  const fastify = adapter.getInstance();
+  const allowed = new AllowedMethods(fastify);
+  heedBodyLimits(fastify);
+  addHeaders(fastify);
+  const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
+  app.setGlobalPrefix('api/v1');
+  app.useSecurityHeaders(securityHeaders);
+  app.enableCsrfProtection();
+  app.useGlobalPipes(validationPipe);
+  app.useGlobalFilters(new ProblemFilter(allowed));
+  serveApiPage(app);
+  await serveWeb(fastify, webFolder);
+  await app.init();
+  await fastify.ready();
+  return app;
+}

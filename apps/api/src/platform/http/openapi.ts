@@ -1,0 +1,24 @@
+import type { INestApplication } from '@nestjs/common';
+import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
+
+const methods = ['get', 'put', 'post', 'delete', 'patch'] as const;
+
+/** The OpenAPI 3.1 document of every route, with the problem that any of them may answer. The health routes bring the component. */
+export function describeApi(app: INestApplication): OpenAPIObject {
+  const head = new DocumentBuilder().setTitle('Bakehouse Ledger').setVersion('1').setOpenAPIVersion('3.1.0')
+    .setDescription('What was recorded stays; what went wrong is told as a problem (RFC 9457).').build();
+  const document = SwaggerModule.createDocument(app, head);
+  const content = { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } };
+  for (const item of Object.values(document.paths)) {
+    for (const method of methods) {
+      const operation = item[method];
+      if (operation) operation.responses['default'] = { description: 'A problem, and what to do about it', content };
+    }
+  }
+  return document;
+}
+
+/** Serves the document at /api/v1/openapi.json and a page for it at /api/docs. */
+export function serveApiPage(app: INestApplication): void {
+  SwaggerModule.setup('api/docs', app, () => describeApi(app), { raw: ['json'], jsonDocumentUrl: 'api/v1/openapi.json', customSiteTitle: 'Bakehouse Ledger: the API' });
+}

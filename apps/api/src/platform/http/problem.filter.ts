@@ -1,0 +1,75 @@
+import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
+import type { Problem, ProblemCode } from '@bakehouse/domain';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { errorCode, errorMessage } from '../error-code.js';
+import type { AllowedMethods } from './allowed-methods.js';
+import { ProblemException, toDocument } from './problem.js';
+
+const byCode: Readonly<Record<string, ProblemCode>> = {
+  FST_ERR_CTP_BODY_TOO_LARGE: 'too-large',
+  FST_ERR_CTP_INVALID_JSON_BODY: 'malformed-json',
+  FST_ERR_CTP_EMPTY_JSON_BODY: 'malformed-json',
+  FST_ERR_CTP_INVALID_MEDIA_TYPE: 'unsupported-media-type',
+  FST_ERR_CTP_INVALID_CONTENT_LENGTH: 'malformed',
+  // the database is gone, is starting, is stopping, or has no connection to spare
+  ECONNREFUSED: 'unavailable', ECONNRESET: 'unavailable', '57P01': 'unavailable', '57P02': 'unavailable', '57P03': 'unavailable', '53300': 'unavailable',
+};
+const byStatus: Readonly<Record<number, ProblemCode>> = {
+  403: 'not-permitted', 404: 'not-found', 405: 'method-not-allowed', 413: 'too-large', 414: 'address-too-long', 415: 'unsupported-media-type', 429: 'too-many-requests', 503: 'unavailable',
+};
+
+interface Answer { readonly problem: Problem; readonly headers?: Readonly<Record<string, string>> }
+
+/** Answers whatever was thrown with problem+json. What nobody foresaw goes to the log with the request's number, never to the caller. */
+@Catch()
+export class ProblemFilter implements ExceptionFilter {
+  private readonly log = new Logger('http');
+
+  constructor(private readonly allowed: AllowedMethods) {}
+
+  catch(error: unknown, host: ArgumentsHost): void {
+    const request = host.switchToHttp().getRequest<FastifyRequest>();
+    const reply = host.switchToHttp().getResponse<FastifyReply>();
+    const { problem, headers } = this.answer(error, request);
+    const document = toDocument(problem, request.id);
+    if (document.status >= 500) this.log.error(`${request.method} ${request.url} (${request.id}): ${errorMessage(error)}`, error instanceof Error ? error.stack : undefined);
+    if (reply.sent || reply.raw.headersSent) {
+      reply.raw.destroy(); // the answer is half out: cut it off, so that nobody takes it for whole
+      return;
+    }
+    void reply.status(document.status).headers({ ...headers }).type('application/problem+json; charset=utf-8').send(JSON.stringify(document));
+  }
+
+  private answer(error: unknown, request: FastifyRequest): Answer {
+    if (error instanceof ProblemException) return error;
+    const known = byCode[errorCode(causeOf(error)) ?? ''];
+    if (known !== undefined) return { problem: { problem: known } };
+    const status = statusOf(error);
+    if (status === 404) return this.notFound(request);
+    if (status === 403 && crossSite(request)) return { problem: { problem: 'cross-site' } };
+    const problem = byStatus[status] ?? (status >= 400 && status < 500 ? 'malformed' : 'internal');
+    return { problem: { problem } };
+  }
+
+  private notFound(request: FastifyRequest): Answer {
+    const methods = this.allowed.at(request.url);
+    if (methods.length === 0 || methods.includes(request.method)) return { problem: { problem: 'not-found' } };
+    return { problem: { problem: 'method-not-allowed', acceptable: methods.join(', ') }, headers: { allow: methods.join(', ') } };
+  }
+}
+
+/** The adapter wraps Fastify's errors; their codes stand inside. */
+const causeOf = (error: unknown): unknown => (error instanceof HttpException && error.cause !== undefined ? error.cause : error);
+
+function statusOf(error: unknown): number {
+  if (error instanceof HttpException) return error.getStatus();
+  const given = typeof error === 'object' && error !== null && 'statusCode' in error ? error.statusCode : undefined;
+  return typeof given === 'number' ? given : 500;
+}
+
+/** Whether a refusal came from the check of where a request comes from: it stands before every route. */
+function crossSite(request: FastifyRequest): boolean {
+  const from = request.headers['sec-fetch-site'];
+  const origin = request.headers.origin;
+  return from === undefined ? origin !== undefined && URL.canParse(origin) && new URL(origin).host !== request.headers.host : from !== 'same-origin' && from !== 'none';
+}

@@ -1,0 +1,61 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import request from 'supertest';
+import { connected } from '../../apps/api/src/platform/database/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+
+describe('health', () => {
+  let t: TestApp;
+  beforeAll(async () => { t = await startTestApp({ instance: 'this-one' }); });
+  afterAll(() => t.close());
+  const ready = async (): Promise<[number, unknown]> => {
+    const { status, body } = await request(t.server).get('/api/v1/health/ready');
+    return [status, body];
+  };
+
+  it('says which process answers', async () => {
+    expect((await request(t.server).get('/api/v1/health')).body).toEqual({ status: 'alive', service: 'bakehouse-ledger', instance: 'this-one' });
+  });
+
+  it('is ready with a database that is up to date', async () => {
+    expect(await ready()).toEqual([200, { status: 'ready', database: 'answers', migrations: 'up-to-date' }]);
+  });
+
+  it('is not ready while a migration is missing', async () => {
+    await connected(t.database.ownerUrl, async (owner) => {
+      await owner.query("UPDATE _prisma_migrations SET rolled_back_at = now() WHERE migration_name LIKE '%roles_and_organisation'");
+      expect(await ready()).toEqual([503, { status: 'not-ready', database: 'answers', migrations: 'missing' }]);
+      await owner.query('UPDATE _prisma_migrations SET rolled_back_at = NULL');
+    });
+  });
+
+  it('is alive but not ready without its database', async () => {
+    const alone = await startTestApp();
+    await alone.database.drop();
+    expect((await request(alone.server).get('/api/v1/health')).status).toBe(200);
+    const { status, body } = await request(alone.server).get('/api/v1/health/ready');
+    expect([status, body]).toEqual([503, { status: 'not-ready', database: 'does-not-answer', migrations: 'unknown' }]);
+    await alone.app.close();
+  });
+});
+
+describe('the description of the API', () => {
+  let t: TestApp;
+  beforeAll(async () => { t = await startTestApp(); });
+  afterAll(() => t.close());
+
+  it('is an OpenAPI 3.1 document in which every reference leads somewhere', async () => {
+    const { body, text } = await request(t.server).get('/api/v1/openapi.json');
+    expect(body.openapi).toBe('3.1.0');
+    expect(body.paths['/api/v1/health/ready'].get.responses.default.content).toEqual({ 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } });
+    const named = [...text.matchAll(/"#\/components\/schemas\/([^"]+)"/g)].map(([, name]) => name);
+    expect(named).toContain('Problem');
+    expect(named.filter((name) => !(String(name) in body.components.schemas))).toEqual([]);
+  });
+
+  it('has a page that loads nothing from elsewhere', async () => {
+    const page = await request(t.server).get('/api/docs');
+    const files = [...page.text.matchAll(/(?:src|href)="([^"]+)"/g)].map(([, file]) => new URL(file ?? '', 'http://here/api/docs'));
+    expect(files.filter((file) => file.host !== 'here')).toEqual([]);
+    for (const file of files) expect([file.pathname, (await request(t.server).get(file.pathname)).status]).toEqual([file.pathname, 200]);
+  });
+});

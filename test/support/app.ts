@@ -1,0 +1,33 @@
+import { randomUUID } from 'node:crypto';
+import type { Server } from 'node:http';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { createApp, type AppOptions } from '../../apps/api/src/app.js';
+import { SettableClock, type Clock } from '../../apps/api/src/platform/clock/index.js';
+import { readConfig } from '../../apps/api/src/platform/config/index.js';
+import { createTestDatabase, type TestDatabase } from './database.js';
+
+export interface TestApp {
+  readonly app: NestFastifyApplication;
+  /** For supertest: `request(server)`. */
+  readonly server: Server;
+  readonly database: TestDatabase;
+  readonly clock: Clock;
+  /** Closes the application and drops its database. */
+  close(): Promise<void>;
+}
+
+type Given = Partial<Pick<AppOptions, 'clock' | 'webFolder' | 'instance'>> & { readonly env?: Readonly<Record<string, string>> };
+
+/** The real application on a database of its own. Without a clock, one that stands at 25 November 2026, 03:40 UTC. */
+export async function startTestApp({ clock = new SettableClock('2026-11-25T03:40:00Z'), env = {}, ...given }: Given = {}): Promise<TestApp> {
+  const database = await createTestDatabase();
+  const config = readConfig({ LOG_LEVEL: 'silent', DATABASE_POOL: '5', SEED_DEMO: 'no', ...env });
+  const app = await createApp({ config, serviceUrl: database.serviceUrl, clock, webFolder: '/nowhere', instance: randomUUID(), ...given });
+  return {
+    app, database, clock, server: app.getHttpServer(),
+    close: async () => {
+      await app.close();
+      await database.drop();
+    },
+  };
+}
