@@ -98,6 +98,14 @@ describe('reference-test', () => {
     });
   });
 
+  it('rejects on the mean without waiting for the rest', () => {
+    const low = [387, 387, ...spreadOver(28, 398)];
+    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: low, plan: 'double' })).toMatchObject({
+      ok: true,
+      value: { verdicts: { contents: 'second-sample', mean: 'reject' }, verdict: 'reject' },
+    });
+  });
+
   it('does not depend on the order of a single sample', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 3800, max: 4200 }), { minLength: 50, maxLength: 50 }), (tenths) => {

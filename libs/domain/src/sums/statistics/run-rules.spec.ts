@@ -34,6 +34,7 @@ describe('the eight tests at their boundaries (Nelson 1984)', () => {
   it('4: 14 alternating, not 13, and equals break it', () => {
     expect(places(4, many(14, (i) => (i % 2 === 0 ? 0.1 : -0.1)))).toEqual([13]);
     expect(places(4, many(13, (i) => (i % 2 === 0 ? 0.1 : -0.1)))).toEqual([]);
+    expect(places(4, many(20, () => 0.1))).toEqual([]);
     expect(places(4, many(14, (i) => (i === 6 ? -0.1 : i % 2 === 0 ? 0.1 : -0.1)))).toEqual([]);
   });
 
@@ -67,8 +68,9 @@ describe('the eight tests at their boundaries (Nelson 1984)', () => {
   });
 
   it('takes a point within rounding of a line as on it', () => {
-    expect(nelsonSignals([1.1 + 3 * 0.1, 0.8], 1.1, 0.1, [1])).toEqual([]);
-    expect(nelsonSignals([0.1 + 0.2], 0, 0.1, [1])).toEqual([]);
+    expect(10.3 - 10).toBeGreaterThan(3 * 0.1); // in binary arithmetic, though both are 0.3
+    expect(nelsonSignals([10.3, 9.7], 10, 0.1, [1])).toEqual([]);
+    expect(nelsonSignals([10.3001], 10, 0.1, [1])).toEqual([{ rule: 1, index: 0 }]);
   });
 });
 
