@@ -6,6 +6,7 @@ import { limit, measured, pointClass } from '../plans/content.js';
 
 /** What a reading, a miss or a deviation is about. */
 export const subjectSort = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
+export type SubjectSort = z.infer<typeof subjectSort>;
 export const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
 export type Verdict = z.infer<typeof verdict>;
 
@@ -29,3 +30,6 @@ export const correctiveAction = collection('corrective_action', z.object({ devia
 /** What becomes of the food. */
 export const disposition = collection('disposition', z.object({ deviation: id, subject: id, becomes: z.enum(['used', 'used-after-correction', 'reworked', 'destroyed', 'returned', 'feed']), pieces: z.int().nullable(), mg: canonicalInteger.nullable(), at: instant }), { by: ['deviation', 'subject'] });
 export const deviationClosed = collection('deviation_closed', z.object({ deviation: id, subject: id, selfReview: z.boolean(), at: instant, closedBy: id }), { by: ['deviation', 'subject'] });
+export const cleanDown = collection('clean_down', z.object({
+  place: id, sort: z.enum(['wet', 'dry', 'allergen-change']), chemical: z.string().nullable(), dilution: z.string().nullable(), contactMinutes: z.int().nullable(), at: instant, doneBy: id.nullable(),
+}), { by: ['place'] });

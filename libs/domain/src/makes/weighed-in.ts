@@ -1,12 +1,9 @@
 import * as z from 'zod';
-import { canonicalInteger, how, id, observed } from '../kernel/fields.js';
+import { how, id, observed } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
-import { derivedId } from '../kernel/derived-id.js';
 import { refuse } from '../kernel/problems.js';
-import type { Change, Need } from '../kernel/state.js';
-import { amountOf } from '../stock/amounts.js';
-import { specificationAt } from '../stock/delivery-received.js';
-import { lotNeeds, troubleWith } from '../stock/lot-trouble.js';
+import type { Change } from '../kernel/state.js';
+import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn } from './put-in.js';
 
 const line = z.strictObject({
   material: id,
@@ -15,54 +12,23 @@ const line = z.strictObject({
   quantity: observed.nullable(), how,
   sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
 });
-const lineOutcome = z.strictObject({
-  lot: id, name: z.string(), specification: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable(),
-  trouble: z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']).nullable(),
-});
 
 /** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation. */
 export const weighedIn = defineKind({
   name: 'weighed-in', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
   phrase: 'Ingredients were weighed in', words: ['note'],
   payload: z.strictObject({ make: id, lines: z.array(line).min(1).max(60) }),
-  outcome: z.strictObject({ lines: z.array(lineOutcome) }),
+  outcome: z.strictObject({ lines: z.array(putInOutcome) }),
   examples: [{ make: '0190a6d0-7b3c-7000-8000-0000000000e1', lines: [{
     material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', quantity: { figure: '16.4', unit: 'kg' }, how: 'guessed', sort: 'ingredient',
   }] }],
-  needs: (p) => [
-    { in: 'make', id: p.make },
-    ...p.lines.flatMap((l): Need[] => [{ in: 'specification', by: 'material', value: l.material }, ...(l.lot === null ? [] : lotNeeds(l.lot))]),
-  ],
-  decide({ payload, root, at }, state) {
-    if (!state.get('make', payload.make)) return refuse('unknown-make', 'payload.make');
-    const lines: z.infer<typeof lineOutcome>[] = [];
-    for (const [i, l] of payload.lines.entries()) {
-      const field = `payload.lines.${i}`;
-      const spec = specificationAt(state, l.material, at);
-      if (!spec) return refuse('unknown-material', `${field}.material`);
-      if (l.lot !== null && !state.get('lot', l.lot)) return refuse('unknown-lot', `${field}.lot`);
-      const amount = amountOf(l.quantity, spec, `${field}.quantity`);
-      if (!amount.ok) return amount;
-      lines.push({
-        lot: l.lot ?? derivedId(root, `placeholder ${i}`), name: spec.name, specification: spec.id, ...amount.value,
-        trouble: l.lot === null ? null : troubleWith(state, l.lot, at),
-      });
-    }
-    return decided({ lines });
+  needs: (p) => [{ in: 'make', id: p.make }, ...putInNeeds(p.lines)],
+  then: (p, state) => putInThen(p.lines, state),
+  decide({ payload: p, root, at }, state, { stamp, previous }) {
+    if (!state.get('make', p.make)) return refuse('unknown-make', 'payload.make');
+    const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone }, previous?.outcome.lines ?? []);
+    return lines.ok ? decided({ lines: lines.value }) : lines;
   },
-  rows: ({ payload, root, at }, outcome): Change[] => payload.lines.flatMap((l, i): Change[] => {
-    const o = outcome.lines[i];
-    if (!o) return [];
-    const flow: Change = { in: 'flow', id: derivedId(root, `flow ${i}`), row: {
-      source: o.lot, target: payload.make, mg: o.mg, pieces: o.pieces, how: l.how, sort: l.sort, certain: true, anyOf: null, at,
-    } };
-    const placeholder: Change = { in: 'lot', id: o.lot, row: {
-      material: l.material, specification: o.specification, name: o.name, sort: 'placeholder', code: null, codeState: 'not-known-yet', delivery: null, supplier: null,
-      mg: null, pieces: null, quantityAsWritten: null, bestBefore: null, useBy: null, at,
-    } };
-    const deviation: Change | undefined = o.trouble === null ? undefined : { in: 'deviation', id: derivedId(root, `deviation ${i}`), row: {
-      subjectSort: 'make', subject: payload.make, sort: o.trouble, class: 'must', summary: o.name, holds: true, at,
-    } };
-    return [flow, ...(l.lot === null ? [placeholder] : []), ...(deviation ? [deviation] : [])];
-  }),
+  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
+    putInRows(p.lines, o.lines, { root, at, doneBy: doneBy ?? stamp.person, target: p.make, targetSort: 'make', sortOf: (i) => p.lines[i]?.sort ?? 'ingredient' }),
 });

@@ -18,6 +18,9 @@ export const lot = collection('lot', z.object({
   quantityAsWritten: z.string().nullable(), bestBefore: day.nullable(), useBy: day.nullable(), at: instant,
 }), { by: ['delivery', 'material', 'code'], reach: 'organisation' });
 
+/** Why a lot should not have been used. */
+export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
+
 /** Accepted, refused or accepted with a condition. The last in ledger order counts. */
 export const lotDecision = collection('lot_decision', z.object({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }), { by: ['lot'], reach: 'organisation' });
 /** A placeholder named later: its code, or that it is the same as a lot already known. */

@@ -1,9 +1,12 @@
 import * as z from 'zod';
 import { canonicalInteger, code, day, id, observed, temperature } from '../kernel/fields.js';
+import { judged, judgeNeeds, judgeTaken, readingRows, type Judged, type Taken } from '../control/judged.js';
+import { derivedId } from '../kernel/derived-id.js';
 import { decided, defineKind } from '../kernel/kind.js';
-import { refuse } from '../kernel/problems.js';
+import { refuse, type Outcome } from '../kernel/problems.js';
 import type { Change, Need, State } from '../kernel/state.js';
 import { amountOf } from './amounts.js';
+import { specificationAt } from './specification-at.js';
 
 const line = z.strictObject({
   /** Chosen by the device, so that what is opened from this line before the network is back already has its lot. */
@@ -13,12 +16,19 @@ const line = z.strictObject({
   code: code.nullable(), codeState: z.enum(['on-it', 'none-on-it', 'not-known-yet']),
   quantity: observed.nullable(), asWritten: z.string().max(60).nullable(),
   bestBefore: day.nullable(), useBy: day.nullable(),
-  temperature: temperature.extend({ measured: z.enum(['air', 'surface', 'between-packs', 'core']) }).nullable(),
+  /** Judged as a reading about this lot; `point` is the control point that it was taken for. */
+  temperature: temperature.extend({
+    measured: z.enum(['air', 'surface', 'between-packs', 'core']), point: id.nullable().optional(), instrument: id.nullable().optional(),
+  }).nullable(),
 }).refine((l) => (l.code === null) === (l.codeState !== 'on-it'), { message: 'a code exactly when codeState is "on-it"', path: ['code'] });
 
-const ofMaterial = z.strictObject({ specification: id, name: z.string(), mg: canonicalInteger.nullable(), pieces: z.int().nullable() });
+type Line = z.infer<typeof line>;
 
-/** Goods that came, with what the paper and the packs say. Found in the porch without anyone there: `unattended`. */
+const ofMaterial = z.strictObject({
+  specification: id, name: z.string(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), reading: judged.nullable(),
+});
+
+/** Goods that came, with what the paper and the packs say, and how warm they were. Found in the porch without anyone there: `unattended`. */
 export const deliveryReceived = defineKind({
   name: 'delivery-received', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
   phrase: 'Goods came in', words: ['note'],
@@ -35,40 +45,62 @@ export const deliveryReceived = defineKind({
   }],
   needs: (p) => [
     ...(p.supplier === null ? [] : [{ in: 'party', by: 'party', value: p.supplier } satisfies Need]),
-    ...p.lines.flatMap((l): Need[] => [{ in: 'specification', by: 'material', value: l.material }, { in: 'lot', id: l.lot }]),
+    ...p.lines.flatMap((l): Need[] => {
+      const taken = takenOf(l);
+      return [{ in: 'specification', by: 'material', value: l.material }, { in: 'lot', id: l.lot }, ...(taken ? judgeNeeds(taken) : [])];
+    }),
   ],
-  decide({ payload, at, corrects }, state) {
+  decide({ payload, at, root }, state, { previous }) {
     if (payload.supplier !== null && state.find('party', 'party', payload.supplier).length === 0) return refuse('unknown-party', 'payload.supplier');
     const lines: z.infer<typeof ofMaterial>[] = [];
     for (const [i, l] of payload.lines.entries()) {
-      const spec = specificationAt(state, l.material, at);
-      if (!spec) return refuse('unknown-material', `payload.lines.${i}.material`);
-      if (corrects === undefined && state.get('lot', l.lot)) return refuse('id-reused', `payload.lines.${i}.lot`);
-      const amount = amountOf(l.quantity, spec, `payload.lines.${i}.quantity`);
+      const field = `payload.lines.${i}`;
+      const spec = specificationAt(state, l.material, at, payload.supplier);
+      if (!spec) return refuse('unknown-material', `${field}.material`);
+      const there = state.get('lot', l.lot);
+      if ((there && there.delivery !== root) || payload.lines.findIndex((other) => other.lot === l.lot) !== i) return refuse('id-reused', `${field}.lot`);
+      const amount = amountOf(l.quantity, spec, `${field}.quantity`);
       if (!amount.ok) return amount;
-      lines.push({ specification: spec.id, name: spec.name, ...amount.value });
+      const reading = readingOf(l, state, previous, `${field}.temperature`);
+      if (!reading.ok) return reading;
+      lines.push({ specification: spec.id, name: spec.name, ...amount.value, reading: reading.value });
     }
     return decided({ lines });
   },
-  rows({ payload, root, at }, outcome): Change[] {
+  rows({ payload, root, at, doneBy, corrects }, outcome, stamp): Change[] {
     return [
       { in: 'delivery', id: root, row: { supplier: payload.supplier, note: payload.noteNumber, unattended: payload.unattended, receivedAt: at, photo: payload.photo } },
       ...payload.lines.flatMap((l, i): Change[] => {
         const of = outcome.lines[i];
-        return of === undefined ? [] : [{
-          in: 'lot', id: l.lot, row: {
+        if (!of) return [];
+        const taken = takenOf(l);
+        return [
+          { in: 'lot', id: l.lot, row: {
             material: l.material, specification: of.specification, name: of.name, sort: l.codeState === 'not-known-yet' ? 'placeholder' : 'received',
             code: l.code, codeState: l.codeState, delivery: root, supplier: payload.supplier, mg: of.mg, pieces: of.pieces,
             quantityAsWritten: l.asWritten, bestBefore: l.bestBefore, useBy: l.useBy, at,
-          },
-        }];
+          } },
+          ...(taken && of.reading ? readingRows(derivedId(root, `reading ${l.lot}`), taken, of.reading, { at, doneBy: doneBy ?? stamp.person, corrected: corrects !== undefined }) : []),
+        ];
       }),
     ];
   },
 });
 
-/** The specification of a material that was in force at an instant; the earliest one where the instant is before them all. */
-export function specificationAt(state: State, material: string, at: string) {
-  const all = [...state.find('specification', 'material', material)].sort((a, b) => (a.since < b.since ? -1 : 1));
-  return all.filter((s) => s.since <= at).at(-1) ?? all[0];
+function takenOf({ lot, temperature: t }: Line): Taken | undefined {
+  return t === null ? undefined : {
+    subjectSort: 'lot', subject: lot, point: t.point ?? null, parameter: 'temperature on arrival', instrument: t.instrument ?? null,
+    value: { figure: t.figure, unit: t.unit }, yes: null, measured: t.measured, seconds: null,
+  };
+}
+
+/** The temperature of a line judged; a correction of the same lot's temperature is judged as a correction. */
+function readingOf(l: Line, state: State, previous: { payload: { lines: readonly Line[] }; outcome: { lines: readonly z.infer<typeof ofMaterial>[] } } | undefined, field: string): Outcome<Judged | null> {
+  const taken = takenOf(l);
+  if (!taken) return { ok: true, value: null };
+  const at = previous?.payload.lines.findIndex((was) => was.lot === l.lot) ?? -1;
+  const was = previous?.payload.lines[at];
+  const before = was && takenOf(was);
+  const judgedBefore = previous?.outcome.lines[at]?.reading;
+  return judgeTaken(taken, state, before && judgedBefore ? { taken: before, judged: judgedBefore } : undefined, field);
 }

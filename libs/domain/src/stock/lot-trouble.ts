@@ -1,16 +1,40 @@
+import type * as z from 'zod';
+import { holding, holdingNeeds } from '../control/holds-release.js';
+import { localDay } from '../kernel/local-day.js';
+import { latest } from '../kernel/order.js';
 import type { Need, State } from '../kernel/state.js';
+import type { lotTrouble } from './collections.js';
+
+export type LotTrouble = z.infer<typeof lotTrouble>;
 
 /** What has to be loaded before `troubleWith` can be asked about a lot. */
 export const lotNeeds = (lot: string): Need[] => [
-  { in: 'lot', id: lot }, { in: 'lotDecision', by: 'lot', value: lot }, { in: 'hold', by: 'lot', value: lot }, { in: 'freed', by: 'lot', value: lot },
+  { in: 'lot', id: lot }, { in: 'lotDecision', by: 'lot', value: lot }, { in: 'lotIdentified', by: 'lot', value: lot },
+  { in: 'hold', by: 'lot', value: lot }, { in: 'freed', by: 'lot', value: lot }, ...holdingNeeds(lot),
 ];
 
-/** Why a lot should not have been used at an instant, or null. Using it is a fact all the same and is never refused for this. */
-export function troubleWith(state: State, lot: string, at: string): 'held-lot-used' | 'refused-lot-used' | 'expired-lot-used' | null {
-  const freed = new Set(state.find('freed', 'lot', lot).map((f) => f.hold));
+/** The known lots that a placeholder turned out to be: a second round for `knownAs`. Needs `lotNeeds`. */
+export const sameNeeds = (state: State, lot: string): Need[] => sameAs(state, lot).flatMap(lotNeeds);
+
+/** A lot and what it was identified as, which share every trouble. Needs `lotNeeds`, and `sameNeeds` for asking about the others. */
+export const knownAs = (state: State, lot: string): string[] => [lot, ...sameAs(state, lot)];
+
+const sameAs = (state: State, lot: string): string[] => state.find('lotIdentified', 'lot', lot).flatMap((i) => i.same ?? []);
+
+/**
+ * Why a lot should not be used at an instant, or null: held, something open that holds it, refused, or past its use-by date where it is.
+ * Using it is a fact all the same and is never refused for this. Needs `lotNeeds`.
+ */
+export function troubleWith(state: State, lot: string, at: string, zone = 'UTC'): LotTrouble | null {
+  const freed = new Set(state.find('freed', 'lot', lot).filter((f) => f.at <= at).map((f) => f.hold));
   if (state.find('hold', 'lot', lot).some((h) => !freed.has(h.id) && h.at <= at)) return 'held-lot-used';
-  const decisions = [...state.find('lotDecision', 'lot', lot)].sort((a, b) => (a.at < b.at ? -1 : 1));
-  if (decisions.filter((d) => d.at <= at).at(-1)?.decision === 'refused') return 'refused-lot-used';
-  const useBy = state.get('lot', lot)?.useBy;
-  return useBy !== null && useBy !== undefined && useBy < at.slice(0, 10) ? 'expired-lot-used' : null;
+  if (latest(state.find('lotDecision', 'lot', lot).filter((d) => d.at <= at))?.decision === 'refused') return 'refused-lot-used';
+  if (holding(state, lot).some((d) => d.at <= at)) return 'held-lot-used';
+  const useBy = state.get('lot', lot)?.useBy ?? null;
+  return useBy !== null && useBy < localDay(at, zone) ? 'expired-lot-used' : null;
+}
+
+/** The first trouble with a lot or with what it was identified as. Needs `lotNeeds` and `sameNeeds`. */
+export function troubleBehind(state: State, lot: string, at: string, zone: string): LotTrouble | null {
+  return knownAs(state, lot).map((one) => troubleWith(state, one, at, zone)).find((t) => t !== null) ?? null;
 }

@@ -1,0 +1,28 @@
+import * as z from 'zod';
+import { id } from '../kernel/fields.js';
+import { decided, defineKind } from '../kernel/kind.js';
+import { refuse } from '../kernel/problems.js';
+import type { Change } from '../kernel/state.js';
+import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
+
+/** Whether goods that came in may be used. A lot that is refused after it was used opens a deviation on everything that it went into. */
+export const lotDecided = defineKind({
+  name: 'lot-decided', version: 1, book: 'site', sort: 'decision', offline: false, signed: null, permission: 'decide.goods',
+  phrase: 'It was decided whether goods may be used', words: ['condition', 'note'],
+  payload: z.strictObject({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']) }),
+  outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),
+  examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', decision: 'accepted' }],
+  needs: (p) => [{ in: 'lot', id: p.lot }, ...useNeeds(p.lot)],
+  then: (p, state) => targetNeeds(state, p.lot),
+  decide({ payload: p, word }, state) {
+    const lot = state.get('lot', p.lot);
+    if (!lot) return refuse('unknown-lot', 'payload.lot');
+    if (lot.sort !== 'received' && lot.sort !== 'placeholder') return refuse('unacceptable-value', 'payload.lot', 'a lot that came in; what is made here is held or freed');
+    if (p.decision === 'with-a-condition' && !word('condition')?.trim()) return refuse('unacceptable-value', 'words.condition', 'the condition, in a few words');
+    return decided({ name: lot.name, usedIn: p.decision === 'refused' ? usedIn(state, p.lot) : [] });
+  },
+  rows: ({ payload: p, root, at, word }, o): Change[] => [
+    { in: 'lotDecision', id: root, row: { lot: p.lot, decision: p.decision, condition: word('condition'), at } },
+    ...usedDeviations(root, o.usedIn, 'refused-lot-used', o.name, at),
+  ],
+});
