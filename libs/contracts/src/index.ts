@@ -1,1 +1,2 @@
 export * from './entries.js';
+export * from './trace.js';

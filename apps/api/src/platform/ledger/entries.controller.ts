@@ -20,7 +20,7 @@ export class EntriesController {
   @ApiBody({ standardSchema: newEntries })
   @ApiOkResponse({ standardSchema: entryResults })
   async atSite(@Param('site') site: string, @Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
-    return (await this.ledger.writer.record(await this.books.site(session, site), session.askerAt(site), entries)).map(onTheWire);
+    return (await this.ledger.writer.record(await this.books.site(session.organisation, site), session.askerAt(site), entries)).map(onTheWire);
   }
 
   @Post('organisation/entries')
@@ -29,7 +29,7 @@ export class EntriesController {
   @ApiBody({ standardSchema: newEntries })
   @ApiOkResponse({ standardSchema: entryResults })
   async inOrganisation(@Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
-    return (await this.ledger.writer.record(await this.books.organisation(session), session.askerAt(null), entries)).map(onTheWire);
+    return (await this.ledger.writer.record(await this.books.organisation(session.organisation), session.askerAt(null), entries)).map(onTheWire);
   }
 }
 

@@ -1,5 +1,5 @@
-import { newId } from '../ids/ids.js';
 import type { ClientBase } from 'pg';
+import { uuidv7 } from '../ids/index.js';
 import type { BookRef, Job, Result } from './types.js';
 
 /** Keeps what was refused or is waiting, as it came, so that a dead tablet loses nothing. Signature tokens never stay in it. */
@@ -8,7 +8,7 @@ export async function keepHeldBack(client: ClientBase, book: BookRef, jobs: read
     const job = jobs[i];
     if (!job || (r.as !== 'refused' && r.as !== 'waiting')) return [];
     return [{
-      organisation: book.organisation, book: book.id, id: newId(), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
+      organisation: book.organisation, book: book.id, id: uuidv7(new Date(at)), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
       problem: r.as === 'refused' ? r.problem : null, field: r.as === 'refused' ? r.field ?? null : null, person: job.asker.person, received_at: at, body: withoutSending(job.raw),
     }];
   });

@@ -1,12 +1,11 @@
-import { createHash } from 'node:crypto';
 import { kindOf, refuse, type Refused, type Signature } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
+import { tokenHash } from '../ids/index.js';
 import type { BookRef, Job } from './types.js';
 
 interface Token { readonly person: string; readonly inputHash: Buffer; readonly meaning: string; readonly signedAt: string; readonly expiresAt: string; used: string | null; readonly hash: Buffer }
 export interface Signatures { readonly byHash: ReadonlyMap<string, Token> }
 
-export const tokenHash = (token: string): Buffer => createHash('sha256').update(token).digest();
 const tokenOf = (job: Job): string | undefined => (job.read.ok ? job.read.envelope.send?.signature : undefined);
 
 /** The one-use tokens that came with these entries, locked by the book's head. */

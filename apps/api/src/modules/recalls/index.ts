@@ -1,0 +1,2 @@
+export { RecallsModule } from './recalls.module.js';
+export { RecallsService } from './recalls.service.js';

@@ -1,0 +1,39 @@
+import { openRecall, recallList, recallView, type RecallView } from '@bakehouse/contracts';
+import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
+import { ApiBody, ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { allCases } from './recalls.query.js';
+import { RecallsService } from './recalls.service.js';
+
+@ApiTags('recalls')
+@Controller('recalls')
+export class RecallsController {
+  constructor(private readonly recalls: RecallsService, private readonly tenancy: Tenancy) {}
+
+  /** Opening twice under one id opens one case. */
+  @Post()
+  @HttpCode(200)
+  @Permits('decide.recall')
+  @ApiBody({ standardSchema: openRecall })
+  @ApiOkResponse({ standardSchema: recallView })
+  open(@Body({ schema: openRecall }) asked: z.infer<typeof openRecall>, @CurrentSession() session: SessionContext): Promise<RecallView> {
+    return this.recalls.open(session, asked);
+  }
+
+  @Get()
+  @Permits('look')
+  @ApiOkResponse({ standardSchema: recallList })
+  async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
+    const rows = await this.tenancy.reading(session.organisation, (client) => allCases(client, session.organisation));
+    return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({ id, openedAt, hazard, hazardName, practice, closedAt, lots }));
+  }
+
+  @Get(':recall')
+  @Permits('look')
+  @ApiOkResponse({ standardSchema: recallView })
+  show(@Param('recall', { schema: z.uuid() }) recall: string, @CurrentSession() session: SessionContext): Promise<RecallView> {
+    return this.recalls.show(session, recall);
+  }
+}

@@ -1,0 +1,35 @@
+import type { Hazard, RingCall } from '@bakehouse/domain';
+import type { ClientBase } from 'pg';
+
+export interface CaseRow {
+  readonly id: string; readonly openedAt: string; readonly suspect: readonly string[]; readonly hazard: Hazard; readonly hazardName: string; readonly practice: boolean; readonly said: string | null;
+  readonly frozenAt: readonly { book: string; size: number }[]; readonly scopeHash: string; readonly closedAt: string | null; readonly lots: number; readonly held: number;
+}
+
+const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
+    (SELECT min(x.at) FROM recall_closed x WHERE x.organisation = c.organisation AND x.recall = c.id) AS "closedAt",
+    (SELECT count(*) FROM recall_scope_lot s WHERE s.organisation = c.organisation AND s.recall = c.id) AS lots,
+    (SELECT count(*) FROM hold h WHERE h.organisation = c.organisation AND h.recall = c.id) AS held
+  FROM recall_case c WHERE c.organisation = $1`;
+
+/** All cases, open ones first, then the latest. */
+export async function allCases(client: ClientBase, organisation: string): Promise<readonly CaseRow[]> {
+  const { rows } = await client.query<CaseRow>(`SELECT * FROM (${cases}) c ORDER BY ("closedAt" IS NOT NULL), "openedAt" DESC, id`, [organisation]);
+  return rows;
+}
+
+export async function oneCase(client: ClientBase, organisation: string, id: string): Promise<CaseRow | undefined> {
+  const { rows } = await client.query<CaseRow>(`${cases} AND c.id = $2`, [organisation, id]);
+  return rows[0];
+}
+
+/** The lots of the frozen scope. */
+export async function scopeOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly string[]> {
+  const { rows } = await client.query<{ lot: string }>('SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = $2 ORDER BY lot', [organisation, id]);
+  return rows.map((r) => r.lot);
+}
+
+export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly RingCall[]> {
+  const { rows } = await client.query<RingCall>('SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_call WHERE organisation = $1 AND recall = $2 ORDER BY at', [organisation, id]);
+  return rows;
+}

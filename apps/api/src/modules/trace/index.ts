@@ -1,0 +1,2 @@
+export { TraceModule } from './trace.module.js';
+export { TraceService } from './trace.service.js';

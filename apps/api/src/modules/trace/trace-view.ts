@@ -1,0 +1,85 @@
+import { createHash } from 'node:crypto';
+import type { TraceView } from '@bakehouse/contracts';
+import { accountOf, amountHeld, caution, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
+import { canonicalBytes } from '@bakehouse/ledger';
+import type { CounterRow, Ends } from './ends.query.js';
+
+export interface TraceQuestion { readonly suspects: readonly string[]; readonly direction: 'forward' | 'backward'; readonly hazard: Hazard | null; readonly actionLevelPpt: bigint | null }
+export interface TraceMaterial {
+  readonly question: TraceQuestion; readonly graph: TraceGraph; readonly ends: Ends; readonly calls: readonly RingCall[];
+  readonly asOf: TraceView['asOf']; readonly siteName: (book: string) => string; readonly mayLook: (book: string) => boolean;
+}
+
+/** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
+export function traceViewOf(m: TraceMaterial): TraceView {
+  const { question, graph, ends, asOf } = m;
+  const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
+  const scope = scopeOf(reached.values(), question.hazard ?? 'body', question.actionLevelPpt);
+  const all = scope.inScope.flatMap((r) => { const lot = graph.lots.get(r.lot); return lot ? [{ r, lot }] : []; });
+  const seen = all.filter(({ lot }) => m.mayLook(lot.book));
+  const ids = new Set(seen.map(({ lot }) => lot.id));
+  const accounts = question.direction === 'forward' ? seen.map(({ lot }) => ({ lot, balance: balanceFor(lot, ends) })) : [];
+  const brief = ({ lot, balance }: { lot: TraceLot; balance: Balance }) => ({ lot: lot.id, name: lot.name, code: lot.code, balance: { ...balance, likelyCauses: [...balance.likelyCauses] } });
+  return {
+    suspects: [...question.suspects], direction: question.direction, hazard: question.hazard, rule: scope.rule, asOf, scopeHash: scopeHash(scope.inScope),
+    lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)), hidden: hiddenOf(all, m),
+    ends: ends.departures.filter((d) => ids.has(d.lot)).map(({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until }) => ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until })),
+    ring: ringFor(m, ids, reached), counter: windowsOf(ends.counter.filter((c) => ids.has(c.lot)), graph, m.siteName),
+    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => (onHand && onHand.amount > 0 && lot.sort !== 'run'
+      ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }] : [])),
+    doesNotAddUp: accounts.filter(({ balance }) => balance.finding === 'not-all-found' || balance.finding === 'more-than-there-was').map(brief),
+    suspectBalances: accounts.filter(({ lot }) => question.suspects.includes(lot.id)).map(brief),
+    caution,
+  };
+}
+
+/** SHA-256 of the canonical list of lots in scope: the same scope gives the same hash anywhere. */
+export function scopeHash(inScope: readonly Reached[]): string {
+  const list = inScope.map(({ lot, certain, min, max }) => ({ lot, certain, min: min === null ? null : String(min), max: max === null ? null : String(max) })).sort((a, b) => (a.lot < b.lot ? -1 : 1));
+  return createHash('sha256').update(canonicalBytes(list)).digest('hex');
+}
+
+const reversed = (graph: TraceGraph): TraceGraph => ({ lots: graph.lots, flows: graph.flows.map((f) => ({ ...f, source: f.target, target: f.source })) });
+
+function tracedLot({ certain, steps, min, max, by }: Reached, lot: TraceLot, siteName: (book: string) => string, direction: string): TraceView['lots'][number] {
+  const share = direction === 'forward' ? { min, max } : { min: null, max: null };
+  const held = lot.mg === null ? null : amountHeld(share, lot.mg);
+  return {
+    id: lot.id, name: lot.name, sort: lot.sort, code: lot.code, site: siteName(lot.book), at: lot.at, certain, steps,
+    minPpt: share.min === null ? null : Number(share.min), maxPpt: share.max === null ? null : Number(share.max),
+    mg: lot.mg, pieces: lot.pieces, heldMinMg: held?.minMg ?? null, heldMaxMg: held?.maxMg ?? null,
+    by: by && { from: by.source, how: by.how, sort: by.sort, mg: by.mg, pieces: by.pieces },
+  };
+}
+
+function hiddenOf(all: readonly { lot: TraceLot }[], { mayLook, siteName }: TraceMaterial): TraceView['hidden'] {
+  const hidden = new Map<string, number>();
+  for (const { lot } of all) if (!mayLook(lot.book)) hidden.set(lot.book, (hidden.get(lot.book) ?? 0) + 1);
+  return [...hidden].map(([book, lots]) => ({ site: siteName(book), lots }));
+}
+
+function balanceFor(lot: TraceLot, ends: Ends): Balance {
+  const own = <T extends { lot: string }>(rows: readonly T[]): T[] => rows.filter((r) => r.lot === lot.id);
+  return accountOf({ lot, uses: own(ends.uses), departures: own(ends.departures), cameBack: own(ends.cameBack), count: own(ends.counts)[0] ?? null });
+}
+
+function ringFor({ ends, graph, calls }: TraceMaterial, ids: ReadonlySet<string>, reached: ReadonlyMap<string, Reached>): TraceView['ring'] {
+  const departures = ends.departures.flatMap((d) => {
+    const lot = graph.lots.get(d.lot);
+    if (!lot || d.customer === null || !ids.has(d.lot)) return [];
+    return [{
+      party: d.customer, name: d.customerName, contactName: d.contactName, phone: d.phone, sort: d.customerSort ?? 'customer', vulnerable: d.vulnerable, unattended: d.unattended, channel: d.channel,
+      lot: d.lot, lotName: lot.name, code: lot.code, pieces: d.pieces, mg: d.mg, certain: d.certain && reached.get(d.lot)?.certain === true, at: d.at,
+    }];
+  });
+  return ringList(departures, calls).map((e) => ({ ...e, lines: [...e.lines], calls: [...e.calls] }));
+}
+
+/** From each time that a lot went on the counter until it came off: sold there to people nobody can name. */
+function windowsOf(rows: readonly CounterRow[], graph: TraceGraph, siteName: (book: string) => string): TraceView['counter'] {
+  return rows.filter((r) => r.way === 'on').map((on) => {
+    const off = rows.find((r) => r.lot === on.lot && r.way === 'off' && r.at >= on.at);
+    const lot = graph.lots.get(on.lot);
+    return { lot: on.lot, name: lot?.name ?? '', code: lot?.code ?? null, site: siteName(on.book), from: on.at, until: off?.at ?? null, pieces: on.pieces };
+  });
+}

@@ -1,0 +1,36 @@
+import { foundLots, traceView, type TraceView } from '@bakehouse/contracts';
+import { Controller, Get, Param, Query } from '@nestjs/common';
+import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { findLots } from './find-lots.query.js';
+import { TraceService } from './trace.service.js';
+
+const hazard = z.enum(['body', 'organism', 'allergen', 'even-chemical']);
+const question = z.object({ direction: z.enum(['forward', 'backward']).default('forward'), hazard: hazard.optional() });
+const search = z.object({ words: z.string().trim().min(1).max(120), limit: z.coerce.number().int().min(1).max(200).default(50) });
+
+@ApiTags('trace')
+@Controller('lots')
+export class TraceController {
+  constructor(private readonly traces: TraceService, private readonly tenancy: Tenancy, private readonly books: Books) {}
+
+  @Get()
+  @Permits('look')
+  @ApiOkResponse({ standardSchema: foundLots })
+  async find(@Query({ schema: search }) { words, limit }: z.infer<typeof search>, @CurrentSession() session: SessionContext): Promise<z.infer<typeof foundLots>> {
+    const books = await this.books.all(session.organisation);
+    const rows = await this.tenancy.reading(session.organisation, (client) => findLots(client, session.organisation, words, limit));
+    return rows.filter((r) => session.permissionsAt(r.book).has('look'))
+      .map(({ book, ...row }) => ({ ...row, site: books.find((b) => b.id === book)?.name ?? '' }));
+  }
+
+  @Get(':lot/trace')
+  @Permits('look')
+  @ApiOkResponse({ standardSchema: traceView })
+  trace(@Param('lot', { schema: z.uuid() }) lot: string, @Query({ schema: question }) q: z.infer<typeof question>, @CurrentSession() session: SessionContext): Promise<TraceView> {
+    return this.traces.trace(session, { suspects: [lot], direction: q.direction, hazard: q.hazard ?? null, actionLevelPpt: null });
+  }
+}

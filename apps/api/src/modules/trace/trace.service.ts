@@ -1,0 +1,36 @@
+import type { TraceView } from '@bakehouse/contracts';
+import type { RingCall } from '@bakehouse/domain';
+import { Injectable } from '@nestjs/common';
+import type { SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import type { ClientBase } from 'pg';
+import { endsOf } from './ends.query.js';
+import { reachableGraph } from './reach.query.js';
+import { bookSizes } from './sizes.query.js';
+import { traceViewOf, type TraceQuestion } from './trace-view.js';
+
+/** Asks one question of the flows and does the sums; everything is seen as of one moment. */
+@Injectable()
+export class TraceService {
+  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+
+  async trace(session: SessionContext, question: TraceQuestion, calls: readonly RingCall[] = []): Promise<TraceView> {
+    const books = await this.books.all(session.organisation);
+    const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
+    const mayLook = (book: string): boolean => session.permissionsAt(book).has('look') || session.permissionsAt(book).has('inspect');
+    return this.tenancy.reading(session.organisation, async (client) => {
+      await mustKnow(client, session.organisation, question.suspects);
+      const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
+      const graph = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
+      const ends = await endsOf(client, session.organisation, [...graph.lots.keys()]);
+      return traceViewOf({ question, graph, ends, calls, asOf: await bookSizes(client, session.organisation), siteName, mayLook });
+    });
+  }
+}
+
+async function mustKnow(client: ClientBase, organisation: string, lots: readonly string[]): Promise<void> {
+  const { rows } = await client.query<{ known: number }>('SELECT count(*) AS known FROM lot WHERE organisation = $1 AND id = ANY($2)', [organisation, lots]);
+  if (rows[0]?.known !== new Set(lots).size) throw new ProblemException('unknown-lot');
+}

@@ -1,0 +1,24 @@
+import { balanceOf, type Balance, type Movement } from './balance.js';
+
+/** What is known of one lot's comings and goings, as rows give it. */
+export interface LotAccountRows {
+  readonly lot: { readonly sort: string; readonly mg: number | null; readonly pieces: number | null };
+  readonly uses: readonly { readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly sort: string; readonly certain: boolean; readonly at: string }[];
+  readonly departures: readonly { readonly channel: string; readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly certain: boolean; readonly at: string }[];
+  readonly cameBack: readonly { readonly mg: number | null; readonly pieces: number | null; readonly becomes: string }[];
+  readonly count: { readonly mg: number | null; readonly pieces: number | null; readonly at: string } | null;
+}
+
+/** A lot's balance in its own measure: pieces for batches and runs, milligrams otherwise. */
+export function accountOf({ lot, uses, departures, cameBack, count }: LotAccountRows): Balance {
+  const measure = lot.sort === 'batch' || (lot.mg === null && lot.pieces !== null) ? 'pieces' : 'mg';
+  const gone: (Movement & { at: string })[] = [
+    ...uses.map((u) => ({ sort: u.sort, amount: u[measure], how: u.how, possible: !u.certain, at: u.at })),
+    ...departures.map((d) => ({ sort: d.channel, amount: d[measure], how: d.how, possible: !d.certain, at: d.at })),
+  ];
+  // What came back and went straight on to waste, rework or feed did not come back into the account.
+  const back = cameBack.filter((c) => c.becomes === 'on-hand').reduce((sum, c) => sum + (c[measure] ?? 0), 0);
+  const amount = count?.[measure] ?? null;
+  const goneAfter = count ? gone.filter((g) => g.at > count.at && !g.possible).reduce((sum, g) => sum + (g.amount ?? 0), 0) : 0;
+  return balanceOf({ measure, received: lot[measure], gone, cameBack: back, counted: amount === null ? null : { amount, goneAfter } });
+}
