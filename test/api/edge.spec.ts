@@ -86,7 +86,7 @@ describe('the edge', () => {
   });
 
   it('lets no body reach into prototypes', async () => {
-    expectProblem(await ask().post('/api/v1/doughs').set('content-type', 'application/json').send('{"__proto__": {"admin": true}}'), 400, 'malformed');
+    expectProblem(await ask().post('/api/v1/doughs').set('content-type', 'application/json').send('{"__proto__": {"admin": true}}'), 400, 'malformed-json');
   });
 
   it('refuses a form that it does not read', async () => {

@@ -1,2 +1,2 @@
 export { HealthModule } from './health.module.js';
-export { claim, type Claim } from './running.js';
+export { claim, isBakehouse, type Claim } from './running.js';

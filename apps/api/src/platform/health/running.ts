@@ -38,9 +38,18 @@ export async function claim(folder: string, instance: string, say: (line: string
 }
 
 /** Whether the service that wrote the note answers at its address. */
-export async function answers(url: string, instance: string): Promise<boolean> {
-  const told = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(3000) }).then((r) => r.json(), () => undefined);
-  return z.object({ instance: z.literal(instance) }).safeParse(told).success;
+async function answers(url: string, instance: string): Promise<boolean> {
+  return (await whoAnswers(url))?.instance === instance;
+}
+
+/** Whether what answers at an address is this service, whichever. */
+export async function isBakehouse(url: string): Promise<boolean> {
+  return (await whoAnswers(url)) !== undefined;
+}
+
+async function whoAnswers(url: string): Promise<{ instance: string } | undefined> {
+  const told: unknown = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(3000) }).then((r) => r.json(), () => undefined).catch(() => undefined);
+  return z.object({ service: z.literal('bakehouse-ledger'), instance: z.string() }).safeParse(told).data;
 }
 
 function held(file: string, mine: Note): Claim {

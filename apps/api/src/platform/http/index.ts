@@ -3,6 +3,6 @@ export { BodyLimit, heedBodyLimits, usualBodyLimit } from './body-limit.js';
 export { addHeaders, securityHeaders } from './headers.js';
 export { describeApi, serveApiPage } from './openapi.js';
 export { problemDocument, ProblemException, problemType, toDocument, type ProblemDocument } from './problem.js';
-export { ProblemFilter } from './problem.filter.js';
+export { ProblemFilter, refuseAddress } from './problem.filter.js';
 export { validationPipe } from './validation.js';
 export { serveWeb } from './web.js';

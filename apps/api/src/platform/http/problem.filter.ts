@@ -3,7 +3,7 @@ import type { Problem, ProblemCode } from '@bakehouse/domain';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { errorCode, errorMessage } from '../error-code.js';
 import type { AllowedMethods } from './allowed-methods.js';
-import { ProblemException, toDocument } from './problem.js';
+import { ProblemException, toDocument, type ProblemDocument } from './problem.js';
 
 const byCode: Readonly<Record<string, ProblemCode>> = {
   FST_ERR_CTP_BODY_TOO_LARGE: 'too-large',
@@ -37,7 +37,7 @@ export class ProblemFilter implements ExceptionFilter {
       reply.raw.destroy(); // the answer is half out: cut it off, so that nobody takes it for whole
       return;
     }
-    void reply.status(document.status).headers({ ...headers }).type('application/problem+json; charset=utf-8').send(JSON.stringify(document));
+    sendProblem(reply.headers({ ...headers }), document, request.id);
   }
 
   private answer(error: unknown, request: FastifyRequest): Answer {
@@ -56,6 +56,16 @@ export class ProblemFilter implements ExceptionFilter {
     if (methods.length === 0 || methods.includes(request.method)) return { problem: { problem: 'not-found' } };
     return { problem: { problem: 'method-not-allowed', acceptable: methods.join(', ') }, headers: { allow: methods.join(', ') } };
   }
+}
+
+/** The number goes out here too: some refusals come before the hook that adds it. */
+function sendProblem(reply: FastifyReply, document: ProblemDocument, request: string): void {
+  void reply.status(document.status).header('x-request-id', request).type('application/problem+json; charset=utf-8').send(JSON.stringify(document));
+}
+
+/** Answers an address that cannot even be read: the router refuses it before any hook or filter. */
+export function refuseAddress(error: { readonly statusCode?: number }, request: FastifyRequest, reply: FastifyReply): void {
+  sendProblem(reply.header('x-content-type-options', 'nosniff'), toDocument({ problem: byStatus[error.statusCode ?? 400] ?? 'malformed' }, request.id), request.id);
 }
 
 /** The adapter wraps Fastify's errors; their codes stand inside. */

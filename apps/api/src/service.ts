@@ -1,0 +1,105 @@
+import { createServer } from 'node:net';
+import { setTimeout as wait } from 'node:timers/promises';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { Config } from './platform/config/index.js';
+import { openDatabase, type Database } from './platform/database/index.js';
+import { errorCode } from './platform/error-code.js';
+import { claim, isBakehouse, type Claim } from './platform/health/index.js';
+
+const drainMs = 10_000;
+
+/** The service as one process: the data folder, the database, the application, in this order; ended in the other. */
+export class Service {
+  private held: Extract<Claim, { ours: true }> | undefined;
+  private database: Database | undefined;
+  private app: NestFastifyApplication | undefined;
+  private starting: Promise<boolean> | undefined;
+  private stopped = false;
+
+  constructor(private readonly config: Config, private readonly instance: string, private readonly say: (line: string) => void) {}
+
+  /** Starts everything; false where a service runs already and nothing was started. */
+  start(onLost: () => void): Promise<boolean> {
+    return (this.starting = this.begin(onLost));
+  }
+
+  /** Answers what was asked, then ends the connections, then the database. */
+  async stop(): Promise<void> {
+    this.stopped = true;
+    await this.starting?.catch(() => undefined);
+    await this.end();
+  }
+
+  private async begin(onLost: () => void): Promise<boolean> {
+    const { config, say } = this;
+    const address = `http://${config.HOST.includes(':') ? `[${config.HOST}]` : config.HOST}:${config.PORT}`;
+    if (config.DATABASE_URL === undefined) {
+      const found = await claim(config.DATA_DIR, this.instance, say);
+      if (!found.ours) {
+        say(`Bakehouse Ledger is running already: ${found.url}`);
+        return false;
+      }
+      this.held = found;
+    }
+    try {
+      if (!(await portIsFree(config.HOST, config.PORT))) return await this.portTaken(address);
+      await this.raise(onLost);
+      return !this.stopped;
+    } catch (error) {
+      await this.end();
+      throw error;
+    }
+  }
+
+  private async portTaken(address: string): Promise<false> {
+    const ours = await isBakehouse(address);
+    await this.end();
+    if (!ours) throw new Error(`Port ${this.config.PORT} is taken by another program. End it, or choose another: PORT=${this.config.PORT + 1} npm start`);
+    if (this.config.DATABASE_URL === undefined) throw new Error(`Another Bakehouse Ledger, with another data folder, answers at ${address}. End it, or choose another port with PORT.`);
+    this.say(`Bakehouse Ledger is running already: ${address}`);
+    return false;
+  }
+
+  private async raise(onLost: () => void): Promise<void> {
+    const { config, say, instance } = this;
+    say(config.DATABASE_URL === undefined ? `starting the database in ${config.DATA_DIR}` : 'connecting to the database of DATABASE_URL');
+    const database = (this.database = await openDatabase(config, { say, onLost }));
+    for (const name of database.applied) say(`migrated: ${name}`);
+    if (this.stopped) return;
+    const { createApp } = await import('./app.js');
+    const lines = config.SEED_DEMO ? await this.seed(database, createApp) : [];
+    if (this.stopped) return;
+    this.app = await createApp({ config, serviceUrl: database.serviceUrl, instance });
+    await this.app.listen(config.PORT, config.HOST);
+    const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
+    await this.held?.announce(url.replace('localhost', '127.0.0.1'));
+    say('ready');
+    process.stdout.write(['', ...lines, ...(lines.length > 0 ? [''] : []), `  Bakehouse Ledger   ${url}`, `  The API            ${url}/api/docs`, '  Ctrl-C ends it.', '', ''].join('\n'));
+  }
+
+  private async seed(database: Database, createApp: typeof import('./app.js').createApp): Promise<readonly string[]> {
+    const { seedIfEmpty } = await import('./demo/index.js');
+    return seedIfEmpty({ database, say: this.say, startApp: (clock) => createApp({ config: this.config, serviceUrl: database.serviceUrl, clock }) });
+  }
+
+  private async end(): Promise<void> {
+    const { app, database, held } = this;
+    [this.app, this.database, this.held] = [undefined, undefined, undefined];
+    if (app) {
+      const closing = app.close();
+      await Promise.race([closing, wait(drainMs, undefined, { ref: false })]);
+      app.getHttpServer().closeAllConnections(); // who still waits after that long has been given up
+      await closing;
+    }
+    await database?.stop();
+    await held?.release();
+  }
+}
+
+function portIsFree(host: string, port: number): Promise<boolean> {
+  return new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.once('error', (error) => (errorCode(error) === 'EADDRINUSE' ? resolve(false) : reject(new Error(`Cannot listen at ${host}, port ${port}: ${error.message}`))));
+    probe.listen(port, host, () => probe.close(() => resolve(true)));
+  });
+}
