@@ -18,6 +18,17 @@ export const problems = {
   internal: { status: 500, title: 'Something went wrong here', detail: 'Try again. If it stays so, tell whoever looks after the service, with the number of this request.' },
   unavailable: { status: 503, title: 'Not ready just now', detail: 'Wait a moment and try again; what was typed is kept on the device.' },
 
+  // Signing on, devices, PINs
+  'not-signed-on': { status: 401, title: 'Nobody is signed on', detail: 'Tap your name or sign on with your PIN, then try again. What was typed is kept on the device.' },
+  'session-ended': { status: 401, title: 'You are no longer signed on', detail: 'Tap your name or sign on with your PIN again. What was typed is kept on the device.' },
+  'sign-on-refused': { status: 401, title: 'That name and PIN do not fit', detail: 'Check the name and type the PIN again. Whoever looks after people here can give you a new one.' },
+  'pin-needed': { status: 403, title: 'This needs your PIN', detail: 'Sign on with your PIN, then try again.' },
+  'pin-too-weak': { status: 422, title: 'That PIN is too easy to guess', detail: 'Choose four to eight digits that are no run, no repeat and no year.' },
+  'device-not-enrolled': { status: 401, title: 'This device is not enrolled here', detail: 'Enrol it with a code from whoever looks after the site, or sign on with your PIN.' },
+  'code-not-valid': { status: 422, title: 'That code does not open anything', detail: 'A code is for one device and a few minutes: have a new one made and type it as it stands.' },
+  'unknown-device': { status: 404, title: 'No such device here', detail: 'Choose a device from the list of those enrolled.' },
+  'which-organisation': { status: 422, title: 'Which business is this?', detail: 'More than one keeps its records here: name the organisation, or enrol this device with it.' },
+
   // The write door, per entry
   'unknown-kind': { status: 422, title: 'This kind of record is not known here', detail: 'Reload the page on this device to bring it up to date. What was typed is kept.' },
   'unknown-version': { status: 422, title: 'This version of the record is not known here', detail: 'Bring the service or the device up to date, then send it again. What was typed is kept.' },
@@ -59,6 +70,9 @@ export const problems = {
   'already-closed': { status: 409, title: 'That was closed already', detail: 'Nothing more is to be done. To change how it was closed, correct that record.' },
   'already-freed': { status: 409, title: 'That hold was lifted already', detail: 'Nothing more is to be done.' },
   'not-answered': { status: 409, title: 'Nobody has said yet what becomes of the food', detail: 'Decide what becomes of it, or correct it and take the reading again; then close.' },
+  'already-so': { status: 409, title: 'That was done already', detail: 'Nothing more is to be done. If it looks otherwise here, reload the list.' },
+  'not-the-next-number': { status: 409, title: 'Another version came first', detail: 'Look at what the newest version changed, put that into yours, and send it under the next number.' },
+  'approved-is-fixed': { status: 409, title: 'An approved version is not changed', detail: 'Approve a new version. The old one stays as it was, for what was made by it.' },
 } as const satisfies Record<string, { status: number; title: string; detail: string }>;
 
 export type ProblemCode = keyof typeof problems;

@@ -1,0 +1,22 @@
+import { permissionsOf, type Permission, type Role } from '@bakehouse/domain';
+
+/** A role that somebody holds now, at one site or at every site of the organisation (null). */
+export interface RoleHeld { readonly role: Role; readonly site: string | null }
+
+/** How somebody signed on: by tapping a name on an enrolled tablet, or with a PIN. */
+export type Strength = 'tapped' | 'pin';
+
+/** A tapped name records facts and looks; whatever decides, manages or leaves the house wants the PIN. */
+const keptWhenTapped: ReadonlySet<Permission> = new Set<Permission>(['look', 'record']);
+
+/** Formulas, materials and plans belong to the organisation: whoever may look at any one site may look at them. */
+const reachesUp: ReadonlySet<Permission> = new Set<Permission>(['look', 'inspect']);
+
+/** What somebody may do at a site, or with what belongs to the organisation (site null). Pure. */
+export function permissionsFrom(held: readonly RoleHeld[], site: string | null, strength: Strength): ReadonlySet<Permission> {
+  const all = held.flatMap((h) => {
+    if (h.site === null || h.site === site) return permissionsOf[h.role];
+    return site === null ? permissionsOf[h.role].filter((p) => reachesUp.has(p)) : [];
+  });
+  return new Set(strength === 'pin' ? all : all.filter((p) => keptWhenTapped.has(p)));
+}

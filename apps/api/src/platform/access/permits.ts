@@ -1,0 +1,29 @@
+import type { Permission } from '@bakehouse/domain';
+import { Reflector } from '@nestjs/core';
+
+/** Who may call a route: anybody, whoever is signed on, or whoever holds one of these permissions at the route's `:site` (or in the organisation). */
+export type Access =
+  | { readonly to: 'anybody' }
+  | { readonly to: 'signed-on' }
+  | { readonly to: 'permitted'; readonly any: readonly Permission[] };
+
+/** What an inspector sees by a route, as it is noted. */
+export interface Viewing { readonly what: string; readonly exported: boolean }
+
+export const DeclaredAccess = Reflector.createDecorator<Access>();
+export const DeclaredViewing = Reflector.createDecorator<Viewing>();
+
+/** Opens a route to whoever holds one of these. A route with `:site` in its address asks at that site. */
+export const Permits = (first: Permission, ...others: Permission[]): MethodDecorator => DeclaredAccess({ to: 'permitted', any: [first, ...others] });
+
+/** Opens a route to whoever is signed on; the route itself asks for more with `session.require`. */
+export const SignedOn = (): MethodDecorator => DeclaredAccess({ to: 'signed-on' });
+
+/** Opens a route to anybody, signed on or not. */
+export const Public = (): MethodDecorator => DeclaredAccess({ to: 'anybody' });
+
+/** Names what a route shows, so that an inspector's looking is noted. Every route that `inspect` opens carries one. */
+export const Viewed = (what: string): MethodDecorator => DeclaredViewing({ what, exported: false });
+
+/** The same for what leaves the house: a paper, a file. */
+export const Exported = (what: string): MethodDecorator => DeclaredViewing({ what, exported: true });
