@@ -3,7 +3,7 @@ import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
 import { movingRangeFactors } from './constants.js';
 import { nelsonSignals, routineRules } from './nelson.js';
-import { deviationOf, meanMovingRangeOf, meanOf, reading, series, shown, spread } from './series.js';
+import { counted, deviationOf, meanMovingRangeOf, meanOf, reading, series, shown, spread } from './series.js';
 
 const unknownControl = 'It is not known whether the process is in control: the indices mean nothing until a control chart shows that it is.';
 
@@ -17,7 +17,7 @@ function controlOf(values: readonly number[], mean: number): { inControl: boolea
   return {
     inControl: false,
     warning:
-      `The process is not in control: an individuals chart gives ${signals.length} signals ` +
+      `The process is not in control: an individuals chart gives ${counted(signals.length, 'signal')} ` +
       `(the first by test ${first.rule} at index ${first.index}). Find the cause before using these indices.`,
   };
 }

@@ -15,13 +15,11 @@ interface Point {
 function smooth(values: readonly number[], centre: number, sigma: number, lambda: number, width: number): { points: Point[]; signals: SidedSignal[] } {
   const points: Point[] = [];
   const signals: SidedSignal[] = [];
-  const decay = (1 - lambda) ** 2;
+  const fading = 2 * Math.log1p(-lambda); // 1 − (1 − λ)^2i by expm1, so that a small λ keeps its digits
   let ewma = centre;
-  let fading = 1;
   for (const value of values) {
     ewma = lambda * value + (1 - lambda) * ewma;
-    fading *= decay;
-    const half = width * sigma * Math.sqrt((lambda / (2 - lambda)) * (1 - fading));
+    const half = width * sigma * Math.sqrt((lambda / (2 - lambda)) * -Math.expm1(fading * (points.length + 1)));
     const point = { ewma, lower: centre - half, upper: centre + half };
     if (ewma > point.upper) signals.push({ side: 'high', index: points.length });
     if (ewma < point.lower) signals.push({ side: 'low', index: points.length });
@@ -38,7 +36,7 @@ export const ewmaChart = defineCalculation({
     values: series(1),
     lambda: z
       .number({ error: 'a number above 0 and at most 1' })
-      .gt(1e-9, 'a number above 0 and at most 1')
+      .gt(0, 'a number above 0 and at most 1')
       .max(1, 'a number above 0 and at most 1')
       .optional()
       .meta({ description: 'weight of the newest value, above 0 and at most 1; 0.3 when left out' }),

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { defineCalculation, standardCaution } from '../calculation.js';
 import { everyRule, nelsonSignals, nelsonSource, ruleList, ruleNames, signal, strictness } from './nelson.js';
-import { reading, series, shown, spread } from './series.js';
+import { counted, reading, series, shown, spread } from './series.js';
 
 /** Nelson's eight tests for special causes on a series with a known centre and sigma. */
 export const runRules = defineCalculation({
@@ -32,8 +32,8 @@ export const runRules = defineCalculation({
         rules: applied.map((rule) => ({ rule, meaning: ruleNames[rule], count: counts.get(rule) ?? 0 })),
         inputs: { values, centre, sigma, rules: applied },
         explanation:
-          `${values.length} points were compared with centre ${shown(centre)} and sigma ${shown(sigma)} by ${applied.length} tests: ` +
-          `${signals.length === 0 ? 'none gave a signal' : `${signals.length} signals`}. ` +
+          `${counted(values.length, 'point')} compared with centre ${shown(centre)} and sigma ${shown(sigma)} by ${counted(applied.length, 'test')}: ` +
+          `${signals.length === 0 ? 'none gave a signal' : counted(signals.length, 'signal')}. ` +
           `Each signal is at the point that completes the pattern, counted from 0. ${strictness}`,
         source: nelsonSource,
         validRange: 'independent points, roughly normal, with a centre and sigma known from a process in control',

@@ -53,3 +53,6 @@ export function meanMovingRangeOf(values: readonly number[]): number {
 
 /** A figure for a sentence: six significant digits, no trailing zeros. */
 export const shown = (value: number): string => String(Number(value.toPrecision(6)));
+
+/** A count with its noun, for a sentence: "1 signal", "2 signals". */
+export const counted = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
