@@ -113,7 +113,9 @@ describe('readings against a limit', () => {
   });
 
   // The rule of JCGM 106:2012, 8.3.2 (from memory): acceptance ends one guard band inside the tolerance limit, rejection starts one outside it.
-  it.each([['59.5', 'within'], ['59.51', 'unsure'], ['60.49', 'unsure'], ['60.5', 'outside']])('a guard band of 0.5 below a limit of 60: %s is %s', (value, verdict) => {
-    expect(guardedVerdict.calculate({ value, unit: 'g', limit: { max: '60', unit: 'g' }, halfWidth: '0.5' })).toMatchObject({ ok: true, value: { verdict } });
+  const aroundSixty = [['59.5', 'within'], ['59.51', 'unsure'], ['60.49', 'unsure'], ['60.5', 'outside']] as const;
+  it.each(aroundSixty)('a guard band of 0.5 at an upper limit of 60: %s is %s', (value, verdict) => {
+    const out = guardedVerdict.calculate({ value, unit: 'g', limit: { max: '60', unit: 'g' }, halfWidth: '0.5' });
+    expect(out).toMatchObject({ ok: true, value: { verdict } });
   });
 });

@@ -108,11 +108,12 @@ describe('cooling from ambient, and own stages', () => {
     expect(answer(thirds, limit(57, 5, 239.999)).verdict).toBe('fail');
   });
 
-  it('is not upset by minutes added up in binary fractions', () => {
-    let minutes = 0;
-    for (let i = 0; i < 2400; i++) minutes += 0.1;
-    expect(minutes).not.toBe(240);
-    expect(answer([[0, 25], [minutes, 5]], { rule: 'us-from-ambient' }).verdict).toBe('pass');
+  it('is not upset by minutes added up in binary fractions, a little short of four hours or a little over', () => {
+    const added = (step: number, times: number) => Array.from({ length: times }).reduce<number>((sum) => sum + step, 0);
+    const [short, over] = [added(0.1, 2400), added(0.3, 800)];
+    expect(short).toBeLessThan(240);
+    expect(over).toBeGreaterThan(240);
+    for (const minutes of [short, over]) expect(answer([[0, 25], [minutes, 5]], { rule: 'us-from-ambient' }).verdict).toBe('pass');
   });
 
   it('takes stages as the rule or by their own name, not both', () => {
