@@ -265,6 +265,7 @@ CREATE TABLE "plan_version" (
   "id" UUID NOT NULL,
   "entry" UUID NOT NULL,
   "seq" BIGINT NOT NULL,
+  "series" UUID NOT NULL,
   "number" BIGINT NOT NULL,
   "site" UUID,
   "content" JSONB NOT NULL,
@@ -272,6 +273,7 @@ CREATE TABLE "plan_version" (
   CONSTRAINT "plan_version_pkey" PRIMARY KEY ("organisation", "id")
 );
 CREATE INDEX "plan_version_organisation_book_idx" ON "plan_version"("organisation", "book");
+CREATE INDEX "plan_version_organisation_series_idx" ON "plan_version"("organisation", "series");
 ALTER TABLE "plan_version" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "plan_version_fence" ON "plan_version" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());
 GRANT SELECT, INSERT, UPDATE, DELETE ON "plan_version" TO bakehouse_service;
@@ -885,6 +887,27 @@ ALTER TABLE "corrective_action" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "corrective_action_fence" ON "corrective_action" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());
 GRANT SELECT, INSERT, UPDATE, DELETE ON "corrective_action" TO bakehouse_service;
 
+CREATE TABLE "clean_down" (
+  "organisation" UUID NOT NULL,
+  "book" UUID NOT NULL,
+  "id" UUID NOT NULL,
+  "entry" UUID NOT NULL,
+  "seq" BIGINT NOT NULL,
+  "place" UUID NOT NULL,
+  "sort" TEXT NOT NULL,
+  "chemical" TEXT,
+  "dilution" TEXT,
+  "contact_minutes" BIGINT,
+  "at" TIMESTAMPTZ(3) NOT NULL,
+  "done_by" UUID,
+  CONSTRAINT "clean_down_pkey" PRIMARY KEY ("organisation", "id")
+);
+CREATE INDEX "clean_down_organisation_book_idx" ON "clean_down"("organisation", "book");
+CREATE INDEX "clean_down_organisation_place_idx" ON "clean_down"("organisation", "place");
+ALTER TABLE "clean_down" ENABLE ROW LEVEL SECURITY;
+CREATE POLICY "clean_down_fence" ON "clean_down" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());
+GRANT SELECT, INSERT, UPDATE, DELETE ON "clean_down" TO bakehouse_service;
+
 CREATE TABLE "disposition" (
   "organisation" UUID NOT NULL,
   "book" UUID NOT NULL,
@@ -1072,3 +1095,41 @@ CREATE INDEX "recall_closed_organisation_recall_idx" ON "recall_closed"("organis
 ALTER TABLE "recall_closed" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "recall_closed_fence" ON "recall_closed" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());
 GRANT SELECT, INSERT, UPDATE, DELETE ON "recall_closed" TO bakehouse_service;
+
+CREATE TABLE "access_given" (
+  "organisation" UUID NOT NULL,
+  "book" UUID NOT NULL,
+  "id" UUID NOT NULL,
+  "entry" UUID NOT NULL,
+  "seq" BIGINT NOT NULL,
+  "person" UUID NOT NULL,
+  "sites" JSONB NOT NULL,
+  "from" DATE NOT NULL,
+  "until" DATE,
+  "expires" TIMESTAMPTZ(3) NOT NULL,
+  "at" TIMESTAMPTZ(3) NOT NULL,
+  CONSTRAINT "access_given_pkey" PRIMARY KEY ("organisation", "id")
+);
+CREATE INDEX "access_given_organisation_book_idx" ON "access_given"("organisation", "book");
+CREATE INDEX "access_given_organisation_person_idx" ON "access_given"("organisation", "person");
+ALTER TABLE "access_given" ENABLE ROW LEVEL SECURITY;
+CREATE POLICY "access_given_fence" ON "access_given" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());
+GRANT SELECT, INSERT, UPDATE, DELETE ON "access_given" TO bakehouse_service;
+
+CREATE TABLE "access_ended" (
+  "organisation" UUID NOT NULL,
+  "book" UUID NOT NULL,
+  "id" UUID NOT NULL,
+  "entry" UUID NOT NULL,
+  "seq" BIGINT NOT NULL,
+  "access" UUID NOT NULL,
+  "person" UUID NOT NULL,
+  "at" TIMESTAMPTZ(3) NOT NULL,
+  CONSTRAINT "access_ended_pkey" PRIMARY KEY ("organisation", "id")
+);
+CREATE INDEX "access_ended_organisation_book_idx" ON "access_ended"("organisation", "book");
+CREATE INDEX "access_ended_organisation_access_idx" ON "access_ended"("organisation", "access");
+CREATE INDEX "access_ended_organisation_person_idx" ON "access_ended"("organisation", "person");
+ALTER TABLE "access_ended" ENABLE ROW LEVEL SECURITY;
+CREATE POLICY "access_ended_fence" ON "access_ended" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());
+GRANT SELECT, INSERT, UPDATE, DELETE ON "access_ended" TO bakehouse_service;

@@ -1,9 +1,8 @@
 import { entryResults, newEntries, type EntryResult } from '@bakehouse/contracts';
 import { problems } from '@bakehouse/domain';
 import { Body, Controller, HttpCode, Param, Post } from '@nestjs/common';
-import { ApiBody, ApiOkResponse, ApiTags } from '@nestjs/swagger';
-import { CurrentSession, type SessionContext } from '../access/session.js';
-import { Permits } from '../access/permits.js';
+import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { CurrentSession, Permits, type SessionContext } from '../access/index.js';
 import { Books } from './books.js';
 import { LedgerService } from './ledger.service.js';
 import type { Result } from './types.js';
@@ -17,7 +16,6 @@ export class EntriesController {
   @Post('sites/:site/entries')
   @HttpCode(200)
   @Permits('look')
-  @ApiBody({ standardSchema: newEntries })
   @ApiOkResponse({ standardSchema: entryResults })
   async atSite(@Param('site') site: string, @Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
     return (await this.ledger.writer.record(await this.books.site(session.organisation, site), session.askerAt(site), entries)).map(onTheWire);
@@ -26,7 +24,6 @@ export class EntriesController {
   @Post('organisation/entries')
   @HttpCode(200)
   @Permits('look')
-  @ApiBody({ standardSchema: newEntries })
   @ApiOkResponse({ standardSchema: entryResults })
   async inOrganisation(@Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
     return (await this.ledger.writer.record(await this.books.organisation(session.organisation), session.askerAt(null), entries)).map(onTheWire);

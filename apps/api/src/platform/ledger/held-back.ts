@@ -9,7 +9,7 @@ export async function keepHeldBack(client: ClientBase, book: BookRef, jobs: read
     if (!job || (r.as !== 'refused' && r.as !== 'waiting')) return [];
     return [{
       organisation: book.organisation, book: book.id, id: uuidv7(new Date(at)), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
-      problem: r.as === 'refused' ? r.problem : null, field: r.as === 'refused' ? r.field ?? null : null, person: job.asker.person, received_at: at, body: withoutSending(job.raw),
+      problem: r.as === 'refused' ? r.problem : null, field: r.as === 'refused' ? r.field ?? null : null, person: job.asker.person, received_at: at, body: { entry: withoutSending(job.raw) },
     }];
   });
   if (rows.length === 0) return;

@@ -45,14 +45,17 @@ export class LedgerWriter {
     return this.ports.inOrganisation(book.organisation, async (client) => {
       const head = await Head.lock(client, book, () => this.ports.now());
       const work = new WorkingSet();
-      const [known, chains, signatures] = await Promise.all([
-        loadKnown(client, book, jobs), loadChains(client, book, jobs), loadSignatures(client, book, jobs),
-        loadNeeds(client, book, jobs.flatMap((j) => (j.read.ok ? j.read.needs : [])), work),
-      ]);
+      const known = await loadKnown(client, book, jobs);
+      const chains = await loadChains(client, book, jobs);
+      const signatures = await loadSignatures(client, book, jobs);
+      await loadNeeds(client, book, jobs.flatMap((j) => (j.read.ok ? j.read.needs : [])), work);
       const session: Session = { client, book, head, work, known, chains, signatures, refusedIds: new Set() };
       const results: Result[] = [];
       for (const job of jobs) results.push(await this.one(session, job));
-      await Promise.all([head.save(client), saveDirty(client, book, work.dirty()), saveSignatures(client, book, signatures), keepHeldBack(client, book, jobs, results, head.now)]);
+      await head.save(client);
+      await saveDirty(client, book, work.dirty());
+      await saveSignatures(client, book, signatures);
+      await keepHeldBack(client, book, jobs, results, head.now);
       return results;
     });
   }

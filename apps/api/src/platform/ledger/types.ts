@@ -20,5 +20,5 @@ export interface Receipt { readonly book: string; readonly seq: number; readonly
 
 export type Result =
   | { readonly as: 'recorded' | 'already-recorded'; readonly id: string; readonly receipt: Receipt; readonly outcome: unknown }
-  | { readonly as: 'waiting'; readonly id: string; readonly waitingFor: readonly string[] }
+  | { readonly as: 'waiting'; readonly id: string; readonly waitingFor: string[] }
   | { readonly as: 'refused'; readonly id: string | null; readonly problem: ProblemCode; readonly field?: string; readonly acceptable?: string };

@@ -1,0 +1,115 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
+import type { Result } from '../../apps/api/src/platform/ledger/types.js';
+import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
+import { entry, newId } from '../support/entries.js';
+import { startLedger, type TestLedger } from '../support/ledger.js';
+
+let ledger: TestLedger;
+beforeAll(async () => { ledger = await startLedger(); });
+afterAll(() => ledger.stop());
+
+const flour = newId();
+const specification = (material: string) => entry('specification-accepted', {
+  material, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: 180, lifeOpenedHours: null,
+  contains: ['wheat'], mayContain: [], flour: true, animalOrigin: false, supplier: null,
+}, { at: '2026-11-01T08:00:00Z' });
+const delivery = (lot: string, kg = '25', more = {}) => entry('delivery-received', {
+  supplier: null, noteNumber: 'DN 1', photo: null, unattended: false,
+  lines: [{ lot, material: flour, code: 'M4471', codeState: 'on-it', quantity: { figure: kg, unit: 'kg' }, asWritten: `${kg} kg`, bestBefore: '2027-02-28', useBy: null, temperature: null }],
+}, more);
+const reading = (figure: string, more = {}) => entry('reading-taken', {
+  subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null,
+}, more);
+const atSite = (raw: unknown[], permissions?: Parameters<TestLedger['asker']>[0]): Promise<Result[]> => ledger.writer.record(ledger.site, ledger.asker(permissions), raw);
+const as = (results: Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
+const lots = async () => (await ledger.owner.query('SELECT id, mg, entry, seq FROM lot ORDER BY id')).rows;
+
+describe('the write door', () => {
+  it('records, and answers the same entry the same way when it comes again', async () => {
+    expect(as(await ledger.writer.record(ledger.house, ledger.asker(), [specification(flour)]))).toEqual(['recorded']);
+    const first = delivery(newId());
+    const [a] = await atSite([first]);
+    const [b] = await atSite([{ ...first, send: { attempt: 2 } }]);
+    expect(a?.as).toBe('recorded');
+    expect(b).toEqual({ ...a, as: 'already-recorded' });
+    expect(as(await atSite([{ ...first, deviceSeq: 1 }, { ...first, doneBy: newId() }]))).toEqual(['malformed', 'id-reused']);
+  });
+
+  it('gives each entry its own result: the good ones beside bad ones are recorded', async () => {
+    const good = reading('21.5');
+    const results = await atSite([
+      good, null, 'x', 7, { kind: 'no-such-kind' }, reading('1e99'), { ...reading('3'), version: 9 }, { ...reading('4'), payload: {} },
+      reading('20', { at: '2031-01-01T00:00:00Z' }), specification(newId()), delivery(newId(), '-5'), { ...delivery(newId()), payload: { ...delivery(newId()).payload, lines: [] } }, good,
+    ]);
+    expect(as(results)).toEqual([
+      'recorded', 'unknown-kind', 'unknown-kind', 'unknown-kind', 'unknown-kind', 'malformed', 'unknown-version', 'malformed',
+      'in-the-future', 'wrong-book', 'unacceptable-value', 'malformed', 'already-recorded',
+    ]);
+    expect(ledger.faults).toEqual([]);
+    const kept = await ledger.owner.query("SELECT problem FROM held_back WHERE problem = 'in-the-future'");
+    expect(kept.rowCount).toBe(1);
+  });
+
+  it('lets an entry wait for what it comes after, and records it once that is here', async () => {
+    const [first, second] = [reading('1'), reading('2')];
+    const later = { ...second, after: [first.id] };
+    expect(await atSite([later])).toEqual([{ as: 'waiting', id: later.id, waitingFor: [first.id] }]);
+    expect(as(await atSite([first, later]))).toEqual(['recorded', 'recorded']);
+    const bad = { ...reading('3'), payload: {} };
+    expect(as(await atSite([bad, { ...reading('4'), after: [bad.id] }]))).toEqual(['malformed', 'waiting']);
+  });
+
+  it('lets nobody record what their role does not allow, and keeps what they sent', async () => {
+    expect(as(await atSite([reading('5')], ['look']))).toEqual(['not-permitted']);
+  });
+
+  it('keeps text that PostgreSQL cannot hold out, and emoji and right-to-left names in', async () => {
+    expect(as(await atSite([reading('6', { words: { note: 'a\u0000b' } }), reading('7', { words: { note: '\ud800' } })]))).toEqual(['malformed', 'malformed']);
+    expect(as(await atSite([reading('8', { words: { note: '🥐 مخبز \u202eabc' } })]))).toEqual(['recorded']);
+  });
+
+  it('replaces the rows of what a correction corrects, also when it comes late, and after a withdrawal', async () => {
+    const lot = newId();
+    const original = delivery(lot, '25');
+    await atSite([original]);
+    expect(as(await atSite([delivery(lot, '24.8', { corrects: original.id })]))).toEqual(['correction-without-reason']);
+    const because = { corrects: original.id, words: { reason: 'typed from the wrong sack' } };
+    expect(as(await atSite([delivery(lot, '24.8', because)]))).toEqual(['recorded']);
+    expect((await lots()).find((l) => l.id === lot)?.mg).toBe('24800000');
+    expect(as(await atSite([entry('entry-withdrawn', {}, because)]))).toEqual(['recorded']);
+    expect((await lots()).some((l) => l.id === lot)).toBe(false);
+    expect(as(await atSite([delivery(lot, '24.9', because)]))).toEqual(['recorded']);
+    expect((await lots()).find((l) => l.id === lot)?.mg).toBe('24900000');
+    expect(as(await atSite([{ ...reading('9'), corrects: original.id, words: because.words }, { ...entry('entry-withdrawn', {}, { ...because, corrects: newId() }) }])))
+      .toEqual(['malformed', 'nothing-to-correct']);
+    expect(as(await atSite([reading('9', because)]))).toEqual(['correction-of-another-kind']);
+  });
+
+  it('answers 60 callers at once, each entry once, in an order without gaps', async () => {
+    const entries = Array.from({ length: 60 }, (_, i) => reading(String(i)));
+    const results = await Promise.all([...entries, ...entries].map((e) => atSite([e])));
+    const seqs = results.flat().flatMap((r) => (r.as === 'recorded' ? [r.receipt.seq] : []));
+    expect(new Set(seqs).size).toBe(60);
+    const { rows } = await ledger.owner.query<{ n: string; last: string }>('SELECT count(*) AS n, max(seq) AS last FROM entry WHERE book = $1', [ledger.site.id]);
+    expect(Number(rows[0]?.last)).toBe(Number(rows[0]?.n) - 1);
+  });
+
+  it('verifies, and comes out of a rebuild as it was', async () => {
+    const clean = await ledger.tenancy.inOrganisation(ledger.organisation, (client) => verifyBytes(client, ledger.site));
+    expect(clean.findings).toEqual([]);
+    const before = await lots();
+    await ledger.tenancy.inOrganisation(ledger.organisation, async (client) => {
+      expect(await verifyForm(client, ledger.site)).toEqual([]);
+      expect(await rebuild(client, ledger.site)).toBe(clean.entries);
+    });
+    expect(await lots()).toEqual(before);
+  });
+
+  it('tells a projection that was changed behind its back, and names the entry', async () => {
+    const differences = () => ledger.tenancy.inOrganisation(ledger.organisation, (client) => verifyProjections(client, ledger.site));
+    expect(await differences()).toEqual([]);
+    const { rows } = await ledger.owner.query<{ entry: string }>('UPDATE lot SET mg = mg + 1 WHERE id = (SELECT min(id::text)::uuid FROM lot) RETURNING entry');
+    expect(await differences()).toEqual([expect.objectContaining({ sort: 'projection-differs', entry: rows[0]?.entry })]);
+  });
+});
