@@ -91,7 +91,7 @@ describe('the lethality integral (follows from F = z/(r ln 10) · (10^((T2−Tre
 
 describe('boiling point of water', () => {
   it.each([[0.1e6, 372.755919], [1e6, 453.035632], [10e6, 584.149488]])('IAPWS-IF97 table 36: %p Pa boils at %p K', (pascal, kelvin) => {
-    expect(Math.abs(saturationKelvin(pascal) - kelvin)).toBeLessThan(1e-6);
+    expect(Math.abs(saturationKelvin(pascal) - kelvin)).toBeLessThanOrEqual(5e-7); // half of the last figure printed
     const out = probeReference.calculate({ pressurePascal: pascal });
     expect(out.ok ? out.value.boilingCelsius + 273.15 : NaN).toBeCloseTo(kelvin, 5);
   });
