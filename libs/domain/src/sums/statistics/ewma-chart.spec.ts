@@ -59,7 +59,10 @@ describe('ewma-chart', () => {
       ok: true,
       value: { centre: 11, sigma: expect.closeTo(2 / 1.128, 9), cautions: expect.arrayContaining([expect.stringContaining('hides a shift')]) },
     });
-    expect(ewmaChart.calculate({ values: [10], target: 9, sigma: 1 })).toMatchObject({ ok: true, value: { centre: 9, points: [{ ewma: expect.closeTo(9.3, 12) }] } });
+    expect(ewmaChart.calculate({ values: [10], target: 9, sigma: 1 })).toMatchObject({
+      ok: true,
+      value: { centre: 9, points: [{ ewma: expect.closeTo(9.3, 12) }] },
+    });
   });
 
   it.each([

@@ -48,6 +48,7 @@ export function nelsonSignals(values: readonly number[], centre: number, sigma: 
   const found: Signal[] = [];
   const on = new Set<number>(rules);
   const [on1, on2, on3, on4, on5, on6, on7, on8] = [on.has(1), on.has(2), on.has(3), on.has(4), on.has(5), on.has(6), on.has(7), on.has(8)];
+  const zones = on5 || on6 || on7 || on8;
   const slack = 8 * Number.EPSILON * (Math.abs(centre) + 3 * sigma);
   const [inside, one, two, three] = [sigma - slack, sigma + slack, 2 * sigma + slack, 3 * sigma + slack];
   let [above, below, rising, falling, alternating, within, outside] = [0, 0, 1, 1, 1, 0, 0];
@@ -64,16 +65,18 @@ export function nelsonSignals(values: readonly number[], centre: number, sigma: 
     rising = step === 1 ? rising + 1 : 1;
     falling = step === -1 ? falling + 1 : 1;
     alternating = step === 0 ? 1 : step === -lastStep ? alternating + 1 : 2;
-    within = distance < inside ? within + 1 : 0;
-    outside = distance > one ? outside + 1 : 0;
-    high2 = remember(high2, d > two, 7);
-    low2 = remember(low2, d < -two, 7);
-    high1 = remember(high1, d > one, 31);
-    low1 = remember(low1, d < -one, 31);
     if (on1 && distance > three) found.push({ rule: 1, index });
     if (on2 && (above >= 9 || below >= 9)) found.push({ rule: 2, index });
     if (on3 && (rising >= 6 || falling >= 6)) found.push({ rule: 3, index });
     if (on4 && alternating >= 14) found.push({ rule: 4, index });
+    if (zones) {
+      within = distance < inside ? within + 1 : 0;
+      outside = distance > one ? outside + 1 : 0;
+      high2 = remember(high2, d > two, 7);
+      low2 = remember(low2, d < -two, 7);
+      high1 = remember(high1, d > one, 31);
+      low1 = remember(low1, d < -one, 31);
+    }
     if (on5 && (twoOfThree(high2) || twoOfThree(low2))) found.push({ rule: 5, index });
     if (on6 && (fourOfFive(high1) || fourOfFive(low1))) found.push({ rule: 6, index });
     if (on7 && within >= 15) found.push({ rule: 7, index });
