@@ -65,7 +65,7 @@ export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: st
   const { at, doneBy, corrected } = of;
   const reading: Change = { in: 'reading', id: readingId, row: {
     subjectSort: t.subjectSort, subject: t.subject, point: t.point, pointKey: j.pointKey, measured: t.measured, parameter: t.parameter,
-    figure: t.value?.figure ?? null, unit: t.value?.unit ?? null, milli: j.milli, yes: t.yes, seconds: t.seconds,
+    figure: t.value?.figure ?? null, unit: t.value?.unit ?? null, milli: j.milli, yes: t.yes, seconds: t.seconds ?? null,
     verdict: j.verdict, class: j.class, judgedBy: j.asked?.limit ?? null, instrument: t.instrument, halfWidthMilli: j.halfWidthMilli, rule: j.rule, at, doneBy, corrected,
   } };
   return j.deviation === 'none' ? [reading] : [reading, { in: 'deviation', id: derivedId(readingId, 'deviation'), row: {

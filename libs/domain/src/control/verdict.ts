@@ -16,7 +16,7 @@ export interface Observation {
   readonly value: z.infer<typeof observed> | null;
   readonly yes: boolean | null;
   readonly measured: PointContent['measured'];
-  readonly seconds: number | null;
+  readonly seconds?: number | null;
 }
 /** What a point asks for, as a reading keeps it. */
 export interface Asked { readonly limit: Limit; readonly measured: PointContent['measured']; readonly holdSeconds: string | null }
@@ -26,7 +26,7 @@ export interface Asked { readonly limit: Limit; readonly measured: PointContent[
  * `not-believable`: recorded, and to be asked again. Within, but measured somewhere else than asked, or held for nobody knows how long: `unsure`.
  */
 export function verdictOf(observation: Observation, asked: Asked | null, halfWidthMilli: number): Verdict {
-  const { value, yes, measured, seconds } = observation;
+  const { value, yes, measured, seconds = null } = observation;
   if (value && !isBelievable(value, measured)) return 'not-believable';
   if (asked === null) return 'no-limit';
   const verdict = againstLimit(value, yes, asked.limit, halfWidthMilli);

@@ -27,5 +27,6 @@ export const divided = collection('divided', z.object({ make: id, inMg: canonica
 export const run = collection('run', z.object({
   make: id, product: id, productName: z.string(), heads: z.int().nullable(), pieces: z.int(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(), dateSort: z.enum(['best-before', 'use-by']).nullable(), at: instant,
 }), { by: ['make', 'product'] });
+export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);
 /** Into or out of a prover, retarder, chiller, freezer or a rest. */
-export const stage = collection('stage', z.object({ subject: id, place: id.nullable(), step: z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']), way: z.enum(['in', 'out', 'once']), at: instant }), { by: ['subject'] });
+export const stage = collection('stage', z.object({ subject: id, place: id.nullable(), step: stageStep, way: z.enum(['in', 'out', 'once']), at: instant }), { by: ['subject'] });
