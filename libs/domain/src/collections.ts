@@ -3,6 +3,7 @@ import * as baking from './baking/collections.js';
 import * as catalogue from './catalogue/collections.js';
 import * as control from './control/collections.js';
 import * as formulas from './formulas/collections.js';
+import * as inspection from './inspection/collections.js';
 import * as makes from './makes/collections.js';
 import * as out from './out/collections.js';
 import * as people from './people/collections.js';
@@ -23,9 +24,10 @@ export const collections = {
   make: makes.make, mixed: makes.mixed, oneOff: makes.oneOff, makeEnded: makes.makeEnded, divided: makes.divided, run: makes.run, stage: makes.stage,
   load: baking.load, loadLine: baking.loadLine, loadStep: baking.loadStep, batch: baking.batch, release: baking.release, releasedSubject: baking.releasedSubject, hold: baking.hold, freed: baking.freed,
   reading: control.reading, notDone: control.notDone, deviation: control.deviation, correctiveAction: control.correctiveAction,
-  disposition: control.disposition, deviationClosed: control.deviationClosed,
+  cleanDown: control.cleanDown, disposition: control.disposition, deviationClosed: control.deviationClosed,
   departure: out.departure, cameBack: out.cameBack, onCounter: out.onCounter,
   recallCase: recalls.recallCase, recallScopeLot: recalls.recallScopeLot, recallCall: recalls.recallCall, recallClosed: recalls.recallClosed,
+  accessGiven: inspection.accessGiven, accessEnded: inspection.accessEnded,
 } as const;
 
 type All = typeof collections;

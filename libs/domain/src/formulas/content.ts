@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { canonicalInteger, id, name, observed } from '../kernel/fields.js';
+import { canonicalInteger, figure, id, name, observed } from '../kernel/fields.js';
 
 export const formulaSort = z.enum(['dough', 'batter', 'pastry', 'preferment', 'starter', 'soaker', 'filling', 'topping', 'wash']);
 
@@ -33,9 +33,9 @@ export const formulaContent = z.strictObject({
   products: z.array(formulaProduct).max(30),
   /** The material that this formula makes (an intermediate), so that other formulas can use it. */
   makes: id,
-  doughCelsius: z.strictObject({ min: z.string(), max: z.string() }).nullable(),
+  doughCelsius: z.strictObject({ min: figure, max: figure }).nullable(),
   /** The friction factor expected of this mixer, size and time, as a Celsius difference, three-term sum. */
-  frictionCelsius: z.string().nullable(),
+  frictionCelsius: figure.nullable(),
   minutesSlow: z.int().nonnegative().nullable(), minutesFast: z.int().nonnegative().nullable(),
   lifeHours: z.int().positive().nullable(),
 });

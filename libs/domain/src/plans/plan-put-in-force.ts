@@ -1,0 +1,65 @@
+import * as z from 'zod';
+import { derivedId } from '../kernel/derived-id.js';
+import { differences } from '../kernel/differences.js';
+import { id } from '../kernel/fields.js';
+import { decided, defineKind } from '../kernel/kind.js';
+import { refuse, type Refused } from '../kernel/problems.js';
+import type { Change, Need, State } from '../kernel/state.js';
+import { planContent, type PlanContent } from './content.js';
+import { pointProblem } from './point-problem.js';
+
+/** The id of a control point of one plan version. */
+export const pointId = (planVersion: string, key: string): string => derivedId(planVersion, key);
+
+/**
+ * A version of a HACCP plan is in force from now on, at one site or at all (null), signed by whoever answers for it. What was begun before
+ * keeps the version that it began with. That a limit makes sense is checked; that it is safe is for a competent person to validate.
+ */
+export const planPutInForce = defineKind({
+  name: 'plan-put-in-force', version: 1, book: 'organisation', sort: 'decision', offline: false,
+  signed: 'I put this plan in force; its limits have been validated by a competent person', permission: 'manage.plans',
+  phrase: 'A HACCP plan was put in force', words: ['note'],
+  payload: z.strictObject({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent }),
+  outcome: z.strictObject({}),
+  examples: [{
+    series: '0190a6d0-7b3c-7000-8000-000000000140', number: 1, site: null,
+    content: { name: 'Bread and rolls', scope: 'Ambient bread, baked and sold here', team: 'Owner, baker', points: [{
+      key: 'core', name: 'Core of the coldest loaf', step: 'bake', class: 'must', hazard: 'Vegetative pathogens survive',
+      formulas: [], products: [], measured: 'core', parameter: 'core temperature', limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null,
+      frequency: 'each-load', onMissed: 'record', onOutside: 'hold', correctiveAction: 'Back in the oven, then read again', basis: 'The house’s own validation',
+    }] },
+  }],
+  needs: (p): Need[] => [
+    { in: 'planVersion', by: 'series', value: p.series },
+    ...named(p.content, 'formulas').map((value): Need => ({ in: 'formulaVersion', by: 'formula', value })),
+    ...named(p.content, 'products').map((value): Need => ({ in: 'specification', by: 'material', value })),
+  ],
+  decide({ payload: p, root }, state, { previous }) {
+    if (previous) return differences(previous.payload, p).length > 0 ? refuse('approved-is-fixed', 'payload') : decided({});
+    const next = Math.max(0, ...state.find('planVersion', 'series', p.series).filter((v) => v.id !== root).map((v) => v.number)) + 1;
+    if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
+    return pointsProblem(p.content, state) ?? decided({});
+  },
+  rows: ({ payload: p, root, at }): Change[] => [
+    { in: 'planVersion', id: root, row: { ...p, since: at } },
+    ...p.content.points.map((content): Change => ({ in: 'controlPoint', id: pointId(root, content.key), row: { plan: root, key: content.key, content } })),
+  ],
+});
+
+function named(content: PlanContent, what: 'formulas' | 'products'): string[] {
+  return [...new Set(content.points.flatMap((point) => point[what]))];
+}
+
+function pointsProblem(content: PlanContent, state: State): Refused | undefined {
+  for (const [i, point] of content.points.entries()) {
+    const field = `payload.content.points.${i}`;
+    if (content.points.findIndex((other) => other.key === point.key) < i) return refuse('unacceptable-value', `${field}.key`, 'each key once');
+    const problem = pointProblem(point);
+    if (problem) return refuse('unacceptable-value', `${field}.${problem.field}`, problem.acceptable);
+    const formula = point.formulas.findIndex((f) => state.find('formulaVersion', 'formula', f).length === 0);
+    if (formula >= 0) return refuse('unknown-formula', `${field}.formulas.${formula}`);
+    const product = point.products.findIndex((p) => !state.find('specification', 'material', p).some((s) => s.sort === 'product'));
+    if (product >= 0) return refuse('unknown-material', `${field}.products.${product}`, 'a material of the sort "product"');
+  }
+  return undefined;
+}
