@@ -8,14 +8,21 @@ const say = (line: string): void => { process.stdout.write(`${(performance.now()
 
 try {
   const service = new Service(readConfig(), randomUUID(), say);
-  let asked = 0;
+  let asked: number | undefined;
   const end = (code: number): void => {
-    asked += 1;
-    if (asked > 1) process.exit(130); // asked again: do not wait; the next start takes over what is left
+    // Ctrl-C under npm arrives twice, from the terminal and from npm. Asked again later: do not wait; the next start takes over what is left.
+    if (asked !== undefined && performance.now() - asked > 2000) process.exit(130);
+    if (asked !== undefined) return;
+    asked = performance.now();
+    say('stopping');
     void service.stop().then(() => process.exit(code), (error: unknown) => { say(errorMessage(error)); process.exit(1); });
   };
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => { say('stopping'); end(0); });
-  if (!(await service.start(() => { say('The database ended, and nobody asked it to; its server.log says why.'); end(1); }))) process.exitCode = 0;
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => end(0));
+  const lost = (): void => {
+    say('The database ended, and nobody asked it to; its server.log says why.');
+    end(1);
+  };
+  if (!(await service.start(lost)) && asked === undefined) process.exit(0);
 } catch (error) {
   process.stderr.write(`${errorMessage(error)}\n`);
   process.exit(1);

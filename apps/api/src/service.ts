@@ -23,10 +23,11 @@ export class Service {
     return (this.starting = this.begin(onLost));
   }
 
-  /** Answers what was asked, then ends the connections, then the database. */
+  /** Answers what was asked, then ends the connections, then the database. A start that is under way fails for want of it. */
   async stop(): Promise<void> {
     this.stopped = true;
-    await this.starting?.catch(() => undefined);
+    await this.end();
+    await this.starting?.catch(() => false);
     await this.end();
   }
 
@@ -46,6 +47,7 @@ export class Service {
       await this.raise(onLost);
       return !this.stopped;
     } catch (error) {
+      if (this.stopped) return false; // it failed because it was to stop
       await this.end();
       throw error;
     }

@@ -19,9 +19,10 @@ const settings = z.object({
   SERVICE_DATABASE_URL: postgresUrl.optional(),
   DATABASE_POOL: whole(2, 200).default(12),
   LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('warn'),
-  /** How long a sign-on at the table lasts without a touch, and in the office. */
+  /** How long a sign-on lasts at most; how long without a touch after a tapped name, and after a PIN. */
   SESSION_MINUTES: whole(1, 24 * 60).default(12 * 60),
-  OFFICE_SESSION_MINUTES: whole(1, 24 * 60).default(60),
+  TAPPED_IDLE_MINUTES: whole(1, 24 * 60).default(4 * 60),
+  PIN_IDLE_MINUTES: whole(1, 24 * 60).default(30),
   /** Fills an empty database with the invented bakehouse. */
   SEED_DEMO: yesOrNo.default(true),
   /** Believe X-Forwarded-For: only behind a proxy that sets it. */

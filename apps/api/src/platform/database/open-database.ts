@@ -5,6 +5,7 @@ import { errorCode } from '../error-code.js';
 import { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 import { migrate } from './migrations.js';
 import { ensureServiceRole, refuseMightyService, serviceUrlFrom } from './roles.js';
+import { valueTypes } from './types.js';
 
 export interface Database {
   readonly ownerUrl: string;
@@ -32,6 +33,12 @@ export async function openDatabase(config: Pick<Config, 'DATA_DIR' | 'DATABASE_U
   }
 }
 
+/** The database of a service that is running beside us: used, and left running. Undefined where none runs. */
+export async function joinDatabase(config: Pick<Config, 'DATA_DIR'>): Promise<Database | undefined> {
+  const url = await EmbeddedPostgres.urlOfRunning(path.join(config.DATA_DIR, 'postgres'), 'bakehouse');
+  return url === undefined ? undefined : { ownerUrl: url, serviceUrl: serviceUrlFrom(url), embedded: true, applied: [], stop: async () => undefined };
+}
+
 /** Role, migrations, fence. With a service's URL of its own the role's password is somebody else's to set. */
 export async function prepareDatabase(ownerUrl: string, givenServiceUrl?: string): Promise<Pick<Database, 'ownerUrl' | 'serviceUrl' | 'applied'>> {
   const serviceUrl = givenServiceUrl ?? serviceUrlFrom(ownerUrl);
@@ -51,7 +58,7 @@ export async function createDatabase(adminUrl: string, name: string, template?: 
 
 /** Runs `work` on one connection of its own. */
 export async function connected<T>(url: string, work: (client: pg.Client) => Promise<T>): Promise<T> {
-  const client = new pg.Client({ connectionString: url, application_name: 'bakehouse-ledger setup', connectionTimeoutMillis: 10_000 });
+  const client = new pg.Client({ connectionString: url, application_name: 'bakehouse-ledger setup', connectionTimeoutMillis: 10_000, types: valueTypes });
   try {
     await client.connect();
     return await work(client);

@@ -1,0 +1,53 @@
+import { randomUUID } from 'node:crypto';
+import { readConfig, type Config } from './platform/config/index.js';
+import { joinDatabase, openDatabase, type Database } from './platform/database/index.js';
+import { errorMessage } from './platform/error-code.js';
+import { claim } from './platform/health/index.js';
+
+export interface CommandContext {
+  readonly config: Config;
+  /** Words after the command's name. */
+  readonly words: readonly string[];
+  readonly say: (line: string) => void;
+}
+
+type Command = (database: Database, context: CommandContext) => Promise<number>;
+
+const commands: Readonly<Record<string, () => Promise<Command>>> = {
+  migrate: async () => async (database, { say }) => {
+    say(database.applied.length === 0 ? 'The database was up to date.' : `Applied: ${database.applied.join(', ')}.`);
+    return 0;
+  },
+  ledger: async () => (await import('./ledger.command.js')).ledgerCommand,
+};
+
+const say = (line: string): void => { process.stdout.write(`${line}\n`); };
+
+/** Runs one command on the database of the settings, beside a running service or without one. Answers with the exit code. */
+export async function run([name = '', ...words]: readonly string[]): Promise<number> {
+  const found = Object.hasOwn(commands, name) ? commands[name] : undefined;
+  if (!found) {
+    say(`There is no command "${name}". There are: ${Object.keys(commands).join(', ')}.`);
+    return 2;
+  }
+  try {
+    const config = readConfig();
+    const command = await found();
+    return await withDatabase(config, (database) => command(database, { config, words, say }));
+  } catch (error) {
+    process.stderr.write(`${errorMessage(error)}\n`);
+    return 1;
+  }
+}
+
+async function withDatabase(config: Config, work: (database: Database) => Promise<number>): Promise<number> {
+  const held = config.DATABASE_URL === undefined ? await claim(config.DATA_DIR, randomUUID(), say) : undefined;
+  const joined = held?.ours === false ? await joinDatabase(config) : undefined;
+  const database = joined ?? (await openDatabase(config));
+  try {
+    return await work(database);
+  } finally {
+    await database.stop();
+    if (held?.ours) await held.release();
+  }
+}

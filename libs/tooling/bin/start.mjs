@@ -1,0 +1,24 @@
+// npm start: everything from a fresh clone to a running service. Nothing is imported but Node itself until the packages are there.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { checkNode, prepare, root, say } from './prepare.mjs';
+
+checkNode();
+const running = process.env.DATABASE_URL ? undefined : await findRunning();
+if (running) {
+  say(`Bakehouse Ledger is running already: ${running}`);
+} else {
+  await prepare('packages', 'client', 'build');
+  await import('../../../apps/api/dist/main.js');
+}
+
+/** The service that has our data folder, where it answers: then nothing need be built. The service's own start looks again, more closely. */
+async function findRunning() {
+  try {
+    const { url, instance } = JSON.parse(readFileSync(path.resolve(root, process.env.DATA_DIR || '.data', 'running.json'), 'utf8'));
+    const told = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(2000) }).then((response) => response.json());
+    return told.instance === instance ? url : undefined;
+  } catch {
+    return undefined;
+  }
+}
