@@ -115,9 +115,11 @@ export function verifyBundle(bundle: Bundle, hash: Sha256 = sha256): BundleRepor
   for (const { finding } of judged) counts[finding] = (counts[finding] ?? 0) + 1;
   const earlier = (bundle.earlier ?? []).map((one) => judgeEarlier(one, bundle.verifierKey, checkpoint, whole, hash));
   const findings = judged.filter(({ finding }) => finding !== 'in-the-tree');
-  const ok = wholeIsSealed !== false && findings.every(({ finding }) => finding === 'in-the-tree-body-withheld') && earlier.every(({ finding }) => finding === 'good');
+  const entriesFit = findings.every(({ finding }) => finding === 'in-the-tree-body-withheld');
+  const ok = wholeIsSealed !== false && entriesFit && earlier.every(({ finding }) => finding === 'good');
   const wholeSays = wholeIsSealed === undefined ? 'not-given' : wholeIsSealed ? 'fits' : 'differs';
-  const report = { ok, seal, origin: checkpoint.origin, size: checkpoint.size, rootHex: toHex(checkpoint.root), wholeTree: wholeSays } as const;
+  const { origin, size, root } = checkpoint;
+  const report = { ok, seal, origin, size, rootHex: toHex(root), wholeTree: wholeSays } as const;
   return { ...report, counts, findings, earlier, says: sentences(report, counts, judged.length, earlier.map(({ finding }) => finding)) };
 }
 
