@@ -20,8 +20,8 @@ export interface SessionFacts {
   readonly inspections: readonly InspectionHeld[];
 }
 
-/** One access of an inspector's that holds now: to a site or all of them, for records of a period. */
-export interface InspectionHeld { readonly site: string | null; readonly from: string; readonly until: string }
+/** One access of an inspector's that holds now: to these sites, for records of these days (until null: up to today). */
+export interface InspectionHeld { readonly sites: readonly string[]; readonly from: string; readonly until: string | null }
 
 /** Who asks, and what they may do where. Made anew for each request; a role taken away counts at the next. */
 export class SessionContext {

@@ -1,0 +1,24 @@
+import { Global, Module } from '@nestjs/common';
+import { APP_GUARD, APP_INTERCEPTOR, DiscoveryModule } from '@nestjs/core';
+import { CONFIG, type Config } from '../config/index.js';
+import { AccessGuard } from './access.guard.js';
+import { Devices } from './devices.js';
+import { PinHash } from './pin-hash.js';
+import { Pins } from './pins.js';
+import { RouteCensus } from './route-census.js';
+import { Sessions } from './sessions.js';
+import { ACCESS_SETTINGS, settingsFrom } from './settings.js';
+import { ViewingInterceptor } from './viewing.interceptor.js';
+
+/** Who may do what: a guard before every route, a census of the routes at the start, sessions, PINs and devices for the module people. */
+@Global()
+@Module({
+  imports: [DiscoveryModule],
+  providers: [
+    { provide: APP_GUARD, useClass: AccessGuard }, { provide: APP_INTERCEPTOR, useClass: ViewingInterceptor },
+    { provide: ACCESS_SETTINGS, inject: [CONFIG], useFactory: (config: Config) => settingsFrom(config) },
+    Sessions, PinHash, Pins, Devices, RouteCensus,
+  ],
+  exports: [Sessions, Pins, Devices, ACCESS_SETTINGS],
+})
+export class AccessModule {}

@@ -1,0 +1,62 @@
+import { permission } from '@bakehouse/domain';
+import pg, { type ClientBase } from 'pg';
+import type { Clock } from '../clock/index.js';
+import { valueTypes } from '../database/types.js';
+import { randomToken, uuidv7 } from '../ids/index.js';
+import { LedgerWriter } from '../ledger/ledger-writer.js';
+import type { BookRef } from '../ledger/types.js';
+import { PinHash } from './pin-hash.js';
+
+const { builtins } = pg.types;
+
+export interface NewOrganisation {
+  readonly name: string;
+  /** The first site's clock is the organisation's book's too. */
+  readonly sites: readonly [NewSite, ...NewSite[]];
+  readonly administrator: { readonly name: string; readonly pin: string };
+}
+export interface NewSite { readonly name: string; readonly zone: string; readonly dayStarts?: string }
+export interface CreatedOrganisation { readonly organisation: string; readonly book: string; readonly sites: readonly string[]; readonly administrator: string }
+
+/**
+ * A new business: its books, and the first person, who looks after the people and so lets in all others. Run as the owner, since the
+ * service may not make books; persons and roles are entries like any other, written by whoever they let in.
+ */
+export async function createOrganisation(owner: ClientBase, given: NewOrganisation, clock: Clock): Promise<CreatedOrganisation> {
+  for (const oid of [builtins.INT8, builtins.TIMESTAMPTZ, builtins.DATE, builtins.NUMERIC]) owner.setTypeParser(oid, valueTypes.getTypeParser(oid)); // as the writer reads them
+  const hash = await new PinHash().hash(given.administrator.pin);
+  const organisation = uuidv7(clock.now());
+  const [first] = given.sites;
+  const book: BookRef = { organisation, id: uuidv7(clock.now()), sort: 'organisation', zone: first.zone };
+  const sites = given.sites.map((site) => ({ ...site, id: uuidv7(clock.now()), sort: 'site' }));
+  await owner.query('BEGIN');
+  try {
+    await owner.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
+    await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [organisation, given.name, clock.now().toISOString()]);
+    for (const b of [{ ...book, name: given.name, dayStarts: first.dayStarts }, ...sites]) {
+      await owner.query('INSERT INTO book (organisation, id, sort, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', [organisation, b.id, b.sort, b.name, b.zone, b.dayStarts ?? '00:00']);
+    }
+    const administrator = await firstPerson(owner, book, given.administrator.name, clock);
+    await owner.query('INSERT INTO credential (organisation, person, hash, set_at, set_by) VALUES ($1, $2, $3, $4, $2)', [organisation, administrator, hash, clock.now().toISOString()]);
+    await owner.query('COMMIT');
+    return { organisation, book: book.id, sites: sites.map((s) => s.id), administrator };
+  } catch (error) {
+    await owner.query('ROLLBACK');
+    throw error;
+  }
+}
+
+/** Joins and becomes administrator by entries of their own, inside the transaction that is open. */
+async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock: Clock): Promise<string> {
+  const person = uuidv7(clock.now());
+  const common = { version: 1, occurredAt: { at: clock.now().toISOString(), precision: 'exact' }, doneBy: null, device: { id: null, seq: 0, clockErrorMs: null } };
+  const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
+  const writer = new LedgerWriter({ inOrganisation: (_organisation, work) => work(owner), now: () => clock.now(), fault: (error) => { throw error; } });
+  const results = await writer.record(book, { person, session: null, permissions: new Set(permission.options) }, [
+    { ...common, id: person, kind: 'person-joined', words: { name: { text: name, salt } }, payload: {} },
+    { ...common, id: uuidv7(clock.now()), kind: 'role-given', after: [person], payload: { person, role: 'administrator', site: null, until: null } },
+  ]);
+  const refused = results.find((r) => r.as !== 'recorded');
+  if (refused) throw new Error(`The first administrator could not be recorded: ${JSON.stringify(refused)}`);
+  return person;
+}

@@ -1,0 +1,45 @@
+/** How often a PIN was wrong at one place, since it was last right or long ago. */
+export interface Count { readonly failures: number; readonly lastAt: number; readonly nextAt: number; readonly goodAt: number | null }
+
+/** One person at one place, and everybody at that place. A place is an enrolled device, or an address outside of them. */
+export interface Counts { readonly own: Count; readonly place: Count }
+
+export type Try = { readonly ok: true; readonly counts: Counts } | { readonly ok: false; readonly waitMs: number };
+
+export const none: Count = { failures: 0, lastAt: 0, nextAt: 0, goodAt: null };
+
+const firstMs = 5000;
+const mostMs = 5 * 60_000;
+const forgottenMs = 12 * 3_600_000;
+const freeForOne = 3;
+const freeForAll = 10;
+
+/** Five seconds after the last free try, twice as long after each one more, five minutes at most: slow for a guesser, no lock for anybody. */
+export const delayAfter = (failures: number, free: number): number => (failures < free ? 0 : Math.min(mostMs, firstMs * 2 ** Math.min(failures - free, 30)));
+
+/**
+ * Whether a try is allowed now. It is counted as wrong before it is looked at, so that a hundred at once are a hundred tries;
+ * `afterRight` takes it back. Who was right here before and has not been wrong since is not slowed by what others guessed here.
+ */
+export function beforeTry(counts: Counts, now: number): Try {
+  const own = remembered(counts.own, now);
+  const place = remembered(counts.place, now);
+  const knownGood = own.goodAt !== null && own.failures === 0;
+  const waitMs = Math.max(own.nextAt - now, knownGood ? 0 : place.nextAt - now);
+  if (waitMs > 0) return { ok: false, waitMs };
+  return { ok: true, counts: { own: oneMore(own, now, freeForOne), place: oneMore(place, now, freeForAll) } };
+}
+
+/** The tries of whoever was right in the end were that person's own: they are taken off the place's count as well. */
+export function afterRight(counts: Counts, now: number): Counts {
+  const failures = Math.max(0, counts.place.failures - counts.own.failures);
+  return {
+    own: { failures: 0, lastAt: now, nextAt: now, goodAt: now },
+    place: { ...counts.place, failures, nextAt: Math.min(counts.place.nextAt, counts.place.lastAt + delayAfter(failures, freeForAll)) },
+  };
+}
+
+const remembered = (count: Count, now: number): Count => (now - count.lastAt >= forgottenMs ? { ...count, failures: 0, nextAt: now } : count);
+
+const oneMore = (count: Count, now: number, free: number): Count =>
+  ({ ...count, failures: count.failures + 1, lastAt: now, nextAt: now + delayAfter(count.failures + 1, free) });

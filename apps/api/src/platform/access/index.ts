@@ -1,0 +1,13 @@
+export { AccessModule } from './access.module.js';
+export { createOrganisation, type NewOrganisation, type CreatedOrganisation } from './bootstrap.js';
+export { clearCookie, deviceCookie, sessionCookie, setCookie } from './cookies.js';
+export { Devices, type Enrolled, type EnrolledDevice, type ListedDevice } from './devices.js';
+export { hasLeft, rolesInForce } from './people.query.js';
+export type { Strength } from './permissions.js';
+export { Exported, Permits, Public, SignedOn, Viewed } from './permits.js';
+export { Pins, type From } from './pins.js';
+export { deviceToken, sessionToken } from './presented.js';
+export { CurrentSession, SessionContext, type InspectionHeld } from './session.js';
+export { Sessions, type Opened } from './sessions.js';
+export { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
+export { pinForm } from './weak-pin.js';

@@ -1,0 +1,46 @@
+import { role } from '@bakehouse/domain';
+import type { ClientBase } from 'pg';
+import * as z from 'zod';
+import { accessesInForce, hasLeft, rolesInForce } from './people.query.js';
+import type { RoleHeld, Strength } from './permissions.js';
+import type { InspectionHeld } from './session.js';
+import type { Presented } from './tokens.js';
+
+export interface StoredSession {
+  readonly id: string; readonly person: string; readonly name: string | null; readonly device: string | null;
+  readonly strength: Strength; readonly pin_until: string | null;
+  readonly expires_at: string; readonly last_seen_at: string; readonly ended_at: string | null;
+  readonly device_revoked: boolean; readonly has_left: boolean;
+  readonly held: unknown; readonly accesses: unknown; readonly sites: readonly string[];
+}
+
+const heldRows = z.array(z.object({ role: z.string(), site: z.string().nullable() }));
+const accessRows = z.array(z.object({ sites: z.array(z.string()), from: z.string(), until: z.string().nullable() }));
+
+/** What the rows give: an access makes its holder an inspector at its sites. A role that this program does not know brings nothing. */
+export function heldFrom(roles: unknown, accesses: unknown): { held: RoleHeld[]; inspections: InspectionHeld[] } {
+  const inspections = accessRows.parse(accesses);
+  const given = heldRows.parse(roles).flatMap(({ role: name, site }) => {
+    const known = role.exclude(['inspector']).safeParse(name);
+    return known.success ? [{ role: known.data, site }] : [];
+  });
+  return { inspections, held: [...given, ...inspections.flatMap((i) => i.sites.map((site) => ({ role: 'inspector' as const, site })))] };
+}
+
+/** One session with everything that decides what it may do now: one query. */
+export async function findSession(client: ClientBase, { organisation, hash }: Presented, now: string): Promise<StoredSession | undefined> {
+  const { rows } = await client.query<StoredSession>({
+    name: 'session by token',
+    text: `SELECT s.id, s.person, p.name, s.device, s.strength, s.pin_until, s.expires_at, s.last_seen_at, s.ended_at,
+             d.revoked_at IS NOT NULL AS device_revoked, ${hasLeft('s.person', '$3')} AS has_left,
+             (SELECT coalesce(jsonb_agg(r), '[]') FROM (${rolesInForce('s.person', '$3')}) r) AS held,
+             (SELECT coalesce(jsonb_agg(a), '[]') FROM (${accessesInForce('s.person', '$3')}) a) AS accesses,
+             ARRAY(SELECT b.id FROM book b WHERE b.organisation = $1 AND b.sort = 'site' ORDER BY b.name, b.id) AS sites
+           FROM session s
+           LEFT JOIN person p ON p.organisation = $1 AND p.id = s.person
+           LEFT JOIN device d ON d.organisation = $1 AND d.id = s.device
+           WHERE s.organisation = $1 AND s.token_hash = $2`,
+    values: [organisation, hash, now],
+  });
+  return rows[0];
+}

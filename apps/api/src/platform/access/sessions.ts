@@ -1,0 +1,85 @@
+import { Inject, Injectable } from '@nestjs/common';
+import type { ClientBase } from 'pg';
+import { CLOCK, type Clock } from '../clock/index.js';
+import { Tenancy } from '../database/index.js';
+import { ProblemException } from '../http/index.js';
+import { uuidv7 } from '../ids/index.js';
+import type { Strength } from './permissions.js';
+import { SessionContext } from './session.js';
+import { findSession, heldFrom, type StoredSession } from './sessions.query.js';
+import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
+import { mintToken, type Presented } from './tokens.js';
+
+export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed';
+export interface Opened { readonly token: string; readonly session: string; readonly expiresAt: string }
+interface Opening { readonly organisation: string; readonly person: string; readonly device: string | null; readonly strength: Strength }
+
+/** A session's last touch is written at most this often: a busy tablet does not write it with every reading. */
+const touchEveryMs = 60_000;
+
+/** Sessions: opened at sign-on, looked up at each request, ended by whatever comes first. */
+@Injectable()
+export class Sessions {
+  constructor(private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings) {}
+
+  open({ organisation, person, device, strength }: Opening): Promise<Opened> {
+    const now = this.clock.now();
+    const session = uuidv7(now);
+    const expiresAt = new Date(now.getTime() + this.settings.sessionMs).toISOString();
+    const { token, hash } = mintToken(organisation);
+    return this.tenancy.inOrganisation(organisation, async (client) => {
+      await client.query({
+        name: 'open session',
+        text: `INSERT INTO session (organisation, id, token_hash, person, device, strength, created_at, expires_at, last_seen_at) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $7)`,
+        values: [organisation, session, hash, person, device, strength, now.toISOString(), expiresAt],
+      });
+      return { token, session, expiresAt };
+    });
+  }
+
+  /**
+   * The session of a token, as of now.
+   * @throws ProblemException where there is none, or it has ended
+   */
+  async current(presented: Presented | undefined): Promise<SessionContext> {
+    if (!presented) throw new ProblemException('not-signed-on');
+    const now = this.clock.now();
+    const found = await this.tenancy.inOrganisation(presented.organisation, async (client) => {
+      const stored = await findSession(client, presented, now.toISOString());
+      return stored && (await this.stillOpen(client, presented.organisation, stored, now)) ? stored : undefined;
+    });
+    if (!found) throw new ProblemException('session-ended');
+    const strength = found.pin_until !== null && Date.parse(found.pin_until) > now.getTime() ? 'pin' : found.strength;
+    return new SessionContext({
+      organisation: presented.organisation, person: found.person, name: found.name, session: found.id, device: found.device, strength,
+      expiresAt: found.expires_at, allSites: found.sites, ...heldFrom(found.held, found.accesses),
+    });
+  }
+
+  /** Ends those of a person's or a device's sessions that are open, but for one that may stay. */
+  async endAll(client: ClientBase, organisation: string, whose: { person: string } | { device: string } | { session: string }, why: EndedWhy, but: string | null = null): Promise<void> {
+    const [column, id] = 'person' in whose ? ['person', whose.person] : 'device' in whose ? ['device', whose.device] : ['id', whose.session];
+    await client.query(
+      `UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND ${column} = $2 AND ended_at IS NULL AND id IS DISTINCT FROM $5`,
+      [organisation, id, this.clock.now().toISOString(), why, but],
+    );
+  }
+
+  private async stillOpen(client: ClientBase, organisation: string, stored: StoredSession, now: Date): Promise<boolean> {
+    if (stored.ended_at !== null) return false;
+    const why = this.whyEnded(stored, now.getTime());
+    if (why !== undefined) await this.endAll(client, organisation, { session: stored.id }, why);
+    else if (now.getTime() - Date.parse(stored.last_seen_at) >= touchEveryMs) {
+      await client.query('UPDATE session SET last_seen_at = $3 WHERE organisation = $1 AND id = $2', [organisation, stored.id, now.toISOString()]);
+    }
+    return why === undefined;
+  }
+
+  private whyEnded(stored: StoredSession, now: number): EndedWhy | undefined {
+    if (stored.has_left) return 'left';
+    if (stored.device_revoked) return 'device-revoked';
+    if (now >= Date.parse(stored.expires_at)) return 'too-long';
+    const idleMs = stored.strength === 'pin' ? this.settings.pinIdleMs : this.settings.tappedIdleMs;
+    return now - Date.parse(stored.last_seen_at) >= idleMs ? 'idle' : undefined;
+  }
+}

@@ -1,0 +1,38 @@
+import { Inject, Injectable, type CallHandler, type ExecutionContext, type NestInterceptor } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import type { FastifyRequest } from 'fastify';
+import { concatMap, type Observable } from 'rxjs';
+import * as z from 'zod';
+import { CLOCK, type Clock } from '../clock/index.js';
+import { Tenancy } from '../database/index.js';
+import { uuidv7 } from '../ids/index.js';
+import { DeclaredViewing, type Viewing } from './permits.js';
+import { sessionOf, type SessionContext } from './session.js';
+
+const withSite = z.object({ site: z.string() });
+
+/** Notes what an inspector was shown, before it is shown: what cannot be noted is not shown. */
+@Injectable()
+export class ViewingInterceptor implements NestInterceptor {
+  constructor(private readonly reflector: Reflector, private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock) {}
+
+  intercept(context: ExecutionContext, next: CallHandler<unknown>): Observable<unknown> {
+    const viewing = this.reflector.get(DeclaredViewing, context.getHandler());
+    const request = context.switchToHttp().getRequest<FastifyRequest>();
+    const session = sessionOf(request);
+    const site = withSite.safeParse(request.params).data?.site ?? null;
+    if (!viewing || !session || session.permissionsAt(site).has('look')) return next.handle();
+    return next.handle().pipe(concatMap(async (shown) => {
+      await this.note(session, site, viewing, request.url);
+      return shown;
+    }));
+  }
+
+  private async note({ organisation, person, session }: SessionContext, site: string | null, { what, exported }: Viewing, address: string): Promise<void> {
+    const now = this.clock.now();
+    await this.tenancy.inOrganisation(organisation, (client) => client.query(
+      'INSERT INTO viewing (organisation, id, at, person, session, site, what, address, exported) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)',
+      [organisation, uuidv7(now), now.toISOString(), person, session, site, what, address.slice(0, 2000), exported],
+    ));
+  }
+}

@@ -1,0 +1,23 @@
+/** Four to eight digits. */
+export const pinForm = /^\d{4,8}$/;
+
+/**
+ * Whether a PIN is among those that somebody tries first: one digit over and over, a part repeated, a run up or down by one or two
+ * (0 follows 9), a year that somebody living was born in, the middle column of the keys. Common practice, no source.
+ */
+export function isWeakPin(pin: string): boolean {
+  return isRun(pin) || isRepeat(pin) || isYear(pin) || pin === '2580' || pin === '0852';
+}
+
+function isRun(pin: string): boolean {
+  const steps = [...pin].slice(1).map((digit, i) => (Number(digit) - Number(pin[i]) + 10) % 10);
+  const [first = 0] = steps;
+  return [0, 1, 2, 8, 9].includes(first) && steps.every((step) => step === first);
+}
+
+/** 1212, 123123, 1122: the same part again, or each digit twice. */
+function isRepeat(pin: string): boolean {
+  return /^(\d{1,4})\1+$/.test(pin) || /^((\d)\2)+$/.test(pin);
+}
+
+const isYear = (pin: string): boolean => /^(19[2-9]\d|20[0-3]\d)$/.test(pin);
