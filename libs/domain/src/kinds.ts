@@ -2,15 +2,33 @@ import * as z from 'zod';
 import { partyAccepted } from './catalogue/party-accepted.js';
 import { partyStopped } from './catalogue/party-stopped.js';
 import { specificationAccepted } from './catalogue/specification-accepted.js';
+import { batchCountedOut } from './baking/batch-counted-out.js';
+import { loadIn } from './baking/load-in.js';
+import { loadStepped } from './baking/load-stepped.js';
+import { lotFreed } from './baking/lot-freed.js';
+import { lotHeld } from './baking/lot-held.js';
+import { releasedByException } from './baking/released-by-exception.js';
+import { releasedByRule } from './baking/released-by-rule.js';
+import { actionTaken } from './control/action-taken.js';
 import { cleanedDown } from './control/cleaned-down.js';
+import { deviationClosed } from './control/deviation-closed.js';
+import { dispositionDecided } from './control/disposition-decided.js';
+import { pointNotTaken } from './control/point-not-taken.js';
 import { readingTaken } from './control/reading-taken.js';
+import { wentWrong } from './control/went-wrong.js';
 import { formulaBakedByFrom } from './formulas/formula-baked-by-from.js';
 import { formulaPutAway } from './formulas/formula-put-away.js';
 import { accessEnded } from './inspection/access-ended.js';
 import { accessGiven } from './inspection/access-given.js';
 import { entryWithdrawn } from './kernel/entry-withdrawn.js';
 import type { AnyKind } from './kernel/kind.js';
+import { addedOn } from './makes/added-on.js';
+import { divided } from './makes/divided.js';
 import { makeBegun } from './makes/make-begun.js';
+import { makeEnded } from './makes/make-ended.js';
+import { mixed } from './makes/mixed.js';
+import { oneOffChanged } from './makes/one-off-changed.js';
+import { stagePassed } from './makes/stage-passed.js';
 import { weighedIn } from './makes/weighed-in.js';
 import { goodsCameBack } from './out/came-back.js';
 import { putOnCounter } from './out/put-on-counter.js';
@@ -29,6 +47,13 @@ import { placeInUse } from './sites/place-in-use.js';
 import { placeOutOfUse } from './sites/place-out-of-use.js';
 import { probeChecked } from './sites/probe-checked.js';
 import { deliveryReceived } from './stock/delivery-received.js';
+import { lotCounted } from './stock/lot-counted.js';
+import { lotDecided } from './stock/lot-decided.js';
+import { lotEmptied } from './stock/lot-emptied.js';
+import { lotIdentified } from './stock/lot-identified.js';
+import { lotOpened } from './stock/lot-opened.js';
+import { vesselCleanedOut } from './stock/vessel-cleaned-out.js';
+import { vesselToppedUp } from './stock/vessel-topped-up.js';
 
 /** The one list of kinds. Server, tablet, OpenAPI, phrases and tests all read it. */
 export const kinds: readonly AnyKind[] = [
@@ -37,9 +62,10 @@ export const kinds: readonly AnyKind[] = [
   placeInUse, placeOutOfUse, instrumentInUse, instrumentOutOfUse, probeChecked,
   specificationAccepted, partyAccepted, partyStopped,
   formulaBakedByFrom, formulaPutAway, planPutInForce,
-  deliveryReceived,
-  makeBegun, weighedIn,
-  readingTaken, cleanedDown,
+  deliveryReceived, lotDecided, lotIdentified, lotOpened, lotEmptied, lotCounted, vesselToppedUp, vesselCleanedOut,
+  makeBegun, weighedIn, mixed, oneOffChanged, stagePassed, divided, addedOn, makeEnded,
+  loadIn, loadStepped, batchCountedOut, releasedByRule, releasedByException, lotHeld, lotFreed,
+  readingTaken, pointNotTaken, wentWrong, actionTaken, dispositionDecided, deviationClosed, cleanedDown,
   sentOut, goodsCameBack, putOnCounter,
   recallOpened, recallCallMade, recallClosed,
   accessGiven, accessEnded,

@@ -25,7 +25,9 @@ export const makeEnded = collection('make_ended', z.object({ make: id, mg: canon
 export const divided = collection('divided', z.object({ make: id, inMg: canonicalInteger.nullable(), runsMg: canonicalInteger, oldDoughMg: canonicalInteger, scrapMg: canonicalInteger, differenceMg: canonicalInteger.nullable(), at: instant }), { by: ['make'] });
 /** Pieces of one product from one make; its lot has the same id. */
 export const run = collection('run', z.object({
-  make: id, product: id, productName: z.string(), heads: z.int().nullable(), pieces: z.int(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(), dateSort: z.enum(['best-before', 'use-by']).nullable(), at: instant,
+  make: id, product: id, productName: z.string(), heads: z.int().nullable(), pieces: z.int(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(), dateSort: z.enum(['best-before', 'use-by']).nullable(),
+  /** What its formula does with it, so that the control points of those steps are asked for. */
+  steps: z.array(z.string()), at: instant,
 }), { by: ['make', 'product'] });
 export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);
 /** Into or out of a prover, retarder, chiller, freezer or a rest. */

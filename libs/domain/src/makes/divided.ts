@@ -12,7 +12,7 @@ const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
   run: id, product: id, heads: z.int().positive().max(10_000).nullable(), pieces: z.int().positive().max(100_000), scaling: observed,
 });
-const runOutcome = z.strictObject({ name: z.string(), specification: id.nullable(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(), dateSort: z.enum(['best-before', 'use-by']).nullable() });
+const runOutcome = z.strictObject({ name: z.string(), specification: id.nullable(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(), dateSort: z.enum(['best-before', 'use-by']).nullable(), steps: z.array(z.string()) });
 const sum = z.strictObject({ inMg: canonicalInteger.nullable(), runsMg: canonicalInteger, oldDoughMg: canonicalInteger, scrapMg: canonicalInteger, differenceMg: canonicalInteger.nullable() });
 
 /** One make became products: pieces at a scaling weight, old dough kept for later, scrap. What does not add up is shown, never hidden. */
@@ -67,7 +67,7 @@ export const divided = defineKind({
       if (!of) return [];
       const mg = r.pieces * of.scalingMg;
       return [
-        { in: 'run', id: r.run, row: { make: p.make, product: r.product, productName: of.name, heads: r.heads, pieces: r.pieces, scalingMg: of.scalingMg, lifeDays: of.lifeDays, dateSort: of.dateSort, at } },
+        { in: 'run', id: r.run, row: { make: p.make, product: r.product, productName: of.name, heads: r.heads, pieces: r.pieces, scalingMg: of.scalingMg, lifeDays: of.lifeDays, dateSort: of.dateSort, steps: of.steps, at } },
         { in: 'lot', id: r.run, row: { ...ownLot, material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at } },
         flow(r.run, mg, r.pieces),
       ];
@@ -90,7 +90,8 @@ export const divided = defineKind({
 const ownLot = { code: null, codeState: 'own', delivery: null, supplier: null, quantityAsWritten: null, bestBefore: null, useBy: null } as const;
 
 function readRun(r: z.infer<typeof runLine>, state: State, formulaVersion: string, at: string, field: string): Outcome<z.infer<typeof runOutcome>> {
-  const planned = state.get('formulaVersion', formulaVersion)?.content.products.find((product) => product.product === r.product);
+  const content = state.get('formulaVersion', formulaVersion)?.content;
+  const planned = content?.products.find((product) => product.product === r.product);
   const spec = specificationAt(state, r.product, at);
   if (!planned && !spec) return refuse('unknown-material', `${field}.product`);
   const scaling = massOf(r.scaling, `${field}.scaling`);
@@ -98,6 +99,7 @@ function readRun(r: z.infer<typeof runLine>, state: State, formulaVersion: strin
   return { ok: true, value: {
     name: planned?.name ?? spec?.name ?? '', specification: spec?.id ?? null, scalingMg: scaling.value ?? 0,
     lifeDays: planned?.lifeDays ?? spec?.lifeDays ?? null, dateSort: planned?.dateSort ?? null,
+    steps: [...new Set([...(content?.steps.map((s) => s.sort) ?? []), ...(planned && planned.ovens.length > 0 ? ['bake'] : [])])],
   } };
 }
 
