@@ -17,6 +17,9 @@ export interface Claim { readonly organisation: string; readonly person: string;
 const keysOf = ({ person, from }: Claim): Keys =>
   'device' in from ? { own: `${person} at device ${from.device}`, place: `device ${from.device}` } : { own: `${person} elsewhere`, place: `address ${from.address}` };
 
+/** Where the PIN of somebody signed on comes from. */
+export const fromOf = (session: { readonly device: string | null }, address: string): From => (session.device === null ? { address } : { device: session.device });
+
 const dayMs = 86_400_000;
 
 /** Proves and sets PINs. A PIN goes no further than here: it is never stored and never logged. */

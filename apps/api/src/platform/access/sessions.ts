@@ -11,7 +11,7 @@ import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { mintToken, type Presented } from './tokens.js';
 
 export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed';
-export interface Opened { readonly token: string; readonly session: string; readonly expiresAt: string }
+export interface Opened { readonly token: string; readonly session: string; readonly name: string | null; readonly expiresAt: string }
 interface Opening { readonly organisation: string; readonly person: string; readonly device: string | null; readonly strength: Strength }
 
 /** A session's last touch is written at most this often: a busy tablet does not write it with every reading. */
@@ -28,12 +28,13 @@ export class Sessions {
     const expiresAt = new Date(now.getTime() + this.settings.sessionMs).toISOString();
     const { token, hash } = mintToken(organisation);
     return this.tenancy.inOrganisation(organisation, async (client) => {
-      await client.query({
+      const { rows } = await client.query<{ name: string | null }>({
         name: 'open session',
-        text: `INSERT INTO session (organisation, id, token_hash, person, device, strength, created_at, expires_at, last_seen_at) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $7)`,
+        text: `INSERT INTO session (organisation, id, token_hash, person, device, strength, created_at, expires_at, last_seen_at) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $7)
+               RETURNING (SELECT p.name FROM person p WHERE p.organisation = $1 AND p.id = $4) AS name`,
         values: [organisation, session, hash, person, device, strength, now.toISOString(), expiresAt],
       });
-      return { token, session, expiresAt };
+      return { token, session, name: rows[0]?.name ?? null, expiresAt };
     });
   }
 
@@ -54,6 +55,17 @@ export class Sessions {
       organisation: presented.organisation, person: found.person, name: found.name, session: found.id, device: found.device, strength,
       expiresAt: found.expires_at, allSites: found.sites, ...heldFrom(found.held, found.accesses),
     });
+  }
+
+  /** Ends the session of a token, if it is open. */
+  async signOff({ organisation, hash }: Presented): Promise<void> {
+    await this.tenancy.inOrganisation(organisation, (client) => client.query(
+      'UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND token_hash = $2 AND ended_at IS NULL', [organisation, hash, this.clock.now().toISOString(), 'signed-off' satisfies EndedWhy]));
+  }
+
+  /** Until then the session may do what a PIN may, because the PIN was just given. */
+  async strengthen(client: ClientBase, { organisation, session }: SessionContext, until: string): Promise<void> {
+    await client.query('UPDATE session SET pin_until = $3 WHERE organisation = $1 AND id = $2', [organisation, session, until]);
   }
 
   /** Ends those of a person's or a device's sessions that are open, but for one that may stay. */

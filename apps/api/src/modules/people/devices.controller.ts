@@ -1,0 +1,62 @@
+import { deviceList, enrolledDevice, enrolmentCode, newDevice, newEnrolmentCode, type DeviceList, type EnrolledDevice, type EnrolmentCode } from '@bakehouse/contracts';
+import { Body, Controller, Delete, Get, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
+import { ApiCreatedResponse, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import * as z from 'zod';
+import { CurrentSession, deviceCookie, Devices, Public, setCookie, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import { ProblemException, RateLimit } from '../../platform/http/index.js';
+import { OrganisationAsked } from './organisation-asked.js';
+
+/** A device stays enrolled until it is revoked; browsers keep a cookie for 400 days at most, so it is set for that. */
+const cookieSeconds = 400 * 86_400;
+const inFront = /^([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})\.(.+)$/i;
+
+@ApiTags('devices')
+@Controller('devices')
+export class DevicesController {
+  constructor(private readonly devices: Devices, private readonly asked: OrganisationAsked) {}
+
+  @Post('enrolment-codes')
+  @SignedOn()
+  @ApiOperation({ summary: 'A code for one new tablet at a site, for ten minutes' })
+  @ApiCreatedResponse({ standardSchema: enrolmentCode })
+  async newCode(@Body({ schema: newEnrolmentCode }) { site }: z.infer<typeof newEnrolmentCode>, @CurrentSession() session: SessionContext): Promise<EnrolmentCode> {
+    session.require('manage.site', site);
+    const { code, expiresAt } = await this.devices.newCode(session.organisation, site, session.person);
+    return { code: `${code.slice(0, 5)}-${code.slice(5)}`, codeWithOrganisation: `${session.organisation}.${code}`, expiresAt };
+  }
+
+  @Post('enrol')
+  @Public()
+  @RateLimit(20)
+  @ApiOperation({ summary: 'Enrol this tablet' })
+  @ApiCreatedResponse({ standardSchema: enrolledDevice })
+  async enrol(@Body({ schema: newDevice }) { code, name }: z.infer<typeof newDevice>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<EnrolledDevice> {
+    const [, organisation, typed = code] = inFront.exec(code) ?? [];
+    const { device, token } = await this.devices.enrol(organisation?.toLowerCase() ?? (await this.asked.of(request)).organisation, typed, name);
+    setCookie(request, reply, deviceCookie, token, cookieSeconds);
+    return { device: { id: device.id, name: device.name, site: device.site }, token };
+  }
+
+  @Get()
+  @SignedOn()
+  @ApiOperation({ summary: 'The devices of the sites that one looks after' })
+  @ApiOkResponse({ standardSchema: deviceList })
+  list(@CurrentSession() session: SessionContext): Promise<DeviceList> {
+    const sites = session.sites.filter((site) => session.permissionsAt(site).has('manage.site'));
+    if (sites.length === 0) session.require('manage.site', null);
+    return this.devices.list(session.organisation, sites);
+  }
+
+  @Delete(':device')
+  @HttpCode(204)
+  @SignedOn()
+  @ApiOperation({ summary: 'Revoke a device; whoever is signed on there no longer is' })
+  @ApiNoContentResponse()
+  async revoke(@Param('device', { schema: z.uuid() }) device: string, @CurrentSession() session: SessionContext): Promise<void> {
+    const site = await this.devices.siteOf(session.organisation, device);
+    if (site === undefined) throw new ProblemException('unknown-device');
+    session.require('manage.site', site);
+    await this.devices.revoke(session.organisation, device, session.person);
+  }
+}

@@ -1,0 +1,29 @@
+import { me, type Me } from '@bakehouse/contracts';
+import { Controller, Get } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { CurrentSession, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { organisationName } from './sign-on.query.js';
+
+@ApiTags('sign-on')
+@Controller('me')
+export class MeController {
+  constructor(private readonly books: Books, private readonly tenancy: Tenancy) {}
+
+  @Get()
+  @SignedOn()
+  @ApiOperation({ summary: 'Who is signed on, and what they may do where' })
+  @ApiOkResponse({ standardSchema: me })
+  async show(@CurrentSession() s: SessionContext): Promise<Me> {
+    const [books, name] = await Promise.all([this.books.all(s.organisation), this.tenancy.reading(s.organisation, (client) => organisationName(client, s.organisation))]);
+    const sites = books.filter((b) => b.sort === 'site' && s.sites.includes(b.id));
+    return {
+      organisation: { id: s.organisation, name: name ?? '' },
+      person: { id: s.person, name: s.name }, strength: s.strength, session: s.session, device: s.device, expiresAt: s.expiresAt,
+      permissions: [...s.permissionsAt(null)],
+      sites: sites.map((b) => ({ id: b.id, name: b.name, zone: b.zone, dayStarts: b.dayStarts, permissions: [...s.permissionsAt(b.id)] })),
+      inspections: s.inspections.map((i) => ({ sites: [...i.sites], from: i.from, until: i.until })),
+    };
+  }
+}

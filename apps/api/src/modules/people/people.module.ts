@@ -1,0 +1,16 @@
+import { Module } from '@nestjs/common';
+import { DevicesController } from './devices.controller.js';
+import { MeController } from './me.controller.js';
+import { OrganisationAsked } from './organisation-asked.js';
+import { PinsController } from './pins.controller.js';
+import { SignaturesController } from './signatures.controller.js';
+import { SignaturesService } from './signatures.service.js';
+import { SignOnController } from './sign-on.controller.js';
+import { SignOnService } from './sign-on.service.js';
+
+/** Signing on and off, PINs, signatures and devices. Who people are and what they may do is in the ledger. */
+@Module({
+  controllers: [SignOnController, MeController, SignaturesController, PinsController, DevicesController],
+  providers: [OrganisationAsked, SignOnService, SignaturesService],
+})
+export class PeopleModule {}

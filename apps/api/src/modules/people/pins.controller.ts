@@ -1,0 +1,42 @@
+import { newPin } from '@bakehouse/contracts';
+import { Body, Controller, HttpCode, Param, Post, Req } from '@nestjs/common';
+import { ApiNoContentResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import type { FastifyRequest } from 'fastify';
+import * as z from 'zod';
+import { CurrentSession, fromOf, Pins, Sessions, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+
+@ApiTags('people')
+@Controller('people')
+export class PinsController {
+  constructor(private readonly pins: Pins, private readonly sessions: Sessions, private readonly tenancy: Tenancy) {}
+
+  @Post(':person/pin')
+  @HttpCode(204)
+  @SignedOn()
+  @ApiOperation({ summary: 'Set a PIN: one’s own with the present one, or somebody’s by whoever looks after people' })
+  @ApiNoContentResponse()
+  async set(
+    @Param('person', { schema: z.uuid() }) person: string, @Body({ schema: newPin }) { pin, currentPin }: z.infer<typeof newPin>,
+    @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+  ): Promise<void> {
+    const { organisation } = session;
+    const own = person === session.person;
+    if (!own) session.require('manage.people', null);
+    const has = await this.pins.has(organisation, person);
+    if (has === undefined) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
+    if (own && has) await this.provePresent(session, currentPin, request.ip);
+    if (own && !has) session.require('manage.people', null);
+    const hash = await this.pins.hashFor(pin);
+    await this.tenancy.inOrganisation(organisation, async (client) => {
+      await this.pins.store(client, organisation, person, hash, session.person);
+      await this.sessions.endAll(client, organisation, { person }, 'pin-changed', own ? session.session : null);
+    });
+  }
+
+  private async provePresent(session: SessionContext, currentPin: string | undefined, address: string): Promise<void> {
+    if (currentPin === undefined) throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
+    await this.pins.prove({ organisation: session.organisation, person: session.person, pin: currentPin, from: fromOf(session, address) });
+  }
+}

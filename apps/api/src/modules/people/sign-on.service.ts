@@ -1,0 +1,53 @@
+import type { newSignOn, PeopleToSignOn, SignedOn } from '@bakehouse/contracts';
+import { Inject, Injectable } from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type * as z from 'zod';
+import { Pins, sessionCookie, Sessions, setCookie, type PresentedToken, type Strength } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { OrganisationAsked, type Asked } from './organisation-asked.js';
+import { organisationName, peopleToSignOn } from './sign-on.query.js';
+
+@Injectable()
+export class SignOnService {
+  constructor(
+    private readonly asked: OrganisationAsked, private readonly pins: Pins, private readonly sessions: Sessions,
+    private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
+
+  async people(request: FastifyRequest): Promise<PeopleToSignOn> {
+    const { organisation, device } = await this.asked.of(request);
+    return this.tenancy.reading(organisation, async (client) => ({
+      organisation: { id: organisation, name: (await organisationName(client, organisation)) ?? '' },
+      device: device ? { id: device.id, name: device.name, site: device.site } : null,
+      people: await peopleToSignOn(client, organisation, device?.site ?? null, this.clock.now().toISOString()),
+    }));
+  }
+
+  async withPin({ person, pin, organisation: named }: z.infer<typeof newSignOn>, request: FastifyRequest, reply: FastifyReply): Promise<SignedOn> {
+    const asked = await this.asked.of(request, named);
+    await this.pins.prove({ organisation: asked.organisation, person, pin, from: asked.from });
+    return this.open(asked, person, 'pin', request, reply);
+  }
+
+  async byTap(person: string, request: FastifyRequest, reply: FastifyReply): Promise<SignedOn> {
+    const asked = await this.asked.of(request);
+    const { device } = asked;
+    if (!device) throw new ProblemException('device-not-enrolled');
+    const there = await this.tenancy.reading(asked.organisation, (client) => peopleToSignOn(client, asked.organisation, device.site, this.clock.now().toISOString()));
+    if (!there.some((p) => p.id === person && p.tap)) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
+    return this.open(asked, person, 'tapped', request, reply);
+  }
+
+  off(token: PresentedToken | undefined): Promise<void> {
+    return token ? this.sessions.signOff(token) : Promise.resolve();
+  }
+
+  private async open({ organisation, device }: Asked, person: string, strength: Strength, request: FastifyRequest, reply: FastifyReply): Promise<SignedOn> {
+    const opened = await this.sessions.open({ organisation, person, device: device?.id ?? null, strength });
+    const seconds = Math.floor((Date.parse(opened.expiresAt) - this.clock.now().getTime()) / 1000);
+    setCookie(request, reply, sessionCookie, opened.token, seconds);
+    return { ...opened, strength, person: { id: person, name: opened.name } };
+  }
+}

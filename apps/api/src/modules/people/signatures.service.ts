@@ -1,0 +1,48 @@
+import type { IssuedSignature } from '@bakehouse/contracts';
+import { kindOf } from '@bakehouse/domain';
+import { Inject, Injectable } from '@nestjs/common';
+import { ACCESS_SETTINGS, fromOf, Pins, Sessions, type AccessSettings, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { randomToken, tokenHash } from '../../platform/ids/index.js';
+import { inputOf } from '../../platform/ledger/index.js';
+
+@Injectable()
+export class SignaturesService {
+  constructor(
+    private readonly pins: Pins, private readonly sessions: Sessions, private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
+  ) {}
+
+  /**
+   * A token for exactly this input, in the meaning of its kind. For as long as it holds, a tapped name may do what a PIN may:
+   * the PIN was just given.
+   * @throws ProblemException where the entry cannot be signed or the PIN does not fit
+   */
+  async issue(session: SessionContext, pin: string, entry: unknown, address: string): Promise<IssuedSignature> {
+    const { meaning, hash } = whatIsSigned(entry);
+    const { organisation, person } = session;
+    await this.pins.prove({ organisation, person, pin, from: fromOf(session, address) });
+    const now = this.clock.now();
+    const expiresAt = new Date(now.getTime() + this.settings.signatureMs).toISOString();
+    const token = randomToken();
+    await this.tenancy.inOrganisation(organisation, async (client) => {
+      await client.query('INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, $5, $6, $7)',
+        [organisation, tokenHash(token), person, hash, meaning, now.toISOString(), expiresAt]);
+      await this.sessions.strengthen(client, session, expiresAt);
+    });
+    return { signature: token, meaning, expiresAt };
+  }
+}
+
+function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer } {
+  const kind = kindOf(entry);
+  const read = kind?.read(entry);
+  if (!kind || !read) throw new ProblemException({ problem: 'unknown-kind', field: 'entry.kind' });
+  if (!read.ok) throw new ProblemException({ ...read, field: `entry.${read.field ?? ''}`.replace(/\.$/, '') });
+  if (kind.signed === null) throw new ProblemException({ problem: 'unacceptable-value', field: 'entry.kind', acceptable: 'a kind of record that is signed' });
+  const input = inputOf(read.envelope);
+  if (!input) throw new ProblemException({ problem: 'malformed', field: 'entry', acceptable: 'text without NUL characters and broken surrogates' });
+  return { meaning: kind.signed, hash: input.hash };
+}
