@@ -1,10 +1,19 @@
 import { Module, type DynamicModule } from '@nestjs/common';
+import { CalculateModule, describeCalculations } from './modules/calculate/index.js';
+import { NightModule } from './modules/night/index.js';
+import { RecallsModule } from './modules/recalls/index.js';
+import { TraceModule } from './modules/trace/index.js';
+import type { Extension } from './platform/http/index.js';
+import { LedgerModule } from './platform/ledger/index.js';
 import { PlatformModule, type PlatformOptions } from './platform/platform.module.js';
+
+/** What is added to the API's description. */
+export const apiExtensions: readonly Extension[] = [describeCalculations];
 
 /** The whole application: the platform and every module on it. */
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options)] };
+    return { module: AppModule, imports: [PlatformModule.of(options), LedgerModule, CalculateModule, NightModule, TraceModule, RecallsModule] };
   }
 }

@@ -3,9 +3,9 @@ import path from 'node:path';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
-import { AppModule } from './app.module.js';
+import { apiExtensions, AppModule } from './app.module.js';
 import { projectRoot, type Config } from './platform/config/index.js';
-import { addHeaders, AllowedMethods, heedBodyLimits, ProblemFilter, refuseAddress, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
+import { addHeaders, AllowedMethods, heedBodyLimits, heedRateLimits, ProblemFilter, refuseAddress, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
 import type { PlatformOptions } from './platform/platform.module.js';
 
 const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
@@ -32,13 +32,14 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   const allowed = new AllowedMethods(fastify);
   heedBodyLimits(fastify);
   addHeaders(fastify);
+  await heedRateLimits(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
   app.setGlobalPrefix('api/v1');
   app.useSecurityHeaders(securityHeaders);
   app.enableCsrfProtection();
   app.useGlobalPipes(validationPipe);
   app.useGlobalFilters(new ProblemFilter(allowed));
-  serveApiPage(app);
+  serveApiPage(app, apiExtensions);
   await serveWeb(fastify, webFolder);
   await app.init();
   await fastify.ready();

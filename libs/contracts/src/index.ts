@@ -1,2 +1,4 @@
+export * from './access.js';
 export * from './entries.js';
+export * from './night.js';
 export * from './trace.js';

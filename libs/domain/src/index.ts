@@ -20,3 +20,7 @@ export { byEnd, intakesOf, type TraceFlow, type TraceGraph, type TraceLot } from
 export { scopeOf, type Hazard, type Scope } from './trace/scope.js';
 export * from './kernel/units.js';
 export { judge, type GuardedVerdict } from './kernel/judge.js';
+export { caution } from './kernel/caution.js';
+export { accountOf, type LotAccountRows } from './trace/account.js';
+export { dayBounds } from './kernel/day-bounds.js';
+export { dayOfYear, daysAfter, localDay, secondsBetween } from './kernel/local-day.js';

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { envelope, type Entry, type Envelope, type Stamp } from './entry.js';
+import { malformed } from './malformed.js';
 import type { Permission } from './permissions.js';
 import { refuse, type Refused } from './problems.js';
 import type { Change, Need, State } from './state.js';
@@ -71,20 +72,20 @@ const utc = (instant: string): string => new Date(instant).toISOString();
 
 /** Declares a kind. Payload and outcome types are erased here, the one place where both are known. */
 export function defineKind<const N extends string, P extends z.ZodType, O extends z.ZodType>(spec: KindSpec<N, P, O>) {
-  const schema = envelope.safeExtend({ kind: z.literal(spec.name), version: z.literal(spec.version), payload: spec.payload })
+  const schema = envelope.safeExtend({ kind: z.literal<string>(spec.name), version: z.literal(spec.version), payload: spec.payload })
     .meta({ id: `Entry.${spec.name}`, description: spec.phrase });
   return { ...spec, schema, read: (raw: unknown) => readEntry(spec, raw, true), readStored: (raw: unknown) => readEntry(spec, raw, false) };
 }
 
 function readEntry<N extends string, P extends z.ZodType, O extends z.ZodType>(spec: KindSpec<N, P, O>, raw: unknown, fresh: boolean): ReadEntry | Refused {
   const parsed = envelope.safeParse(raw);
-  if (!parsed.success) return malformed(parsed.error, '');
+  if (!parsed.success) return malformed(parsed.error);
   const envelopeRead = parsed.data;
   const wordProblem = fresh ? checkWords(spec.words ?? [], envelopeRead) : undefined;
   if (wordProblem) return wordProblem;
   if (envelopeRead.version > spec.version) return refuse('unknown-version', 'version', `1 to ${spec.version}`);
   const payloadRead = spec.payload.safeParse(upcastPayload(spec.upcast ?? {}, envelopeRead.version, spec.version, envelopeRead.payload));
-  if (!payloadRead.success) return malformed(payloadRead.error, 'payload.');
+  if (!payloadRead.success) return malformed(payloadRead.error, ['payload']);
   const payload = payloadRead.data;
   const entry = entryOf(envelopeRead, payload);
   return {
@@ -124,9 +125,4 @@ function upcastPayload(upcast: Readonly<Record<number, (old: unknown) => unknown
     current = step(current);
   }
   return current;
-}
-
-function malformed(error: z.ZodError, prefix: string): Refused {
-  const issue = error.issues[0];
-  return refuse('malformed', `${prefix}${issue?.path.join('.') ?? ''}`.replace(/\.$/, ''), issue?.message ?? 'see the API description');
 }

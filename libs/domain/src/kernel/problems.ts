@@ -29,6 +29,8 @@ export const problems = {
   'unknown-device': { status: 404, title: 'No such device here', detail: 'Choose a device from the list of those enrolled.' },
   'which-organisation': { status: 422, title: 'Which business is this?', detail: 'More than one keeps its records here: name the organisation, or enrol this device with it.' },
 
+  'unknown-calculation': { status: 404, title: 'There is no such calculation', detail: 'Choose one from the list at /api/v1/calculate.' },
+
   // The write door, per entry
   'unknown-kind': { status: 422, title: 'This kind of record is not known here', detail: 'Reload the page on this device to bring it up to date. What was typed is kept.' },
   'unknown-version': { status: 422, title: 'This version of the record is not known here', detail: 'Bring the service or the device up to date, then send it again. What was typed is kept.' },

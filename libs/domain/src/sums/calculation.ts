@@ -1,5 +1,6 @@
 import * as z from 'zod';
-import { refuse, type Outcome, type Refused } from '../kernel/problems.js';
+import { malformed } from '../kernel/malformed.js';
+import type { Outcome } from '../kernel/problems.js';
 
 /** What every answer carries beside its own figures. */
 export const explained = z.object({
@@ -47,9 +48,4 @@ export function defineCalculation<const N extends string, I extends z.ZodType, O
       return parsed.success ? spec.run(parsed.data) : malformed(parsed.error);
     },
   };
-}
-
-function malformed(error: z.ZodError): Refused {
-  const issue = error.issues[0];
-  return refuse('malformed', issue?.path.join('.') ?? '', issue?.message ?? 'see the API description');
 }

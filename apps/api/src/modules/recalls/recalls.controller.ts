@@ -1,6 +1,6 @@
 import { openRecall, recallList, recallView, type RecallView } from '@bakehouse/contracts';
 import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
-import { ApiBody, ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
@@ -16,7 +16,6 @@ export class RecallsController {
   @Post()
   @HttpCode(200)
   @Permits('decide.recall')
-  @ApiBody({ standardSchema: openRecall })
   @ApiOkResponse({ standardSchema: recallView })
   open(@Body({ schema: openRecall }) asked: z.infer<typeof openRecall>, @CurrentSession() session: SessionContext): Promise<RecallView> {
     return this.recalls.open(session, asked);

@@ -4,11 +4,10 @@ import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { Books } from '../../platform/ledger/index.js';
+import { Books, bookSizes } from '../../platform/ledger/index.js';
 import type { ClientBase } from 'pg';
 import { endsOf } from './ends.query.js';
 import { reachableGraph } from './reach.query.js';
-import { bookSizes } from './sizes.query.js';
 import { traceViewOf, type TraceQuestion } from './trace-view.js';
 
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */
@@ -25,7 +24,7 @@ export class TraceService {
       const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
       const graph = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, [...graph.lots.keys()]);
-      return traceViewOf({ question, graph, ends, calls, asOf: await bookSizes(client, session.organisation), siteName, mayLook });
+      return traceViewOf({ question, graph, ends, calls, asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })), siteName, mayLook });
     });
   }
 }

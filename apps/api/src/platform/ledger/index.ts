@@ -2,5 +2,6 @@ export { Books, type BookInfo } from './books.js';
 export { inputOf } from './content.js';
 export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
+export { bookSizes, type BookSize } from './sizes.query.js';
 export { snake, table, tables } from './table.js';
 export type { Asker, BookRef, Receipt, Result } from './types.js';

@@ -1,0 +1,22 @@
+import type { OpenAPIObject } from '@nestjs/swagger';
+import * as z from 'zod';
+import { allCalculations } from './calculate.controller.js';
+
+const schemaOf = (schema: z.ZodType, io: 'input' | 'output'): object => {
+  const { $schema: _dialect, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any', reused: 'inline' });
+  return rest;
+};
+
+/** Describes each calculation at a path of its own, with its example. */
+export function describeCalculations(document: OpenAPIObject): void {
+  const problem = { description: 'A problem, and what to do about it', content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } } };
+  for (const { name, title, input, output, example } of allCalculations) {
+    document.paths[`/api/v1/calculate/${name}`] = {
+      post: {
+        tags: ['calculate'], operationId: `calculate-${name}`, summary: title,
+        requestBody: { required: true, content: { 'application/json': { schema: schemaOf(input, 'input'), example } } },
+        responses: { 200: { description: 'The answer with its explanation, source and cautions', content: { 'application/json': { schema: schemaOf(output, 'output') } } }, default: problem },
+      },
+    };
+  }
+}

@@ -1,0 +1,8 @@
+import { Module } from '@nestjs/common';
+import { CalculateController } from './calculate.controller.js';
+
+export { allCalculations } from './calculate.controller.js';
+export { describeCalculations } from './describe.js';
+
+@Module({ controllers: [CalculateController] })
+export class CalculateModule {}
