@@ -1,0 +1,23 @@
+import { describe, expect, it } from '@jest/globals';
+import { planContent } from './content.js';
+import { planPutInForce } from './plan-put-in-force.js';
+import { pointsFor, type AtHand } from './points-for.js';
+
+const example = planContent.parse(planPutInForce.examples[0].content);
+const plan = { ...example, points: example.points.flatMap((p) => [
+  { ...p, key: 'every-bake' }, { ...p, key: 'white', formulas: ['white'] }, { ...p, key: 'roll', products: ['roll'] },
+  { ...p, key: 'rye-or-roll', formulas: ['rye'], products: ['roll'] }, { ...p, key: 'every-mix', step: 'mix' as const },
+]) };
+
+describe('pointsFor', () => {
+  it.each<[AtHand, string[]]>([
+    [{ step: 'bake', formula: null, products: [] }, ['every-bake']],
+    [{ step: 'bake', formula: 'white', products: ['tin'] }, ['every-bake', 'white']],
+    [{ step: 'bake', formula: 'white', products: ['tin', 'roll'] }, ['every-bake', 'white', 'roll', 'rye-or-roll']],
+    [{ step: 'bake', formula: 'rye', products: ['tin'] }, ['every-bake', 'rye-or-roll']],
+    [{ step: 'mix', formula: 'rye', products: ['roll'] }, ['every-mix']],
+    [{ step: 'cool', formula: 'white', products: ['roll'] }, []],
+  ])('%j', (atHand, keys) => {
+    expect(pointsFor(plan, atHand).map((p) => p.key)).toEqual(keys);
+  });
+});
