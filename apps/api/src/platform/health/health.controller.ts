@@ -3,6 +3,7 @@ import { ApiDefaultResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestj
 import type { FastifyReply } from 'fastify';
 import pg from 'pg';
 import * as z from 'zod';
+import { Public } from '../access/permits.js';
 import { pendingMigrations, SERVICE_POOL } from '../database/index.js';
 import { problemDocument } from '../http/index.js';
 
@@ -22,6 +23,7 @@ export class HealthController {
   constructor(@Inject(SERVICE_POOL) private readonly pool: pg.Pool, @Inject(INSTANCE) private readonly instance: string) {}
 
   @Get()
+  @Public()
   @ApiOperation({ summary: 'Is the service running' })
   @ApiOkResponse({ standardSchema: alive })
   @ApiDefaultResponse({ standardSchema: problemDocument })
@@ -30,6 +32,7 @@ export class HealthController {
   }
 
   @Get('ready')
+  @Public()
   @ApiOperation({ summary: 'Can it do its work: 200 if so, 503 if not' })
   @ApiOkResponse({ standardSchema: readiness })
   async ready(@Res({ passthrough: true }) reply: FastifyReply): Promise<Readiness> {

@@ -1,0 +1,93 @@
+import { randomBytes } from 'node:crypto';
+import request, { type Test } from 'supertest';
+import type { Role } from '@bakehouse/domain';
+import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
+import { connected } from '../../apps/api/src/platform/database/index.js';
+import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import type { TestApp } from './app.js';
+
+/** Somebody signed on with a PIN, as a program is: every request carries their token. */
+export class Caller {
+  constructor(private readonly server: TestApp['server'], readonly person: string, readonly pin: string, readonly token: string) {}
+
+  get(path: string): Test { return this.with(request(this.server).get(`/api/v1${path}`)); }
+  post(path: string, body?: object): Test { return this.with(request(this.server).post(`/api/v1${path}`)).send(body); }
+  delete(path: string): Test { return this.with(request(this.server).delete(`/api/v1${path}`)); }
+  private with(test: Test): Test { return test.set('authorization', `Bearer ${this.token}`); }
+}
+
+export interface Draft {
+  readonly kind: string; readonly payload: unknown; readonly words?: Readonly<Record<string, string>>; readonly at?: string;
+  readonly id?: string; readonly after?: readonly string[]; readonly corrects?: string; readonly doneBy?: string | null; readonly version?: number;
+}
+
+let made = 0;
+const pinFor = (n: number): string => String(739_158 + n * 7_919).slice(-6);
+
+/** A business of its own with an administrator, through the same door as any other. */
+export class House {
+  private constructor(readonly t: TestApp, readonly created: CreatedOrganisation, readonly administrator: Caller) {}
+
+  static async found(t: TestApp, sites: readonly [NewSite, ...NewSite[]] = [{ name: 'Mill Lane', zone: 'Europe/London' }]): Promise<House> {
+    const pin = pinFor(made += 1);
+    const given = { name: `House ${made}`, sites, administrator: { name: 'Ada Min', pin } };
+    const created = await connected(t.database.ownerUrl, (owner) => createOrganisation(owner, given, t.clock));
+    return new House(t, created, await signOn(t, created.organisation, created.administrator, pin));
+  }
+
+  get organisation(): string { return this.created.organisation; }
+  /** The first site. */
+  get site(): string { return this.created.sites[0] ?? ''; }
+
+  /** One entry as a device sends it; what is not given is made up. The time is the clock's. */
+  entry({ id = uuidv7(this.t.clock.now()), kind, version = 1, payload, words, at = this.t.clock.now().toISOString(), after, corrects, doneBy = null }: Draft): Record<string, unknown> & { id: string } {
+    const salted = words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]));
+    return {
+      id, kind, version, occurredAt: { at, precision: 'exact' }, doneBy, device: { id: null, seq: 0, clockErrorMs: null }, payload,
+      ...(salted && { words: salted }), ...(after && { after }), ...(corrects !== undefined && { corrects }),
+    };
+  }
+
+  /** Records in the organisation's book as the administrator, and fails the test where anything is refused. */
+  async decide(...drafts: readonly Draft[]): Promise<string[]> {
+    const entries = drafts.map((draft) => this.entry(draft));
+    const { body } = await this.administrator.post('/organisation/entries', entries).expect(200);
+    const refused = Array.isArray(body) ? body.find((result: { as: string }) => result.as !== 'recorded') : body;
+    if (refused !== undefined) throw new Error(`not recorded: ${JSON.stringify(refused)}`);
+    return entries.map((e) => e.id);
+  }
+
+  /** Somebody joins, is given roles (an inspector: access to a site for a day from now) and a PIN. */
+  async join(name: string, roles: readonly Role[], site: string | null = null): Promise<{ person: string; pin: string }> {
+    const [person = ''] = await this.decide({ kind: 'person-joined', payload: {}, words: { name } });
+    for (const role of roles) await this.decide(role === 'inspector' ? this.access(person, site ?? this.site) : { kind: 'role-given', payload: { person, role, site, until: null } });
+    const pin = pinFor(made += 1);
+    await this.administrator.post(`/people/${person}/pin`, { pin }).expect(204);
+    return { person, pin };
+  }
+
+  /** The same, signed on. */
+  async signedOn(name: string, roles: readonly Role[], site: string | null = null): Promise<Caller> {
+    const { person, pin } = await this.join(name, roles, site);
+    return signOn(this.t, this.organisation, person, pin);
+  }
+
+  private access(person: string, site: string): Draft {
+    const now = this.t.clock.now();
+    const day = (days: number): string => new Date(now.getTime() + days * 86_400_000).toISOString();
+    return { kind: 'access-given', payload: { person, sites: [site], from: day(-30).slice(0, 10), until: null, expires: day(1) } };
+  }
+}
+
+/** Signs somebody on with a PIN. */
+export async function signOn(t: TestApp, organisation: string, person: string, pin: string): Promise<Caller> {
+  const { body } = await request(t.server).post('/api/v1/sign-on').send({ organisation, person, pin }).expect(200);
+  return new Caller(t.server, person, pin, String(body.token));
+}
+
+/** Somebody with one role, signed on, in a house of their own. */
+export async function signedOn(t: TestApp, role: Role): Promise<Caller & { readonly house: House }> {
+  const house = await House.found(t);
+  return Object.assign(await house.signedOn('Bea Kerr', [role]), { house });
+}
+
