@@ -9,7 +9,14 @@ if (running) {
   say(`Bakehouse Ledger is running already: ${running}`);
 } else {
   await prepare('packages', 'client', 'build');
+  if (process.env.npm_lifecycle_event !== undefined) endWithParent();
   await import('../../../apps/api/dist/main.js');
+}
+
+/** npm passes SIGTERM to the shell between it and us, which ends without passing it on: the shell's end is the signal. */
+function endWithParent() {
+  const parent = process.ppid;
+  setInterval(() => { if (process.ppid !== parent) process.kill(process.pid, 'SIGTERM'); }, 500).unref();
 }
 
 /** The service that has our data folder, where it answers: then nothing need be built. The service's own start looks again, more closely. */

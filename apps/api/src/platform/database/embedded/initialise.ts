@@ -23,7 +23,8 @@ export async function ownerPassword(cluster: string): Promise<string> {
 export async function initialise(cluster: string, bin: Binaries, account: Account | undefined, say: (line: string) => void): Promise<void> {
   const home = path.dirname(cluster);
   const begun = `${path.basename(cluster)}.new-`;
-  for (const left of await readdir(home)) if (left.startsWith(begun)) await rm(path.join(home, left), { recursive: true, force: true });
+  const left = (await readdir(home)).filter((name) => name.startsWith(begun));
+  for (const name of left) await rm(path.join(home, name), { recursive: true, force: true, maxRetries: 5 }); // its initdb may still be writing
   if (existsSync(path.join(cluster, 'PG_VERSION'))) return;
   await refuseIfFilled(cluster);
   say('making a new database');

@@ -1,0 +1,160 @@
+import { existsSync } from 'node:fs';
+import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
+import { createServer } from 'node:http';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { databasePid, freePort, runs, Start, underShell } from '../support/start.js';
+
+jest.setTimeout(300_000); // the first start of a clone builds
+
+describe('a start', () => {
+  let folder: string;
+  let port: number;
+  let started: Start[];
+  const start = (command?: readonly [string, ...string[]], env: Record<string, string> = {}): Start => {
+    const one = new Start(folder, Number(env['PORT'] ?? port), command, env);
+    started.push(one);
+    return one;
+  };
+
+  beforeEach(async () => {
+    folder = path.join(await mkdtemp(path.join(tmpdir(), 'start-')), 'data'); // only its owner may enter: under root, the database's account must be let through
+    port = await freePort();
+    started = [];
+  });
+  afterEach(async () => {
+    for (const one of started) await one.stop();
+    const left = await databasePid(folder).catch(() => 0);
+    if (left > 0 && (await runs(left))) process.kill(left, 'SIGINT');
+    await rm(path.dirname(folder), { recursive: true, maxRetries: 20 });
+  });
+
+  it('from nothing makes a database, serves and says where; ended, it leaves nothing running', async () => {
+    const first = start();
+    await first.says(/Bakehouse Ledger {3}http:\/\/localhost:/);
+    expect(first.output).toMatch(/making a new database[^]*migrated: 20261125080000_roles_and_organisation[^]*ready/);
+    expect(await first.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
+    const database = await first.databasePid();
+    expect(await first.stop()).toBe(0);
+    expect([await runs(database), existsSync(path.join(folder, 'running.json'))]).toEqual([false, false]);
+  });
+
+  it('beside a running one finds it, says so and ends well', async () => {
+    await start().says(/ready/);
+    const second = start(undefined, { PORT: String(await freePort()) });
+    expect(await second.ended).toBe(0);
+    expect(second.output).toMatch(new RegExp(`Bakehouse Ledger is running already: http://127\\.0\\.0\\.1:${port}\n`));
+  });
+
+  it('at the same moment as another: one serves, the other finds it', async () => {
+    const both = [start(), start(undefined, { PORT: String(await freePort()) })];
+    await Promise.race(both.map((one) => one.says(/ready/)));
+    const codes = await Promise.race(both.map((one) => one.ended));
+    expect(codes).toBe(0);
+    expect(both.map((one) => /running already/.test(one.output)).sort()).toEqual([false, true]);
+    expect(both.map((one) => /making a new database/.test(one.output)).sort()).toEqual([false, true]);
+  });
+
+  it('after a kill takes over the database that still runs, again and again', async () => {
+    await start().says(/ready/);
+    for (let time = 0; time < 3; time += 1) {
+      const database = await databasePid(folder);
+      started.at(-1)?.kill('SIGKILL');
+      await started.at(-1)?.ended;
+      const next = start();
+      await next.says(/found the database still running from before[^]*ready/);
+      expect(await next.health()).toMatchObject({ status: 'ready' });
+      expect(await next.databasePid()).toBe(database);
+    }
+    const database = await databasePid(folder);
+    expect(await started.at(-1)?.stop()).toBe(0);
+    expect(await runs(database)).toBe(false);
+  });
+
+  it('after a power cut recovers', async () => {
+    const first = start();
+    await first.says(/ready/);
+    process.kill(await first.databasePid(), 'SIGKILL');
+    first.kill('SIGKILL');
+    await first.ended;
+    const next = start();
+    await next.says(/ready/);
+    expect(await next.health()).toMatchObject({ status: 'ready' });
+  });
+
+  it('after one that was killed while it made the database begins anew and clears away', async () => {
+    const first = start();
+    await first.says(/making a new database/);
+    first.kill('SIGKILL');
+    await first.ended;
+    expect((await readdir(folder)).filter((name) => name.startsWith('postgres.new-'))).toHaveLength(1);
+    const next = start();
+    await next.says(/making a new database[^]*ready/);
+    expect((await readdir(folder)).sort()).toEqual(['postgres', 'running.json']);
+  });
+
+  it('is not kept away by numbers of processes that are now other programs', async () => {
+    const first = start();
+    await first.says(/ready/);
+    await first.stop();
+    const other = String(process.pid);
+    await writeFile(path.join(folder, 'postgres/postmaster.pid'), `${other}\n`);
+    await writeFile(path.join(folder, 'running.json'), JSON.stringify({ pid: process.pid, born: 'before the last boot', instance: 'gone', url: `http://127.0.0.1:${port}` }));
+    const next = start();
+    await next.says(/ready/);
+    expect(await next.health()).toMatchObject({ status: 'ready' });
+  });
+
+  it('ends once when Ctrl-C arrives twice, from the terminal and from npm', async () => {
+    const first = start();
+    await first.says(/ready/);
+    const database = await first.databasePid();
+    first.kill('SIGINT');
+    first.kill('SIGINT');
+    expect(await first.ended).toBe(0);
+    expect(await runs(database)).toBe(false);
+  });
+
+  it('ends when the shell that npm put above it is ended', async () => {
+    const first = start(underShell, { npm_lifecycle_event: 'start' });
+    await first.says(/ready/);
+    const database = await first.databasePid();
+    first.kill('SIGTERM');
+    await first.says(/stopping/);
+    await first.ended; // its output closes when the last process that holds it has ended
+    expect([await runs(database), existsSync(path.join(folder, 'running.json'))]).toEqual([false, false]);
+  });
+
+  it('ends, and says why, when the database is ended under it', async () => {
+    const first = start();
+    await first.says(/ready/);
+    process.kill(await first.databasePid(), 'SIGKILL');
+    expect(await first.ended).toBe(1);
+    expect(first.output).toMatch(/The database ended, and nobody asked it to/);
+  });
+
+  it('says so when the port is another program’s, and leaves nothing running', async () => {
+    const other = createServer((_, response) => response.end('hello'));
+    await new Promise<void>((resolve) => { other.listen(port, '127.0.0.1', resolve); });
+    const first = start();
+    expect(await first.ended).toBe(1);
+    expect(first.output).toMatch(new RegExp(`Port ${port} is taken by another program`));
+    expect(await readdir(folder)).toEqual([]);
+    await new Promise((resolve) => { other.close(resolve); });
+  });
+
+  it('says so when the folder holds something else', async () => {
+    await mkdir(path.join(folder, 'postgres'), { recursive: true });
+    await writeFile(path.join(folder, 'postgres/recipes.txt'), 'flour, water, salt');
+    const first = start();
+    expect(await first.ended).toBe(1);
+    expect(first.output).toMatch(/holds something that is not a database/);
+  });
+
+  it('names a setting that cannot be used', async () => {
+    const first = start(undefined, { PORT: 'three thousand' });
+    expect(await first.ended).toBe(1);
+    expect(first.output).toMatch(/These settings cannot be used: PORT/);
+  });
+});
