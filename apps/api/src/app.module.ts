@@ -1,8 +1,10 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { CalculateModule, describeCalculations } from './modules/calculate/index.js';
 import { NightModule } from './modules/night/index.js';
+import { PeopleModule } from './modules/people/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { TraceModule } from './modules/trace/index.js';
+import { AccessModule } from './platform/access/index.js';
 import type { Extension } from './platform/http/index.js';
 import { LedgerModule } from './platform/ledger/index.js';
 import { PlatformModule, type PlatformOptions } from './platform/platform.module.js';
@@ -14,6 +16,6 @@ export const apiExtensions: readonly Extension[] = [describeCalculations];
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), LedgerModule, CalculateModule, NightModule, TraceModule, RecallsModule] };
+    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, TraceModule, RecallsModule] };
   }
 }
