@@ -590,6 +590,7 @@ CREATE TABLE "run" (
   "scaling_mg" BIGINT NOT NULL,
   "life_days" BIGINT,
   "date_sort" TEXT,
+  "steps" JSONB NOT NULL,
   "at" TIMESTAMPTZ(3) NOT NULL,
   CONSTRAINT "run_pkey" PRIMARY KEY ("organisation", "id")
 );
@@ -693,6 +694,7 @@ CREATE TABLE "batch" (
   "make" UUID NOT NULL,
   "formula" UUID NOT NULL,
   "plan" UUID,
+  "steps" JSONB NOT NULL,
   "product" UUID NOT NULL,
   "product_name" TEXT NOT NULL,
   "code" TEXT NOT NULL,

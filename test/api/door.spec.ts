@@ -1,0 +1,54 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { House, type Caller } from '../support/people.js';
+
+let t: TestApp;
+let house: House;
+let baker: Caller;
+beforeAll(async () => {
+  t = await startTestApp();
+  house = await House.found(t);
+  baker = await house.signedOn('Bo Baker', ['bakes']);
+});
+afterAll(() => t.close());
+
+const reading = (figure = '21.5') => house.entry({ kind: 'reading-taken', payload: {
+  subjectSort: 'site', subject: house.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null,
+} });
+const atSite = (entries: unknown) => baker.post(`/sites/${house.site}/entries`, entries as object);
+
+describe('the door over HTTP', () => {
+  it('answers one result an entry, with the sentence that says what to do', async () => {
+    const { body } = await atSite([reading(), { kind: 'nothing' }]).expect(200);
+    expect(body).toMatchObject([{ as: 'recorded', receipt: { seq: 0 } }, { as: 'refused', problem: 'unknown-kind', title: expect.any(String), detail: expect.any(String) }]);
+  });
+
+  it.each([
+    ['an empty array', []], ['201 entries', Array.from({ length: 201 }, () => ({}))], ['an object', {}],
+  ])('refuses %s as a whole', async (_what, body) => {
+    const { body: problem } = await atSite(body).expect(400);
+    expect(problem).toMatchObject({ type: expect.stringContaining('malformed'), detail: expect.any(String) });
+  });
+
+  it('records the good ones of 200 beside one bad one', async () => {
+    const entries: unknown[] = Array.from({ length: 199 }, (_, i) => reading(String(i)));
+    entries.splice(100, 0, { ...reading(), payload: { value: 'hot' } });
+    const { body } = await atSite(entries).expect(200);
+    expect(body.filter((r: { as: string }) => r.as === 'recorded')).toHaveLength(199);
+    expect(body[100]).toMatchObject({ as: 'refused', problem: 'malformed' });
+  });
+
+  it('does not open for a stranger, for another business’s site, or without the role', async () => {
+    const other = await House.found(t);
+    await other.administrator.post(`/sites/${house.site}/entries`, [reading()]).expect(422).expect(({ body }) => expect(body.title).toBe('No such site here'));
+    const looker = await house.signedOn('Lu Looks', ['looks']);
+    const { body } = await looker.post(`/sites/${house.site}/entries`, [reading()]).expect(200);
+    expect(body).toMatchObject([{ as: 'refused', problem: 'not-permitted' }]);
+  });
+
+  it('gives the night in one request, with what was just recorded', async () => {
+    const { body } = await baker.get(`/sites/${house.site}/night`).expect(200);
+    expect(body.rows.reading.length).toBeGreaterThan(199);
+    expect(body.rows.person.map((p: { name: string }) => p.name)).toContain('Bo Baker');
+  });
+});
