@@ -40,7 +40,8 @@ export class House {
   get site(): string { return this.created.sites[0] ?? ''; }
 
   /** One entry as a device sends it; what is not given is made up. The time is the clock's. */
-  entry({ id = uuidv7(this.t.clock.now()), kind, version = 1, payload, words, at = this.t.clock.now().toISOString(), after, corrects, doneBy = null }: Draft): Record<string, unknown> & { id: string } {
+  entry({ kind, version = 1, payload, words, after, corrects, doneBy = null, ...given }: Draft): Record<string, unknown> & { id: string } {
+    const { id = uuidv7(this.t.clock.now()), at = this.t.clock.now().toISOString() } = given;
     const salted = words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]));
     return {
       id, kind, version, occurredAt: { at, precision: 'exact' }, doneBy, device: { id: null, seq: 0, clockErrorMs: null }, payload,
@@ -60,7 +61,9 @@ export class House {
   /** Somebody joins, is given roles (an inspector: access to a site for a day from now) and a PIN. */
   async join(name: string, roles: readonly Role[], site: string | null = null): Promise<{ person: string; pin: string }> {
     const [person = ''] = await this.decide({ kind: 'person-joined', payload: {}, words: { name } });
-    for (const role of roles) await this.decide(role === 'inspector' ? this.access(person, site ?? this.site) : { kind: 'role-given', payload: { person, role, site, until: null } });
+    for (const role of roles) {
+      await this.decide(role === 'inspector' ? this.access(person, site ?? this.site) : { kind: 'role-given', payload: { person, role, site, until: null } });
+    }
     const pin = pinFor(made += 1);
     await this.administrator.post(`/people/${person}/pin`, { pin }).expect(204);
     return { person, pin };

@@ -2,7 +2,7 @@ import { permission } from '@bakehouse/domain';
 import * as z from 'zod';
 
 const pin = z.string().regex(/^\d{4,8}$/, 'four to eight digits').meta({ format: 'password' });
-const strength = z.enum(['tapped', 'pin']).meta({ description: 'how somebody signed on: a tapped name records and looks, a PIN may do whatever the roles allow' });
+const strength = z.enum(['tapped', 'pin']).meta({ description: 'a tapped name records and looks; with a PIN, whatever the roles allow' });
 const person = z.object({ id: z.uuid(), name: z.string().nullable() });
 
 export const newSignOn = z.strictObject({
@@ -47,15 +47,19 @@ export const newPin = z.strictObject({ pin, currentPin: pin.optional().meta({ de
 export const newEnrolmentCode = z.strictObject({ site: z.uuid() }).meta({ id: 'NewEnrolmentCode' });
 export const enrolmentCode = z.object({
   code: z.string().meta({ description: 'to type in on the tablet' }),
-  codeWithOrganisation: z.string().meta({ description: 'the same with the organisation in front: for a picture code, and where several businesses keep their records here' }),
+  codeWithOrganisation: z.string().meta({ description: 'the same with the organisation in front: for a picture code, or where several businesses are' }),
   expiresAt: z.iso.datetime(),
 }).meta({ id: 'EnrolmentCode' });
 export type EnrolmentCode = z.infer<typeof enrolmentCode>;
 
 export const newDevice = z.strictObject({ code: z.string().trim().min(4).max(80), name: z.string().trim().min(1).max(60) }).meta({ id: 'NewDevice' });
 const device = z.object({ id: z.uuid(), name: z.string(), site: z.uuid() });
-export const enrolledDevice = z.object({ device, token: z.string().meta({ description: 'for the header `X-Device-Token`; browsers have it as a cookie' }) }).meta({ id: 'EnrolledDevice' });
+export const enrolledDevice = z.object({
+  device, token: z.string().meta({ description: 'for the header `X-Device-Token`; browsers have it as a cookie' }),
+}).meta({ id: 'EnrolledDevice' });
 export type EnrolledDevice = z.infer<typeof enrolledDevice>;
 
-export const deviceList = z.array(device.extend({ enrolledAt: z.iso.datetime(), enrolledBy: z.uuid(), revokedAt: z.iso.datetime().nullable() })).meta({ id: 'DeviceList' });
+export const deviceList = z.array(device.extend({
+  enrolledAt: z.iso.datetime(), enrolledBy: z.uuid(), revokedAt: z.iso.datetime().nullable(),
+})).meta({ id: 'DeviceList' });
 export type DeviceList = z.infer<typeof deviceList>;

@@ -1,4 +1,6 @@
-import { deviceList, enrolledDevice, enrolmentCode, newDevice, newEnrolmentCode, type DeviceList, type EnrolledDevice, type EnrolmentCode } from '@bakehouse/contracts';
+import {
+  deviceList, enrolledDevice, enrolmentCode, newDevice, newEnrolmentCode, type DeviceList, type EnrolledDevice, type EnrolmentCode,
+} from '@bakehouse/contracts';
 import { Body, Controller, Delete, Get, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
 import { ApiCreatedResponse, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
@@ -20,7 +22,9 @@ export class DevicesController {
   @SignedOn()
   @ApiOperation({ summary: 'A code for one new tablet at a site, for ten minutes' })
   @ApiCreatedResponse({ standardSchema: enrolmentCode })
-  async newCode(@Body({ schema: newEnrolmentCode }) { site }: z.infer<typeof newEnrolmentCode>, @CurrentSession() session: SessionContext): Promise<EnrolmentCode> {
+  async newCode(
+    @Body({ schema: newEnrolmentCode }) { site }: z.infer<typeof newEnrolmentCode>, @CurrentSession() session: SessionContext,
+  ): Promise<EnrolmentCode> {
     session.require('manage.site', site);
     const { code, expiresAt } = await this.devices.newCode(session.organisation, site, session.person);
     return { code: `${code.slice(0, 5)}-${code.slice(5)}`, codeWithOrganisation: `${session.organisation}.${code}`, expiresAt };
@@ -31,7 +35,9 @@ export class DevicesController {
   @RateLimit(20)
   @ApiOperation({ summary: 'Enrol this tablet' })
   @ApiCreatedResponse({ standardSchema: enrolledDevice })
-  async enrol(@Body({ schema: newDevice }) { code, name }: z.infer<typeof newDevice>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<EnrolledDevice> {
+  async enrol(
+    @Body({ schema: newDevice }) { code, name }: z.infer<typeof newDevice>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<EnrolledDevice> {
     const [, organisation, typed = code] = inFront.exec(code) ?? [];
     const { device, token } = await this.devices.enrol(organisation?.toLowerCase() ?? (await this.asked.of(request)).organisation, typed, name);
     setCookie(request, reply, deviceCookie, token, cookieSeconds);

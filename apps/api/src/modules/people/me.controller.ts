@@ -16,7 +16,8 @@ export class MeController {
   @ApiOperation({ summary: 'Who is signed on, and what they may do where' })
   @ApiOkResponse({ standardSchema: me })
   async show(@CurrentSession() s: SessionContext): Promise<Me> {
-    const [books, name] = await Promise.all([this.books.all(s.organisation), this.tenancy.reading(s.organisation, (client) => organisationName(client, s.organisation))]);
+    const books = await this.books.all(s.organisation);
+    const name = await this.tenancy.reading(s.organisation, (client) => organisationName(client, s.organisation));
     const sites = books.filter((b) => b.sort === 'site' && s.sites.includes(b.id));
     return {
       organisation: { id: s.organisation, name: name ?? '' },

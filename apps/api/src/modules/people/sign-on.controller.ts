@@ -24,7 +24,9 @@ export class SignOnController {
   @Public()
   @ApiOperation({ summary: 'Sign on with a PIN' })
   @ApiOkResponse({ standardSchema: signedOn })
-  withPin(@Body({ schema: newSignOn }) asked: z.infer<typeof newSignOn>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<Answer> {
+  withPin(
+    @Body({ schema: newSignOn }) asked: z.infer<typeof newSignOn>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<Answer> {
     return this.signOn.withPin(asked, request, reply);
   }
 
@@ -33,7 +35,9 @@ export class SignOnController {
   @Public()
   @ApiOperation({ summary: 'Sign on by a tapped name, on an enrolled device' })
   @ApiOkResponse({ standardSchema: signedOn })
-  byTap(@Body({ schema: newTap }) asked: z.infer<typeof newTap>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<Answer> {
+  byTap(
+    @Body({ schema: newTap }) asked: z.infer<typeof newTap>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<Answer> {
     return this.signOn.byTap(asked.person, request, reply);
   }
 

@@ -21,9 +21,11 @@ export async function organisationName(client: ClientBase, organisation: string)
 export async function peopleToSignOn(client: ClientBase, organisation: string, site: string | null, now: string): Promise<PersonToSignOn[]> {
   const { rows } = await client.query<PersonToSignOn>(
     `SELECT p.id, p.name, $3::uuid IS NOT NULL AND held.roles > 0 AS tap FROM person p
-     CROSS JOIN LATERAL (SELECT count(*) AS roles FROM (${rolesInForce('p.id', '$2::timestamptz')}) r WHERE $3::uuid IS NULL OR r.site IS NULL OR r.site = $3) held
-     CROSS JOIN LATERAL (SELECT count(*) AS accesses FROM (${accessesInForce('p.id', '$2::timestamptz')}) a WHERE $3::uuid IS NULL OR a.sites ? $3::text) let
-     WHERE p.organisation = $1 AND held.roles + let.accesses > 0 AND NOT ${hasLeft('p.id', '$2::timestamptz')}
+     CROSS JOIN LATERAL (
+       SELECT count(*) AS roles FROM (${rolesInForce('p.id', '$2::timestamptz')}) r WHERE $3::uuid IS NULL OR r.site IS NULL OR r.site = $3) held
+     CROSS JOIN LATERAL (
+       SELECT count(*) AS accesses FROM (${accessesInForce('p.id', '$2::timestamptz')}) a WHERE $3::uuid IS NULL OR a.sites ? $3::text) given
+     WHERE p.organisation = $1 AND held.roles + given.accesses > 0 AND NOT ${hasLeft('p.id', '$2::timestamptz')}
      ORDER BY lower(p.name), p.id`, [organisation, now, site]);
   return rows;
 }

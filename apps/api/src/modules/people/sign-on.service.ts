@@ -35,7 +35,8 @@ export class SignOnService {
     const asked = await this.asked.of(request);
     const { device } = asked;
     if (!device) throw new ProblemException('device-not-enrolled');
-    const there = await this.tenancy.reading(asked.organisation, (client) => peopleToSignOn(client, asked.organisation, device.site, this.clock.now().toISOString()));
+    const now = this.clock.now().toISOString();
+    const there = await this.tenancy.reading(asked.organisation, (client) => peopleToSignOn(client, asked.organisation, device.site, now));
     if (!there.some((p) => p.id === person && p.tap)) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
     return this.open(asked, person, 'tapped', request, reply);
   }

@@ -16,7 +16,9 @@ export class SignaturesController {
   @SignedOn()
   @ApiOperation({ summary: 'Turn the PIN into a signature for one entry, once, within two minutes' })
   @ApiOkResponse({ standardSchema: signature })
-  sign(@Body({ schema: newSignature }) asked: z.infer<typeof newSignature>, @CurrentSession() session: SessionContext, @Req() request: FastifyRequest): Promise<IssuedSignature> {
+  sign(
+    @Body({ schema: newSignature }) asked: z.infer<typeof newSignature>, @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+  ): Promise<IssuedSignature> {
     return this.signatures.issue(session, asked.pin, asked.entry, request.ip);
   }
 }

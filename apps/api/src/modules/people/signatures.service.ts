@@ -28,7 +28,8 @@ export class SignaturesService {
     const expiresAt = new Date(now.getTime() + this.settings.signatureMs).toISOString();
     const token = randomToken();
     await this.tenancy.inOrganisation(organisation, async (client) => {
-      await client.query('INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, $5, $6, $7)',
+      await client.query(
+        'INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, $5, $6, $7)',
         [organisation, tokenHash(token), person, hash, meaning, now.toISOString(), expiresAt]);
       await this.sessions.strengthen(client, session, expiresAt);
     });

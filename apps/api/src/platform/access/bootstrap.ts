@@ -23,7 +23,7 @@ export interface CreatedOrganisation { readonly organisation: string; readonly b
  * service may not make books; persons and roles are entries like any other, written by whoever they let in.
  */
 export async function createOrganisation(owner: ClientBase, given: NewOrganisation, clock: Clock): Promise<CreatedOrganisation> {
-  for (const oid of [builtins.INT8, builtins.TIMESTAMPTZ, builtins.DATE, builtins.NUMERIC]) owner.setTypeParser(oid, valueTypes.getTypeParser(oid)); // as the writer reads them
+  readAsTheWriterDoes(owner);
   const hash = await new PinHash().hash(given.administrator.pin);
   const organisation = uuidv7(clock.now());
   const [first] = given.sites;
@@ -34,10 +34,12 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
     await owner.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
     await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [organisation, given.name, clock.now().toISOString()]);
     for (const b of [{ ...book, name: given.name, dayStarts: first.dayStarts }, ...sites]) {
-      await owner.query('INSERT INTO book (organisation, id, sort, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', [organisation, b.id, b.sort, b.name, b.zone, b.dayStarts ?? '00:00']);
+      const values = [organisation, b.id, b.sort, b.name, b.zone, b.dayStarts ?? '00:00'];
+      await owner.query('INSERT INTO book (organisation, id, sort, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', values);
     }
     const administrator = await firstPerson(owner, book, given.administrator.name, clock);
-    await owner.query('INSERT INTO credential (organisation, person, hash, set_at, set_by) VALUES ($1, $2, $3, $4, $2)', [organisation, administrator, hash, clock.now().toISOString()]);
+    const credential = [organisation, administrator, hash, clock.now().toISOString()];
+    await owner.query('INSERT INTO credential (organisation, person, hash, set_at, set_by) VALUES ($1, $2, $3, $4, $2)', credential);
     await owner.query('COMMIT');
     return { organisation, book: book.id, sites: sites.map((s) => s.id), administrator };
   } catch (error) {
@@ -46,12 +48,18 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
   }
 }
 
+function readAsTheWriterDoes(owner: ClientBase): void {
+  for (const oid of [builtins.INT8, builtins.TIMESTAMPTZ, builtins.DATE, builtins.NUMERIC]) owner.setTypeParser(oid, valueTypes.getTypeParser(oid));
+}
+
 /** Joins and becomes administrator by entries of their own, inside the transaction that is open. */
 async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock: Clock): Promise<string> {
   const person = uuidv7(clock.now());
-  const common = { version: 1, occurredAt: { at: clock.now().toISOString(), precision: 'exact' }, doneBy: null, device: { id: null, seq: 0, clockErrorMs: null } };
+  const occurredAt = { at: clock.now().toISOString(), precision: 'exact' };
+  const common = { version: 1, occurredAt, doneBy: null, device: { id: null, seq: 0, clockErrorMs: null } };
   const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
-  const writer = new LedgerWriter({ inOrganisation: (_organisation, work) => work(owner), now: () => clock.now(), fault: (error) => { throw error; } });
+  const inOpenTransaction = <T>(_organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T> => work(owner);
+  const writer = new LedgerWriter({ inOrganisation: inOpenTransaction, now: () => clock.now(), fault: (error) => { throw error; } });
   const results = await writer.record(book, { person, session: null, permissions: new Set(permission.options) }, [
     { ...common, id: person, kind: 'person-joined', words: { name: { text: name, salt } }, payload: {} },
     { ...common, id: uuidv7(clock.now()), kind: 'role-given', after: [person], payload: { person, role: 'administrator', site: null, until: null } },

@@ -8,7 +8,10 @@ import { Sessions } from './sessions.js';
 import { mintToken, type Presented } from './tokens.js';
 
 export interface EnrolledDevice { readonly organisation: string; readonly id: string; readonly name: string; readonly site: string }
-export interface ListedDevice { readonly id: string; readonly name: string; readonly site: string; readonly enrolledAt: string; readonly enrolledBy: string; readonly revokedAt: string | null }
+export interface ListedDevice {
+  readonly id: string; readonly name: string; readonly site: string;
+  readonly enrolledAt: string; readonly enrolledBy: string; readonly revokedAt: string | null;
+}
 export interface Enrolled { readonly device: EnrolledDevice; readonly token: string }
 
 /** Letters and digits that nobody mistakes for one another: no 0, 1, I, L, O, U. */
@@ -29,7 +32,8 @@ export class Devices {
     const { organisation, hash } = presented;
     return this.tenancy.reading(organisation, async (client) => {
       const { rows } = await client.query<EnrolledDevice>({
-        name: 'device by token', text: 'SELECT organisation, id, name, site FROM device WHERE organisation = $1 AND token_hash = $2 AND revoked_at IS NULL', values: [organisation, hash],
+        name: 'device by token', values: [organisation, hash],
+        text: 'SELECT organisation, id, name, site FROM device WHERE organisation = $1 AND token_hash = $2 AND revoked_at IS NULL',
       });
       return rows[0];
     });
@@ -87,7 +91,9 @@ export class Devices {
   /** From now on the tablet is nobody's, and who was signed on there no longer is. Twice does no harm. */
   async revoke(organisation: string, device: string, by: string): Promise<void> {
     await this.tenancy.inOrganisation(organisation, async (client) => {
-      await client.query('UPDATE device SET revoked_at = $3, revoked_by = $4 WHERE organisation = $1 AND id = $2 AND revoked_at IS NULL', [organisation, device, this.clock.now().toISOString(), by]);
+      await client.query(
+        'UPDATE device SET revoked_at = $3, revoked_by = $4 WHERE organisation = $1 AND id = $2 AND revoked_at IS NULL',
+        [organisation, device, this.clock.now().toISOString(), by]);
       await this.sessions.endAll(client, organisation, { device }, 'device-revoked');
     });
   }

@@ -7,12 +7,14 @@ interface CountRow { readonly key: string; readonly failures: number; readonly l
 
 const never = '1970-01-01T00:00:00Z';
 const iso = (ms: number): string => new Date(ms).toISOString();
+const isoOrNull = (ms: number | null): string | null => (ms === null ? null : iso(ms));
 
 /** Both counts, locked in one order; made where they are new, so that two first tries at once wait for each other. */
 export async function lockCounts(client: ClientBase, organisation: string, { own, place }: Keys): Promise<Counts> {
   const keys = [own, place].sort();
   await client.query(
-    'INSERT INTO guess_count (organisation, key, failures, last_at, next_at) SELECT $1, unnest($2::text[]), 0, $3, $3 ON CONFLICT DO NOTHING', [organisation, keys, never]);
+    'INSERT INTO guess_count (organisation, key, failures, last_at, next_at) SELECT $1, unnest($2::text[]), 0, $3, $3 ON CONFLICT DO NOTHING',
+    [organisation, keys, never]);
   const { rows } = await client.query<CountRow>(
     'SELECT key, failures, last_at, next_at, good_at FROM guess_count WHERE organisation = $1 AND key = ANY($2) ORDER BY key FOR UPDATE', [organisation, keys]);
   const byKey = new Map(rows.map((r): [string, Count] => [
@@ -22,12 +24,13 @@ export async function lockCounts(client: ClientBase, organisation: string, { own
 }
 
 export async function saveCounts(client: ClientBase, organisation: string, keys: Keys, counts: Counts): Promise<void> {
-  const both = [[keys.own, counts.own], [keys.place, counts.place]] as const;
+  const names = [keys.own, keys.place];
+  const both = [counts.own, counts.place];
   await client.query(
     `UPDATE guess_count g SET failures = n.failures, last_at = n.last_at, next_at = n.next_at, good_at = n.good_at
      FROM unnest($2::text[], $3::int[], $4::timestamptz[], $5::timestamptz[], $6::timestamptz[]) AS n(key, failures, last_at, next_at, good_at)
      WHERE g.organisation = $1 AND g.key = n.key`,
-    [organisation, both.map(([key]) => key), both.map(([, c]) => c.failures), both.map(([, c]) => iso(c.lastAt)), both.map(([, c]) => iso(c.nextAt)), both.map(([, c]) => (c.goodAt === null ? null : iso(c.goodAt)))],
+    [organisation, names, both.map((c) => c.failures), both.map((c) => iso(c.lastAt)), both.map((c) => iso(c.nextAt)), both.map((c) => isoOrNull(c.goodAt))],
   );
 }
 

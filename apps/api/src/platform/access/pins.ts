@@ -15,10 +15,12 @@ export interface Claim { readonly organisation: string; readonly person: string;
 
 /** Outside enrolled devices one person has one count wherever the tries come from: addresses are cheap. */
 const keysOf = ({ person, from }: Claim): Keys =>
-  'device' in from ? { own: `${person} at device ${from.device}`, place: `device ${from.device}` } : { own: `${person} elsewhere`, place: `address ${from.address}` };
+  'device' in from
+    ? { own: `${person} at device ${from.device}`, place: `device ${from.device}` }
+    : { own: `${person} elsewhere`, place: `address ${from.address}` };
 
 /** Where the PIN of somebody signed on comes from. */
-export const fromOf = (session: { readonly device: string | null }, address: string): From => (session.device === null ? { address } : { device: session.device });
+export const fromOf = ({ device }: { readonly device: string | null }, address: string): From => (device === null ? { address } : { device });
 
 const dayMs = 86_400_000;
 

@@ -24,6 +24,6 @@ export function deviceToken(request: FastifyRequest): Presented | undefined {
  */
 export function refuseUnsaid(request: FastifyRequest): void {
   const { authorization, origin, 'sec-fetch-site': from } = request.headers;
-  const byCookie = cookieOf(request, sessionCookie) !== undefined || cookieOf(request, deviceCookie) !== undefined;
-  if (!safe.has(request.method) && byCookie && authorization === undefined && origin === undefined && from === undefined) throw new ProblemException('cross-site');
+  if (safe.has(request.method) || authorization !== undefined || origin !== undefined || from !== undefined) return;
+  if ([sessionCookie, deviceCookie].some((name) => cookieOf(request, name) !== undefined)) throw new ProblemException('cross-site');
 }

@@ -26,6 +26,7 @@ export class RouteCensus implements OnModuleInit {
     if (access.to !== 'permitted' || !access.any.includes('inspect')) return [];
     const method: unknown = Reflect.getMetadata(METHOD_METADATA, handler);
     if (method !== RequestMethod.GET) return [`The route ${name} is open to an inspector and is no GET: an inspector only looks.`];
-    return this.reflector.get(DeclaredViewing, handler) ? [] : [`The route ${name} is open to an inspector and does not say what it shows. Put @Viewed or @Exported on it.`];
+    if (this.reflector.get(DeclaredViewing, handler)) return [];
+    return [`The route ${name} is open to an inspector and does not say what it shows. Put @Viewed or @Exported on it.`];
   }
 }

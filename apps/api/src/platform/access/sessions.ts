@@ -12,6 +12,7 @@ import { mintToken, type Presented } from './tokens.js';
 
 export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed';
 export interface Opened { readonly token: string; readonly session: string; readonly name: string | null; readonly expiresAt: string }
+type Whose = { readonly person: string } | { readonly device: string } | { readonly session: string };
 interface Opening { readonly organisation: string; readonly person: string; readonly device: string | null; readonly strength: Strength }
 
 /** A session's last touch is written at most this often: a busy tablet does not write it with every reading. */
@@ -20,7 +21,9 @@ const touchEveryMs = 60_000;
 /** Sessions: opened at sign-on, looked up at each request, ended by whatever comes first. */
 @Injectable()
 export class Sessions {
-  constructor(private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings) {}
+  constructor(
+    private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
+  ) {}
 
   open({ organisation, person, device, strength }: Opening): Promise<Opened> {
     const now = this.clock.now();
@@ -30,7 +33,8 @@ export class Sessions {
     return this.tenancy.inOrganisation(organisation, async (client) => {
       const { rows } = await client.query<{ name: string | null }>({
         name: 'open session',
-        text: `INSERT INTO session (organisation, id, token_hash, person, device, strength, created_at, expires_at, last_seen_at) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $7)
+        text: `INSERT INTO session (organisation, id, token_hash, person, device, strength, created_at, expires_at, last_seen_at)
+               VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $7)
                RETURNING (SELECT p.name FROM person p WHERE p.organisation = $1 AND p.id = $4) AS name`,
         values: [organisation, session, hash, person, device, strength, now.toISOString(), expiresAt],
       });
@@ -59,8 +63,10 @@ export class Sessions {
 
   /** Ends the session of a token, if it is open. */
   async signOff({ organisation, hash }: Presented): Promise<void> {
+    const why: EndedWhy = 'signed-off';
     await this.tenancy.inOrganisation(organisation, (client) => client.query(
-      'UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND token_hash = $2 AND ended_at IS NULL', [organisation, hash, this.clock.now().toISOString(), 'signed-off' satisfies EndedWhy]));
+      'UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND token_hash = $2 AND ended_at IS NULL',
+      [organisation, hash, this.clock.now().toISOString(), why]));
   }
 
   /** Until then the session may do what a PIN may, because the PIN was just given. */
@@ -69,7 +75,7 @@ export class Sessions {
   }
 
   /** Ends those of a person's or a device's sessions that are open, but for one that may stay. */
-  async endAll(client: ClientBase, organisation: string, whose: { person: string } | { device: string } | { session: string }, why: EndedWhy, but: string | null = null): Promise<void> {
+  async endAll(client: ClientBase, organisation: string, whose: Whose, why: EndedWhy, but: string | null = null): Promise<void> {
     const [column, id] = 'person' in whose ? ['person', whose.person] : 'device' in whose ? ['device', whose.device] : ['id', whose.session];
     await client.query(
       `UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND ${column} = $2 AND ended_at IS NULL AND id IS DISTINCT FROM $5`,

@@ -1,0 +1,102 @@
+import { describe, expect, it } from '@jest/globals';
+import * as fc from 'fast-check';
+import { afterRight, beforeTry, delayAfter, none, type Count, type Counts } from './guessing.js';
+
+const start = Date.parse('2026-11-25T03:00:00Z');
+const clean: Counts = { own: none, place: none };
+
+/** Wrong tries one after the other, each as soon as it is allowed; the waits before each. */
+function guess(from: Counts, times: number, at = start): { counts: Counts; waits: number[]; now: number } {
+  let [counts, now] = [from, at];
+  const waits: number[] = [];
+  while (waits.length < times) {
+    const first = beforeTry(counts, now);
+    const wait = first.ok ? 0 : first.waitMs;
+    now += wait;
+    const allowed = first.ok ? first : beforeTry(counts, now);
+    if (!allowed.ok) throw new Error('not allowed when it said');
+    waits.push(wait);
+    counts = allowed.counts;
+  }
+  return { counts, waits, now };
+}
+
+const seconds = (ms: readonly number[]): number[] => ms.map((one) => one / 1000);
+
+describe('guessing one person’s PIN', () => {
+  it('is free three times, then waits 5 s, twice as long each time, five minutes at most', () => {
+    expect(seconds(guess(clean, 12).waits)).toEqual([0, 0, 0, 5, 10, 20, 40, 80, 160, 300, 300, 300]);
+  });
+
+  it('takes weeks for half of ten thousand', () => {
+    const half = guess(clean, 5000).now - start;
+    expect(half / 86_400_000).toBeGreaterThan(17);
+  });
+
+  it('starts again after the right one, and after twelve hours', () => {
+    const { counts, now } = guess(clean, 8);
+    expect(seconds(guess(afterRight(counts, now), 4, now).waits)).toEqual([0, 0, 0, 5]);
+    expect(seconds(guess(counts, 4, now + 12 * 3_600_000).waits)).toEqual([0, 0, 0, 5]);
+  });
+
+  it('is counted before it is looked at: of a hundred at once three are looked at', () => {
+    let counts = clean;
+    const looked = Array.from({ length: 100 }, () => {
+      const one = beforeTry(counts, start);
+      if (one.ok) counts = one.counts;
+      return one.ok;
+    }).filter(Boolean);
+    expect(looked).toHaveLength(3);
+  });
+});
+
+describe('trying one PIN on person after person', () => {
+  const other = (place: Count): Counts => ({ own: none, place });
+
+  it('is slowed at the place after ten', () => {
+    let [place, at] = [none, start];
+    const waits = Array.from({ length: 13 }, () => {
+      const { counts, waits: [wait = 0], now } = guess(other(place), 1, at);
+      [place, at] = [counts.place, now];
+      return wait;
+    });
+    expect(seconds(waits)).toEqual([0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 5, 10, 20]);
+  });
+
+  it('does not slow whoever was right there before and has not been wrong since', () => {
+    const busy: Count = { failures: 40, lastAt: start, nextAt: start + 300_000, goodAt: null };
+    const known: Count = { ...none, goodAt: start - 86_400_000 };
+    expect(beforeTry({ own: known, place: busy }, start).ok).toBe(true);
+    expect(beforeTry({ own: none, place: busy }, start)).toEqual({ ok: false, waitMs: 300_000 });
+    expect(beforeTry({ own: { ...known, failures: 1, lastAt: start }, place: busy }, start)).toEqual({ ok: false, waitMs: 300_000 });
+  });
+
+  it('is not forgotten because the guesser’s own PIN was right in between', () => {
+    let place = guess(other(none), 1).counts.place;
+    for (let i = 0; i < 8; i += 1) place = guess(other(place), 1).counts.place;
+    const before = place.failures;
+    const own = guess(other(place), 1);
+    expect(afterRight(own.counts, own.now).place.failures).toBe(before);
+  });
+});
+
+describe('honest tries', () => {
+  it('leave nothing behind at the place once the PIN was right', () => {
+    fc.assert(fc.property(fc.array(fc.integer({ min: 1, max: 3 }), { maxLength: 40 }), (people) => {
+      let place = none;
+      for (const tries of people) {
+        const { counts, now } = guess({ own: none, place }, tries);
+        place = afterRight(counts, now).place;
+      }
+      expect(place.failures).toBe(0);
+    }));
+  });
+});
+
+it('never asks to wait longer than five minutes, or to a time that is not one', () => {
+  fc.assert(fc.property(fc.nat(1_000_000), fc.nat(20), (failures, free) => {
+    const delay = delayAfter(failures, free);
+    expect(delay).toBeGreaterThanOrEqual(0);
+    expect(delay).toBeLessThanOrEqual(300_000);
+  }));
+});
