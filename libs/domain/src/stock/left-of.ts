@@ -1,20 +1,40 @@
 import { latest } from '../kernel/order.js';
 
-interface Moved { readonly id: string; readonly at: string; readonly mg: number | null; readonly pieces: number | null }
+export interface Moved { readonly id: string; readonly at: string; readonly mg: number | null; readonly pieces: number | null }
 export interface Movements { readonly into: readonly Moved[]; readonly out: readonly Moved[]; readonly counts: readonly Moved[] }
 
 /**
- * What is left of a lot by the records: from its last count, or else from its stated amount, or else from what went into it; less what went out.
- * May be below zero, which is a finding. Null where the start or any movement has no figure. `in` is milligrams or pieces.
+ * What is left of a lot by the records: from its last count, or else from its stated amount, or else from what went into it; less what went
+ * out. May be below zero, which is a finding. Null where the start or any movement has no figure. `unit` is milligrams or pieces.
  */
 export function leftOf(stated: number | null, { into, out, counts }: Movements, unit: 'mg' | 'pieces'): number | null {
   const count = latest(counts.filter((c) => c[unit] !== null));
-  const since = count ? (m: Moved): boolean => m.at > count.at : (): boolean => true;
-  // An amount that was stated already holds what went in before: only vessels and makes start from their inflows.
-  const came = count ? into.filter(since) : stated === null ? into : [];
+  const since = (m: Moved): boolean => !count || m.at > count.at;
+  // A stated amount already holds what went in before it: only vessels and makes start from their inflows.
+  const came = count || stated === null ? into.filter(since) : [];
   if (!count && stated === null && into.length === 0) return null;
-  const sum = (moved: readonly Moved[]): number | null => moved.reduce<number | null>((total, m) => (total === null || m[unit] === null ? null : total + m[unit]), 0);
-  const [plus, minus] = [sum(came), sum(out.filter(since))];
+  const [plus, minus] = [sumOf(came, unit), sumOf(out.filter(since), unit)];
   const start = count ? count[unit] : stated ?? 0;
   return plus === null || minus === null || start === null ? null : start + plus - minus;
+}
+
+function sumOf(moved: readonly Moved[], unit: 'mg' | 'pieces'): number | null {
+  return moved.reduce<number | null>((total, m) => (total === null || m[unit] === null ? null : total + m[unit]), 0);
+}
+
+interface LotRows {
+  readonly into: readonly Moved[];
+  readonly out: readonly Moved[];
+  readonly departures: readonly Moved[];
+  readonly cameBack: readonly (Moved & { readonly becomes: string })[];
+  readonly counts: readonly Moved[];
+}
+
+/** The movements of one lot up to an instant, from its rows. What came back and went straight to waste or rework did not come back to the lot. */
+export function movementsUntil(rows: LotRows, at: string): Movements {
+  const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => row.at <= at);
+  return {
+    into: until([...rows.into, ...rows.cameBack.filter((c) => c.becomes === 'on-hand')]),
+    out: until([...rows.out, ...rows.departures]), counts: until(rows.counts),
+  };
 }

@@ -4,7 +4,7 @@ import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import type { Change, State } from '../kernel/state.js';
 import { amountOf } from './amounts.js';
-import { leftOf } from './left-of.js';
+import { leftOf, movementsUntil } from './left-of.js';
 
 /** What is really there of a lot. It closes the balance: the difference from the records is stated, whichever way it goes. */
 export const lotCounted = defineKind({
@@ -26,18 +26,16 @@ export const lotCounted = defineKind({
     const counted = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
     if (!counted.ok) return counted;
     const unit = counted.value.mg === null ? 'pieces' as const : 'mg' as const;
-    const expected = leftOf(lot[unit], movementsUntil(state, p.lot, root, at), unit);
+    const expected = leftOf(lot[unit], movementsUntil(rowsOf(state, p.lot, root), at), unit);
     const found = counted.value[unit];
     return decided({ name: lot.name, ...counted.value, difference: expected === null || found === null ? null : found - expected });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'counted', id: root, row: { lot: p.lot, place: p.place, mg: o.mg, pieces: o.pieces, at } }],
 });
 
-function movementsUntil(state: State, lot: string, root: string, at: string) {
-  const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => row.at <= at);
+function rowsOf(state: State, lot: string, root: string) {
   return {
-    into: until([...state.find('flow', 'target', lot), ...state.find('cameBack', 'lot', lot).filter((c) => c.becomes === 'on-hand')]),
-    out: until([...state.find('flow', 'source', lot), ...state.find('departure', 'lot', lot)]),
-    counts: until(state.find('counted', 'lot', lot)).filter((c) => c.id !== root),
+    into: state.find('flow', 'target', lot), out: state.find('flow', 'source', lot), departures: state.find('departure', 'lot', lot),
+    cameBack: state.find('cameBack', 'lot', lot), counts: state.find('counted', 'lot', lot).filter((c) => c.id !== root),
   };
 }
