@@ -1,1 +1,1 @@
-export {};
+export * from './gs1/index.js';

@@ -1,0 +1,27 @@
+import { readDigitalLink } from './digital-link.js';
+import { fnc1, readBracketed, readElementString, type ReadElements } from './element-string.js';
+
+export type ScanForm = 'brackets' | 'element-string' | 'digital-link' | 'plain-key';
+export interface Scan extends ReadElements { readonly form: ScanForm }
+
+/** Symbology identifiers (ISO/IEC 15424) that a scanner may put before the data: those of GS1 symbols, and of plain EAN, UPC and ITF-14. */
+const symbology = /^\](C1|e[0-3]|d[12]|Q[13]|J1|E[04]|I1)/;
+
+/**
+ * Reads what a scanner or a person gives: AIs in brackets, an element string with FNC1 as ASCII 29, or a Digital Link.
+ * A bare number is taken for a GTIN only where the scanner says that the symbol was a plain one (]E0, ]E4, ]I1).
+ */
+export function readScan(text: string): Scan {
+  const symbol = symbology.exec(text)?.[1];
+  const data = text.replace(symbology, '').replace(new RegExp(`^${fnc1}`), '');
+  if (symbol === 'E0' || symbol === 'E4' || symbol === 'I1') return { form: 'plain-key', ...plainKey(data) };
+  if (data.startsWith('(')) return { form: 'brackets', ...readBracketed(data) };
+  if (/^https?:/i.test(data)) return { form: 'digital-link', ...readDigitalLink(data) };
+  return { form: 'element-string', ...readElementString(data) };
+}
+
+function plainKey(digits: string): ReadElements {
+  const elements = [{ ai: '01', value: digits.padStart(14, '0') }];
+  if (/^(\d{8}|\d{12,14})$/.test(digits)) return { elements, problems: [] };
+  return { elements: [], problems: [{ rule: 'form', ai: null, index: null, says: 'a GTIN has 8, 12, 13 or 14 digits' }] };
+}
