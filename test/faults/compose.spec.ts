@@ -1,0 +1,81 @@
+import { execFile } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { parse } from 'yaml';
+import * as z from 'zod';
+import { readConfig } from '../../apps/api/src/platform/config/index.js';
+import { createEmptyDatabase, type TestDatabase } from '../support/database.js';
+import { freePort, root, Start } from '../support/start.js';
+
+jest.setTimeout(300_000);
+const words = z.record(z.string(), z.string());
+const shape = z.object({
+  services: z.object({
+    app: z.object({ build: z.object({ context: z.literal('.'), dockerfile: z.string() }), environment: words, ports: z.array(z.string()) }),
+    database: z.object({ image: z.string(), environment: words, volumes: z.array(z.string()) }),
+  }),
+  volumes: z.record(z.string(), z.null()),
+});
+
+describe('the shape of a server', () => {
+  let compose: z.infer<typeof shape>;
+  let dockerfile: string;
+  beforeAll(async () => {
+    compose = shape.parse(parse(await readFile(path.join(root, 'docker-compose.yml'), 'utf8')));
+    dockerfile = await readFile(path.join(root, compose.services.app.build.dockerfile), 'utf8');
+  });
+
+  it('is as the linter of compose files wants it', async () => {
+    const lint = promisify(execFile)(process.execPath, [path.join(root, 'node_modules/.bin/dclint'), '--max-warnings', '0', 'docker-compose.yml'], { cwd: root });
+    await expect(lint).resolves.toBeDefined();
+  });
+
+  it('names only files that there are', () => {
+    const copied = [...dockerfile.matchAll(/^COPY --from=build \/app\/(\S+)/gm)].map(([, source]) => source ?? '');
+    expect(copied.length).toBeGreaterThan(3);
+    expect(copied.filter((source) => !existsSync(path.join(root, source)))).toEqual([]);
+    expect(dockerfile).toMatch(/^CMD \["node", "apps\/api\/dist\/main\.js"\]$/m);
+    expect(existsSync(path.join(root, 'apps/api/src/main.ts'))).toBe(true);
+    expect(dockerfile).toContain('npm run build');
+    for (const volume of compose.services.database.volumes) expect(Object.keys(compose.volumes)).toContain(volume.split(':')[0]);
+  });
+
+  it('sets only what the service knows, and to what it takes', () => {
+    const environment = Object.fromEntries(Object.entries(compose.services.app.environment).map(([name, value]) => [name, value.replace(/\$\{[^}]*\}/, 'secret')]));
+    const config = readConfig(environment);
+    expect(Object.keys(environment).filter((name) => !(name in config))).toEqual([]);
+    expect(config.PORT).toBe(Number(compose.services.app.ports[0]?.split(':').at(-1)));
+    expect(new URL(config.DATABASE_URL ?? '').pathname.slice(1)).toBe(compose.services.database.environment['POSTGRES_DB']);
+    expect(new URL(config.DATABASE_URL ?? '').username).toBe(compose.services.database.environment['POSTGRES_USER']);
+  });
+
+  describe('outside a container', () => {
+    let database: TestDatabase;
+    let folder: string;
+    beforeAll(async () => {
+      database = await createEmptyDatabase();
+      folder = path.join(await mkdtemp(path.join(tmpdir(), 'compose-')), 'data');
+    });
+    afterAll(async () => {
+      await database.drop();
+      await rm(path.dirname(folder), { recursive: true });
+    });
+
+    it('serves from the database of DATABASE_URL, twice on two ports, and starts nothing of its own', async () => {
+      const env = { DATABASE_URL: database.ownerUrl, HOST: '0.0.0.0', LOG_LEVEL: 'info' };
+      const first = new Start(folder, await freePort(), undefined, env);
+      await first.says(/connecting to the database of DATABASE_URL[^]*ready/);
+      const second = new Start(folder, await freePort(), [process.execPath, 'apps/api/dist/main.js'], env); // as the image starts it
+      await second.says(/ready/);
+      for (const one of [first, second]) expect(await one.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
+      const beside = new Start(folder, first.port, undefined, env);
+      expect([await beside.ended, /running already/.test(beside.output)]).toEqual([0, true]);
+      expect(existsSync(folder)).toBe(false);
+      expect(await Promise.all([first.stop(), second.stop()])).toEqual([0, 0]);
+    });
+  });
+});
