@@ -19,7 +19,8 @@ export const specification = collection('specification', z.object({
 export const partySort = z.enum(['supplier', 'customer', 'own-shop', 'donation', 'feed']);
 /** A supplier or customer as known from a date on, with whom to ring. Names and numbers are words: outside the hashed bytes. */
 export const party = collection('party', z.object({
-  party: id, sort: partySort, name: z.string().nullable(), contactName: z.string().nullable(), phone: z.string().nullable(), email: z.string().nullable(), address: z.string().nullable(),
+  party: id, sort: partySort, name: z.string().nullable(), contactName: z.string().nullable(), phone: z.string().nullable(), email: z.string().nullable(),
+  address: z.string().nullable(),
   /** The people who eat there are more easily hurt: children, patients, people who depend on the food. Rung first. */
   vulnerable: z.boolean(), unattended: z.boolean(), since: instant,
 }), { by: ['party'], reach: 'organisation' });

@@ -8,7 +8,9 @@ describe('party-accepted', () => {
   it('keeps whom to ring as words beside the payload', () => {
     const words = { name: 'Primary school', contactName: 'Kitchen', phone: '01632 960001' }; // a number set aside for fiction
     const accepted = new House().recorded(partyAccepted, { payload, words });
-    expect(accepted.rows).toEqual([{ in: 'party', id: accepted.id, row: { ...payload, ...words, email: null, address: null, since: '2026-11-25T04:40:00.000Z' } }]);
+    expect(accepted.rows).toEqual([{
+      in: 'party', id: accepted.id, row: { ...payload, ...words, email: null, address: null, since: '2026-11-25T04:40:00.000Z' },
+    }]);
   });
 
   it('a new number is a new acceptance of the same party; the earlier one stays', () => {

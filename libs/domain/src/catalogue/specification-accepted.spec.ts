@@ -5,7 +5,10 @@ import { WorkingSet } from '../kernel/working-set.js';
 import { specificationAccepted } from './specification-accepted.js';
 
 const [flour, mill] = [testId(0xc1), testId(0xa1)];
-const party = { party: mill, sort: 'supplier' as const, name: 'Stone mill', contactName: null, phone: null, email: null, address: null, vulnerable: false, unattended: false, since: '2026-01-01T00:00:00.000Z' };
+const party = {
+  party: mill, sort: 'supplier' as const, name: 'Stone mill', contactName: null, phone: null, email: null, address: null, vulnerable: false, unattended: false,
+  since: '2026-01-01T00:00:00.000Z',
+};
 const house = (): House => new House([{ in: 'party', id: testId(0xa9), row: party }]);
 const payload = {
   material: flour, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient',

@@ -22,10 +22,14 @@ export const specificationAccepted = defineKind({
     storage, lifeDays: z.int().positive().max(3_650).nullable(), lifeOpenedHours: z.int().positive().max(87_600).nullable(),
     contains: allergens, mayContain: allergens, flour: z.boolean(), animalOrigin: z.boolean(), supplier: id.nullable(),
   }).refine((p) => !p.mayContain.some((a) => p.contains.includes(a)), { message: 'only what it does not contain for certain', path: ['mayContain'] })
-    .refine((p) => !p.flour || (p.countedIn === 'mass' && p.sort !== 'packaging' && p.sort !== 'product'), { message: 'flour is weighed, and is an ingredient', path: ['flour'] }),
+    .refine(
+      (p) => !p.flour || (p.countedIn === 'mass' && p.sort !== 'packaging' && p.sort !== 'product'),
+      { message: 'flour is weighed, and is an ingredient', path: ['flour'] },
+    ),
   outcome: z.strictObject({}),
   examples: [{
-    material: '0190a6d0-7b3c-7000-8000-0000000000c1', name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient',
+    material: '0190a6d0-7b3c-7000-8000-0000000000c1', name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null,
+    storage: 'ambient',
     lifeDays: 180, lifeOpenedHours: null, contains: ['wheat'], mayContain: ['soybeans'], flour: true, animalOrigin: false, supplier: null,
   }],
   needs: (p): Need[] => [
@@ -35,7 +39,8 @@ export const specificationAccepted = defineKind({
   decide({ payload: p, root }, state) {
     if (p.supplier !== null && state.find('party', 'party', p.supplier).length === 0) return refuse('unknown-party', 'payload.supplier');
     const other = state.find('specification', 'material', p.material).find((s) => s.id !== root && s.sort !== p.sort);
-    return other ? refuse('unacceptable-value', 'payload.sort', `${other.sort}, as this material was accepted before; another sort is another material`) : decided({});
+    return other === undefined ? decided({})
+      : refuse('unacceptable-value', 'payload.sort', `${other.sort}, as this material was accepted before; another sort is another material`);
   },
   rows: ({ payload: p, root, at }) => [{ in: 'specification', id: root, row: { ...p, since: at } }],
 });

@@ -22,9 +22,13 @@ export const formulaProduct = z.strictObject({
   product: id, name, scalingMg: canonicalInteger.positive(), pieces: z.int().positive().nullable(),
   bakedMg: canonicalInteger.positive(), lossPpm: z.int().min(0).max(990_000),
   lifeDays: z.int().positive(), dateSort: z.enum(['best-before', 'use-by']),
-  ovens: z.array(z.strictObject({ oven: z.string().max(60), celsius: z.int(), finishCelsius: z.int().nullable(), minutes: z.int().positive(), steamSeconds: z.int().nonnegative() })).max(10),
+  ovens: z.array(z.strictObject({
+    oven: z.string().max(60), celsius: z.int(), finishCelsius: z.int().nullable(), minutes: z.int().positive(), steamSeconds: z.int().nonnegative(),
+  })).max(10),
   /** Materials used on the product besides the formula: seeds, washes, glazes, tin oil, with milligrams a piece where they are weighed. */
-  additions: z.array(z.strictObject({ material: id, name, mgPerPiece: canonicalInteger.nonnegative().nullable(), after: z.enum(['before-oven', 'after-oven']) })).max(20),
+  additions: z.array(z.strictObject({
+    material: id, name, mgPerPiece: canonicalInteger.nonnegative().nullable(), after: z.enum(['before-oven', 'after-oven']),
+  })).max(20),
 });
 
 export const formulaContent = z.strictObject({

@@ -9,7 +9,8 @@ const of = (...lines: FormulaContent['lines']): FormulaContent => ({ ...example,
 const says = (contains: Declared['contains'], mayContain: Declared['mayContain'] = []): Declared => ({ contains, mayContain });
 
 const specifications: Record<string, readonly Declared[]> = {
-  flour: [says(['wheat'], ['soybeans'])], water: [says([])], almond: [says(['almond'], ['hazelnut'])], butter: [says(['milk'])], oil: [says([])], tinOil: [says(['soybeans'])],
+  flour: [says(['wheat'], ['soybeans'])], water: [says([])], almond: [says(['almond'], ['hazelnut'])], butter: [says(['milk'])], oil: [says([])],
+  tinOil: [says(['soybeans'])],
   margarine: [says([], ['milk']), says(['soybeans'])],
 };
 const formulas: Record<string, FormulaContent> = {
@@ -27,7 +28,10 @@ describe('formulaAllergens', () => {
     ['a starter refreshed from itself', of(line('starter', 'starter')), { contains: ['wheat'], mayContain: ['soybeans'], notKnown: none }],
     ['two formulas that take of each other', of(line('a', 'a')), { contains: ['almond'], mayContain: ['hazelnut'], notKnown: none }],
     ['every supplier’s specification', of(line('margarine')), { contains: ['soybeans'], mayContain: ['milk'], notKnown: none }],
-    ['no specification, no formula', of(line('flour'), line('mystery'), line('lost', 'lost')), { contains: ['wheat'], mayContain: ['soybeans'], notKnown: ['mystery', 'lost'] }],
+    [
+      'no specification, no formula', of(line('flour'), line('mystery'), line('lost', 'lost')),
+      { contains: ['wheat'], mayContain: ['soybeans'], notKnown: ['mystery', 'lost'] },
+    ],
   ])('%s', (_what, content, answer) => {
     expect(formulaAllergens(content, sources)).toEqual(answer);
   });

@@ -37,7 +37,8 @@ describe('scaledToPieces', () => {
   it('gives the dough of one night, line by line', () => {
     const scaled = scaledToPieces(dough, wanted, 1_470_000);
     expect(scaled).toMatchObject({ ok: true, value: { mg: 41_450_000, lines: [
-      { mg: 25_000_000, percent: 100 }, { mg: 15_000_000, percent: 60 }, { mg: 450_000, percent: 1.8 }, { mg: 500_000, percent: 2 }, { mg: 500_000, percent: 2 },
+      { mg: 25_000_000, percent: 100 }, { mg: 15_000_000, percent: 60 }, { mg: 450_000, percent: 1.8 },
+      { mg: 500_000, percent: 2 }, { mg: 500_000, percent: 2 },
     ] } });
   });
 

@@ -5,6 +5,7 @@ import type { FormulaContent } from './content.js';
 
 /** A line scaled: milligrams, and its share of all flours together in percent, to 0.001 %; null where no line is flour. */
 export interface ScaledLine { readonly material: string; readonly name: string; readonly mg: number; readonly flour: boolean; readonly percent: number | null }
+export interface Wanted { readonly product: string; readonly pieces: number }
 export interface Scaled { readonly mg: number; readonly lines: readonly ScaledLine[] }
 
 /** The heaviest dough that is scaled to: ten tonnes, in milligrams. */
@@ -30,7 +31,7 @@ export function scaledTo(content: FormulaContent, mg: number): Outcome<Scaled> {
 }
 
 /** The formula scaled to so many pieces of its products at their scaling weights, with what shall be kept or lost besides, in milligrams. */
-export function scaledToPieces(content: FormulaContent, wanted: readonly { readonly product: string; readonly pieces: number }[], besidesMg = 0): Outcome<Scaled> {
+export function scaledToPieces(content: FormulaContent, wanted: readonly Wanted[], besidesMg = 0): Outcome<Scaled> {
   let mg = besidesMg;
   for (const [i, { product, pieces }] of wanted.entries()) {
     const of = content.products.find((p) => p.product === product);

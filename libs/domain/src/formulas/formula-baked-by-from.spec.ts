@@ -39,7 +39,9 @@ describe('formula-baked-by-from', () => {
 
   it('the number must be the next one: of two who approve at once the second is told', () => {
     const h = house();
-    expect(h.record(formulaBakedByFrom, { payload: { ...payload, number: 2 } })).toMatchObject({ problem: 'not-the-next-number', field: 'payload.number', acceptable: '1' });
+    expect(h.record(formulaBakedByFrom, { payload: { ...payload, number: 2 } })).toMatchObject({
+      problem: 'not-the-next-number', field: 'payload.number', acceptable: '1',
+    });
     h.recorded(formulaBakedByFrom, { payload });
     expect(h.record(formulaBakedByFrom, { payload })).toMatchObject({ problem: 'not-the-next-number', acceptable: '2' });
     expect(h.record(formulaBakedByFrom, { payload: { ...payload, number: 2 } }).ok).toBe(true);
@@ -83,11 +85,16 @@ describe('formula-baked-by-from', () => {
     ['making a product', { makes: m.tin }, 'unknown-material', 'makes'],
     ['a product that is none', { products: [{ ...tin, product: m.flour }] }, 'unknown-material', 'products.0.product'],
     ['a product twice', { products: [tin, tin] }, 'unacceptable-value', 'products.1.product'],
-    ['seeds nobody knows', { products: [{ ...tin, additions: [{ material: testId(99), name: 'x', mgPerPiece: null, after: 'after-oven' }] }] }, 'unknown-material', 'products.0.additions.0.material'],
+    [
+      'seeds nobody knows', { products: [{ ...tin, additions: [{ material: testId(99), name: 'x', mgPerPiece: null, after: 'after-oven' }] }] },
+      'unknown-material', 'products.0.additions.0.material',
+    ],
     ['a step’s key twice', { steps: [step, step] }, 'unacceptable-value', 'steps.1.key'],
     ['a shorter longest time', { steps: [{ ...step, maxMinutes: 9 }] }, 'unacceptable-value', 'steps.0.maxMinutes'],
     ['a range the wrong way round', { doughCelsius: { min: '27.5', max: '9.5' } }, 'unacceptable-value', 'doughCelsius.max'],
   ])('refuses %s', (_what, change, problem, field) => {
-    expect(house().record(formulaBakedByFrom, { payload: { ...payload, content: { ...content, ...change } } })).toMatchObject({ problem, field: `payload.content.${field}` });
+    expect(house().record(formulaBakedByFrom, { payload: { ...payload, content: { ...content, ...change } } })).toMatchObject({
+      problem, field: `payload.content.${field}`,
+    });
   });
 });

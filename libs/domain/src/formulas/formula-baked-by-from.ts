@@ -30,20 +30,23 @@ export const formulaBakedByFrom = defineKind({
         product: '0190a6d0-7b3c-7000-8000-0000000000c8', name: 'White tin 800 g', scalingMg: 910_000, pieces: 20, bakedMg: 800_000, lossPpm: 115_000,
         lifeDays: 3, dateSort: 'best-before', ovens: [product], additions: [],
       }],
-      makes: '0190a6d0-7b3c-7000-8000-0000000000c9', doughCelsius: { min: '24.5', max: '27.5' }, frictionCelsius: '14', minutesSlow: 4, minutesFast: 6, lifeHours: null,
+      makes: '0190a6d0-7b3c-7000-8000-0000000000c9', doughCelsius: { min: '24.5', max: '27.5' }, frictionCelsius: '14', minutesSlow: 4, minutesFast: 6,
+      lifeHours: null,
     },
   }],
   needs: (p) => [{ in: 'formulaVersion', by: 'formula', value: p.formula }, ...contentNeeds(p.content)],
-  decide({ payload: p, root, at }, state, { previous }) {
-    const others = state.find('formulaVersion', 'formula', p.formula).filter((v) => v.id !== root);
+  decide({ payload: p, at }, state, { previous }) {
     if (previous) {
       const { name: _now, ...now } = p;
       const { name: _then, ...then } = previous.payload;
       if (differences(then, now).length > 0) return refuse('approved-is-fixed', 'payload');
     } else {
+      const others = state.find('formulaVersion', 'formula', p.formula);
       const next = Math.max(0, ...others.map((v) => v.number)) + 1;
       if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
-      if (others.some((v) => v.content.makes !== p.content.makes)) return refuse('unacceptable-value', 'payload.content.makes', 'what earlier versions of this formula make');
+      if (others.some((v) => v.content.makes !== p.content.makes)) return refuse(
+        'unacceptable-value', 'payload.content.makes', 'what earlier versions of this formula make',
+      );
       const problem = contentProblem(p.formula, p.sort, p.content, state, at);
       if (problem) return problem;
     }

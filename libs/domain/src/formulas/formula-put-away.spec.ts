@@ -6,7 +6,9 @@ import { formulaPutAway } from './formula-put-away.js';
 
 const formula = testId(0xd0);
 const content = formulaContent.parse(formulaBakedByFrom.examples[0].content);
-const version = (n: number, since: string) => ({ in: 'formulaVersion' as const, id: testId(0xd0 + n), row: { formula, number: n, name: 'White dough', sort: 'dough' as const, content, since } });
+const version = (n: number, since: string) => ({
+  in: 'formulaVersion' as const, id: testId(0xd0 + n), row: { formula, number: n, name: 'White dough', sort: 'dough' as const, content, since },
+});
 
 describe('formula-put-away', () => {
   it('puts a formula away once', () => {

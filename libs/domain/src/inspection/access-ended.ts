@@ -13,7 +13,8 @@ export const accessEnded = defineKind({
   decide({ payload: p, root }, state) {
     const access = state.get('accessGiven', p.access);
     if (!access) return refuse('unknown-subject', 'payload.access', 'an access that was given');
-    return state.find('accessEnded', 'access', p.access).some((ended) => ended.id !== root) ? refuse('already-so', 'payload.access') : decided({ person: access.person });
+    const already = state.find('accessEnded', 'access', p.access).some((ended) => ended.id !== root);
+    return already ? refuse('already-so', 'payload.access') : decided({ person: access.person });
   },
   rows: ({ payload: p, root, at }, o) => [{ in: 'accessEnded', id: root, row: { access: p.access, person: o.person, at } }],
 });

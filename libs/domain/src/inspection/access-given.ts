@@ -16,7 +16,8 @@ export const accessGiven = defineKind({
     .refine((p) => new Set(p.sites).size === p.sites.length, { message: 'each site once', path: ['sites'] }),
   outcome: z.strictObject({ expires: instant }),
   examples: [{
-    person: '0190a6d0-7b3c-7000-8000-000000000003', sites: ['0190a6d0-7b3c-7000-8000-000000000002'], from: '2026-10-26', until: null, expires: '2026-11-26T18:00:00+00:00',
+    person: '0190a6d0-7b3c-7000-8000-000000000003', sites: ['0190a6d0-7b3c-7000-8000-000000000002'], from: '2026-10-26', until: null,
+    expires: '2026-11-26T18:00:00+00:00',
   }],
   needs: (p) => personNeeds(p.person),
   decide({ payload: p, at }, state) {

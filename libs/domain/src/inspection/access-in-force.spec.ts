@@ -1,7 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import { accessesInForce, letsSee } from './access-in-force.js';
 
-const given = { id: 'a', person: 'p', sites: ['s1', 's2'], from: '2026-11-01', until: null, expires: '2026-11-10T00:00:00.000Z', at: '2026-11-05T00:00:00.000Z' };
+const given = {
+  id: 'a', person: 'p', sites: ['s1', 's2'], from: '2026-11-01', until: null, expires: '2026-11-10T00:00:00.000Z', at: '2026-11-05T00:00:00.000Z',
+};
 const ended = { id: 'e', access: 'a', person: 'p', at: '2026-11-08T00:00:00.000Z' };
 
 describe('accessesInForce', () => {

@@ -20,7 +20,9 @@ describe('differences', () => {
 
   it('tells a changed order, also of a material that stands twice', () => {
     const [a, b] = [line('salt', 1), line('salt', 2)];
-    expect(differences([a, line('w', 1), b], [a, b, line('w', 1)])).toEqual([{ path: [], sort: 'moved', before: ['salt', 'w', 'salt (2)'], after: ['salt', 'salt (2)', 'w'] }]);
+    expect(differences([a, line('w', 1), b], [a, b, line('w', 1)])).toEqual([{
+      path: [], sort: 'moved', before: ['salt', 'w', 'salt (2)'], after: ['salt', 'salt (2)', 'w'],
+    }]);
   });
 
   it.each([[null, {}], [[], {}], [{ a: null }, {}], [1, '1'], [[1, 2], [1]], [['a'], ['a', 'a']]])('%j and %j differ', (a, b) => {
@@ -29,7 +31,9 @@ describe('differences', () => {
 
   it('there is a difference exactly where two values are not the same', () => {
     const members = fc.record({ key: fc.constantFrom('k', 'l', 'm'), mg: fc.integer({ min: 0, max: 2 }) });
-    const json = fc.oneof(fc.array(members, { maxLength: 4 }), fc.jsonValue({ maxDepth: 3 }), fc.record({ x: fc.array(members, { maxLength: 3 }), y: fc.boolean() }));
+    const json = fc.oneof(
+      fc.array(members, { maxLength: 4 }), fc.jsonValue({ maxDepth: 3 }), fc.record({ x: fc.array(members, { maxLength: 3 }), y: fc.boolean() }),
+    );
     fc.assert(fc.property(json, json, (a, b) => (differences(a, b).length === 0) === isDeepStrictEqual(a, b)));
     fc.assert(fc.property(json, (a) => differences(a, structuredClone(a)).length === 0));
   });

@@ -1,5 +1,10 @@
 /** One difference between two versions: where it is (keys, and what identifies a member of a list), and what was there before and after. */
-export interface Difference { readonly path: readonly string[]; readonly sort: 'added' | 'removed' | 'changed' | 'moved'; readonly before: unknown; readonly after: unknown }
+export interface Difference {
+  readonly path: readonly string[];
+  readonly sort: 'added' | 'removed' | 'changed' | 'moved';
+  readonly before: unknown;
+  readonly after: unknown;
+}
 
 /** What tells the members of a list apart, first that is there: a step's or a point's key, a product, a material, an oven. */
 const identities = ['key', 'product', 'material', 'oven'] as const;
@@ -27,7 +32,9 @@ function ofMembers(before: ReadonlyMap<string, unknown>, after: ReadonlyMap<stri
   const now = [...after].flatMap(([key, value]): Difference[] => (before.has(key)
     ? differences(before.get(key), value, [...path, key])
     : [{ path: [...path, key], sort: 'added', before: undefined, after: value }]));
-  const gone = [...before].filter(([key]) => !after.has(key)).map(([key, value]): Difference => ({ path: [...path, key], sort: 'removed', before: value, after: undefined }));
+  const gone = [...before].filter(([key]) => !after.has(key)).map(([key, value]): Difference => ({
+    path: [...path, key], sort: 'removed', before: value, after: undefined,
+  }));
   return [...now, ...gone];
 }
 

@@ -13,7 +13,8 @@ export const roleTakenAway = defineKind({
   decide({ payload: p, root }, state) {
     const given = state.get('roleGiven', p.given);
     if (!given) return refuse('unknown-subject', 'payload.given', 'a role that was given');
-    return state.find('roleTaken', 'given', p.given).some((taken) => taken.id !== root) ? refuse('already-so', 'payload.given') : decided({ person: given.person });
+    const already = state.find('roleTaken', 'given', p.given).some((taken) => taken.id !== root);
+    return already ? refuse('already-so', 'payload.given') : decided({ person: given.person });
   },
   rows: ({ payload: p, root, at }, o) => [{ in: 'roleTaken', id: root, row: { given: p.given, person: o.person, at } }],
 });

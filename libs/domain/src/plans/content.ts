@@ -5,7 +5,9 @@ import { unit } from '../kernel/units.js';
 /** At the table: must, should, note. In the plan: critical control point, operational prerequisite, process check. */
 export const pointClass = z.enum(['must', 'should', 'note']);
 export const measured = z.enum(['air', 'surface', 'between-packs', 'core', 'liquid', 'dough', 'elapsed', 'yes-no', 'mass', 'ph']);
-export const pointStep = z.enum(['receive', 'store', 'mix', 'rest', 'prove', 'retard', 'bake', 'cook', 'cool', 'freeze', 'finish', 'pack', 'dispatch', 'display', 'clean', 'instrument']);
+export const pointStep = z.enum([
+  'receive', 'store', 'mix', 'rest', 'prove', 'retard', 'bake', 'cook', 'cool', 'freeze', 'finish', 'pack', 'dispatch', 'display', 'clean', 'instrument',
+]);
 
 /** A limit: a range in its own unit, or that the answer is yes. Both ends belong to the range. */
 export const limit = z.discriminatedUnion('sort', [

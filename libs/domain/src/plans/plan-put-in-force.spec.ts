@@ -14,7 +14,9 @@ const spec = (n: number, material: string, sort: 'product' | 'ingredient') => ({
 } });
 const house = (): House => new House([spec(1, product, 'product'), spec(2, flour, 'ingredient'), { in: 'formulaVersion', id: testId(0xd9), row: {
   formula, number: 1, name: 'White dough', sort: 'dough', since,
-  content: { lines: [], steps: [], products: [], makes: testId(0xc9), doughCelsius: null, frictionCelsius: null, minutesSlow: null, minutesFast: null, lifeHours: null },
+  content: {
+    lines: [], steps: [], products: [], makes: testId(0xc9), doughCelsius: null, frictionCelsius: null, minutesSlow: null, minutesFast: null, lifeHours: null,
+  },
 } }]);
 const content = points({ key: 'core' }, { key: 'core-tin', formulas: [formula], products: [product] });
 const payload = { series, number: 1, site: null, content };
@@ -23,7 +25,9 @@ describe('plan-put-in-force', () => {
   it('puts down the version and each of its control points, by ids that follow from the entry', () => {
     const inForce = house().recorded(planPutInForce, { payload });
     expect(inForce.rows[0]).toEqual({ in: 'planVersion', id: inForce.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } });
-    expect(inForce.rows.slice(1)).toEqual(content.points.map((p) => ({ in: 'controlPoint', id: derivedId(inForce.id, p.key), row: { plan: inForce.id, key: p.key, content: p } })));
+    expect(inForce.rows.slice(1)).toEqual(content.points.map((p) => ({
+      in: 'controlPoint', id: derivedId(inForce.id, p.key), row: { plan: inForce.id, key: p.key, content: p },
+    })));
   });
 
   it('the number must be the next one of its series', () => {
@@ -39,8 +43,12 @@ describe('plan-put-in-force', () => {
     const inForce = h.recorded(planPutInForce, { payload });
     h.recorded(planPutInForce, { payload, at: '2026-11-25T03:00:00Z', replaces: inForce });
     expect(h.row('planVersion', inForce.id)?.since).toBe('2026-11-25T03:00:00.000Z');
-    const lower = points({ key: 'core', limit: { sort: 'range', min: '92', max: null, unit: 'degC' } }, { key: 'core-tin', formulas: [formula], products: [product] });
-    expect(h.record(planPutInForce, { payload: { ...payload, content: lower }, replaces: inForce })).toMatchObject({ problem: 'approved-is-fixed', field: 'payload' });
+    const lower = points(
+      { key: 'core', limit: { sort: 'range', min: '92', max: null, unit: 'degC' } }, { key: 'core-tin', formulas: [formula], products: [product] },
+    );
+    expect(h.record(planPutInForce, { payload: { ...payload, content: lower }, replaces: inForce })).toMatchObject({
+      problem: 'approved-is-fixed', field: 'payload',
+    });
   });
 
   it.each<[string, object, string, string]>([
@@ -53,6 +61,8 @@ describe('plan-put-in-force', () => {
   });
 
   it('is signed, and not made off line', () => {
-    expect(planPutInForce).toMatchObject({ sort: 'decision', offline: false, permission: 'manage.plans', signed: expect.stringContaining('validated by a competent person') });
+    expect(planPutInForce).toMatchObject({
+      sort: 'decision', offline: false, permission: 'manage.plans', signed: expect.stringContaining('validated by a competent person'),
+    });
   });
 });

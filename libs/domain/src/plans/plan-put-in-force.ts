@@ -25,8 +25,9 @@ export const planPutInForce = defineKind({
     series: '0190a6d0-7b3c-7000-8000-000000000140', number: 1, site: null,
     content: { name: 'Bread and rolls', scope: 'Ambient bread, baked and sold here', team: 'Owner, baker', points: [{
       key: 'core', name: 'Core of the coldest loaf', step: 'bake', class: 'must', hazard: 'Vegetative pathogens survive',
-      formulas: [], products: [], measured: 'core', parameter: 'core temperature', limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null,
-      frequency: 'each-load', onMissed: 'record', onOutside: 'hold', correctiveAction: 'Back in the oven, then read again', basis: 'The house’s own validation',
+      formulas: [], products: [], measured: 'core', parameter: 'core temperature',
+      limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null, frequency: 'each-load', onMissed: 'record', onOutside: 'hold',
+      correctiveAction: 'Back in the oven, then read again', basis: 'The house’s own validation',
     }] },
   }],
   needs: (p): Need[] => [
@@ -34,9 +35,9 @@ export const planPutInForce = defineKind({
     ...named(p.content, 'formulas').map((value): Need => ({ in: 'formulaVersion', by: 'formula', value })),
     ...named(p.content, 'products').map((value): Need => ({ in: 'specification', by: 'material', value })),
   ],
-  decide({ payload: p, root }, state, { previous }) {
+  decide({ payload: p }, state, { previous }) {
     if (previous) return differences(previous.payload, p).length > 0 ? refuse('approved-is-fixed', 'payload') : decided({});
-    const next = Math.max(0, ...state.find('planVersion', 'series', p.series).filter((v) => v.id !== root).map((v) => v.number)) + 1;
+    const next = Math.max(0, ...state.find('planVersion', 'series', p.series).map((v) => v.number)) + 1;
     if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
     return pointsProblem(p.content, state) ?? decided({});
   },

@@ -8,7 +8,9 @@ const point = (change: Partial<PointContent>): PointContent => {
   if (!core) throw new Error('the example has a point');
   return { ...core, ...change };
 };
-const range = (min: string | null, max: string | null, unit: Extract<PointContent['limit'], { sort: 'range' }>['unit'] = 'degC') => ({ sort: 'range' as const, min, max, unit });
+const range = (
+  min: string | null, max: string | null, unit: Extract<PointContent['limit'], { sort: 'range' }>['unit'] = 'degC',
+) => ({ sort: 'range' as const, min, max, unit });
 
 describe('pointProblem', () => {
   it.each<[string, Partial<PointContent>]>([

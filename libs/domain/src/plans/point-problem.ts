@@ -20,7 +20,8 @@ export function pointProblem(point: PointContent): PointProblem | undefined {
 function limitProblem({ measured, limit }: PointContent): PointProblem | undefined {
   switch (limit.sort) {
     case 'yes': return measured === 'yes-no' ? undefined : { field: 'limit.sort', acceptable: `range or elapsed: what is measured is ${measured}` };
-    case 'elapsed': return measured === 'elapsed' ? elapsedProblem(limit.fromCelsius, limit.toCelsius) : { field: 'limit.sort', acceptable: 'elapsed only where what is measured is elapsed' };
+    case 'elapsed': return measured === 'elapsed' ? elapsedProblem(limit.fromCelsius, limit.toCelsius)
+      : { field: 'limit.sort', acceptable: 'elapsed only where what is measured is elapsed' };
     case 'range': return rangeProblem(measured, limit);
   }
 }
@@ -35,7 +36,8 @@ function rangeProblem(measured: Measured, limit: Range): PointProblem | undefine
   if (unit) return { field: 'limit.unit', acceptable: unit };
   const { min, max } = limit;
   if (min === null && max === null) return { field: 'limit.min', acceptable: 'a minimum, a maximum or both' };
-  if (min !== null && max !== null && compareExact({ figure: min, unit: limit.unit }, { figure: max, unit: limit.unit }) > 0) return { field: 'limit.max', acceptable: `at least ${min}` };
+  const reversed = min !== null && max !== null && compareExact({ figure: min, unit: limit.unit }, { figure: max, unit: limit.unit }) > 0;
+  if (reversed) return { field: 'limit.max', acceptable: `at least ${min}` };
   const strange = (['min', 'max'] as const).find((end) => isStrange(limit[end], limit, measured));
   return strange && { field: `limit.${strange}`, acceptable: `a figure that ${measured} can have, in ${limit.unit}` };
 }

@@ -21,8 +21,12 @@ export const instrumentInUse = defineKind({
   needs: () => [],
   decide({ payload: p }) {
     const halfWidth = new Decimal(p.halfWidth);
-    if (halfWidth.lte(0) || halfWidth.gt(widest[p.unit])) return refuse('unacceptable-value', 'payload.halfWidth', `above 0 and at most ${widest[p.unit]} ${p.unit}`);
+    if (halfWidth.lte(0) || halfWidth.gt(widest[p.unit])) return refuse(
+      'unacceptable-value', 'payload.halfWidth', `above 0 and at most ${widest[p.unit]} ${p.unit}`,
+    );
     return decided({ halfWidthMilli: halfWidth.times(1000).ceil().toNumber() });
   },
-  rows: ({ payload: p, root, at }, o) => [{ in: 'instrument', id: root, row: { name: p.name, sort: p.sort, halfWidthMilli: o.halfWidthMilli, unit: p.unit, since: at } }],
+  rows: ({ payload: p, root, at }, o) => [{
+    in: 'instrument', id: root, row: { name: p.name, sort: p.sort, halfWidthMilli: o.halfWidthMilli, unit: p.unit, since: at },
+  }],
 });

@@ -11,7 +11,9 @@ const house = (): House => new House([
 ]);
 const nowhere = { pressurePascal: null, altitudeMetres: null };
 const ice = (figure: string, unit = 'degC') => ({ instrument: probe, way: 'ice', shown: { figure, unit }, at: nowhere, tolerance: null });
-const boiling = (figure: string, at: object) => ({ instrument: probe, way: 'boiling', shown: { figure, unit: 'degC' }, at: { ...nowhere, ...at }, tolerance: null });
+const boiling = (figure: string, at: object) => ({
+  instrument: probe, way: 'boiling', shown: { figure, unit: 'degC' }, at: { ...nowhere, ...at }, tolerance: null,
+});
 
 describe('probe-checked', () => {
   // Ice 0 ± 1 °C, boiling ± 1 °C about the local boiling point: regulators' guidance. 98.98 °C at 300 m: ICAO atmosphere with IAPWS-IF97;

@@ -39,8 +39,14 @@ export const probeChecked = defineKind({
     assumed: basis, passed: z.boolean(),
   }),
   examples: [
-    { instrument: '0190a6d0-7b3c-7000-8000-000000000131', way: 'ice', shown: { figure: '0.3', unit: 'degC' }, at: { pressurePascal: null, altitudeMetres: null }, tolerance: null },
-    { instrument: '0190a6d0-7b3c-7000-8000-000000000131', way: 'boiling', shown: { figure: '98.6', unit: 'degC' }, at: { pressurePascal: 97_500, altitudeMetres: null }, tolerance: '1' },
+    {
+      instrument: '0190a6d0-7b3c-7000-8000-000000000131', way: 'ice', shown: { figure: '0.3', unit: 'degC' },
+      at: { pressurePascal: null, altitudeMetres: null }, tolerance: null,
+    },
+    {
+      instrument: '0190a6d0-7b3c-7000-8000-000000000131', way: 'boiling', shown: { figure: '98.6', unit: 'degC' },
+      at: { pressurePascal: 97_500, altitudeMetres: null }, tolerance: '1',
+    },
   ],
   needs: (p) => [{ in: 'instrument', id: p.instrument }],
   decide({ payload: p }, state, { previous }) {
@@ -61,7 +67,8 @@ export const probeChecked = defineKind({
       instrument: p.instrument, at, way: p.way, milli: o.milli, referenceMilli: o.referenceMilli, toleranceMilli: o.toleranceMilli, passed: o.passed,
     } };
     return o.passed ? [check] : [check, { in: 'deviation', id: derivedId(root, 'deviation'), row: {
-      subjectSort: 'instrument', subject: p.instrument, sort: 'went-wrong', class: 'must', summary: o.name, holds: false, point: null, doneBy: doneBy ?? stamp.person, at,
+      subjectSort: 'instrument', subject: p.instrument, sort: 'went-wrong', class: 'must', summary: o.name, holds: false, point: null,
+      doneBy: doneBy ?? stamp.person, at,
     } }];
   },
 });

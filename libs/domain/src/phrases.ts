@@ -1,0 +1,37 @@
+import { kinds } from './kinds.js';
+import { allergens } from './phrases/allergens.js';
+import { control } from './phrases/control.js';
+import { goods } from './phrases/goods.js';
+import { house } from './phrases/house.js';
+import { kindsOnPaper } from './phrases/kinds.js';
+import type { Words } from './phrases/say.js';
+
+/** Groups of values that have words, by what they are values of. */
+export const phraseGroups = { ...control, ...house, ...goods, allergen: allergens } as const;
+type Groups = typeof phraseGroups;
+
+/** "group.value", such as `verdict.within`; a kind is `kind.<name>`. */
+export type PhraseKey = { [G in keyof Groups]: `${G}.${Extract<keyof Groups[G], string>}` }[keyof Groups] | `kind.${string}`;
+
+const onPaper = new Map<string, string>(Object.entries(kindsOnPaper));
+const words = new Map<string, Words>([
+  ...Object.entries(phraseGroups).flatMap(([group, values]) => Object.entries(values).map(([value, of]): [string, Words] => [`${group}.${value}`, of])),
+  ...kinds.flatMap(({ name, phrase: plain }): [string, Words][] => {
+    const official = onPaper.get(name);
+    return official === undefined ? [] : [[`kind.${name}`, { plain, official }]];
+  }),
+]);
+
+/** Every key that has words. */
+export const phraseKeys: readonly string[] = [...words.keys()];
+
+/** Plain words for a screen. A kind that this device does not know yet is called by its own name, spelt out. */
+export function phrase(key: PhraseKey): string { return wordsOf(key).plain; }
+
+/** Official words for a printed paper. */
+export function official(key: PhraseKey): string { return wordsOf(key).official; }
+
+function wordsOf(key: string): Words {
+  const name = key.slice(key.indexOf('.') + 1).replaceAll('-', ' ');
+  return words.get(key) ?? { plain: name, official: name };
+}
