@@ -3,7 +3,7 @@ import { cp, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import pg from 'pg';
+import type pg from 'pg';
 import { connected, migrate, migrationsFolder, PrismaReads, prepareDatabase, refuseMightyService, servicePool, serviceRole, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { createEmptyDatabase, createTestDatabase, type TestDatabase } from '../support/database.js';
 

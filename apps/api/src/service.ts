@@ -1,10 +1,13 @@
 import { createServer } from 'node:net';
 import { setTimeout as wait } from 'node:timers/promises';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { createApp } from './app.js';
 import type { Config } from './platform/config/index.js';
 import { openDatabase, type Database } from './platform/database/index.js';
 import { errorCode } from './platform/error-code.js';
 import { claim, isBakehouse, type Claim } from './platform/health/index.js';
+
+type CreateApp = typeof createApp;
 
 const drainMs = 10_000;
 
@@ -68,7 +71,7 @@ export class Service {
     const database = (this.database = await openDatabase(config, { say, onLost }));
     for (const name of database.applied) say(`migrated: ${name}`);
     if (this.stopped) return;
-    const { createApp } = await import('./app.js');
+    const { createApp } = await import('./app.js'); // after the claim: a second start need not load it
     const lines = config.SEED_DEMO ? await this.seed(database, createApp) : [];
     if (this.stopped) return;
     this.app = await createApp({ config, serviceUrl: database.serviceUrl, instance });
@@ -79,7 +82,7 @@ export class Service {
     process.stdout.write(['', ...lines, ...(lines.length > 0 ? [''] : []), `  Bakehouse Ledger   ${url}`, `  The API            ${url}/api/docs`, '  Ctrl-C ends it.', '', ''].join('\n'));
   }
 
-  private async seed(database: Database, createApp: typeof import('./app.js').createApp): Promise<readonly string[]> {
+  private async seed(database: Database, createApp: CreateApp): Promise<readonly string[]> {
     const { seedIfEmpty } = await import('./demo/index.js');
     return seedIfEmpty({ database, say: this.say, startApp: (clock) => createApp({ config: this.config, serviceUrl: database.serviceUrl, clock }) });
   }

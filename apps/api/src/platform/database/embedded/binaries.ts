@@ -1,5 +1,5 @@
 import { constants } from 'node:fs';
-import { access, chmod, lstat, readdir, readFile, symlink } from 'node:fs/promises';
+import { chmod, lstat, readdir, readFile, symlink } from 'node:fs/promises';
 import path from 'node:path';
 import * as z from 'zod';
 
@@ -39,11 +39,10 @@ async function makeSymlinks(folder: string): Promise<void> {
 export async function makeRunnableByAll(bin: Binaries): Promise<string> {
   const folder = packageOf(bin);
   if (((await lstat(bin.postgres)).mode & 0o005) === 0o005) return folder;
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  for (const entry of entries.filter((e) => e.isFile() || e.isDirectory())) {
-    const file = path.join(entry.parentPath, entry.name);
-    const runs = entry.isDirectory() || (await access(file, constants.X_OK).then(() => true, () => false));
-    await chmod(file, (await lstat(file)).mode | (runs ? 0o055 : 0o044));
+  for (const name of ['', ...(await readdir(folder, { recursive: true }))]) {
+    const file = path.join(folder, name);
+    const { mode } = await lstat(file);
+    if ((mode & constants.S_IFMT) !== constants.S_IFLNK) await chmod(file, mode | (mode & 0o100 ? 0o055 : 0o044));
   }
   return folder;
 }
