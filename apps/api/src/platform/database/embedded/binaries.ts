@@ -38,8 +38,9 @@ async function makeSymlinks(folder: string): Promise<void> {
 /** Lets another account run what root installed under a strict umask. */
 export async function makeRunnableByAll(bin: Binaries): Promise<string> {
   const folder = packageOf(bin);
-  if (((await lstat(bin.postgres)).mode & 0o005) === 0o005) return folder;
-  for (const name of ['', ...(await readdir(folder, { recursive: true }))]) {
+  const open = await Promise.all([folder, bin.postgres].map(async (file) => ((await lstat(file)).mode & 0o005) === 0o005));
+  if (open.every(Boolean)) return folder;
+  for (const name of [...(await readdir(folder, { recursive: true })), '']) { // the folder last: then all of it is done
     const file = path.join(folder, name);
     const { mode } = await lstat(file);
     if ((mode & constants.S_IFMT) !== constants.S_IFLNK) await chmod(file, mode | (mode & 0o100 ? 0o055 : 0o044));
