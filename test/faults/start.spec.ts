@@ -4,7 +4,7 @@ import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
-import { databasePid, freePort, runs, Start, underShell } from '../support/start.js';
+import { databasePid, freePort, root, runs, Start, underShell } from '../support/start.js';
 
 jest.setTimeout(300_000); // the first start of a clone builds
 
@@ -116,6 +116,17 @@ describe('a start', () => {
     expect(await runs(database)).toBe(false);
   });
 
+  it.each([/starting the database/, /making a new database/, /migrated: /])('ended when it had come as far as %s leaves nothing running, and the next one is well', async (far) => {
+    const first = start();
+    await first.says(far);
+    expect(await first.stop()).toBe(0);
+    expect((await readdir(folder)).filter((name) => name !== 'postgres')).toEqual([]);
+    expect(await databasePid(folder).catch(() => 'none')).toBe('none');
+    const next = start();
+    await next.says(/ready/);
+    expect(await next.health()).toMatchObject({ status: 'ready' });
+  });
+
   it('ends when the shell that npm put above it is ended', async () => {
     const first = start(underShell, { npm_lifecycle_event: 'start' });
     await first.says(/ready/);
@@ -150,6 +161,21 @@ describe('a start', () => {
     const first = start();
     expect(await first.ended).toBe(1);
     expect(first.output).toMatch(/holds something that is not a database/);
+  });
+
+  it('has commands that work beside it, and without it', async () => {
+    const command = [process.execPath, path.join(root, 'libs/tooling/bin/ledger.mjs'), 'verify'] as const;
+    const first = start();
+    await first.says(/ready/);
+    const beside = start(command);
+    expect(await beside.ended).toBe(0);
+    expect(beside.output).toMatch(/There is no book yet\./);
+    expect(await first.health()).toMatchObject({ status: 'ready' });
+    await first.stop();
+    const without = start(command);
+    expect(await without.ended).toBe(0);
+    expect(without.output).toMatch(/There is no book yet\./);
+    expect(await databasePid(folder).catch(() => 'none')).toBe('none');
   });
 
   it('names a setting that cannot be used', async () => {

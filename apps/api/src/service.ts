@@ -29,7 +29,7 @@ export class Service {
   /** Answers what was asked, then ends the connections, then the database. A start that is under way fails for want of it. */
   async stop(): Promise<void> {
     this.stopped = true;
-    await this.end();
+    await this.endWork();
     await this.starting?.catch(() => false);
     await this.end();
   }
@@ -87,9 +87,17 @@ export class Service {
     return seedIfEmpty({ database, say: this.say, startApp: (clock) => createApp({ config: this.config, serviceUrl: database.serviceUrl, clock }) });
   }
 
+  /** The data folder is given back last: nobody else may have it while anything of ours runs in it. */
   private async end(): Promise<void> {
-    const { app, database, held } = this;
-    [this.app, this.database, this.held] = [undefined, undefined, undefined];
+    await this.endWork();
+    const { held } = this;
+    this.held = undefined;
+    await held?.release();
+  }
+
+  private async endWork(): Promise<void> {
+    const { app, database } = this;
+    [this.app, this.database] = [undefined, undefined];
     if (app) {
       const closing = app.close();
       await Promise.race([closing, wait(drainMs, undefined, { ref: false })]);
@@ -97,7 +105,6 @@ export class Service {
       await closing;
     }
     await database?.stop();
-    await held?.release();
   }
 }
 
