@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { toBase64 } from './base64.js';
-import { readBundle, type Bundle } from './bundle.js';
+import { readBundle, type Bundle, type BundleEntry } from './bundle.js';
 import { fromHex, toHex, utf8 } from './bytes.js';
 import { canonicalBytes } from './canonical.js';
 import { checkpointText } from './checkpoint.js';
@@ -16,7 +16,7 @@ const key = verifierKey(origin, publicKeyOf(seed));
 const bodies = Array.from({ length: 13 }, (_, seq) => canonicalBytes({ seq, celsius: '74.5' }));
 const treeOf = (size: number) => Tree.over(bodies.slice(0, size).map((bytes) => leafHash(bytes)));
 const seal = (size: number, who = origin) => signNote(checkpointText({ origin: who, size, root: treeOf(size).root() }), origin, seed);
-const entries = bodies.map((bytes, seq) => ({ seq, bytesBase64: toBase64(bytes) }));
+const entries: BundleEntry[] = bodies.map((bytes, seq) => ({ seq, bytesBase64: toBase64(bytes) }));
 const proven = (seq: number) => ({ seq, bytesBase64: toBase64(bodies[seq] ?? new Uint8Array()), proofHex: treeOf(13).inclusionProof(seq).map(toHex) });
 const withheld = (seq: number) => ({ seq, withheldLeafHex: toHex(leafHash(bodies[seq] ?? new Uint8Array())) });
 const whole: Bundle = { checkpoint: seal(13), verifierKey: key, entries };
