@@ -1,4 +1,5 @@
 import { fromBase64, toBase64 } from './base64.js';
+import { isNoteText } from './note.js';
 
 /** What a seal says of a tree: whose it is, how many leaves it has and their root. Extension lines are carried as they are. */
 export interface Checkpoint {
@@ -8,7 +9,7 @@ export interface Checkpoint {
   readonly extensions?: readonly string[];
 }
 
-const isLine = (line: string): boolean => line !== '' && !/[\u0000-\u001f]|\p{Surrogate}/u.test(line);
+const isLine = (line: string): boolean => line !== '' && !line.includes('\n') && isNoteText(line);
 
 /** The note text of c2sp.org/tlog-checkpoint. Throws on an empty or broken line, a size that is no whole number, or a root that has not 32 bytes. */
 export function checkpointText({ origin, size, root, extensions = [] }: Checkpoint): string {

@@ -11,9 +11,9 @@ interface SignatureLine { readonly name: string; readonly id: Uint8Array; readon
 export type NoteFault = 'malformed-note' | 'malformed-key' | 'not-signed-by-key' | 'signature-wrong';
 export type OpenedNote = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: NoteFault };
 
-/** Half a surrogate pair has no UTF-8 form; of control characters only the line feed may stand in a note. */
-function isNoteText(text: string): boolean {
-  return !/[\u0000-\u0009\u000b-\u001f]|\p{Surrogate}/u.test(text);
+/** Half a surrogate pair has no UTF-8 form; of the characters below the space only the line feed may stand in a note. */
+export function isNoteText(text: string): boolean {
+  return !/\p{Surrogate}/u.test(text) && ![...text].some((letter) => letter < ' ' && letter !== '\n');
 }
 
 /**

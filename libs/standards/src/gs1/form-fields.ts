@@ -34,5 +34,6 @@ export function gs1FormFields(elements: readonly ResolvedElement[]): Gs1FormFiel
 
 /** To a hundredth of a gram, the finest that six figures of kilograms can say. */
 function grams(element: ResolvedElement | undefined, perUnit: number): number | null {
-  return element?.decimal == null ? null : Math.round(Number(element.decimal) * perUnit * 100) / 100;
+  const decimal = element?.decimal ?? null;
+  return decimal === null ? null : Math.round(Number(decimal) * perUnit * 100) / 100;
 }
