@@ -26,13 +26,18 @@ const pinFor = (n: number): string => String(739_158 + n * 7_919).slice(-6);
 
 /** A business of its own with an administrator, through the same door as any other. */
 export class House {
-  private constructor(readonly t: TestApp, readonly created: CreatedOrganisation, readonly administrator: Caller) {}
+  private constructor(readonly t: TestApp, readonly created: CreatedOrganisation, public administrator: Caller) {}
 
   static async found(t: TestApp, sites: readonly [NewSite, ...NewSite[]] = [{ name: 'Mill Lane', zone: 'Europe/London' }]): Promise<House> {
     const pin = pinFor(made += 1);
     const given = { name: `House ${made}`, sites, administrator: { name: 'Ada Min', pin } };
     const created = await connected(t.database.ownerUrl, (owner) => createOrganisation(owner, given, t.clock));
     return new House(t, created, await signOn(t, created.organisation, created.administrator, pin));
+  }
+
+  /** Signs the administrator on again, after the clock has been moved past the end of their session. */
+  async again(): Promise<void> {
+    this.administrator = await signOn(this.t, this.organisation, this.administrator.person, this.administrator.pin);
   }
 
   get organisation(): string { return this.created.organisation; }
@@ -80,6 +85,34 @@ export class House {
     const day = (days: number): string => new Date(now.getTime() + days * 86_400_000).toISOString();
     return { kind: 'access-given', payload: { person, sites: [site], from: day(-30).slice(0, 10), until: null, expires: day(1) } };
   }
+}
+
+/** A tablet of a house's first site, enrolled with a code as anybody would. */
+export interface Tablet {
+  readonly id: string; readonly token: string;
+  get(path: string): Test;
+  post(path: string, body?: object): Test;
+  /** Signs on by a tapped name, or with a PIN. */
+  tap(person: string): Promise<Caller>;
+  signOn(person: string, pin: string): Promise<Caller>;
+}
+
+export async function enrolledTablet(house: House, name: string): Promise<Tablet> {
+  const { server } = house.t;
+  const code = await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201);
+  const { body } = await request(server).post('/api/v1/devices/enrol').send({ code: code.body.codeWithOrganisation, name }).expect(201);
+  const token = String(body.token);
+  const post = (path: string, sent?: object): Test => request(server).post(`/api/v1${path}`).set('x-device-token', token).send(sent);
+  const signedOnBy = async (person: string, pin: string, test: Test): Promise<Caller> => {
+    const { body: signed } = await test.expect(200);
+    return new Caller(server, person, pin, String(signed.token));
+  };
+  return {
+    id: String(body.device.id), token, post,
+    get: (path) => request(server).get(`/api/v1${path}`).set('x-device-token', token),
+    tap: (person) => signedOnBy(person, '', post('/sign-on/tap', { person })),
+    signOn: (person, pin) => signedOnBy(person, pin, post('/sign-on', { person, pin })),
+  };
 }
 
 /** Signs somebody on with a PIN. */

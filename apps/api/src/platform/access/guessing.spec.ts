@@ -93,6 +93,12 @@ describe('honest tries', () => {
   });
 });
 
+it('does not wait for a clock that was put back, and goes on counting', () => {
+  const { counts } = guess(clean, 9, start + 86_400_000);
+  const after = beforeTry(counts, start);
+  expect(after.ok && after.counts.own).toMatchObject({ failures: 10, nextAt: start + 300_000 });
+});
+
 it('never asks to wait longer than five minutes, or to a time that is not one', () => {
   fc.assert(fc.property(fc.nat(1_000_000), fc.nat(20), (failures, free) => {
     const delay = delayAfter(failures, free);

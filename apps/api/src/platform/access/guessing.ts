@@ -39,7 +39,11 @@ export function afterRight(counts: Counts, now: number): Counts {
   };
 }
 
-const remembered = (count: Count, now: number): Count => (now - count.lastAt >= forgottenMs ? { ...count, failures: 0, nextAt: now } : count);
+/** A count as it stands now. Where the clock was put back since, there is no waiting for the time that it showed: that would be a lock. */
+function remembered(count: Count, now: number): Count {
+  if (now - count.lastAt >= forgottenMs) return { ...count, failures: 0, nextAt: now };
+  return count.lastAt > now ? { ...count, nextAt: now } : count;
+}
 
 const oneMore = (count: Count, now: number, free: number): Count =>
   ({ ...count, failures: count.failures + 1, lastAt: now, nextAt: now + delayAfter(count.failures + 1, free) });

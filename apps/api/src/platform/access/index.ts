@@ -1,5 +1,5 @@
 export { AccessModule } from './access.module.js';
-export { createOrganisation, type NewOrganisation, type CreatedOrganisation } from './bootstrap.js';
+export { createOrganisation, type CreatedOrganisation, type NewOrganisation, type NewSite } from './bootstrap.js';
 export { clearCookie, deviceCookie, sessionCookie, setCookie } from './cookies.js';
 export { Devices, type Enrolled, type EnrolledDevice, type ListedDevice } from './devices.js';
 export { accessesInForce, hasLeft, rolesInForce } from './people.query.js';

@@ -19,7 +19,9 @@ describe('a PIN that somebody tries first', () => {
 });
 
 describe('the form of a PIN', () => {
-  it.each([['123', false], ['1234', true], ['12345678', true], ['123456789', false], ['12a4', false], ['١٢٣٤', false], [' 1234', false]])('%s: %s', (pin, fits) => {
+  it.each([
+    ['123', false], ['1234', true], ['12345678', true], ['123456789', false], ['12a4', false], ['١٢٣٤', false], [' 1234', false],
+  ])('%s: %s', (pin, fits) => {
     expect(pinForm.test(pin)).toBe(fits);
   });
 });

@@ -81,5 +81,5 @@ function statusOf(error: unknown): number {
 function crossSite(request: FastifyRequest): boolean {
   const from = request.headers['sec-fetch-site'];
   const origin = request.headers.origin;
-  return from === undefined ? origin !== undefined && URL.canParse(origin) && new URL(origin).host !== request.headers.host : from !== 'same-origin' && from !== 'none';
+  return from === undefined ? origin !== undefined && (!URL.canParse(origin) || new URL(origin).host !== request.headers.host) : from !== 'same-origin' && from !== 'none';
 }

@@ -1,0 +1,68 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import request from 'supertest';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { House } from '../support/people.js';
+
+const clock = new SettableClock('2026-11-25T03:40:00Z');
+let t: TestApp;
+let house: House;
+beforeAll(async () => {
+  t = await startTestApp({ clock });
+  house = await House.found(t);
+});
+afterAll(() => t.close());
+
+interface Code { code: string; codeWithOrganisation: string; expiresAt: string }
+const newCode = async (): Promise<Code> => (await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201)).body;
+const enrol = (code: string, name = 'Table'): request.Test => request(t.server).post('/api/v1/devices/enrol').send({ code, name });
+
+describe('a code for a tablet', () => {
+  it('is typed as it stands or without its dash, and gives a token and a cookie that stays', async () => {
+    const { code, expiresAt } = await newCode();
+    expect(code).toMatch(/^[A-HJKMNP-TV-Z2-9]{5}-[A-HJKMNP-TV-Z2-9]{5}$/);
+    expect(expiresAt).toBe('2026-11-25T03:50:00.000Z');
+    const { body, headers } = await enrol(code.toLowerCase().replace('-', ' '), ' Table by the mixer ').expect(201);
+    expect(body.device).toMatchObject({ name: 'Table by the mixer', site: house.site });
+    expect(headers['set-cookie']).toEqual([`bakehouse_device=${body.token}; Path=/api; Max-Age=34560000; HttpOnly; SameSite=Strict`]);
+    const people = await request(t.server).get('/api/v1/sign-on/people').set('cookie', `bakehouse_device=${body.token}`).expect(200);
+    expect(people.body.device).toEqual(body.device);
+  });
+
+  it('opens once', async () => {
+    const { codeWithOrganisation } = await newCode();
+    const statuses = await Promise.all([1, 2, 3].map(async () => (await enrol(codeWithOrganisation)).status));
+    expect(statuses.toSorted()).toEqual([201, 422, 422]);
+  });
+
+  it('opens for ten minutes', async () => {
+    const { codeWithOrganisation } = await newCode();
+    clock.advance({ minutes: 10 });
+    expect((await enrol(codeWithOrganisation).expect(422)).body).toMatchObject({ field: 'code', title: 'That code does not open anything' });
+  });
+
+  it('opens in its own house only', async () => {
+    const other = await House.found(t);
+    const { codeWithOrganisation, code } = await newCode();
+    await enrol(codeWithOrganisation.replace(house.organisation, other.organisation)).expect(422);
+    expect((await enrol(code).expect(422)).body.field).toBe('organisation'); // two houses now: which?
+    await enrol(codeWithOrganisation).expect(201);
+  });
+
+  it('is for whoever looks after that site to make', async () => {
+    const baker = await house.signedOn('Bea Kerr', ['bakes']);
+    await baker.post('/devices/enrolment-codes', { site: house.site }).expect(403);
+    await baker.get('/devices').expect(403);
+    const { body } = await house.administrator.get('/devices').expect(200);
+    await baker.delete(`/devices/${body[0].id}`).expect(403);
+    const manager = await house.signedOn('Max Lowe', ['runs-it'], house.site);
+    await manager.post('/devices/enrolment-codes', { site: house.site }).expect(201);
+    expect((await manager.get('/devices').expect(200)).body).toHaveLength(body.length);
+  });
+
+  it('is asked for at most twenty times a minute', async () => {
+    const statuses = [];
+    for (let i = 0; i < 21; i += 1) statuses.push((await enrol(`${house.organisation}.ABCDE${i}`)).status);
+    expect(statuses.at(-1)).toBe(429);
+  });
+});
