@@ -27,9 +27,9 @@ export async function initialise(cluster: string, bin: Binaries, account: Accoun
   for (const name of left) await rm(path.join(home, name), { recursive: true, force: true, maxRetries: 5 }); // its initdb may still be writing
   if (existsSync(path.join(cluster, 'PG_VERSION'))) return;
   await refuseIfFilled(cluster);
-  say('making a new database');
   const workshop = await mkdtemp(path.join(home, begun));
   await chmod(workshop, 0o711);
+  say('making a new database');
   const made = path.join(workshop, 'cluster');
   const password = randomToken();
   await initdb(workshop, made, password, bin, account);
