@@ -111,6 +111,7 @@ describe('a start', () => {
     await first.says(/ready/);
     const database = await first.databasePid();
     first.kill('SIGINT');
+    await first.says(/stopping/); // two that are pending at once would count as one
     first.kill('SIGINT');
     expect(await first.ended).toBe(0);
     expect(await runs(database)).toBe(false);
