@@ -1,0 +1,41 @@
+import { holdsRelease } from '../control/holds-release.js';
+import { inOrder } from '../kernel/order.js';
+import type { Row } from '../kernel/state.js';
+import { nameOf, type Look } from './look.js';
+
+export interface DeviationView {
+  readonly id: string;
+  readonly subjectSort: Row<'deviation'>['subjectSort'];
+  readonly subject: string;
+  readonly subjectName: string | null;
+  readonly sort: Row<'deviation'>['sort'];
+  readonly class: Row<'deviation'>['class'];
+  readonly summary: string | null;
+  readonly at: string;
+  /** open and holding food; open and answered, or of a sort that holds nothing; closed. */
+  readonly state: 'holds' | 'open' | 'closed';
+  readonly actions: readonly Pick<Row<'correctiveAction'>, 'sort' | 'action' | 'at' | 'doneBy'>[];
+  readonly dispositions: readonly Pick<Row<'disposition'>, 'becomes' | 'pieces' | 'mg' | 'at'>[];
+  readonly selfReview: boolean;
+}
+
+/** One deviation with what was done about it and how it stands. */
+export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
+  const { state } = look;
+  const actions = inOrder(state.find('correctiveAction', 'deviation', d.id));
+  const dispositions = inOrder(state.find('disposition', 'deviation', d.id));
+  const closures = state.find('deviationClosed', 'deviation', d.id);
+  const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions, closures);
+  return {
+    id: d.id, subjectSort: d.subjectSort, subject: d.subject, subjectName: nameOf(look, d.subjectSort, d.subject), sort: d.sort, class: d.class, summary: d.summary, at: d.at,
+    state: closures.length > 0 ? 'closed' : holds ? 'holds' : 'open',
+    actions: actions.map(({ sort, action, at, doneBy }) => ({ sort, action, at, doneBy })),
+    dispositions: dispositions.map(({ becomes, pieces, mg, at }) => ({ becomes, pieces, mg, at })), selfReview: closures.some((c) => c.selfReview),
+  };
+}
+
+/** Everything that is not closed: what holds food first, then by time. */
+export function openDeviations(look: Look): DeviationView[] {
+  const open = inOrder(look.snapshot.deviation).map((d) => deviationView(look, d)).filter((d) => d.state !== 'closed');
+  return [...open.filter((d) => d.state === 'holds'), ...open.filter((d) => d.state === 'open')];
+}
