@@ -30,7 +30,8 @@ describe('the date of a batch', () => {
   it.each([
     [useBy('2026-11-28'), useBy('2026-11-27'), 'use-by'], [useBy('2026-11-27'), useBy('2026-11-27'), 'no'], [useBy('2026-11-26'), useBy('2026-11-27'), 'no'],
     [bestBefore('2026-11-27'), useBy('2026-11-27'), 'use-by'], [bestBefore(null), useBy('2026-11-27'), 'use-by'],
-    [bestBefore('2026-11-29'), bestBefore('2026-11-28'), 'best-before'], [useBy('2026-11-28'), bestBefore('2026-11-28'), 'no'], [bestBefore(null), bestBefore('2026-11-28'), 'no'],
+    [bestBefore('2026-11-29'), bestBefore('2026-11-28'), 'best-before'],
+    [useBy('2026-11-28'), bestBefore('2026-11-28'), 'no'], [bestBefore(null), bestBefore('2026-11-28'), 'no'],
     [bestBefore('2026-11-29'), bestBefore(null), 'no'],
   ] as const)('%j where the formula says %j: %s too far', (dates, proposed, tooFar) => {
     expect(datedTooFar(dates, proposed)).toBe(tooFar);

@@ -21,7 +21,8 @@ export const batchCountedOut = defineKind({
     loads: z.array(id).max(40), pieces, rejects: pieces, code, bakedOn: day, bestBefore: day.nullable(), useBy: day.nullable(),
   }),
   outcome: z.strictObject({
-    make: id, formula: id, plan: id.nullable(), steps: z.array(z.string()), product: id, name: z.string(), specification: id.nullable(), scalingMg: canonicalInteger,
+    make: id, formula: id, plan: id.nullable(), steps: z.array(z.string()), product: id, name: z.string(), specification: id.nullable(),
+    scalingMg: canonicalInteger,
     /** The loads that count: those named; all of the run's beside them where one named did not hold the run, or none was named. */
     loads: z.array(id), tooFar: z.enum(['no', 'best-before', 'use-by']),
   }),
@@ -44,7 +45,8 @@ export const batchCountedOut = defineKind({
     if (unknown >= 0) return refuse('unknown-load', `payload.loads.${unknown}`);
     if (p.pieces + p.rejects === 0) return refuse('unacceptable-value', 'payload.pieces', 'one piece or more, good or rejected');
     return decided({
-      make: run.make, formula: make.formula, plan: make.plan, steps: run.steps, product: run.product, name: run.productName, specification: state.get('lot', p.run)?.specification ?? null,
+      make: run.make, formula: make.formula, plan: make.plan, steps: run.steps, product: run.product, name: run.productName,
+      specification: state.get('lot', p.run)?.specification ?? null,
       scalingMg: run.scalingMg, loads: loadsThatCount(state, p.run, p.loads), tooFar: datedTooFar(p, proposedDates(p.bakedOn, run)),
     });
   },

@@ -7,12 +7,16 @@ describe('a load', () => {
   it('keeps oven, setting and what is in it', () => {
     const { book, loads, run } = oneBatch();
     expect(book.get('load', loads[0])).toMatchObject({ oven: places.deckOven, celsius: 225, minutes: 30, doneBy: baker });
-    expect(book.all('loadLine').map((l) => [l.load, l.run, l.product, l.productName, l.pieces, l.oven])).toEqual(loads.map((l) => [l, run, materials.tin, 'white tin 800 g', 10, places.deckOven]));
+    expect(
+      book.all('loadLine').map((l) => [l.load, l.run, l.product, l.productName, l.pieces, l.oven]),
+    ).toEqual(loads.map((l) => [l, run, materials.tin, 'white tin 800 g', 10, places.deckOven]));
   });
 
   it('takes a setting in Fahrenheit: 437 °F is 225 °C', () => {
     const { book, loadPayload } = oneBatch();
-    expect(book.record('load-in', { ...loadPayload, setting: { figure: '437', unit: 'degF' } }, { at: night('04:20') }).outcome).toMatchObject({ celsius: 225 });
+    expect(
+      book.record('load-in', { ...loadPayload, setting: { figure: '437', unit: 'degF' } }, { at: night('04:20') }).outcome,
+    ).toMatchObject({ celsius: 225 });
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -27,7 +31,8 @@ describe('a load', () => {
   });
 
   it.each([
-    ['unknown-place', { oven: uuid(0xfff) }], ['unknown-place', { deck: uuid(0xfff) }], ['unknown-point', { plan: uuid(0xfff) }], ['unknown-run', { lines: [{ run: uuid(0xfff), pieces: 1 }] }],
+    ['unknown-place', { oven: uuid(0xfff) }], ['unknown-place', { deck: uuid(0xfff) }], ['unknown-point', { plan: uuid(0xfff) }],
+    ['unknown-run', { lines: [{ run: uuid(0xfff), pieces: 1 }] }],
     ['malformed', { lines: [] }],
   ])('is refused as %s', (problem, of) => {
     const { book, loadPayload } = oneBatch();

@@ -22,7 +22,8 @@ export const loadIn = defineKind({
     lines: [{ run: '0190a6d0-7b3c-7000-8000-0000000000e2', pieces: 10 }],
   }],
   needs: (p): Need[] => [
-    { in: 'place', id: p.oven }, ...(p.deck === null ? [] : [{ in: 'place' as const, id: p.deck }]), ...(p.plan === null ? [] : [{ in: 'planVersion' as const, id: p.plan }]),
+    { in: 'place', id: p.oven }, ...(p.deck === null ? [] : [{ in: 'place' as const, id: p.deck }]),
+    ...(p.plan === null ? [] : [{ in: 'planVersion' as const, id: p.plan }]),
     ...p.lines.map((l) => ({ in: 'run' as const, id: l.run })),
   ],
   decide({ payload: p }, state) {

@@ -28,7 +28,9 @@ describe('a hold', () => {
     expect(book.record('lot-freed', { hold }, { at: night('05:10'), words: { why: 'closed' } }).outcome).toEqual({ lot });
   });
 
-  it.each([['lot-held', { lot: uuid(0xfff), deviation: null }, 'unknown-lot'], ['lot-freed', { hold: uuid(0xfff) }, 'unknown-hold']])('%s is refused for what is not there', (kind, payload, problem) => {
+  it.each(
+    [['lot-held', { lot: uuid(0xfff), deviation: null }, 'unknown-lot'], ['lot-freed', { hold: uuid(0xfff) }, 'unknown-hold']],
+  )('%s is refused for what is not there', (kind, payload, problem) => {
     expect(held().book.refusal(kind, payload, { at: night('05:10') }).problem).toBe(problem);
   });
 

@@ -5,7 +5,7 @@ import { refuse } from '../kernel/problems.js';
 import type { Change } from '../kernel/state.js';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from '../stock/used-in.js';
 
-/** A lot is set aside: it is neither used nor sent out until somebody lifts the hold. Off line too, for it is the safe way. What it went into already is told so. */
+/** A lot is set aside: neither used nor sent out until somebody lifts the hold. Off line too: it is the safe way. What it went into already is told so. */
 export const lotHeld = defineKind({
   name: 'lot-held', version: 1, book: 'site', sort: 'decision', offline: true, signed: null, permission: 'decide.goods',
   phrase: 'A lot was set aside', words: ['because'],

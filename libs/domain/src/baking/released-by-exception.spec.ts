@@ -10,7 +10,9 @@ describe('release by exception', () => {
     n.core(n.loads[0], '95.1');
     expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), person: lead })).toMatchObject({ field: 'words.why' });
     n.book.record('released-by-exception', { batch: id }, { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } });
-    expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual([['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature' }]]]);
+    expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual(
+      [['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature' }]]],
+    );
     expect(n.book.rebuilt()).toEqual(n.book.snapshot());
   });
 

@@ -24,7 +24,11 @@ export const releasedByException = defineKind({
     const batch = state.get('batch', entry.payload.batch);
     if (!batch) return refuse('unknown-batch', 'payload.batch');
     if (heldLots(batch, state).some((h) => h.recall !== null)) return refuse('held-by-recall', 'payload.batch');
-    return missingWord(entry, 'why', 'why it may go all the same') ?? decided({ rule: releaseRule, findings: releaseFindings(batch, state), subjects: subjectsOf(batch) });
+    return missingWord(entry, 'why', 'why it may go all the same') ?? decided(
+      { rule: releaseRule, findings: releaseFindings(batch, state), subjects: subjectsOf(batch) },
+    );
   },
-  rows: ({ payload: p, root, at }, o): Change[] => releaseRows(root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects),
+  rows: ({ payload: p, root, at }, o): Change[] => releaseRows(
+    root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects,
+  ),
 });

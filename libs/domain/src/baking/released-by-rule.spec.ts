@@ -30,12 +30,21 @@ describe('release by rule', () => {
     ['the second load of the day needs none', (n) => {
       addPoint(n, { frequency: 'first-load-of-day' });
       read(n);
-      n.book.record('reading-taken', { subjectSort: 'load', subject: n.loads[0], point: uuid(0xb90), measured: 'core', parameter: 'more', instrument: null, value: { figure: '95', unit: 'degC' }, yes: null, seconds: null }, { at: night('04:40') });
+      n.book.record(
+        'reading-taken',
+        {
+          subjectSort: 'load', subject: n.loads[0], point: uuid(0xb90), measured: 'core', parameter: 'more', instrument: null,
+          value: { figure: '95', unit: 'degC' }, yes: null, seconds: null,
+        },
+        { at: night('04:40') },
+      );
     }],
     ['it was missed, and the lead decided that it is used', (n) => {
       n.core(n.loads[0], '95.1');
       n.book.record('point-not-taken', { subjectSort: 'load', subject: n.loads[1], point: points.tinCore, answer: 'not-done' }, { at: night('04:45') });
-      n.book.record('disposition-decided', { deviation: n.book.all('deviation')[0]?.id, becomes: 'used', quantity: null }, { at: night('05:05'), person: lead });
+      n.book.record(
+        'disposition-decided', { deviation: n.book.all('deviation')[0]?.id, becomes: 'used', quantity: null }, { at: night('05:05'), person: lead },
+      );
     }],
   ])('lets a batch go where %s', (_case, before) => {
     const n = oneBatch();
@@ -59,9 +68,16 @@ describe('release by rule', () => {
     ['something is open on the make', (n) => { read(n); went(n, 'make', n.make); }, 'open-deviation glass'],
     ['something is open on the run', (n) => { read(n); went(n, 'run', n.run); }, 'open-deviation glass'],
     ['something is open on the batch', (n, batch) => { read(n); went(n, 'batch', batch); }, 'open-deviation glass'],
-    ['the batch is held', (n, batch) => { read(n); n.book.record('lot-held', { lot: batch, deviation: null }, { at: night('05:02'), words: { because: 'smells' } }); }, 'held smells'],
+    [
+      'the batch is held',
+      (n, batch) => { read(n); n.book.record('lot-held', { lot: batch, deviation: null }, { at: night('05:02'), words: { because: 'smells' } }); },
+      'held smells',
+    ],
     // The run was used before it was held, so that its batch has a deviation of its own beside the hold.
-    ['the run is held', (n) => { read(n); n.book.record('lot-held', { lot: n.run, deviation: null }, { at: night('05:02') }); }, 'held; open-deviation white tin 800 g'],
+    [
+      'the run is held', (n) => { read(n); n.book.record('lot-held', { lot: n.run, deviation: null }, { at: night('05:02') }); },
+      'held; open-deviation white tin 800 g',
+    ],
     ['the first load of the day was not read', (n) => { read(n); addPoint(n, { frequency: 'first-load-of-day' }); }, 'missed more'],
     ['the make was not read', (n) => { read(n); addPoint(n, { frequency: 'each-make', step: 'mix' }); }, 'missed more'],
     ['the batch was not read', (n) => { read(n); addPoint(n, { frequency: 'each-batch', step: 'pack' }); }, 'missed more'],

@@ -25,7 +25,8 @@ export const releasedByRule = defineKind({
     const batch = state.get('batch', p.batch);
     if (!batch) return refuse('unknown-batch', 'payload.batch');
     const findings = releaseFindings(batch, state);
-    if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${findings.map((f) => [f.code, f.what].filter((x) => x !== null).join(' ')).join('; ')}`);
+    const open = findings.map((f) => [f.code, f.what].filter((part) => part !== null).join(' ')).join('; ');
+    if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${open}`);
     return decided({ rule: releaseRule, subjects: subjectsOf(batch) });
   },
   rows: ({ payload: p, root, at }, o): Change[] => releaseRows(root, { batch: p.batch, way: 'by-rule', rule: o.rule, findings: [], at }, o.subjects),

@@ -24,7 +24,8 @@ export const deviationClosed = defineKind({
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     const { subject } = deviation;
-    if (state.find('deviationClosed', 'subject', subject).some((c) => c.deviation === p.deviation && c.id !== root)) return refuse('already-closed', 'payload.deviation');
+    const closed = state.find('deviationClosed', 'subject', subject).some((c) => c.deviation === p.deviation && c.id !== root);
+    if (closed) return refuse('already-closed', 'payload.deviation');
     const actions = state.find('correctiveAction', 'subject', subject);
     const decidedOn = state.find('disposition', 'subject', subject).some((d) => d.deviation === p.deviation);
     if (!decidedOn && holdsRelease(deviation, actions, state.find('reading', 'subject', subject), [], [])) return refuse('not-answered', 'payload.deviation');

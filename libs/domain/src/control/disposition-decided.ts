@@ -11,7 +11,8 @@ import { becomes } from './collections.js';
  * part of it only, and then the rest stays held.
  */
 export const dispositionDecided = defineKind({
-  name: 'disposition-decided', version: 1, book: 'site', sort: 'decision', offline: false, signed: 'decided what becomes of the food', permission: 'decide.exception',
+  name: 'disposition-decided', version: 1, book: 'site', sort: 'decision', offline: false, signed: 'decided what becomes of the food',
+  permission: 'decide.exception',
   phrase: 'It was decided what becomes of the food', words: ['note'],
   payload: z.strictObject({ deviation: id, becomes, quantity: observed.nullable() }),
   outcome: z.strictObject({ subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
@@ -24,5 +25,7 @@ export const dispositionDecided = defineKind({
     const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
     return amount.ok ? decided({ subject: deviation.subject, ...amount.value }) : amount;
   },
-  rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'disposition', id: root, row: { deviation: p.deviation, subject: o.subject, becomes: p.becomes, pieces: o.pieces, mg: o.mg, at } }],
+  rows: ({ payload: p, root, at }, o): Change[] => [
+    { in: 'disposition', id: root, row: { deviation: p.deviation, subject: o.subject, becomes: p.becomes, pieces: o.pieces, mg: o.mg, at } },
+  ],
 });

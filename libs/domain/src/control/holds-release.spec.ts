@@ -10,10 +10,12 @@ const deviation = (of: Partial<Row<'deviation'>> = {}): Row<'deviation'> => ({
 const action = (minute: number, of: Partial<Row<'correctiveAction'>> = {}): Row<'correctiveAction'> =>
   ({ id: `a${minute}`, deviation: 'd', subject: 'load', action: null, sort: 'back-in-the-oven', at: at(minute), doneBy: null, ...of });
 const reading = (minute: number, verdict: Row<'reading'>['verdict'], of: Partial<Row<'reading'>> = {}): Row<'reading'> => ({
-  id: `r${minute}`, subjectSort: 'load', subject: 'load', point: 'p', pointKey: 'core', measured: 'core', parameter: 'core', figure: '94.4', unit: 'degC', milli: 94_400, yes: null,
+  id: `r${minute}`, subjectSort: 'load', subject: 'load', point: 'p', pointKey: 'core', measured: 'core', parameter: 'core', figure: '94.4', unit: 'degC',
+  milli: 94_400, yes: null,
   seconds: null, verdict, class: 'must', judgedBy: null, instrument: null, halfWidthMilli: 0, rule: 1, at: at(minute), doneBy: null, corrected: false, ...of,
 });
-const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> => ({ id: 'x', deviation: 'd', subject: 'load', becomes: 'used', pieces: null, mg: null, at: at(30), ...of });
+const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> =>
+  ({ id: 'x', deviation: 'd', subject: 'load', becomes: 'used', pieces: null, mg: null, at: at(30), ...of });
 const closed: Row<'deviationClosed'> = { id: 'c', deviation: 'd', subject: 'load', selfReview: false, at: at(40), closedBy: 'lead' };
 const first = reading(12, 'outside');
 
@@ -27,7 +29,10 @@ describe('a deviation keeps food back', () => {
     ['when the reading came before what was done', true, [deviation(), [action(25)], [first, reading(20, 'within')], [], []]],
     ['when a later reading is outside again', true, [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'outside')], [], []]],
     ['when the last reading is unsure', true, [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'unsure')], [], []]],
-    ['not for a slip of the finger after a good reading', false, [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'not-believable')], [], []]],
+    [
+      'not for a slip of the finger after a good reading', false,
+      [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'not-believable')], [], []],
+    ],
     ['not when something more was done after the good reading', false, [deviation(), [action(13), action(50)], [first, reading(20, 'within')], [], []]],
     ['when somebody was only told', true, [deviation(), [action(13, { sort: 'told-somebody' })], [first, reading(20, 'within')], [], []]],
     ['when what was done was about another deviation', true, [deviation(), [action(13, { deviation: 'other' })], [first, reading(20, 'within')], [], []]],
@@ -40,7 +45,10 @@ describe('a deviation keeps food back', () => {
     ['not once it is closed', false, [deviation(), [], [first], [], [closed]]],
     ['for a missed reading', true, [deviation({ sort: 'missed' }), [], [], [], []]],
     ['not for a missed reading that was taken after all', false, [deviation({ sort: 'missed' }), [], [reading(20, 'within')], [], []]],
-    ['for a held lot that was used, whatever was read', true, [deviation({ sort: 'held-lot-used', point: null }), [action(13)], [reading(20, 'within')], [], []]],
+    [
+      'for a held lot that was used, whatever was read', true,
+      [deviation({ sort: 'held-lot-used', point: null }), [action(13)], [reading(20, 'within')], [], []],
+    ],
     ['also when found after release', true, [deviation({ sort: 'found-after-release' }), [action(13)], [first], [], []]],
   ])('%s: %s', (_case, holds, args) => {
     expect(holdsRelease(...args)).toBe(holds);
@@ -49,6 +57,10 @@ describe('a deviation keeps food back', () => {
   it('whatever the order that the records come in', () => {
     const readings = [first, reading(20, 'outside'), reading(25, 'within'), reading(30, 'not-believable')];
     const actions = [action(13), action(21), action(33)];
-    fc.assert(fc.property(fc.shuffledSubarray(readings, { minLength: 4 }), fc.shuffledSubarray(actions, { minLength: 3 }), (r, a) => !holdsRelease(deviation(), a, r, [], [])));
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray(readings, { minLength: 4 }), fc.shuffledSubarray(actions, { minLength: 3 }), (r, a) => !holdsRelease(deviation(), a, r, [], []),
+      ),
+    );
   });
 });

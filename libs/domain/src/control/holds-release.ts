@@ -20,7 +20,9 @@ export function holdsRelease(
 }
 
 function answered(deviation: Row<'deviation'>, actions: readonly Row<'correctiveAction'>[], readings: readonly Row<'reading'>[]): boolean {
-  const same = readings.filter((r) => deviation.point !== null && r.point === deviation.point && r.subject === deviation.subject && r.verdict !== 'not-believable');
+  const same = readings.filter(
+    (r) => deviation.point !== null && r.point === deviation.point && r.subject === deviation.subject && r.verdict !== 'not-believable',
+  );
   switch (deviation.sort) {
     case 'missed': return latest(same)?.verdict === 'within';
     case 'limit': case 'found-after-release': {
@@ -33,7 +35,8 @@ function answered(deviation: Row<'deviation'>, actions: readonly Row<'corrective
 
 /** What has to be loaded before `holding` can be asked about a subject. */
 export const holdingNeeds = (subject: string): Need[] => [
-  { in: 'deviation', by: 'subject', value: subject }, { in: 'correctiveAction', by: 'subject', value: subject }, { in: 'reading', by: 'subject', value: subject },
+  { in: 'deviation', by: 'subject', value: subject }, { in: 'reading', by: 'subject', value: subject },
+  { in: 'correctiveAction', by: 'subject', value: subject },
   { in: 'disposition', by: 'subject', value: subject }, { in: 'deviationClosed', by: 'subject', value: subject },
 ];
 

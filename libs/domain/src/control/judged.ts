@@ -43,7 +43,8 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
   const asked = same ? same.asked : point ? { limit: point.content.limit, measured: point.content.measured, holdSeconds: point.content.holdSeconds } : null;
   const unit = asked ? unitAsked(asked.limit) : undefined;
   if (unit === null && t.yes === null) return refuse('unacceptable-value', `${field}.yes`, 'yes or no: the point asks for that');
-  if (unit && (!t.value || !canConvert(t.value.unit, unit))) return refuse('unacceptable-value', `${field}.value.unit`, `a value in a unit that converts to ${unit}`);
+  const fits = !unit || (t.value !== null && canConvert(t.value.unit, unit));
+  if (!fits) return refuse('unacceptable-value', `${field}.value.unit`, `a value in a unit that converts to ${unit}`);
   const milli = t.value ? canonicalOf(t.value) : null;
   if (milli === undefined) return refuse('unacceptable-value', `${field}.value`, 'a value that an instrument could show');
 
@@ -66,7 +67,8 @@ export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: st
   const reading: Change = { in: 'reading', id: readingId, row: {
     subjectSort: t.subjectSort, subject: t.subject, point: t.point, pointKey: j.pointKey, measured: t.measured, parameter: t.parameter,
     figure: t.value?.figure ?? null, unit: t.value?.unit ?? null, milli: j.milli, yes: t.yes, seconds: t.seconds ?? null,
-    verdict: j.verdict, class: j.class, judgedBy: j.asked?.limit ?? null, instrument: t.instrument, halfWidthMilli: j.halfWidthMilli, rule: j.rule, at, doneBy, corrected,
+    verdict: j.verdict, class: j.class, judgedBy: j.asked?.limit ?? null, instrument: t.instrument, halfWidthMilli: j.halfWidthMilli, rule: j.rule, at, doneBy,
+    corrected,
   } };
   return j.deviation === 'none' ? [reading] : [reading, { in: 'deviation', id: derivedId(readingId, 'deviation'), row: {
     subjectSort: t.subjectSort, subject: t.subject, sort: j.sort, class: j.class ?? 'note', summary: t.parameter, holds: j.holds, point: t.point, doneBy, at,

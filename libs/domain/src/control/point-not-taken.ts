@@ -28,12 +28,15 @@ export const pointNotTaken = defineKind({
     const content = state.get('controlPoint', p.point)?.content;
     if (!content) return refuse('unknown-point', 'payload.point');
     const excused = p.answer === 'not-needed' && shared.includes(content.frequency);
-    return decided({ pointKey: content.key, parameter: content.parameter, class: content.class, missed: content.class === 'must' && content.onMissed === 'hold' && !excused });
+    return decided({
+      pointKey: content.key, parameter: content.parameter, class: content.class, missed: content.class === 'must' && content.onMissed === 'hold' && !excused,
+    });
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] => [
     { in: 'notDone', id: root, row: { subjectSort: p.subjectSort, subject: p.subject, point: p.point, pointKey: o.pointKey, answer: p.answer, at } },
     ...(o.missed ? [{ in: 'deviation' as const, id: derivedId(root, 'deviation'), row: {
-      subjectSort: p.subjectSort, subject: p.subject, sort: 'missed' as const, class: o.class, summary: o.parameter, holds: true, point: p.point, doneBy: doneBy ?? stamp.person, at,
+      subjectSort: p.subjectSort, subject: p.subject, sort: 'missed' as const, class: o.class, summary: o.parameter, holds: true, point: p.point,
+      doneBy: doneBy ?? stamp.person, at,
     } }] : []),
   ],
 });

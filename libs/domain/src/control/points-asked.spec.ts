@@ -3,7 +3,8 @@ import type { PointContent } from '../plans/content.js';
 import { isFirstOfDay, pointApplies } from './points-asked.js';
 
 const point = (of: Partial<PointContent>): PointContent => ({
-  key: 'k', name: 'n', step: 'bake', class: 'must', hazard: '', formulas: [], products: [], measured: 'core', parameter: 'core', limit: { sort: 'yes' }, holdSeconds: null,
+  key: 'k', name: 'n', step: 'bake', class: 'must', hazard: '', formulas: [], products: [], measured: 'core', parameter: 'core', limit: { sort: 'yes' },
+  holdSeconds: null,
   frequency: 'each-load', onMissed: 'hold', onOutside: 'hold', correctiveAction: '', basis: '', ...of,
 });
 

@@ -20,7 +20,8 @@ export const readingTaken = defineKind({
   }).refine((p) => (p.value === null) !== (p.yes === null), { message: 'a value, or yes or no: one of the two', path: ['value'] }),
   outcome: judged,
   examples: [{
-    subjectSort: 'load', subject: '0190a6d0-7b3c-7000-8000-0000000000f1', point: '0190a6d0-7b3c-7000-8000-0000000000f2', measured: 'core', parameter: 'core temperature',
+    subjectSort: 'load', subject: '0190a6d0-7b3c-7000-8000-0000000000f1', point: '0190a6d0-7b3c-7000-8000-0000000000f2', measured: 'core',
+    parameter: 'core temperature',
     instrument: null, value: { figure: '94.4', unit: 'degC' }, yes: null, seconds: null,
   }],
   needs: (p) => [subjectNeed(p.subjectSort, p.subject), ...judgeNeeds(p)],

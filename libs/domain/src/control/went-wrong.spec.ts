@@ -6,8 +6,12 @@ import { uuid } from '../scenarios/driver.js';
 function withTrouble(holds = true) {
   const book = bakehouse();
   const lot = uuid(0xe01);
-  book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') });
-  const deviation = book.record('went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds }, { at: night('01:10'), words: { what: 'glass beside the sack' } }).id;
+  book.record(
+    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') },
+  );
+  const deviation = book.record(
+    'went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds }, { at: night('01:10'), words: { what: 'glass beside the sack' } },
+  ).id;
   return { book, lot, deviation };
 }
 const review = { review: 'looked at' };
@@ -16,12 +20,22 @@ describe('something that went wrong', () => {
   it('is told in somebody’s words and holds what it is about', () => {
     const { book, deviation, lot } = withTrouble();
     expect(book.get('deviation', deviation)).toMatchObject({ subject: lot, sort: 'went-wrong', summary: 'glass beside the sack', holds: true, doneBy: baker });
-    expect(book.refusal('went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds: true }, { at: night('01:11') })).toMatchObject({ field: 'words.what' });
-    expect(book.refusal('went-wrong', { subjectSort: 'lot', subject: uuid(0xfff), class: 'must', holds: true }, { at: night('01:11'), words: { what: 'x' } }).problem).toBe('unknown-subject');
+    expect(
+      book.refusal('went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds: true }, { at: night('01:11') }),
+    ).toMatchObject({ field: 'words.what' });
+    expect(
+      book.refusal(
+        'went-wrong', { subjectSort: 'lot', subject: uuid(0xfff), class: 'must', holds: true }, { at: night('01:11'), words: { what: 'x' } },
+      ).problem,
+    ).toBe('unknown-subject');
   });
 
   it('is about the whole site where nothing smaller fits', () => {
-    expect(bakehouse().record('went-wrong', { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false }, { at: night('01:11'), words: { what: 'no water' } }).outcome).toEqual({});
+    expect(
+      bakehouse().record(
+        'went-wrong', { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false }, { at: night('01:11'), words: { what: 'no water' } },
+      ).outcome,
+    ).toEqual({});
   });
 
   it('is not closed before anybody says what becomes of the food', () => {

@@ -21,6 +21,7 @@ export const wentWrong = defineKind({
     return missingWord(entry, 'what', 'what went wrong, in a few words') ?? decided({});
   },
   rows: ({ payload: p, root, at, doneBy, word }, _o, stamp): Change[] => [{ in: 'deviation', id: root, row: {
-    subjectSort: p.subjectSort, subject: p.subject, sort: 'went-wrong', class: p.class, summary: word('what'), holds: p.holds, point: null, doneBy: doneBy ?? stamp.person, at,
+    subjectSort: p.subjectSort, subject: p.subject, sort: 'went-wrong', class: p.class, summary: word('what'), holds: p.holds, point: null,
+    doneBy: doneBy ?? stamp.person, at,
   } }],
 });

@@ -5,9 +5,17 @@ import { uuid } from '../scenarios/driver.js';
 function withRun() {
   const book = bakehouse();
   const [oil, run] = [uuid(0xe01), uuid(0xe10)];
-  book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(oil, materials.tinOil)] }, { at: night('01:00') });
-  const make = book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') }).id;
-  book.record('divided', { make, quantity: null, runs: [{ run, product: materials.tin, heads: null, pieces: 20, scaling: g('910') }], oldDough: null, scrap: null }, { at: night('03:00') });
+  book.record(
+    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(oil, materials.tinOil)] },
+    { at: night('01:00') },
+  );
+  const make = book.record(
+    'make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+  ).id;
+  book.record(
+    'divided', { make, quantity: null, runs: [{ run, product: materials.tin, heads: null, pieces: 20, scaling: g('910') }], oldDough: null, scrap: null },
+    { at: night('03:00') },
+  );
   const add = { targetSort: 'run', target: run, afterOven: false, lines: [{ material: materials.tinOil, lot: oil, quantity: null, how: 'guessed' }] };
   return { book, oil, run, add };
 }
@@ -29,7 +37,11 @@ describe('what goes on a product', () => {
 
   it('is refused for what is not there', () => {
     const { book, add } = withRun();
-    expect(book.refusal('added-on', { ...add, targetSort: 'batch' }, { at: night('03:10') })).toMatchObject({ problem: 'unknown-subject', field: 'payload.target' });
-    expect(book.refusal('added-on', { ...add, lines: [{ ...add.lines[0], lot: uuid(0xfff) }] }, { at: night('03:10') })).toMatchObject({ problem: 'unknown-lot' });
+    expect(
+      book.refusal('added-on', { ...add, targetSort: 'batch' }, { at: night('03:10') }),
+    ).toMatchObject({ problem: 'unknown-subject', field: 'payload.target' });
+    expect(
+      book.refusal('added-on', { ...add, lines: [{ ...add.lines[0], lot: uuid(0xfff) }] }, { at: night('03:10') }),
+    ).toMatchObject({ problem: 'unknown-lot' });
   });
 });

@@ -6,8 +6,12 @@ import { divisionSum } from './division-sum.js';
 
 function withDough() {
   const book = bakehouse();
-  const make = book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') }).id;
-  book.record('weighed-in', { make, lines: [{ material: materials.flour, lot: null, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') });
+  const make = book.record(
+    'make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+  ).id;
+  book.record(
+    'weighed-in', { make, lines: [{ material: materials.flour, lot: null, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') },
+  );
   const run = (n: number, pieces: number, grams: string, product = materials.tin) => ({ run: uuid(n), product, heads: null, pieces, scaling: g(grams) });
   const payload = (of: Record<string, unknown> = {}) => ({ make, quantity: null, runs: [run(0xe10, 2, '910')], oldDough: null, scrap: null, ...of });
   const divide = (of: Record<string, unknown> = {}, told: Partial<Told> = {}) => book.record('divided', payload(of), { at: night('03:00'), ...told });
@@ -18,7 +22,9 @@ describe('dividing', () => {
   it('shows what does not add up: 2,000 g in, 1,820 g of pieces', () => {
     const { book, divide } = withDough();
     expect(divide().outcome['sum']).toEqual({ inMg: 2_000_000, runsMg: 1_820_000, oldDoughMg: 0, scrapMg: 0, differenceMg: 180_000 });
-    expect(book.get('run', uuid(0xe10))).toMatchObject({ productName: 'white tin 800 g', scalingMg: 910_000, lifeDays: 3, dateSort: 'best-before', steps: ['mix', 'divide', 'prove', 'bake'] });
+    expect(book.get('run', uuid(0xe10))).toMatchObject(
+      { productName: 'white tin 800 g', scalingMg: 910_000, lifeDays: 3, dateSort: 'best-before', steps: ['mix', 'divide', 'prove', 'bake'] },
+    );
     expect(book.get('lot', uuid(0xe10))).toMatchObject({ sort: 'run', mg: 1_820_000, pieces: 2, codeState: 'own' });
   });
 
@@ -56,7 +62,10 @@ describe('dividing', () => {
     ['a product that is not there', (d) => ({ runs: [d.run(0xe14, 1, '1', uuid(0xfff))] }), 'unknown-material', 'payload.runs.0.product'],
     ['one run twice', (d) => ({ runs: [d.run(0xe14, 1, '1'), d.run(0xe14, 1, '1')] }), 'id-reused', 'payload.runs.1.run'],
     ['a run that is there already', (d) => { d.divide(); return {}; }, 'id-reused', 'payload.runs.0.run'],
-    ['a scaling weight in pieces', (d) => ({ runs: [{ ...d.run(0xe14, 1, '1'), scaling: { figure: '3', unit: 'piece' } }] }), 'unacceptable-value', 'payload.runs.0.scaling'],
+    [
+      'a scaling weight in pieces', (d) => ({ runs: [{ ...d.run(0xe14, 1, '1'), scaling: { figure: '3', unit: 'piece' } }] }), 'unacceptable-value',
+      'payload.runs.0.scaling',
+    ],
     ['nothing at all', () => ({ runs: [] }), 'malformed', 'payload.runs'],
   ])('is refused for %s', (_case, of, problem, field) => {
     const d = withDough();
@@ -66,7 +75,9 @@ describe('dividing', () => {
 
   it('always sums: what there was is pieces, old dough, scrap and the difference', () => {
     const mg = fc.integer({ min: 0, max: 1_000_000_000 });
-    fc.assert(fc.property(mg, fc.array(fc.record({ pieces: fc.integer({ min: 1, max: 1000 }), scalingMg: fc.integer({ min: 0, max: 2_000_000 }) })), mg, mg, (inMg, runs, old, scrap) => {
+    fc.assert(fc.property(mg, fc.array(
+      fc.record({ pieces: fc.integer({ min: 1, max: 1000 }), scalingMg: fc.integer({ min: 0, max: 2_000_000 }) }),
+    ), mg, mg, (inMg, runs, old, scrap) => {
       const sum = divisionSum(inMg, runs, old, scrap);
       return sum.runsMg + sum.oldDoughMg + sum.scrapMg + (sum.differenceMg ?? Number.NaN) === inMg;
     }));

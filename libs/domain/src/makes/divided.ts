@@ -12,8 +12,14 @@ const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
   run: id, product: id, heads: z.int().positive().max(10_000).nullable(), pieces: z.int().positive().max(100_000), scaling: observed,
 });
-const runOutcome = z.strictObject({ name: z.string(), specification: id.nullable(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(), dateSort: z.enum(['best-before', 'use-by']).nullable(), steps: z.array(z.string()) });
-const sum = z.strictObject({ inMg: canonicalInteger.nullable(), runsMg: canonicalInteger, oldDoughMg: canonicalInteger, scrapMg: canonicalInteger, differenceMg: canonicalInteger.nullable() });
+const runOutcome = z.strictObject({
+  name: z.string(), specification: id.nullable(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(),
+  dateSort: z.enum(['best-before', 'use-by']).nullable(), steps: z.array(z.string()),
+});
+const sum = z.strictObject({
+  inMg: canonicalInteger.nullable(), runsMg: canonicalInteger, oldDoughMg: canonicalInteger, scrapMg: canonicalInteger,
+  differenceMg: canonicalInteger.nullable(),
+});
 
 /** One make became products: pieces at a scaling weight, old dough kept for later, scrap. What does not add up is shown, never hidden. */
 export const divided = defineKind({
@@ -28,7 +34,12 @@ export const divided = defineKind({
   outcome: z.strictObject({ runs: z.array(runOutcome), sum, makes: id, makeName: z.string() }),
   examples: [{
     make: '0190a6d0-7b3c-7000-8000-0000000000e1', quantity: null, oldDough: { figure: '1200', unit: 'g' }, scrap: { figure: '270', unit: 'g' },
-    runs: [{ run: '0190a6d0-7b3c-7000-8000-0000000000e2', product: '0190a6d0-7b3c-7000-8000-0000000000c2', heads: null, pieces: 20, scaling: { figure: '910', unit: 'g' } }],
+    runs: [
+      {
+        run: '0190a6d0-7b3c-7000-8000-0000000000e2', product: '0190a6d0-7b3c-7000-8000-0000000000c2', heads: null, pieces: 20,
+        scaling: { figure: '910', unit: 'g' },
+      },
+    ],
   }],
   needs: (p) => [
     { in: 'make', id: p.make }, { in: 'lot', id: p.make }, { in: 'flow', by: 'target', value: p.make },
@@ -67,8 +78,16 @@ export const divided = defineKind({
       if (!of) return [];
       const mg = r.pieces * of.scalingMg;
       return [
-        { in: 'run', id: r.run, row: { make: p.make, product: r.product, productName: of.name, heads: r.heads, pieces: r.pieces, scalingMg: of.scalingMg, lifeDays: of.lifeDays, dateSort: of.dateSort, steps: of.steps, at } },
-        { in: 'lot', id: r.run, row: { ...ownLot, material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at } },
+        {
+          in: 'run', id: r.run,
+          row: {
+            make: p.make, product: r.product, productName: of.name, heads: r.heads, pieces: r.pieces, scalingMg: of.scalingMg, lifeDays: of.lifeDays,
+            dateSort: of.dateSort, steps: of.steps, at,
+          },
+        },
+        {
+          in: 'lot', id: r.run, row: { ...ownLot, material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at },
+        },
         flow(r.run, mg, r.pieces),
       ];
     });
@@ -76,7 +95,10 @@ export const divided = defineKind({
     return [
       { in: 'divided', id: root, row: { make: p.make, ...o.sum, at } }, ...runs,
       ...(o.sum.oldDoughMg === 0 ? [] : [
-        { in: 'lot' as const, id: oldDough, row: { ...ownLot, material: o.makes, specification: null, name: o.makeName, sort: 'old-dough' as const, mg: o.sum.oldDoughMg, pieces: null, at } },
+        {
+          in: 'lot' as const, id: oldDough,
+          row: { ...ownLot, material: o.makes, specification: null, name: o.makeName, sort: 'old-dough' as const, mg: o.sum.oldDoughMg, pieces: null, at },
+        },
         flow(oldDough, o.sum.oldDoughMg, null),
       ]),
       ...(o.sum.scrapMg === 0 ? [] : [{ in: 'departure' as const, id: derivedId(root, 'scrap'), row: {

@@ -27,6 +27,7 @@ export function frictionCauses(factor: number | null, expected: number | null, d
   const warmer = factor > expected;
   const minutes = (what: 'fast-minutes' | 'slow-minutes', actual: number | null, plan: number | null): FrictionCause[] =>
     (actual !== null && plan !== null && actual !== plan && actual > plan === warmer ? [{ what, actual, planned: plan }] : []);
-  const size = done.sizePercent !== null && Math.abs(done.sizePercent - 100) > sizeTellingPercent ? [{ what: 'size-percent' as const, actual: done.sizePercent, planned: 100 }] : [];
+  const otherSize = done.sizePercent !== null && Math.abs(done.sizePercent - 100) > sizeTellingPercent;
+  const size: FrictionCause[] = otherSize ? [{ what: 'size-percent', actual: done.sizePercent, planned: 100 }] : [];
   return [...minutes('fast-minutes', done.minutesFast, planned.minutesFast), ...minutes('slow-minutes', done.minutesSlow, planned.minutesSlow), ...size];
 }

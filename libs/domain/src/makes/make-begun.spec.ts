@@ -16,7 +16,8 @@ describe('a make', () => {
   });
 
   it.each([
-    ['unknown-formula', { formulaVersion: uuid(0xfff) }], ['unknown-point', { plan: uuid(0xfff) }], ['unknown-place', { station: uuid(0xfff) }], ['malformed', { plannedMg: 0 }],
+    ['unknown-formula', { formulaVersion: uuid(0xfff) }],
+    ['unknown-point', { plan: uuid(0xfff) }], ['unknown-place', { station: uuid(0xfff) }], ['malformed', { plannedMg: 0 }],
   ])('is refused as %s', (problem, of) => {
     expect(bakehouse().refusal('make-begun', { ...payload, ...of }, { at: night('02:00') }).problem).toBe(problem);
   });

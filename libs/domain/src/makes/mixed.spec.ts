@@ -6,7 +6,9 @@ describe('mixing', () => {
   const mix = { minutesSlow: 4, minutesFast: 9, water: celsius('19'), flour: celsius('21'), room: celsius('24'), dough: celsius('28.5') };
   const withMake = (plannedMg: number | null = null) => {
     const book = bakehouse();
-    return { book, make: book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg }, { at: night('02:00') }).id };
+    return {
+      book, make: book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg }, { at: night('02:00') }).id,
+    };
   };
 
   it('keeps temperatures in thousandths of a degree C, from either scale', () => {
@@ -28,6 +30,8 @@ describe('mixing', () => {
   });
 
   it('is refused for a make that is not there', () => {
-    expect(bakehouse().refusal('mixed', { ...mix, make: uuid(0xfff) }, { at: night('02:40') })).toMatchObject({ problem: 'unknown-make', field: 'payload.make' });
+    expect(
+      bakehouse().refusal('mixed', { ...mix, make: uuid(0xfff) }, { at: night('02:40') }),
+    ).toMatchObject({ problem: 'unknown-make', field: 'payload.make' });
   });
 });

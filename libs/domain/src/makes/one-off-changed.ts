@@ -28,7 +28,9 @@ export const oneOffChanged = defineKind({
     const unsaid = p.instead === null ? missingWord(entry, 'change', 'what was changed, in a few words') : undefined;
     return unsaid ?? decided({ newAllergens: instead ? allergensNewIn(instead, material ? [material] : []) : { contains: [], mayContain: [] } });
   },
-  rows: ({ payload: p, root, at, word }): Change[] => [{ in: 'oneOff', id: root, row: { make: p.make, change: word('change'), material: p.material, instead: p.instead, at } }],
+  rows: ({ payload: p, root, at, word }): Change[] => [
+    { in: 'oneOff', id: root, row: { make: p.make, change: word('change'), material: p.material, instead: p.instead, at } },
+  ],
 });
 
 const specificationNeeds = (material: string | null): Need[] => (material === null ? [] : [{ in: 'specification', by: 'material', value: material }]);

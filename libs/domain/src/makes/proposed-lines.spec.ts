@@ -3,7 +3,8 @@ import * as fc from 'fast-check';
 import type { Row } from '../kernel/state.js';
 import { openBetween, proposedLines } from './proposed-lines.js';
 
-const open = (lot: string, at: string, of: Partial<Row<'inUse'>> = {}): Row<'inUse'> => ({ id: lot + at, station: 'm', material: 'flour', lot, name: lot, specification: null, at, beside: false, ...of });
+const open = (lot: string, at: string, of: Partial<Row<'inUse'>> = {}): Row<'inUse'> =>
+  ({ id: lot + at, station: 'm', material: 'flour', lot, name: lot, specification: null, at, beside: false, ...of });
 const lines = [{ material: 'flour', mg: 25_000 }, { material: 'salt', mg: 450 }];
 
 describe('lines that a make takes by itself', () => {

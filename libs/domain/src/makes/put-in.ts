@@ -29,7 +29,9 @@ export const putInThen = (lines: readonly PutIn[], state: State): Need[] => line
  * Reads lines: amounts in canonical integers, a placeholder where no lot is named, and the trouble that a lot is in.
  * `before` are the lines of the entry that is corrected: a placeholder that it made stays its own.
  */
-export function readPutIn(lines: readonly PutIn[], state: State, of: { root: string; at: string; zone: string }, before: readonly PutInOutcome[]): Outcome<PutInOutcome[]> {
+export function readPutIn(
+  lines: readonly PutIn[], state: State, of: { root: string; at: string; zone: string }, before: readonly PutInOutcome[],
+): Outcome<PutInOutcome[]> {
   const read: PutInOutcome[] = [];
   for (const [i, l] of lines.entries()) {
     const field = `payload.lines.${i}`;
@@ -41,14 +43,18 @@ export function readPutIn(lines: readonly PutIn[], state: State, of: { root: str
     if (!amount.ok) return amount;
     read.push({
       lot: l.lot ?? derivedId(of.root, `placeholder ${i}`), placeholder: l.lot === null || before.some((was) => was.placeholder && was.lot === l.lot),
-      name: lot?.name ?? spec.name, specification: lot ? lot.specification : spec.id, ...amount.value, instead: lot !== undefined && lot.material !== l.material,
+      name: lot?.name ?? spec.name, specification: lot ? lot.specification : spec.id, ...amount.value,
+      instead: lot !== undefined && lot.material !== l.material,
       trouble: l.lot === null ? null : troubleBehind(state, l.lot, of.at, of.zone),
     });
   }
   return { ok: true, value: read };
 }
 
-interface Target { readonly root: string; readonly at: string; readonly doneBy: string; readonly target: string; readonly targetSort: SubjectSort; sortOf(line: number): Row<'flow'>['sort'] }
+interface Target {
+  readonly root: string; readonly at: string; readonly doneBy: string; readonly target: string; readonly targetSort: SubjectSort;
+  sortOf(line: number): Row<'flow'>['sort']
+}
 
 /** The flows of these lines into their target, the placeholders, and a deviation for each lot that was in trouble. */
 export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcome[], of: Target): Change[] {

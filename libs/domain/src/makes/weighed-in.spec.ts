@@ -7,8 +7,13 @@ const why = { reason: 'wrong lot tapped' };
 
 function withFlour(of: Record<string, unknown> = {}) {
   const book = bakehouse();
-  book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] }, { at: night('01:00') });
-  const make = book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') }).id;
+  book.record(
+    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] },
+    { at: night('01:00') },
+  );
+  const make = book.record(
+    'make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+  ).id;
   const line = (l: Record<string, unknown> = {}) => ({ material: materials.flour, lot, quantity: g('2000'), how: 'weighed', sort: 'ingredient', ...l });
   const weigh = (lines: unknown[], told: Partial<Told> = {}) => book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
   return { book, make, line, weigh };
@@ -19,7 +24,9 @@ describe('weighing in', () => {
   it('draws a flow from the lot into the make', () => {
     const { book, make, line, weigh } = withFlour();
     weigh([line(), line({ quantity: g('100'), sort: 'late-addition' })]);
-    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.sort])).toEqual([[lot, make, 2_000_000, 'ingredient'], [lot, make, 100_000, 'late-addition']]);
+    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.sort])).toEqual(
+      [[lot, make, 2_000_000, 'ingredient'], [lot, make, 100_000, 'late-addition']],
+    );
   });
 
   it.each<[string, string, (book: ReturnType<typeof bakehouse>) => void, Record<string, unknown>]>([
@@ -85,7 +92,14 @@ describe('weighing in', () => {
   it('shares the trouble of the lot that an unnamed one turned out to be', () => {
     const { book, make, line, weigh } = withFlour();
     const unnamed = uuid(0xe09);
-    book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [delivered(unnamed, materials.flour, { code: null, codeState: 'not-known-yet' })] }, { at: night('01:00') });
+    book.record(
+      'delivery-received',
+      {
+        supplier: null, noteNumber: null, photo: null, unattended: true,
+        lines: [delivered(unnamed, materials.flour, { code: null, codeState: 'not-known-yet' })],
+      },
+      { at: night('01:00') },
+    );
     book.record('lot-held', { lot, deviation: null }, { at: night('01:30') });
     book.record('lot-identified', { lot: unnamed, code: null, same: lot, delivery: null }, { at: night('01:40') });
     weigh([line({ lot: unnamed })]);

@@ -20,7 +20,8 @@ export const weighedIn = defineKind({
   payload: z.strictObject({ make: id, lines: z.array(line).min(1).max(60) }),
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
   examples: [{ make: '0190a6d0-7b3c-7000-8000-0000000000e1', lines: [{
-    material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', quantity: { figure: '16.4', unit: 'kg' }, how: 'guessed', sort: 'ingredient',
+    material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+    quantity: { figure: '16.4', unit: 'kg' }, how: 'guessed', sort: 'ingredient',
   }] }],
   needs: (p) => [{ in: 'make', id: p.make }, ...putInNeeds(p.lines)],
   then: (p, state) => putInThen(p.lines, state),
@@ -30,5 +31,7 @@ export const weighedIn = defineKind({
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
-    putInRows(p.lines, o.lines, { root, at, doneBy: doneBy ?? stamp.person, target: p.make, targetSort: 'make', sortOf: (i) => p.lines[i]?.sort ?? 'ingredient' }),
+    putInRows(
+      p.lines, o.lines, { root, at, doneBy: doneBy ?? stamp.person, target: p.make, targetSort: 'make', sortOf: (i) => p.lines[i]?.sort ?? 'ingredient' },
+    ),
 });

@@ -24,7 +24,8 @@ export interface BatchView {
 }
 
 /** The batches of a bake day in the order they were counted out, each with whether it may leave. */
-export const batchesOf = (look: Look, bakeDay: string): BatchView[] => inOrder(look.state.find('batch', 'bakedOn', bakeDay)).map((batch) => batchView(look, batch));
+export const batchesOf = (look: Look, bakeDay: string): BatchView[] =>
+  inOrder(look.state.find('batch', 'bakedOn', bakeDay)).map((batch) => batchView(look, batch));
 
 /** One batch with whether it may leave and what it waits for. */
 export function batchView({ state }: Look, batch: Row<'batch'>): BatchView {

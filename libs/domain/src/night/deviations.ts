@@ -27,7 +27,8 @@ export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
   const closures = state.find('deviationClosed', 'deviation', d.id);
   const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions, closures);
   return {
-    id: d.id, subjectSort: d.subjectSort, subject: d.subject, subjectName: nameOf(look, d.subjectSort, d.subject), sort: d.sort, class: d.class, summary: d.summary, at: d.at,
+    id: d.id, subjectSort: d.subjectSort, subject: d.subject, subjectName: nameOf(look, d.subjectSort, d.subject),
+    sort: d.sort, class: d.class, summary: d.summary, at: d.at,
     state: closures.length > 0 ? 'closed' : holds ? 'holds' : 'open',
     actions: actions.map(({ sort, action, at, doneBy }) => ({ sort, action, at, doneBy })),
     dispositions: dispositions.map(({ becomes, pieces, mg, at }) => ({ becomes, pieces, mg, at })), selfReview: closures.some((c) => c.selfReview),

@@ -73,7 +73,8 @@ function asked(look: Look, plan: string | null, frequencies: readonly PointConte
     const answer = answerOf(content.key, about.id, readings);
     if (answer === 'within' || answer === 'outside' || told.some((n) => n.pointKey === content.key)) return [];
     return [{
-      subjectSort: about.sort, subject: about.id, subjectName: nameOf(look, about.sort, about.id), point: id, key: content.key, name: content.name, parameter: content.parameter,
+      subjectSort: about.sort, subject: about.id, subjectName: nameOf(look, about.sort, about.id),
+      point: id, key: content.key, name: content.name, parameter: content.parameter,
       class: content.class, measured: content.measured, limit: content.limit, from: about.from, again: answer === 'unsettled',
     }];
   });

@@ -24,7 +24,8 @@ export function inUseView(look: Look): InUseView[] {
     const hours = u.specification === null ? null : state.get('specification', u.specification)?.lifeOpenedHours ?? null;
     return {
       station: u.station, stationName: state.get('place', u.station)?.name ?? null, material: u.material, lot: u.lot, name: u.name, code: codeOf(look, u.lot),
-      since: u.at, leftMg: leftInLot(look, u.lot), openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600, trouble: troubleWith(state, u.lot, at, zone),
+      since: u.at, leftMg: leftInLot(look, u.lot), openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
+      trouble: troubleWith(state, u.lot, at, zone),
     };
   });
   return views.sort((a, b) => (a.station < b.station ? -1 : a.station > b.station ? 1 : a.since < b.since ? -1 : 1));

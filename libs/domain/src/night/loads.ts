@@ -28,7 +28,9 @@ export function loadView(look: Look, load: Row<'load'>): LoadView {
   return {
     id: load.id, name: nameOf(look, 'load', load.id), oven: load.oven, ovenName: state.get('place', load.oven)?.name ?? null,
     deckName: load.deck === null ? null : state.get('place', load.deck)?.name ?? null, celsius: load.celsius,
-    lines: [...state.find('loadLine', 'load', load.id)].sort((a, b) => (a.id < b.id ? -1 : 1)).map(({ run, product, productName: name, pieces }) => ({ run, product, name, pieces })),
+    lines: [...state.find('loadLine', 'load', load.id)].sort((a, b) => (a.id < b.id ? -1 : 1)).map(
+      ({ run, product, productName: name, pieces }) => ({ run, product, name, pieces }),
+    ),
     inAt: load.at, steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })), now: standing(load, steps), readings: readingsOf(look, load.id),
   };
 }

@@ -4,7 +4,10 @@ import { workingSetOf, type Snapshot } from '../kernel/snapshot.js';
 import type { State } from '../kernel/state.js';
 import { leftOf, movementsUntil } from '../stock/left-of.js';
 
-/** Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a server. */
+/**
+ * Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a
+ * server.
+ */
 export interface Look { readonly snapshot: Snapshot; readonly state: State; readonly at: string; readonly zone: string }
 
 /** Prepares rows for the views; do it once for all the views of a screen. */

@@ -72,7 +72,8 @@ function runView(look: Look, run: Row<'run'>): RunView {
   return {
     id: run.id, product: run.product, name: run.productName, pieces: run.pieces, scalingMg: run.scalingMg,
     loaded: loaded.reduce((sum, l) => sum + l.pieces, 0), loads: [...new Set(loaded.map((l) => l.load))],
-    batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id), added: linesInto(look, run.id).filter((l) => l.sort === 'aid' || l.sort === 'after-oven'),
+    batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id),
+    added: linesInto(look, run.id).filter((l) => l.sort === 'aid' || l.sort === 'after-oven'),
     stages: stagesOf(look, run.id), readings: readingsOf(look, run.id),
   };
 }

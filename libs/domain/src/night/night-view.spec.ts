@@ -22,7 +22,9 @@ describe('the screen of the night', () => {
 
   it('keeps a timer for each oven and prover, the first due on top', () => {
     const n = oneBatch();
-    const stage = (way: string, time: string) => n.book.record('stage-passed', { subjects: [{ sort: 'run', id: n.run }], place: places.prover, step: 'prove', way }, { at: night(time) });
+    const stage = (way: string, time: string) => n.book.record(
+      'stage-passed', { subjects: [{ sort: 'run', id: n.run }], place: places.prover, step: 'prove', way }, { at: night(time) },
+    );
     stage('in', '03:35');
     const timers = (time: string) => at(n, time).timers.map((t) => [t.name, t.step, t.placeName, t.since, t.due]);
     expect(timers('04:20')).toEqual([
@@ -30,7 +32,9 @@ describe('the screen of the night', () => {
       ['white tin 800 g', 'prove', 'prover', row('03:35'), null],
     ]);
     stage('out', '04:00');
-    const step = (of: string, time: string, minutes: number | null = null) => n.book.record('load-stepped', { load: n.loads[0], step: of, minutes }, { at: night(time) });
+    const step = (of: string, time: string, minutes: number | null = null) => n.book.record(
+      'load-stepped', { load: n.loads[0], step: of, minutes }, { at: night(time) },
+    );
     step('turned', '04:30');
     step('out', '04:40');
     expect(timers('04:41').map((t) => t[3])).toEqual([row('04:12')]);
@@ -45,13 +49,28 @@ describe('the screen of the night', () => {
   it('shows a make with its lines, its runs and what became of them', () => {
     const n = oneBatch();
     const lot = uuid(0xe01);
-    n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [delivered(lot, materials.flour, { code: null, codeState: 'not-known-yet' })] }, { at: night('01:00') });
-    n.book.record('weighed-in', { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('25000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:35') });
-    n.book.record('added-on', { targetSort: 'run', target: n.run, afterOven: false, lines: [{ material: materials.tinOil, lot: null, quantity: null, how: 'guessed' }] }, { at: night('03:40') });
-    n.book.record('mixed', { make: n.make, minutesSlow: 4, minutesFast: 9, water: celsius('19'), flour: celsius('21'), room: celsius('24'), dough: celsius('28.5') }, { at: night('02:50') });
+    n.book.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [delivered(lot, materials.flour, { code: null, codeState: 'not-known-yet' })] },
+      { at: night('01:00') },
+    );
+    n.book.record(
+      'weighed-in', { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('25000'), how: 'weighed', sort: 'ingredient' }] },
+      { at: night('02:35') },
+    );
+    n.book.record(
+      'added-on', { targetSort: 'run', target: n.run, afterOven: false, lines: [{ material: materials.tinOil, lot: null, quantity: null, how: 'guessed' }] },
+      { at: night('03:40') },
+    );
+    n.book.record(
+      'mixed', { make: n.make, minutesSlow: 4, minutesFast: 9, water: celsius('19'), flour: celsius('21'), room: celsius('24'), dough: celsius('28.5') },
+      { at: night('02:50') },
+    );
     const { id } = n.countOut();
     const [make] = at(n, '05:10').makes;
-    expect(make).toMatchObject({ name: 'white dough', stationName: 'mixer', inMg: 25_000_000, mixed: { frictionMilli: 21_500 }, divided: { runsMg: 18_200_000 } });
+    expect(make).toMatchObject(
+      { name: 'white dough', stationName: 'mixer', inMg: 25_000_000, mixed: { frictionMilli: 21_500 }, divided: { runsMg: 18_200_000 } },
+    );
     expect(make?.lines.map((l) => [l.name, l.code, l.mg])).toEqual([['white flour', { code: null, known: 'not-known-yet' }, 25_000_000]]);
     expect(make?.runs).toMatchObject([{ pieces: 20, loaded: 20, loads: n.loads, batches: [id] }]);
     expect(make?.runs[0]?.added.map((l) => [l.name, l.sort, l.mg])).toEqual([['tin oil', 'aid', null]]);
@@ -74,7 +93,9 @@ describe('the screen of the night', () => {
 
   it('lists what went wrong, what holds food first, with what was done, until it is closed', () => {
     const n = oneBatch();
-    n.book.record('went-wrong', { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false }, { at: night('02:00'), words: { what: 'no warm water' } });
+    n.book.record(
+      'went-wrong', { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false }, { at: night('02:00'), words: { what: 'no warm water' } },
+    );
     n.core(n.loads[0], '90');
     const states = () => at(n, '05:30').deviations.map((d) => [d.subjectName, d.summary, d.state, d.actions.map((a) => a.sort)]);
     expect(states()).toEqual([['white tin 800 g', 'core temperature', 'holds', []], [null, 'no warm water', 'open', []]]);
@@ -89,11 +110,20 @@ describe('the screen of the night', () => {
   it('knows what is open where, since when, how much is left and what is the matter with it', () => {
     const n = oneBatch();
     const lot = uuid(0xe01);
-    n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, { useBy: '2026-11-25' })] }, { at: night('01:00') });
+    n.book.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, { useBy: '2026-11-25' })] },
+      { at: night('01:00') },
+    );
     n.book.record('lot-opened', { station: places.mixer, material: materials.flour, lot, beside: false }, { at: night('01:10') });
-    n.book.record('weighed-in', { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('8600'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:35') });
+    n.book.record(
+      'weighed-in', { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('8600'), how: 'weighed', sort: 'ingredient' }] },
+      { at: night('02:35') },
+    );
     const { id, ...specification } = n.book.all('specification').find((s) => s.material === materials.flour) ?? { id: '' };
-    expect(at(n, '04:00').inUse).toMatchObject([{ stationName: 'mixer', name: 'white flour', leftMg: 16_400_000, since: row('01:10'), openTooLong: false, trouble: null }]);
+    expect(at(n, '04:00').inUse).toMatchObject(
+      [{ stationName: 'mixer', name: 'white flour', leftMg: 16_400_000, since: row('01:10'), openTooLong: false, trouble: null }],
+    );
     const snapshot = { ...n.book.snapshot(), specification: n.book.all('specification').map((s) => (s.id === id ? { ...s, lifeOpenedHours: 2 } : s)) };
     const later = nightView(snapshot, { bakeDay: '2026-11-25', at: '2026-11-26T00:10:00.000Z', zone: 'Europe/London' });
     expect(later.inUse).toMatchObject([{ openTooLong: true, trouble: 'expired-lot-used' }]);

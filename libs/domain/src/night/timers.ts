@@ -23,7 +23,9 @@ export function timersOf(look: Look, bakeDay: string): TimerView[] {
     subjectSort: 'load', subject: l.id, name: l.name, step: 'bake', placeName: l.deckName ?? l.ovenName, since: l.now.since, due: l.now.due, latest: null,
   }] : []));
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
-  const stages = makes.flatMap((make) => [...staying(look, 'make', make.id, make), ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => staying(look, 'run', run.id, make))]);
+  const stages = makes.flatMap(
+    (make) => [...staying(look, 'make', make.id, make), ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => staying(look, 'run', run.id, make))],
+  );
   return [...ovens, ...stages].sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : (a.due ?? '9') > (b.due ?? '9') ? 1 : 0));
 }
 
@@ -33,7 +35,9 @@ function staying(look: Look, subjectSort: 'make' | 'run', subject: string, make:
     const planned = steps.find((step) => step.sort === s.step);
     const after = (minutes: number | null | undefined): string | null => (minutes === null || minutes === undefined ? null : later(s.from, minutes));
     return {
-      subjectSort, subject, name: nameOf(look, subjectSort, subject), step: s.step, placeName: s.placeName, since: s.from, due: after(planned?.minutes), latest: after(planned?.maxMinutes),
+      subjectSort, subject, name: nameOf(
+        look, subjectSort, subject,
+      ), step: s.step, placeName: s.placeName, since: s.from, due: after(planned?.minutes), latest: after(planned?.maxMinutes),
     };
   });
 }

@@ -2,9 +2,14 @@ import type { Rows } from '../collections.js';
 import { Book, uuid } from './driver.js';
 
 const long = '2026-01-01T00:00:00.000Z';
-const numbered = <K extends string>(from: number, ...names: readonly K[]) => Object.fromEntries(names.map((name, i) => [name, uuid(from + i)])) as Record<K, string>; // every name is a key
+const numbered = <K extends string>(from: number, ...names: readonly K[]) => Object.fromEntries(
+  names.map((name, i) => [name, uuid(from + i)]),
+) as Record<K, string>; // every name is a key
 
-export const materials = numbered(0xc00, 'flour', 'water', 'salt', 'yeast', 'oil', 'cream', 'egg', 'syrup', 'butter', 'whiteDough', 'treacleFilling', 'tin', 'bloomer', 'bap', 'tart', 'tinOil', 'tinOilSoya');
+export const materials = numbered(
+  0xc00, 'flour', 'water', 'salt', 'yeast', 'oil', 'cream', 'egg', 'syrup', 'butter', 'whiteDough', 'treacleFilling', 'tin', 'bloomer', 'bap', 'tart', 'tinOil',
+  'tinOilSoya',
+);
 export const places = numbered(0xa00, 'mixer', 'deckOven', 'rackOven', 'deck1', 'prover', 'porch', 'tub');
 export const points = numbered(0xb00, 'dough', 'tinCore', 'bloomerCore', 'bapCore', 'chilled');
 export const plan = uuid(0xbf0);
@@ -14,26 +19,38 @@ export const [baker, lead] = [uuid(1), uuid(5)];
 
 type Specification = Rows['specification'];
 const specification = (name: string, of: Partial<Specification> = {}): Specification => ({
-  material: '', name, sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: null, lifeOpenedHours: null, contains: [], mayContain: [],
+  material: '', name, sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: null, lifeOpenedHours: null, contains: [],
+  mayContain: [],
   flour: false, animalOrigin: false, supplier: null, since: long, ...of,
 });
 
 const specifications: Record<keyof typeof materials, Specification> = {
-  flour: specification('white flour', { contains: ['wheat'], flour: true }), water: specification('water'), salt: specification('salt'), yeast: specification('fresh yeast'),
+  flour: specification(
+    'white flour', { contains: ['wheat'], flour: true },
+  ), water: specification('water'), salt: specification('salt'), yeast: specification('fresh yeast'),
   oil: specification('rapeseed oil'), cream: specification('cream', { storage: 'chilled', contains: ['milk'], animalOrigin: true }),
-  egg: specification('egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }), syrup: specification('golden syrup'), butter: specification('butter', { contains: ['milk'] }),
+  egg: specification(
+    'egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true },
+  ), syrup: specification('golden syrup'), butter: specification('butter', { contains: ['milk'] }),
   whiteDough: specification('white dough', { sort: 'intermediate' }), treacleFilling: specification('treacle filling', { sort: 'intermediate' }),
-  tin: specification('white tin 800 g', { sort: 'product', countedIn: 'pieces' }), bloomer: specification('bloomer 400 g', { sort: 'product', countedIn: 'pieces' }),
+  tin: specification(
+    'white tin 800 g', { sort: 'product', countedIn: 'pieces' },
+  ), bloomer: specification('bloomer 400 g', { sort: 'product', countedIn: 'pieces' }),
   bap: specification('bap', { sort: 'product', countedIn: 'pieces' }), tart: specification('treacle tart', { sort: 'product', countedIn: 'pieces' }),
-  tinOil: specification('tin oil', { sort: 'aid' }), tinOilSoya: specification('tin oil, other brand', { sort: 'aid', contains: ['soybeans'], mayContain: ['milk'] }),
+  tinOil: specification('tin oil', { sort: 'aid' }), tinOilSoya: specification(
+    'tin oil, other brand', { sort: 'aid', contains: ['soybeans'], mayContain: ['milk'] },
+  ),
 };
 
 const product = (key: keyof typeof materials, scalingMg: number, pieces: number | null, celsius: number, minutes: number) => ({
-  product: materials[key], name: specifications[key].name, scalingMg, pieces, bakedMg: Math.round(scalingMg * 0.885), lossPpm: 115_000, lifeDays: 3, dateSort: 'best-before' as const,
+  product: materials[key], name: specifications[key].name, scalingMg, pieces, bakedMg: Math.round(scalingMg * 0.885), lossPpm: 115_000, lifeDays: 3,
+  dateSort: 'best-before' as const,
   ovens: [{ oven: 'deck', celsius, finishCelsius: null, minutes, steamSeconds: 0 }], additions: [],
 });
-const line = (key: keyof typeof materials, mg: number) => ({ material: materials[key], name: specifications[key].name, mg, flour: key === 'flour', madeBy: null });
-const step = (sort: 'mix' | 'divide' | 'prove' | 'bake') => ({ key: sort, sort, name: sort, minutes: null, maxMinutes: null, speed: null, target: null, place: null });
+const line = (key: keyof typeof materials, mg: number) =>
+  ({ material: materials[key], name: specifications[key].name, mg, flour: key === 'flour', madeBy: null });
+const step = (sort: 'mix' | 'divide' | 'prove' | 'bake') =>
+  ({ key: sort, sort, name: sort, minutes: null, maxMinutes: null, speed: null, target: null, place: null });
 
 /** White dough of the demo bakehouse: 25,000 g flour in 41,450 g. */
 const white: Rows['formulaVersion'] = {
@@ -79,10 +96,15 @@ export function bakehouse(): Book {
     const material = materials[key as keyof typeof materials]; // Object.entries widens the keys of the record above
     book.given('specification', uuid(Number.parseInt(material.slice(-6), 16) + 0x1000), { ...row, material });
   }
-  for (const [name, id] of Object.entries(places)) book.given('place', id, { name, sort: name.includes('ven') ? 'oven' : name === 'tub' ? 'vessel' : 'station', within: null, since: long });
+  for (const [name, id] of Object.entries(places)) book.given(
+    'place', id, { name, sort: name.includes('ven') ? 'oven' : name === 'tub' ? 'vessel' : 'station', within: null, since: long },
+  );
   book.given('formulaVersion', whiteVersion, white);
   book.given('formulaVersion', tartVersion, tart);
-  book.given('planVersion', plan, { series: plan, number: 1, site: null, since: long, content: { name: 'plan', scope: '', team: '', points: Object.values(plannedPoints) } });
+  book.given(
+    'planVersion', plan,
+    { series: plan, number: 1, site: null, since: long, content: { name: 'plan', scope: '', team: '', points: Object.values(plannedPoints) } },
+  );
   for (const [key, id] of Object.entries(points)) {
     const content = plannedPoints[key as keyof typeof points]; // as above
     book.given('controlPoint', id, { plan, key: content.key, content });
@@ -95,7 +117,8 @@ export const night = (time: string): string => `2026-11-25T${time}:00+00:00`;
 export const row = (time: string): string => `2026-11-25T${time}:00.000Z`;
 /** One line of a delivery, 25 kg with a code, unless it says otherwise. */
 export const delivered = (lot: string, material: string, of: Record<string, unknown> = {}) => ({
-  lot, material, code: lot.slice(-4), codeState: 'on-it', quantity: { figure: '25', unit: 'kg' }, asWritten: null, bestBefore: null, useBy: null, temperature: null, ...of,
+  lot, material, code: lot.slice(-4), codeState: 'on-it', quantity: { figure: '25', unit: 'kg' }, asWritten: null, bestBefore: null, useBy: null,
+  temperature: null, ...of,
 });
 export const g = (figure: string) => ({ figure, unit: 'g' });
 export const celsius = (figure: string) => ({ figure, unit: 'degC' });

@@ -93,14 +93,18 @@ export class Book {
     const id = told.id ?? uuid(0x100000 + this.seq);
     const words = told.words && Object.fromEntries(Object.entries(told.words).map(([key, text]) => [key, { text, salt: '00'.repeat(16) }]));
     const raw = {
-      id, kind, version: 1, occurredAt: { at: told.at, precision: 'exact' }, doneBy: told.doneBy ?? null, device: { id: null, seq: this.seq, clockErrorMs: null },
+      id, kind, version: 1, occurredAt: { at: told.at, precision: 'exact' }, doneBy: told.doneBy ?? null, device: {
+        id: null, seq: this.seq, clockErrorMs: null,
+      },
       ...(told.corrects ? { corrects: told.corrects } : {}), ...(words ? { words } : {}), payload,
     };
     const person = told.person ?? this.person;
     const recordedAt = new Date(told.at).toISOString();
     const signed = kindOf(raw)?.signed ?? null;
     const stamp: Stamp = {
-      recordedAt, seq: this.seq, organisation: uuid(2), book: uuid(3), person, zone: this.zone, ...(signed === null ? {} : { signature: { person, meaning: signed, at: recordedAt } }),
+      recordedAt, seq: this.seq, organisation: uuid(2), book: uuid(3), person, zone: this.zone, ...(signed === null ? {} : {
+        signature: { person, meaning: signed, at: recordedAt },
+      }),
     };
     const read = kindOf(raw)?.read(raw);
     if (!read) throw new Error(`no kind ${kind}`);
@@ -109,7 +113,9 @@ export class Book {
     const previous = chain?.kind === kind ? chain : undefined;
     const onDevice = read.decide(this.work, stamp, previous?.read, previous?.outcome);
     const onServer = read.decide(this.onlyNeeded(read), stamp, previous?.read, previous?.outcome);
-    if (JSON.stringify(onDevice) !== JSON.stringify(onServer)) throw new Error(`${kind}: the device and the server differ: ${JSON.stringify([onDevice, onServer])}`);
+    if (JSON.stringify(onDevice) !== JSON.stringify(onServer)) throw new Error(
+      `${kind}: the device and the server differ: ${JSON.stringify([onDevice, onServer])}`,
+    );
     return { result: onDevice.ok ? { ok: true as const, read, outcome: onDevice.outcome } : onDevice, raw, id, stamp };
   }
 

@@ -7,8 +7,12 @@ import { uuid } from './driver.js';
 describe('one dough, three breads, one bad load', () => {
   const book = bakehouse();
   const bakeDay = '2026-11-25';
-  const make = book.record('make-begun', { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 }, { at: night('02:30') }).id;
-  book.record('weighed-in', { make, lines: ([['flour', '25000'], ['water', '15000'], ['salt', '450'], ['yeast', '500'], ['oil', '500']] as const).map(([key, grams]) => (
+  const make = book.record(
+    'make-begun', { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 }, { at: night('02:30') },
+  ).id;
+  book.record('weighed-in', { make, lines: ([
+    ['flour', '25000'], ['water', '15000'], ['salt', '450'], ['yeast', '500'], ['oil', '500'],
+  ] as const).map(([key, grams]) => (
     { material: materials[key], lot: null, quantity: g(grams), how: 'weighed', sort: 'ingredient' })) }, { at: night('02:35') });
   const [tins, bloomers, baps] = [uuid(0xe10), uuid(0xe11), uuid(0xe12)];
   const run = (of: string, product: string, pieces: number, grams: string) => ({ run: of, product, heads: null, pieces, scaling: g(grams) });
@@ -20,8 +24,11 @@ describe('one dough, three breads, one bad load', () => {
   const load = (of: string, pieces: number, time: string, oven = places.deckOven) => book.record('load-in', {
     oven, deck: null, plan, bakeDay, setting: celsius('225'), minutes: 28, lines: [{ run: of, pieces }],
   }, { at: night(time) }).id;
-  const core = (of: string, point: string, figure: string, time: string, told: { corrects?: string; words?: Record<string, string> } = {}) => book.record('reading-taken', {
-    subjectSort: 'load', subject: of, point, measured: 'core', parameter: 'core temperature', instrument: null, value: celsius(figure), yes: null, seconds: null,
+  const core = (of: string, point: string, figure: string, time: string, told: {
+    corrects?: string; words?: Record<string, string>
+  } = {}) => book.record('reading-taken', {
+    subjectSort: 'load', subject: of, point, measured: 'core', parameter: 'core temperature', instrument: null, value: celsius(figure), yes: null,
+    seconds: null,
   }, { at: night(time), ...told });
   const tinLoads = [load(tins, 10, '04:10'), load(tins, 10, '04:12')];
   const bloomerLoad = load(bloomers, 12, '04:44');
@@ -31,9 +38,13 @@ describe('one dough, three breads, one bad load', () => {
   bapLoads.forEach((l) => core(l, points.bapCore, '93.0', '05:16'));
 
   const countOut = (of: string, loads: string[], product: string, pieces: number) => book.record('batch-counted-out', {
-    run: of, loads, pieces, rejects: 0, code: proposedCode(bakeDay, product), bakedOn: bakeDay, ...proposedDates(bakeDay, { lifeDays: 3, dateSort: 'best-before' }),
+    run: of, loads, pieces, rejects: 0, code: proposedCode(bakeDay, product), bakedOn: bakeDay, ...proposedDates(
+      bakeDay, { lifeDays: 3, dateSort: 'best-before' },
+    ),
   }, { at: night('05:18') }).id;
-  const [tinBatch, bloomerBatch, bapBatch] = [countOut(tins, tinLoads, materials.tin, 20), countOut(bloomers, [bloomerLoad], materials.bloomer, 12), countOut(baps, bapLoads, materials.bap, 216)];
+  const [tinBatch, bloomerBatch, bapBatch] = [
+    countOut(tins, tinLoads, materials.tin, 20), countOut(bloomers, [bloomerLoad], materials.bloomer, 12), countOut(baps, bapLoads, materials.bap, 216),
+  ];
   const release = (batch: string, time: string) => book.record('released-by-rule', { batch }, { at: night(time) }).outcome;
   release(tinBatch, '05:19');
   release(bapBatch, '05:19');
@@ -61,7 +72,14 @@ describe('one dough, three breads, one bad load', () => {
     expect(acted.problem).toBe('not-releasable');
     expect(again).toMatchObject({ verdict: 'within', deviation: 'none' });
     expect(release(bloomerBatch, '05:25')).toMatchObject({ rule: 1 });
-    book.record('sent-out', { channel: 'round', customer: null, unattended: false, until: null, lines: [tinBatch, bloomerBatch, bapBatch].map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })) }, { at: night('05:50') });
+    book.record(
+      'sent-out',
+      {
+        channel: 'round', customer: null, unattended: false, until: null,
+        lines: [tinBatch, bloomerBatch, bapBatch].map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
+      },
+      { at: night('05:50') },
+    );
     expect(book.all('deviation').map((d) => d.id)).toEqual([deviation]);
   });
 

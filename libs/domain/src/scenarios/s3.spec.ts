@@ -10,11 +10,18 @@ describe('the porch', () => {
   const [cream, egg] = [uuid(0xe20), uuid(0xe21)];
   const unnamed = { code: null, codeState: 'not-known-yet' };
   book.record('delivery-received', { supplier: null, noteNumber: null, photo: 'porch.jpg', unattended: true, lines: [
-    delivered(cream, materials.cream, { ...unnamed, quantity: { figure: '4', unit: 'kg' }, temperature: { figure: '9.4', unit: 'degC', measured: 'between-packs', point: points.chilled } }),
+    delivered(
+      cream, materials.cream,
+      { ...unnamed, quantity: { figure: '4', unit: 'kg' }, temperature: { figure: '9.4', unit: 'degC', measured: 'between-packs', point: points.chilled } },
+    ),
     delivered(egg, materials.egg, { ...unnamed, quantity: { figure: '3', unit: 'kg' }, asWritten: '3 × 1 kg' }),
   ] }, { at: night('06:10') });
-  const make = book.record('make-begun', { formulaVersion: tartVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('06:00') }).id;
-  book.record('weighed-in', { make, lines: [{ material: materials.egg, lot: egg, quantity: g('540'), how: 'weighed', sort: 'ingredient' }] }, { at: night('06:05') });
+  const make = book.record(
+    'make-begun', { formulaVersion: tartVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('06:00') },
+  ).id;
+  book.record(
+    'weighed-in', { make, lines: [{ material: materials.egg, lot: egg, quantity: g('540'), how: 'weighed', sort: 'ingredient' }] }, { at: night('06:05') },
+  );
 
   it('finds 9.4 °C between packs outside 8 and holds the cream, not the egg', () => {
     expect(book.all('reading').map((r) => [r.subject, r.milli, r.measured, r.verdict])).toEqual([[cream, 9400, 'between-packs', 'outside']]);
@@ -23,8 +30,13 @@ describe('the porch', () => {
   });
 
   it('records cream that is used although it is held, and opens a deviation on what it went into', () => {
-    const other = book.record('make-begun', { formulaVersion: tartVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('06:20') }).id;
-    book.record('weighed-in', { make: other, lines: [{ material: materials.cream, lot: cream, quantity: g('300'), how: 'weighed', sort: 'ingredient' }] }, { at: night('06:25') });
+    const other = book.record(
+      'make-begun', { formulaVersion: tartVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('06:20') },
+    ).id;
+    book.record(
+      'weighed-in', { make: other, lines: [{ material: materials.cream, lot: cream, quantity: g('300'), how: 'weighed', sort: 'ingredient' }] },
+      { at: night('06:25') },
+    );
     expect(book.all('deviation').filter((d) => d.subject === other).map((d) => [d.sort, d.summary, d.holds])).toEqual([['held-lot-used', 'cream', true]]);
 
     const refused = book.record('lot-decided', { lot: cream, decision: 'refused' }, { at: night('07:40'), person: lead });

@@ -11,7 +11,8 @@ describe('an amount', () => {
   });
 
   it.each<[Observed]>([
-    [{ figure: '-1', unit: 'g' }], [{ figure: '1.5', unit: 'piece' }], [{ figure: '1', unit: 'l' }], [{ figure: '1', unit: 'degC' }], [{ figure: '999999999', unit: 't' }],
+    [{ figure: '-1', unit: 'g' }], [{ figure: '1.5', unit: 'piece' }], [{ figure: '1', unit: 'l' }], [{ figure: '1', unit: 'degC' }],
+    [{ figure: '999999999', unit: 't' }],
   ])('%j is refused', (quantity) => {
     expect(amountOf(quantity, { densityMgPerMl: null }, 'q')).toMatchObject({ ok: false, problem: 'unacceptable-value', field: 'q' });
   });

@@ -22,9 +22,15 @@ export const lot = collection('lot', z.object({
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 
 /** Accepted, refused or accepted with a condition. The last in ledger order counts. */
-export const lotDecision = collection('lot_decision', z.object({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }), { by: ['lot'], reach: 'organisation' });
+export const lotDecision = collection(
+  'lot_decision', z.object({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }),
+  { by: ['lot'], reach: 'organisation' },
+);
 /** A placeholder named later: its code, or that it is the same as a lot already known. */
-export const lotIdentified = collection('lot_identified', z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }), { by: ['lot', 'code', 'same'], reach: 'organisation' });
+export const lotIdentified = collection(
+  'lot_identified', z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }),
+  { by: ['lot', 'code', 'same'], reach: 'organisation' },
+);
 
 /** So much of one lot went into another. */
 export const flow = collection('flow', z.object({
@@ -35,8 +41,14 @@ export const flow = collection('flow', z.object({
   certain: z.boolean(), anyOf: id.nullable(), at: instant,
 }), { by: ['source', 'target'], reach: 'organisation' });
 
-/** The lot that is open at a station, for a material, from then on until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
-export const inUse = collection('in_use', z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }), { by: ['station', 'lot'] });
+/** What is open at a station for a material, until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
+export const inUse = collection(
+  'in_use', z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
+  { by: ['station', 'lot'] },
+);
 export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), { by: ['station', 'lot'] });
 /** A count closes a balance: the difference is stated, never hidden. */
-export const counted = collection('counted', z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }), { by: ['lot'], reach: 'organisation' });
+export const counted = collection(
+  'counted', z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
+  { by: ['lot'], reach: 'organisation' },
+);

@@ -33,7 +33,8 @@ export const deliveryReceived = defineKind({
   name: 'delivery-received', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
   phrase: 'Goods came in', words: ['note'],
   payload: z.strictObject({
-    supplier: id.nullable(), noteNumber: z.string().max(60).nullable(), photo: z.string().max(80).nullable(), unattended: z.boolean(), lines: z.array(line).min(1).max(60),
+    supplier: id.nullable(), noteNumber: z.string().max(60).nullable(), photo: z.string().max(80).nullable(), unattended: z.boolean(),
+    lines: z.array(line).min(1).max(60),
   }),
   outcome: z.strictObject({ lines: z.array(ofMaterial) }),
   examples: [{
@@ -68,8 +69,12 @@ export const deliveryReceived = defineKind({
     return decided({ lines });
   },
   rows({ payload, root, at, doneBy, corrects }, outcome, stamp): Change[] {
+    const read = { at, doneBy: doneBy ?? stamp.person, corrected: corrects !== undefined };
     return [
-      { in: 'delivery', id: root, row: { supplier: payload.supplier, note: payload.noteNumber, unattended: payload.unattended, receivedAt: at, photo: payload.photo } },
+      {
+        in: 'delivery', id: root,
+        row: { supplier: payload.supplier, note: payload.noteNumber, unattended: payload.unattended, receivedAt: at, photo: payload.photo },
+      },
       ...payload.lines.flatMap((l, i): Change[] => {
         const of = outcome.lines[i];
         if (!of) return [];
@@ -80,7 +85,7 @@ export const deliveryReceived = defineKind({
             code: l.code, codeState: l.codeState, delivery: root, supplier: payload.supplier, mg: of.mg, pieces: of.pieces,
             quantityAsWritten: l.asWritten, bestBefore: l.bestBefore, useBy: l.useBy, at,
           } },
-          ...(taken && of.reading ? readingRows(derivedId(root, `reading ${l.lot}`), taken, of.reading, { at, doneBy: doneBy ?? stamp.person, corrected: corrects !== undefined }) : []),
+          ...(taken && of.reading ? readingRows(derivedId(root, `reading ${l.lot}`), taken, of.reading, read) : []),
         ];
       }),
     ];
@@ -95,7 +100,10 @@ function takenOf({ lot, temperature: t }: Line): Taken | undefined {
 }
 
 /** The temperature of a line judged; a correction of the same lot's temperature is judged as a correction. */
-function readingOf(l: Line, state: State, previous: { payload: { lines: readonly Line[] }; outcome: { lines: readonly z.infer<typeof ofMaterial>[] } } | undefined, field: string): Outcome<Judged | null> {
+function readingOf(
+  l: Line, state: State, previous: { payload: { lines: readonly Line[] }; outcome: { lines: readonly z.infer<typeof ofMaterial>[] } } | undefined,
+  field: string,
+): Outcome<Judged | null> {
   const taken = takenOf(l);
   if (!taken) return { ok: true, value: null };
   const at = previous?.payload.lines.findIndex((was) => was.lot === l.lot) ?? -1;

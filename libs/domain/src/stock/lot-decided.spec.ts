@@ -5,10 +5,16 @@ import { uuid } from '../scenarios/driver.js';
 const lot = uuid(0xe01);
 function withLot() {
   const book = bakehouse();
-  book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') });
+  book.record(
+    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') },
+  );
   const use = () => {
-    const make = book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') }).id;
-    book.record('weighed-in', { make, lines: [{ material: materials.flour, lot, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') });
+    const make = book.record(
+      'make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    ).id;
+    book.record(
+      'weighed-in', { make, lines: [{ material: materials.flour, lot, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') },
+    );
     return make;
   };
   return { book, use };
@@ -22,7 +28,9 @@ describe('deciding on goods', () => {
     expect(book.all('lotDecision').map((d) => [d.decision, d.condition])).toEqual([['with-a-condition', 'today only']]);
   });
 
-  it.each([['lot-decided', { lot, decision: 'refused' }, 'refused-lot-used'], ['lot-held', { lot, deviation: null }, 'held-lot-used']])('by %s after it was used tells every make that it went into', (kind, payload, sort) => {
+  it.each(
+    [['lot-decided', { lot, decision: 'refused' }, 'refused-lot-used'], ['lot-held', { lot, deviation: null }, 'held-lot-used']],
+  )('by %s after it was used tells every make that it went into', (kind, payload, sort) => {
     const { book, use } = withLot();
     const makes = [use(), use()];
     book.record(kind, payload, { at: night('07:40') });

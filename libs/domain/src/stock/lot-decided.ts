@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { id } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
+import { missingWord } from '../kernel/required-word.js';
 import type { Change } from '../kernel/state.js';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
 
@@ -14,12 +15,14 @@ export const lotDecided = defineKind({
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', decision: 'accepted' }],
   needs: (p) => [{ in: 'lot', id: p.lot }, ...useNeeds(p.lot)],
   then: (p, state) => targetNeeds(state, p.lot),
-  decide({ payload: p, word }, state) {
+  decide(entry, state) {
+    const { payload: p } = entry;
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
-    if (lot.sort !== 'received' && lot.sort !== 'placeholder') return refuse('unacceptable-value', 'payload.lot', 'a lot that came in; what is made here is held or freed');
-    if (p.decision === 'with-a-condition' && !word('condition')?.trim()) return refuse('unacceptable-value', 'words.condition', 'the condition, in a few words');
-    return decided({ name: lot.name, usedIn: p.decision === 'refused' ? usedIn(state, p.lot) : [] });
+    const cameIn = lot.sort === 'received' || lot.sort === 'placeholder';
+    if (!cameIn) return refuse('unacceptable-value', 'payload.lot', 'a lot that came in; what is made here is held or freed');
+    const unsaid = p.decision === 'with-a-condition' ? missingWord(entry, 'condition', 'the condition, in a few words') : undefined;
+    return unsaid ?? decided({ name: lot.name, usedIn: p.decision === 'refused' ? usedIn(state, p.lot) : [] });
   },
   rows: ({ payload: p, root, at, word }, o): Change[] => [
     { in: 'lotDecision', id: root, row: { lot: p.lot, decision: p.decision, condition: word('condition'), at } },

@@ -5,11 +5,18 @@ import { uuid } from '../scenarios/driver.js';
 const [unnamed, known] = [uuid(0xe01), uuid(0xe02)];
 function withUnnamed() {
   const book = bakehouse();
-  const come = (line: unknown) => book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] }, { at: night('01:00') }).id;
+  const come = (line: unknown) => book.record(
+    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] }, { at: night('01:00') },
+  ).id;
   come(delivered(unnamed, materials.flour, { code: null, codeState: 'not-known-yet' }));
   const delivery = come(delivered(known, materials.flour));
-  const make = book.record('make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') }).id;
-  book.record('weighed-in', { make, lines: [{ material: materials.flour, lot: unnamed, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') });
+  const make = book.record(
+    'make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+  ).id;
+  book.record(
+    'weighed-in', { make, lines: [{ material: materials.flour, lot: unnamed, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
+    { at: night('02:05') },
+  );
   return { book, make, delivery };
 }
 const name = { lot: unnamed, code: 'E7731', same: null, delivery: null };
@@ -31,13 +38,16 @@ describe('naming a lot', () => {
 
   it.each<[string, Record<string, unknown>, string]>([
     ['a lot that is not there', { lot: uuid(0xfff) }, 'unknown-lot'], ['a known lot that is not there', { same: uuid(0xfff) }, 'unknown-lot'],
-    ['a delivery that is not there', { delivery: uuid(0xfff) }, 'unknown-delivery'], ['neither code nor lot', { code: null }, 'malformed'], ['itself', { same: unnamed }, 'malformed'],
+    ['a delivery that is not there', { delivery: uuid(0xfff) }, 'unknown-delivery'],
+    ['neither code nor lot', { code: null }, 'malformed'], ['itself', { same: unnamed }, 'malformed'],
   ])('is refused for %s', (_case, of, problem) => {
     expect(withUnnamed().book.refusal('lot-identified', { ...name, ...of }, { at: night('09:15') }).problem).toBe(problem);
   });
 
   it('is refused for what is made here', () => {
     const { book, make } = withUnnamed();
-    expect(book.refusal('lot-identified', { ...name, lot: make }, { at: night('09:15') })).toMatchObject({ problem: 'unacceptable-value', field: 'payload.lot' });
+    expect(
+      book.refusal('lot-identified', { ...name, lot: make }, { at: night('09:15') }),
+    ).toMatchObject({ problem: 'unacceptable-value', field: 'payload.lot' });
   });
 });

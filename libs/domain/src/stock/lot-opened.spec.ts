@@ -63,7 +63,9 @@ describe('opening a lot', () => {
     expect(open(oil, '02:00').outcome).toMatchObject({ trouble: 'held-lot-used' });
   });
 
-  it.each([['unknown-place', { station: uuid(0xfff) }], ['unknown-material', { material: uuid(0xfff) }], ['unknown-lot', { lot: uuid(0xfff) }]])('is refused as %s', (problem, of) => {
+  it.each(
+    [['unknown-place', { station: uuid(0xfff) }], ['unknown-material', { material: uuid(0xfff) }], ['unknown-lot', { lot: uuid(0xfff) }]],
+  )('is refused as %s', (problem, of) => {
     const payload = { station: places.mixer, material: materials.tinOil, lot: oil, beside: false, ...of };
     expect(withLots().book.refusal('lot-opened', payload, { at: night('02:00') }).problem).toBe(problem);
   });

@@ -28,7 +28,12 @@ export const lotOpened = defineKind({
     lot: id, placeholder: z.boolean(), name: z.string(), specification: id.nullable(), replaces: z.array(id),
     newAllergens, instead: z.boolean(), trouble: lotTrouble.nullable(),
   }),
-  examples: [{ station: '0190a6d0-7b3c-7000-8000-0000000000a3', material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', beside: false }],
+  examples: [
+    {
+      station: '0190a6d0-7b3c-7000-8000-0000000000a3', material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+      beside: false,
+    },
+  ],
   needs: (p) => [
     { in: 'place', id: p.station }, { in: 'specification', by: 'material', value: p.material }, ...(p.lot === null ? [] : lotNeeds(p.lot)),
     { in: 'inUse', by: 'station', value: p.station }, { in: 'emptied', by: 'station', value: p.station },
@@ -55,7 +60,9 @@ export const lotOpened = defineKind({
     });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [
-    { in: 'inUse', id: root, row: { station: p.station, material: p.material, lot: o.lot, name: o.name, specification: o.specification, at, beside: p.beside } },
+    {
+      in: 'inUse', id: root, row: { station: p.station, material: p.material, lot: o.lot, name: o.name, specification: o.specification, at, beside: p.beside },
+    },
     ...(o.placeholder ? [placeholderLot(o.lot, { ...o, material: p.material }, at)] : []),
   ],
 });

@@ -7,7 +7,10 @@ describe('allergens that were not there before', () => {
     ['what was only possible is contained now', [{ contains: ['milk'], mayContain: [] }, [{ contains: [], mayContain: ['milk'] }]], ['milk'], []],
     ['what was contained is possible now: nothing new', [{ contains: [], mayContain: ['milk'] }, [{ contains: ['milk'], mayContain: [] }]], [], []],
     ['newly possible', [{ contains: ['wheat'], mayContain: ['sesame', 'wheat'] }, [{ contains: ['wheat'], mayContain: [] }]], [], ['sesame']],
-    ['one of several before had it', [{ contains: ['rye', 'wheat'], mayContain: [] }, [{ contains: ['rye'], mayContain: [] }, { contains: ['wheat'], mayContain: [] }]], [], []],
+    [
+      'one of several before had it',
+      [{ contains: ['rye', 'wheat'], mayContain: [] }, [{ contains: ['rye'], mayContain: [] }, { contains: ['wheat'], mayContain: [] }]], [], [],
+    ],
     ['in the order of the list', [{ contains: ['milk', 'wheat'], mayContain: [] }, []], ['wheat', 'milk'], []],
   ])('%s', (_case, args, contains, mayContain) => {
     expect(allergensNewIn(...args)).toEqual({ contains, mayContain });

@@ -24,6 +24,8 @@ describe('what is open', () => {
 
   it('does not depend on the order of the rows', () => {
     const rows = [open('q', '1'), open('r', '2', { beside: true }), open('s', '3'), open('t', '4', { beside: true })];
-    fc.assert(fc.property(fc.shuffledSubarray(rows, { minLength: 4 }), (shuffled) => openAt(shuffled, [emptied('t', '5')], '5').map((o) => o.lot).join() === 's'));
+    fc.assert(
+      fc.property(fc.shuffledSubarray(rows, { minLength: 4 }), (shuffled) => openAt(shuffled, [emptied('t', '5')], '5').map((o) => o.lot).join() === 's'),
+    );
   });
 });

@@ -6,12 +6,21 @@ import { openAt } from './open-at.js';
 const [monday, tuesday] = [uuid(0xe01), uuid(0xe02)];
 function withTub() {
   const book = bakehouse();
-  book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(monday, materials.flour), delivered(tuesday, materials.flour)] }, { at: night('00:30') });
+  book.record(
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(monday, materials.flour), delivered(tuesday, materials.flour)] },
+    { at: night('00:30') },
+  );
   const payload = (lot: string | null, of: Record<string, unknown> = {}) => ({
-    vessel: places.tub, material: materials.whiteDough, kept: null, keptHow: 'guessed', added: [{ material: materials.flour, lot, quantity: g('1090'), how: 'weighed' }], ...of,
+    vessel: places.tub, material: materials.whiteDough, kept: null, keptHow: 'guessed',
+    added: [{ material: materials.flour, lot, quantity: g('1090'), how: 'weighed' }], ...of,
   });
-  const fill = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) => book.record('vessel-topped-up', payload(lot, of), { at: night(time), ...told }).id;
-  const open = (station: string, time: string) => openAt(book.all('inUse'), book.all('emptied'), `2026-11-25T${time}:00.000Z`).filter((o) => o.station === station).map((o) => o.lot);
+  const fill = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) => book.record(
+    'vessel-topped-up', payload(lot, of), { at: night(time), ...told },
+  ).id;
+  const open = (station: string, time: string) => openAt(
+    book.all('inUse'), book.all('emptied'), `2026-11-25T${time}:00.000Z`,
+  ).filter((o) => o.station === station).map((o) => o.lot);
   const into = (lot: string) => book.all('flow').filter((f) => f.target === lot).map((f) => [f.source, f.mg]);
   return { book, payload, fill, open, into };
 }
@@ -62,8 +71,10 @@ describe('topping up a vessel', () => {
   });
 
   it.each<[string, Record<string, unknown>]>([
-    ['unknown-place', { vessel: uuid(0xfff) }], ['unknown-material', { material: uuid(0xfff) }], ['unacceptable-value', { kept: { figure: '1', unit: 'degC' } }],
-    ['unknown-lot', { added: [{ material: materials.flour, lot: uuid(0xfff), quantity: null, how: 'guessed' }] }], ['unknown-material', { added: [{ material: uuid(0xfff), lot: null, quantity: null, how: 'guessed' }] }],
+    ['unknown-place', { vessel: uuid(0xfff) }], ['unknown-material', { material: uuid(0xfff) }],
+    ['unacceptable-value', { kept: { figure: '1', unit: 'degC' } }],
+    ['unknown-lot', { added: [{ material: materials.flour, lot: uuid(0xfff), quantity: null, how: 'guessed' }] }],
+    ['unknown-material', { added: [{ material: uuid(0xfff), lot: null, quantity: null, how: 'guessed' }] }],
   ])('is refused as %s', (problem, of) => {
     const { book, payload } = withTub();
     expect(book.refusal('vessel-topped-up', payload(monday, of), { at: night('01:00') }).problem).toBe(problem);

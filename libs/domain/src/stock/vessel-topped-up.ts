@@ -14,10 +14,13 @@ import { specificationAt } from './specification-at.js';
 
 const added = z.strictObject({ material: id, lot: id.nullable(), quantity: observed.nullable(), how });
 const addedOutcome = z.strictObject({
-  lot: id, placeholder: z.boolean(), name: z.string(), specification: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), trouble: lotTrouble.nullable(),
+  lot: id, placeholder: z.boolean(), name: z.string(), specification: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(),
+  trouble: lotTrouble.nullable(),
 });
 /** The content that was in it, with the stations where it was open: they go on with the new content. */
-const old = z.strictObject({ lot: id, mg: canonicalInteger.nullable(), trouble: lotTrouble.nullable(), stations: z.array(z.strictObject({ station: id, material: id })) });
+const old = z.strictObject(
+  { lot: id, mg: canonicalInteger.nullable(), trouble: lotTrouble.nullable(), stations: z.array(z.strictObject({ station: id, material: id })) },
+);
 
 /**
  * Something was put into a bin, tub, silo or pot on top of what was there. The content from now on is a new lot that holds the old one:
@@ -34,7 +37,11 @@ export const vesselToppedUp = defineKind({
   outcome: z.strictObject({ name: z.string(), specification: id, old: old.nullable(), added: z.array(addedOutcome) }),
   examples: [{
     vessel: '0190a6d0-7b3c-7000-8000-0000000000a3', material: '0190a6d0-7b3c-7000-8000-0000000000c1', kept: { figure: '420', unit: 'g' }, keptHow: 'weighed',
-    added: [{ material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', quantity: { figure: '1090', unit: 'g' }, how: 'weighed' }],
+    added: [
+      {
+        material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', quantity: { figure: '1090', unit: 'g' }, how: 'weighed',
+      },
+    ],
   }],
   needs: (p) => [
     { in: 'place', id: p.vessel }, { in: 'specification', by: 'material', value: p.material },
@@ -43,7 +50,9 @@ export const vesselToppedUp = defineKind({
   ],
   then: (p, state) => [
     ...p.added.flatMap((a) => (a.lot === null ? [] : sameNeeds(state, a.lot))),
-    ...state.find('inUse', 'station', p.vessel).flatMap((u): Need[] => [...lotNeeds(u.lot), { in: 'inUse', by: 'lot', value: u.lot }, { in: 'emptied', by: 'lot', value: u.lot }]),
+    ...state.find('inUse', 'station', p.vessel).flatMap(
+      (u): Need[] => [...lotNeeds(u.lot), { in: 'inUse', by: 'lot', value: u.lot }, { in: 'emptied', by: 'lot', value: u.lot }],
+    ),
   ],
   decide({ payload: p, root, at }, state, { stamp, previous }) {
     if (!state.get('place', p.vessel)) return refuse('unknown-place', 'payload.vessel');
@@ -71,7 +80,10 @@ export const vesselToppedUp = defineKind({
       ({ in: 'inUse', id: derivedId(root, key), row: { station, material, lot: root, name: o.name, specification: o.specification, at, beside: true } });
     const gone = (lot: string, station: string): Change => ({ in: 'emptied', id: goneId(root, station), row: { station, lot, at, leftMg: null } });
     const flow = (source: string, key: string, of: { mg: number | null; pieces: number | null }, known: z.infer<typeof how>): Change =>
-      ({ in: 'flow', id: derivedId(root, key), row: { source, target: root, mg: of.mg, pieces: of.pieces, how: known, sort: 'vessel', certain: true, anyOf: null, at } });
+      ({
+        in: 'flow', id: derivedId(root, key),
+        row: { source, target: root, mg: of.mg, pieces: of.pieces, how: known, sort: 'vessel', certain: true, anyOf: null, at },
+      });
     const troubled = [o.old, ...o.added].find((one) => one !== null && one.trouble !== null)?.trouble ?? null;
     return [
       { in: 'lot', id: root, row: { ...contentLot, material: p.material, specification: o.specification, name: o.name, at } },
@@ -92,7 +104,9 @@ export const vesselToppedUp = defineKind({
 /** The row that says that the old content is not open at a station any more. */
 const goneId = (root: string, station: string): string => derivedId(root, `no longer at ${station}`);
 
-const contentLot = { sort: 'vessel', code: null, codeState: 'own', delivery: null, supplier: null, mg: null, pieces: null, quantityAsWritten: null, bestBefore: null, useBy: null } as const;
+const contentLot = {
+  sort: 'vessel', code: null, codeState: 'own', delivery: null, supplier: null, mg: null, pieces: null, quantityAsWritten: null, bestBefore: null, useBy: null,
+} as const;
 
 function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {
   // A correction finds its own rows there: they are not what was before it.
@@ -100,7 +114,9 @@ function oldContent(state: State, vessel: string, root: string, at: string, mg: 
   const before = (rows: readonly Row<'emptied'>[]): Row<'emptied'>[] => rows.filter((e) => e.id !== goneId(root, e.station));
   const content = inOrder(openAt(others(state.find('inUse', 'station', vessel)), before(state.find('emptied', 'station', vessel)), at)).at(-1);
   if (!content) return null;
-  const open = openAt(others(state.find('inUse', 'lot', content.lot)), before(state.find('emptied', 'lot', content.lot)), at).filter((u) => u.station !== vessel);
+  const open = openAt(
+    others(state.find('inUse', 'lot', content.lot)), before(state.find('emptied', 'lot', content.lot)), at,
+  ).filter((u) => u.station !== vessel);
   return {
     lot: content.lot, mg, trouble: troubleBehind(state, content.lot, at, zone),
     stations: open.map((u) => ({ station: u.station, material: u.material })),
