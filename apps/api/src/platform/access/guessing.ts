@@ -18,8 +18,8 @@ const freeForAll = 10;
 export const delayAfter = (failures: number, free: number): number => (failures < free ? 0 : Math.min(mostMs, firstMs * 2 ** Math.min(failures - free, 30)));
 
 /**
- * Whether a try is allowed now. It is counted as wrong before it is looked at, so that a hundred at once are a hundred tries;
- * `afterRight` takes it back. Who was right here before and has not been wrong since is not slowed by what others guessed here.
+ * Whether a try is allowed now. It is counted as the person's own wrong one before it is looked at, so that a hundred at once are a hundred
+ * tries; `afterRight` takes it back. Who was right here before and has not been wrong since is not slowed by what others guessed here.
  */
 export function beforeTry(counts: Counts, now: number): Try {
   const own = remembered(counts.own, now);
@@ -27,12 +27,16 @@ export function beforeTry(counts: Counts, now: number): Try {
   const knownGood = own.goodAt !== null && own.failures === 0;
   const waitMs = Math.max(own.nextAt - now, knownGood ? 0 : place.nextAt - now);
   if (waitMs > 0) return { ok: false, waitMs };
-  return { ok: true, counts: { own: oneMore(own, now, freeForOne), place: oneMore(place, now, freeForAll) } };
+  return { ok: true, counts: { own: oneMore(own, now, freeForOne), place } };
 }
+
+/** Only what was wrong counts at the place: a shift of twenty who sign on at once from one address do not slow each other. */
+export const afterWrong = ({ own, place }: Counts, now: number): Counts => ({ own, place: oneMore(remembered(place, now), now, freeForAll) });
 
 /** The tries of whoever was right in the end were that person's own: they are taken off the place's count as well. */
 export function afterRight(counts: Counts, now: number): Counts {
-  const failures = Math.max(0, counts.place.failures - counts.own.failures);
+  const wrong = Math.max(0, counts.own.failures - 1); // but for this one, which was not
+  const failures = Math.max(0, counts.place.failures - wrong);
   return {
     own: { failures: 0, lastAt: now, nextAt: now, goodAt: now },
     place: { ...counts.place, failures, nextAt: Math.min(counts.place.nextAt, counts.place.lastAt + delayAfter(failures, freeForAll)) },

@@ -4,7 +4,7 @@ import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { forgetCounts, lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
-import { afterRight, beforeTry } from './guessing.js';
+import { afterRight, afterWrong, beforeTry } from './guessing.js';
 import { hasLeft } from './people.query.js';
 import { PinHash } from './pin-hash.js';
 import { isWeakPin } from './weak-pin.js';
@@ -43,12 +43,13 @@ export class Pins {
       await saveCounts(client, organisation, keys, allowed.counts);
       return this.hashOf(client, organisation, person);
     });
-    if (!(await this.hashes.fits(stored, pin))) throw new ProblemException('sign-on-refused');
+    const fits = await this.hashes.fits(stored, pin);
     await this.tenancy.inOrganisation(organisation, async (client) => {
       const now = this.clock.now();
-      await saveCounts(client, organisation, keys, afterRight(await lockCounts(client, organisation, keys), now.getTime()));
+      await saveCounts(client, organisation, keys, (fits ? afterRight : afterWrong)(await lockCounts(client, organisation, keys), now.getTime()));
       await forgetCounts(client, organisation, new Date(now.getTime() - dayMs));
     });
+    if (!fits) throw new ProblemException('sign-on-refused');
   }
 
   /** Whether somebody who is here has a PIN; undefined for somebody who is not. */

@@ -4,7 +4,6 @@ import * as z from 'zod';
 import { accessesInForce, hasLeft, rolesInForce } from './people.query.js';
 import type { RoleHeld, Strength } from './permissions.js';
 import type { InspectionHeld } from './session.js';
-import type { Presented } from './tokens.js';
 
 export interface StoredSession {
   readonly id: string; readonly person: string; readonly name: string | null; readonly device: string | null;
@@ -27,11 +26,11 @@ export function heldFrom(roles: unknown, accesses: unknown): { held: RoleHeld[];
   return { inspections, held: [...given, ...inspections.flatMap((i) => i.sites.map((site) => ({ role: 'inspector' as const, site })))] };
 }
 
-/** One session with everything that decides what it may do now: one query. */
-export async function findSession(client: ClientBase, { organisation, hash }: Presented, now: string): Promise<StoredSession | undefined> {
-  const { rows } = await client.query<StoredSession>({
-    name: 'session by token',
-    text: `SELECT s.id, s.person, p.name, s.device, s.strength, s.pin_until, s.expires_at, s.last_seen_at, s.ended_at,
+/** These sessions with everything that decides what each may do now, by the hash of their token in hex: one query. */
+export async function findSessions(client: ClientBase, organisation: string, hashes: readonly Buffer[], now: string): Promise<Map<string, StoredSession>> {
+  const { rows } = await client.query<StoredSession & { token_hash: Buffer }>({
+    name: 'sessions by token',
+    text: `SELECT s.token_hash, s.id, s.person, p.name, s.device, s.strength, s.pin_until, s.expires_at, s.last_seen_at, s.ended_at,
              d.revoked_at IS NOT NULL AS device_revoked, ${hasLeft('s.person', '$3')} AS has_left,
              (SELECT coalesce(jsonb_agg(r), '[]') FROM (${rolesInForce('s.person', '$3')}) r) AS held,
              (SELECT coalesce(jsonb_agg(a), '[]') FROM (${accessesInForce('s.person', '$3')}) a) AS accesses,
@@ -39,8 +38,8 @@ export async function findSession(client: ClientBase, { organisation, hash }: Pr
            FROM session s
            LEFT JOIN person p ON p.organisation = $1 AND p.id = s.person
            LEFT JOIN device d ON d.organisation = $1 AND d.id = s.device
-           WHERE s.organisation = $1 AND s.token_hash = $2`,
-    values: [organisation, hash, now],
+           WHERE s.organisation = $1 AND s.token_hash = ANY($2)`,
+    values: [organisation, hashes, now],
   });
-  return rows[0];
+  return new Map(rows.map((row) => [row.token_hash.toString('hex'), row]));
 }

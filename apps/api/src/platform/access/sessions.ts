@@ -4,9 +4,10 @@ import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { uuidv7 } from '../ids/index.js';
+import { Lane } from '../ledger/lanes.js';
 import type { Strength } from './permissions.js';
 import { SessionContext } from './session.js';
-import { findSession, heldFrom, type StoredSession } from './sessions.query.js';
+import { findSessions, heldFrom, type StoredSession } from './sessions.query.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { mintToken, type Presented } from './tokens.js';
 
@@ -21,6 +22,9 @@ const touchEveryMs = 60_000;
 /** Sessions: opened at sign-on, looked up at each request, ended by whatever comes first. */
 @Injectable()
 export class Sessions {
+  /** What is asked while a lookup is under way is looked up together in the next one: busy tablets share, and each answer is as of after its question. */
+  private readonly lookups = new Lane<Presented, StoredSession | undefined>((asked) => this.look(asked));
+
   constructor(
     private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
@@ -48,13 +52,9 @@ export class Sessions {
    */
   async current(presented: Presented | undefined): Promise<SessionContext> {
     if (!presented) throw new ProblemException('not-signed-on');
-    const now = this.clock.now();
-    const found = await this.tenancy.inOrganisation(presented.organisation, async (client) => {
-      const stored = await findSession(client, presented, now.toISOString());
-      return stored && (await this.stillOpen(client, presented.organisation, stored, now)) ? stored : undefined;
-    });
+    const [found] = await this.lookups.add([presented]);
     if (!found) throw new ProblemException('session-ended');
-    const strength = found.pin_until !== null && Date.parse(found.pin_until) > now.getTime() ? 'pin' : found.strength;
+    const strength = found.pin_until !== null && Date.parse(found.pin_until) > this.clock.now().getTime() ? 'pin' : found.strength;
     return new SessionContext({
       organisation: presented.organisation, person: found.person, name: found.name, session: found.id, device: found.device, strength,
       expiresAt: found.expires_at, allSites: found.sites, ...heldFrom(found.held, found.accesses),
@@ -83,14 +83,34 @@ export class Sessions {
     );
   }
 
-  private async stillOpen(client: ClientBase, organisation: string, stored: StoredSession, now: Date): Promise<boolean> {
-    if (stored.ended_at !== null) return false;
-    const why = this.whyEnded(stored, now.getTime());
-    if (why !== undefined) await this.endAll(client, organisation, { session: stored.id }, why);
-    else if (now.getTime() - Date.parse(stored.last_seen_at) >= touchEveryMs) {
-      await client.query('UPDATE session SET last_seen_at = $3 WHERE organisation = $1 AND id = $2', [organisation, stored.id, now.toISOString()]);
-    }
-    return why === undefined;
+  /** One transaction for each organisation that is asked about; in the order asked. */
+  private async look(asked: readonly Presented[]): Promise<(StoredSession | undefined)[]> {
+    const byOrganisation = new Map<string, Buffer[]>();
+    for (const { organisation, hash } of asked) byOrganisation.set(organisation, [...(byOrganisation.get(organisation) ?? []), hash]);
+    const found = new Map<string, Map<string, StoredSession>>();
+    await Promise.all([...byOrganisation].map(async ([organisation, hashes]) => found.set(organisation, await this.openOf(organisation, hashes))));
+    return asked.map(({ organisation, hash }) => found.get(organisation)?.get(hash.toString('hex')));
+  }
+
+  /** Those that are open still; the others are ended, and these noted as touched. */
+  private openOf(organisation: string, hashes: readonly Buffer[]): Promise<Map<string, StoredSession>> {
+    const now = this.clock.now();
+    return this.tenancy.inOrganisation(organisation, async (client) => {
+      const found = await findSessions(client, organisation, hashes, now.toISOString());
+      const touched: string[] = [];
+      for (const [key, stored] of found) {
+        const why = stored.ended_at === null ? this.whyEnded(stored, now.getTime()) : 'already';
+        if (why === undefined && now.getTime() - Date.parse(stored.last_seen_at) >= touchEveryMs) touched.push(stored.id);
+        if (why !== undefined) found.delete(key);
+        if (why !== undefined && why !== 'already') await this.endAll(client, organisation, { session: stored.id }, why);
+      }
+      if (touched.length > 0) await this.touch(client, organisation, touched, now);
+      return found;
+    });
+  }
+
+  private async touch(client: ClientBase, organisation: string, sessions: readonly string[], now: Date): Promise<void> {
+    await client.query('UPDATE session SET last_seen_at = $3 WHERE organisation = $1 AND id = ANY($2)', [organisation, sessions, now.toISOString()]);
   }
 
   private whyEnded(stored: StoredSession, now: number): EndedWhy | undefined {
