@@ -24,7 +24,9 @@ export const batch = collection('batch', z.object({
   pieces: z.int(), rejects: z.int(), loads: z.array(id), at: instant,
 }), { by: ['run', 'make', 'product', 'code', 'bakedOn'] });
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
-export const finding = z.strictObject({ code: z.enum(['no-plan', 'held', 'open-deviation', 'missed', 'unsettled']), subject: id, what: z.string().nullable() });
+export const finding = z.strictObject(
+  { code: z.enum(['no-plan', 'held', 'open-deviation', 'missed', 'unsettled']), subject: id, what: z.string().nullable(), deviation: id.nullable() },
+);
 export type Finding = z.infer<typeof finding>;
 export const release = collection(
   'release', z.object({ batch: id, way: z.enum(['by-rule', 'by-exception']), rule: z.int(), findings: z.array(finding), at: instant }),

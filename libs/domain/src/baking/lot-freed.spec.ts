@@ -34,6 +34,13 @@ describe('a hold', () => {
     expect(held().book.refusal(kind, payload, { at: night('05:10') }).problem).toBe(problem);
   });
 
+  it('is lifted, not moved to another lot by a correction', () => {
+    const { book, run, hold } = held();
+    expect(
+      book.refusal('lot-held', { lot: run, deviation: null }, { at: night('05:05'), corrects: hold, words: { reason: 'x' } }),
+    ).toMatchObject({ field: 'payload.lot' });
+  });
+
   it('names a deviation that is there', () => {
     const { book, lot } = held();
     expect(book.refusal('lot-held', { lot, deviation: uuid(0xfff) }, { at: night('05:10') }).problem).toBe('unknown-deviation');

@@ -14,9 +14,10 @@ export const lotHeld = defineKind({
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', deviation: null }],
   needs: (p) => [{ in: 'lot', id: p.lot }, ...useNeeds(p.lot), ...(p.deviation === null ? [] : [{ in: 'deviation' as const, id: p.deviation }])],
   then: (p, state) => targetNeeds(state, p.lot),
-  decide({ payload: p }, state) {
+  decide({ payload: p }, state, { previous }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
+    if (previous && previous.payload.lot !== p.lot) return refuse('unacceptable-value', 'payload.lot', 'the same lot: a hold is lifted, not moved');
     if (p.deviation !== null && !state.get('deviation', p.deviation)) return refuse('unknown-deviation', 'payload.deviation');
     return decided({ name: lot.name, usedIn: usedIn(state, p.lot) });
   },

@@ -30,9 +30,9 @@ export const releaseNeeds = (b: Batch): Need[] => [
 export function releaseFindings(batch: Batch, state: State): Finding[] {
   const subjects = subjectsOf(batch);
   return [
-    ...(batch.plan === null ? [{ code: 'no-plan' as const, subject: batch.id, what: null }] : []),
-    ...heldLots(batch, state).map((h): Finding => ({ code: 'held', subject: h.lot, what: h.because })),
-    ...subjects.flatMap((s) => holding(state, s)).map((d): Finding => ({ code: 'open-deviation', subject: d.subject, what: d.summary })),
+    ...(batch.plan === null ? [{ code: 'no-plan' as const, subject: batch.id, what: null, deviation: null }] : []),
+    ...heldLots(batch, state).map((h): Finding => ({ code: 'held', subject: h.lot, what: h.because, deviation: null })),
+    ...subjects.flatMap((s) => holding(state, s)).map((d): Finding => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id })),
     ...unanswered(batch, state),
   ];
 }
@@ -70,10 +70,12 @@ function findingAt(point: PointContent, subject: string, state: State): Finding[
   const deviations = state.find('deviation', 'subject', subject);
   const answer = answerOf(point.key, subject, state.find('reading', 'subject', subject));
   const answered = state.find('notDone', 'subject', subject).filter((n) => n.pointKey === point.key);
-  if (answer === 'unsettled' && (point.onMissed === 'hold' || point.onOutside === 'hold')) return [{ code: 'unsettled', subject, what: point.parameter }];
+  if (answer === 'unsettled' && (point.onMissed === 'hold' || point.onOutside === 'hold')) return [{
+    code: 'unsettled', subject, what: point.parameter, deviation: null,
+  }];
   if (answer !== 'missing' || point.onMissed !== 'hold') return [];
   if (point.frequency === 'first-load-of-day' && answered.some((n) => n.answer === 'not-needed')) return [];
   // Somebody said that it was not taken: the deviation of that speaks for itself, open or decided.
   if (deviations.some((d) => d.sort === 'missed' && answered.some((n) => n.point === d.point))) return [];
-  return [{ code: 'missed', subject, what: point.parameter }];
+  return [{ code: 'missed', subject, what: point.parameter, deviation: null }];
 }

@@ -11,7 +11,7 @@ describe('release by exception', () => {
     expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), person: lead })).toMatchObject({ field: 'words.why' });
     n.book.record('released-by-exception', { batch: id }, { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } });
     expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual(
-      [['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature' }]]],
+      [['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature', deviation: null }]]],
     );
     expect(n.book.rebuilt()).toEqual(n.book.snapshot());
   });

@@ -50,9 +50,9 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
 
   const halfWidthMilli = before?.taken.instrument === t.instrument ? before.judged.halfWidthMilli : instrument?.halfWidthMilli ?? 0;
   const found = verdictOf(t, asked, halfWidthMilli);
-  const cls = same ? same.class : point?.content.class ?? null;
-  const opens = found === 'outside' && cls !== null;
   const had = before !== undefined && before.judged.deviation !== 'none' ? before.judged : undefined;
+  const cls = same ? same.class : point?.content.class ?? had?.class ?? null;
+  const opens = found === 'outside' && cls !== null;
   const released = state.find('releasedSubject', 'subject', t.subject).length > 0;
   return { ok: true, value: {
     milli, verdict: found, class: cls, pointKey: same ? same.pointKey : point?.content.key ?? null, asked, halfWidthMilli, rule: verdictRule,

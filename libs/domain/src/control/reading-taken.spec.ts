@@ -40,9 +40,11 @@ describe('a reading', () => {
     const { book, read } = withDough();
     const { id } = read('27.2', { instrument: uuid(0xf01) });
     const point = book.get('controlPoint', points.dough);
-    if (point) book.given(
+    if (!point) throw new Error('no point');
+    book.given(
       'controlPoint', points.dough, { ...point, content: { ...point.content, limit: { sort: 'range', min: '0', max: '1', unit: 'degC' } } },
     );
+    book.given('instrument', uuid(0xf01), { name: 'P1', sort: 'probe', halfWidthMilli: 100, unit: 'degC', since: '2026-01-01T00:00:00.000Z' });
     expect(read('27.2', { instrument: uuid(0xf01) }, { corrects: id, words: why }).outcome).toMatchObject({ verdict: 'unsure', halfWidthMilli: 500 });
     expect(read('26.0', {}, { corrects: id, words: why }).outcome).toMatchObject({ verdict: 'within', halfWidthMilli: 0 });
   });

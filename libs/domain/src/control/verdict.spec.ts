@@ -25,6 +25,7 @@ describe('a verdict', () => {
     ['hot on the surface says nothing about the core', read('95', 'degC', { measured: 'surface' }), core(), 0, 'unsure'],
     ['cold on the surface is cold', read('60', 'degC', { measured: 'surface' }), core(), 0, 'outside'],
     ['held long enough', read('96.8', 'degC', { seconds: 90 }), core({ holdSeconds: '30' }), 0, 'within'],
+    ['held exactly long enough', read('96.8', 'degC', { seconds: 30 }), core({ holdSeconds: '30' }), 0, 'within'],
     ['held too short', read('96.8', 'degC', { seconds: 20 }), core({ holdSeconds: '30' }), 0, 'outside'],
     ['held for nobody knows how long', read('96.8'), core({ holdSeconds: '30' }), 0, 'unsure'],
     [

@@ -18,7 +18,9 @@ export interface BatchView {
   readonly rejects: number;
   readonly loads: readonly string[];
   readonly at: string;
-  /** It left by rule or by exception; it may leave by rule; or it waits for these. Released stays released, and what is open since is told. */
+  /**
+   * It left by rule or by exception; it may leave by rule; or it waits for these. Released stays released; what holds it now, and was not signed for, is told.
+   */
   readonly release: { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }
     | { readonly state: 'may-go' } | { readonly state: 'waits'; readonly findings: readonly Finding[] };
 }
@@ -33,9 +35,12 @@ export function batchView({ state }: Look, batch: Row<'batch'>): BatchView {
   const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
   const released = inOrder(state.find('release', 'batch', id))[0];
   if (released) {
-    const since = subjectsOf(batch).flatMap((s) => holding(state, s)).filter((d) => d.at > released.at || d.sort === 'found-after-release');
+    const known = (d: Row<'deviation'>): boolean => released.findings.some((f) => f.deviation === d.id);
+    const since = subjectsOf(batch).flatMap((s) => holding(state, s)).filter((d) => !known(d));
     return { ...view, release: {
-      state: 'released', way: released.way, at: released.at, since: since.map((d) => ({ code: 'open-deviation', subject: d.subject, what: d.summary })),
+      state: 'released', way: released.way, at: released.at, since: since.map(
+        (d) => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id }),
+      ),
     } };
   }
   const findings = releaseFindings(batch, state);

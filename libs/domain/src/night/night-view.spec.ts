@@ -91,6 +91,16 @@ describe('the screen of the night', () => {
     expect(release()).toMatchObject([{ state: 'released', since: [{ code: 'open-deviation', subject: n.loads[0] }] }]);
   });
 
+  it('does not tell again what an exception was signed for', () => {
+    const n = oneBatch();
+    const { id } = n.countOut();
+    n.core(n.loads[0], '90');
+    n.book.record('released-by-exception', { batch: id }, { at: night('05:10'), person: lead, words: { why: 'cut and looked at' } });
+    expect(at(n, '05:30').batches[0]?.release).toMatchObject({ state: 'released', way: 'by-exception', since: [] });
+    n.book.record('went-wrong', { subjectSort: 'batch', subject: id, class: 'must', holds: true }, { at: night('05:05'), words: { what: 'glass' } });
+    expect(at(n, '05:30').batches[0]?.release).toMatchObject({ since: [{ code: 'open-deviation', subject: id, what: 'glass' }] });
+  });
+
   it('lists what went wrong, what holds food first, with what was done, until it is closed', () => {
     const n = oneBatch();
     n.book.record(

@@ -3,7 +3,7 @@ import type { Stamp } from '../kernel/entry.js';
 import type { ReadEntry } from '../kernel/kind.js';
 import type { ProblemCode, Refused } from '../kernel/problems.js';
 import { collectionNames, snapshotOf, type Snapshot } from '../kernel/snapshot.js';
-import type { CollectionName, Need, Row } from '../kernel/state.js';
+import type { Change, CollectionName, Need, Row } from '../kernel/state.js';
 import { WorkingSet } from '../kernel/working-set.js';
 import { kindOf } from '../kinds.js';
 
@@ -21,19 +21,19 @@ interface Link { read: Extract<ReadEntry, { ok: true }>; outcome: unknown; stamp
 export class Book {
   private readonly work = new WorkingSet(true);
   private readonly rows = new Map<CollectionName, Map<string, Record<string, unknown> & { id: string }>>();
-  private readonly givens: [CollectionName, Record<string, unknown> & { id: string }][] = [];
+  private readonly givens: Change[] = [];
   private readonly entries: Stored[] = [];
   private readonly chains = new Map<string, Link>();
   private seq = 0;
 
   constructor(private readonly person = uuid(1), private readonly zone = 'Europe/London') {}
 
-  /** Puts a row there without an entry: what the scenario takes for granted. */
+  /** Puts a row there without an entry, over one that is there: what the scenario takes for granted. */
   given<C extends CollectionName>(collection: C, id: string, row: Rows[C]): void {
-    const whole = { ...row, id };
-    this.givens.push([collection, whole]);
-    this.work.base(collection, whole);
-    this.shelf(collection).set(id, whole);
+    const change = { in: collection, id, row } as unknown as Change; // the signature ties the row to its collection; a union of changes cannot say so
+    this.givens.push(change);
+    this.work.apply({ entry: id, seq: 0 }, [change]);
+    this.takeChanges();
   }
 
   /** Records an entry and gives its id and outcome. Throws where it is refused. */
@@ -72,7 +72,7 @@ export class Book {
   /** The rows of all entries made again from their stored bytes alone: equal to what is there, or a kind is not pure. */
   rebuilt(): Snapshot {
     const again = new Book(this.person, this.zone);
-    for (const [collection, row] of this.givens) { again.work.base(collection, row); again.shelf(collection).set(row.id, row); }
+    again.work.apply({ entry: uuid(0), seq: 0 }, this.givens);
     for (const { raw, outcome, stamp } of JSON.parse(JSON.stringify(this.entries)) as Stored[]) again.replay(raw, outcome, stamp); // what we wrote above
     return again.snapshot();
   }
