@@ -49,7 +49,7 @@ export const sentOut = defineKind({
     }
     return decided({ until: p.until === null ? null : new Date(p.until).toISOString(), lines });
   },
-  rows({ payload: p, root, at }, o): Change[] {
+  rows({ payload: p, root, at, doneBy }, o, stamp): Change[] {
     return p.lines.flatMap((l, i): Change[] => {
       const of = o.lines[i];
       if (!of) return [];
@@ -59,7 +59,7 @@ export const sentOut = defineKind({
         certain, anyOf: certain ? null : derivedId(root, `any ${i}`), unattended: p.unattended, at, until: o.until,
       } }));
       const troubles = of.troubled.map(({ lot, trouble: sort }): Change => ({ in: 'deviation', id: derivedId(root, `deviation ${i} ${lot}`), row: {
-        subjectSort: 'lot', subject: lot, sort, class: 'must', summary: of.name, holds: true, at,
+        subjectSort: 'lot', subject: lot, sort, class: 'must', point: null, summary: of.name, holds: true, at, doneBy: doneBy ?? stamp.person,
       } }));
       return [...left, ...troubles];
     });

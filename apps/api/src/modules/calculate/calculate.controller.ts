@@ -1,5 +1,5 @@
 import { calculations, type Calculation, type Explained } from '@bakehouse/domain';
-import { gs1Calculations } from '@bakehouse/standards';
+import { calculationsAsOfYear, gs1Calculations } from '@bakehouse/standards';
 import { Body, Controller, Get, HttpCode, Inject, Param, Post } from '@nestjs/common';
 import { RouteConfig } from '@nestjs/platform-fastify';
 import { ApiExcludeEndpoint, ApiOkResponse, ApiTags } from '@nestjs/swagger';
@@ -46,6 +46,6 @@ export class CalculateController {
 
 /** Dates of two-digit years are read as of a year: this one, where the caller names none. */
 function withYear({ name }: Calculation, body: unknown, now: Date): unknown {
-  const asks = name.startsWith('gs1-') && typeof body === 'object' && body !== null && !Array.isArray(body) && !('asOfYear' in body) && name === 'gs1-parse';
+  const asks = calculationsAsOfYear.has(name) && typeof body === 'object' && body !== null && !Array.isArray(body) && !('asOfYear' in body);
   return asks ? { ...body, asOfYear: now.getUTCFullYear() } : body;
 }

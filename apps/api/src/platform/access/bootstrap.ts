@@ -6,6 +6,7 @@ import { randomToken, uuidv7 } from '../ids/index.js';
 import { LedgerWriter } from '../ledger/ledger-writer.js';
 import type { BookRef } from '../ledger/types.js';
 import { PinHash } from './pin-hash.js';
+import { isWeakPin, pinForm } from './weak-pin.js';
 
 const { builtins } = pg.types;
 
@@ -23,8 +24,10 @@ export interface CreatedOrganisation { readonly organisation: string; readonly b
  * service may not make books; persons and roles are entries like any other, written by whoever they let in.
  */
 export async function createOrganisation(owner: ClientBase, given: NewOrganisation, clock: Clock): Promise<CreatedOrganisation> {
+  const { pin } = given.administrator;
+  if (!pinForm.test(pin) || isWeakPin(pin)) throw new Error('The first administrator’s PIN is too easy to guess: take four to eight digits, no run, no year.');
   readAsTheWriterDoes(owner);
-  const hash = await new PinHash().hash(given.administrator.pin);
+  const hash = await new PinHash().hash(pin);
   const organisation = uuidv7(clock.now());
   const [first] = given.sites;
   const book: BookRef = { organisation, id: uuidv7(clock.now()), sort: 'organisation', zone: first.zone };

@@ -58,7 +58,7 @@ export async function createDatabase(adminUrl: string, name: string, template?: 
 
 /** Runs `work` on one connection of its own. */
 export async function connected<T>(url: string, work: (client: pg.Client) => Promise<T>): Promise<T> {
-  const client = new pg.Client({ connectionString: url, application_name: 'bakehouse-ledger setup', connectionTimeoutMillis: 10_000, types: valueTypes });
+  const client = new pg.Client({ connectionString: url, pipeline: true, application_name: 'bakehouse-ledger setup', connectionTimeoutMillis: 10_000, types: valueTypes });
   try {
     await client.connect();
     return await work(client);

@@ -5,6 +5,7 @@ import { valueTypes } from './types.js';
 export function servicePool(url: string, max: number): pg.Pool {
   const pool = new pg.Pool({
     connectionString: url, max, application_name: 'bakehouse-ledger', types: valueTypes,
+    pipeline: true, // queries of one transaction that do not wait for each other share a round trip
     connectionTimeoutMillis: 10_000, idleTimeoutMillis: 30_000, statement_timeout: 60_000, keepAlive: true,
   });
   pool.on('error', () => undefined); // without a listener an idle connection's end would end the process

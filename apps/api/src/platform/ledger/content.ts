@@ -14,6 +14,9 @@ export const sha256 = (...parts: readonly Uint8Array[]): Buffer => {
   return hash.digest();
 };
 
+/** The canonical form of what is hashed of an entry, and its hash. */
+export interface HashedInput { readonly bytes: Uint8Array; readonly hash: Buffer }
+
 /** A NUL, which PostgreSQL's text cannot hold, or half a surrogate pair, which is no character at all. */
 const unstorable = /\u0000|\p{Surrogate}/u;
 
@@ -21,19 +24,26 @@ const unstorable = /\u0000|\p{Surrogate}/u;
  * What is hashed of an envelope: all that was fixed when it was saved, each word as its commitment, nothing of this one sending.
  * Undefined where some text in it cannot be stored as it is.
  */
-export function inputOf(envelope: Envelope): { content: Record<string, unknown>; hash: Buffer } | undefined {
+export function inputOf(envelope: Envelope): HashedInput | undefined {
   if (!storable(envelope)) return undefined;
   const { words, send: _send, ...fixed } = envelope;
   const committed = words && Object.fromEntries(Object.entries(words).map(([key, w]) => [key, commitment(w.salt, w.text)]));
   const content = committed ? { ...fixed, words: committed } : fixed;
-  return { content, hash: inputHashOf(content) };
+  const bytes = canonicalBytes(content);
+  return { bytes, hash: sha256(bytes) };
 }
 
 export const inputHashOf = (content: Record<string, unknown>): Buffer => sha256(canonicalBytes(content));
 
-/** The bytes that are stored and hashed. */
-export function contentBytes(input: Record<string, unknown>, outcome: unknown, stamp: Stamp): Uint8Array {
-  return canonicalBytes({ format: contentFormat, input, outcome, stamp });
+const part = (text: string): Uint8Array => new TextEncoder().encode(text);
+const [open, beforeOutcome, beforeStamp, close] = [`{"format":${contentFormat},"input":`, ',"outcome":', ',"stamp":', '}'].map(part);
+
+/**
+ * The bytes that are stored and hashed: the canonical form of { format, input, outcome, stamp }. Put together from canonical parts,
+ * since the four names are in canonical order already and the input was made canonical before.
+ */
+export function contentBytes(input: HashedInput, outcome: unknown, stamp: Stamp): Uint8Array {
+  return Buffer.concat([open, input.bytes, beforeOutcome, canonicalBytes(outcome), beforeStamp, canonicalBytes(stamp), close].map((b) => b ?? new Uint8Array()));
 }
 
 function storable(value: unknown): boolean {

@@ -4,6 +4,9 @@ import type { ClientBase } from 'pg';
 import { contentBytes, sha256 } from './content.js';
 import type { BookRef, Job, Receipt } from './types.js';
 
+const hex = (bytes: Uint8Array): string => Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('hex');
+const decoder = new TextDecoder();
+
 interface Appended { readonly job: Job; readonly id: string; readonly root: string; readonly seq: number; readonly bytes: Uint8Array; readonly leaf: Uint8Array; readonly recordedAt: string; readonly hash: Buffer }
 
 /** A locked book: its size, its tree and the entries that this commit appends. */
@@ -30,7 +33,7 @@ export class Head {
 
   /** Appends in memory; nothing is written before `save`. */
   append(job: Job, input: NonNullable<Job['input']>, id: string, root: string, outcome: unknown, stamp: Stamp): Receipt {
-    const bytes = contentBytes(input.content, outcome, stamp);
+    const bytes = contentBytes(input, outcome, stamp);
     const leaf = leafHash(bytes, sha256);
     this.frontier.append(leaf);
     this.appended.push({ job, id, root, seq: stamp.seq, bytes, leaf, recordedAt: stamp.recordedAt, hash: input.hash });
@@ -41,23 +44,23 @@ export class Head {
   /** Entries, bodies, sendings, words and the new head: one statement, one round trip. */
   async save(client: ClientBase): Promise<void> {
     if (this.appended.length === 0) return;
-    const a = this.appended;
-    const words = a.flatMap(({ job, id }) => (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ id, key, ...w })) : []));
+    const rows = this.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
+      seq, id, root, kind: job.kind, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
+      session: job.asker.session, attempt: job.read.ok ? job.read.envelope.send?.attempt ?? null : null,
+    }));
+    const words = this.appended.flatMap(({ job, id }) => (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ entry: id, key, ...w })) : []));
     await client.query({
       name: 'append entries',
-      text: `WITH e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at)
-               SELECT $1, $2, * FROM unnest($3::bigint[], $4::uuid[], $5::uuid[], $6::text[], $7::bytea[], $8::bytea[], $9::timestamptz[])),
-             b AS (INSERT INTO entry_body (organisation, book, seq, bytes) SELECT $1, $2, * FROM unnest($3::bigint[], $10::bytea[])),
-             s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, * FROM unnest($4::uuid[], $9::timestamptz[], $11::uuid[], $12::int[])),
-             w AS (INSERT INTO entry_word (organisation, entry, key, salt, text) SELECT $1, * FROM unnest($13::uuid[], $14::text[], $15::text[], $16::text[]))
-             UPDATE book SET size = $17, frontier = $18, last_at = $19 WHERE organisation = $1 AND id = $2`,
-      values: [
-        this.book.organisation, this.book.id, a.map((e) => e.seq), a.map((e) => e.id), a.map((e) => e.root), a.map((e) => e.job.kind),
-        a.map((e) => Buffer.from(e.leaf)), a.map((e) => e.hash), a.map((e) => e.recordedAt), a.map((e) => Buffer.from(e.bytes)),
-        a.map((e) => e.job.asker.session), a.map((e) => (e.job.read.ok ? e.job.read.envelope.send?.attempt ?? null : null)),
-        words.map((w) => w.id), words.map((w) => w.key), words.map((w) => w.salt), words.map((w) => w.text),
-        this.size, this.frontier.toHex(), this.now,
-      ],
+      text: `WITH n AS MATERIALIZED (SELECT * FROM json_to_recordset($3::json)
+               AS n(seq bigint, id uuid, root uuid, kind text, leaf text, input_hash text, recorded_at timestamptz, body text, session uuid, attempt int)),
+             e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at)
+               SELECT $1, $2, seq, id, root, kind, decode(leaf, 'hex'), decode(input_hash, 'hex'), recorded_at FROM n),
+             b AS (INSERT INTO entry_body (organisation, book, seq, bytes) SELECT $1, $2, seq, convert_to(body, 'UTF8') FROM n),
+             s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, id, recorded_at, session, attempt FROM n),
+             w AS (INSERT INTO entry_word (organisation, entry, key, salt, text)
+               SELECT $1, entry, key, salt, text FROM json_to_recordset($4::json) AS w(entry uuid, key text, salt text, text text))
+             UPDATE book SET size = $5, frontier = $6, last_at = $7 WHERE organisation = $1 AND id = $2`,
+      values: [this.book.organisation, this.book.id, JSON.stringify(rows), JSON.stringify(words), this.size, this.frontier.toHex(), this.now],
     });
   }
 }

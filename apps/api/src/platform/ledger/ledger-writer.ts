@@ -43,19 +43,18 @@ export class LedgerWriter {
 
   private commit(book: BookRef, jobs: readonly Job[]): Promise<Result[]> {
     return this.ports.inOrganisation(book.organisation, async (client) => {
-      const head = await Head.lock(client, book, () => this.ports.now());
       const work = new WorkingSet();
-      const known = await loadKnown(client, book, jobs);
-      const chains = await loadChains(client, book, jobs);
-      const signatures = await loadSignatures(client, book, jobs);
-      await loadNeeds(client, book, jobs.flatMap((j) => (j.read.ok ? j.read.needs : [])), work);
+      // One round trip; the server takes them in this order, each statement seeing what the last holder of the lock committed.
+      const [head, known, chains, signatures] = await Promise.all([
+        Head.lock(client, book, () => this.ports.now()), loadKnown(client, book, jobs), loadChains(client, book, jobs), loadSignatures(client, book, jobs),
+        loadNeeds(client, book, jobs.flatMap((j) => (j.read.ok ? j.read.needs : [])), work),
+      ]);
       const session: Session = { client, book, head, work, known, chains, signatures, refusedIds: new Set() };
       const results: Result[] = [];
       for (const job of jobs) results.push(await this.one(session, job));
-      await head.save(client);
-      await saveDirty(client, book, work.dirty());
-      await saveSignatures(client, book, signatures);
-      await keepHeldBack(client, book, jobs, results, head.now);
+      await Promise.all([
+        head.save(client), saveDirty(client, book, work.dirty()), saveSignatures(client, book, signatures), keepHeldBack(client, book, jobs, results, head.now),
+      ]);
       return results;
     });
   }
@@ -91,7 +90,7 @@ export class LedgerWriter {
     if ('ok' in signed) return signed;
     const stamp: Stamp = { ...session.head.stamp(job), ...(signed.signature ? { signature: signed.signature } : {}) };
     const chain = corrects === undefined ? undefined : session.chains.get(corrects);
-    const wrong = corrects === undefined ? undefined : chainProblem(session, chain, kind);
+    const wrong = corrects === undefined ? undefined : chainProblem(session, job.asker, chain, kind);
     if (wrong) return wrong;
 
     const more = session.work.missing(read.then(session.work));
@@ -133,8 +132,11 @@ function mayRecord({ book, head }: Session, { read, kind, asker }: Job, now: Dat
   return Date.parse(read.at) > latest ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
 }
 
-function chainProblem({ book }: Session, chain: Chain | undefined, kind: string): Refused | undefined {
+/** Whoever takes an entry back must be allowed to make it: a baker does not withdraw a signed plan. */
+function chainProblem({ book }: Session, asker: Asker, chain: Chain | undefined, kind: string): Refused | undefined {
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
+  const own = kindOf({ kind: chain.kind });
+  if (!own || !asker.permissions.has(own.permission)) return refuse('not-permitted', 'corrects');
   if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
   return undefined;
 }

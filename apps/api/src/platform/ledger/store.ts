@@ -18,7 +18,7 @@ export async function loadNeeds(client: ClientBase, book: BookRef, needs: readon
     if ('id' in need) of.ids.push(need.id);
     else of.by.set(need.by, [...(of.by.get(need.by) ?? []), need.value]);
   }
-  for (const [collection, of] of asked) await loadCollection(client, book, collection, of, work);
+  await Promise.all([...asked].map(([collection, of]) => loadCollection(client, book, collection, of, work)));
   work.loaded(missing);
 }
 
@@ -36,6 +36,7 @@ async function loadCollection(client: ClientBase, book: BookRef, collection: Col
 
 /** Writes what changed: one statement a touched table for rows, one for what is gone. `prefix` leads to other tables of the same shape. */
 export async function saveDirty(client: ClientBase, book: BookRef, dirty: Dirty, prefix = ''): Promise<void> {
+  const sent: Promise<unknown>[] = [];
   for (const [collection, rows] of dirty) {
     const { name, fields, upsert, remove } = statementsFor(collection, prefix);
     const written: Record<string, unknown>[] = [];
@@ -45,7 +46,8 @@ export async function saveDirty(client: ClientBase, book: BookRef, dirty: Dirty,
       const row: Record<string, unknown> = w.row;
       written.push({ organisation: book.organisation, book: book.id, id, entry: w.origin.entry, seq: w.origin.seq, ...Object.fromEntries(fields.map(([field, column]) => [column, row[field]])) });
     }
-    if (written.length > 0) await client.query({ name: `save ${name}`, text: upsert, values: [JSON.stringify(written)] });
-    if (gone.length > 0) await client.query({ name: `drop ${name}`, text: remove, values: [book.organisation, gone] });
+    if (written.length > 0) sent.push(client.query({ name: `save ${name}`, text: upsert, values: [JSON.stringify(written)] }));
+    if (gone.length > 0) sent.push(client.query({ name: `drop ${name}`, text: remove, values: [book.organisation, gone] }));
   }
+  await Promise.all(sent);
 }

@@ -1,3 +1,4 @@
+import type { HashedInput } from './content.js';
 import type { Permission, ProblemCode, ReadEntry, Refused } from '@bakehouse/domain';
 
 /** The book that is written to. */
@@ -13,7 +14,7 @@ export interface Job {
   readonly read: ReadEntry | Refused;
   readonly kind: string | undefined;
   /** What is hashed of it, and the hash; absent where it could not be read. */
-  readonly input?: { readonly content: Record<string, unknown>; readonly hash: Buffer };
+  readonly input?: HashedInput;
 }
 
 export interface Receipt { readonly book: string; readonly seq: number; readonly leaf: string; readonly recordedAt: string }
