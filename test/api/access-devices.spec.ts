@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
+import { createOrganisation } from '../../apps/api/src/platform/access/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House } from '../support/people.js';
 
@@ -64,5 +66,17 @@ describe('a code for a tablet', () => {
     const statuses = [];
     for (let i = 0; i < 21; i += 1) statuses.push((await enrol(`${house.organisation}.ABCDE${i}`)).status);
     expect(statuses.at(-1)).toBe(429);
+  });
+});
+
+describe('a new business', () => {
+  it('is made whole or not at all, and not with a weak PIN', async () => {
+    const make = (pin: string, zone: string): Promise<unknown> => connected(t.database.ownerUrl, (owner) =>
+      createOrganisation(owner, { name: 'Half', sites: [{ name: 'Mill Lane', zone }], administrator: { name: 'Ada\u0000', pin } }, clock));
+    const count = (): Promise<unknown> => connected(t.database.ownerUrl, async (owner) => (await owner.query('SELECT count(*) FROM organisation')).rows);
+    const before = await count();
+    await expect(make('1234', 'Europe/London')).rejects.toThrow('too easy to guess');
+    await expect(make('739158', 'Europe/London')).rejects.toThrow('The first administrator could not be recorded'); // a NUL in the name cannot be stored
+    expect(await count()).toEqual(before);
   });
 });

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import pg from 'pg';
+import type pg from 'pg';
 import { servicePool, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
