@@ -45,6 +45,8 @@ describe('dividing', () => {
     const { book, run, divide } = withDough();
     const { id } = divide({ oldDough: g('100') });
     const before = book.all('lot').filter((l) => l.sort === 'old-dough').map((l) => l.id);
+    divide({ runs: [run(0xe10, 3, '910')] }, { corrects: id, words: { reason: 'miscounted' } });
+    expect(book.all('run').map((r) => [r.id, r.pieces])).toEqual([[uuid(0xe10), 3]]);
     divide({ runs: [run(0xe11, 1, '910'), run(0xe12, 1, '465', materials.bloomer)], oldDough: g('120') }, { corrects: id, words: { reason: 'miscounted' } });
     expect(book.all('run').map((r) => r.id)).toEqual([uuid(0xe11), uuid(0xe12)]);
     expect(book.all('lot').filter((l) => l.sort === 'old-dough').map((l) => [l.id, l.mg])).toEqual([[before[0], 120_000]]);

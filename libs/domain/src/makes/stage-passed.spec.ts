@@ -33,6 +33,14 @@ describe('a stage', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
+  it('that is told late counts from the time in before it, not after', () => {
+    const { make, pass } = withMakes();
+    const id = make();
+    pass([id], 'in', night('01:00'));
+    pass([id], 'in', night('03:00'));
+    expect(pass([id], 'out', night('02:00')).outcome).toEqual({ seconds: [3600] });
+  });
+
   it('is refused for what is not there, and for one thing twice', () => {
     const { book, make } = withMakes();
     const id = make();

@@ -36,6 +36,7 @@ describe('the screen of the night', () => {
       'load-stepped', { load: n.loads[0], step: of, minutes }, { at: night(time) },
     );
     step('turned', '04:30');
+    expect(at(n, '04:31').loads[0]?.now).toEqual({ in: true, since: row('04:10'), due: row('04:40') });
     step('out', '04:40');
     expect(timers('04:41').map((t) => t[3])).toEqual([row('04:12')]);
     step('back-in', '04:42', 5);

@@ -6,6 +6,7 @@ describe('allergens that were not there before', () => {
     ['soya comes in', [{ contains: ['soybeans'], mayContain: [] }, [{ contains: [], mayContain: [] }]], ['soybeans'], []],
     ['what was only possible is contained now', [{ contains: ['milk'], mayContain: [] }, [{ contains: [], mayContain: ['milk'] }]], ['milk'], []],
     ['what was contained is possible now: nothing new', [{ contains: [], mayContain: ['milk'] }, [{ contains: ['milk'], mayContain: [] }]], [], []],
+    ['contained, and so not only possible', [{ contains: ['sesame'], mayContain: ['sesame'] }, []], ['sesame'], []],
     ['newly possible', [{ contains: ['wheat'], mayContain: ['sesame', 'wheat'] }, [{ contains: ['wheat'], mayContain: [] }]], [], ['sesame']],
     [
       'one of several before had it',
