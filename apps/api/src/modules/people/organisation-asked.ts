@@ -1,8 +1,7 @@
-import { Inject, Injectable } from '@nestjs/common';
+import { Injectable } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
-import pg from 'pg';
 import { Devices, deviceToken, type EnrolledDevice, type From } from '../../platform/access/index.js';
-import { SERVICE_POOL } from '../../platform/database/index.js';
+import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { onlyOrganisation } from './sign-on.query.js';
 
@@ -11,7 +10,7 @@ export interface Asked { readonly organisation: string; readonly device: Enrolle
 /** Whose house a request is for, before anybody has signed on. */
 @Injectable()
 export class OrganisationAsked {
-  constructor(private readonly devices: Devices, @Inject(SERVICE_POOL) private readonly pool: pg.Pool) {}
+  constructor(private readonly devices: Devices, private readonly tenancy: Tenancy) {}
 
   /**
    * The enrolled device's house, else the one that is named, else the only one there is.
@@ -20,7 +19,7 @@ export class OrganisationAsked {
   async of(request: FastifyRequest, named?: string): Promise<Asked> {
     const device = await this.devices.current(deviceToken(request));
     if (device && (named === undefined || named === device.organisation)) return { organisation: device.organisation, device, from: { device: device.id } };
-    const organisation = named ?? (await onlyOrganisation(this.pool));
+    const organisation = named ?? (await this.tenancy.outside(onlyOrganisation));
     if (organisation === null) throw new ProblemException({ problem: 'which-organisation', field: 'organisation' });
     return { organisation, device: undefined, from: { address: request.ip } };
   }

@@ -5,8 +5,8 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, bookSizes } from '../../platform/ledger/index.js';
-import type { ClientBase } from 'pg';
 import { endsOf } from './ends.query.js';
+import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
 import { traceViewOf, type TraceQuestion } from './trace-view.js';
 
@@ -20,16 +20,11 @@ export class TraceService {
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('look') || session.permissionsAt(book).has('inspect');
     return this.tenancy.reading(session.organisation, async (client) => {
-      await mustKnow(client, session.organisation, question.suspects);
+      if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
       const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
       const graph = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, [...graph.lots.keys()]);
       return traceViewOf({ question, graph, ends, calls, asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })), siteName, mayLook });
     });
   }
-}
-
-async function mustKnow(client: ClientBase, organisation: string, lots: readonly string[]): Promise<void> {
-  const { rows } = await client.query<{ known: number }>('SELECT count(*) AS known FROM lot WHERE organisation = $1 AND id = ANY($2)', [organisation, lots]);
-  if (rows[0]?.known !== new Set(lots).size) throw new ProblemException('unknown-lot');
 }

@@ -6,8 +6,8 @@ export interface RoleHeld { readonly role: Role; readonly site: string | null }
 /** How somebody signed on: by tapping a name on an enrolled tablet, or with a PIN. */
 export type Strength = 'tapped' | 'pin';
 
-/** A tapped name records facts and looks; whatever decides, manages or leaves the house wants the PIN. */
-const keptWhenTapped: ReadonlySet<Permission> = new Set<Permission>(['look', 'record']);
+/** A tapped name records facts, looks, and sets goods aside or takes them in; whatever else decides, manages or leaves the house wants the PIN. */
+const keptWhenTapped: ReadonlySet<Permission> = new Set<Permission>(['look', 'record', 'decide.goods']);
 
 /** Formulas, materials and plans belong to the organisation: whoever may look at any one site may look at them. */
 const reachesUp: ReadonlySet<Permission> = new Set<Permission>(['look', 'inspect']);

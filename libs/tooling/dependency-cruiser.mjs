@@ -1,0 +1,26 @@
+/** The import law. Every rule must match at least one file of today's tree: a test asks each for its `from` and `to`. */
+const module = '^apps/api/src/modules/([^/]+)/';
+
+/** @type {import('dependency-cruiser').IConfiguration} */
+export default {
+  forbidden: [
+    { name: 'no-cycles', severity: 'error', comment: 'A cycle has no first file to read.', from: { path: '^(libs|apps)/', pathNot: '/generated/' }, to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } } },
+    { name: 'domain-is-pure', severity: 'error', comment: 'The domain runs on a tablet: zod, hashes, one time library and decimals.',
+      from: { path: '^libs/domain/src', pathNot: '\\.spec\\.ts$' }, to: { path: '^(node_modules|libs|apps)/', pathNot: '^(libs/domain/|node_modules/(zod|@noble/hashes|temporal-polyfill|temporal-spec|decimal\\.js)/|node_modules/jstat/)' } },
+    { name: 'ledger-knows-nothing-of-ours', severity: 'error', comment: 'An outsider verifies with it.', from: { path: '^libs/ledger/src' }, to: { path: '^(apps|libs)/', pathNot: '^libs/ledger/' } },
+    { name: 'libs-do-not-reach-up', severity: 'error', comment: 'Libraries know no application.', from: { path: '^libs/[^/]+/src' }, to: { path: '^apps/' } },
+    { name: 'offline-knows-no-react', severity: 'error', comment: 'The outbox runs without a screen.', from: { path: '^libs/offline/src' }, to: { path: '^node_modules/(react|react-dom)/' } },
+    { name: 'platform-knows-no-module', severity: 'error', comment: 'modules → platform → libs.', from: { path: '^apps/api/src/platform' }, to: { path: '^apps/api/src/(modules|demo)' } },
+    { name: 'modules-meet-through-index', severity: 'error', comment: 'A module is entered by its index.', from: { path: module }, to: { path: '^apps/api/src/modules/', pathNot: ['^apps/api/src/modules/$1/', '^apps/api/src/modules/[^/]+/index\\.ts$'] } },
+    { name: 'sql-only-in-queries', severity: 'error', comment: 'pg stands in *.query.ts, *.rows.ts and the platform.', from: { path: '^apps/api/src/modules', pathNot: '\\.(query|rows)\\.ts$|\\.spec\\.ts$' }, to: { path: '^node_modules/(pg|@types/pg)/', dependencyTypesNot: ['type-only'] } },
+    { name: 'prisma-only-in-database', severity: 'error', comment: 'The generated client is opened in one place.', from: { path: '^apps/api/src', pathNot: '^apps/api/src/(platform/database|generated)|\\.query\\.ts$' }, to: { path: '^apps/api/src/generated' } },
+    { name: 'web-shared-is-lowest', severity: 'error', comment: 'shared → features → shells.', from: { path: '^apps/web/src/shared' }, to: { path: '^apps/web/src/(features|shells)' } },
+    { name: 'web-features-stay-apart', severity: 'error', comment: 'No feature imports another.', from: { path: '^apps/web/src/features/([^/]+)/' }, to: { path: '^apps/web/src/(features/(?!$1/)|shells/)' } },
+    { name: 'web-knows-no-server', severity: 'error', comment: 'Pages speak to the API through contracts.', from: { path: '^apps/web/src' }, to: { path: '^apps/api' } },
+    { name: 'product-knows-no-tests', severity: 'error', comment: 'Nothing that ships needs the tests.', from: { path: '^(apps|libs)/[^/]+/src', pathNot: '\\.spec\\.tsx?$' }, to: { path: '^test/|\\.spec\\.tsx?$' } },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' }, exclude: { path: '(^|/)dist/' }, tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'libs/tooling/tsconfig.cruise.json' }, enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'types', 'default'] },
+  },
+};
