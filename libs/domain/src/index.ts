@@ -5,7 +5,7 @@ export * from './sums/statistics/index.js';
 export * from './sums/quantity/index.js';
 export * from './sums/food-safety/index.js';
 export { collections, type Lookups, type Rows } from './collections.js';
-export { allergen, type Allergen } from './kernel/allergens.js';
+export { allergen, allergenCalled, allergenMappingNotes, annexTwo, usNine, type Allergen, type AllergenEntry } from './kernel/allergens.js';
 export { derivedId } from './kernel/derived-id.js';
 export { envelope, word, type Entry, type Envelope, type Input, type Signature, type Stamp } from './kernel/entry.js';
 export { type AnyKind, type Context, type Decided, type Previous, type ReadEntry } from './kernel/kind.js';
@@ -55,3 +55,4 @@ export { deviationView, openDeviations, type DeviationView } from './night/devia
 export { inUseView, type InUseView } from './night/in-use.js';
 export { readingsOf, type ReadingView } from './night/readings.js';
 export { stagesOf, type StageView } from './night/stages.js';
+export * from './sums/labels/index.js';
