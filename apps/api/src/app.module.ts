@@ -6,11 +6,11 @@ import { RecallsModule } from './modules/recalls/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { AccessModule } from './platform/access/index.js';
 import type { Extension } from './platform/http/index.js';
-import { LedgerModule } from './platform/ledger/index.js';
+import { describeEntries, LedgerModule } from './platform/ledger/index.js';
 import { PlatformModule, type PlatformOptions } from './platform/platform.module.js';
 
 /** What is added to the API's description. */
-export const apiExtensions: readonly Extension[] = [describeCalculations];
+export const apiExtensions: readonly Extension[] = [describeEntries, describeCalculations];
 
 /** The whole application: the platform and every module on it. */
 @Module({})

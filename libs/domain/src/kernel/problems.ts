@@ -44,6 +44,7 @@ export const problems = {
   'correction-without-reason': { status: 422, title: 'A correction needs its reason', detail: 'Say in a few words why the earlier record is replaced.' },
   'nothing-to-correct': { status: 404, title: 'There is no such record to correct', detail: 'Choose the record to correct from the list; it must be in the same book.' },
   'correction-of-another-kind': { status: 422, title: 'A correction must be of the same kind', detail: 'Withdraw the wrong record with a reason, then record the right one.' },
+  'decision-stands': { status: 409, title: 'A decision is not taken back', detail: 'Decide again: accept, put in force, free or close it by a decision of its own, with its reason.' },
   fault: { status: 500, title: 'This record could not be stored', detail: 'Nothing of it was stored. Try again; if it stays so, tell whoever looks after the service.' },
 
   // What an entry speaks of

@@ -30,7 +30,7 @@ export const sentOut = defineKind({
     ...(p.customer === null ? [] : [{ in: 'party', by: 'party', value: p.customer } satisfies Need]),
     ...p.lines.flatMap((l) => l.lots.flatMap((lot): Need[] => [...lotNeeds(lot), { in: 'release', by: 'batch', value: lot }])),
   ],
-  decide({ payload: p, at }, state) {
+  decide({ payload: p, at }, state, { stamp }) {
     if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
     const lines: z.infer<typeof lineOutcome>[] = [];
     for (const [i, l] of p.lines.entries()) {
@@ -42,7 +42,7 @@ export const sentOut = defineKind({
       const released = (lot: string): boolean => state.find('release', 'batch', lot).some((r) => r.at <= at);
       const troubled = lots.flatMap((lot) => {
         if (!lot) return [];
-        const found = p.channel === 'waste' || p.channel === 'supplier-return' ? null : troubleWith(state, lot.id, at) ?? (lot.sort === 'batch' && !released(lot.id) ? 'not-released' as const : null);
+        const found = p.channel === 'waste' || p.channel === 'supplier-return' ? null : troubleWith(state, lot.id, at, stamp.zone) ?? (lot.sort === 'batch' && !released(lot.id) ? 'not-released' as const : null);
         return found === null ? [] : [{ lot: lot.id, trouble: found }];
       });
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });

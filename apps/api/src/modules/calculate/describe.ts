@@ -1,11 +1,6 @@
 import type { OpenAPIObject } from '@nestjs/swagger';
-import * as z from 'zod';
+import { jsonSchemaOf } from '../../platform/http/index.js';
 import { allCalculations } from './calculate.controller.js';
-
-const schemaOf = (schema: z.ZodType, io: 'input' | 'output'): object => {
-  const { $schema: _dialect, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any', reused: 'inline' });
-  return rest;
-};
 
 /** Describes each calculation at a path of its own, with its example. */
 export function describeCalculations(document: OpenAPIObject): void {
@@ -14,8 +9,8 @@ export function describeCalculations(document: OpenAPIObject): void {
     document.paths[`/api/v1/calculate/${name}`] = {
       post: {
         tags: ['calculate'], operationId: `calculate-${name}`, summary: title,
-        requestBody: { required: true, content: { 'application/json': { schema: schemaOf(input, 'input'), example } } },
-        responses: { 200: { description: 'The answer with its explanation, source and cautions', content: { 'application/json': { schema: schemaOf(output, 'output') } } }, default: problem },
+        requestBody: { required: true, content: { 'application/json': { schema: jsonSchemaOf(input, 'input'), example } } },
+        responses: { 200: { description: 'The answer with its explanation, source and cautions', content: { 'application/json': { schema: jsonSchemaOf(output, 'output') } } }, default: problem },
       },
     };
   }

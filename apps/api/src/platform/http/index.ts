@@ -4,6 +4,7 @@ export { addHeaders, securityHeaders } from './headers.js';
 export { describeApi, serveApiPage, type Extension } from './openapi.js';
 export { problemDocument, ProblemException, problemType, toDocument, type ProblemDocument } from './problem.js';
 export { ProblemFilter, refuseAddress } from './problem.filter.js';
+export { jsonSchemaOf } from './json-schema.js';
 export { heedRateLimits, RateLimit } from './rate-limit.js';
 export { validationPipe } from './validation.js';
 export { serveWeb } from './web.js';

@@ -1,5 +1,6 @@
 export { Books, type BookInfo } from './books.js';
 export { inputOf } from './content.js';
+export { describeEntries } from './describe.js';
 export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
 export { bookSizes, type BookSize } from './sizes.query.js';

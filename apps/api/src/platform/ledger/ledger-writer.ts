@@ -137,6 +137,7 @@ function chainProblem({ book }: Session, asker: Asker, chain: Chain | undefined,
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });
   if (!own || !asker.permissions.has(own.permission)) return refuse('not-permitted', 'corrects');
+  if (kind === 'entry-withdrawn' && own.sort === 'decision') return refuse('decision-stands', 'corrects');
   if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
   return undefined;
 }
