@@ -1,0 +1,3 @@
+/** What time this device believes it is. */
+export interface Clock { now(): Date }
+export const systemClock: Clock = { now: () => new Date() };

@@ -1,0 +1,30 @@
+import type { Snapshot, State } from '@bakehouse/domain';
+import type { ForeseenVerdict } from './replay/foresight.js';
+import type { Damage } from './store/counts.js';
+import type { SavedEntry } from './store/saved-entry.js';
+
+/** The site whose night this is. */
+export interface NightSite { readonly id: string; readonly organisation: string; readonly name: string; readonly zone: string; readonly dayStarts: string }
+
+/** All that a screen needs to know of the device, as of one moment. */
+export interface TabletState {
+  readonly site: NightSite;
+  readonly day: string;
+  /** Rows with everything that this device saved on top. */
+  readonly snapshot: Snapshot;
+  readonly rows: State;
+  /** When the server's rows were as they are here; null before the first ones came. */
+  readonly asOf: string | null;
+  /** Null until it was tried. */
+  readonly connected: boolean | null;
+  readonly pending: readonly SavedEntry[];
+  readonly refused: readonly SavedEntry[];
+  /** What was saved here lately, the last first, with what was or will be said to it. */
+  readonly recent: readonly SavedEntry[];
+  readonly verdicts: ReadonlyMap<string, ForeseenVerdict>;
+  readonly needsSignOn: readonly string[];
+  readonly damage: readonly Damage[];
+  readonly clockErrorMs: number | null;
+  /** How many entries the books held at `asOf`. */
+  readonly sizes: readonly { readonly book: string; readonly name: string; readonly size: number }[];
+}
