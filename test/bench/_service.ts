@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import pg from 'pg';
 import { createOrganisation } from '../../apps/api/dist/platform/access/bootstrap.js';
-import { EmbeddedPostgres, createDatabase, prepareDatabase } from '../../apps/api/dist/platform/database/for-tools.js';
+import { EmbeddedPostgres, createDatabase, prepareDatabase, serviceUrlFrom } from '../../apps/api/dist/platform/database/for-tools.js';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
@@ -19,7 +19,7 @@ export async function freePort(): Promise<number> {
 }
 
 /** A PostgreSQL as a shop has it: fsync on, nothing tuned but what the service sets. */
-export async function benchDatabase(): Promise<{ url: (name: string) => Promise<string>; stop: () => Promise<void> }> {
+export async function benchDatabase(): Promise<{ url: (name: string) => Promise<string>; serviceUrl: (ownerUrl: string) => string; stop: () => Promise<void> }> {
   const base = await mkdtemp(path.join(tmpdir(), 'bakehouse-bench-'));
   await chmod(base, 0o711);
   const server = await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres') });
@@ -29,6 +29,7 @@ export async function benchDatabase(): Promise<{ url: (name: string) => Promise<
       await prepareDatabase(server.url(name));
       return server.url(name);
     },
+    serviceUrl: serviceUrlFrom,
     stop: async () => { await server.stop(); await rm(base, { recursive: true, force: true }); },
   };
 }

@@ -1,26 +1,12 @@
-import { randomBytes } from 'node:crypto';
 import autocannon from 'autocannon';
 import pg from 'pg';
+import { readingEntry } from './_entries.js';
 import { percentile, type Row } from './_measure.js';
 import { benchDatabase, found, freePort, startProgram, type Founded } from './_service.js';
 
 const tablets = 16;
 const seconds = Number(process.env['BENCH_SECONDS'] ?? 5);
 const rounds = Number(process.env['BENCH_ROUNDS'] ?? 3);
-
-let made = 0;
-function newId(): string {
-  const hex = Date.now().toString(16).padStart(12, '0') + randomBytes(10).toString('hex');
-  return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-7${hex.slice(13, 16)}-8${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
-}
-
-function reading(site: string): object {
-  made += 1;
-  return {
-    id: newId(), kind: 'reading-taken', version: 1, occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' }, doneBy: null, device: { id: null, seq: made, clockErrorMs: 12 },
-    payload: { subjectSort: 'site', subject: site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: `${made % 60}.${made % 10}`, unit: 'degC' }, yes: null, seconds: null },
-  };
-}
 
 interface Load { readonly entriesPerRequest: number; readonly sites: readonly string[] }
 
@@ -33,7 +19,7 @@ async function press(base: string, token: string, { entriesPerRequest, sites }: 
       method: 'POST', headers: { 'content-type': 'application/json', authorization: `Bearer ${token}` },
       setupRequest: (request) => {
         const site = sites[next++ % sites.length] ?? '';
-        return { ...request, path: `/api/v1/sites/${site}/entries`, body: JSON.stringify(Array.from({ length: entriesPerRequest }, () => reading(site))) };
+        return { ...request, path: `/api/v1/sites/${site}/entries`, body: JSON.stringify(Array.from({ length: entriesPerRequest }, () => readingEntry(site))) };
       },
     }],
   });

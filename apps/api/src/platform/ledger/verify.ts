@@ -46,7 +46,7 @@ function verifyOne(e: StoredEntry, seen: Map<string, number>): Finding[] {
   if (before !== undefined) return [{ ...at, sort: 'written-twice', detail: `the entry at ${before} stands here again` }];
   if (content.stamp.seq !== e.seq) return [{ ...at, sort: 'reordered', detail: `its bytes say that it is number ${content.stamp.seq}` }];
   const same = id === e.id && content.input['kind'] === e.kind && (content.input['corrects'] ?? id) === e.root
-    && content.stamp.recordedAt === e.recorded_at && e.input_hash.equals(inputHashOf(content.input));
+    && content.stamp.recordedAt === e.recorded_at;
   return same ? [] : [{ ...at, sort: 'edited', detail: 'what stands beside its bytes differs from them' }];
 }
 
@@ -80,6 +80,7 @@ function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: str
   try {
     const content = contentOf(bytes);
     if (!bytes.equals(canonicalBytes(content))) return [{ ...at, sort: 'not-canonical', detail: 'its bytes are not in canonical form' }];
+    if (!e.input_hash.equals(inputHashOf(content.input))) return [{ ...at, sort: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
     readContent(content, words);
     const committed = content.input['words'];
     const expected: Record<string, unknown> = typeof committed === 'object' && committed !== null ? { ...committed } : {};

@@ -1,0 +1,54 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import pg from 'pg';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { House, type Caller } from '../support/people.js';
+
+let t: TestApp;
+let house: House;
+let baker: Caller;
+beforeAll(async () => {
+  t = await startTestApp();
+  house = await House.found(t);
+  baker = await house.signedOn('Bo Baker', ['bakes']);
+});
+afterAll(() => t.close());
+
+/** How many queries the service's connections send while something is done. */
+async function queriesDuring(work: () => Promise<unknown>): Promise<number> {
+  const original = pg.Client.prototype.query;
+  let count = 0;
+  pg.Client.prototype.query = function counted(this: pg.Client, ...args: Parameters<typeof original>) {
+    count += 1;
+    return Reflect.apply(original, this, args);
+  } as typeof original;
+  try { await work(); } finally { pg.Client.prototype.query = original; }
+  return count;
+}
+
+const readings = (n: number) => Array.from({ length: n }, () => house.entry({ kind: 'reading-taken', payload: {
+  subjectSort: 'site', subject: house.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: '21', unit: 'degC' }, yes: null, seconds: null,
+} }));
+const night = () => baker.get(`/sites/${house.site}/night`).expect(200);
+
+describe('one screen of the night', () => {
+  it('is one request with the same number of queries, whatever its size', async () => {
+    await night();
+    const small = await queriesDuring(night);
+    for (let i = 0; i < 5; i += 1) await baker.post(`/sites/${house.site}/entries`, readings(200)).expect(200);
+    const large = await queriesDuring(night);
+    expect((await night()).body.rows.reading).toHaveLength(1000);
+    expect(large).toBe(small);
+    expect(small).toBeLessThan(70);
+  });
+
+  it('shows a night by the site’s own date, and leaves old nights out', async () => {
+    const { body } = await baker.get(`/sites/${house.site}/night?day=2026-12-24`).expect(200);
+    expect(body.rows.reading).toEqual([]);
+    await baker.get(`/sites/${house.site}/night?day=2026-02-30`).expect(400);
+  });
+
+  it('is not for another house', async () => {
+    const other = await House.found(t);
+    await other.administrator.get(`/sites/${house.site}/night`).expect(422);
+  });
+});
