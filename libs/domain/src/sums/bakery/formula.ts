@@ -1,17 +1,18 @@
 import * as z from 'zod';
 import { refuse, type Refused } from '../../kernel/problems.js';
 import { between, only } from '../food-safety/fields.js';
-import { fraction, over, plus, sumOf, times, type Fraction } from './fraction.js';
+import { apportion } from './apportion.js';
+import { fraction, nearest, plus, ratio, times, type Fraction } from './fraction.js';
 
 export const mostGrams = 100_000_000;
 export const grams = (what: string) => between(`${what} in grams`, 0, mostGrams);
-export const mostLines = 500;
+export const mostLines = 200;
 const name = z.string({ error: 'a name of 1 to 120 characters' }).trim().min(1, 'a name of 1 to 120 characters').max(120, 'a name of 1 to 120 characters');
 const flour = z.boolean({ error: 'true for every flour, else false' });
 
 const part = only({ name, grams: grams('the weight in the preferment'), flour });
-const preferment = z.union([z.string().trim().min(1).max(120), z.array(part).min(1).max(100), z.boolean()], {
-  error: 'the parts [{name, grams, flour}] of a preferment line, or the name of the preferment that this ingredient goes into, or true where its parts are not known',
+const preferment = z.union([z.string().trim().min(1).max(120), z.array(part).min(1).max(40), z.boolean()], {
+  error: 'the parts [{name, grams, flour}] of a preferment line (1 to 40), or the name of the preferment that this ingredient goes into, or true where its parts are not known',
 });
 const ingredient = only({ name, grams: grams('the weight'), flour, preferment: preferment.optional() });
 export type Ingredient = z.output<typeof ingredient>;
@@ -27,7 +28,8 @@ export const isPreferment = (line: Ingredient): boolean => line.preferment === t
 
 /** Below this share of the whole, percentages of the flour mean nothing. */
 const leastFlour = 1e-6;
-const enoughFlour = 'at least one ingredient of more than 0 g with flour: true, since all flours together are 100 %, and flour above a millionth of the whole';
+const leastFlourGrams = 0.001;
+const enoughFlour = 'at least one ingredient of 0.001 g or more with flour: true, since all flours together are 100 %, and flour above a millionth of the whole';
 
 function flourInside(line: Ingredient): number {
   const parts = partsOf(line) ?? [];
@@ -42,7 +44,7 @@ export function formulaFault(lines: readonly Ingredient[], view: 'as-written' | 
     if (isPreferment(line) && line.flour) {
       return refuse('unacceptable-value', `ingredients.${index}.flour`, 'false for a preferment: its flour is counted from its parts');
     }
-    if (parts !== null && parts.every((p) => p.grams === 0)) {
+    if (parts !== null && parts.every((p) => micrograms(p.grams) === 0)) {
       return refuse('unacceptable-value', `ingredients.${index}.preferment`, 'parts that weigh more than 0 g together');
     }
     if (view === 'total' && line.preferment === true) {
@@ -51,29 +53,34 @@ export function formulaFault(lines: readonly Ingredient[], view: 'as-written' | 
   }
   const flourGrams = lines.reduce((sum, line) => sum + (line.flour ? line.grams : view === 'total' ? flourInside(line) : 0), 0);
   const wholeGrams = lines.reduce((sum, line) => sum + line.grams, 0);
-  return flourGrams > wholeGrams * leastFlour ? null : refuse('unacceptable-value', 'ingredients', enoughFlour);
+  return flourGrams >= leastFlourGrams && flourGrams > wholeGrams * leastFlour ? null : refuse('unacceptable-value', 'ingredients', enoughFlour);
 }
+
+/** A weight in whole micrograms: one denominator for all lines, since sums of unlike ones grow without bound. */
+export const micrograms = (weight: number): number => Number(nearest(times(fraction(weight), fraction(1_000_000))));
+export const exactly = (whole: number): Fraction => ratio(BigInt(whole), 1_000_000n);
 
 /** Every line as written, exact: a preferment is one line. */
 export function asWritten(lines: readonly Ingredient[]): ExactLine[] {
   return lines.map((line) => {
-    const weight = fraction(line.grams);
+    const weight = exactly(micrograms(line.grams));
     return { name: line.name, flour: line.flour, weight, inPreferment: typeof line.preferment === 'string' || isPreferment(line) ? weight : fraction(0) };
   });
 }
 
 /**
- * Every preferment taken apart in proportion and lines of one name put together, in order of first appearance, exact. Refuses a name that is
+ * Every preferment taken apart in proportion and lines of one name put together, in order of first appearance, to a microgram. Refuses a name that is
  * flour on one line and not on another.
  */
 export function takenApart(lines: readonly Ingredient[]): { ok: true; lines: ExactLine[] } | Refused {
   const found = new Map<string, ExactLine>();
   for (const [index, line] of lines.entries()) {
     const parts = partsOf(line);
-    const whole = sumOf((parts ?? []).map((p) => fraction(p.grams)));
+    const whole = micrograms(line.grams);
+    const shares = parts === null ? [] : apportion(whole, parts.map((p) => exactly(micrograms(p.grams))));
     const weighed = parts === null
-      ? [{ name: line.name, flour: line.flour, weight: fraction(line.grams) }]
-      : parts.map((p) => ({ name: p.name, flour: p.flour, weight: over(times(fraction(line.grams), fraction(p.grams)), whole) }));
+      ? [{ name: line.name, flour: line.flour, weight: exactly(whole) }]
+      : parts.map((p, at) => ({ name: p.name, flour: p.flour, weight: exactly(shares[at] ?? 0) }));
     for (const one of weighed) {
       const key = one.name.toLowerCase();
       const before = found.get(key);

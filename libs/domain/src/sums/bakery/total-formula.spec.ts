@@ -48,6 +48,16 @@ describe('total-formula', () => {
     }));
   });
 
+  // Exact shares of unlike weights once had denominators that grew with every line until no answer came.
+  it('answers for the longest formula of the most unlike weights', () => {
+    const long = Array.from({ length: 199 }, (_, i) => ({
+      name: `preferment ${i}`, grams: Math.sqrt(i + 2), flour: false,
+      preferment: Array.from({ length: 40 }, (_part, k) => ({ name: `part ${k}`, grams: Math.sqrt(k + 2 * i + 3), flour: k % 2 === 0 })),
+    }));
+    const out = total([{ name: 'white flour', grams: Math.PI, flour: true }, ...long]);
+    expect(out.lines.reduce((sum, l) => sum + mg(l.grams), 0)).toBe(mg(out.totalGrams));
+  });
+
   it('refuses a preferment that cannot be taken apart', () => {
     const unknown = { name: 'leaven', grams: 5, flour: false, preferment: true };
     expect(refusal({ ingredients: [unknown, ...rest] })).toMatch(/^ingredients.0.preferment: .*parts/);

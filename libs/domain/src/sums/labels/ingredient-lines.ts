@@ -1,8 +1,9 @@
 import * as z from 'zod';
 import { allergen, allergenCalled, type Allergen } from '../../kernel/allergens.js';
 import { refuse, type Refused } from '../../kernel/problems.js';
-import { mostGrams } from '../bakery/formula.js';
-import { fraction, over, plus, sumOf, times, type Fraction } from '../bakery/fraction.js';
+import { apportion } from '../bakery/apportion.js';
+import { exactly, micrograms, mostGrams } from '../bakery/formula.js';
+import { plus, type Fraction } from '../bakery/fraction.js';
 import { between, only, positive } from '../food-safety/fields.js';
 
 const nameError = 'a name of 1 to 120 characters';
@@ -58,12 +59,12 @@ function sortedParts(parts: readonly Part[]): ListedPart[] {
 function separate(one: Line): Listed[] {
   const own = { allergens: one.allergens ?? [], mayContain: one.mayContain ?? [] };
   const parts = one.parts ?? [];
-  if (one.merge !== true) return [{ name: one.name, weight: fraction(one.grams), water: isWater(one), ...own, parts: sortedParts(parts) }];
-  const whole = sumOf(parts.map((p) => fraction(p.grams ?? 0)));
+  if (one.merge !== true) return [{ name: one.name, weight: exactly(micrograms(one.grams)), water: isWater(one), ...own, parts: sortedParts(parts) }];
+  const shares = apportion(micrograms(one.grams), parts.map((p) => exactly(micrograms(p.grams ?? 0))));
   const found = new Set(parts.flatMap((p) => p.allergens ?? []));
   const unplaced = own.allergens.filter((a) => !found.has(a)); // said of the whole only: put on its first part rather than lost
   return parts.map((p, index) => ({
-    name: p.name, weight: over(times(fraction(one.grams), fraction(p.grams ?? 0)), whole), water: isWater(p),
+    name: p.name, weight: exactly(shares[index] ?? 0), water: isWater(p),
     allergens: [...(p.allergens ?? []), ...(index === 0 ? unplaced : [])], mayContain: [...(p.mayContain ?? []), ...own.mayContain], parts: sortedParts(p.parts ?? []),
   }));
 }
@@ -73,7 +74,7 @@ export function listed(given: readonly Line[]): { ok: true; all: Listed[] } | Re
   for (const [index, one] of given.entries()) {
     const parts = one.parts ?? [];
     if (halfWeighed(parts)) return refuse('unacceptable-value', `lines.${index}.parts`, 'grams on every part, or on none where the parts stand in their order already');
-    if (one.merge === true && (parts.length === 0 || weighed(parts) === 0)) return refuse('unacceptable-value', `lines.${index}.parts`, 'the parts with grams, since merge is true');
+    if (one.merge === true && (parts.length === 0 || parts.every((p) => micrograms(p.grams ?? 0) === 0))) return refuse('unacceptable-value', `lines.${index}.parts`, 'the parts with grams, since merge is true');
   }
   const found = new Map<string, Listed>();
   for (const [index, one] of given.flatMap(separate).entries()) {
