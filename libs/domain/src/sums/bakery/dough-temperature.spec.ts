@@ -50,7 +50,7 @@ describe('water-temperature and friction-factor', () => {
 
   it('warns of a factor below zero', () => {
     expect(friction({ actual: 20, factors: { flour: 22, room: 22, water: 22 }, unit: 'degC' })).toMatchObject({
-      frictionCelsius: -6, cautions: expect.arrayContaining([expect.stringContaining('below 0')]),
+      frictionCelsius: -6, frictionFahrenheit: -10.8, cautions: expect.arrayContaining([expect.stringContaining('below 0')]),
     });
   });
 
