@@ -1,0 +1,107 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { RecallView, TraceView } from '@bakehouse/contracts';
+import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../../support/app.js';
+import { Bakehouse } from '../../support/bakehouse.js';
+import type { Party } from '../../support/bakehouse-data.js';
+import { nutsWeek, type NutsWeek } from '../../support/nuts-week.js';
+import { verified } from '../../support/verified.js';
+
+/** At 14:00 the importer rings: ground almond lot A77, Salmonella. Figures of the trade's notes, S9. */
+describe('the call', () => {
+  let t: TestApp;
+  let b: Bakehouse;
+  let week: NutsWeek;
+  let recall: RecallView;
+  let trace: TraceView;
+
+  beforeAll(async () => {
+    t = await startTestApp({ clock: new SettableClock('2026-11-25T14:00:00Z') });
+    b = await Bakehouse.found(t);
+    week = await nutsWeek(b);
+    const { body: found } = await b.lead.caller.get('/lots?words=A77').expect(200);
+    const ask = { id: b.newId(), suspect: [found[0].id], hazard: 'organism', hazardName: 'Salmonella', practice: false, said: 'ground almond, lot A77' };
+    const { body } = await b.lead.caller.post('/recalls', ask).expect(200);
+    recall = body as RecallView; // the route's contract
+    trace = recall.trace;
+  });
+  afterAll(() => t.close());
+
+  it('finds the lot by its code, and everything that it went into', () => {
+    expect(recall).toMatchObject({ hazard: 'organism', hazardName: 'Salmonella', practice: false, said: 'ground almond, lot A77', closedAt: null });
+    const certain = (sort: string) => trace.lots.filter((l) => l.sort === sort && l.certain);
+    expect(certain('received').map((l) => [l.id, l.code])).toEqual([[week.almond, 'A77']]);
+    expect([certain('made').length, certain('run').length, certain('batch').length]).toEqual([14, 7, 7]);
+    expect(trace.rule).toMatch(/does not dilute/);
+  });
+
+  it('accounts for 12,500 g: 7 × 1,000 used, 50 sampled, 5,360 counted; 99.28 %, 90 g not found, the likely cause on top', () => {
+    const [suspect] = trace.suspectBalances;
+    expect(suspect?.balance).toMatchObject({
+      measure: 'mg', received: 12_500_000, gone: 7_050_000, onHand: { amount: 5_360_000, by: 'count' }, notFound: 90_000, accountedBasisPoints: 9928, finding: 'not-all-found',
+    });
+    expect(suspect?.balance.likelyCauses).toEqual([{ cause: 'by-recipe', amount: 7_000_000, times: 7 }, { cause: 'weighed', amount: 50_000, times: 1 }]);
+    expect(trace.doesNotAddUp.map((d) => d.lot)).toEqual([week.almond]);
+  });
+
+  it('accounts for 560 tartlets: 14 rejected; 212 counter, 180 cafés, 60 stall, 72 freezer, 6 samples, 16 donated', () => {
+    const batches = new Set(week.batches);
+    const sum = (channel: string) => trace.ends.filter((e) => e.channel === channel && batches.has(e.lot)).reduce((n, e) => n + (e.pieces ?? 0), 0);
+    expect(['counter', 'dispatch', 'stall', 'sample', 'donation'].map(sum)).toEqual([212, 180, 60, 6, 16]);
+    const frozen = trace.onHand.filter((o) => batches.has(o.lot));
+    expect(frozen.map((o) => [o.amount, o.measure])).toEqual([[72, 'pieces']]);
+    const rejected = trace.ends.filter((e) => e.channel === 'waste' && e.pieces !== null).reduce((n, e) => n + (e.pieces ?? 0), 0);
+    expect([rejected, trace.lots.filter((l) => batches.has(l.id)).reduce((n, l) => n + (l.pieces ?? 0), 0)]).toEqual([14, 546]);
+  });
+
+  it('holds first what is in the house: 5,360 g and 72 tartlets cannot leave', async () => {
+    expect(trace.onHand.filter((o) => o.lot === week.almond || week.batches.includes(o.lot)).map((o) => o.amount).sort((x, y) => x - y)).toEqual([72, 5_360_000]);
+    const rows = await b.night();
+    const held = new Set(rows.hold.filter((h) => h.recall === recall.id).map((h) => h.lot));
+    expect(trace.onHand.every((o) => held.has(o.lot))).toBe(true);
+    const [freezer = ''] = trace.onHand.filter((o) => week.batches.includes(o.lot)).map((o) => o.lot);
+    const hold = rows.hold.find((h) => h.lot === freezer)?.id ?? '';
+    const freed = b.house.entry({ kind: 'lot-freed', payload: { hold }, words: { why: 'looks fine' } });
+    const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: freed }).expect(200);
+    expect(await b.lead.send([{ ...freed, send: { signature: signature.signature } }])).toMatchObject([{ as: 'refused', problem: 'held-by-recall' }]);
+  });
+
+  it('gives the list to ring: food bank and school on top, unattended drops marked, with what each has', () => {
+    const name = new Map<string, Party>((['foodBank', 'school', 'cafeA', 'cafeB', 'cafeC', 'cafeD', 'nuts', 'eggVan'] as const).map((p) => [b.party(p), p]));
+    const list = trace.ring.map((e) => [name.get(e.party), e.pieces, e.certain, e.unattended]);
+    expect(list.slice(0, 2)).toEqual([['foodBank', 16, true, false], ['school', 15, false, false]]);
+    expect(list.slice(2).map(([who]) => who).sort()).toEqual(['cafeA', 'cafeB', 'cafeC', 'cafeD']);
+    expect(list.filter(([who]) => who === 'cafeD')).toEqual([['cafeD', 45, true, true]]);
+    expect(trace.ring.every((e) => e.phone !== null && e.contactName !== null && e.why !== '')).toBe(true);
+    expect(list).toHaveLength(6);
+  });
+
+  it('shows when it stood on the counter, for those whom nobody can name', () => {
+    expect(trace.counter.filter((w) => week.batches.includes(w.lot)).map((w) => [w.pieces, w.until !== null])).toEqual([[78, true], [78, true], [56, true]]);
+  });
+
+  it('takes what the same bowls made until the next clean-down as possible, and nothing after it', () => {
+    const lot = (id: string) => trace.lots.find((l) => l.id === id);
+    expect(lot(week.beforeCleanDown)).toMatchObject({ certain: false, by: { sort: 'contact' } });
+    expect(lot(week.afterCleanDown)).toBeUndefined();
+    expect(lot(week.elsewhere)).toBeUndefined();
+  });
+
+  it('is not cleared by the oven: every baked tartlet is in scope, certainly', async () => {
+    const rows = await b.night('2026-11-24');
+    const cores = rows.reading.filter((x) => x.pointKey === 'tartlet-core');
+    expect(cores.length).toBeGreaterThan(0);
+    expect(cores.every((x) => x.verdict === 'within' && x.seconds === 30)).toBe(true);
+    expect(week.batches.every((id) => trace.lots.some((l) => l.id === id && l.certain))).toBe(true);
+  });
+
+  it('freezes the scope with its hash and says what changed since', async () => {
+    expect(recall).toMatchObject({ scopeLots: trace.lots.length, changedSince: { added: [], gone: [] }, scopeHash: trace.scopeHash });
+    const { lot } = await week.oneMoreBatch();
+    const { body } = await b.lead.caller.get(`/recalls/${recall.id}`).expect(200);
+    expect(body.changedSince.added).toContain(lot);
+    expect(body.scopeHash).toBe(recall.scopeHash);
+    const { faults } = await verified(t, b.house);
+    expect(faults).toEqual([]);
+  });
+});
