@@ -49,7 +49,7 @@ export interface Founded { readonly token: string; readonly organisation: string
 
 /** A business with so many sites and an owner who bakes, signed on over HTTP. */
 export async function found(ownerUrl: string, base: string, sites: number): Promise<Founded> {
-  const owner = new pg.Client({ connectionString: ownerUrl });
+  const owner = new pg.Client({ connectionString: ownerUrl, pipeline: true });
   await owner.connect();
   const list = Array.from({ length: sites }, (_, i) => ({ name: `Site ${i}`, zone: 'Europe/London' }));
   const [first, ...more] = list;

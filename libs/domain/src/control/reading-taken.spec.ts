@@ -65,7 +65,7 @@ describe('a reading', () => {
     ['kilograms of warmth', { value: { figure: '26', unit: 'kg' } }, 'unacceptable-value', 'payload.value.unit'],
     ['yes where a temperature is asked for', { value: null, yes: true }, 'unacceptable-value', 'payload.value.unit'],
     ['a value and yes', { yes: true }, 'malformed', 'payload.value'],
-    ['a weight that no scale shows', { point: null, value: { figure: '999999999', unit: 't' } }, 'unacceptable-value', 'payload.value'],
+    ['a weight that no scale shows', { point: null, value: { figure: '999999999', unit: 't' } }, 'malformed', 'payload.value.figure'],
   ])('is refused for %s', (_case, of, problem, field) => {
     const { book, payload } = withDough();
     expect(book.refusal('reading-taken', payload('26', of), { at: night('02:40') })).toMatchObject({ problem, field });

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { temperatureUnits, unit } from './units.js';
+import { canonical, temperatureUnits, unit, type Unit } from './units.js';
 
 /** Identifier of something recorded; UUIDv7 when a device made it, UUIDv8 when it was derived from an entry. */
 export const id = z.uuid();
@@ -11,7 +11,8 @@ export const day = z.iso.date();
 /** A decimal as it was read or written, kept as text so that 25.40 stays 25.40. */
 export const figure = z.string().regex(/^-?\d{1,9}(\.\d{1,6})?$/, 'a decimal number such as 25.4');
 export const amountFigure = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'a decimal number of zero or more, such as 12.5');
-export const observed = z.strictObject({ figure, unit });
+/** A figure with its unit, of a size whose canonical whole number can be kept exactly. */
+export const observed = z.strictObject({ figure, unit }).refine((q) => fits(q.figure, q.unit), { message: 'an amount that can be kept exactly', path: ['figure'] });
 export const temperature = z.strictObject({ figure, unit: z.enum(temperatureUnits) });
 export const name = z.string().trim().min(1).max(120);
 export const code = z.string().trim().min(1).max(60);
@@ -20,3 +21,7 @@ export const canonicalInteger = z.int();
 /** How an amount is known. */
 export const how = z.enum(['weighed', 'by-recipe', 'guessed', 'label', 'counted']);
 export type How = z.infer<typeof how>;
+
+function fits(value: string, name: Unit): boolean {
+  try { return Number.isSafeInteger(canonical(value, name)); } catch { return false; }
+}

@@ -15,15 +15,20 @@ export class Head {
 
   private constructor(private readonly book: BookRef, private size: number, private readonly frontier: Frontier, readonly now: string) {}
 
-  /** Locks the head. A statement of its own: a later one then sees what the last holder of the lock committed. Time never runs back. */
-  static async lock(client: ClientBase, book: BookRef, clockNow: () => Date): Promise<Head> {
-    const { rows } = await client.query<{ size: number; frontier: string[]; last_at: string | null }>({
-      name: 'lock head', text: 'SELECT size, frontier, last_at FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', values: [book.organisation, book.id],
+  /**
+   * Locks the heads of these books, always in the same order, so that two processes never wait for each other crosswise. A statement of its
+   * own: a later one then sees what the last holder of the locks committed. Time never runs back.
+   */
+  static async lock(client: ClientBase, organisation: string, books: readonly BookRef[], clockNow: () => Date): Promise<ReadonlyMap<string, Head>> {
+    const { rows } = await client.query<{ id: string; size: number; frontier: string[]; last_at: string | null }>({
+      name: 'lock heads', text: 'SELECT id, size, frontier, last_at FROM book WHERE organisation = $1 AND id = ANY($2) ORDER BY id FOR UPDATE', values: [organisation, books.map((b) => b.id)],
     });
-    const head = rows[0];
-    if (!head) throw new Error(`book ${book.id} is gone`);
     const now = clockNow().toISOString();
-    return new Head(book, head.size, Frontier.from(head.size, head.frontier, sha256), head.last_at !== null && head.last_at > now ? head.last_at : now);
+    const heads = rows.flatMap(({ id, size, frontier, last_at }): [string, Head][] => {
+      const book = books.find((b) => b.id === id);
+      return book ? [[id, new Head(book, size, Frontier.from(size, frontier, sha256), last_at !== null && last_at > now ? last_at : now)]] : [];
+    });
+    return new Map(heads);
   }
 
   stamp(job: Job): Omit<Stamp, 'signature'> {
@@ -41,26 +46,29 @@ export class Head {
     return { book: this.book.id, seq: stamp.seq, leaf: Buffer.from(leaf).toString('hex'), recordedAt: stamp.recordedAt };
   }
 
-  /** Entries, bodies, sendings, words and the new head: one statement, one round trip. */
-  async save(client: ClientBase): Promise<void> {
-    if (this.appended.length === 0) return;
-    const rows = this.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
-      seq, id, root, kind: job.kind, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
+  /** Entries, bodies, sendings, words and the new heads of every book that grew: one statement, one round trip. */
+  static async save(client: ClientBase, organisation: string, heads: Iterable<Head>): Promise<void> {
+    const grown = [...heads].filter((h) => h.appended.length > 0);
+    if (grown.length === 0) return;
+    const entries = grown.flatMap((h) => h.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
+      book: h.book.id, seq, id, root, kind: job.kind, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
       session: job.asker.session, attempt: job.read.ok ? job.read.envelope.send?.attempt ?? null : null,
-    }));
-    const words = this.appended.flatMap(({ job, id }) => (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ entry: id, key, ...w })) : []));
-    await client.query({
-      name: 'append entries',
-      text: `WITH n AS MATERIALIZED (SELECT * FROM json_to_recordset($3::json)
-               AS n(seq bigint, id uuid, root uuid, kind text, leaf text, input_hash text, recorded_at timestamptz, body text, session uuid, attempt int)),
-             e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at)
-               SELECT $1, $2, seq, id, root, kind, decode(leaf, 'hex'), decode(input_hash, 'hex'), recorded_at FROM n),
-             b AS (INSERT INTO entry_body (organisation, book, seq, bytes) SELECT $1, $2, seq, convert_to(body, 'UTF8') FROM n),
-             s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, id, recorded_at, session, attempt FROM n),
-             w AS (INSERT INTO entry_word (organisation, entry, key, salt, text)
-               SELECT $1, entry, key, salt, text FROM json_to_recordset($4::json) AS w(entry uuid, key text, salt text, text text))
-             UPDATE book SET size = $5, frontier = $6, last_at = $7 WHERE organisation = $1 AND id = $2`,
-      values: [this.book.organisation, this.book.id, JSON.stringify(rows), JSON.stringify(words), this.size, this.frontier.toHex(), this.now],
-    });
+    })));
+    const words = grown.flatMap((h) => h.appended.flatMap(({ job, id }) =>
+      (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ entry: id, key, ...w })) : [])));
+    const books = grown.map((h) => ({ id: h.book.id, size: h.size, frontier: h.frontier.toHex(), last_at: h.now }));
+    await client.query({ name: 'append entries', text: appendText, values: [organisation, JSON.stringify(entries), JSON.stringify(words), JSON.stringify(books)] });
   }
 }
+
+const appendText = `
+  WITH n AS MATERIALIZED (SELECT * FROM json_to_recordset($2::json)
+    AS n(book uuid, seq bigint, id uuid, root uuid, kind text, leaf text, input_hash text, recorded_at timestamptz, body text, session uuid, attempt int)),
+  e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at)
+    SELECT $1, book, seq, id, root, kind, decode(leaf, 'hex'), decode(input_hash, 'hex'), recorded_at FROM n),
+  b AS (INSERT INTO entry_body (organisation, book, seq, bytes) SELECT $1, book, seq, convert_to(body, 'UTF8') FROM n),
+  s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, id, recorded_at, session, attempt FROM n),
+  w AS (INSERT INTO entry_word (organisation, entry, key, salt, text)
+    SELECT $1, entry, key, salt, text FROM json_to_recordset($3::json) AS w(entry uuid, key text, salt text, text text))
+  UPDATE book SET size = h.size, frontier = h.frontier, last_at = h.last_at
+  FROM json_to_recordset($4::json) AS h(id uuid, size bigint, frontier text[], last_at timestamptz) WHERE book.organisation = $1 AND book.id = h.id`;

@@ -1,14 +1,14 @@
 import type { ClientBase } from 'pg';
 import { uuidv7 } from '../ids/index.js';
-import type { BookRef, Job, Result } from './types.js';
+import type { Job, Result } from './types.js';
 
 /** Keeps what was refused or is waiting, as it came, so that a dead tablet loses nothing. Signature tokens never stay in it. */
-export async function keepHeldBack(client: ClientBase, book: BookRef, jobs: readonly Job[], results: readonly Result[], at: string): Promise<void> {
+export async function keepHeldBack(client: ClientBase, jobs: readonly Job[], results: readonly Result[], at: string): Promise<void> {
   const rows = results.flatMap((r, i) => {
     const job = jobs[i];
     if (!job || (r.as !== 'refused' && r.as !== 'waiting')) return [];
     return [{
-      organisation: book.organisation, book: book.id, id: uuidv7(new Date(at)), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
+      organisation: job.book.organisation, book: job.book.id, id: uuidv7(new Date(at)), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
       problem: r.as === 'refused' ? r.problem : null, field: r.as === 'refused' ? r.field ?? null : null, person: job.asker.person, received_at: at, body: { entry: withoutSending(job.raw) },
     }];
   });

@@ -2,9 +2,9 @@ import type { ReadEntry, Stamp } from '@bakehouse/domain';
 import { kindOf } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import type { Content } from './content.js';
-import type { BookRef, Job, Receipt } from './types.js';
+import type { Job, Receipt } from './types.js';
 
-export interface Known { readonly hash: Buffer; readonly receipt: Receipt; readonly outcome: unknown }
+export interface Known { readonly hash: Buffer; readonly receipt: Receipt; readonly outcome?: unknown }
 
 /** The last content of a chain of corrections, and whether the chain was withdrawn after it. */
 export interface Chain { readonly kind: string; content: { read: ReadEntry; outcome: unknown; stamp: Stamp } | undefined; withdrawn: boolean; readonly book: string }
@@ -23,23 +23,27 @@ export function readContent(content: Content, words: Record<string, { text: stri
 
 const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
 
-/** Which of these ids are recorded already, with what they gave: also the ids that entries say they come after. */
-export async function loadKnown(client: ClientBase, book: BookRef, jobs: readonly Job[]): Promise<Map<string, Known>> {
+interface KnownRow { readonly id: string; readonly book: string; readonly seq: number; readonly leaf: Buffer; readonly input_hash: Buffer; readonly recorded_at: string }
+
+/** Which of these ids are recorded already: also the ids that entries say they come after. */
+export async function loadKnown(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<Map<string, Known>> {
   const ids = [...new Set(jobs.flatMap((j) => (j.read.ok ? [j.read.envelope.id, ...(j.read.envelope.after ?? [])] : [])))];
-  const { rows } = await client.query<{ id: string; book: string; seq: number; leaf: Buffer; input_hash: Buffer; recorded_at: string; bytes: Buffer | null }>({
-    name: 'known ids',
-    text: `SELECT e.id, e.book, e.seq, e.leaf, e.input_hash, e.recorded_at, b.bytes FROM entry e
-           LEFT JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ANY($2)`,
-    values: [book.organisation, ids],
+  const { rows } = await client.query<KnownRow>({
+    name: 'known ids', text: 'SELECT id, book, seq, leaf, input_hash, recorded_at FROM entry WHERE organisation = $1 AND id = ANY($2)', values: [organisation, ids],
   });
-  return new Map(rows.map((r) => [r.id, {
-    hash: r.input_hash, outcome: r.bytes ? contentOf(r.bytes).outcome : null,
-    receipt: { book: r.book, seq: r.seq, leaf: r.leaf.toString('hex'), recordedAt: r.recorded_at },
-  }]));
+  return new Map(rows.map((r) => [r.id, { hash: r.input_hash, receipt: { book: r.book, seq: r.seq, leaf: r.leaf.toString('hex'), recordedAt: r.recorded_at } }]));
+}
+
+/** What deciding gave for entries that came before, by id; null where the body is withheld. Asked only where one comes again. */
+export async function outcomesOf(client: ClientBase, organisation: string, ids: readonly string[]): Promise<Map<string, unknown>> {
+  const { rows } = await client.query<{ id: string; bytes: Buffer }>({
+    name: 'outcomes', text: 'SELECT e.id, b.bytes FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ANY($2)', values: [organisation, ids],
+  });
+  return new Map(rows.map((r) => [r.id, contentOf(r.bytes).outcome]));
 }
 
 /** The chains that these jobs correct, as they stand before this commit. */
-export async function loadChains(client: ClientBase, book: BookRef, jobs: readonly Job[]): Promise<Map<string, Chain>> {
+export async function loadChains(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<Map<string, Chain>> {
   const roots = [...new Set(jobs.flatMap((j) => (j.read.ok && j.read.envelope.corrects !== undefined ? [j.read.envelope.corrects] : [])))];
   const chains = new Map<string, Chain>();
   if (roots.length === 0) return chains;
@@ -47,7 +51,7 @@ export async function loadChains(client: ClientBase, book: BookRef, jobs: readon
     name: 'chains',
     text: `SELECT e.root, e.kind, e.book, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
            WHERE e.organisation = $1 AND e.root = ANY($2) ORDER BY e.book, e.seq`,
-    values: [book.organisation, roots],
+    values: [organisation, roots],
   });
   for (const r of rows) extendChain(chains, r.root, r.kind, r.book, r.bytes ? () => fromBytes(r.bytes) : undefined);
   return chains;

@@ -4,7 +4,7 @@ const entriesPerCommit = 400;
 interface Waiting<J, R> { readonly jobs: readonly J[]; readonly resolve: (results: R[]) => void; readonly reject: (error: unknown) => void }
 
 /**
- * One lane a book in each process: what arrives during a commit joins the next one. A commit that fails as a whole is
+ * What arrives during a commit joins the next one. A commit that fails as a whole is
  * run again request by request, so that one poison request fails alone.
  */
 export class Lane<J, R> {

@@ -3,10 +3,10 @@ import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
 import { Head } from './head.js';
 import { keepHeldBack } from './held-back.js';
-import { extendChain, loadChains, loadKnown, type Chain, type Known } from './known.js';
+import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
 import { Lane } from './lanes.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
-import { loadNeeds, saveDirty } from './store.js';
+import { loadNeeds, saveDirty, type View } from './store.js';
 import type { Asker, BookRef, Job, Result } from './types.js';
 
 /** A device's clock may be this far ahead, after its own known error is taken off, before a time counts as not come yet. */
@@ -19,10 +19,10 @@ export interface WriterPorts {
   fault(error: unknown): void;
 }
 
-/** One commit's view: everything loaded under the lock, with what this commit has done so far on top. */
+/** One commit's view: everything loaded under the locks, with what this commit has done so far on top. */
 interface Session {
-  readonly client: ClientBase; readonly book: BookRef; readonly head: Head; readonly work: WorkingSet;
-  readonly known: Map<string, Known>; readonly chains: Map<string, Chain>; readonly signatures: Signatures; readonly refusedIds: Set<string>;
+  readonly client: ClientBase; readonly organisation: string; readonly heads: ReadonlyMap<string, Head>; readonly views: ReadonlyMap<string, View>;
+  readonly known: Map<string, Known>; readonly outcomes: ReadonlyMap<string, unknown>; readonly chains: Map<string, Chain>; readonly signatures: Signatures; readonly refusedIds: Set<string>;
 }
 
 const bookOf = new Map(kinds.map((k) => [k.name, k.book]));
@@ -35,25 +35,30 @@ export class LedgerWriter {
 
   /** Records what it can of these, one result each in the same order. Parsed before any lock; judged and stored under the book's. */
   record(book: BookRef, asker: Asker, raw: readonly unknown[]): Promise<Result[]> {
-    const key = `${book.organisation} ${book.id}`;
-    const lane = this.lanes.get(key) ?? new Lane<Job, Result>((jobs) => this.commit(book, jobs));
-    this.lanes.set(key, lane);
-    return lane.add(raw.map((one) => jobOf(one, asker)));
+    const { organisation } = book;
+    const lane = this.lanes.get(organisation) ?? new Lane<Job, Result>((jobs) => this.commit(organisation, jobs));
+    this.lanes.set(organisation, lane);
+    return lane.add(raw.map((one) => jobOf(one, asker, book)));
   }
 
-  private commit(book: BookRef, jobs: readonly Job[]): Promise<Result[]> {
-    return this.ports.inOrganisation(book.organisation, async (client) => {
-      const work = new WorkingSet();
-      // One round trip; the server takes them in this order, each statement seeing what the last holder of the lock committed.
-      const [head, known, chains, signatures] = await Promise.all([
-        Head.lock(client, book, () => this.ports.now()), loadKnown(client, book, jobs), loadChains(client, book, jobs), loadSignatures(client, book, jobs),
-        loadNeeds(client, book, jobs.flatMap((j) => (j.read.ok ? j.read.needs : [])), work),
+  private commit(organisation: string, jobs: readonly Job[]): Promise<Result[]> {
+    return this.ports.inOrganisation(organisation, async (client) => {
+      const books = [...new Map(jobs.map((j) => [j.book.id, j.book])).values()];
+      const views = new Map(books.map((book) => [book.id, { book, work: new WorkingSet() }]));
+      const asking = [...views.values()].map((v) => ({ ...v, needs: jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : [])) }));
+      // One round trip; the server takes them in this order, each statement seeing what the last holder of the locks committed.
+      const [heads, known, chains, signatures] = await Promise.all([
+        Head.lock(client, organisation, books, () => this.ports.now()), loadKnown(client, organisation, jobs), loadChains(client, organisation, jobs),
+        loadSignatures(client, organisation, jobs), loadNeeds(client, organisation, asking),
       ]);
-      const session: Session = { client, book, head, work, known, chains, signatures, refusedIds: new Set() };
+      const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
+      const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
+      const session: Session = { client, organisation, heads, views, known, outcomes, chains, signatures, refusedIds: new Set() };
       const results: Result[] = [];
       for (const job of jobs) results.push(await this.one(session, job));
       await Promise.all([
-        head.save(client), saveDirty(client, book, work.dirty()), saveSignatures(client, book, signatures), keepHeldBack(client, book, jobs, results, head.now),
+        Head.save(client, organisation, heads.values()), saveDirty(client, organisation, [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() }))),
+        saveSignatures(client, organisation, signatures), keepHeldBack(client, jobs, results, this.ports.now().toISOString()),
       ]);
       return results;
     });
@@ -75,45 +80,46 @@ export class LedgerWriter {
   }
 
   private async judge(session: Session, job: Job): Promise<Result | Refused> {
-    const { read, input } = job;
-    if (!read.ok || !input) return refuse('malformed');
+    const { read, input, book } = job;
+    const [head, work] = [session.heads.get(book.id), session.views.get(book.id)?.work];
+    if (!read.ok || !input || !head || !work) return refuse('malformed');
     const { id, after = [], kind, corrects } = read.envelope;
     const before = session.known.get(id);
-    if (before) return before.hash.equals(input.hash) ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome } : refuse('id-reused', 'id');
-    const stop = mayRecord(session, job, this.ports.now());
+    if (before) return before.hash.equals(input.hash) ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null } : refuse('id-reused', 'id');
+    const stop = mayRecord(head, job, this.ports.now());
     if (stop) return stop;
     if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
     const waitingFor = after.filter((a) => !session.known.has(a));
     if (waitingFor.length > 0) return { as: 'waiting', id, waitingFor };
 
-    const signed = useSignature(session.signatures, job, input.hash, session.head.now);
+    const signed = useSignature(session.signatures, job, input.hash, head.now);
     if ('ok' in signed) return signed;
-    const stamp: Stamp = { ...session.head.stamp(job), ...(signed.signature ? { signature: signed.signature } : {}) };
+    const stamp: Stamp = { ...head.stamp(job), ...(signed.signature ? { signature: signed.signature } : {}) };
     const chain = corrects === undefined ? undefined : session.chains.get(corrects);
-    const wrong = corrects === undefined ? undefined : chainProblem(session, job.asker, chain, kind);
+    const wrong = corrects === undefined ? undefined : chainProblem(job, chain, kind);
     if (wrong) return wrong;
 
-    const more = session.work.missing(read.then(session.work));
-    if (more.length > 0) await loadNeeds(session.client, session.book, more, session.work);
+    const more = work.missing(read.then(work));
+    if (more.length > 0) await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }]);
     const previous = chain?.kind === kind ? chain.content : undefined;
-    const d = read.decide(session.work, stamp, previous?.read, previous?.outcome);
+    const d = read.decide(work, stamp, previous?.read, previous?.outcome);
     if (!d.ok) return d;
     const rowsBefore = chain?.content && !chain.withdrawn ? chain.content.read.rows(chain.content.outcome, chain.content.stamp) : [];
-    session.work.apply({ entry: id, seq: stamp.seq }, read.rows(d.outcome, stamp), rowsBefore);
+    work.apply({ entry: id, seq: stamp.seq }, read.rows(d.outcome, stamp), rowsBefore);
     signed.use?.(id);
-    const receipt = session.head.append(job, input, id, corrects ?? id, d.outcome, stamp);
+    const receipt = head.append(job, input, id, corrects ?? id, d.outcome, stamp);
     session.known.set(id, { hash: input.hash, receipt, outcome: d.outcome });
-    extendChain(session.chains, corrects ?? id, kind, session.book.id, () => ({ read, outcome: d.outcome, stamp }));
+    extendChain(session.chains, corrects ?? id, kind, book.id, () => ({ read, outcome: d.outcome, stamp }));
     return { as: 'recorded', id, receipt, outcome: d.outcome };
   }
 }
 
-function jobOf(raw: unknown, asker: Asker): Job {
+function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {
   const kind = kindOf(raw);
   const read = kind?.read(raw) ?? refuse('unknown-kind', 'kind');
-  if (!read.ok) return { raw, asker, read, kind: kind?.name };
+  if (!read.ok) return { book, raw, asker, read, kind: kind?.name };
   const input = inputOf(read.envelope);
-  return input ? { raw, asker, read, kind: kind?.name, input } : { raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind: kind?.name };
+  return input ? { book, raw, asker, read, kind: kind?.name, input } : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind: kind?.name };
 }
 
 const idOf = (raw: unknown): string | null => (typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id.slice(0, 60) : null);
@@ -121,7 +127,7 @@ const idOf = (raw: unknown): string | null => (typeof raw === 'object' && raw !=
 const refused = (id: string | null, { problem, field, acceptable }: Refused): Result =>
   ({ as: 'refused', id, problem, ...(field === undefined ? {} : { field }), ...(acceptable === undefined ? {} : { acceptable }) });
 
-function mayRecord({ book, head }: Session, { read, kind, asker }: Job, now: Date): Refused | undefined {
+function mayRecord(head: Head, { book, read, kind, asker }: Job, now: Date): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');
   const where = bookOf.get(kind);
   if (where !== 'either' && where !== book.sort) return refuse('wrong-book', 'kind', `a record of the ${book.sort}`);
@@ -133,7 +139,7 @@ function mayRecord({ book, head }: Session, { read, kind, asker }: Job, now: Dat
 }
 
 /** Whoever takes an entry back must be allowed to make it: a baker does not withdraw a signed plan. */
-function chainProblem({ book }: Session, asker: Asker, chain: Chain | undefined, kind: string): Refused | undefined {
+function chainProblem({ book, asker }: Job, chain: Chain | undefined, kind: string): Refused | undefined {
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });
   if (!own || !asker.permissions.has(own.permission)) return refuse('not-permitted', 'corrects');

@@ -9,7 +9,7 @@ import type { BookRef } from './types.js';
 export async function rebuild(client: ClientBase, book: BookRef): Promise<number> {
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
   for (const { name } of tables.values()) await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
-  return replay(client, book, (dirty) => saveDirty(client, book, dirty));
+  return replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));
 }
 
 export interface RowDifference { readonly collection: CollectionName; readonly id: string; readonly entry: string; readonly how: 'changed' | 'missing' | 'not-from-the-ledger' }
@@ -17,7 +17,7 @@ export interface RowDifference { readonly collection: CollectionName; readonly i
 /** Makes the rows again beside the stored ones and tells where they differ; changes nothing. Needs the right to make temporary tables. */
 export async function compareProjections(client: ClientBase, book: BookRef): Promise<RowDifference[]> {
   for (const { name } of tables.values()) await client.query(`CREATE TEMP TABLE "again_${name}" (LIKE "${name}" INCLUDING INDEXES) ON COMMIT DROP`);
-  await replay(client, book, (dirty) => saveDirty(client, book, dirty, 'again_'));
+  await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }], 'again_'));
   const differences: RowDifference[] = [];
   for (const [collection, { name, fields }] of tables) {
     const columns = ['id', 'entry', 'seq', ...fields.map(([field]) => snake(field))].map((c) => `"${c}"`).join(', ');

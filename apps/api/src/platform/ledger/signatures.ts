@@ -1,20 +1,20 @@
 import { kindOf, refuse, type Refused, type Signature } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import { tokenHash } from '../ids/index.js';
-import type { BookRef, Job } from './types.js';
+import type { Job } from './types.js';
 
 interface Token { readonly person: string; readonly inputHash: Buffer; readonly meaning: string; readonly signedAt: string; readonly expiresAt: string; used: string | null; readonly hash: Buffer }
 export interface Signatures { readonly byHash: ReadonlyMap<string, Token> }
 
 const tokenOf = (job: Job): string | undefined => (job.read.ok ? job.read.envelope.send?.signature : undefined);
 
-/** The one-use tokens that came with these entries, locked by the book's head. */
-export async function loadSignatures(client: ClientBase, book: BookRef, jobs: readonly Job[]): Promise<Signatures> {
+/** The one-use tokens that came with these entries, locked in the same transaction. */
+export async function loadSignatures(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<Signatures> {
   const hashes = jobs.flatMap((j) => { const t = tokenOf(j); return t === undefined ? [] : [tokenHash(t)]; });
   const byHash = new Map<string, Token>();
   if (hashes.length === 0) return { byHash };
   const { rows } = await client.query<{ token_hash: Buffer; person: string; input_hash: Buffer; meaning: string; signed_at: string; expires_at: string; used_by: string | null }>({
-    name: 'tokens', text: 'SELECT * FROM signature_token WHERE organisation = $1 AND token_hash = ANY($2) FOR UPDATE', values: [book.organisation, hashes],
+    name: 'tokens', text: 'SELECT * FROM signature_token WHERE organisation = $1 AND token_hash = ANY($2) FOR UPDATE', values: [organisation, hashes],
   });
   for (const r of rows) {
     byHash.set(r.token_hash.toString('hex'), { person: r.person, inputHash: r.input_hash, meaning: r.meaning, signedAt: r.signed_at, expiresAt: r.expires_at, used: r.used_by, hash: r.token_hash });
@@ -35,11 +35,11 @@ export function useSignature(signatures: Signatures, job: Job, inputHash: Buffer
 }
 
 /** Marks the tokens that this commit used. */
-export async function saveSignatures(client: ClientBase, book: BookRef, { byHash }: Signatures): Promise<void> {
+export async function saveSignatures(client: ClientBase, organisation: string, { byHash }: Signatures): Promise<void> {
   const used = [...byHash.values()].filter((t) => t.used !== null);
   if (used.length === 0) return;
   await client.query({
     name: 'spend tokens', text: 'UPDATE signature_token t SET used_by = u.entry FROM unnest($2::bytea[], $3::uuid[]) AS u(hash, entry) WHERE t.organisation = $1 AND t.token_hash = u.hash',
-    values: [book.organisation, used.map((t) => t.hash), used.map((t) => t.used)],
+    values: [organisation, used.map((t) => t.hash), used.map((t) => t.used)],
   });
 }

@@ -9,6 +9,7 @@ export interface Asker { readonly person: string; readonly session: string | nul
 
 /** One entry on its way in: parsed before any lock, judged under it. */
 export interface Job {
+  readonly book: BookRef;
   readonly raw: unknown;
   readonly asker: Asker;
   readonly read: ReadEntry | Refused;
