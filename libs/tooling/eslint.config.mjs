@@ -17,7 +17,7 @@ const whole = [
 ];
 
 export default tseslint.config(
-  { ignores: ['**/dist/**', '**/node_modules/**', '**/generated/**', '.data/**', '.cache/**', 'out/**', 'apps/web/public/**'] },
+  { ignores: ['**/dist/**', '**/node_modules/**', '**/generated/**', '.data/**', '.cache/**', 'out/**', 'apps/web/public/**', '**/*.d.ts'] },
   js.configs.recommended,
   ...tseslint.configs.strict,
   {
@@ -27,7 +27,7 @@ export default tseslint.config(
       '@typescript-eslint/no-extraneous-class': 'off', // Nest's modules are classes without members
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_', destructuredArrayIgnorePattern: '^_' }],
       '@typescript-eslint/no-unsafe-function-type': 'off', // Nest hands handlers as Function
-      'no-irregular-whitespace': 'off',
+      'no-irregular-whitespace': 'off', 'no-control-regex': 'off',
       'max-lines': ['error', 300],
       'max-lines-per-function': ['error', { max: 70, skipComments: true, skipBlankLines: true }],
       'max-len': ['error', { code: 220, ignoreUrls: true, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreRegExpLiterals: true }],
@@ -47,5 +47,6 @@ export default tseslint.config(
   { files: ['apps/api/src/platform/{clock,config,ids}/**', 'libs/offline/src/ports/**', 'libs/tooling/**', 'test/**', '**/*.spec.ts', 'apps/web/vite.config.ts'], rules: { 'no-restricted-syntax': ['error', ...whole.slice(0, 1)] } },
   { files: ['**/*.spec.ts', 'test/**'], rules: { 'max-lines-per-function': 'off', '@typescript-eslint/no-non-null-assertion': 'error' } },
   { files: ['apps/web/vite.config.ts', 'libs/tooling/**'], rules: { 'no-restricted-syntax': 'off' } },
-  { files: ['**/*.mjs'], languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly', fetch: 'readonly', setTimeout: 'readonly', clearTimeout: 'readonly', globalThis: 'readonly', AbortSignal: 'readonly', Buffer: 'readonly', performance: 'readonly', setInterval: 'readonly', clearInterval: 'readonly' } } },
+  { files: ['apps/web/build/*.js'], languageOptions: { globals: { self: 'readonly', caches: 'readonly', Request: 'readonly', URL: 'readonly', fetch: 'readonly', __FILES__: 'readonly' } } },
+  { files: ['**/*.mjs'], languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly', fetch: 'readonly', setTimeout: 'readonly', clearTimeout: 'readonly', globalThis: 'readonly', AbortSignal: 'readonly', Buffer: 'readonly', performance: 'readonly', WebAssembly: 'readonly', setInterval: 'readonly', clearInterval: 'readonly' } } },
 );

@@ -25,7 +25,10 @@ export interface Comparison {
 
 /** Times two ways of doing the same work in turn, swapping which goes first, and compares medians of the pairs. */
 export function compare({ what, subject, bare, target, pairs = 25 }: Comparison): Row {
-  for (let warm = 0; warm < 4; warm += 1) [timed(subject), timed(bare)];
+  for (let warm = 0; warm < 4; warm += 1) {
+    timed(subject);
+    timed(bare);
+  }
   const mine: number[] = [];
   const theirs: number[] = [];
   for (let pair = 0; pair < pairs; pair += 1) {

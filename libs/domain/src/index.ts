@@ -35,7 +35,7 @@ export { pointsFor, type AtHand } from './plans/points-for.js';
 export { type Finding } from './baking/collections.js';
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
 export { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
-export { holding, holdingNeeds, holdsRelease } from './control/holds-release.js';
+export { holding as holdingDeviations, holdingNeeds, holdsRelease } from './control/holds-release.js';
 export { verdictOf, verdictRule, type Asked, type Observation } from './control/verdict.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './kernel/snapshot.js';
 export { divisionSum, type DivisionSum } from './makes/division-sum.js';

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { codeOf, holding, lookAt, workingSetOf, type Snapshot } from '@bakehouse/domain';
+import { codeOf, holdingDeviations, lookAt, workingSetOf, type Snapshot } from '@bakehouse/domain';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
@@ -52,7 +52,7 @@ describe('the porch', () => {
 
   it('finds 9.4 °C between packs over 8: the cream is held at once, the egg is not', () => {
     expect(received).toMatchObject({ lines: [{ reading: { verdict: 'outside', holds: true, class: 'must', asked: { limit: { max: '8' } } } }, { reading: null, mg: 3_000_000 }] });
-    const held = (lot: string) => holding(workingSetOf(before), lot).map((d) => d.sort);
+    const held = (lot: string) => holdingDeviations(workingSetOf(before), lot).map((d) => d.sort);
     expect([held(cream), held(egg)]).toEqual([['limit'], []]);
     expect(before.delivery.map((d) => [d.unattended, d.photo, d.note, d.supplier])).toEqual([[true, 'porch.jpg', null, null]]);
   });

@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import type * as z from 'zod';
 
 /** Where a collection's rows may be seen from: its own book only, or every book of the organisation (lots travel, makes do not). */
 export type Reach = 'book' | 'organisation';

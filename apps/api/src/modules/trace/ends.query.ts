@@ -1,14 +1,18 @@
 import type { ClientBase } from 'pg';
 
-export interface DepartureRow {
-  readonly id: string; readonly lot: string; readonly channel: string; readonly customer: string | null; readonly customerName: string | null; readonly contactName: string | null; readonly phone: string | null;
-  readonly customerSort: string | null; readonly vulnerable: boolean; readonly pieces: number | null; readonly mg: number | null; readonly how: string;
-  readonly certain: boolean; readonly anyOf: string | null; readonly unattended: boolean; readonly at: string; readonly until: string | null; readonly book: string;
+interface Amounts { readonly pieces: number | null; readonly mg: number | null; readonly at: string }
+
+export interface DepartureRow extends Amounts {
+  readonly id: string; readonly lot: string; readonly channel: string; readonly how: string; readonly certain: boolean; readonly anyOf: string | null;
+  readonly customer: string | null; readonly customerName: string | null; readonly contactName: string | null; readonly phone: string | null; readonly customerSort: string | null;
+  readonly vulnerable: boolean; readonly unattended: boolean; readonly until: string | null; readonly book: string;
 }
-export interface CameBackRow { readonly lot: string; readonly departure: string | null; readonly customer: string | null; readonly pieces: number | null; readonly mg: number | null; readonly becomes: string; readonly at: string }
-export interface CountRow { readonly lot: string; readonly pieces: number | null; readonly mg: number | null; readonly at: string }
+export interface CameBackRow extends Amounts { readonly lot: string; readonly departure: string | null; readonly customer: string | null; readonly becomes: string }
+export interface CountRow extends Amounts { readonly lot: string }
 export interface CounterRow { readonly lot: string; readonly way: 'on' | 'off'; readonly pieces: number | null; readonly at: string; readonly book: string }
-export interface UseRow { readonly lot: string; readonly target: string; readonly targetName: string; readonly pieces: number | null; readonly mg: number | null; readonly how: string; readonly sort: string; readonly certain: boolean; readonly at: string }
+export interface UseRow extends Amounts {
+  readonly lot: string; readonly target: string; readonly targetName: string; readonly how: string; readonly sort: string; readonly certain: boolean;
+}
 export interface RejectRow { readonly lot: string; readonly rejects: number }
 
 export interface Ends {

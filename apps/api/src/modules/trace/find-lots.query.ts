@@ -1,6 +1,9 @@
 import type { ClientBase } from 'pg';
 
-interface Found { readonly id: string; readonly name: string; readonly sort: string; readonly code: string | null; readonly supplierName: string | null; readonly at: string; readonly book: string; readonly mg: number | null; readonly pieces: number | null }
+interface Found {
+  readonly id: string; readonly name: string; readonly sort: string; readonly code: string | null; readonly supplierName: string | null;
+  readonly at: string; readonly book: string; readonly mg: number | null; readonly pieces: number | null;
+}
 
 /** Lots by code (received, batch or given later) or by name, the newest first; exact codes before beginnings before names. */
 export async function findLots(client: ClientBase, organisation: string, words: string, limit: number): Promise<readonly Found[]> {

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { TraceView } from '@bakehouse/contracts';
 import { accountOf, amountHeld, caution, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
 import { canonicalBytes } from '@bakehouse/ledger';
-import type { CounterRow, Ends } from './ends.query.js';
+import type { CounterRow, DepartureRow, Ends } from './ends.query.js';
 
 export interface TraceQuestion { readonly suspects: readonly string[]; readonly direction: 'forward' | 'backward'; readonly hazard: Hazard | null; readonly actionLevelPpt: bigint | null }
 export interface TraceMaterial {
@@ -23,7 +23,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
   return {
     suspects: [...question.suspects], direction: question.direction, hazard: question.hazard, rule: scope.rule, asOf, scopeHash: scopeHash(scope.inScope),
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)), hidden: hiddenOf(all, m),
-    ends: ends.departures.filter((d) => ids.has(d.lot)).map(({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until }) => ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until })),
+    ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
     ring: ringFor(m, ids, reached), counter: windowsOf(ends.counter.filter((c) => ids.has(c.lot)), graph, m.siteName),
     onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => (onHand && onHand.amount > 0 && lot.sort !== 'run'
       ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }] : [])),
@@ -32,6 +32,9 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     caution,
   };
 }
+
+const endOf = ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until }: DepartureRow): TraceView['ends'][number] =>
+  ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until });
 
 /** SHA-256 of the canonical list of lots in scope: the same scope gives the same hash anywhere. */
 export function scopeHash(inScope: readonly Reached[]): string {
