@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { decided, defineKind } from './kind.js';
+import { refuse } from './problems.js';
 
 /**
  * Takes back an entry that should never have been made: a double tap, a test, another day's page. The entry stays readable;
@@ -12,6 +13,6 @@ export const entryWithdrawn = defineKind({
   payload: z.strictObject({}), outcome: z.strictObject({}),
   examples: [{}],
   needs: () => [],
-  decide: () => decided({}),
+  decide: ({ corrects }) => (corrects === undefined ? refuse('malformed', 'corrects', 'the record that is withdrawn') : decided({})),
   rows: () => [],
 });

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { id, instantWithOffset } from './fields.js';
+import { entryId, id, instantWithOffset } from './fields.js';
 
 /** When it happened: at an instant, about then, or between two instants. The offset is the one on the wall. */
 export const when = z.strictObject({
@@ -17,14 +17,14 @@ export const word = z.strictObject({ text: z.string().max(4000), salt: z.string(
  * `send` is evidence of this one sending (signature token, attempt) and is outside the input hash.
  */
 export const envelope = z.strictObject({
-  id: z.uuidv7(),
+  id: entryId,
   kind: z.string().max(60),
   version: z.int().positive(),
-  after: z.array(z.uuidv7()).max(20).optional(),
+  after: z.array(entryId).max(20).optional(),
   occurredAt: when,
   doneBy: id.nullable(),
   device: z.strictObject({ id: id.nullable(), seq: z.int().nonnegative(), clockErrorMs: z.int().nullable() }),
-  corrects: z.uuidv7().optional(),
+  corrects: entryId.optional(),
   words: z.record(z.string().max(40), word).optional(),
   payload: z.unknown(),
   send: z.strictObject({ signature: z.string().max(200).optional(), attempt: z.int().positive().optional() }).optional(),

@@ -109,6 +109,9 @@ export const divided = defineKind({
   },
 });
 
+/** A slip of the finger beyond it: pieces times weight stays a number that adds up exactly. */
+const heaviestPieceMg = 1_000_000_000;
+
 const ownLot = { code: null, codeState: 'own', delivery: null, supplier: null, quantityAsWritten: null, bestBefore: null, useBy: null } as const;
 
 function readRun(r: z.infer<typeof runLine>, state: State, formulaVersion: string, at: string, field: string): Outcome<z.infer<typeof runOutcome>> {
@@ -118,6 +121,7 @@ function readRun(r: z.infer<typeof runLine>, state: State, formulaVersion: strin
   if (!planned && !spec) return refuse('unknown-material', `${field}.product`);
   const scaling = massOf(r.scaling, `${field}.scaling`);
   if (!scaling.ok) return scaling;
+  if ((scaling.value ?? 0) > heaviestPieceMg) return refuse('unacceptable-value', `${field}.scaling`, 'at most a tonne a piece');
   return { ok: true, value: {
     name: planned?.name ?? spec?.name ?? '', specification: spec?.id ?? null, scalingMg: scaling.value ?? 0,
     lifeDays: planned?.lifeDays ?? spec?.lifeDays ?? null, dateSort: planned?.dateSort ?? null,

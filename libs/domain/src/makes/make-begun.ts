@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { canonicalInteger, day, id } from '../kernel/fields.js';
+import { canonicalInteger, day, id, largest } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import { formulaSort } from '../formulas/content.js';
@@ -11,7 +11,7 @@ export const makeBegun = defineKind({
   payload: z.strictObject({
     formulaVersion: id, station: id.nullable(), plan: id.nullable(), bakeDay: day,
     /** What it is scaled to; null where nobody planned an amount. */
-    plannedMg: canonicalInteger.positive().nullable(),
+    plannedMg: canonicalInteger.positive().max(largest).nullable(),
   }),
   outcome: z.strictObject({ formula: id, name: z.string(), sort: formulaSort, makes: id, scalePpm: z.int().nullable() }),
   examples: [{ formulaVersion: '0190a6d0-7b3c-7000-8000-0000000000d1', station: null, plan: null, bakeDay: '2026-11-25', plannedMg: 41_450_000 }],

@@ -124,7 +124,7 @@ describe('weighing in', () => {
     ['degrees of flour', { quantity: { figure: '20', unit: 'degC' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
     ['less than nothing', { quantity: g('-1') }, 'unacceptable-value', 'payload.lines.0.quantity'],
     ['litres of what has no density', { quantity: { figure: '1', unit: 'l' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
-    ['more than there can be', { quantity: { figure: '999999999', unit: 't' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
+    ['more than there can be', { quantity: { figure: '999999999', unit: 't' } }, 'malformed', 'payload.lines.0.quantity.figure'],
   ])('is refused for %s', (_case, of, problem, field) => {
     const { book, make, line } = withFlour();
     expect(book.refusal('weighed-in', { make, lines: [line(of)] }, { at: night('02:05') })).toMatchObject({ problem, field });

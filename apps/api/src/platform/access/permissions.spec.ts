@@ -19,7 +19,7 @@ describe('what roles allow', () => {
 
   it('leaves looking and recording to a tapped name', () => {
     const owner = [{ role: 'runs-it', site: null }, { role: 'food-safety-lead', site: null }, { role: 'administrator', site: null }] as const;
-    expect(may(owner, mill, 'tapped')).toEqual(['look', 'record']);
+    expect(may(owner, mill, 'tapped')).toEqual(['decide.goods', 'look', 'record']);
     expect(may([{ role: 'inspector', site: mill }], mill, 'tapped')).toEqual([]);
   });
 

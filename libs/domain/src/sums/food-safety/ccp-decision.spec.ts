@@ -45,7 +45,7 @@ describe('ccp-decision', () => {
   it('refuses other editions, other answers, and a question the tree does not have', () => {
     expect(decide('2020', {})).toMatch(/^refused edition: 2022, 2003 or 1997/);
     expect(decide('2022', { q1: 'maybe' })).toMatch(/^refused answers.q1/);
-    expect(decide('2022', { q1: true, q5: true })).toMatch(/^refused answers: .*q5/);
+    expect(decide('2022', { q1: true, q5: true })).toMatch(/^refused answers.q5/);
     expect(decide('2022', { q1: true, q1b: true })).toMatch(/^refused answers.q1b/);
   });
 });
