@@ -9,5 +9,6 @@ export function servicePool(url: string, max: number): pg.Pool {
     connectionTimeoutMillis: 10_000, idleTimeoutMillis: 30_000, statement_timeout: 60_000, keepAlive: true,
   });
   pool.on('error', () => undefined); // without a listener an idle connection's end would end the process
+  pool.on('connect', (client) => { client.on('error', () => undefined); }); // and so would that of one in use: its queries tell whoever asked
   return pool;
 }

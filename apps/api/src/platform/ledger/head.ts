@@ -52,7 +52,7 @@ export class Head {
     if (grown.length === 0) return;
     const entries = grown.flatMap((h) => h.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
       book: h.book.id, seq, id, root, kind: job.kind, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
-      session: job.asker.session, attempt: job.read.ok ? job.read.envelope.send?.attempt ?? null : null,
+      session: job.asker.session, attempt: attemptOf(job),
     })));
     const words = grown.flatMap((h) => h.appended.flatMap(({ job, id }) =>
       (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ entry: id, key, ...w })) : [])));
@@ -60,6 +60,9 @@ export class Head {
     await client.query({ name: 'append entries', text: appendText, values: [organisation, JSON.stringify(entries), JSON.stringify(words), JSON.stringify(books)] });
   }
 }
+
+/** Which try it was, as far as the column counts. */
+const attemptOf = ({ read }: Job): number | null => (read.ok && read.envelope.send?.attempt !== undefined ? Math.min(read.envelope.send.attempt, 2_147_483_647) : null);
 
 const appendText = `
   WITH n AS MATERIALIZED (SELECT * FROM json_to_recordset($2::json)

@@ -4,14 +4,14 @@ const entriesPerCommit = 400;
 interface Waiting<J, R> { readonly jobs: readonly J[]; readonly resolve: (results: R[]) => void; readonly reject: (error: unknown) => void }
 
 /**
- * What arrives during a commit joins the next one. A commit that fails as a whole is
- * run again request by request, so that one poison request fails alone.
+ * What arrives during a commit joins the next one. A commit that fails as a whole is run again request by request, and a request that fails
+ * alone entry by entry, so that one poison entry fails alone. `give` answers for it, or throws where it was not the entry's own fault.
  */
 export class Lane<J, R> {
   private queue: Waiting<J, R>[] = [];
   private running = false;
 
-  constructor(private readonly commit: (jobs: readonly J[]) => Promise<R[]>) {}
+  constructor(private readonly commit: (jobs: readonly J[]) => Promise<R[]>, private readonly give: (job: J, error: unknown) => Promise<R>) {}
 
   add(jobs: readonly J[]): Promise<R[]> {
     return new Promise((resolve, reject) => {
@@ -40,8 +40,31 @@ export class Lane<J, R> {
       let at = 0;
       for (const w of group) w.resolve(results.slice(at, (at += w.jobs.length)));
     } catch (error) {
-      if (group.length === 1) group[0]?.reject(error);
+      const [first] = group;
+      if (group.length === 1 && first) await this.oneByOne(first, error);
       else for (const w of group) await this.run([w]);
     }
   }
+
+  /** A second try for each: what two processes did to each other at the same moment has passed. */
+  private async oneByOne({ jobs, resolve, reject }: Waiting<J, R>, failure: unknown): Promise<void> {
+    try {
+      if (!isOfTheData(failure)) throw failure;
+      const results: R[] = [];
+      for (const job of jobs) results.push(...await this.commit([job]).catch(async (error: unknown) => [await this.give(job, error)]));
+      resolve(results);
+    } catch (error) {
+      reject(error);
+    }
+  }
+}
+
+/** A row that another record made was about to be written over. */
+export class RowTaken extends Error {}
+
+/** Whether what was sent made a commit fail, and not the way there: SQLSTATE classes of data, cardinality, integrity, serialization and program limits. */
+export function isOfTheData(error: unknown): boolean {
+  if (error instanceof RowTaken || error instanceof RangeError) return true;
+  const code = typeof error === 'object' && error !== null && 'code' in error ? error.code : undefined;
+  return typeof code === 'string' && /^(21|22|23|40|54)[0-9A-Z]{3}$/.test(code);
 }

@@ -1,16 +1,18 @@
-import { kindOf, kinds, refuse, WorkingSet, type Refused, type Stamp } from '@bakehouse/domain';
+import { kindOf, kinds, refuse, WorkingSet, type Change, type Refused, type Stamp } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
 import { Head } from './head.js';
 import { keepHeldBack } from './held-back.js';
 import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
-import { Lane } from './lanes.js';
+import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
 import { loadNeeds, saveDirty, type View } from './store.js';
 import type { Asker, BookRef, Job, Result } from './types.js';
 
 /** A device's clock may be this far ahead, after its own known error is taken off, before a time counts as not come yet. */
 const aheadMs = 10 * 60_000;
+/** A clock known to be further ahead than this is to be set: its word opens the future no further. */
+const knownErrorMs = 24 * 3_600_000;
 
 export interface WriterPorts {
   /** Opens the tenant's transaction, commits it when `work` returns and rolls back when it throws. */
@@ -23,6 +25,8 @@ export interface WriterPorts {
 interface Session {
   readonly client: ClientBase; readonly organisation: string; readonly heads: ReadonlyMap<string, Head>; readonly views: ReadonlyMap<string, View>;
   readonly known: Map<string, Known>; readonly outcomes: ReadonlyMap<string, unknown>; readonly chains: Map<string, Chain>; readonly signatures: Signatures; readonly refusedIds: Set<string>;
+  /** Which chain wrote a row in this commit, so that no other does. */
+  readonly writers: Map<string, string>;
 }
 
 const bookOf = new Map(kinds.map((k) => [k.name, k.book]));
@@ -36,7 +40,7 @@ export class LedgerWriter {
   /** Records what it can of these, one result each in the same order. Parsed before any lock; judged and stored under the book's. */
   record(book: BookRef, asker: Asker, raw: readonly unknown[]): Promise<Result[]> {
     const { organisation } = book;
-    const lane = this.lanes.get(organisation) ?? new Lane<Job, Result>((jobs) => this.commit(organisation, jobs));
+    const lane = this.lanes.get(organisation) ?? new Lane<Job, Result>((jobs) => this.commit(organisation, jobs), (job, error) => this.failed(job, error));
     this.lanes.set(organisation, lane);
     return lane.add(raw.map((one) => jobOf(one, asker, book)));
   }
@@ -53,7 +57,7 @@ export class LedgerWriter {
       ]);
       const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
       const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
-      const session: Session = { client, organisation, heads, views, known, outcomes, chains, signatures, refusedIds: new Set() };
+      const session: Session = { client, organisation, heads, views, known, outcomes, chains, signatures, refusedIds: new Set(), writers: new Map() };
       const results: Result[] = [];
       for (const job of jobs) results.push(await this.one(session, job));
       await Promise.all([
@@ -62,6 +66,16 @@ export class LedgerWriter {
       ]);
       return results;
     });
+  }
+
+  /** One entry that the database would not take, or that would have written over another's row: refused, and kept like every other. */
+  private async failed(job: Job, error: unknown): Promise<Result> {
+    if (!isOfTheData(error)) throw error;
+    const id = job.read.ok ? job.read.envelope.id : idOf(job.raw);
+    const result = refused(id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'));
+    if (!(error instanceof RowTaken)) this.ports.fault(error);
+    await this.ports.inOrganisation(job.book.organisation, (client) => keepHeldBack(client, [job], [result], this.ports.now().toISOString()));
+    return result;
   }
 
   private async one(session: Session, job: Job): Promise<Result> {
@@ -88,6 +102,7 @@ export class LedgerWriter {
     if (before) return before.hash.equals(input.hash) ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null } : refuse('id-reused', 'id');
     const stop = mayRecord(head, job, this.ports.now());
     if (stop) return stop;
+    if (after.includes(id)) return refuse('malformed', 'after', 'other records than itself');
     if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
     const waitingFor = after.filter((a) => !session.known.has(a));
     if (waitingFor.length > 0) return { as: 'waiting', id, waitingFor };
@@ -105,7 +120,10 @@ export class LedgerWriter {
     const d = read.decide(work, stamp, previous?.read, previous?.outcome);
     if (!d.ok) return d;
     const rowsBefore = chain?.content && !chain.withdrawn ? chain.content.read.rows(chain.content.outcome, chain.content.stamp) : [];
-    work.apply({ entry: id, seq: stamp.seq }, read.rows(d.outcome, stamp), rowsBefore);
+    const rows = read.rows(d.outcome, stamp);
+    if (!ownsRows(session.writers, rows, corrects ?? id)) return refuse('id-reused', 'id');
+    work.apply({ entry: id, seq: stamp.seq }, rows, rowsBefore);
+    session.refusedIds.delete(id);
     signed.use?.(id);
     const receipt = head.append(job, input, id, corrects ?? id, d.outcome, stamp);
     session.known.set(id, { hash: input.hash, receipt, outcome: d.outcome });
@@ -134,8 +152,16 @@ function mayRecord(head: Head, { book, read, kind, asker }: Job, now: Date): Ref
   const declared = kindOf({ kind });
   if (!declared || !asker.permissions.has(declared.permission)) return refuse('not-permitted', 'kind');
   const { clockErrorMs } = read.envelope.device;
-  const latest = Math.max(now.getTime(), Date.parse(head.now)) + aheadMs + Math.max(0, clockErrorMs ?? 0);
+  const latest = Math.max(now.getTime(), Date.parse(head.now)) + aheadMs + Math.min(knownErrorMs, Math.max(0, clockErrorMs ?? 0));
   return Date.parse(read.at) > latest ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
+}
+
+/** Notes the rows as this chain's, unless another chain wrote one of them in this commit. */
+function ownsRows(writers: Map<string, string>, rows: readonly Change[], root: string): boolean {
+  const keys = rows.map((row) => `${row.in} ${row.id}`);
+  if (keys.some((key) => (writers.get(key) ?? root) !== root)) return false;
+  for (const key of keys) writers.set(key, root);
+  return true;
 }
 
 /** Whoever takes an entry back must be allowed to make it: a baker does not withdraw a signed plan. */

@@ -1,6 +1,7 @@
 import { collections, distinctNeeds, type CollectionName, type Dirty, type Need, type WorkingSet } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import { snake, statementsFor, table } from './table.js';
+import { RowTaken } from './lanes.js';
 import type { BookRef } from './types.js';
 
 interface Asked { readonly ids: string[]; readonly by: Map<string, string[]> }
@@ -57,7 +58,9 @@ export async function saveDirty(client: ClientBase, organisation: string, change
   const sent: Promise<unknown>[] = [];
   for (const [collection, { written, gone }] of touched) {
     const { name, upsert, remove } = statementsFor(collection, prefix);
-    if (written.length > 0) sent.push(client.query({ name: `save ${name}`, text: upsert, values: [JSON.stringify(written)] }));
+    if (written.length > 0) sent.push(client.query({ name: `save ${name}`, text: upsert, values: [JSON.stringify(written)] }).then(({ rowCount }) => {
+      if (rowCount !== written.length) throw new RowTaken(`a row of ${name} is another record's`);
+    }));
     if (gone.length > 0) sent.push(client.query({ name: `drop ${name}`, text: remove, values: [organisation, gone] }));
   }
   await Promise.all(sent);

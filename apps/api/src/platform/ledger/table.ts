@@ -5,6 +5,10 @@ export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_$
 
 interface Table { readonly name: string; readonly fields: readonly (readonly [field: string, column: string])[]; readonly select: string; readonly upsert: string; readonly remove: string }
 
+/** A row is written again by the entries of its own chain alone; looked up only where there is a row already. */
+const sameChain = (name: string): string => `"${name}"."entry" = excluded."entry" OR (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = "${name}"."entry")`
+  + ' = (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = excluded."entry")';
+
 function tableOf(name: CollectionName, prefix = ''): Table {
   const declared = { ...collections[name], name: prefix + collections[name].name };
   const fields = Object.keys(declared.row.shape).map((field) => [field, snake(field)] as const);
@@ -14,7 +18,7 @@ function tableOf(name: CollectionName, prefix = ''): Table {
     name: declared.name, fields,
     select: `SELECT id, book, ${fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ')} FROM "${declared.name}"`,
     upsert: `INSERT INTO "${declared.name}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${declared.name}", $1::json)`
-      + ` ON CONFLICT (organisation, id) DO UPDATE SET ${set}`,
+      + ` ON CONFLICT (organisation, id) DO UPDATE SET ${set} WHERE ${sameChain(declared.name)}`,
     remove: `DELETE FROM "${declared.name}" WHERE organisation = $1 AND id = ANY($2)`,
   };
 }
