@@ -1,0 +1,19 @@
+import { nameOf, type Look } from '@bakehouse/domain';
+import type { SavedEntry } from '@bakehouse/offline';
+import { unitWord } from '../../shared/format';
+import { readPayload } from './read-outcome';
+
+const named = [['make', 'make'], ['run', 'run'], ['load', 'load'], ['batch', 'batch'], ['lot', 'lot']] as const;
+const sorts = ['make', 'run', 'load', 'batch', 'lot', 'place', 'instrument', 'delivery', 'site'] as const;
+
+/** What an entry is about, in a few words: the name of its subject and its figure, where it has them. */
+export function aboutEntry(look: Look, { entry }: SavedEntry): string {
+  const p = readPayload(entry['payload']);
+  const sort = sorts.find((s) => s === p['subjectSort']);
+  const subject = typeof p['subject'] === 'string' && sort ? nameOf(look, sort, p['subject']) : null;
+  const byField = named.map(([field, of]) => { const value = p[field]; return typeof value === 'string' ? nameOf(look, of, value) : null; }).find((n) => n !== null);
+  const own = typeof entry['id'] === 'string' ? nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id']) : null;
+  const value = readPayload(p['value']);
+  const figure = typeof value['figure'] === 'string' ? `${value['figure']} ${typeof value['unit'] === 'string' ? unitWord(value['unit']) : ''}` : '';
+  return [subject ?? byField ?? own ?? '', typeof p['parameter'] === 'string' ? p['parameter'] : '', figure].filter((part) => part !== '').join(', ');
+}

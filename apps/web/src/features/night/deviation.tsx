@@ -1,0 +1,79 @@
+import { deviationView, nameOf, phrase, type DeviationView, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { wallTime } from '../../shared/format';
+import { useTable } from '../../shared/tablet-context';
+import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
+import { paths, subjectPath } from './paths';
+import { BackIn } from './reading-result';
+import { SignButton } from './sign-button';
+import { useAct } from './use-act';
+import { useNight } from './use-night';
+
+/** Something that went wrong: what we did, what becomes of the food, closed. */
+export function Deviation({ id }: { readonly id: string }) {
+  const { look, state, zone } = useNight();
+  const { person } = useTable();
+  const row = state.rows.get('deviation', id);
+  const back = { to: paths.today, text: 'Today’s bake' };
+  if (!row) return <Screen title="What went wrong" back={back}><Empty>This is not on this tablet any more.</Empty></Screen>;
+  const d = deviationView(look, row);
+  const names = new Map(state.snapshot.person.map((p) => [p.id, p.name]));
+  const mayDecide = person.permissions.includes('decide.exception');
+  return (
+    <Screen title={`${nameOf(look, d.subjectSort, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.sort}`)}`} back={{ to: subjectPath(d.subjectSort, d.subject), text: 'Back' }}>
+      <p className="sum"><DeviationState d={d} /></p>
+      <p><span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {wallTime(d.at, zone)}</p>
+      <Section title="What we did">
+        {d.actions.length === 0 ? <Empty>Nothing on record yet.</Empty> : <ul className="rows">{d.actions.map((a) => <li key={a.at} className="row"><span className="row-main">{phrase(`action.${a.sort}`)}{a.action === null ? '' : `: ${a.action}`}</span><span className="row-side">{names.get(a.doneBy ?? '') ?? ''} {wallTime(a.at, zone)}</span></li>)}</ul>}
+        {d.state === 'closed' ? null : <WhatWeDid d={d} />}
+        {row.point === null || d.state === 'closed' ? null : <div className="buttons"><LinkButton to={paths.read(d.subjectSort, d.subject, row.point)}>Read it again</LinkButton></div>}
+      </Section>
+      {d.dispositions.length === 0 ? null : <Section title="What becomes of it"><ul className="rows">{d.dispositions.map((p) => <li key={p.at} className="row"><span className="row-main">{phrase(`becomes.${p.becomes}`)}</span><span className="row-side">{wallTime(p.at, zone)}</span></li>)}</ul></Section>}
+      {mayDecide && d.state !== 'closed' ? <Decide id={id} /> : null}
+      <Caution />
+    </Screen>
+  );
+}
+
+function DeviationState({ d }: { readonly d: DeviationView }) {
+  switch (d.state) {
+    case 'holds': return <StateWord shape="triangle" tone="bad">keeps it back until it is answered</StateWord>;
+    case 'open': return <StateWord shape="ring" tone="calm">answered or holding nothing; not closed yet</StateWord>;
+    case 'closed': return <StateWord shape="disc" tone="good">{d.selfReview ? 'closed, by the one who did it' : 'closed'}</StateWord>;
+  }
+}
+
+type Sort = Row<'correctiveAction'>['sort'];
+const sorts = ['set-aside', 'cooled-again', 'adjusted', 'repaired', 'told-somebody', 'other'] as const satisfies readonly Sort[];
+
+function WhatWeDid({ d }: { readonly d: DeviationView }) {
+  const [sort, setSort] = useState<(typeof sorts)[number] | null>(null);
+  const [action, setAction] = useState('');
+  const { act, busy, trouble } = useAct();
+  const save = async (): Promise<void> => {
+    if (sort && await act({ kind: 'action-taken', payload: { deviation: d.id, sort }, words: { action } })) { setAction(''); setSort(null); }
+  };
+  return (
+    <>
+      {trouble}
+      {d.subjectSort === 'load' ? <BackIn load={d.subject} deviation={d.id} /> : null}
+      <Choice label="Or" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))} />
+      {sort === null ? null : <><Field label={sort === 'other' ? 'What was done, in a few words' : 'A few words, if you like'} value={action} onChange={setAction} lines={2} maxLength={400} /><Button look="go" disabled={busy || (sort === 'other' && action.trim() === '')} onClick={() => { void save(); }}>Record what we did</Button></>}
+    </>
+  );
+}
+
+const becomes = ['used', 'used-after-correction', 'reworked', 'destroyed', 'returned', 'feed'] as const satisfies readonly Row<'disposition'>['becomes'][];
+
+function Decide({ id }: { readonly id: string }) {
+  const [fate, setFate] = useState<(typeof becomes)[number] | null>(null);
+  const [review, setReview] = useState('');
+  return (
+    <Section title="Decide, signed">
+      <Choice label="What becomes of the food" value={fate} onChange={setFate} options={becomes.map((b) => ({ value: b, text: phrase(`becomes.${b}`) }))} />
+      {fate === null ? null : <SignButton text={`Sign: ${phrase(`becomes.${fate}`)}`} draft={{ kind: 'disposition-decided', payload: { deviation: id, becomes: fate, quantity: null } }} onDone={() => { setFate(null); }} />}
+      <Field label="Looked at it: a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
+      <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: id }, words: { review } }} />
+    </Section>
+  );
+}

@@ -1,0 +1,22 @@
+import { leftInLot, openAt, openBetween, proposedLines, type Look, type ProposedLine, type Row } from '@bakehouse/domain';
+
+/** What was open for a make between two instants: at its own station, and for what is not open there, anywhere in the house. */
+export function openFor({ snapshot }: Look, station: string | null, from: string, to: string): Row<'inUse'>[] {
+  const all = openBetween(snapshot.inUse, snapshot.emptied, from, to);
+  const own = all.filter((o) => o.station === station);
+  const here = new Set(own.map((o) => o.material));
+  return [...own, ...all.filter((o) => !here.has(o.material))];
+}
+
+/** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. */
+export function linesFor(look: Look, of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string }): ProposedLine[] {
+  return proposedLines(of.version.content.lines, of.plannedMg, openFor(look, of.station, of.from, of.to), (lot) => leftInLot(look, lot));
+}
+
+/** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open or used up. */
+export function lotsToOpen({ snapshot, state, at }: Look, material: string): Row<'lot'>[] {
+  const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
+  const usedUp = new Set(snapshot.emptied.filter((e) => !snapshot.inUse.some((u) => u.lot === e.lot && u.at > e.at)).map((e) => e.lot));
+  const fits = (lot: Row<'lot'>): boolean => lot.material === material && ['received', 'placeholder', 'made', 'old-dough', 'vessel'].includes(lot.sort);
+  return [...state.find('lot', 'material', material)].filter((lot) => fits(lot) && !open.has(lot.id) && !usedUp.has(lot.id)).sort((a, b) => (a.at < b.at ? 1 : -1)).slice(0, 12);
+}

@@ -1,0 +1,42 @@
+import { codeOf } from '@bakehouse/domain';
+import { dayText, grams } from '../../shared/format';
+import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
+import { stationsOf } from './in-force';
+import { codeText } from './lines-preview';
+import { lotsToOpen } from './lots';
+import { readOpened, type OpenedFound } from './read-outcome';
+import { useAct } from './use-act';
+import { useNight } from './use-night';
+
+interface Props {
+  readonly station: string | null; readonly material: string; readonly name: string;
+  /** The lot that ran out, where one did. */
+  readonly emptied: string | null;
+  readonly onClose: () => void; readonly onOpened: (found: OpenedFound) => void;
+}
+
+/** The second of two taps: which one is open now. The first one is emptied at the same moment. */
+export function OpenSheet({ station, material, name, emptied, onClose, onOpened }: Props) {
+  const { look, state } = useNight();
+  const { act, busy, trouble } = useAct();
+  const at = station ?? stationsOf(state.snapshot)[0]?.id;
+  const lots = lotsToOpen(look, material);
+  const open = async (lot: string | null): Promise<void> => {
+    if (at === undefined) return;
+    const ranOut = emptied === null ? [] : [{ kind: 'lot-emptied', payload: { station: at, lot: emptied, left: null } }];
+    const done = await act(...ranOut, { kind: 'lot-opened', payload: { station: at, material, lot, beside: false } });
+    const found = done?.ok ? readOpened(done.outcome) : undefined;
+    if (found) onOpened(found);
+  };
+  return (
+    <Sheet title={emptied === null ? `Open ${name}` : `${name} ran out: which one now?`} onClose={onClose}>
+      {trouble}
+      {lots.length === 0 ? <Empty>No other lot of it is on record here.</Empty> : (
+        <Tiles label="Lots">{lots.map((l) => (
+          <Tile key={l.id} disabled={busy} onClick={() => { void open(l.id); }} title={codeText(codeOf(look, l.id))} detail={`${l.name} · came ${dayText(l.at.slice(0, 10))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`} />
+        ))}</Tiles>
+      )}
+      {at === undefined ? <Empty>No station is in use here yet; one is set up in the office.</Empty> : <div className="buttons"><Button disabled={busy} onClick={() => { void open(null); }}>One that nobody can name</Button></div>}
+    </Sheet>
+  );
+}

@@ -1,0 +1,104 @@
+import { daysAfter, kindOf } from '@bakehouse/domain';
+import type { Draft, SavedEntry } from '@bakehouse/offline';
+import { useState, type ReactNode } from 'react';
+import { useLocation } from 'wouter';
+import { Button, Field } from '../../shared/ui';
+import { CountForm, countedPayload, type Counted } from './count-out';
+import { dividedPayload, MakeUpTable, type MadeUp } from './make-up';
+import { MixPad, mixPayload, type MixFigures } from './mixed';
+import { paths } from './paths';
+import { readPayload } from './read-outcome';
+import { ReadingForm } from './reading-form';
+import { useAct } from './use-act';
+import { useNight } from './use-night';
+import { readCounted, readDivided, readMix, readReading, readWeighed } from './was';
+import { WeighedLines, weighedPayload, type WeighedLine } from './weighed-lines';
+
+const forms: ReadonlySet<string> = new Set(['reading-taken', 'mixed', 'divided', 'batch-counted-out', 'weighed-in']);
+export const rightable = ({ entry }: SavedEntry): boolean => forms.has(String(entry['kind']));
+
+/** When it happened and who did it: a correction says the same of both as what it replaces. */
+export function toldOf({ entry }: SavedEntry): Pick<Draft, 'at' | 'precision' | 'doneBy'> {
+  const when = readPayload(entry['occurredAt']);
+  return { at: new Date(String(when['at'])), precision: when['precision'] === 'about' ? 'about' : 'exact', doneBy: typeof entry['doneBy'] === 'string' ? entry['doneBy'] : null };
+}
+
+interface Props { readonly saved: SavedEntry; readonly root: string }
+
+/** The form that it was typed in, filled in as it is, with a reason to be given. */
+export function PutRightForm({ saved, root }: Props) {
+  const [, go] = useLocation();
+  const { state } = useNight();
+  const payload = saved.entry['payload'];
+  switch (kindOf(saved.entry)?.name) {
+    case 'reading-taken': {
+      const was = readReading(payload);
+      const point = was?.point ? state.rows.get('controlPoint', was.point) : undefined;
+      const { at, doneBy } = toldOf(saved);
+      if (!was || !point || !at) return null;
+      return <ReadingForm of={{ subjectSort: was.subjectSort, subject: was.subject, point }} was={{ entry: root, figure: was.value?.figure ?? null, instrument: was.instrument, seconds: was.seconds, at, doneBy: doneBy ?? null }} onRecorded={() => { go(paths.recent); }} />;
+    }
+    case 'mixed': return <Mix saved={saved} root={root} />;
+    case 'divided': return <Division saved={saved} root={root} />;
+    case 'batch-counted-out': return <Count saved={saved} root={root} />;
+    case 'weighed-in': return <Weighing saved={saved} root={root} />;
+    default: return null;
+  }
+}
+
+function Again({ saved, root, payload, children }: Props & { readonly payload: () => unknown; readonly children: ReactNode }) {
+  const [, go] = useLocation();
+  const [reason, setReason] = useState('');
+  const { act, busy, trouble } = useAct();
+  const save = async (): Promise<void> => {
+    if (await act({ kind: String(saved.entry['kind']), corrects: root, words: { reason }, ...toldOf(saved), payload: payload() })) go(paths.recent);
+  };
+  return (
+    <>
+      {trouble}{children}
+      <Field label="Why is it put right?" value={reason} onChange={setReason} required maxLength={400} />
+      <div className="buttons"><Button look="go" disabled={busy || reason.trim() === ''} onClick={() => { void save(); }}>Put it right</Button></div>
+    </>
+  );
+}
+
+function Mix({ saved, root }: Props) {
+  const was = readMix(saved.entry['payload']);
+  const [figures, setFigures] = useState<MixFigures>(() => ({
+    minutesSlow: String(was?.minutesSlow ?? ''), minutesFast: String(was?.minutesFast ?? ''), water: was?.water?.figure ?? '', flour: was?.flour?.figure ?? '',
+    room: was?.room?.figure ?? '', dough: was?.dough?.figure ?? '',
+  }));
+  if (!was) return null;
+  return <Again saved={saved} root={root} payload={() => mixPayload(was.make, figures)}><MixPad figures={figures} onChange={setFigures} /></Again>;
+}
+
+function Division({ saved, root }: Props) {
+  const { view, state } = useNight();
+  const was = readDivided(saved.entry['payload']);
+  const [made, setMade] = useState<MadeUp>(() => ({
+    runs: (was?.runs ?? []).map((r) => ({ run: r.run, product: r.product, name: state.rows.get('run', r.run)?.productName ?? '', heads: String(r.heads ?? ''), pieces: String(r.pieces), scaling: r.scaling.figure })),
+    oldDough: was?.oldDough?.figure ?? '', scrap: was?.scrap?.figure ?? '',
+  }));
+  if (!was) return null;
+  return <Again saved={saved} root={root} payload={() => dividedPayload(was.make, made)}><MakeUpTable made={made} onChange={setMade} inMg={view.makes.find((m) => m.id === was.make)?.inMg ?? null} /></Again>;
+}
+
+function Count({ saved, root }: Props) {
+  const { state } = useNight();
+  const was = readCounted(saved.entry['payload']);
+  const run = was && state.rows.get('run', was.run);
+  const [value, setValue] = useState<Counted>(() => ({ pieces: String(was?.pieces ?? ''), rejects: String(was?.rejects ?? ''), code: was?.code ?? '', date: was?.useBy ?? was?.bestBefore ?? '' }));
+  if (!was || !run) return null;
+  return (
+    <Again saved={saved} root={root} payload={() => countedPayload({ run, loads: was.loads, bakedOn: was.bakedOn }, value)}>
+      <CountForm value={value} onChange={setValue} dateSort={run.dateSort} latest={run.lifeDays === null ? null : daysAfter(was.bakedOn, run.lifeDays)} />
+    </Again>
+  );
+}
+
+function Weighing({ saved, root }: Props) {
+  const was = readWeighed(saved.entry['payload']);
+  const [lines, setLines] = useState<readonly WeighedLine[]>(was?.lines ?? []);
+  if (!was) return null;
+  return <Again saved={saved} root={root} payload={() => weighedPayload(was.make, lines)}><WeighedLines lines={lines} onChange={setLines} /></Again>;
+}

@@ -1,0 +1,53 @@
+import { kindOf } from '@bakehouse/domain';
+import type { SavedEntry } from '@bakehouse/offline';
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { dayText, wallTime } from '../../shared/format';
+import { Button, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
+import { aboutEntry } from './about-entry';
+import { paths } from './paths';
+import { PutRightForm, rightable } from './put-right-forms';
+import { Fate } from './recent';
+import { useAct } from './use-act';
+import { useNight } from './use-night';
+
+/** One thing that was recorded: put right with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */
+export function PutRight({ id }: { readonly id: string }) {
+  const { state, look, zone } = useNight();
+  const [withdrawing, setWithdrawing] = useState(false);
+  const saved = state.recent.find((e) => e.id === id);
+  const back = { to: paths.recent, text: 'Lately' };
+  if (!saved) return <Screen title="A record" back={back}><Empty>This record is not on this tablet any more.</Empty></Screen>;
+  const kind = kindOf(saved.entry);
+  const corrects = typeof saved.entry['corrects'] === 'string' ? saved.entry['corrects'] : undefined;
+  const later = state.recent.filter((e) => e.entry['corrects'] === (corrects ?? id) && e.seq > saved.seq && e.fate.as !== 'refused');
+  const canBe = later.length === 0 && saved.fate.as !== 'refused' && kind?.name !== 'entry-withdrawn' && kind?.signed === null;
+  return (
+    <Screen title={kind?.phrase ?? 'A record'} back={back}>
+      <p className="sum"><Fate e={saved} /></p>
+      <p>{aboutEntry(look, saved)} · typed {dayText(saved.savedAt.slice(0, 10))} {wallTime(saved.savedAt, zone)}</p>
+      {later.length > 0 ? <p>{later.some((e) => e.entry['kind'] === 'entry-withdrawn') ? 'It was taken back since.' : 'It was put right since; the newer one is on the list.'}</p> : null}
+      {canBe && rightable(saved) ? <Section title="Put it right"><PutRightForm saved={saved} root={corrects ?? id} /></Section> : null}
+      {canBe ? <Section title="It should not be there at all"><div className="buttons"><Button look="grave" onClick={() => { setWithdrawing(true); }}>Take it back</Button></div></Section> : null}
+      {withdrawing ? <Withdraw saved={saved} root={corrects ?? id} onClose={() => { setWithdrawing(false); }} /> : null}
+    </Screen>
+  );
+}
+
+function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readonly root: string; readonly onClose: () => void }) {
+  const [, go] = useLocation();
+  const [reason, setReason] = useState('');
+  const { act, busy, trouble } = useAct();
+  const { look } = useNight();
+  const withdraw = async (): Promise<void> => {
+    if (await act({ kind: 'entry-withdrawn', corrects: root, words: { reason }, payload: {} })) go(paths.recent);
+  };
+  return (
+    <Sheet title="Take it back" onClose={onClose}>
+      {trouble}
+      <p>{kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; what it opened that went wrong stays open until somebody closes it.</p>
+      <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />
+      <div className="buttons"><Button look="grave" disabled={busy || reason.trim() === ''} onClick={() => { void withdraw(); }}>Take it back</Button></div>
+    </Sheet>
+  );
+}

@@ -1,0 +1,75 @@
+import type { Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
+import { unitWord } from '../../shared/format';
+import { phrase } from '@bakehouse/domain';
+import { useTabletState } from '../../shared/tablet-context';
+import type { Judged } from './reading-result';
+import { readJudged } from './read-outcome';
+import { useAct } from './use-act';
+import { WhenWho, type Told } from './when-who';
+
+export interface ReadingOf { readonly subjectSort: Row<'reading'>['subjectSort']; readonly subject: string; readonly point: Row<'controlPoint'> }
+/** What a correction begins with. */
+export interface WasRead { readonly entry: string; readonly figure: string | null; readonly instrument: string | null; readonly seconds: number | null; readonly at: Date; readonly doneBy: string | null }
+
+interface Props { readonly of: ReadingOf; readonly was?: WasRead; readonly onRecorded: (entry: string, judged: Judged, figure: string) => void }
+
+type Measured = Row<'reading'>['measured'];
+const temperatures = ['core', 'surface', 'between-packs', 'air', 'liquid', 'dough'] as const satisfies readonly Measured[];
+
+/** The pad for one control point, whatever it asks for. */
+export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecorded }: Props) {
+  const { limit, measured: askedAt, holdSeconds, parameter } = point.content;
+  const { snapshot, recent } = useTabletState();
+  const out = new Set(snapshot.instrumentOut.map((o) => o.instrument));
+  const isTemperature = limit.sort === 'range' && (limit.unit === 'degC' || limit.unit === 'degF' || limit.unit === 'K');
+  const instruments = isTemperature ? snapshot.instrument.filter((i) => !out.has(i.id) && i.unit === 'degC') : [];
+  const usedLast = lastInstrument(recent);
+  const [instrument, setInstrument] = useState<string>(was ? was.instrument ?? '' : instruments.find((i) => i.id === usedLast)?.id ?? '');
+  const [figure, setFigure] = useState(was?.figure ?? '');
+  const [seconds, setSeconds] = useState(was?.seconds === null || was === undefined ? '' : String(was.seconds));
+  const [measured, setMeasured] = useState<Measured>(askedAt);
+  const [told, setTold] = useState<Told>(was ? { at: was.at, ...(was.doneBy === null ? {} : { doneBy: was.doneBy }) } : {});
+  const [reason, setReason] = useState('');
+  const { act, busy, trouble } = useAct();
+  const unit = limit.sort === 'range' ? limit.unit : 'min';
+  const given = figureOf(figure);
+  const save = async (yes: boolean | null): Promise<void> => {
+    if (yes === null && given === undefined) return;
+    const done = await act({
+      kind: 'reading-taken', ...told, ...(was ? { corrects: was.entry, words: { reason } } : {}),
+      payload: {
+        subjectSort, subject, point: point.id, measured, parameter, instrument: instrument === '' ? null : instrument,
+        value: yes === null ? { figure: given, unit } : null, yes, seconds: holdSeconds === null || seconds === '' ? null : Number(seconds),
+      },
+    });
+    const judged = done?.ok ? readJudged(done.outcome) : undefined;
+    if (done?.ok && judged) onRecorded(done.id, judged, yes === null ? `${given ?? ''} ${unitWord(unit)}` : yes ? 'yes' : 'no');
+  };
+  return (
+    <form className="reading" onSubmit={(event) => { event.preventDefault(); void save(null); }}>
+      {limit.sort === 'yes' ? null : <NumberPad label={parameter} unit={unitWord(unit)} value={figure} onChange={setFigure} negative={isTemperature} />}
+      <div className="reading-side">
+        {instruments.length === 0 ? null
+          : <Choice label="Read with" value={instrument} onChange={setInstrument} options={[...instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]} />}
+        {isTemperature ? <details><summary>Measured somewhere else than asked</summary><Choice label="Where" value={measured} onChange={setMeasured} options={temperatures.map((m) => ({ value: m, text: phrase(`measured.${m}`) }))} /></details> : null}
+        {holdSeconds === null ? null : <Field label={`Held for how many seconds? ${holdSeconds} or more`} value={seconds} onChange={(v) => { setSeconds(v.replace(/\D/g, '')); }} />}
+        {was ? <Field label="Why is it put right?" value={reason} onChange={setReason} required /> : null}
+        <WhenWho value={told} onChange={setTold} />
+        {trouble}
+        {limit.sort === 'yes'
+          ? <div className="buttons"><Button look="go" disabled={busy} onClick={() => { void save(true); }}>Yes</Button><Button disabled={busy} onClick={() => { void save(false); }}>No</Button></div>
+          : <Button look="go" submit disabled={busy || given === undefined}>Record {given === undefined ? '' : `${given} ${unitWord(unit)}`}</Button>}
+      </div>
+    </form>
+  );
+}
+
+function lastInstrument(recent: ReturnType<typeof useTabletState>['recent']): string | undefined {
+  for (const { entry } of recent) {
+    const payload: unknown = entry['payload'];
+    if (entry['kind'] === 'reading-taken' && typeof payload === 'object' && payload !== null && 'instrument' in payload && typeof payload.instrument === 'string') return payload.instrument;
+  }
+  return undefined;
+}

@@ -1,0 +1,58 @@
+import { nameOf, phrase, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { limitText, unitWord } from '../../shared/format';
+import { Button, Caution, Empty, Screen } from '../../shared/ui';
+import { subjectPath, paths } from './paths';
+import { ReadingForm, type ReadingOf } from './reading-form';
+import { ReadingResult, type Judged } from './reading-result';
+import { useAct } from './use-act';
+import { useNight } from './use-night';
+
+interface Params { readonly sort: string; readonly subject: string; readonly point: string }
+
+/** One reading: the pad, the verdict at once, and what to do about it. */
+export function Reading({ sort, subject, point: id }: Params) {
+  const { state, look, view } = useNight();
+  const point = state.rows.get('controlPoint', id);
+  const due = view.due.find((d) => d.subject === subject && d.point === id);
+  const subjectSort = sorts.find((s) => s === sort);
+  const [found, setFound] = useState<{ readonly entry: string; readonly judged: Judged; readonly figure: string }>();
+  const back = { to: subjectPath(sort, subject), text: 'Back' };
+  if (!point || !subjectSort) return <Screen title="Reading" back={back}><Empty>This control point is not on this tablet. Go back and choose it again.</Empty></Screen>;
+  const about = nameOf(look, subjectSort, subject) ?? '';
+  const of: ReadingOf = { subjectSort, subject, point };
+  const { content } = point;
+  return (
+    <Screen title={`${about}: ${content.parameter}`} back={back}>
+      <p className="asked"><span className={`class ${content.class}`}>{phrase(`class.${content.class}`)}</span> <strong>{limitText(content.limit)}</strong>, {phrase(`measured.${content.measured}`)}</p>
+      {found
+        ? <ReadingResult of={of} found={found.judged} entry={found.entry} figure={found.figure} onAgain={() => { setFound(undefined); }} />
+        : <ReadingForm of={of} onRecorded={(entry, judged, figure) => { setFound({ entry, judged, figure }); }} />}
+      {found || !due ? null : <NotTaken of={of} />}
+      <Caution />
+    </Screen>
+  );
+}
+
+const sorts = ['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site'] as const satisfies readonly Row<'reading'>['subjectSort'][];
+
+/** No value: three different answers, one tap each. */
+function NotTaken({ of: { subjectSort, subject, point } }: { readonly of: ReadingOf }) {
+  const [, go] = useLocation();
+  const { act, busy, trouble } = useAct();
+  const answer = async (given: 'not-done' | 'not-needed' | 'not-known'): Promise<void> => {
+    if (await act({ kind: 'point-not-taken', payload: { subjectSort, subject, point: point.id, answer: given } })) go(paths.today);
+  };
+  return (
+    <section className="section">
+      <h2>No reading?</h2>
+      {trouble}
+      <div className="buttons">
+        {(['not-done', 'not-needed', 'not-known'] as const).map((a) => <Button key={a} disabled={busy} onClick={() => { void answer(a); }}>{phrase(`notTaken.${a}`)}</Button>)}
+      </div>
+    </section>
+  );
+}
+
+export const unitOf = ({ limit }: Row<'controlPoint'>['content']): string => (limit.sort === 'range' ? unitWord(limit.unit) : limit.sort === 'elapsed' ? 'min' : '');

@@ -1,0 +1,59 @@
+import { kindOf } from '@bakehouse/domain';
+import type { SavedEntry } from '@bakehouse/offline';
+import { Link } from 'wouter';
+import { wallTime } from '../../shared/format';
+import { useTable } from '../../shared/tablet-context';
+import { Button, Empty, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { aboutEntry } from './about-entry';
+import { paths } from './paths';
+import { useNight } from './use-night';
+
+/** What was typed here lately, how far it has come, and what a person must look at. */
+export function Recent() {
+  const { state } = useNight();
+  const shown = state.recent.filter((e) => !(e.fate.as === 'refused' && !e.fate.putAway)).slice(0, 80);
+  return (
+    <Screen title="Lately on this tablet">
+      {state.refused.length === 0 ? null : <Section title="To look at"><ul className="rows">{state.refused.map((e) => <RefusedEntry key={e.seq} e={e} />)}</ul></Section>}
+      {shown.length === 0 ? <Empty>Nothing was typed on this tablet in the last day and a half.</Empty> : <ul className="rows">{shown.map((e) => <Entry key={e.seq} e={e} />)}</ul>}
+    </Screen>
+  );
+}
+
+function Entry({ e }: { readonly e: SavedEntry }) {
+  const { look, zone, state } = useNight();
+  const who = state.snapshot.person.find((p) => p.id === e.typedBy)?.name ?? '';
+  return (
+    <li><Link href={paths.putRight(e.id)} className="row">
+      <Fate e={e} />
+      <span className="row-main"><strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(look, e)}</span>
+      <span className="row-side">{who} {wallTime(e.savedAt, zone)}</span>
+    </Link></li>
+  );
+}
+
+export function Fate({ e }: { readonly e: SavedEntry }) {
+  switch (e.fate.as) {
+    case 'recorded': return <StateWord shape="disc" tone="good">recorded</StateWord>;
+    case 'to-send': return <StateWord shape="bar" tone="calm">to be sent</StateWord>;
+    case 'waiting': return <StateWord shape="bar" tone="ask">waits for another</StateWord>;
+    case 'refused': return <StateWord shape="square" tone="calm">not taken</StateWord>;
+  }
+}
+
+/** The bakehouse's computer did not take it. It stays here, whatever is answered. */
+function RefusedEntry({ e }: { readonly e: SavedEntry }) {
+  const { look, zone } = useNight();
+  const { tablet } = useTable();
+  if (e.fate.as !== 'refused') return null;
+  const { title, detail, acceptable } = e.fate;
+  return (
+    <li>
+      <Notice tone="bad" title={`${kindOf(e.entry)?.phrase ?? 'A record'}, ${wallTime(e.savedAt, zone)}: ${title}`}>
+        <p>{aboutEntry(look, e)}</p><p>{detail}{acceptable === null ? '' : ` Acceptable: ${acceptable}.`}</p>
+        <div className="buttons"><Button look="go" onClick={() => { void tablet.answer(e, 'again'); }}>Send it again</Button><Button onClick={() => { void tablet.answer(e, 'put-away'); }}>Put it away</Button></div>
+        <p className="faint">Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.</p>
+      </Notice>
+    </li>
+  );
+}

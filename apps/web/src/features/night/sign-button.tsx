@@ -1,0 +1,46 @@
+import { signature } from '@bakehouse/contracts';
+import { kindOf, type Refused } from '@bakehouse/domain';
+import type { Draft } from '@bakehouse/offline';
+import { useState } from 'react';
+import { ask } from '../../shared/api';
+import { PinPad } from '../../shared/pin-pad';
+import { useTable, useTabletState } from '../../shared/tablet-context';
+import { Button, Notice, Refusal } from '../../shared/ui';
+
+/** Something that is signed: the PIN goes to the service, which signs exactly this entry; the entry then goes the way of all others. */
+export function SignButton({ text, draft, disabled = false, onDone }: { readonly text: string; readonly draft: Draft; readonly disabled?: boolean; readonly onDone?: () => void }) {
+  const { tablet, people, person } = useTable();
+  const { connected } = useTabletState();
+  const [asking, setAsking] = useState(false);
+  const [busy, setBusy] = useState(false);
+  const [refused, setRefused] = useState<Refused>();
+  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const sign = async (pin: string): Promise<void> => {
+    setBusy(true);
+    setTrouble(undefined);
+    setRefused(undefined);
+    const unreachable = { title: 'The bakehouse’s computer cannot be reached', detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.' };
+    const result = await tablet.recordSigned(draft, person.id, async (entry) => {
+      const token = await people.tokenFor(person.id).catch(() => undefined);
+      const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
+      if (reply.as !== 'ok') setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
+      return reply.as === 'ok' ? reply.value.signature : undefined;
+    }).catch(() => { setTrouble({ title: 'This tablet could not keep it', detail: 'Nothing was saved. Try again.' }); return undefined; });
+    setBusy(false);
+    if (!result) return;
+    setAsking(false);
+    if (!result.ok) setRefused(result);
+    else {
+      await tablet.refresh();
+      onDone?.();
+    }
+  };
+  return (
+    <>
+      {refused ? <Refusal refused={refused} /> : null}
+      {connected === false ? <Notice tone="ask" title="Not connected"><p>This is decided on line and signed. It can be done when the network is back.</p></Notice> : null}
+      <div className="buttons"><Button look="go" disabled={disabled || busy} onClick={() => { setAsking(true); }}>{text}</Button></div>
+      {asking ? <PinPad title={`${person.name}: sign`} busy={busy} trouble={trouble} onClose={() => { setAsking(false); setTrouble(undefined); }} onPin={(pin) => { void sign(pin); }}><p>You sign: “{kindOf(draft)?.signed}”.</p></PinPad> : null}
+    </>
+  );
+}

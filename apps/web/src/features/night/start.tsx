@@ -1,0 +1,62 @@
+import { phrase, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { grams, inGrams } from '../../shared/format';
+import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../shared/ui';
+import { formulasInUse, planInForce, stationsOf } from './in-force';
+import { LinesPreview } from './lines-preview';
+import { paths } from './paths';
+import { useAct } from './use-act';
+import { useNight } from './use-night';
+
+/** Tap one of two: which formula. */
+export function Start() {
+  const { state, now } = useNight();
+  const formulas = formulasInUse(state.snapshot, now);
+  return (
+    <Screen title="Start a make" back={{ to: paths.today, text: 'Today’s bake' }}>
+      {formulas.length === 0 ? <Empty>No formula is baked by here yet. One is approved in the office; then it stands here.</Empty>
+        : <Tiles label="Formulas">{formulas.map((f) => <Tile key={f.id} to={paths.startOf(f.formula)} title={f.name} detail={`${phrase(`formula.${f.sort}`)} · ${grams(wholeOf(f))}`} />)}</Tiles>}
+    </Screen>
+  );
+}
+
+const wholeOf = (f: Row<'formulaVersion'>): number => f.content.lines.reduce((sum, l) => sum + l.mg, 0);
+const factors = [['1', 'usual'], ['0.5', 'half'], ['1.5', 'one and a half'], ['2', 'double'], ['other', 'other amount']] as const;
+type Factor = (typeof factors)[number][0];
+
+/** Tap two of two: begin it. Amounts and lots stand there already; both can be changed. */
+export function StartOne({ formula }: { readonly formula: string }) {
+  const { state, now, day } = useNight();
+  const [, go] = useLocation();
+  const version = formulasInUse(state.snapshot, now).find((f) => f.formula === formula);
+  const stations = stationsOf(state.snapshot);
+  const [station, setStation] = useState<string>(() => lastStation(state.snapshot, formula) ?? stations[0]?.id ?? '');
+  const [factor, setFactor] = useState<Factor>('1');
+  const [typed, setTyped] = useState('');
+  const { act, busy, trouble } = useAct();
+  const back = { to: paths.start, text: 'Formulas' };
+  if (!version) return <Screen title="Start a make" back={back}><Empty>This formula is not baked by any more. Choose another.</Empty></Screen>;
+  const other = figureOf(typed);
+  const plannedMg = factor === 'other' ? (other === undefined ? null : Math.round(Number(other) * 1000)) : Math.round(wholeOf(version) * Number(factor));
+  const begin = async (): Promise<void> => {
+    const plan = planInForce(state.snapshot, state.site.id, now);
+    const done = await act({ kind: 'make-begun', payload: { formulaVersion: version.id, station: station === '' ? null : station, plan: plan?.id ?? null, bakeDay: day, plannedMg } });
+    if (done?.ok) go(paths.make(done.id));
+  };
+  return (
+    <Screen title={version.name} back={back} actions={<Button look="go" disabled={busy || plannedMg === null || plannedMg <= 0} onClick={() => { void begin(); }}>Begin {plannedMg === null ? '' : grams(plannedMg)}</Button>}>
+      {trouble}
+      <Choice label="How much" value={factor} onChange={(f) => { setFactor(f); if (f === 'other') setTyped(inGrams(wholeOf(version))); }} options={factors.map(([value, text]) => ({ value, text }))} />
+      {factor === 'other' ? <NumberPad label="Dough in all" unit="g" value={typed} onChange={setTyped} /> : null}
+      {stations.length > 1 ? <Choice label="Where" value={station} onChange={setStation} options={stations.map((s) => ({ value: s.id, text: s.name }))} /> : null}
+      <LinesPreview version={version} plannedMg={plannedMg} station={station === '' ? null : station} from={now} />
+    </Screen>
+  );
+}
+
+/** Where this formula was made the last time. */
+function lastStation(snapshot: ReturnType<typeof useNight>['state']['snapshot'], formula: string): string | undefined {
+  const before = snapshot.make.filter((m) => m.formula === formula && m.station !== null).sort((a, b) => (a.at < b.at ? 1 : -1));
+  return before[0]?.station ?? undefined;
+}

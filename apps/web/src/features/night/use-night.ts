@@ -1,0 +1,23 @@
+import { lookAt, nightView, type Look, type NightView } from '@bakehouse/domain';
+import type { TabletState } from '@bakehouse/offline';
+import { useMemo } from 'react';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+
+export interface Night { readonly view: NightView; readonly look: Look; readonly state: TabletState; readonly now: string; readonly zone: string; readonly day: string }
+
+/** Today's bake as it stands with everything that this tablet saved. */
+export function useNight(): Night {
+  const state = useTabletState();
+  const now = useNow(10_000);
+  const { site: { zone }, day, snapshot } = state;
+  return useMemo(() => {
+    const at = latestOf(now, state);
+    return { view: nightView(snapshot, { bakeDay: day, at, zone }), look: lookAt(snapshot, at, zone), state, now: at, zone, day };
+  }, [state, snapshot, now, zone, day]);
+}
+
+/** Now, or the moment of what was saved last: a row of this second must not stand in the future of a screen that ticks every ten. */
+function latestOf(now: string, state: TabletState): string {
+  const [last] = state.recent;
+  return last && last.savedAt > now ? last.savedAt : now;
+}

@@ -1,0 +1,54 @@
+import type { Row } from '@bakehouse/domain';
+
+/** The time on the wall of a site. */
+export function wallTime(at: string, zone: string): string {
+  return new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit' }).format(new Date(at));
+}
+
+/** 25,000 g; two and a half grams keep their half. */
+export function grams(mg: number | null): string {
+  if (mg === null) return 'not known';
+  return `${new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 }).format(mg / 1000)} g`;
+}
+
+export const whole = (n: number): string => new Intl.NumberFormat('en-GB').format(n);
+
+/** Milligrams as a figure in grams, as it would be typed. */
+export const inGrams = (mg: number): string => String(Math.round(mg) / 1000);
+
+const units: Readonly<Record<string, string>> = { degC: '°C', degF: '°F', min: 'min', s: 's', g: 'g', kg: 'kg', piece: 'pieces', ph: 'pH' };
+export const unitWord = (unit: string): string => units[unit] ?? unit;
+
+type Limit = NonNullable<Row<'reading'>['judgedBy']>;
+
+/** A limit as it is said: 93 °C or more. */
+export function limitText(limit: Limit): string {
+  switch (limit.sort) {
+    case 'yes': return 'must be yes';
+    case 'elapsed': return `within ${limit.maxMinutes} min`;
+    case 'range': {
+      const unit = unitWord(limit.unit);
+      if (limit.min !== null && limit.max !== null) return `${limit.min} to ${limit.max} ${unit}`;
+      return limit.min !== null ? `${limit.min} ${unit} or more` : limit.max === null ? 'no limit' : `${limit.max} ${unit} or less`;
+    }
+  }
+}
+
+/** How long from one instant to another: 4 min, 1 h 05. Never below zero. */
+export function howLong(from: string, to: string): string {
+  const minutes = Math.max(0, Math.floor((Date.parse(to) - Date.parse(from)) / 60_000));
+  return minutes < 60 ? `${minutes} min` : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')}`;
+}
+
+/** Minutes and seconds that are left, or that it is over: 4:07, +1:30. */
+export function countdown(due: string, now: string): { readonly text: string; readonly over: boolean } {
+  const seconds = Math.round((Date.parse(due) - Date.parse(now)) / 1000);
+  const [over, size] = [seconds < 0, Math.abs(seconds)];
+  const hours = Math.floor(size / 3600);
+  const rest = `${String(hours > 0 ? Math.floor((size % 3600) / 60) : Math.floor(size / 60)).padStart(hours > 0 ? 2 : 1, '0')}:${String(size % 60).padStart(2, '0')}`;
+  return { text: `${over ? '+' : ''}${hours > 0 ? `${hours}:` : ''}${rest}`, over };
+}
+
+/** A day as it is said: Wed 25 Nov. */
+export const dayText = (day: string): string =>
+  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(new Date(`${day}T12:00:00Z`));

@@ -1,0 +1,27 @@
+import { httpDoor, Kept, nightAnswer, openDatabase, Outbox, systemClock, systemIds, systemTimer, Tablet, type NightSite } from '@bakehouse/offline';
+import { ask } from './api';
+import { People } from './people';
+
+/** The device's own store and what is opened on it. */
+export interface Device { readonly outbox: Outbox; readonly kept: Kept; readonly people: People }
+
+/** @throws where this browser keeps nothing for this page: the caller must say so */
+export async function openDevice(): Promise<Device> {
+  const database = await openDatabase('bakehouse');
+  const [outbox, kept] = [new Outbox(database), new Kept(database)];
+  void navigator.storage?.persist?.(); // asks not to be cleared when the disk runs full; the answer changes nothing here
+  return { outbox, kept, people: new People(kept) };
+}
+
+/** The tablet at a site, as whoever is signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
+export function openTablet({ outbox, kept, people }: Device, site: NightSite, day: string, who: () => string): Promise<Tablet> {
+  const door = httpDoor({ fetch: (input, init) => fetch(input, init), tokenFor: (id) => people.tokenFor(id), tokenFailed: (id) => { people.tokenFailed(id); } });
+  const night = async (id: string, asked: string) => {
+    const person = who();
+    const token = await people.tokenFor(person).catch(() => undefined);
+    const reply = await ask(`/sites/${id}/night?day=${asked}`, nightAnswer, { token });
+    if (reply.as === 'problem' && reply.status === 401) people.tokenFailed(person);
+    return reply.as === 'ok' ? reply.value : undefined;
+  };
+  return Tablet.open({ outbox, kept, door, night, clock: systemClock, ids: systemIds, timer: systemTimer, device: people.known?.device?.id ?? null }, site, day);
+}

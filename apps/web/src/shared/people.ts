@@ -1,0 +1,120 @@
+import { me, peopleToSignOn, signedOn, type Me, type PeopleToSignOn } from '@bakehouse/contracts';
+import type { Kept, NightSite, WireProblem } from '@bakehouse/offline';
+import * as z from 'zod';
+import { ask, type Reply } from './api';
+
+/** Whoever is at the device, as far as it knows. */
+export interface Person { readonly id: string; readonly name: string; readonly permissions: readonly string[] }
+
+const names = { people: 'people to tap', person: 'person here', me: (id: string) => `me ${id}`, site: 'site' } as const;
+const keptPerson = z.object({ id: z.string(), name: z.string() });
+export const keptSite = z.object({ id: z.string(), organisation: z.string(), name: z.string(), zone: z.string(), dayStarts: z.string() });
+
+export type SignedOnHere = { readonly ok: true; readonly person: Person; readonly sites: readonly NightSite[] } | { readonly ok: false; readonly problem: WireProblem };
+
+const unreachable: WireProblem = {
+  problem: 'unreachable', title: 'The bakehouse’s computer cannot be reached', detail: 'Tap a name on a tablet that has been used here before, or try again when the network is back.',
+};
+
+/** Who may be tapped, who is here, and the tokens that go with them. What a tablet learnt on line it still knows off line. */
+export class People {
+  private readonly tokens = new Map<string, string>();
+  /** Whom the browser's cookie stands for, where that is known. */
+  private byCookie: string | undefined;
+  private list: PeopleToSignOn | null = null;
+
+  constructor(private readonly kept: Kept) {}
+
+  get known(): PeopleToSignOn | null { return this.list; }
+
+  /** The names to tap: from the service, or as last seen. */
+  async load(): Promise<PeopleToSignOn | null> {
+    const reply = await ask('/sign-on/people', peopleToSignOn, { timeoutMs: 6_000 });
+    if (reply.as === 'ok') await this.kept.put(names.people, reply.value);
+    this.list = reply.as === 'ok' ? reply.value : await this.kept.get(names.people, peopleToSignOn);
+    return this.list;
+  }
+
+  /** Whoever was here before this page was loaded, if the service or the tablet still lets them. */
+  async resume(): Promise<SignedOnHere | undefined> {
+    const last = await this.kept.get(names.person, keptPerson);
+    if (!last) return undefined;
+    const reply = await ask('/me', me);
+    if (reply.as === 'ok' && reply.value.person.id === last.id) {
+      this.byCookie = last.id;
+      return this.arrived(reply.value);
+    }
+    if (this.mayTap(last.id)) return this.tap(last.id);
+    return undefined;
+  }
+
+  /** A tapped name. Off line the tablet takes its word for it: what is typed is sent in that name once the service is there. */
+  async tap(id: string): Promise<SignedOnHere> {
+    const reply = await ask('/sign-on/tap', signedOn, { method: 'POST', body: { person: id } });
+    return reply.as === 'unreachable' ? this.fromMemory(id) : this.opened(id, reply);
+  }
+
+  async withPin(id: string, pin: string): Promise<SignedOnHere> {
+    const reply = await ask('/sign-on', signedOn, { method: 'POST', body: { person: id, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) } });
+    return reply.as === 'unreachable' ? { ok: false, problem: unreachable } : this.opened(id, reply);
+  }
+
+  async leave(): Promise<void> { await this.kept.put(names.person, null); }
+
+  /** A token to send in somebody's name; null to go by the cookie; undefined where nobody is signed on for them. */
+  async tokenFor(id: string): Promise<string | null | undefined> {
+    const held = this.tokens.get(id);
+    if (held !== undefined) return held;
+    if (this.byCookie === id) return null;
+    if (!this.mayTap(id)) return undefined;
+    const reply = await ask('/sign-on/tap', signedOn, { method: 'POST', body: { person: id } });
+    if (reply.as === 'unreachable') throw new Error('not reached');
+    if (reply.as === 'problem') return undefined;
+    this.tookToken(id, reply.value.token);
+    return reply.value.token;
+  }
+
+  tokenFailed(id: string): void {
+    this.tokens.delete(id);
+    if (this.byCookie === id) this.byCookie = undefined;
+  }
+
+  private mayTap(id: string): boolean { return this.list?.device !== null && this.list?.people.some((p) => p.id === id && p.tap) === true; }
+
+  private tookToken(id: string, token: string): void {
+    this.tokens.set(id, token);
+    this.byCookie = undefined; // the cookie is now of whoever was tapped last: only tokens say who asks
+  }
+
+  private async opened(id: string, reply: Exclude<Reply<z.infer<typeof signedOn>>, { as: 'unreachable' }>): Promise<SignedOnHere> {
+    if (reply.as === 'problem') return { ok: false, problem: reply.problem };
+    this.tookToken(id, reply.value.token);
+    const who = await ask('/me', me, { token: reply.value.token });
+    return who.as === 'ok' ? this.arrived(who.value) : this.fromMemory(id);
+  }
+
+  private async arrived(who: Me): Promise<SignedOnHere> {
+    await this.kept.put(names.me(who.person.id), who);
+    return this.here(who);
+  }
+
+  private async fromMemory(id: string): Promise<SignedOnHere> {
+    const who = await this.kept.get(names.me(id), me);
+    if (who) return this.here(who);
+    const site = await this.kept.get(names.site, keptSite);
+    const tapped = this.list?.people.find((p) => p.id === id && p.tap);
+    if (!site || !tapped) return { ok: false, problem: unreachable };
+    await this.kept.put(names.person, { id, name: tapped.name ?? '' });
+    return { ok: true, person: { id, name: tapped.name ?? '', permissions: ['look', 'record'] }, sites: [site] };
+  }
+
+  private async here(who: Me): Promise<SignedOnHere> {
+    const sites = who.sites.map(({ id, name, zone, dayStarts }) => ({ id, name, zone, dayStarts, organisation: who.organisation.id }));
+    const own = sites.filter((s) => this.list?.device === null || this.list?.device.site === s.id || !this.list);
+    const [site] = own;
+    if (site) await this.kept.put(names.site, site);
+    await this.kept.put(names.person, { id: who.person.id, name: who.person.name ?? '' });
+    const at = who.sites.find((s) => s.id === site?.id);
+    return { ok: true, person: { id: who.person.id, name: who.person.name ?? '', permissions: at?.permissions ?? who.permissions }, sites: own };
+  }
+}

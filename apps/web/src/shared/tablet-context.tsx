@@ -1,0 +1,45 @@
+import { systemClock, type Draft, type Recorded, type Tablet, type TabletState } from '@bakehouse/offline';
+import { createContext, useCallback, useContext, useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
+import type { People, Person } from './people';
+
+interface AtTheTable {
+  readonly tablet: Tablet; readonly people: People; readonly person: Person;
+  /** Another name is to be tapped. */
+  readonly leave: () => void;
+}
+
+const Context = createContext<AtTheTable | null>(null);
+
+export function TabletProvider({ value, children }: { readonly value: AtTheTable; readonly children: ReactNode }) {
+  return <Context value={value}>{children}</Context>;
+}
+
+/** The device and whoever is at it. Only below the sign-on. */
+export function useTable(): AtTheTable {
+  const held = useContext(Context);
+  if (!held) throw new Error('nobody is signed on above this');
+  return held;
+}
+
+export function useTabletState(): TabletState {
+  const { tablet } = useTable();
+  return useSyncExternalStore(useCallback((changed) => tablet.subscribe(changed), [tablet]), () => tablet.state);
+}
+
+/** Records in the name of whoever is at the device. */
+export function useRecord(): (draft: Draft) => Promise<Recorded> {
+  const { tablet, person } = useTable();
+  return useCallback((draft) => tablet.record(draft, person.id), [tablet, person]);
+}
+
+/** The time, moving on in steps. */
+export function useNow(everyMs: number): string {
+  const [now, setNow] = useState(() => instant());
+  useEffect(() => {
+    const handle = setInterval(() => { setNow(instant()); }, everyMs);
+    return () => { clearInterval(handle); };
+  }, [everyMs]);
+  return now;
+}
+
+const instant = (): string => systemClock.now().toISOString();

@@ -1,0 +1,24 @@
+import { Link, useLocation } from 'wouter';
+import { paths } from '../../features/night/paths';
+import { NightScreens } from '../../features/night/screens';
+import { Timers } from '../../features/night/timers';
+import { Strip } from './strip';
+
+const places = [
+  [paths.today, 'Today'], [paths.start, 'Start'], [paths.open, 'Open here'], [paths.porch, 'Porch'], [paths.recent, 'Lately'],
+] as const;
+
+/** Everything behind the names: the strip and the timers stay, whatever screen is open. */
+export function Inside() {
+  const [location] = useLocation();
+  return (
+    <div className="table-shell">
+      <Strip />
+      <nav className="places" aria-label="Places">
+        {places.map(([to, text]) => <Link key={to} href={to} aria-current={(to === paths.today ? location === to : location.startsWith(to)) ? 'page' : undefined}>{text}</Link>)}
+      </nav>
+      <Timers />
+      <NightScreens />
+    </div>
+  );
+}

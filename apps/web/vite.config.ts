@@ -1,0 +1,17 @@
+import path from 'node:path';
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+import { shellWorker } from './build/shell-worker.ts';
+import { sizeWatch } from './build/size-watch.ts';
+
+const root = import.meta.dirname;
+const source = (name: string): string => path.resolve(root, `../../libs/${name}/src/index.ts`);
+
+export default defineConfig({
+  root,
+  plugins: [react(), sizeWatch(260_000), shellWorker(root)],
+  resolve: { alias: Object.fromEntries(['domain', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [`@bakehouse/${name}`, source(name)])) },
+  // Inlined modules are refused by the service's content policy, and so are data: fonts.
+  build: { target: 'es2022', assetsInlineLimit: 0, chunkSizeWarningLimit: 900, modulePreload: { polyfill: false }, rolldownOptions: { treeshake: { moduleSideEffects: (id) => !/\/libs\/[^/]+\/src\//.test(id) } } },
+  server: { proxy: { '/api': 'http://127.0.0.1:3000' } },
+});

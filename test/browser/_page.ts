@@ -1,0 +1,31 @@
+import { mkdtemp } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import chromium from '@sparticuz/chromium';
+import { chromium as playwright, type Browser, type Page } from 'playwright-core';
+
+/** The browser that comes with the tests, or the one that is named. Its package's own arguments turn web security off: they are not used. */
+export async function openBrowser(): Promise<Browser> {
+  return playwright.launch({
+    executablePath: process.env['CHROME_PATH'] ?? await chromium.executablePath(), headless: true,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+  });
+}
+
+/** Where pictures of this run are put, for whoever wants to look. */
+export const pictureFolder = (): Promise<string> => mkdtemp(path.join(tmpdir(), 'bakehouse-pictures-'));
+
+/** Types a figure on the pad by tapping its keys, as a finger does. */
+export async function typeOnPad(page: Page, figure: string): Promise<void> {
+  const pad = page.locator('.pad').last();
+  const keys: Readonly<Record<string, string>> = { '.': 'point' };
+  for (const digit of figure) await pad.getByRole('button', { name: keys[digit] ?? digit, exact: true }).click();
+}
+
+/** Empties the pad, then types. */
+export async function retypeOnPad(page: Page, figure: string): Promise<void> {
+  const field = page.locator('.pad-line input').last();
+  const back = page.getByRole('button', { name: 'take back the last figure' }).last();
+  for (let left = (await field.inputValue()).length; left > 0; left -= 1) await back.click();
+  await typeOnPad(page, figure);
+}
