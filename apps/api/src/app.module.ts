@@ -3,6 +3,7 @@ import { CalculateModule, describeCalculations } from './modules/calculate/index
 import { NightModule } from './modules/night/index.js';
 import { PeopleModule } from './modules/people/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
+import { SealsModule } from './modules/seals/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { AccessModule } from './platform/access/index.js';
 import type { Extension } from './platform/http/index.js';
@@ -16,6 +17,6 @@ export const apiExtensions: readonly Extension[] = [describeEntries, describeCal
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, TraceModule, RecallsModule] };
+    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, TraceModule, RecallsModule, SealsModule] };
   }
 }

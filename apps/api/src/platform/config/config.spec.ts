@@ -23,6 +23,8 @@ describe('settings from the environment', () => {
     [{ DATABASE_URL: 'http://localhost/bakehouse' }, 'DATABASE_URL'],
     [{ SEED_DEMO: 'perhaps' }, 'SEED_DEMO'],
     [{ SESSION_MINUTES: '0' }, 'SESSION_MINUTES'],
+    [{ SEAL_KEY: 'c2hvcnQ=' }, 'SEAL_KEY'],
+    [{ SEAL_KEY: 'x'.repeat(43) }, 'SEAL_KEY'],
   ])('names what is wrong in %j', (env, name) => {
     expect(() => readConfig(env)).toThrow(new RegExp(`^These settings cannot be used: ${name} \\(`));
   });

@@ -25,6 +25,8 @@ const settings = z.object({
   PIN_IDLE_MINUTES: whole(1, 24 * 60).default(30),
   /** Fills an empty database with the invented bakehouse. */
   SEED_DEMO: yesOrNo.default(true),
+  /** The Ed25519 key that seals are signed with: 32 bytes in base64. Absent: one is made and kept under DATA_DIR/keys. Several processes need the same. */
+  SEAL_KEY: z.base64().refine((key) => Buffer.from(key, 'base64').length === 32, 'needs 32 bytes in base64').optional(),
   /** Believe X-Forwarded-For: only behind a proxy that sets it. */
   TRUST_PROXY: yesOrNo.default(false),
 });

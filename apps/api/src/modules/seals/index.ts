@@ -1,0 +1,2 @@
+export { SealsModule } from './seals.module.js';
+export { mostInBundle, SealsService } from './seals.service.js';

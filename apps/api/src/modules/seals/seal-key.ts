@@ -1,0 +1,68 @@
+import { randomBytes } from 'node:crypto';
+import { chmod, link, mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import { Inject, Injectable } from '@nestjs/common';
+import { publicKeyOf, verifierKey } from '@bakehouse/ledger';
+import { CONFIG, type Config } from '../../platform/config/index.js';
+import { errorCode } from '../../platform/error-code.js';
+
+const seedBytes = 32;
+
+/** The installation's signing key: from the settings, or made once and kept in a file that only its owner may read. Nothing hands it out. */
+@Injectable()
+export class SealKey {
+  private asked: Promise<Uint8Array> | undefined;
+
+  constructor(@Inject(CONFIG) private readonly config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>) {}
+
+  /** The Ed25519 seed. Read or made when it is first needed, and then kept. */
+  seed(): Promise<Uint8Array> {
+    return (this.asked ??= this.find().catch((error: unknown) => { this.asked = undefined; throw error; }));
+  }
+
+  /** What anybody checks this book's seals with. */
+  async verifierKey(origin: string): Promise<string> {
+    return verifierKey(origin, publicKeyOf(await this.seed()));
+  }
+
+  private async find(): Promise<Uint8Array> {
+    const { SEAL_KEY, DATA_DIR } = this.config;
+    return SEAL_KEY === undefined ? keptIn(path.join(DATA_DIR, 'keys', 'seal.key')) : new Uint8Array(Buffer.from(SEAL_KEY, 'base64'));
+  }
+}
+
+/**
+ * The key of a file, made where there is none. Two processes that start at once end with the same: the file appears whole or not at all.
+ * @throws where others may read it, or it holds no key
+ */
+async function keptIn(file: string): Promise<Uint8Array> {
+  const there = await read(file);
+  if (there) return there;
+  await mkdir(path.dirname(file), { recursive: true, mode: 0o700 });
+  const made = `${file}.${randomBytes(6).toString('hex')}`;
+  await writeFile(made, `${randomBytes(seedBytes).toString('base64')}\n`, { mode: 0o600, flag: 'wx' });
+  try {
+    await chmod(made, 0o600); // the mode above is cut by the process's mask, never widened; this also holds where the folder's rules widen it
+    await link(made, file);
+  } catch (error) {
+    if (errorCode(error) !== 'EEXIST') throw error;
+  } finally {
+    await rm(made);
+  }
+  const kept = await read(file);
+  if (!kept) throw new Error(`the key for seals could not be kept in ${file}`);
+  return kept;
+}
+
+async function read(file: string): Promise<Uint8Array | undefined> {
+  try {
+    const { mode } = await stat(file);
+    if (process.platform !== 'win32' && (mode & 0o077) !== 0) throw new Error(`${file} can be read by others than its owner: make it private (chmod 600), or have a new key made`);
+    const bytes = Buffer.from(await readFile(file, 'utf8'), 'base64');
+    if (bytes.length !== seedBytes) throw new Error(`${file} holds no key of ${seedBytes} bytes in base64`);
+    return new Uint8Array(bytes);
+  } catch (error) {
+    if (errorCode(error) === 'ENOENT') return undefined;
+    throw error;
+  }
+}
