@@ -1,6 +1,7 @@
 import { derivedId, phrase } from '@bakehouse/domain';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { limitText } from '../../shared/format';
 import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from './paths';
 import type { Judged } from './read-outcome';
@@ -19,7 +20,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
   return (
     <section className={`verdict ${toneOf(verdict)}`} role="status" aria-live="assertive">
       <p className="verdict-word"><Mark shape={shapes[verdict]} tone={toneOf(verdict)} /><span>{phrase(`verdict.${verdict}`)}</span></p>
-      <p className="verdict-figure">{figure}</p>
+      <p className="verdict-figure">{figure} <small>asked: {limitText(of.point.content.limit)}</small></p>
       {verdict === 'outside' && holds ? <p>Nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p> : null}
       {verdict === 'outside' && !holds && deviation !== 'none' ? <p>Noted; it holds nothing back.</p> : null}
       {verdict === 'outside' && of.subjectSort === 'load' ? <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} /> : null}

@@ -20,6 +20,7 @@ export function NumberPad({ label, unit, value, onChange, decimals = true, negat
   const key = (text: string, does: () => void, name = text) => (
     <button key={text} type="button" className="pad-key" aria-label={name} onClick={() => { does(); field.current?.focus(); }}>{text}</button>
   );
+  const digits = (...some: readonly string[]) => some.map((d) => key(d, () => { type(value + d); }));
   return (
     <div className="pad">
       <label htmlFor={id}>{label}</label>
@@ -31,11 +32,13 @@ export function NumberPad({ label, unit, value, onChange, decimals = true, negat
         {unit === undefined ? null : <span className="pad-unit">{unit}</span>}
       </div>
       <div className="pad-keys">
-        {['7', '8', '9', '4', '5', '6', '1', '2', '3'].map((d) => key(d, () => { type(value + d); }))}
-        {decimals ? key('.', () => { type(value === '' ? '0.' : `${value}.`); }, 'point') : negative ? null : <span />}
-        {key('0', () => { type(`${value}0`); })}
+        {digits('7', '8', '9')}
         {key('⌫', () => { onChange(value.slice(0, -1)); }, 'take back the last figure')}
-        {negative ? key('±', () => { type(value.startsWith('-') ? value.slice(1) : `-${value}`); }, 'below zero') : null}
+        {digits('4', '5', '6')}
+        {negative ? key('±', () => { type(value.startsWith('-') ? value.slice(1) : `-${value}`); }, 'below zero') : <span />}
+        {digits('1', '2', '3')}
+        {decimals ? key('.', () => { type(value === '' ? '0.' : `${value}.`); }, 'point') : <span />}
+        {digits('0')}
       </div>
     </div>
   );

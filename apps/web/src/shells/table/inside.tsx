@@ -11,13 +11,16 @@ const places = [
 /** Everything behind the names: the strip and the timers stay, whatever screen is open. */
 export function Inside() {
   const [location] = useLocation();
+  const here = places.find(([to]) => to !== paths.today && location.startsWith(to))?.[0] ?? paths.today;
   return (
     <div className="table-shell">
-      <Strip />
-      <nav className="places" aria-label="Places">
-        {places.map(([to, text]) => <Link key={to} href={to} aria-current={(to === paths.today ? location === to : location.startsWith(to)) ? 'page' : undefined}>{text}</Link>)}
-      </nav>
-      <Timers />
+      <div className="always">
+        <Strip />
+        <nav className="places" aria-label="Places">
+          {places.map(([to, text]) => <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>{text}</Link>)}
+        </nav>
+        <Timers />
+      </div>
       <NightScreens />
     </div>
   );
