@@ -17,32 +17,41 @@ export function contentNeeds(content: FormulaContent): Need[] {
   ];
 }
 
+/** The first of `contentProblems`, or undefined. */
+export function contentProblem(formula: string, sort: string, content: FormulaContent, state: State, at: string): Refused | undefined {
+  return contentProblems(formula, sort, content, state, at)[0];
+}
+
 /**
- * Why content cannot be baked by, or undefined: a material nobody has specified, a line whose flour mark contradicts its specification, a
+ * Everything for which content cannot be baked by: a material nobody has specified, a line whose flour mark contradicts its specification, a
  * dough with no flour anywhere, an intermediate made by no known formula, products or steps named twice, a range the wrong way round.
  */
-export function contentProblem(formula: string, sort: string, content: FormulaContent, state: State, at: string): Refused | undefined {
-  return madeProblem(content, state, at) ?? linesProblem(formula, content, state, at) ?? flourProblem(sort, content)
-    ?? productsProblem(content, state, at) ?? stepsProblem(content) ?? rangeProblem(content);
+export function contentProblems(formula: string, sort: string, content: FormulaContent, state: State, at: string): Refused[] {
+  return [
+    ...some(madeProblem(content, state, at)), ...content.lines.flatMap((line, i) => some(lineProblem(formula, content, line, `payload.content.lines.${i}`, state, at))),
+    ...some(flourProblem(sort, content)), ...content.products.flatMap((_, i) => productProblems(content, i, state, at)),
+    ...content.steps.flatMap((_, i) => stepProblems(content, i)), ...some(rangeProblem(content)),
+  ];
 }
+
+const some = (problem: Refused | undefined): Refused[] => (problem ? [problem] : []);
 
 function madeProblem(content: FormulaContent, state: State, at: string): Refused | undefined {
   return specificationAt(state, content.makes, at)?.sort === 'intermediate' ? undefined
     : refuse('unknown-material', 'payload.content.makes', 'a material of the sort "intermediate", with its specification accepted');
 }
 
-function linesProblem(formula: string, content: FormulaContent, state: State, at: string): Refused | undefined {
-  for (const [i, line] of content.lines.entries()) {
-    const field = `payload.content.lines.${i}`;
-    const specification = specificationAt(state, line.material, at);
-    if (!specification) return refuse('unknown-material', `${field}.material`);
-    if (specification.sort === 'packaging' || specification.sort === 'product') return refuse(
-      'unacceptable-value', `${field}.material`, 'an ingredient, an aid or an intermediate',
-    );
-    if (specification.flour !== line.flour) return refuse('unacceptable-value', `${field}.flour`, `${specification.flour}, as its specification says`);
-    if (line.madeBy !== null && !isMadeBy(formula, content, state, line.madeBy, line.material)) {
-      return refuse('unknown-formula', `${field}.madeBy`, 'a formula that is baked by and makes this material');
-    }
+type Line = FormulaContent['lines'][number];
+
+function lineProblem(formula: string, content: FormulaContent, line: Line, field: string, state: State, at: string): Refused | undefined {
+  const specification = specificationAt(state, line.material, at);
+  if (!specification) return refuse('unknown-material', `${field}.material`);
+  if (specification.sort === 'packaging' || specification.sort === 'product') return refuse(
+    'unacceptable-value', `${field}.material`, 'an ingredient, an aid or an intermediate',
+  );
+  if (specification.flour !== line.flour) return refuse('unacceptable-value', `${field}.flour`, `${specification.flour}, as its specification says`);
+  if (line.madeBy !== null && !isMadeBy(formula, content, state, line.madeBy, line.material)) {
+    return refuse('unknown-formula', `${field}.madeBy`, 'a formula that is baked by and makes this material');
   }
   return undefined;
 }
@@ -53,33 +62,33 @@ function isMadeBy(formula: string, content: FormulaContent, state: State, madeBy
 }
 
 function flourProblem(sort: string, content: FormulaContent): Refused | undefined {
-  const some = content.lines.some((l) => l.flour || l.madeBy !== null);
-  return some || !isMadeFromFlour.has(sort) ? undefined : refuse(
+  const hasFlour = content.lines.some((l) => l.flour || l.madeBy !== null);
+  return hasFlour || !isMadeFromFlour.has(sort) ? undefined : refuse(
     'unacceptable-value', 'payload.content.lines', 'at least one line of flour, or of something made here: flour is the 100 %',
   );
 }
 
-function productsProblem(content: FormulaContent, state: State, at: string): Refused | undefined {
-  for (const [i, product] of content.products.entries()) {
-    const field = `payload.content.products.${i}`;
-    if (specificationAt(state, product.product, at)?.sort !== 'product') return refuse(
-      'unknown-material', `${field}.product`, 'a material of the sort "product", with its specification accepted',
-    );
-    if (content.products.findIndex((p) => p.product === product.product) < i) return refuse('unacceptable-value', `${field}.product`, 'each product once');
-    const unknown = product.additions.findIndex((a) => !specificationAt(state, a.material, at));
-    if (unknown >= 0) return refuse('unknown-material', `${field}.additions.${unknown}.material`);
-  }
-  return undefined;
+function productProblems(content: FormulaContent, i: number, state: State, at: string): Refused[] {
+  const field = `payload.content.products.${i}`;
+  const product = content.products[i];
+  if (!product) return [];
+  const found: Refused[] = [];
+  if (specificationAt(state, product.product, at)?.sort !== 'product') {
+    found.push(refuse('unknown-material', `${field}.product`, 'a material of the sort "product", with its specification accepted'));
+  } else if (content.products.findIndex((p) => p.product === product.product) < i) found.push(refuse('unacceptable-value', `${field}.product`, 'each product once'));
+  const unknown = product.additions.flatMap((a, n) => (specificationAt(state, a.material, at) ? [] : [refuse('unknown-material', `${field}.additions.${n}.material`)]));
+  return [...found, ...unknown];
 }
 
-function stepsProblem(content: FormulaContent): Refused | undefined {
-  for (const [i, step] of content.steps.entries()) {
-    if (content.steps.findIndex((s) => s.key === step.key) < i) return refuse('unacceptable-value', `payload.content.steps.${i}.key`, 'each key once');
-    if (step.minutes !== null && step.maxMinutes !== null && step.maxMinutes < step.minutes) return refuse(
-      'unacceptable-value', `payload.content.steps.${i}.maxMinutes`, `at least ${step.minutes}`,
-    );
-  }
-  return undefined;
+function stepProblems(content: FormulaContent, i: number): Refused[] {
+  const step = content.steps[i];
+  if (!step) return [];
+  const twice = content.steps.findIndex((s) => s.key === step.key) < i;
+  const shorter = step.minutes !== null && step.maxMinutes !== null && step.maxMinutes < step.minutes;
+  return [
+    ...(twice ? [refuse('unacceptable-value', `payload.content.steps.${i}.key`, 'each key once')] : []),
+    ...(shorter ? [refuse('unacceptable-value', `payload.content.steps.${i}.maxMinutes`, `at least ${step.minutes}`)] : []),
+  ];
 }
 
 function rangeProblem(content: FormulaContent): Refused | undefined {

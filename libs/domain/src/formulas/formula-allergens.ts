@@ -18,7 +18,7 @@ export interface AllergenAnswer {
  * What a formula contains and may contain, through everything that is made here for it, in the order of the law's list. Where suppliers'
  * specifications of one material differ, all of them count: this is what could be in it; what was in one batch is told by the lots used.
  */
-export function formulaAllergens(content: FormulaContent, sources: AllergenSources): AllergenAnswer {
+export function formulaAllergens(content: Pick<FormulaContent, 'lines'>, sources: AllergenSources): AllergenAnswer {
   return answer(gather(content.lines, sources, new Set()));
 }
 

@@ -3,10 +3,10 @@ import { derivedId } from '../kernel/derived-id.js';
 import { differences } from '../kernel/differences.js';
 import { id } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
-import { refuse, type Refused } from '../kernel/problems.js';
-import type { Change, Need, State } from '../kernel/state.js';
+import { refuse } from '../kernel/problems.js';
+import type { Change, Need } from '../kernel/state.js';
 import { planContent, type PlanContent } from './content.js';
-import { pointProblem } from './point-problem.js';
+import { planProblems } from './plan-problems.js';
 
 /** The id of a control point of one plan version. */
 export const pointId = (planVersion: string, key: string): string => derivedId(planVersion, key);
@@ -30,6 +30,7 @@ export const planPutInForce = defineKind({
       correctiveAction: 'Back in the oven, then read again', basis: 'The house’s own validation',
     }] },
   }],
+  books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', sort: 'site' }]),
   needs: (p): Need[] => [
     { in: 'planVersion', by: 'series', value: p.series },
     ...named(p.content, 'formulas').map((value): Need => ({ in: 'formulaVersion', by: 'formula', value })),
@@ -39,7 +40,7 @@ export const planPutInForce = defineKind({
     if (previous) return differences(previous.payload, p).length > 0 ? refuse('approved-is-fixed', 'payload') : decided({});
     const next = Math.max(0, ...state.find('planVersion', 'series', p.series).map((v) => v.number)) + 1;
     if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
-    return pointsProblem(p.content, state) ?? decided({});
+    return planProblems(p.content, state)[0] ?? decided({});
   },
   rows: ({ payload: p, root, at }): Change[] => [
     { in: 'planVersion', id: root, row: { ...p, since: at } },
@@ -49,18 +50,4 @@ export const planPutInForce = defineKind({
 
 function named(content: PlanContent, what: 'formulas' | 'products'): string[] {
   return [...new Set(content.points.flatMap((point) => point[what]))];
-}
-
-function pointsProblem(content: PlanContent, state: State): Refused | undefined {
-  for (const [i, point] of content.points.entries()) {
-    const field = `payload.content.points.${i}`;
-    if (content.points.findIndex((other) => other.key === point.key) < i) return refuse('unacceptable-value', `${field}.key`, 'each key once');
-    const problem = pointProblem(point);
-    if (problem) return refuse('unacceptable-value', `${field}.${problem.field}`, problem.acceptable);
-    const formula = point.formulas.findIndex((f) => state.find('formulaVersion', 'formula', f).length === 0);
-    if (formula >= 0) return refuse('unknown-formula', `${field}.formulas.${formula}`);
-    const product = point.products.findIndex((p) => !state.find('specification', 'material', p).some((s) => s.sort === 'product'));
-    if (product >= 0) return refuse('unknown-material', `${field}.products.${product}`, 'a material of the sort "product"');
-  }
-  return undefined;
 }
