@@ -1,10 +1,12 @@
-import { nameOf, type Look } from '@bakehouse/domain';
+import { nameOf, phrase, type Look } from '@bakehouse/domain';
 import type { SavedEntry } from '@bakehouse/offline';
 import { unitWord } from '../../shared/format';
 import { readPayload } from './read-outcome';
 
 const named = [['make', 'make'], ['run', 'run'], ['load', 'load'], ['batch', 'batch'], ['lot', 'lot']] as const;
 const sorts = ['make', 'run', 'load', 'batch', 'lot', 'place', 'instrument', 'delivery', 'site'] as const;
+const loadSteps = ['turned', 'out', 'back-in', 'out-again'] as const;
+const stages = ['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook'] as const;
 
 /** What an entry is about, in a few words: the name of its subject and its figure, where it has them. */
 export function aboutEntry(look: Look, { entry }: SavedEntry): string {
@@ -15,5 +17,9 @@ export function aboutEntry(look: Look, { entry }: SavedEntry): string {
   const own = typeof entry['id'] === 'string' ? nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id']) : null;
   const value = readPayload(p['value']);
   const figure = typeof value['figure'] === 'string' ? `${value['figure']} ${typeof value['unit'] === 'string' ? unitWord(value['unit']) : ''}` : '';
-  return [subject ?? byField ?? own ?? '', typeof p['parameter'] === 'string' ? p['parameter'] : '', figure].filter((part) => part !== '').join(', ');
+  const step = loadSteps.find((s) => s === p['step']);
+  const stage = stages.find((s) => s === p['step']);
+  const way = (['in', 'out', 'once'] as const).find((w) => w === p['way']);
+  const passed = step ? phrase(`loadStep.${step}`) : stage && way ? `${phrase(`stage.${stage}`)} ${phrase(`way.${way}`)}` : '';
+  return [subject ?? byField ?? own ?? '', passed, typeof p['parameter'] === 'string' ? p['parameter'] : '', figure].filter((part) => part !== '').join(', ');
 }

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { Button, Choice, Field } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
 import { openFor } from './lots';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 const sorts = ['late-addition', 'rework', 'aid'] as const;

@@ -6,8 +6,8 @@ import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Empty, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { BatchState } from './batch-state';
 import { paths, subjectPath } from './paths';
-import { SignButton } from './sign-button';
-import { useAct } from './use-act';
+import { SignButton } from '../../shared/sign-button';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 /** A batch: whether it may leave, and if not, why not and what helps. */

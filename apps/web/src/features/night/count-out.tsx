@@ -4,7 +4,7 @@ import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
 import { Button, Empty, Field, NumberPad, Screen } from '../../shared/ui';
 import { paths } from './paths';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
 

@@ -5,8 +5,8 @@ import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
 import { paths, subjectPath } from './paths';
 import { BackIn } from './reading-result';
-import { SignButton } from './sign-button';
-import { useAct } from './use-act';
+import { SignButton } from '../../shared/sign-button';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 /** Something that went wrong: what we did, what becomes of the food, closed. */

@@ -1,7 +1,7 @@
 import type { MakeView } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Button, figureOf, NumberPad, Sheet } from '../../shared/ui';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 
 /** A filling, preferment or topping is done: what it weighs now, if anybody put it on the scale. */
 export function EndMake({ make }: { readonly make: MakeView }) {

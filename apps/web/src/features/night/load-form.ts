@@ -1,5 +1,5 @@
 import type { Row, RunView, Snapshot } from '@bakehouse/domain';
-import { placesOf } from './in-force';
+import { placesOf } from '../../shared/in-force';
 
 /** Ovens, each with its decks. */
 export function ovensOf(snapshot: Snapshot): { readonly oven: Row<'place'>; readonly decks: readonly Row<'place'>[] }[] {

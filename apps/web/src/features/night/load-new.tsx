@@ -5,7 +5,7 @@ import { whole } from '../../shared/format';
 import { Button, Choice, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
 import { leftToLoad, settingFor, spotsOf } from './load-form';
 import { paths } from './paths';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
 

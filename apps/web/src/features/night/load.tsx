@@ -5,7 +5,7 @@ import { Button, Caution, Empty, LinkButton, Screen, Section } from '../../share
 import { Readings } from './make';
 import { paths } from './paths';
 import { BackIn } from './reading-result';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 /** One load: turned, out, the core, back in. */

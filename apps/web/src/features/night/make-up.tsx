@@ -5,7 +5,7 @@ import { useLocation } from 'wouter';
 import { grams, inGrams } from '../../shared/format';
 import { Button, Empty, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
 import { paths } from './paths';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
 

@@ -24,7 +24,7 @@ export function Make({ id }: { readonly id: string }) {
       {due.length === 0 ? null : <Section title="Readings"><ul className="rows">{due.map((d) => <Due key={d.key} d={d} />)}</ul></Section>}
       <Readings make={make} night={night} />
       <Section title="What went in">
-        {make.lines.length === 0 ? <Empty>Nothing weighed in yet.</Empty> : <Lines make={make} />}
+        {make.lines.length === 0 ? <Empty>Nothing weighed in yet.</Empty> : <Lines make={make} order={version?.content.lines.map((l) => l.material) ?? []} night={night} />}
         <div className="buttons"><LinkButton to={paths.weigh(id)}>{make.lines.length === 0 ? 'Weigh in' : 'Add or adjust'}</LinkButton></div>
       </Section>
       {make.mixed ? <Section title="Mixed"><MixedFacts mixed={make.mixed} /></Section> : null}
@@ -66,11 +66,13 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
   );
 }
 
-function Lines({ make }: { readonly make: MakeView }) {
+function Lines({ make, order, night }: { readonly make: MakeView; readonly order: readonly string[]; readonly night: Night }) {
+  const place = (lot: string): number => { const at = order.indexOf(night.state.rows.get('lot', lot)?.material ?? ''); return at < 0 ? order.length : at; };
+  const lines = [...make.lines].sort((a, b) => place(a.lot) - place(b.lot));
   return (
     <table className="lines">
       <thead><tr><th scope="col">What</th><th scope="col" className="amount">How much</th><th scope="col">Known how</th><th scope="col">Lot</th></tr></thead>
-      <tbody>{make.lines.map((l, i) => (
+      <tbody>{lines.map((l, i) => (
         <tr key={`${l.lot} ${i}`}><td>{l.name}{l.sort === 'ingredient' ? '' : `, ${phrase(`flow.${l.sort}`)}`}</td><td className="amount">{grams(l.mg)}</td><td>{phrase(`how.${l.how}`)}</td><td>{codeText(l.code)}</td></tr>
       ))}</tbody>
       <tfoot><tr><td>In all</td><td className="amount">{grams(make.inMg)}</td><td /><td /></tr></tfoot>

@@ -5,7 +5,7 @@ import { paths } from './paths';
 import { readJudged, readMixed, type Judged, type MixedFound } from './read-outcome';
 import { ReadingResult } from './reading-result';
 import { FrictionLine } from './mixed-facts';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
 

@@ -2,11 +2,11 @@ import { phrase, type InUseView } from '@bakehouse/domain';
 import { useState } from 'react';
 import { grams, wallTime } from '../../shared/format';
 import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
-import { placesOf } from './in-force';
+import { placesOf } from '../../shared/in-force';
 import { codeText } from './lines-preview';
 import { OpenSheet } from './open-sheet';
 import type { OpenedFound } from './read-outcome';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { OpenedNotice } from './weigh';
 

@@ -1,11 +1,11 @@
 import { codeOf } from '@bakehouse/domain';
 import { dayText, grams } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
-import { stationsOf } from './in-force';
+import { stationsOf } from '../../shared/in-force';
 import { codeText } from './lines-preview';
 import { lotsToOpen } from './lots';
 import { readOpened, type OpenedFound } from './read-outcome';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 interface Props {

@@ -2,7 +2,7 @@ import { phrase, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { limitText } from '../../shared/format';
 import { Button, Choice, Field, NumberPad, Sheet } from '../../shared/ui';
-import { places, type PorchLine } from './porch-line';
+import { places, type PorchLine } from '../../shared/delivery-line';
 
 interface Props { readonly line: PorchLine; readonly limit: Row<'controlPoint'>['content']['limit'] | undefined; readonly onDone: (line: PorchLine) => void; readonly onClose: () => void }
 

@@ -3,10 +3,10 @@ import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../shared/ui';
 import { paths } from './paths';
-import { arrivalPoint, deliveryLine, keptCold, type PorchLine } from './porch-line';
+import { arrivalPoint, deliveryLine, keptCold, type PorchLine } from '../../shared/delivery-line';
 import { PorchLineSheet } from './porch-line-sheet';
 import { readDelivered } from './read-outcome';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 type Done = NonNullable<ReturnType<typeof readDelivered>>;

@@ -9,7 +9,7 @@ import { MixPad, mixPayload, type MixFigures } from './mixed';
 import { paths } from './paths';
 import { readPayload } from './read-outcome';
 import { ReadingForm } from './reading-form';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { readCounted, readDivided, readMix, readReading, readWeighed } from './was';
 import { WeighedLines, weighedPayload, type WeighedLine } from './weighed-lines';

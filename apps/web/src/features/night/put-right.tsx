@@ -8,7 +8,7 @@ import { aboutEntry } from './about-entry';
 import { paths } from './paths';
 import { PutRightForm, rightable } from './put-right-forms';
 import { Fate } from './recent';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 /** One thing that was recorded: put right with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */

@@ -6,7 +6,7 @@ import { phrase } from '@bakehouse/domain';
 import { useTabletState } from '../../shared/tablet-context';
 import type { Judged } from './reading-result';
 import { readJudged } from './read-outcome';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { WhenWho, type Told } from './when-who';
 
 export interface ReadingOf { readonly subjectSort: Row<'reading'>['subjectSort']; readonly subject: string; readonly point: Row<'controlPoint'> }

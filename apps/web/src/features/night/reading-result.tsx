@@ -6,7 +6,7 @@ import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from './paths';
 import type { Judged } from './read-outcome';
 import type { ReadingOf } from './reading-form';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 
 export type { Judged } from './read-outcome';
 

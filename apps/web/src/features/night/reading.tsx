@@ -6,7 +6,7 @@ import { Button, Caution, Empty, Screen } from '../../shared/ui';
 import { subjectPath, paths } from './paths';
 import { ReadingForm, type ReadingOf } from './reading-form';
 import { ReadingResult, type Judged } from './reading-result';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 interface Params { readonly sort: string; readonly subject: string; readonly point: string }

@@ -7,7 +7,7 @@ import { codeText } from './lines-preview';
 import { openFor } from './lots';
 import { paths } from './paths';
 import { Stages } from './stages';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 /** Pieces of one product from one make: proved, topped, baked, finished, counted out. */

@@ -2,8 +2,8 @@ import { phrase, type Row, type StageView } from '@bakehouse/domain';
 import { useState } from 'react';
 import { howLong, wallTime } from '../../shared/format';
 import { Button, Choice, Sheet } from '../../shared/ui';
-import { placesOf } from './in-force';
-import { useAct } from './use-act';
+import { placesOf } from '../../shared/in-force';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 type Step = Row<'stage'>['step'];

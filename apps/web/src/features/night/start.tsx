@@ -3,10 +3,10 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { grams, inGrams } from '../../shared/format';
 import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../shared/ui';
-import { formulasInUse, planInForce, stationsOf } from './in-force';
+import { formulasInUse, planInForce, stationsOf } from '../../shared/in-force';
 import { LinesPreview } from './lines-preview';
 import { paths } from './paths';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 /** Tap one of two: which formula. */

@@ -20,13 +20,13 @@ export function Timers() {
 function Timer({ t, now, zone }: { readonly t: TimerView; readonly now: string; readonly zone: string }) {
   const left = t.due === null ? undefined : countdown(t.due, now);
   const state = left?.over ? 'over' : t.due !== null && Date.parse(t.due) - Date.parse(now) < 120_000 ? 'soon' : 'running';
-  const words = t.due === null ? `in for ${howLong(t.since, now)}` : left?.over ? `over since ${wallTime(t.due, zone)}` : `out ${wallTime(t.due, zone)}`;
+  const words = t.due === null ? `in for ${howLong(t.since, now)}` : left?.over ? `over since ${wallTime(t.due, zone)}` : '';
   return (
     <li className={`timer ${state}`}>
       <Link href={subjectPath(t.subjectSort, t.subject)}>
         <span className="timer-left" aria-hidden={left === undefined}>{left?.text ?? '—'}</span>
         <span className="timer-name">{t.name}</span>
-        <span className="timer-where">{t.placeName ?? (t.step === 'bake' ? 'oven' : phrase(`stage.${t.step}`))} · {words}</span>
+        <span className="timer-where">{t.placeName ?? (t.step === 'bake' ? 'oven' : phrase(`stage.${t.step}`))}{words === '' ? '' : `, ${words}`}</span>
       </Link>
     </li>
   );

@@ -30,7 +30,7 @@ export function Today() {
       <Section title="Counted out">
         {view.batches.length === 0 ? <Empty>Nothing counted out yet.</Empty> : <ul className="cards">{view.batches.map((b) => <BatchCard key={b.id} b={b} />)}</ul>}
       </Section>
-      {open.length === 0 ? null : <Section title="Answered, not closed yet"><ul className="rows">{open.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
+      {open.length === 0 ? null : <Section title="Not closed yet"><ul className="rows">{open.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
       <div className="buttons"><LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton><LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton></div>
       <Caution />
     </Screen>
@@ -53,7 +53,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
   return (
     <li>
       <Link href={paths.deviation(d.id)} className="row">
-        {d.state === 'holds' ? <StateWord shape="triangle" tone="bad">keeps it back</StateWord> : <StateWord shape="ring" tone="calm">answered</StateWord>}
+        {d.state === 'holds' ? <StateWord shape="triangle" tone="bad">keeps it back</StateWord> : <StateWord shape="ring" tone="calm">{d.actions.length > 0 ? 'answered' : 'noted'}</StateWord>}
         <span className="row-main"><strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.sort}`)}{d.summary === null ? '' : `: ${d.summary}`}</span>
         <span className="row-side">{wallTime(d.at, night.zone)}</span>
       </Link>

@@ -10,7 +10,7 @@ import { linesFor, openFor } from './lots';
 import { OpenSheet } from './open-sheet';
 import { paths } from './paths';
 import type { OpenedFound } from './read-outcome';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 interface Line extends Amount { readonly key: string; readonly material: string; readonly name: string; readonly lot: string | null }

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
 import { paths, subjectPath } from './paths';
-import { useAct } from './use-act';
+import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 const sorts = ['make', 'load', 'run', 'batch', 'lot', 'place', 'instrument', 'site'] as const satisfies readonly Row<'deviation'>['subjectSort'][];

@@ -2,10 +2,10 @@ import { signature } from '@bakehouse/contracts';
 import { kindOf, type Refused } from '@bakehouse/domain';
 import type { Draft } from '@bakehouse/offline';
 import { useState } from 'react';
-import { ask } from '../../shared/api';
-import { PinPad } from '../../shared/pin-pad';
-import { useTable, useTabletState } from '../../shared/tablet-context';
-import { Button, Notice, Refusal } from '../../shared/ui';
+import { ask } from './api';
+import { PinPad } from './pin-pad';
+import { useTable, useTabletState } from './tablet-context';
+import { Button, Notice, Refusal } from './ui';
 
 /** Something that is signed: the PIN goes to the service, which signs exactly this entry; the entry then goes the way of all others. */
 export function SignButton({ text, draft, disabled = false, onDone }: { readonly text: string; readonly draft: Draft; readonly disabled?: boolean; readonly onDone?: () => void }) {

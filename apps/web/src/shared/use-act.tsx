@@ -1,8 +1,8 @@
 import type { Refused } from '@bakehouse/domain';
 import type { Draft, Recorded } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
-import { useRecord } from '../../shared/tablet-context';
-import { Notice, Refusal } from '../../shared/ui';
+import { useRecord } from './tablet-context';
+import { Notice, Refusal } from './ui';
 
 export interface Act {
   /** Records these in order, up to the first that is refused; true where all were taken. */

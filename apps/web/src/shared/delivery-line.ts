@@ -1,5 +1,5 @@
 import { pointId, pointsFor, type Row, type Snapshot } from '@bakehouse/domain';
-import { figureOf } from '../../shared/ui';
+import { figureOf } from './ui';
 import { planInForce } from './in-force';
 
 export type CodeState = 'on-it' | 'none-on-it' | 'not-known-yet';

@@ -8,7 +8,7 @@ import { PinPad } from '../../shared/pin-pad';
 type One = PeopleToSignOn['people'][number];
 
 /** Tap your name. Where a tap is not enough, a PIN. */
-export function SignOn({ people, onHere }: { readonly people: People; readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void }) {
+export function Names({ people, onHere }: { readonly people: People; readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void }) {
   const [list, setList] = useState(people.known);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const [asking, setAsking] = useState<One>();
@@ -37,8 +37,9 @@ export function SignOn({ people, onHere }: { readonly people: People; readonly o
     );
   }
   return (
-    <Screen title="Who is here?">
-      <p className="faint">{list.organisation.name}{list.device ? ` · ${list.device.name}` : ''}</p>
+    <>
+    <p className="house"><img src="/icon.svg" alt="" />{list.organisation.name}{list.device ? <span>{list.device.name}</span> : null}</p>
+    <Screen title="Who is here? Tap your name">
       {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
       <Tiles label="Names">
         {list.people.map((one) => <Tile key={one.id} title={one.name ?? 'no name'} detail={one.tap ? undefined : 'with PIN'} disabled={busy} onClick={() => { tap(one); }} />)}
@@ -51,5 +52,6 @@ export function SignOn({ people, onHere }: { readonly people: People; readonly o
         />
       ) : null}
     </Screen>
+    </>
   );
 }
