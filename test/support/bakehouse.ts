@@ -58,7 +58,10 @@ export class Bakehouse {
   material(key: Material): string { return this.made.ids.materials[key]; }
   party(key: Party): string { return this.made.ids.parties[key]; }
   place(key: Place): string { return this.made.places[key]; }
+  /** The version that is baked by, and the formula that it is a version of. */
   formula(key: FormulaKey): string { return this.made.versions[key]; }
+  formulaId(key: FormulaKey): string { return this.made.ids.formulas[key]; }
+  get ids(): BakehouseIds { return this.made.ids; }
   point(key: PointKey): string { return pointId(this.made.plan, key); }
   get places(): Readonly<Record<Place, string>> { return this.made.places; }
   newId(): string { return uuidv7(this.t.clock.now()); }

@@ -19,6 +19,7 @@ export const accessGiven = defineKind({
     person: '0190a6d0-7b3c-7000-8000-000000000003', sites: ['0190a6d0-7b3c-7000-8000-000000000002'], from: '2026-10-26', until: null,
     expires: '2026-11-26T18:00:00+00:00',
   }],
+  books: (p) => p.sites.map((id, i) => ({ id, field: `payload.sites.${i}`, sort: 'site' })),
   needs: (p) => personNeeds(p.person),
   decide({ payload: p, at }, state) {
     if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');

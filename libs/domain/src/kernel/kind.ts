@@ -14,6 +14,9 @@ export interface Context<P, O> { readonly stamp: Stamp; readonly previous: Previ
 export type Decided<O> = { readonly ok: true; readonly outcome: O } | Refused;
 export const decided = <O>(outcome: O): Decided<O> => ({ ok: true, outcome });
 
+/** A book that a payload names, and where: a site, or any book of the organisation. */
+export interface NamedBook { readonly id: string; readonly field: string; readonly sort: 'site' | 'any' }
+
 export interface KindSpec<N extends string, P extends z.ZodType, O extends z.ZodType> {
   /** For ever: a kind is never renamed; a changed payload is a new version with an upcaster. */
   readonly name: N;
@@ -35,6 +38,8 @@ export interface KindSpec<N extends string, P extends z.ZodType, O extends z.Zod
   readonly examples: readonly [z.input<P>, ...z.input<P>[]];
   /** Keys only, so that the writer loads each collection once for a whole commit. */
   needs(payload: z.output<P>): readonly Need[];
+  /** The books that it names. No row tells of books: the writer makes sure that they are this organisation's. */
+  books?(payload: z.output<P>): readonly NamedBook[];
   /** A second round for what only the first one can name. Leave it out where it is not needed: it costs a round trip. */
   then?(payload: z.output<P>, state: State): readonly Need[];
   /** At record time only. Pure: no clock, no randomness, nothing but its arguments. */
@@ -50,6 +55,7 @@ export interface ReadEntry {
   readonly ok: true;
   readonly envelope: Envelope;
   readonly needs: readonly Need[];
+  readonly books: readonly NamedBook[];
   then(state: State): readonly Need[];
   decide(state: State, stamp: Stamp, previous: ReadEntry | undefined, previousOutcome: unknown): { readonly ok: true; readonly outcome: unknown } | Refused;
   /** Rows of this entry with that outcome, as bytes hold it. */
@@ -58,7 +64,7 @@ export interface ReadEntry {
   readonly at: string;
 }
 
-export type AnyKind = Omit<KindSpec<string, z.ZodType, z.ZodType>, 'needs' | 'then' | 'decide' | 'rows' | 'upcast' | 'examples'> & {
+export type AnyKind = Omit<KindSpec<string, z.ZodType, z.ZodType>, 'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'examples'> & {
   readonly examples: readonly unknown[];
   /** The whole entry's schema, for OpenAPI and typed clients. */
   readonly schema: z.ZodObject;
@@ -89,7 +95,7 @@ function readEntry<N extends string, P extends z.ZodType, O extends z.ZodType>(s
   const payload = payloadRead.data;
   const entry = entryOf(envelopeRead, payload);
   return {
-    ok: true, envelope: envelopeRead, payload, at: entry.at, needs: spec.needs(payload),
+    ok: true, envelope: envelopeRead, payload, at: entry.at, needs: spec.needs(payload), books: spec.books?.(payload) ?? [],
     then: (state) => spec.then?.(payload, state) ?? [],
     decide: (state, stamp, previous, previousOutcome) => spec.decide(entry, state, {
       stamp, previous: previous && {

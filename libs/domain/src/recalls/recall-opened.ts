@@ -32,10 +32,13 @@ export const recallOpened = defineKind({
     frozenAt: [{ book: '0190a6d0-7b3c-7000-8000-000000000001', size: 120 }], scopeHash: 'ab'.repeat(32),
     scope: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', certain: true, minPpt: 1_000_000_000_000, maxPpt: 1_000_000_000_000, holdIt: true }],
   }],
-  needs: (p) => p.suspect.map((lot) => ({ in: 'lot', id: lot })),
+  books: (p) => p.frozenAt.map(({ book }, i) => ({ id: book, field: `payload.frozenAt.${i}.book`, sort: 'any' })),
+  needs: (p) => [...p.suspect, ...p.scope.map((s) => s.lot)].map((lot) => ({ in: 'lot', id: lot })),
   decide({ payload: p }, state) {
     const unknown = p.suspect.findIndex((lot) => !state.get('lot', lot));
     if (unknown >= 0) return refuse('unknown-lot', `payload.suspect.${unknown}`);
+    const stray = p.scope.findIndex((s) => !state.get('lot', s.lot));
+    if (stray >= 0) return refuse('unknown-lot', `payload.scope.${stray}.lot`);
     return decided({ lots: p.scope.length, held: p.practice ? 0 : p.scope.filter((s) => s.holdIt).length });
   },
   rows: ({ payload: p, root, at, word }): Change[] => [

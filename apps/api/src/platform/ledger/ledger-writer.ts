@@ -1,6 +1,7 @@
 import { kindOf, kinds, refuse, WorkingSet, type Change, type Refused, type Stamp } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
+import { booksNamed } from './books-named.js';
 import { Head } from './head.js';
 import { keepHeldBack } from './held-back.js';
 import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
@@ -24,7 +25,9 @@ export interface WriterPorts {
 /** One commit's view: everything loaded under the locks, with what this commit has done so far on top. */
 interface Session {
   readonly client: ClientBase; readonly organisation: string; readonly heads: ReadonlyMap<string, Head>; readonly views: ReadonlyMap<string, View>;
-  readonly known: Map<string, Known>; readonly outcomes: ReadonlyMap<string, unknown>; readonly chains: Map<string, Chain>; readonly signatures: Signatures; readonly refusedIds: Set<string>;
+  readonly known: Map<string, Known>; readonly outcomes: ReadonlyMap<string, unknown>; readonly chains: Map<string, Chain>; readonly signatures: Signatures;
+  /** Of the books that entries name, those that there are. */
+  readonly named: ReadonlyMap<string, string>; readonly refusedIds: Set<string>;
   /** Which chain wrote a row in this commit, so that no other does. */
   readonly writers: Map<string, string>;
 }
@@ -55,9 +58,10 @@ export class LedgerWriter {
         Head.lock(client, organisation, books, () => this.ports.now()), loadKnown(client, organisation, jobs), loadChains(client, organisation, jobs),
         loadSignatures(client, organisation, jobs), loadNeeds(client, organisation, asking),
       ]);
+      const named = await booksNamed(client, organisation, jobs);
       const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
       const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
-      const session: Session = { client, organisation, heads, views, known, outcomes, chains, signatures, refusedIds: new Set(), writers: new Map() };
+      const session: Session = { client, organisation, heads, views, known, outcomes, chains, signatures, named, refusedIds: new Set(), writers: new Map() };
       const results: Result[] = [];
       for (const job of jobs) results.push(await this.one(session, job));
       await Promise.all([
@@ -102,6 +106,8 @@ export class LedgerWriter {
     if (before) return before.hash.equals(input.hash) ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null } : refuse('id-reused', 'id');
     const stop = mayRecord(head, job, this.ports.now());
     if (stop) return stop;
+    const stray = read.books.find(({ id: of, sort }) => (sort === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
+    if (stray) return refuse('unknown-site', stray.field);
     if (after.includes(id)) return refuse('malformed', 'after', 'other records than itself');
     if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
     const waitingFor = after.filter((a) => !session.known.has(a));
