@@ -116,7 +116,7 @@ describe('every kind', () => {
     const random = mulberry(11);
     const bad = samples().filter((s) => !endings.has(s.kind)).flatMap((sample) => {
       const entry = entryOf({ ...sample, words: { ...sample.words, note: 'a word' } });
-      const { payload: _payload, kind: _kind, ...envelope } = { ...entry, after: [b.newId()], send: { attempt: 1 } };
+      const { payload: _payload, kind: _kind, ...envelope }: Record<string, unknown> = { ...entry, after: [b.newId()], send: { attempt: 1 } };
       return leavesOf(envelope).flatMap((path) => shuffled(absurd, random).slice(0, 5).map((value) => replaced({ ...entry, after: [], send: { attempt: 1 }, id: b.newId() }, path, value)));
     });
     const results = await expectAllSensible(bad);

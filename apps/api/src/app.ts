@@ -5,7 +5,7 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
 import { apiExtensions, AppModule } from './app.module.js';
 import { projectRoot, type Config } from './platform/config/index.js';
-import { addHeaders, AllowedMethods, heedBodyLimits, heedRateLimits, ProblemFilter, refuseAddress, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
+import { addHeaders, AllowedMethods, heedBodyLimits, heedRateLimits, ProblemFilter, refuseAddress, refuseUnreadable, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
 import type { PlatformOptions } from './platform/platform.module.js';
 
 const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
@@ -26,7 +26,7 @@ export function createApp({ instance = randomUUID(), webFolder = path.join(proje
 /** A module behind the edge that everything here stands behind: limits, headers, problems, the API's page and the web app, on one port. */
 export async function serveModule(module: DynamicModule | Type, config: Config, webFolder: string): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
-    bodyLimit: usualBodyLimit, genReqId: () => randomUUID(), trustProxy: config.TRUST_PROXY, forceCloseConnections: 'idle', frameworkErrors: refuseAddress,
+    bodyLimit: usualBodyLimit, genReqId: () => randomUUID(), trustProxy: config.TRUST_PROXY, forceCloseConnections: 'idle', frameworkErrors: refuseAddress, clientErrorHandler: refuseUnreadable,
   });
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);

@@ -6,11 +6,11 @@ const strength = z.enum(['tapped', 'pin']).meta({ description: 'a tapped name re
 const person = z.object({ id: z.uuid(), name: z.string().nullable() });
 
 export const newSignOn = z.strictObject({
-  person: z.uuid(), pin,
-  organisation: z.uuid().optional().meta({ description: 'only where more than one business keeps its records here and the device is not enrolled' }),
+  person: z.uuid().toLowerCase(), pin,
+  organisation: z.uuid().toLowerCase().optional().meta({ description: 'only where more than one business keeps its records here and the device is not enrolled' }),
 }).meta({ id: 'NewSignOn' });
 
-export const newTap = z.strictObject({ person: z.uuid() }).meta({ id: 'NewTap' });
+export const newTap = z.strictObject({ person: z.uuid().toLowerCase() }).meta({ id: 'NewTap' });
 
 export const signedOn = z.object({
   token: z.string().meta({ description: 'for `Authorization: Bearer`; browsers have it as a cookie' }),
@@ -44,7 +44,7 @@ export type IssuedSignature = z.infer<typeof signature>;
 
 export const newPin = z.strictObject({ pin, currentPin: pin.optional().meta({ description: 'to change one’s own' }) }).meta({ id: 'NewPin' });
 
-export const newEnrolmentCode = z.strictObject({ site: z.uuid() }).meta({ id: 'NewEnrolmentCode' });
+export const newEnrolmentCode = z.strictObject({ site: z.uuid().toLowerCase() }).meta({ id: 'NewEnrolmentCode' });
 export const enrolmentCode = z.object({
   code: z.string().meta({ description: 'to type in on the tablet' }),
   codeWithOrganisation: z.string().meta({ description: 'the same with the organisation in front: for a picture code, or where several businesses are' }),

@@ -49,7 +49,7 @@ export const foundLot = z.object({
 export const foundLots = z.array(foundLot).meta({ id: 'FoundLots' });
 
 export const openRecall = z.strictObject({
-  id: z.uuidv7(), suspect: z.array(z.uuid()).min(1).max(50), hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']), hazardName: z.string().trim().min(1).max(120), practice: z.boolean(),
+  id: z.uuidv7().toLowerCase(), suspect: z.array(z.uuid().toLowerCase()).min(1).max(50), hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']), hazardName: z.string().trim().min(1).max(120), practice: z.boolean(),
   said: z.string().max(4000).optional(),
 }).meta({ id: 'OpenRecall' });
 

@@ -1,5 +1,5 @@
 import { nightView, type NightView } from '@bakehouse/contracts';
-import { caution, dayBounds, localDay } from '@bakehouse/domain';
+import { calendarDay, caution, dayBounds, localDay } from '@bakehouse/domain';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -9,7 +9,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { Books, bookSizes } from '../../platform/ledger/index.js';
 import { nightRows } from './night.query.js';
 
-const asked = z.object({ day: z.iso.date().optional() });
+const asked = z.object({ day: calendarDay.optional() });
 
 /** One screen of the night: one request. */
 @ApiTags('night')
@@ -20,7 +20,7 @@ export class NightController {
   @Get()
   @Permits('look')
   @ApiOkResponse({ standardSchema: nightView })
-  async night(@Param('site', { schema: z.uuid() }) id: string, @Query({ schema: asked }) query: z.infer<typeof asked>, @CurrentSession() session: SessionContext): Promise<NightView> {
+  async night(@Param('site', { schema: z.uuid().toLowerCase() }) id: string, @Query({ schema: asked }) query: z.infer<typeof asked>, @CurrentSession() session: SessionContext): Promise<NightView> {
     const site = await this.books.site(session.organisation, id);
     const now = this.clock.now().toISOString();
     const day = query.day ?? localDay(now, site.zone);

@@ -59,7 +59,7 @@ export class DevicesController {
   @SignedOn()
   @ApiOperation({ summary: 'Revoke a device; whoever is signed on there no longer is' })
   @ApiNoContentResponse()
-  async revoke(@Param('device', { schema: z.uuid() }) device: string, @CurrentSession() session: SessionContext): Promise<void> {
+  async revoke(@Param('device', { schema: z.uuid().toLowerCase() }) device: string, @CurrentSession() session: SessionContext): Promise<void> {
     const site = await this.devices.siteOf(session.organisation, device);
     if (site === undefined) throw new ProblemException('unknown-device');
     session.require('manage.site', site);

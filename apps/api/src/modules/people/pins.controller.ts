@@ -18,7 +18,7 @@ export class PinsController {
   @ApiOperation({ summary: 'Set a PIN: one’s own with the present one, or somebody’s by whoever looks after people' })
   @ApiNoContentResponse()
   async set(
-    @Param('person', { schema: z.uuid() }) person: string, @Body({ schema: newPin }) { pin, currentPin }: z.infer<typeof newPin>,
+    @Param('person', { schema: z.uuid().toLowerCase() }) person: string, @Body({ schema: newPin }) { pin, currentPin }: z.infer<typeof newPin>,
     @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
   ): Promise<void> {
     const { organisation } = session;

@@ -32,7 +32,7 @@ export class RecallsController {
   @Get(':recall')
   @Permits('look')
   @ApiOkResponse({ standardSchema: recallView })
-  show(@Param('recall', { schema: z.uuid() }) recall: string, @CurrentSession() session: SessionContext): Promise<RecallView> {
+  show(@Param('recall', { schema: z.uuid().toLowerCase() }) recall: string, @CurrentSession() session: SessionContext): Promise<RecallView> {
     return this.recalls.show(session, recall);
   }
 }

@@ -6,7 +6,7 @@ import { CurrentSession, Permits, Public, Viewed, type SessionContext } from '..
 import { Books } from '../../platform/ledger/index.js';
 import { SealsService } from './seals.service.js';
 
-const id = z.uuid();
+const id = z.uuid().toLowerCase();
 const size = z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
 
 /** Seals of a site's book, of the organisation's, and the key that anybody checks them with. */

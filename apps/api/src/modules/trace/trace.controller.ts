@@ -30,7 +30,7 @@ export class TraceController {
   @Get(':lot/trace')
   @Permits('look')
   @ApiOkResponse({ standardSchema: traceView })
-  trace(@Param('lot', { schema: z.uuid() }) lot: string, @Query({ schema: question }) q: z.infer<typeof question>, @CurrentSession() session: SessionContext): Promise<TraceView> {
+  trace(@Param('lot', { schema: z.uuid().toLowerCase() }) lot: string, @Query({ schema: question }) q: z.infer<typeof question>, @CurrentSession() session: SessionContext): Promise<TraceView> {
     return this.traces.trace(session, { suspects: [lot], direction: q.direction, hazard: q.hazard ?? null, actionLevelPpt: null });
   }
 }

@@ -1,4 +1,5 @@
 export { AllowedMethods } from './allowed-methods.js';
+export { refuseUnreadable } from './client-error.js';
 export { BodyLimit, heedBodyLimits, usualBodyLimit } from './body-limit.js';
 export { addHeaders, securityHeaders } from './headers.js';
 export { describeApi, serveApiPage, type Extension } from './openapi.js';

@@ -11,6 +11,8 @@ const byCode: Readonly<Record<string, ProblemCode>> = {
   FST_ERR_CTP_EMPTY_JSON_BODY: 'malformed-json',
   FST_ERR_CTP_INVALID_MEDIA_TYPE: 'unsupported-media-type',
   FST_ERR_CTP_INVALID_CONTENT_LENGTH: 'malformed',
+  // text that the database cannot hold (a NUL, half a character), and a day or an instant that it does not know
+  '22021': 'malformed', '22P05': 'malformed', '22007': 'malformed', '22008': 'malformed', '22009': 'malformed',
   // the database is gone, is starting, is stopping, or has no connection to spare
   ECONNREFUSED: 'unavailable', ECONNRESET: 'unavailable', '57P01': 'unavailable', '57P02': 'unavailable', '57P03': 'unavailable', '53300': 'unavailable',
 };
