@@ -4,6 +4,7 @@ import { registerWorker } from './shared/worker';
 import './styles/base.css';
 import './styles/ui.css';
 import './styles/table.css';
+import './styles/office.css';
 import './styles/print.css';
 
 const root = document.getElementById('app');

@@ -22,6 +22,8 @@ export class People {
   /** Whom the browser's cookie stands for, where that is known. */
   private byCookie: string | undefined;
   private list: PeopleToSignOn | null = null;
+  /** Whose PIN was given here, for the token that is held for them. */
+  private readonly proven = new Set<string>();
 
   constructor(private readonly kept: Kept) {}
 
@@ -42,6 +44,7 @@ export class People {
     const reply = await ask('/me', me);
     if (reply.as === 'ok' && reply.value.person.id === last.id) {
       this.byCookie = last.id;
+      if (reply.value.strength === 'pin') this.proven.add(last.id);
       return this.arrived(reply.value);
     }
     if (this.mayTap(last.id)) return this.tap(last.id);
@@ -56,8 +59,14 @@ export class People {
 
   async withPin(id: string, pin: string): Promise<SignedOnHere> {
     const reply = await ask('/sign-on', signedOn, { method: 'POST', body: { person: id, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) } });
-    return reply.as === 'unreachable' ? { ok: false, problem: unreachable } : this.opened(id, reply);
+    if (reply.as === 'unreachable') return { ok: false, problem: unreachable };
+    const answer = await this.opened(id, reply);
+    if (answer.ok) this.proven.add(id);
+    return answer;
   }
+
+  /** Whether what is asked in somebody's name now goes with their PIN behind it. */
+  isProven(id: string): boolean { return this.proven.has(id); }
 
   async leave(): Promise<void> { await this.kept.put(names.person, null); }
 
@@ -76,6 +85,7 @@ export class People {
 
   tokenFailed(id: string): void {
     this.tokens.delete(id);
+    this.proven.delete(id);
     if (this.byCookie === id) this.byCookie = undefined;
   }
 
@@ -83,6 +93,7 @@ export class People {
 
   private tookToken(id: string, token: string): void {
     this.tokens.set(id, token);
+    this.proven.delete(id);
     this.byCookie = undefined; // the cookie is now of whoever was tapped last: only tokens say who asks
   }
 

@@ -21,6 +21,11 @@ export function SignButton({ text, draft, disabled = false, onDone }: { readonly
     setRefused(undefined);
     const unreachable = { title: 'The bakehouse’s computer cannot be reached', detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.' };
     const result = await tablet.recordSigned(draft, person.id, async (entry) => {
+      const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
+      if (proof && !proof.ok) {
+        setTrouble(proof.problem);
+        return undefined;
+      }
       const token = await people.tokenFor(person.id).catch(() => undefined);
       const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
       if (reply.as !== 'ok') setTrouble(reply.as === 'problem' ? reply.problem : unreachable);

@@ -8,8 +8,9 @@ export type NightRows = Partial<Record<CollectionName, readonly Record<string, u
 const reference: readonly CollectionName[] = [
   'person', 'personLeft', 'specification', 'party', 'partyStopped', 'formulaVersion', 'formulaAway', 'planVersion', 'place', 'placeOut', 'instrument', 'instrumentOut',
 ];
-/** A tablet does no recalls and gives no roles. */
-const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessGiven', 'accessEnded', 'recallCase', 'recallScopeLot', 'recallCall', 'recallClosed'];
+/** A device gives no roles, and it traces nothing by itself: of a recall it holds the case and its calls, so that one can be rung without a network. */
+const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessGiven', 'accessEnded', 'recallScopeLot'];
+const openCases = '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */
 const conditions: Partial<Record<CollectionName, string>> = {
@@ -21,6 +22,7 @@ const conditions: Partial<Record<CollectionName, string>> = {
   lot: `(book = $2 AND at BETWEEN $3 AND $4) OR id IN (SELECT u.lot FROM in_use u WHERE u.organisation = $1 AND u.book = $2)
         OR id IN (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.sort IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)`,
   hold: 'NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = t.organisation AND f.hold = t.id) OR at BETWEEN $3 AND $4',
+  recallCase: `id IN ${openCases}`, recallCall: `recall IN ${openCases}`, recallClosed: `recall IN ${openCases}`,
   lotDecision: 'at BETWEEN $3::timestamptz - interval \'60 days\' AND $4', lotIdentified: 'at BETWEEN $3::timestamptz - interval \'60 days\' AND $4',
   // what is still open stays on the table until somebody closes it
   deviation: 'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',

@@ -1,0 +1,57 @@
+import { recallView, traceView } from '@bakehouse/contracts';
+import { systemClock, systemIds } from '@bakehouse/offline';
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { whole } from '../../shared/format';
+import { HazardChoice, hazards, type Hazard } from '../../shared/hazard-choice';
+import { office } from '../../shared/office-paths';
+import { useTabletState } from '../../shared/tablet-context';
+import { InTheHouse } from '../../shared/trace/where-it-went';
+import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { useWho } from '../../shared/who';
+
+/** Opens a case: what it is about, real or practice. What is in the house is held at once. */
+export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readonly hazard: string | undefined }) {
+  const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice opens one case
+  const [hazard, setHazard] = useState<Hazard | null>(hazards.find((h) => h === asked) ?? null);
+  const [practice, setPractice] = useState<'real' | 'practice' | null>(null);
+  const [name, setName] = useState('');
+  const [said, setSaid] = useState('');
+  const [busy, setBusy] = useState(false);
+  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const { ask } = useWho();
+  const [, go] = useLocation();
+  const { connected } = useTabletState();
+  const loaded = useLoaded(`/lots/${lot}/trace${hazard === null ? '' : `?hazard=${hazard}`}`, traceView);
+  const open = async (): Promise<void> => {
+    setBusy(true);
+    setTrouble(undefined);
+    const body = { id, suspect: [lot], hazard, hazardName: name.trim(), practice: practice === 'practice', ...(said.trim() === '' ? {} : { said: said.trim() }) };
+    const reply = await ask('/recalls', recallView, { method: 'POST', body, timeoutMs: 60_000 });
+    setBusy(false);
+    if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
+    else setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'A case is opened on line. Hold back by hand what is named below, and try again.' });
+  };
+  const missing = hazard === null ? 'Say what sort of trouble it is.' : name.trim() === '' ? 'Say in a word what was found.' : practice === null ? 'Say whether it is real or a practice.' : null;
+  return (
+    <Screen title="Open a recall" back={{ to: office.lot(lot), text: 'The lot' }}>
+      {practice === 'practice' ? <p className="practice">Practice: nothing is held, nobody is rung</p> : null}
+      {connected === false ? <Notice tone="ask" title="Not connected"><p>A case is opened on line.</p></Notice> : null}
+      <Section title="What sort of trouble is it?"><HazardChoice value={hazard} onChange={setHazard} /></Section>
+      <Field label="In a word: what was found, or is feared" value={name} onChange={setName} hint="Such as: Salmonella; glass; soya not declared" maxLength={120} required />
+      <Field label="Who said what, if you like" value={said} onChange={setSaid} lines={2} maxLength={2000} />
+      <Choice label="Is this real?" value={practice} onChange={setPractice} options={[{ value: 'real', text: 'It is real' }, { value: 'practice', text: 'It is a practice' }]} />
+      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
+      <div className="buttons"><Button look={practice === 'real' ? 'grave' : 'go'} disabled={busy || missing !== null} onClick={() => { void open(); }}>{busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and hold everything at once'}</Button></div>
+      {missing === null ? null : <p className="hint">{missing}</p>}
+      <Shown of={loaded}>{(trace) => (
+        <Section title={practice === 'practice' ? 'What would be held' : 'What is held as soon as it is open'}>
+          <p>{whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to ring.</p>
+          <InTheHouse trace={trace} />
+        </Section>
+      )}</Shown>
+      <Caution />
+    </Screen>
+  );
+}

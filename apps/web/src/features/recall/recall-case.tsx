@@ -1,0 +1,80 @@
+import { recallView, type RecallView } from '@bakehouse/contracts';
+import { phrase, type PhraseKey, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { whole } from '../../shared/format';
+import { office } from '../../shared/office-paths';
+import { SignButton } from '../../shared/sign-button';
+import { useTabletState } from '../../shared/tablet-context';
+import { RingList } from '../../shared/trace/ring-list';
+import { TraceSections } from '../../shared/trace/trace-sections';
+import { InTheHouse } from '../../shared/trace/where-it-went';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Field, LinkButton, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { CallKeys } from './call-keys';
+import { Papers } from './papers';
+
+/** One case, from the hold to the close: what is held, whom to ring, what does not add up, what changed since. */
+export function RecallCase({ id }: { readonly id: string }) {
+  const loaded = useLoaded(`/recalls/${id}`, recallView);
+  return <Shown of={loaded}>{(recall) => <Case recall={recall} reload={loaded.reload} />}</Shown>;
+}
+
+function Case({ recall, reload }: { readonly recall: RecallView; readonly reload: () => Promise<void> }) {
+  const { site: { zone }, snapshot } = useTabletState();
+  const open = recall.closedAt === null;
+  const ring = recall.trace.ring.map((e) => withOwnCalls(e, snapshot.recallCall.filter((c) => c.recall === recall.id)));
+  const left = ring.filter((e) => !e.reached).length;
+  return (
+    <Screen title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`} back={{ to: office.recalls, text: 'Recalls' }} actions={<Button onClick={() => { window.print(); }}>Print</Button>}>
+      {recall.practice ? <><p className="practice-mark" aria-hidden="true">PRACTICE</p><p className="practice">Practice: nothing is held. Say “this is a practice” first when you ring anybody.</p></> : open ? <p className="real">This is real. {whole(recall.held)} lots are held; nothing of them may be used or sent out.</p> : null}
+      <p>
+        {open ? <StateWord shape="triangle" tone={recall.practice ? 'ask' : 'bad'}>open</StateWord> : <StateWord shape="disc" tone="good">closed</StateWord>} since {dayTime(recall.closedAt ?? recall.openedAt, zone)}.
+        {' '}{phrase(`hazard.${recall.hazard}` as PhraseKey)}. {recall.said === null ? '' : `Said: “${recall.said}”`}
+      </p>
+      <Changed recall={recall} />
+      <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
+        <RingList ring={ring} zone={zone} {...(open ? { actions: (e) => <CallKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} onRecorded={() => { void reload(); }} /> } : {})} />
+      </Section>
+      <Section title={recall.practice ? 'Would be held' : 'Still in the house, held'}><InTheHouse trace={recall.trace} held={!recall.practice} /></Section>
+      <Section title="Papers">
+        <p>Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {whole(recall.scopeLots)} lots, code {recall.scopeHash.slice(0, 12)}.</p>
+        <Papers recall={recall.id} />
+      </Section>
+      <TraceSections trace={recall.trace} zone={zone} />
+      {open ? <Close recall={recall} left={left} onClosed={() => { void reload(); }} /> : null}
+    </Screen>
+  );
+}
+
+type Entry = RecallView['trace']['ring'][number];
+
+/** Calls that this device has recorded and the service may not know of yet. */
+function withOwnCalls(e: Entry, own: readonly Row<'recallCall'>[]): Entry {
+  const known = new Set(e.calls.map((c) => `${c.at} ${c.answer}`));
+  const calls = [...e.calls, ...own.filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`)).map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at }))];
+  return { ...e, calls, reached: calls.some((c) => c.answer === 'told') };
+}
+
+function Changed({ recall: { changedSince: { added, gone }, trace } }: { readonly recall: RecallView }) {
+  if (added.length + gone.length === 0) return <p><StateWord shape="ring" tone="calm">Nothing changed since the scope was frozen.</StateWord></p>;
+  const names = new Map(trace.lots.map((l) => [l.id, `${l.name}${l.code === null ? '' : ` ${l.code}`}`]));
+  return (
+    <Notice tone="bad" title={`Changed since the scope was frozen: ${whole(added.length)} more, ${whole(gone.length)} no longer reached`}>
+      {added.length === 0 ? null : <><p>Reached now and not held by this case. Hold them back by hand, and open a case for them too:</p><ul className="tags">{added.map((lot) => <li key={lot}><LinkButton to={office.lot(lot)}>{names.get(lot) ?? 'a lot'}</LinkButton></li>)}</ul></>}
+      {gone.length === 0 ? null : <p>A clean-out, a name given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and held.</p>}
+    </Notice>
+  );
+}
+
+function Close({ recall, left, onClosed }: { readonly recall: RecallView; readonly left: number; readonly onClosed: () => void }) {
+  const [conclusion, setConclusion] = useState('');
+  return (
+    <Section title="Close the case">
+      {left === 0 ? null : <Notice tone="ask" title={`${whole(left)} are not told yet`}><p>It can be closed all the same; then say why below.</p></Notice>}
+      <p>Closing frees nothing: what is held stays held until somebody who may do so frees each lot.</p>
+      <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
+      <SignButton text="Sign and close" disabled={conclusion.trim() === ''} draft={{ kind: 'recall-closed', payload: { recall: recall.id }, words: { conclusion } }} onDone={onClosed} />
+    </Section>
+  );
+}

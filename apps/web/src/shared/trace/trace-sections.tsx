@@ -1,0 +1,28 @@
+import type { TraceView } from '@bakehouse/contracts';
+import { whole } from '../format';
+import { Caution, Empty, Section } from '../ui';
+import { Balances } from './balance';
+import { LotsTable } from './lots-table';
+import { OnTheCounter, WhereItWent } from './where-it-went';
+
+/** What a trace found beside the list to ring and what is in the house. */
+export function TraceSections({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
+  const suspects = new Set(trace.suspects);
+  const others = trace.doesNotAddUp.filter((d) => !suspects.has(d.lot));
+  return (
+    <>
+      <Section title="Sold at the counter, to people nobody can name"><OnTheCounter trace={trace} zone={zone} /></Section>
+      <Section title="Where it went"><WhereItWent trace={trace} zone={zone} /></Section>
+      <Section title="Does it add up?">
+        <Balances of={trace.suspectBalances} />
+        {others.length === 0 ? <Empty>Everything else that was reached adds up, or nobody has counted it.</Empty> : <><p>These do not add up either:</p><Balances of={others} /></>}
+      </Section>
+      <Section title="What holds it">
+        <p>{trace.rule}</p>
+        <LotsTable trace={trace} zone={zone} shares />
+      </Section>
+      <Caution />
+      <p className="faint">As the records stood at {trace.asOf.map((b) => `${b.name}: ${whole(b.size)}`).join(', ')} entries. Scope code {trace.scopeHash.slice(0, 12)}.</p>
+    </>
+  );
+}

@@ -1,0 +1,41 @@
+import type { TraceView } from '@bakehouse/contracts';
+import { localDay, phrase, type PhraseKey } from '@bakehouse/domain';
+import { dayText, grams, wallTime, whole } from '../format';
+
+/** A day and a time as they are said: Wed 25 Nov 08:00. */
+export const dayTime = (at: string, zone: string): string => `${dayText(localDay(at, zone))} ${wallTime(at, zone)}`;
+
+export const amountText = (amount: number | null, measure: 'mg' | 'pieces'): string =>
+  (amount === null ? 'amount not known' : measure === 'mg' ? grams(amount) : `${whole(amount)} ${Math.abs(amount) === 1 ? 'piece' : 'pieces'}`);
+
+export const ofLot = ({ pieces, mg }: { readonly pieces: number | null; readonly mg: number | null }): string =>
+  (pieces !== null ? amountText(pieces, 'pieces') : amountText(mg, 'mg'));
+
+type Lot = TraceView['lots'][number];
+
+/** How much of the suspect is in a lot. Where it cannot be said, it says so: nothing is in scope by its share. */
+export function heldText({ heldMinMg, heldMaxMg, by }: Lot): string {
+  if (by?.sort === 'contact') return 'traces at most';
+  if (heldMinMg === null || heldMaxMg === null) return 'share not known';
+  if (heldMinMg === heldMaxMg || Math.abs(heldMaxMg - heldMinMg) < 100) return grams(Math.round(heldMaxMg / 100) * 100);
+  return `${grams(Math.floor(heldMinMg / 100) * 100)} to ${grams(Math.ceil(heldMaxMg / 100) * 100)}`;
+}
+
+/** How it got there, from which lot. */
+export function throughText(lot: Lot, names: ReadonlyMap<string, string>): string {
+  if (!lot.by) return 'this is the lot asked for';
+  const from = names.get(lot.by.from) ?? 'another lot';
+  if (lot.by.sort === 'contact') return `made in the same bowl or with the same scales as ${from}, before the next clean-down`;
+  if (lot.by.sort === 'identified') return `is ${from}, named later`;
+  return `${from}: ${phrase(`flow.${lot.by.sort}` as PhraseKey)}`; // the sorts of flows all have words
+}
+
+export const causeWords: Readonly<Record<string, string>> = {
+  'not-known': 'amounts that nobody wrote down', guessed: 'amounts that were guessed', 'by-recipe': 'amounts taken from the recipe, not weighed', label: 'amounts as the label says, not weighed',
+  weighed: 'small amounts weighed many times', counted: 'counting',
+};
+
+export const findingWords: Readonly<Record<TraceView['suspectBalances'][number]['balance']['finding'], string>> = {
+  none: 'everything found', 'not-all-found': 'not all of it was found', 'more-than-there-was': 'more is accounted for than there ever was', 'nobody-counted': 'nobody has counted what is left',
+  'unknown-amounts': 'some amounts are not known',
+};

@@ -1,0 +1,42 @@
+import { Link, Route, Switch, useLocation } from 'wouter';
+import { FoundLots } from '../../features/trace/found';
+import { Lot, LotFrom } from '../../features/trace/lot';
+import { NewRecall } from '../../features/recall/new-recall';
+import { RecallCase } from '../../features/recall/recall-case';
+import { Recalls } from '../../features/recall/recalls';
+import { office } from '../../shared/office-paths';
+import { AtDevice } from '../sign-on/at-device';
+import { AtTheirSite } from '../sign-on/at-site';
+import { Strip } from '../table/strip';
+import { Home } from './home';
+
+const places = [
+  [office.home, 'Office'], [office.recalls, 'Recalls'], ['/table', 'Today’s bake'],
+] as const;
+
+/** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
+export function Office() {
+  return <AtDevice>{(at) => <AtTheirSite {...at}><Pages /></AtTheirSite>}</AtDevice>;
+}
+
+function Pages() {
+  const [location] = useLocation();
+  const here = places.find(([to]) => to !== office.home && location.startsWith(to))?.[0] ?? office.home;
+  return (
+    <div className="table-shell">
+      <div className="always">
+        <Strip />
+        <nav className="places office" aria-label="Places">{places.map(([to, text]) => <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>{text}</Link>)}</nav>
+      </div>
+      <Switch>
+        <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
+        <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
+        <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
+        <Route path={office.recalls}><Recalls /></Route>
+        <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
+        <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
+        <Route><Home /></Route>
+      </Switch>
+    </div>
+  );
+}
