@@ -1,6 +1,8 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import type { Clock } from '../platform/clock/index.js';
+import { systemClock, type Clock } from '../platform/clock/index.js';
 import { connected, type Database } from '../platform/database/index.js';
+import { people, type PersonKey } from './data/people.js';
+import { bakehouseName, found, unfinished } from './found.js';
 
 /** What a first start has in hand to fill an empty database. */
 export interface SeedContext {
@@ -10,8 +12,32 @@ export interface SeedContext {
   readonly say: (line: string) => void;
 }
 
-/** Fills a database that holds no organisation. Answers with the lines to print: who is there, and with which PINs. */
-export async function seedIfEmpty({ database }: SeedContext): Promise<readonly string[]> {
-  const { rows } = await connected(database.ownerUrl, (owner) => owner.query<{ empty: boolean }>('SELECT NOT EXISTS (SELECT FROM organisation) AS empty'));
-  return rows[0]?.empty ? ['There is no bakehouse in this database yet.'] : [];
+/**
+ * Fills a database that holds no organisation with the invented bakehouse and four weeks of its nights. One that was being filled when it was
+ * cut off is cleared and filled anew. Answers with the lines to print: who is there, and with which PINs.
+ */
+export async function seedIfEmpty({ database, startApp, say }: SeedContext): Promise<readonly string[]> {
+  const names = await connected(database.ownerUrl, async (owner) => (await owner.query<{ name: string }>('SELECT name FROM organisation')).rows.map((r) => r.name));
+  if (names.length === 1 && names[0] === unfinished) {
+    say('a demo was being made when it was cut off: making it anew');
+    await clear(database.ownerUrl);
+  } else if (names.length > 0) return names.includes(bakehouseName) ? whoIsThere() : [];
+  const { entries } = await found({ ownerUrl: database.ownerUrl, startApp, say, now: systemClock.now(), weeks: 4 });
+  say(`  the demo is there: ${entries} records`);
+  return whoIsThere();
+}
+
+/** Empties every table that knows an organisation: nobody has had anything of it yet. */
+async function clear(ownerUrl: string): Promise<void> {
+  await connected(ownerUrl, async (owner) => {
+    const { rows } = await owner.query<{ name: string }>("SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'");
+    await owner.query(`TRUNCATE ${[...rows.map((r) => r.name), 'organisation'].map((name) => owner.escapeIdentifier(name)).join(', ')}`);
+  });
+}
+
+const line = ([key, { name, pin, does }]: [string, { name: string; pin: string; does: string }]): string[] => (key === 'day' ? [] : [`    ${name.padEnd(18)}${pin}   ${does}`]);
+
+function whoIsThere(): readonly string[] {
+  const entries = Object.entries(people) as [PersonKey, (typeof people)[PersonKey]][]; // its own entries
+  return [`  ${bakehouseName}: invented, to try things on. Nothing in it is an approved limit.`, '  Sign on as:', ...entries.flatMap(line)];
 }

@@ -1,1 +1,2 @@
 export { PeopleModule } from './people.module.js';
+export { SignaturesService } from './signatures.service.js';

@@ -1,0 +1,16 @@
+import type { Role } from '@bakehouse/domain';
+
+/** Whoever works at the invented bakehouse. Their PINs are printed at the first start: this is a demo and nobody's secret. */
+export const people = {
+  owner: { name: 'Morwen Pellow', pin: '4071', roles: ['runs-it', 'food-safety-lead'], does: 'owns and runs it, looks after the people, signs' },
+  lead: { name: 'Jago Wick', pin: '6294', roles: ['bakes', 'food-safety-lead'], does: 'bakes, and leads food safety' },
+  night: { name: 'Senara Teague', pin: '7316', roles: ['bakes'], does: 'bakes at night' },
+  day: { name: 'Kit Arundel', pin: '5830', roles: ['bakes'], does: 'baked by day; left' },
+  pastry: { name: 'Loveday Penrose', pin: '9427', roles: ['bakes'], does: 'makes the pastry' },
+  van: { name: 'Piran Hale', pin: '3862', roles: ['bakes'], does: 'drives the van' },
+  shop: { name: 'Elowen Brandt', pin: '8159', roles: ['bakes'], does: 'keeps the shop at Harbour Steps' },
+  counter: { name: 'Wren Tolley', pin: '2748', roles: ['looks'], does: 'stands at the counter' },
+  inspector: { name: 'An inspector', pin: '6038', roles: ['inspector'], does: 'looks only, at Mill Lane, until the access ends' },
+} as const satisfies Record<string, { name: string; pin: string; roles: readonly Role[]; does: string }>;
+
+export type PersonKey = keyof typeof people;

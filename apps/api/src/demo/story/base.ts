@@ -1,0 +1,64 @@
+import type { Role } from '@bakehouse/domain';
+import { contentOf, formulaKeys, formulas } from '../data/formulas.js';
+import { bought, materials, type BoughtKey, type MaterialKey } from '../data/materials.js';
+import { parties } from '../data/parties.js';
+import { planContent } from '../data/plan.js';
+import { people, type PersonKey } from '../data/people.js';
+import { instrumentsOf, placesOf } from '../data/places.js';
+import type { Day } from './calendar.js';
+import type { Story } from './story.js';
+
+const isBought = (key: string): key is BoughtKey => Object.hasOwn(bought, key);
+const entriesOf = <K extends string, V>(of: Readonly<Record<K, V>>): [K, V][] => Object.entries(of) as [K, V][]; // a constant object's own entries
+
+/** Who is there and may do what: first of all, and without anybody's signature. */
+export function tellPeople(story: Story, day: Day): void {
+  let at = day.ms('08:00');
+  const told = () => ({ at: (at += 1000), by: 'owner', where: 'organisation' } as const);
+  for (const [key, { name, roles }] of entriesOf<PersonKey, { name: string; roles: readonly Role[] }>(people)) {
+    if (key !== 'owner') story.tell('person-joined', {}, { ...told(), id: story.person[key], words: { name } });
+    for (const role of roles) if (role !== 'inspector') story.tell('role-given', { person: story.person[key], role, site: key === 'shop' ? story.world.sites.shop : null, until: null }, told());
+  }
+}
+
+/** Places, instruments, materials, suppliers and customers, formulas and the plan: signed by whoever answers for them. */
+export function tellHouse(story: Story, day: Day): void {
+  let at = day.ms('08:30');
+  const told = (of: { where: 'organisation' | 'bakehouse' | 'shop' }) => ({ at: (at += 1000), by: 'owner' as const, ...of });
+  const placeCalled = new Map<string, string>(Object.entries(story.place));
+  for (const where of ['bakehouse', 'shop'] as const) {
+    for (const [key, [name, sort, within]] of placesOf[where]) {
+      story.tell('place-in-use', { name, sort, within: within === null ? null : placeCalled.get(within) }, { ...told({ where }), id: story.place[key] });
+    }
+    for (const [key, [name, sort, halfWidth]] of instrumentsOf[where]) {
+      story.tell('instrument-in-use', { name, sort, unit: 'degC', halfWidth }, { ...told({ where }), id: story.instrument[key] });
+    }
+  }
+  for (const [key, { name, contactName, phone, ...of }] of entriesOf(parties)) {
+    story.tell('party-accepted', { party: story.party[key], ...of }, { ...told({ where: 'organisation' }), words: { name, contactName, phone } });
+  }
+  for (const key of Object.keys(materials) as MaterialKey[]) story.tell('specification-accepted', specificationOf(story, key), told({ where: 'organisation' })); // its own keys
+  for (const key of formulaKeys) {
+    const { name, sort } = formulas[key];
+    const payload = { formula: story.formula[key], number: 1, name, sort, content: contentOf(key, story) };
+    story.version.set(key, story.tell('formula-baked-by-from', payload, { ...told({ where: 'organisation' }), by: 'lead' }));
+  }
+  putPlanInForce(story, 1, at + 60_000);
+}
+
+export function putPlanInForce(story: Story, version: 1 | 2, at: number): string {
+  const payload = { series: story.planSeries, number: version, site: null, content: planContent(story, version) };
+  story.plan = story.tell('plan-put-in-force', payload, { at, by: 'lead', where: 'organisation' });
+  return story.plan;
+}
+
+/** A material's specification, with a change where a supplier sends something else. */
+export function specificationOf(story: Story, key: MaterialKey, change: object = {}): object {
+  const supplier = isBought(key) ? story.party[bought[key].from] : null;
+  return { material: story.material[key], densityMgPerMl: null, ...materials[key], lifeOpenedHours: lifeOpened(key), supplier, ...change };
+}
+
+function lifeOpened(key: MaterialKey): number | null {
+  const of: { readonly lifeOpenedHours: number | null } = materials[key];
+  return of.lifeOpenedHours;
+}

@@ -1,0 +1,44 @@
+import { dayBounds, daysAfter, localDay } from '@bakehouse/domain';
+
+const minuteMs = 60_000;
+
+/** One calendar day of the story. Its times run from four in the morning by elapsed minutes, so that an hour is an hour on the night the clocks change too. */
+export class Day {
+  private readonly fourMs: number;
+
+  constructor(readonly date: string, private readonly zone: string, /** Days before the last one. */ readonly ago: number) {
+    this.fourMs = Date.parse(dayBounds(date, zone, '04:00').from);
+  }
+
+  /** The instant of a time such as 02:35. */
+  ms(time: string): number {
+    const [hours = 0, minutes = 0] = time.split(':').map(Number);
+    return this.fourMs + (hours * 60 + minutes - 240) * minuteMs;
+  }
+
+  /** Monday is 1, Sunday 7. */
+  get weekday(): number {
+    return (new Date(`${this.date}T12:00:00Z`).getUTCDay() + 6) % 7 + 1;
+  }
+
+  get isSchoolDay(): boolean { return this.weekday <= 5; }
+  get isSaturday(): boolean { return this.weekday === 6; }
+  plus(days: number): Day { return new Day(daysAfter(this.date, days), this.zone, this.ago - days); }
+}
+
+/** An instant as the wall shows it: ISO 8601 with the zone's offset there and then. */
+export function onTheWall(ms: number, zone: string): string {
+  const named = new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeZoneName: 'longOffset' }).formatToParts(new Date(ms)).find((p) => p.type === 'timeZoneName')?.value ?? 'GMT';
+  const [, sign = '+', hours = '00', minutes = '00'] = /GMT(?:([+-])(\d\d):(\d\d))?/.exec(named) ?? [];
+  const offset = (sign === '-' ? -1 : 1) * (Number(hours) * 60 + Number(minutes));
+  return `${new Date(ms + offset * minuteMs).toISOString().slice(0, 19)}${sign}${hours}:${minutes}`;
+}
+
+/** When the last morning of the story is over. */
+export const morningEnds = '07:40';
+
+/** The last bake day whose morning is over by now; the story ends with it. */
+export function lastBakeDay(now: Date, zone: string): string {
+  const today = localDay(now.toISOString(), zone);
+  return now.getTime() >= new Day(today, zone, 0).ms(morningEnds) ? today : daysAfter(today, -1);
+}
