@@ -68,7 +68,7 @@ async function enrolAndTap(): Promise<void> {
   await page.getByText('Make this one of the bakehouse’s tablets').click();
   await page.getByLabel('Code').fill(String(body.code));
   await tap('Enrol');
-  await page.getByText('· Table').waitFor();
+  await page.locator('.house').getByText('Table').waitFor();
   await picture('names');
   await tap('Tam Wick');
   await heading('Today’s bake').waitFor();
