@@ -1,7 +1,7 @@
-// npm run demo -- --out DIR: the commands of apps/api/src/cli.ts, prepared as for a start.
-import { checkNode, prepare } from './prepare.mjs';
+// npm run demo -- --out DIR: the main job from nothing without a person, prepared as for a start.
+import { checkNode, prepare, say } from './prepare.mjs';
 
 checkNode();
 await prepare('packages', 'client', 'build');
-const { run } = await import('../../../apps/api/dist/cli.js');
-process.exitCode = await run(['demo', ...process.argv.slice(2)]);
+const { demoCommand } = await import('../../../apps/api/dist/demo/run/command.js');
+process.exitCode = await demoCommand(process.argv.slice(2), say);

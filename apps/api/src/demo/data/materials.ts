@@ -41,7 +41,7 @@ export const materials = {
 export type MaterialKey = keyof typeof materials;
 
 export const bought = {
-  white: { from: 'flourVan', grams: 350_000, below: 160_000, code: 'HM', asWritten: '14 × 25 kg' }, wholemeal: { from: 'stoneMill', grams: 25_000, below: 9_000, code: 'Q', asWritten: '25 kg' },
+  white: { from: 'flourVan', grams: 350_000, below: 300_000, code: 'HM', asWritten: '14 × 25 kg' }, wholemeal: { from: 'stoneMill', grams: 25_000, below: 9_000, code: 'Q', asWritten: '25 kg' },
   rye: { from: 'stoneMill', grams: 25_000, below: 9_000, code: 'Q', asWritten: '25 kg' }, salt: { from: 'cashAndCarry', grams: 25_000, below: 5_000, code: null, asWritten: '25 kg' },
   yeast: { from: 'dairyVan', grams: 6_000, below: 2_500, code: 'Y', asWritten: '6 × 1 kg' }, oil: { from: 'wholesaler', grams: 15_000, below: 4_500, code: 'OB', asWritten: '15 kg drum' },
   malt: { from: 'flourVan', grams: 5_000, below: 500, code: 'HM', asWritten: '5 kg' }, seeds: { from: 'wholesaler', grams: 5_000, below: 1_500, code: 'OB', asWritten: '5 kg' },
