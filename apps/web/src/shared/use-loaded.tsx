@@ -16,7 +16,8 @@ export function useLoaded<S extends z.ZodType>(path: string | null, schema: S): 
   const reload = useCallback(async (): Promise<void> => {
     if (path === null) return;
     const reply = await ask(path, schema);
-    if (wanted.current === path) setHeld({ path, reply }); // an answer to what is not asked any more is left unsaid
+    if (wanted.current !== path) return; // an answer to what is not asked any more is left unsaid
+    setHeld((before) => (reply.as === 'unreachable' && before?.path === path && before.reply.as === 'ok' ? before : { path, reply })); // what was there stays there
   }, [ask, path, schema]);
   useEffect(() => { void reload(); }, [reload]);
   return { reply: held?.path === path ? held?.reply : undefined, reload, put };

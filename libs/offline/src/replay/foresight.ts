@@ -1,5 +1,5 @@
 import { kindOf, refuse, workingSetOf, type Change, type ReadEntry, type Refused, type Snapshot, type Stamp, type State, type WorkingSet } from '@bakehouse/domain';
-import type { SavedEntry } from '../store/saved-entry.js';
+import type { Fate, SavedEntry } from '../store/saved-entry.js';
 import { overlay } from './overlay.js';
 
 /** The book that is foreseen: who it belongs to, where its day is, and how many entries the snapshot holds of it. */
@@ -23,7 +23,7 @@ export class Foresight {
 
   constructor(private readonly base: Snapshot, private readonly book: ForeseenBook, entries: readonly SavedEntry[]) {
     this.work = workingSetOf(base);
-    for (const saved of entries) if (saved.book === book.id) this.add(saved);
+    for (const saved of entries) if (saved.book === book.id || saved.book === book.organisation) this.add(saved);
   }
 
   get state(): State { return this.work; }
@@ -40,18 +40,24 @@ export class Foresight {
       return;
     }
     const chain = this.chainOf(read);
-    if (fate.as === 'recorded') {
-      const stamp: Stamp = { ...this.stamp(saved.typedBy, fate.recordedAt), seq: fate.seq };
-      this.verdicts.set(saved.id, { ok: true, outcome: fate.outcome, by: 'server' });
-      this.follow(saved.id, read, fate.outcome, stamp, chain, !fate.shown);
-      return;
-    }
-    const stamp = this.stamp(saved.typedBy, saved.savedAt);
-    const found = this.decided(read, stamp, chain);
-    this.verdicts.set(saved.id, found.ok ? { ...found, by: 'device' } : found);
-    if (!found.ok) return;
-    for (const { id } of this.follow(saved.id, read, found.outcome, stamp, chain, true)) this.madeBy.set(id, saved.id);
+    const stamp = fate.as === 'recorded' ? { ...this.stamp(saved.typedBy, fate.recordedAt), seq: fate.seq } : this.stamp(saved.typedBy, saved.savedAt);
+    const found = this.foundFor(read, fate, stamp, chain);
+    this.verdicts.set(saved.id, found.verdict);
+    if (!found.rows || !found.verdict.ok) return;
+    this.follow(saved.id, read, { outcome: found.verdict.outcome, rows: found.rows }, stamp, chain, fate.as !== 'recorded' || !fate.shown);
+    if (fate.as === 'recorded') return;
+    for (const { id } of found.rows) this.madeBy.set(id, saved.id);
     this.madeBy.set(saved.id, saved.id);
+  }
+
+  /** What was said to an entry, or will be, and its rows. An outcome of a newer service that this device cannot read is worked out here instead. */
+  private foundFor(read: ReadEntry, fate: Fate, stamp: Stamp, chain: Link | undefined): { readonly verdict: ForeseenVerdict; readonly rows: readonly Change[] | undefined } {
+    if (fate.as === 'recorded') {
+      const rows = rowsOf(read, fate.outcome, stamp);
+      if (rows) return { verdict: { ok: true, outcome: fate.outcome, by: 'server' }, rows };
+    }
+    const own = this.decided(read, stamp, chain);
+    return own.ok ? { verdict: { ...own, by: 'device' }, rows: rowsOf(read, own.outcome, stamp) } : { verdict: own, rows: undefined };
   }
 
   /** What an entry would meet, were it saved now. Changes nothing. */
@@ -64,26 +70,37 @@ export class Foresight {
     const { corrects, kind } = read.envelope;
     if (corrects !== undefined && chain && kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
     const previous = chain?.kind === kind ? chain : undefined;
-    return read.decide(this.work, stamp, previous?.read, previous?.outcome);
+    try {
+      return read.decide(this.work, stamp, previous?.read, previous?.outcome);
+    } catch {
+      return refuse('fault'); // one entry that this version falls over must not take the others off the screen
+    }
   }
 
-  private follow(id: string, read: ReadEntry, outcome: unknown, stamp: Stamp, chain: Link | undefined, apply: boolean): readonly Change[] {
-    const after = read.rows(outcome, stamp);
-    if (apply) this.work.apply({ entry: id, seq: stamp.seq }, after, chain && !chain.withdrawn ? chain.read.rows(chain.outcome, chain.stamp) : []);
+  private follow(id: string, read: ReadEntry, made: { readonly outcome: unknown; readonly rows: readonly Change[] }, stamp: Stamp, chain: Link | undefined, apply: boolean): void {
     const { corrects, kind } = read.envelope;
+    if (apply) this.work.apply({ entry: id, seq: stamp.seq }, made.rows, chain && !chain.withdrawn ? rowsOf(chain.read, chain.outcome, chain.stamp) ?? [] : []);
     if (kind === 'entry-withdrawn' && corrects !== undefined) {
       if (chain) this.chains.set(corrects, { ...chain, withdrawn: true });
-    } else this.chains.set(corrects ?? id, { read, outcome, stamp, kind, withdrawn: false });
-    return after;
+    } else this.chains.set(corrects ?? id, { read, outcome: made.outcome, stamp, kind, withdrawn: false });
   }
 
   private chainOf(read: ReadEntry): Link | undefined {
     return read.envelope.corrects === undefined ? undefined : this.chains.get(read.envelope.corrects);
   }
 
-  private stamp(person: string, recordedAt: string): Stamp {
+  private stamp(person: string, recordedAt: string, book = this.book.id): Stamp {
     this.ahead += 1;
-    return { recordedAt, seq: this.book.size + this.ahead, organisation: this.book.organisation, book: this.book.id, person, zone: this.book.zone };
+    return { recordedAt, seq: this.book.size + this.ahead, organisation: this.book.organisation, book, person, zone: this.book.zone };
+  }
+}
+
+/** The rows of an outcome, or undefined where this version cannot read it. */
+function rowsOf(read: ReadEntry, outcome: unknown, stamp: Stamp): readonly Change[] | undefined {
+  try {
+    return read.rows(outcome, stamp);
+  } catch {
+    return undefined;
   }
 }
 

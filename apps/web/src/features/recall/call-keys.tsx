@@ -2,10 +2,12 @@ import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { Button, Field, NumberPad, Sheet } from '../../shared/ui';
 
-interface Props { readonly recall: string; readonly party: string; readonly name: string; readonly onRecorded: () => void }
+interface Props { readonly recall: string; readonly party: string; readonly name: string;
+  /** Whether the device knows the case yet. */
+  readonly ready: boolean; readonly onRecorded: () => void }
 
 /** What came of a call, by one tap; told them asks how many they still have. Kept on the device first, so that a lost network loses no call. */
-export function CallKeys({ recall, party, name, onRecorded }: Props) {
+export function CallKeys({ recall, party, name, ready, onRecorded }: Props) {
   const [told, setTold] = useState(false);
   const [pieces, setPieces] = useState('');
   const [said, setSaid] = useState('');
@@ -22,9 +24,9 @@ export function CallKeys({ recall, party, name, onRecorded }: Props) {
     <>
       {told ? null : trouble}
       <div className="ring-keys">
-        <Button look="plain" disabled={busy} onClick={() => { setTold(true); }} label={`${name}: told them`}>Told them</Button>
-        <Button look="plain" disabled={busy} onClick={() => { void record('not-reached'); }} label={`${name}: no answer`}>No answer</Button>
-        <Button look="plain" disabled={busy} onClick={() => { void record('message-left'); }} label={`${name}: left a message`}>Left a message</Button>
+        <Button look="plain" disabled={busy || !ready} onClick={() => { setTold(true); }} label={`${name}: told them`}>Told them</Button>
+        <Button look="plain" disabled={busy || !ready} onClick={() => { void record('not-reached'); }} label={`${name}: no answer`}>No answer</Button>
+        <Button look="plain" disabled={busy || !ready} onClick={() => { void record('message-left'); }} label={`${name}: left a message`}>Left a message</Button>
       </div>
       {told ? (
         <Sheet title={`Told ${name}`} onClose={() => { setTold(false); }}>

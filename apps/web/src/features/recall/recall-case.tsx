@@ -1,10 +1,10 @@
 import { recallView, type RecallView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey, type Row } from '@bakehouse/domain';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { SignButton } from '../../shared/sign-button';
-import { useTabletState } from '../../shared/tablet-context';
+import { useTable, useTabletState } from '../../shared/tablet-context';
 import { RingList } from '../../shared/trace/ring-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
@@ -21,7 +21,11 @@ export function RecallCase({ id }: { readonly id: string }) {
 }
 
 function Case({ recall, reload }: { readonly recall: RecallView; readonly reload: () => Promise<void> }) {
-  const { site: { zone }, snapshot } = useTabletState();
+  const { site: { zone }, snapshot, asOf } = useTabletState();
+  const { tablet } = useTable();
+  useEffect(() => { void tablet.refresh(); }, [tablet, recall.id]); // so that the device knows the case, and calls are kept without a network
+  useEffect(() => { if (asOf !== null) void reload(); }, [asOf, reload]); // more may have come to light
+  const ready = snapshot.recallCase.some((c) => c.id === recall.id);
   const open = recall.closedAt === null;
   const ring = recall.trace.ring.map((e) => withOwnCalls(e, snapshot.recallCall.filter((c) => c.recall === recall.id)));
   const left = ring.filter((e) => !e.reached).length;
@@ -34,7 +38,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       </p>
       <Changed recall={recall} />
       <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
-        <RingList ring={ring} zone={zone} {...(open ? { actions: (e) => <CallKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} onRecorded={() => { void reload(); }} /> } : {})} />
+        <RingList ring={ring} zone={zone} {...(open ? { actions: (e) => <CallKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => { void reload(); }} /> } : {})} />
       </Section>
       <Section title={recall.practice ? 'Would be held' : 'Still in the house, held'}><InTheHouse trace={recall.trace} held={!recall.practice} /></Section>
       <Section title="Papers">

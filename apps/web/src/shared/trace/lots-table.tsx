@@ -10,7 +10,7 @@ import { dayTime, heldText, throughText } from './words';
 export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; readonly zone: string; readonly shares: boolean }) {
   const names = new Map(trace.lots.map((l) => [l.id, l.code === null ? l.name : `${l.name} ${l.code}`]));
   const suspects = new Set(trace.suspects);
-  const others = trace.lots.filter((l) => !suspects.has(l.id));
+  const others = trace.lots.filter((l) => !suspects.has(l.id)).sort((a, b) => a.steps - b.steps || (a.at < b.at ? -1 : 1));
   const forward = trace.direction === 'forward';
   const part = (certain: boolean, title: string) => {
     const lots = others.filter((l) => l.certain === certain);

@@ -25,7 +25,7 @@ function Ring({ e, zone, children }: { readonly e: Entry; readonly zone: string;
           {e.vulnerable ? <StateWord shape="square" tone="bad">easily hurt: ring first</StateWord> : null}
           {e.unattended ? <StateWord shape="bar" tone="ask">left with nobody there</StateWord> : null}
         </p>
-        <ul className="ring-lines">{e.lines.map((l, i) => <li key={`${l.lot} ${i}`}>{ofLot(l)} {l.name}{l.code === null ? '' : `, lot ${l.code}`}{l.certain ? '' : ' (one of several lots)'}, {dayTime(l.at, zone)}</li>)}</ul>
+        <ul className="ring-lines">{e.lines.map((l, i) => <li key={`${l.lot} ${i}`}>{ofLot(l)} {l.name}{l.code === null ? '' : `, lot ${l.code}`}{l.certain ? '' : ' (possibly)'}, {dayTime(l.at, zone)}</li>)}</ul>
         {e.calls.length === 0 ? null : <ul className="ring-calls">{e.calls.map((c) => <li key={c.at}>{dayTime(c.at, zone)}: {phrase(`callAnswer.${c.answer}` as PhraseKey)}{c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}</li>)}</ul>}
       </div>
       <div className="ring-do">

@@ -15,7 +15,7 @@ type Lot = TraceView['lots'][number];
 
 /** How much of the suspect is in a lot. Where it cannot be said, it says so: nothing is in scope by its share. */
 export function heldText({ heldMinMg, heldMaxMg, by }: Lot): string {
-  if (by?.sort === 'contact') return 'traces at most';
+  if (by?.sort === 'contact' || heldMaxMg === 0) return 'traces at most';
   if (heldMinMg === null || heldMaxMg === null) return 'share not known';
   if (heldMinMg === heldMaxMg || Math.abs(heldMaxMg - heldMinMg) < 100) return grams(Math.round(heldMaxMg / 100) * 100);
   return `${grams(Math.floor(heldMinMg / 100) * 100)} to ${grams(Math.ceil(heldMaxMg / 100) * 100)}`;

@@ -1,0 +1,171 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { Bakehouse } from '../support/bakehouse.js';
+import { nutsWeek } from '../support/nuts-week.js';
+import { openBrowser, pictureFolder, typeOnPad } from './_page.js';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const clock = new SettableClock('2026-11-25T14:00:00Z');
+let web: string;
+let t: TestApp;
+let b: Bakehouse;
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let pictures: string;
+/** Taps and keys since it was set to nothing: what a hand does, counted. */
+let steps = 0;
+
+beforeAll(async () => {
+  web = await mkdtemp(path.join(tmpdir(), 'bakehouse-web-'));
+  await promisify(execFile)(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--outDir', web, '--emptyOutDir', '--logLevel', 'error'], {
+    cwd: path.join(root, 'apps/web'), env: { ...process.env, NODE_ENV: 'production' },
+  });
+  t = await startTestApp({ clock, webFolder: web });
+  await t.app.listen(0, '127.0.0.1');
+  b = await Bakehouse.found(t);
+  await nutsWeek(b);
+  browser = await openBrowser();
+  pictures = await pictureFolder();
+  context = await browser.newContext({ viewport: { width: 1024, height: 768 }, hasTouch: true, baseURL: `http://127.0.0.1:${(t.server.address() as AddressInfo).port}` });
+  context.setDefaultTimeout(8_000);
+  await context.clock.install({ time: clock.now() });
+  page = await context.newPage();
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await t?.close();
+  await rm(web, { recursive: true, force: true });
+});
+
+const main = () => page.locator('main');
+const heading = (text: string | RegExp) => page.getByRole('heading', { level: 1, name: text });
+const section = (title: string | RegExp) => page.locator('section', { has: page.getByRole('heading', { level: 2, name: title }) });
+async function tap(name: string | RegExp, scope = main()): Promise<void> {
+  steps += 1;
+  await scope.getByRole('button', { name }).or(scope.getByRole('link', { name })).first().click();
+}
+async function type(label: string | RegExp, text: string): Promise<void> {
+  steps += 1;
+  await page.getByLabel(label).fill(text);
+}
+async function pick(name: string | RegExp): Promise<void> {
+  steps += 1;
+  await main().getByRole('radio', { name }).check();
+}
+const picture = async (name: string): Promise<void> => {
+  for (const [size, viewport] of Object.entries({ wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } })) {
+    await page.setViewportSize(viewport);
+    await page.screenshot({ path: path.join(pictures, `${name}-${size}.png`), fullPage: true });
+  }
+  await page.setViewportSize({ width: 1024, height: 768 });
+};
+
+jest.setTimeout(30_000);
+
+describe('the call at two in the afternoon, by hand', () => {
+  it('goes from the lot number on the telephone to the list to ring in two steps', async () => {
+    await page.goto('/office');
+    await tap(/Lee Dehl/);
+    await typeOnPad(page, b.lead.caller.pin);
+    await tap('Go on', page.locator('dialog'));
+    await heading('Office').waitFor();
+    await picture('office');
+    steps = 0;
+    await type('A lot code, or a name', 'a77');
+    await page.keyboard.press('Enter');
+    steps += 1;
+    await heading('ground almond, lot A77').waitFor();
+    expect(steps).toBe(2);
+    const names = await main().locator('.ring-name strong').allTextContents();
+    expect(names[0]).toBe('Food bank');
+    expect(names).toHaveLength(5);
+    await picture('lot');
+  });
+
+  it('says what sort of trouble it is and opens the case: everything in the house is held', async () => {
+    await pick(/^a germ/);
+    await section('What holds it').getByText(/^May hold it/).waitFor();
+    await tap('Open a recall');
+    await type(/^In a word/, 'Salmonella');
+    await pick('It is real');
+    await picture('new-recall');
+    await tap(/hold everything/);
+    await heading('Recall: Salmonella').waitFor();
+    await picture('recall');
+    expect((await section(/^Whom to ring/).locator('.ring-name strong').allTextContents()).slice(0, 2)).toEqual(['Food bank', 'Primary school']);
+    expect(await section(/^Still in the house/).locator('.row-main strong').allTextContents()).toEqual(expect.arrayContaining(['5,360 g', '72 pieces']));
+    expect(await section('Does it add up?').locator('.sums').first().textContent()).toMatch(/12,500 g.*7,050 g.*5,360 g.*90 g.*99\.28 %/);
+    const rows = await b.night();
+    expect(rows.hold.filter((h) => h.recall !== null).length).toBeGreaterThanOrEqual(2);
+  });
+
+  it('is all there in the tables that a person reads: 212 over the counter, 180 by van, 60 on the stall, 16 given away', async () => {
+    const cards = Object.fromEntries(await section('Where it went').locator('.card').evaluateAll((all) => all.map((card) => [card.querySelector('h3')?.textContent, card.querySelector('.sum')?.textContent])));
+    expect(cards).toMatchObject({ 'over the counter': '212 pieces', 'on the stall': '60 pieces', 'given away': '16 pieces' });
+    expect(await section(/^Sold at the counter/).locator('.row').count()).toBe(3);
+  });
+
+  it('takes down each call by a tap, without a network too, and counts who is left', async () => {
+    const ring = section(/^Whom to ring/);
+    await section('Whom to ring: 6 of 6 left').waitFor();
+    await tap('Food bank: told them', ring);
+    await typeOnPad(page, '4');
+    await tap('Record the call', page.locator('dialog'));
+    await section('Whom to ring: 5 of 6 left').waitFor();
+    await page.locator('.strip-state').getByText('all sent').waitFor();
+    await context.setOffline(true);
+    await tap('Primary school: no answer', ring);
+    await ring.getByText(/no answer$/).waitFor();
+    await tap('Early café: left a message', ring);
+    await ring.getByText(/left a message$/).waitFor();
+    await page.locator('.strip-state').getByText('2 waiting to be sent').waitFor();
+    await picture('recall-off-line');
+    await context.setOffline(false);
+    await page.evaluate(() => window.dispatchEvent(new Event('online')));
+    await page.locator('.strip-state').getByText('all sent').waitFor();
+    const [open] = (await b.lead.caller.get('/recalls').expect(200)).body;
+    const { body } = await b.lead.caller.get(`/recalls/${open.id}`).expect(200);
+    const calls = body.trace.ring.flatMap((e: { name: string; calls: { answer: string; piecesHeld: number | null }[] }) => e.calls.map((c) => [e.name, c.answer, c.piecesHeld]));
+    expect(calls).toEqual([['Food bank', 'told', 4], ['Primary school', 'not-reached', null], ['Early café', 'message-left', null]]);
+  });
+
+  it('is closed with a signature, and what is held stays held', async () => {
+    await type('What was found and done', 'Importer confirmed by mail; all customers told; stock destroyed on Friday.');
+    await tap('Sign and close');
+    await typeOnPad(page, b.lead.caller.pin);
+    await tap('Go on', page.locator('dialog'));
+    await main().getByText('closed', { exact: true }).first().waitFor();
+    await picture('recall-closed');
+    const rows = await b.night();
+    const freed = new Set(rows.freed.map((f) => f.hold));
+    expect(rows.hold.filter((h) => h.recall !== null && !freed.has(h.id)).length).toBeGreaterThanOrEqual(2);
+  });
+
+  it('is practised the same way: it says so on the screen and on every page of paper, and holds nothing', async () => {
+    await page.goto('/office/find/A77');
+    await tap('Open a recall');
+    await pick(/^glass, metal/);
+    await type(/^In a word/, 'Metal');
+    await pick('It is a practice');
+    await tap('Open the practice');
+    await heading('Practice recall: Metal').waitFor();
+    expect(await main().locator('.practice').textContent()).toMatch(/^Practice/);
+    await picture('practice');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.practice-mark').evaluate((e) => [getComputedStyle(e).position, e.checkVisibility()])).toEqual(['fixed', true]);
+    await picture('practice-printed');
+    await page.emulateMedia({ media: null });
+    const { body } = await b.lead.caller.get('/recalls').expect(200);
+    const practice = body.find((r: { practice: boolean }) => r.practice);
+    expect((await b.lead.caller.get(`/recalls/${practice.id}`).expect(200)).body.held).toBe(0);
+  });
+});
