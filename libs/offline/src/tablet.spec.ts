@@ -1,0 +1,147 @@
+import { describe, expect, it } from '@jest/globals';
+import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../domain/src/scenarios/bakehouse.js';
+import { uuid } from '../../domain/src/scenarios/driver.js';
+import { countingIds, HandTimer, newStore } from '../../../test/support/offline-device.js';
+import { FakeDoor } from '../../../test/support/offline-door.js';
+import { Kept } from './store/kept.js';
+import { Outbox } from './store/outbox.js';
+import { Tablet, type NightAnswer, type TabletPorts } from './tablet.js';
+
+const site = { id: uuid(3), organisation: uuid(2), name: 'Bakehouse', zone: 'Europe/London', dayStarts: '00:00' };
+const day = '2026-11-25';
+const tam = uuid(1);
+const begin = { kind: 'make-begun', payload: { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: day, plannedMg: 41_450_000 } };
+
+/** A tablet beside a server that stands still but for its entries; `reload` opens it again on the same store. */
+async function setUp() {
+  const open = newStore();
+  const database = await open();
+  const [door, timer] = [new FakeDoor(), new HandTimer()];
+  const clock = { at: new Date('2026-11-25T02:30:00.000Z'), now(): Date { return this.at; } };
+  const server = { reached: true, size: 0, asOf: '2026-11-25T02:29:48.000Z', rows: bakehouse().snapshot() };
+  const night = (): Promise<NightAnswer | undefined> => Promise.resolve(server.reached ? {
+    site, day, asOf: server.asOf, sizes: [{ book: 'site', name: 'Bakehouse', size: server.size }, { book: site.id, name: 'x', size: 0 }], rows: server.rows as unknown as NightAnswer['rows'], // rows as JSON
+  } : undefined);
+  const ports = async (): Promise<TabletPorts> => {
+    const again = await open();
+    return { outbox: new Outbox(again), kept: new Kept(again), door, clock, ids: countingIds, timer, night, device: uuid(9) };
+  };
+  return { door, clock, server, database, ports, tablet: await Tablet.open(await ports(), site, day), reload: async () => Tablet.open(await ports(), site, day) };
+}
+
+const core = (subject: string) => ({ kind: 'reading-taken', payload: { subjectSort: 'make', subject, point: points.dough, measured: 'dough', parameter: 'dough temperature', instrument: null, value: celsius('28.5'), yes: null, seconds: null } });
+
+describe('a tablet', () => {
+  it('says what comes of an entry, saves it, shows it and sends it', async () => {
+    const { tablet, door } = await setUp();
+    await tablet.refresh();
+    const done = await tablet.record(begin, tam);
+    expect(done).toMatchObject({ ok: true, outcome: { name: 'white dough' } });
+    expect(tablet.state.snapshot.make.map((m) => [m.formulaName, m.doneBy])).toEqual([['white dough', tam]]);
+    await tablet.refresh();
+    expect(door.ledger).toEqual(tablet.state.recent.map((e) => e.id));
+    expect(tablet.state.pending).toEqual([]);
+  });
+
+  it('saves nothing of what would be refused: whoever typed it still has it', async () => {
+    const { tablet } = await setUp();
+    await tablet.refresh();
+    expect(await tablet.record(core(uuid(0x404)), tam)).toMatchObject({ ok: false, problem: 'unknown-subject' });
+    expect(tablet.state.recent).toEqual([]);
+  });
+
+  it('fixes everything when it is saved: number, clock error as measured, offset on the wall, salt, and what it builds on', async () => {
+    const { tablet, door } = await setUp();
+    await tablet.refresh();
+    door.weather = 'never-arrives';
+    const make = await tablet.record(begin, tam);
+    await tablet.record({ ...core(make.ok ? make.id : ''), words: { note: '  warm tonight ', empty: ' ' } }, tam);
+    const [reading] = tablet.state.recent;
+    expect(reading?.entry).toMatchObject({
+      after: [make.ok ? make.id : ''], device: { id: uuid(9), seq: 1, clockErrorMs: 12_000 }, occurredAt: { at: '2026-11-25T02:30:00.000+00:00', precision: 'exact' }, doneBy: tam,
+      words: { note: { text: 'warm tonight', salt: expect.stringMatching(/^[0-9a-f]{32}$/) } },
+    });
+    expect(Object.keys((reading?.entry['words'] ?? {}) as object)).toEqual(['note']);
+  });
+
+  it('starts again without a network with its snapshot and everything that was typed', async () => {
+    const { tablet, door, server, reload } = await setUp();
+    await tablet.refresh();
+    server.reached = false;
+    door.weather = 'never-arrives';
+    await tablet.record(begin, tam);
+    const again = await reload();
+    await again.refresh();
+    expect(again.state).toMatchObject({ connected: false, asOf: '2026-11-25T02:29:48.000Z' });
+    expect(again.state.snapshot.make).toHaveLength(1);
+    expect(again.state.pending).toHaveLength(1);
+    expect(again.state.snapshot.formulaVersion.length).toBeGreaterThan(0);
+  });
+
+  it('keeps on showing what is recorded until the server shows it, and then once', async () => {
+    const { tablet, server } = await setUp();
+    await tablet.refresh();
+    await tablet.record(begin, tam);
+    await tablet.refresh();
+    expect(tablet.state.snapshot.make).toHaveLength(1);
+    const { make, lot } = tablet.state.snapshot;
+    server.rows = { ...server.rows, make, lot };
+    server.size = 1;
+    await tablet.refresh();
+    expect(tablet.state.snapshot.make).toHaveLength(1);
+    expect(tablet.state.recent[0]?.fate).toMatchObject({ as: 'recorded', shown: true });
+  });
+
+  it('lets go of old entries once they are shown', async () => {
+    const { tablet, server, clock } = await setUp();
+    await tablet.refresh();
+    await tablet.record(begin, tam);
+    server.size = 1;
+    await tablet.refresh();
+    clock.at = new Date('2026-11-26T15:00:00.000Z');
+    await tablet.refresh();
+    expect(tablet.state.recent).toEqual([]);
+    expect(tablet.state.damage).toEqual([]);
+  });
+
+  it('shows what was refused to a person, and follows what they answer', async () => {
+    const { tablet, door } = await setUp();
+    await tablet.refresh();
+    door.weather = 'never-arrives';
+    const done = await tablet.record(begin, tam);
+    door.refuses.add(done.ok ? done.id : '');
+    door.weather = 'fine';
+    await tablet.refresh();
+    const [refused] = tablet.state.refused;
+    expect(refused?.fate).toMatchObject({ as: 'refused', title: 'Not permitted' });
+    expect(tablet.state.snapshot.make).toEqual([]);
+    door.refuses.clear();
+    if (refused) await tablet.answer(refused, 'again');
+    await tablet.refresh();
+    expect(tablet.state.refused).toEqual([]);
+    expect(tablet.state.snapshot.make).toHaveLength(1);
+  });
+
+  it('asks for a signature over exactly what it sends, and saves nothing where there is none', async () => {
+    const { tablet, door } = await setUp();
+    await tablet.refresh();
+    const signed: unknown[] = [];
+    const version = tablet.state.snapshot.formulaVersion[0];
+    const draft = { kind: 'formula-baked-by-from', payload: { formula: uuid(0xd77), number: 1, name: 'new', sort: 'dough', content: version?.content } };
+    expect(await tablet.recordSigned(draft, tam, () => Promise.resolve(undefined))).toBeUndefined();
+    expect(tablet.state.recent).toEqual([]);
+    const done = await tablet.recordSigned(draft, tam, (entry) => { signed.push(entry); return Promise.resolve('one-use token'); });
+    expect(done).toMatchObject({ ok: true });
+    await tablet.refresh();
+    expect(signed).toEqual([tablet.state.recent[0]?.entry]);
+    expect([...door.recorded.values()].map((bytes) => JSON.parse(bytes))).toEqual(signed);
+    expect(JSON.stringify(signed)).not.toContain('one-use token');
+  });
+
+  it('does not take another business’s night for its own', async () => {
+    const { tablet, ports } = await setUp();
+    await tablet.refresh();
+    const other = await Tablet.open(await ports(), { ...site, organisation: uuid(0x222) }, day);
+    expect(other.state.asOf).toBeNull();
+  });
+});
