@@ -1,5 +1,7 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { CalculateModule, describeCalculations } from './modules/calculate/index.js';
+import { CounterModule } from './modules/counter/index.js';
+import { GoodsModule } from './modules/goods/index.js';
 import { NightModule } from './modules/night/index.js';
 import { PeopleModule } from './modules/people/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
@@ -17,6 +19,6 @@ export const apiExtensions: readonly Extension[] = [describeEntries, describeCal
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, TraceModule, RecallsModule, SealsModule] };
+    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule] };
   }
 }

@@ -63,4 +63,6 @@ export { deviationView, openDeviations, type DeviationView } from './night/devia
 export { inUseView, type InUseView } from './night/in-use.js';
 export { readingsOf, type ReadingView } from './night/readings.js';
 export { stagesOf, type StageView } from './night/stages.js';
+export { counterAnswers, type CounterAnswer, type CounterOpening, type CounterProduct, type ProductAnswers } from './counter/counter-answers.js';
+export { lotAllergens, usedOf, type Touched, type Used, type UsedFlow, type UsedLot } from './counter/lot-allergens.js';
 export * from './sums/labels/index.js';

@@ -1,2 +1,3 @@
+export { OrganisationAsked } from './organisation-asked.js';
 export { PeopleModule } from './people.module.js';
 export { SignaturesService } from './signatures.service.js';

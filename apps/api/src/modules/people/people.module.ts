@@ -12,5 +12,6 @@ import { SignOnService } from './sign-on.service.js';
 @Module({
   controllers: [SignOnController, MeController, SignaturesController, PinsController, DevicesController],
   providers: [OrganisationAsked, SignOnService, SignaturesService],
+  exports: [OrganisationAsked],
 })
 export class PeopleModule {}

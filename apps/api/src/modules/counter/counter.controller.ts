@@ -1,0 +1,35 @@
+import { counterView, type CounterView } from '@bakehouse/contracts';
+import { Controller, Get, Param, Query, Req } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import type { FastifyRequest } from 'fastify';
+import * as z from 'zod';
+import { Public } from '../../platform/access/index.js';
+import { OrganisationAsked } from '../people/index.js';
+import { CounterService } from './counter.service.js';
+
+const asked = z.object({ organisation: z.uuid().optional() });
+
+/** For the counter, without sign-on: today's products and what they contain, and nothing else of the house. */
+@ApiTags('counter')
+@Controller('counter')
+export class CounterController {
+  constructor(private readonly counter: CounterService, private readonly organisation: OrganisationAsked) {}
+
+  @Get()
+  @Public()
+  @ApiOperation({ summary: 'Today’s products and allergens at the device’s site, or the first' })
+  @ApiOkResponse({ standardSchema: counterView })
+  async here(@Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterView> {
+    const { organisation, device } = await this.organisation.of(request, q.organisation);
+    return this.counter.today(organisation, device?.site ?? null);
+  }
+
+  @Get(':site')
+  @Public()
+  @ApiOperation({ summary: 'Today’s products and allergens at a site' })
+  @ApiOkResponse({ standardSchema: counterView })
+  async at(@Param('site', { schema: z.uuid() }) site: string, @Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterView> {
+    const { organisation } = await this.organisation.of(request, q.organisation);
+    return this.counter.today(organisation, site);
+  }
+}

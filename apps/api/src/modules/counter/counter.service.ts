@@ -1,0 +1,40 @@
+import type { CounterView } from '@bakehouse/contracts';
+import { caution, dayBounds, daysAfter, localDay } from '@bakehouse/domain';
+import { Inject, Injectable } from '@nestjs/common';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { counterPart } from './counter-view.js';
+import { batchesOfToday, houseBooks, intoLots, lotsOf, openings, touchedBefore } from './counter.query.js';
+
+/** What today's products contain, by what was used: for anybody who asks at the counter. */
+@Injectable()
+export class CounterService {
+  constructor(private readonly tenancy: Tenancy, private readonly books: Books, @Inject(CLOCK) private readonly clock: Clock) {}
+
+  async today(organisation: string, siteAsked: string | null): Promise<CounterView> {
+    const sites = (await this.books.all(organisation)).filter((b) => b.sort === 'site');
+    const site = await this.books.site(organisation, siteAsked ?? sites[0]?.id ?? '');
+    const now = this.clock.now().toISOString();
+    const day = dayThatBegan(now, site.zone, site.dayStarts);
+    const { from, until } = dayBounds(day, site.zone, site.dayStarts);
+    const part = await this.tenancy.reading(organisation, async (client) => {
+      const { batches, onCounter } = await batchesOfToday(client, site, from, until);
+      const flows = await intoLots(client, organisation, batches.map((b) => b.id));
+      const reached = [...new Set([...batches.map((b) => b.id), ...flows.flatMap((f) => [f.source, f.target])])];
+      const touched = await touchedBefore(client, organisation, reached);
+      const around = await intoLots(client, organisation, touched.map((t) => t.before));
+      const lots = await lotsOf(client, organisation, [...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)])]);
+      return counterPart({
+        now, from, batches, onCounter, lots, flows: [...flows, ...around], touched, ...(await openings(client, site, from, until)), ...(await houseBooks(client, organisation)),
+      });
+    });
+    return { site: { id: site.id, name: site.name, zone: site.zone }, sites: sites.map(({ id, name }) => ({ id, name })), day, asOf: now, ...part, caution };
+  }
+}
+
+/** The site's day at an instant: before its day starts it is still yesterday's. */
+function dayThatBegan(at: string, zone: string, dayStarts: string): string {
+  const day = localDay(at, zone);
+  return dayBounds(day, zone, dayStarts).from <= at ? day : daysAfter(day, -1);
+}

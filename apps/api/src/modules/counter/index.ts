@@ -1,0 +1,7 @@
+import { Module } from '@nestjs/common';
+import { PeopleModule } from '../people/index.js';
+import { CounterController } from './counter.controller.js';
+import { CounterService } from './counter.service.js';
+
+@Module({ imports: [PeopleModule], controllers: [CounterController], providers: [CounterService] })
+export class CounterModule {}

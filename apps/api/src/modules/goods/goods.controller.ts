@@ -1,0 +1,41 @@
+import { deliveries, openThings, type Deliveries, type OpenThings } from '@bakehouse/contracts';
+import { dayBounds, daysAfter, localDay } from '@bakehouse/domain';
+import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { deliveriesBetween, openAtSite } from './goods.query.js';
+
+const id = z.uuid();
+const asked = z.object({ from: z.iso.date().optional(), until: z.iso.date().optional() });
+const daysShown = 30;
+
+/** What came in at a site, and what waits there for somebody. */
+@ApiTags('goods')
+@Controller('sites/:site')
+export class GoodsController {
+  constructor(private readonly tenancy: Tenancy, private readonly books: Books, @Inject(CLOCK) private readonly clock: Clock) {}
+
+  @Get('deliveries')
+  @Permits('look')
+  @ApiOperation({ summary: 'Deliveries with their lines; of the last 30 days where nothing else is asked' })
+  @ApiOkResponse({ standardSchema: deliveries })
+  async deliveries(@Param('site', { schema: id }) of: string, @Query({ schema: asked }) q: z.infer<typeof asked>, @CurrentSession() session: SessionContext): Promise<Deliveries> {
+    const site = await this.books.site(session.organisation, of);
+    const last = q.until ?? localDay(this.clock.now().toISOString(), site.zone);
+    const [{ from }, { until }] = [dayBounds(q.from ?? daysAfter(last, -daysShown), site.zone, site.dayStarts), dayBounds(last, site.zone, site.dayStarts, { before: 0, after: 1 })];
+    return this.tenancy.reading(session.organisation, (client) => deliveriesBetween(client, site, from, until));
+  }
+
+  @Get('open')
+  @Permits('look')
+  @ApiOperation({ summary: 'Lots to name, what is held, and what was sent and not recorded' })
+  @ApiOkResponse({ standardSchema: openThings })
+  async open(@Param('site', { schema: id }) of: string, @CurrentSession() session: SessionContext): Promise<OpenThings> {
+    const site = await this.books.site(session.organisation, of);
+    return this.tenancy.reading(session.organisation, (client) => openAtSite(client, site, this.clock.now().toISOString()));
+  }
+}

@@ -1,0 +1,61 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
+
+/** S3 of the trade's notes, as the office sees it. */
+describe('goods in, as the office sees them', () => {
+  let t: TestApp;
+  let b: Bakehouse;
+  let cream: string;
+  let egg: string;
+  const deliveries = async () => (await b.lead.caller.get(`/sites/${b.site}/deliveries`).expect(200)).body;
+  const open = async () => (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
+
+  beforeAll(async () => {
+    t = await startTestApp({ clock: new SettableClock('2026-11-25T09:30:00Z') });
+    b = await Bakehouse.found(t);
+    [cream, egg] = [b.newId(), b.newId()];
+    const nobody = { code: null, codeState: 'not-known-yet' };
+    await b.baker.record('delivery-received', { supplier: b.party('eggVan'), noteNumber: null, photo: null, unattended: true, lines: [
+      b.line('cream', cream, { ...nobody, quantity: g('2000'), temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in'), instrument: null } }),
+      b.line('egg', egg, { ...nobody, quantity: g('3000'), asWritten: '3 × 1 kg' }),
+    ] }, { at: at('06:10') });
+    const tarts = await b.begun('treacle', at('06:05'));
+    await b.baker.record('weighed-in', { make: tarts, lines: [b.into('egg', '540', egg)] }, { at: at('06:06') });
+  });
+  afterAll(() => t.close());
+
+  it('lists what came with how warm it was, and what waits for a name', async () => {
+    const [delivery] = await deliveries();
+    expect(delivery).toMatchObject({ supplierName: 'Dairy and egg van', unattended: true, note: null });
+    expect(delivery.lines).toMatchObject([
+      { name: 'cream', code: null, temperature: { figure: '9.4', measured: 'between-packs', verdict: 'outside' }, decision: null, used: false },
+      { name: 'egg, liquid', asWritten: '3 × 1 kg', temperature: null, used: true },
+    ]);
+    expect((await open()).toName.map((l: { lot: string; used: boolean }) => [l.lot, l.used]).sort()).toEqual([[cream, false], [egg, true]].sort());
+  });
+
+  it('shows what was decided and named since', async () => {
+    await b.baker.record('lot-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
+    await b.baker.record('lot-identified', { lot: egg, code: 'E7731', same: null, delivery: null }, { at: at('09:15') });
+    const [delivery] = await deliveries();
+    expect(delivery.lines).toMatchObject([{ decision: { decision: 'refused', condition: null } }, { code: 'E7731', named: true }]);
+    expect((await open()).toName.map((l: { lot: string }) => l.lot)).toEqual([cream]);
+  });
+
+  it('shows what is held, and what was sent and could not be recorded, until it is', async () => {
+    await b.lead.record('lot-held', { lot: egg, deviation: null }, { words: { because: 'supplier rang' } });
+    expect((await open()).held).toMatchObject([{ lot: egg, name: 'egg, liquid', recall: null }]);
+    const late = b.house.entry({ kind: 'lot-emptied', payload: { station: b.newId(), lot: egg, left: null } });
+    expect(await b.baker.send([late])).toMatchObject([{ as: 'refused' }]);
+    expect((await open()).kept).toMatchObject([{ as: 'refused', kind: 'lot-emptied', problem: 'unknown-place', personName: 'Bo Baker' }]);
+  });
+
+  it('is for people of the house: another house and an inspector see nothing of it', async () => {
+    const inspector = await b.house.signedOn('Ina Spect', ['inspector']);
+    await inspector.get(`/sites/${b.site}/deliveries`).expect(403);
+    const other = await Bakehouse.found(t);
+    await other.lead.caller.get(`/sites/${b.site}/open`).expect(422);
+  });
+});
