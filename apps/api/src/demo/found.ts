@@ -22,7 +22,8 @@ export interface Founding {
   /** Leave the last night out: somebody else writes it. */
   readonly withoutLastNight?: boolean;
 }
-export interface Founded { readonly created: CreatedOrganisation; readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>; readonly told: Told; readonly entries: number; readonly name: string }
+export interface Founded { readonly created: CreatedOrganisation; readonly sites: Readonly<Record<'bakehouse' | 'shop',
+  string>>; readonly told: Told; readonly entries: number; readonly name: string }
 
 /**
  * Founds the demo's bakehouse and writes its weeks through the same door as anybody's, day by day as they happened. Its name says that it is not
@@ -32,7 +33,8 @@ export async function found(f: Founding): Promise<Founded> {
   const lastDay = lastBakeDay(f.now, zone);
   const clock = new SettableClock(new Date(beginsAt(lastDay, zone, f.weeks).ms('07:30')));
   const sites = [{ name: 'Mill Lane', zone, dayStarts: '00:00' }, { name: 'Harbour Steps', zone, dayStarts: '00:00' }] as const;
-  const created = await connected(f.ownerUrl, (owner) => createOrganisation(owner, { name: unfinished, sites, administrator: { name: people.owner.name, pin: people.owner.pin } }, clock));
+  const created = await connected(f.ownerUrl,
+    (owner) => createOrganisation(owner, { name: unfinished, sites, administrator: { name: people.owner.name, pin: people.owner.pin } }, clock));
   const [bakehouse = '', shop = ''] = created.sites;
   const app = await f.startApp(clock);
   try {
@@ -68,7 +70,8 @@ async function enrol(app: NestFastifyApplication, created: CreatedOrganisation, 
 }
 
 /** The owner's PIN was set when the business was founded. */
-async function givePins(app: NestFastifyApplication, { organisation, administrator }: CreatedOrganisation, person: Readonly<Record<PersonKey, string>>): Promise<void> {
+async function givePins(app: NestFastifyApplication, { organisation, administrator }: CreatedOrganisation, person: Readonly<Record<PersonKey,
+  string>>): Promise<void> {
   const [pins, tenancy] = [app.get(Pins, { strict: false }), app.get(Tenancy, { strict: false })];
   for (const key of Object.keys(people) as PersonKey[]) { // its own keys
     if (key === 'owner') continue;

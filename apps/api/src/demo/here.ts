@@ -22,7 +22,8 @@ export class DoorHere implements Door {
   private readonly open = new Map<PersonKey, Open>();
 
   constructor(
-    app: NestFastifyApplication, private readonly clock: Clock, private readonly organisation: string, private readonly person: Readonly<Record<PersonKey, string>>,
+    app: NestFastifyApplication, private readonly clock: Clock, private readonly organisation: string, private readonly person: Readonly<Record<PersonKey,
+      string>>,
     private readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>,
   ) {
     const get = { strict: false } as const;

@@ -10,19 +10,22 @@ export interface SeedContext {
   /** An application on the same database whose clock can be set: history is written through the door as it happened. Whoever starts it closes it. */
   readonly startApp: (clock: Clock) => Promise<NestFastifyApplication>;
   readonly say: (line: string) => void;
+  /** How many weeks of nights; four, unless somebody is in a hurry. */
+  readonly weeks?: number;
 }
 
 /**
- * Fills a database that holds no organisation with the invented bakehouse and four weeks of its nights. One that was being filled when it was
+ * Fills a database that holds no organisation with the invented bakehouse and weeks of its nights. One that was being filled when it was
  * cut off is cleared and filled anew. Answers with the lines to print: who is there, and with which PINs.
  */
-export async function seedIfEmpty({ database, startApp, say }: SeedContext): Promise<readonly string[]> {
-  const names = await connected(database.ownerUrl, async (owner) => (await owner.query<{ name: string }>('SELECT name FROM organisation')).rows.map((r) => r.name));
+export async function seedIfEmpty({ database, startApp, say, weeks = 4 }: SeedContext): Promise<readonly string[]> {
+  const names = await connected(database.ownerUrl,
+    async (owner) => (await owner.query<{ name: string }>('SELECT name FROM organisation')).rows.map((r) => r.name));
   if (names.length === 1 && names[0] === unfinished) {
     say('a demo was being made when it was cut off: making it anew');
     await clear(database.ownerUrl);
   } else if (names.length > 0) return names.includes(bakehouseName) ? whoIsThere() : [];
-  const { entries } = await found({ ownerUrl: database.ownerUrl, startApp, say, now: systemClock.now(), weeks: 4 });
+  const { entries } = await found({ ownerUrl: database.ownerUrl, startApp, say, now: systemClock.now(), weeks });
   say(`  the demo is there: ${entries} records`);
   return whoIsThere();
 }
@@ -30,12 +33,14 @@ export async function seedIfEmpty({ database, startApp, say }: SeedContext): Pro
 /** Empties every table that knows an organisation: nobody has had anything of it yet. */
 async function clear(ownerUrl: string): Promise<void> {
   await connected(ownerUrl, async (owner) => {
-    const { rows } = await owner.query<{ name: string }>("SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'");
+    const { rows } = await owner.query<{ name: string }>(
+      "SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'");
     await owner.query(`TRUNCATE ${[...rows.map((r) => r.name), 'organisation'].map((name) => owner.escapeIdentifier(name)).join(', ')}`);
   });
 }
 
-const line = ([key, { name, pin, does }]: [string, { name: string; pin: string; does: string }]): string[] => (key === 'day' ? [] : [`    ${name.padEnd(18)}${pin}   ${does}`]);
+const line = ([key, { name, pin, does }]: [string, { name: string; pin: string; does: string }]): string[] =>
+  (key === 'day' ? [] : [`    ${name.padEnd(18)}${pin}   ${does}`]);
 
 function whoIsThere(): readonly string[] {
   const entries = Object.entries(people) as [PersonKey, (typeof people)[PersonKey]][]; // its own entries

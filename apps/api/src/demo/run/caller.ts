@@ -15,7 +15,8 @@ export class Caller {
 
   private async ask(path: string, init: RequestInit = {}): Promise<Response> {
     const authorization: Record<string, string> = this.token === null ? {} : { authorization: `Bearer ${this.token}` };
-    const response = await fetch(`${this.url}/api/v1${path}`, { ...init, headers: { ...authorization, ...(init.headers as Record<string, string> | undefined) } }); // as given above
+    const response = await fetch(`${this.url}/api/v1${path}`,
+      { ...init, headers: { ...authorization, ...(init.headers as Record<string, string> | undefined) } }); // as given above
     if (!response.ok) throw new Error(`${init.method ?? 'GET'} ${path} answered ${response.status}: ${(await response.text()).slice(0, 400)}`);
     return response;
   }

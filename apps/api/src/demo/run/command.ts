@@ -29,7 +29,8 @@ export async function demoCommand(words: readonly string[], say: Say): Promise<n
   }
   const folder = await mkdtemp(path.join(tmpdir(), 'bakehouse-demo-'));
   let database: Database | undefined;
-  const interrupted = new Promise<never>((_, reject) => { for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => reject(new Error('ended before it was done'))); });
+  const interrupted = new Promise<never>((_, reject) =>
+    { for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => reject(new Error('ended before it was done'))); });
   try {
     const config = readConfig({ DATA_DIR: path.join(folder, 'data'), PORT: '0', SEED_DEMO: 'no', LOG_LEVEL: 'error' });
     say('starting a database of its own');
@@ -51,7 +52,8 @@ export async function demoCommand(words: readonly string[], say: Say): Promise<n
 function readOptions(words: readonly string[]): z.infer<typeof asked> | undefined {
   try {
     const { values } = parseArgs({ args: [...words], options: {
-      out: { type: 'string', default: 'out' }, weeks: { type: 'string', default: '1' }, keep: { type: 'boolean', default: false }, 'not-a-practice': { type: 'boolean', default: false },
+      out: { type: 'string', default: 'out' }, weeks: { type: 'string', default: '1' }, keep: { type: 'boolean', default: false },
+        'not-a-practice': { type: 'boolean', default: false },
     } });
     return asked.parse(values);
   } catch {
@@ -107,7 +109,8 @@ function summaryOf({ founded, entries, requests, seconds, recall, name }: Measur
     `${name}: ${founded} records of history, then a night of ${entries} records in ${requests} requests over HTTP`,
     `from the lot number to the list to ring: ${seconds.toFixed(2)} s`,
     `in scope: ${trace.lots.length} lots, ${trace.lots.filter((l) => l.certain).length} certain, the others possible`,
-    `of the lot itself: received ${kg(suspect?.balance.received)}, used or sent ${kg(suspect?.balance.gone)}, on hand ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.notFound)}`
+    `of the lot itself: received ${kg(suspect?.balance.received)}, used or sent ${kg(suspect?.balance.gone)}, on hand`
+      + ` ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.notFound)}`
       + ` (${share === null || share === undefined ? 'share not known' : `${(share / 100).toFixed(2)} % accounted for`})`,
     `to ring: ${trace.ring.map((e) => `${e.order}. ${e.name ?? 'no name'}${e.unattended ? ' (left with nobody there)' : ''}`).join('; ')}`,
   ];

@@ -15,7 +15,8 @@ export class DoorOverHttp implements Door {
   private readonly callers = new Map<PersonKey, SignedOn>();
 
   constructor(
-    private readonly anybody: Caller, private readonly clock: Clock, private readonly organisation: string, private readonly person: Readonly<Record<PersonKey, string>>,
+    private readonly anybody: Caller, private readonly clock: Clock, private readonly organisation: string,
+      private readonly person: Readonly<Record<PersonKey, string>>,
     private readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>,
   ) {}
 

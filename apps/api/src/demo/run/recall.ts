@@ -25,7 +25,8 @@ export async function runRecall(lead: Caller, id: string, practice: boolean): Pr
 export async function fetchPapers(lead: Caller, { sites, told }: Founded, recall: string, folder: string): Promise<readonly string[]> {
   const { lastDay } = told.story.world;
   const papers = [
-    ['recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'], ['recall.xlsx', `/recalls/${recall}/papers/recall.xlsx`, 'PK'], ['recall.json', `/recalls/${recall}/papers/recall.json`, '{'],
+    ['recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'], ['recall.xlsx', `/recalls/${recall}/papers/recall.xlsx`, 'PK'],
+      ['recall.json', `/recalls/${recall}/papers/recall.json`, '{'],
     ['inspection-pack.pdf', `/sites/${sites.bakehouse}/inspection/pack.pdf?from=${lastDay}&until=${lastDay}`, '%PDF-'],
   ] as const;
   await mkdir(folder, { recursive: true });

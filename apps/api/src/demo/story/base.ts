@@ -17,7 +17,8 @@ export function tellPeople(story: Story, day: Day): void {
   const told = () => ({ at: (at += 1000), by: 'owner', where: 'organisation' } as const);
   for (const [key, { name, roles }] of entriesOf<PersonKey, { name: string; roles: readonly Role[] }>(people)) {
     if (key !== 'owner') story.tell('person-joined', {}, { ...told(), id: story.person[key], words: { name } });
-    for (const role of roles) if (role !== 'inspector') story.tell('role-given', { person: story.person[key], role, site: key === 'shop' ? story.world.sites.shop : null, until: null }, told());
+    for (const role of roles) if (role !== 'inspector') story.tell('role-given',
+      { person: story.person[key], role, site: key === 'shop' ? story.world.sites.shop : null, until: null }, told());
   }
 }
 
@@ -37,7 +38,8 @@ export function tellHouse(story: Story, day: Day): void {
   for (const [key, { name, contactName, phone, ...of }] of entriesOf(parties)) {
     story.tell('party-accepted', { party: story.party[key], ...of }, { ...told({ where: 'organisation' }), words: { name, contactName, phone } });
   }
-  for (const key of Object.keys(materials) as MaterialKey[]) story.tell('specification-accepted', specificationOf(story, key), told({ where: 'organisation' })); // its own keys
+  for (const key of Object.keys(materials) as MaterialKey[]) story.tell('specification-accepted', specificationOf(story, key),
+    told({ where: 'organisation' })); // its own keys
   for (const key of formulaKeys) {
     const { name, sort } = formulas[key];
     const payload = { formula: story.formula[key], number: 1, name, sort, content: contentOf(key, story) };

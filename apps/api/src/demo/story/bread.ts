@@ -10,7 +10,15 @@ export interface WhiteOdds {
   /** Tin oil went on everything, and when the baps may be released: not before their labels are right. */
   readonly oilOnAll?: boolean; readonly bapsReleased?: string;
 }
-export interface WhiteBaked { readonly make: string; readonly weighed: string; readonly dough: string; readonly tins: Batch; readonly bloomers: Batch; readonly baps: Batch; readonly told: Record<string, string> }
+export interface WhiteBaked {
+  readonly make: string;
+  readonly weighed: string;
+  readonly dough: string;
+  readonly tins: Batch;
+  readonly bloomers: Batch;
+  readonly baps: Batch;
+  readonly told: Record<string, string>;
+}
 
 /** One dough, three breads: 41,450 g into 20 tins, 12 bloomers and 216 baps, with 1,200 g of old dough and 270 g of scrap. */
 export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): WhiteBaked {
@@ -28,18 +36,22 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
   if (oil !== null) k.stock.open('tinOil', 'table', oil, k.day.ms('03:01'), k.by);
   for (const run of odds.oilOnAll ? runs : [tins]) k.addOn(run, 'tinOil', oil, null, '03:02');
   if (odds.seeds === 'no lot') told['seeds'] = k.addOn(bloomers, 'seeds', null, 144, '03:05');
-  else for (const l of k.stock.take('seeds', 'table', 144, k.day.ms('03:05'), k.by)) k.addOn(bloomers, 'seeds', l.lot, Number(l.quantity?.figure ?? 0), '03:05');
+  else for (const l of k.stock.take('seeds', 'table', 144, k.day.ms('03:05'), k.by)) k.addOn(bloomers, 'seeds', l.lot, Number(l.quantity?.figure ?? 0),
+    '03:05');
   k.pass('prove', 'in', 'prover', '03:10', ['run', tins], ['run', bloomers], ['run', baps]);
   k.pass('prove', 'out', 'prover', '04:08', ['run', tins], ['run', bloomers], ['run', baps]);
-  const tinLoads = [k.bake('04:10', '04:40', 'deckOven', 'middleDeck', [225, 30], [tins, 10]), k.bake('04:12', '04:42', 'deckOven', 'bottomDeck', [225, 30], [tins, 10])];
+  const tinLoads = [k.bake('04:10', '04:40', 'deckOven', 'middleDeck', [225, 30], [tins, 10]),
+    k.bake('04:12', '04:42', 'deckOven', 'bottomDeck', [225, 30], [tins, 10])];
   if (odds.tinCore === 'typed as 940') told['typed'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: '940' }, '04:41');
-  told['tins'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: odds.tinCore ? '94.0' : chance.tenths(95, 97.5) }, '04:42', { instrument: odds.tinCore ? null : 'p1' });
+  told['tins'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: odds.tinCore ? '94.0' : chance.tenths(95, 97.5) }, '04:42',
+    { instrument: odds.tinCore ? null : 'p1' });
   const bloomerLoad = k.bake('04:44', '05:12', 'deckOven', 'topDeck', [230, 28], [bloomers, 12]);
   const bapLoads = [k.bake('04:50', '05:01', 'rackOven', null, [205, 11], [baps, 108]), k.bake('05:05', '05:16', 'rackOven', null, [205, 11], [baps, 108])];
   if (odds.bapCore !== 'never taken') told['baps'] = k.read('bap-core', 'load', bapLoads[0] ?? '', { celsius: chance.tenths(93.2, 96) }, '05:02');
   Object.assign(told, bloomersDone(k, bloomerLoad, odds.lowBloomers ?? false));
   const batch = {
-    tins: k.count('tin', make, tins, tinLoads, 20, 0, '05:18'), bloomers: k.count('bloomer', make, bloomers, [bloomerLoad], 12, 0, '05:18'), baps: k.count('bap', make, baps, bapLoads, 216, 0, '05:19'),
+    tins: k.count('tin', make, tins, tinLoads, 20, 0, '05:18'), bloomers: k.count('bloomer', make, bloomers, [bloomerLoad], 12, 0, '05:18'),
+    baps: k.count('bap', make, baps, bapLoads, 216, 0, '05:19'),
   };
   k.release(batch.tins, '05:21');
   if (odds.bapCore !== 'never taken') k.release(batch.baps, odds.bapsReleased ?? '05:21');
@@ -52,7 +64,8 @@ function bloomersDone(k: Kitchen, load: string, isLow: boolean): Record<string, 
   if (!isLow) return { bloomers: k.read('bloomer-core', 'load', load, { celsius: k.story.chance.tenths(94.2, 96) }, '05:12') };
   const low = k.read('bloomer-core', 'load', load, { celsius: '87.9' }, '05:12', { instrument: 'second' });
   const back = k.story.tell('load-stepped', { load, step: 'back-in', minutes: 5 }, k.told('05:13'));
-  const action = k.story.tell('action-taken', { deviation: deviationOf(low), sort: 'back-in-the-oven' }, k.told('05:13', { words: { action: 'five minutes more on the top deck' } }));
+  const action = k.story.tell('action-taken', { deviation: deviationOf(low), sort: 'back-in-the-oven' },
+    k.told('05:13', { words: { action: 'five minutes more on the top deck' } }));
   k.story.tell('load-stepped', { load, step: 'out-again', minutes: null }, k.told('05:18'));
   const again = k.read('bloomer-core', 'load', load, { celsius: '94.4' }, '05:20', { instrument: 'second' });
   return { low, back, action, bloomers: again };
@@ -87,7 +100,8 @@ export function sourdoughForTomorrow(k: Kitchen, carried: Carried, wrongLot = fa
   const lines = k.linesOf('sourdough', '12:30', 'mixer', { leaven: [k.line('leaven', carried.leaven, 2_180)] });
   const rye = k.stock.current('rye');
   const wrong = wrongLot ? k.weighed(make, lines.map((l) => (l.material === k.story.material.wholemeal ? { ...l, lot: rye } : l)), '12:30') : '';
-  const weighed = wrongLot ? k.weighed(make, lines, '12:34', { corrects: wrong, words: { reason: 'tapped the rye; it was the wholemeal' } }) : k.weighed(make, lines, '12:30');
+  const weighed = wrongLot ? k.weighed(make, lines, '12:34', { corrects: wrong, words: { reason: 'tapped the rye; it was the wholemeal' } })
+    : k.weighed(make, lines, '12:30');
   refreshTub(k, carried, '12:38', 420);
   k.mix(make, 'sourdough', '12:42', 'dough-sour');
   k.pass('rest', 'in', null, '12:45', ['make', make]);
@@ -114,7 +128,8 @@ export function sourdoughBaked(k: Kitchen, carried: Carried): Batch | undefined 
   const { make, run } = carried.loaves;
   carried.loaves = null;
   k.pass('retard', 'out', 'retarder', '03:12', ['run', run]);
-  const loads = [k.bake('03:20', '04:02', 'deckOven', 'topDeck', [240, 42], [run, 10]), k.bake('03:22', '04:04', 'deckOven', 'middleDeck', [240, 42], [run, 10])];
+  const loads = [k.bake('03:20', '04:02', 'deckOven', 'topDeck', [240, 42], [run, 10]),
+    k.bake('03:22', '04:04', 'deckOven', 'middleDeck', [240, 42], [run, 10])];
   k.read('loaf-core', 'load', loads[0] ?? '', { celsius: k.story.chance.tenths(96.7, 98.6) }, '04:03');
   const batch = k.count('loaf', make, run, loads, 20, 0, '04:30');
   k.release(batch, '04:31');

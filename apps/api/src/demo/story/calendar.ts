@@ -28,7 +28,8 @@ export class Day {
 
 /** An instant as the wall shows it: ISO 8601 with the zone's offset there and then. */
 export function onTheWall(ms: number, zone: string): string {
-  const named = new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeZoneName: 'longOffset' }).formatToParts(new Date(ms)).find((p) => p.type === 'timeZoneName')?.value ?? 'GMT';
+  const named = new Intl.DateTimeFormat('en-GB',
+    { timeZone: zone, timeZoneName: 'longOffset' }).formatToParts(new Date(ms)).find((p) => p.type === 'timeZoneName')?.value ?? 'GMT';
   const [, sign = '+', hours = '00', minutes = '00'] = /GMT(?:([+-])(\d\d):(\d\d))?/.exec(named) ?? [];
   const offset = (sign === '-' ? -1 : 1) * (Number(hours) * 60 + Number(minutes));
   return `${new Date(ms + offset * minuteMs).toISOString().slice(0, 19)}${sign}${hours}:${minutes}`;

@@ -4,19 +4,22 @@ import type { Kitchen } from './kitchen.js';
 import { celsius, g, type Told } from './story.js';
 
 const stores = [
-  ['dairyFridge', 'fridge-air', '', 1.8, 3.8], ['meatFridge', 'fridge-air', '', 1.4, 3.6], ['freezer', 'freezer-air', '-', 18.8, 22], ['retarder', 'retarder-air', '', 3.2, 4.8],
+  ['dairyFridge', 'fridge-air', '', 1.8, 3.8], ['meatFridge', 'fridge-air', '', 1.4, 3.6], ['freezer', 'freezer-air', '-', 18.8, 22],
+    ['retarder', 'retarder-air', '', 3.2, 4.8],
 ] as const satisfies readonly (readonly [PlaceKey, string, string, number, number])[];
 
 /** Every store, read twice a day. */
 export function storesRead(k: Kitchen, time: string, but: readonly PlaceKey[] = [], told: Partial<Told> = {}): string[] {
   return stores.filter(([place]) => !but.includes(place)).map(([place, point, sign, least, most]) =>
-    k.read(point, 'place', k.placeId(place), { celsius: `${sign}${k.story.chance.tenths(least, most)}` }, time, { ...told, instrument: place === 'dairyFridge' ? 'air' : 'p1' }));
+    k.read(point, 'place', k.placeId(place), { celsius: `${sign}${k.story.chance.tenths(least, most)}` }, time,
+      { ...told, instrument: place === 'dairyFridge' ? 'air' : 'p1' }));
 }
 
 /** The day's clean-down at noon. */
 export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Partial<Told> = {}): string[] {
   return (['mixer', 'table', 'bench', 'coldTable', 'stove', ...also] as const).map((place) =>
-    k.story.tell('cleaned-down', { place: k.placeId(place), sort: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactMinutes: 5 }, k.told('12:00', told)));
+    k.story.tell('cleaned-down', { place: k.placeId(place), sort: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactMinutes: 5 },
+      k.told('12:00', told)));
 }
 
 /** Mondays: the probes in melting ice, and what is really there of what is used most. */

@@ -42,7 +42,8 @@ export function tellDay(t: Telling, day: Day): void {
   shopDay(k, carried);
   afternoon(t, new Kitchen(story, stock, day, day.ago > 10 ? 'day' : 'pastry'));
   carried.shelf = carried.shelf.filter((b) => b.left > 0);
-  if (day.ago === agenda.uncleaned) story.tell('went-wrong', { subjectSort: 'place', subject: k.placeId('smallMixer'), class: 'must', holds: false }, k.told('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }));
+  if (day.ago === agenda.uncleaned) story.tell('went-wrong', { subjectSort: 'place', subject: k.placeId('smallMixer'), class: 'must', holds: false },
+    k.told('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }));
 }
 
 interface Baked { readonly white: WhiteBaked; readonly rolls: Batch | undefined; readonly wash: string | undefined; readonly tartlets: Batch }
@@ -63,7 +64,8 @@ function night(t: Telling, k: Kitchen): Baked {
   const egg = ago === 1 ? goods.porch(k).egg : undefined;
   if (isTartDay(k.day, agenda)) {
     const made = tarts(k, carried, egg === undefined ? {} : { egg, late: true });
-    if (ago === agenda.uncleaned) story.plant('not-cleaned-after-almonds', 'Treacle tarts for the school out of a bowl that almonds were in, not cleaned between', k.day.date, [almonds.frangipane, made.make, made.batch.id]);
+    if (ago === agenda.uncleaned) story.plant('not-cleaned-after-almonds',
+      'Treacle tarts for the school out of a bowl that almonds were in, not cleaned between', k.day.date, [almonds.frangipane, made.make, made.batch.id]);
   }
   return { white, rolls: meat?.batch, wash: meat?.wash, tartlets: almonds.batch };
 }
@@ -74,7 +76,8 @@ function whiteOdds(ago: number, agenda: Agenda): WhiteOdds {
   return {
     ...(drift === undefined ? {} : { friction: 15.5 + 2.3 * drift, dough: 26.2 + 0.65 * drift }),
     ...(ago === agenda.split ? { fast: 9, dough: 28.5, friction: 21.5 } : {}),
-    ...(ago === 0 ? { lowBloomers: true } : {}), ...(ago === 3 ? { tinCore: 'typed as 940', seeds: 'no lot' } : {}), ...(ago === 4 ? { bapCore: 'never taken' } : {}),
+    ...(ago === 0 ? { lowBloomers: true } : {}), ...(ago === 3 ? { tinCore: 'typed as 940', seeds: 'no lot' } : {}),
+      ...(ago === 4 ? { bapCore: 'never taken' } : {}),
     ...(ago === 7 ? { oilOnAll: true, bapsReleased: '05:43' } : {}),
   };
 }
@@ -96,7 +99,8 @@ function morning(t: Telling, k: Kitchen, baked: Baked): void {
   if (ago === 0) house.theCall(k, t.stock);
   if (ago === 6) {
     const tray = slowTray(k, carried);
-    story.plant('slow-tray', 'Tray B of the custard took 140 minutes from 63 to 8 °C: destroyed; tray A made 36 slices', k.day.date, [tray.slow, tray.destroyed, tray.batch.id]);
+    story.plant('slow-tray', 'Tray B of the custard took 140 minutes from 63 to 8 °C: destroyed; tray A made 36 slices', k.day.date,
+      [tray.slow, tray.destroyed, tray.batch.id]);
   } else if (isCustardDay(k.day)) custardSlices(k, carried);
   counterDay(k, carried, { tartlets: week.counter });
   if (ago === 4) control.soldWithoutCore(k, baked.white.baps);

@@ -9,7 +9,16 @@ import type { Line, Stock } from './stock.js';
 import { celsius, g, minutes, type Story, type Told } from './story.js';
 
 export type By = Pick<Told, 'by' | 'doneBy'>;
-export interface Batch { readonly id: string; readonly run: string; readonly make: string; readonly product: MaterialKey; readonly pieces: number; readonly code: string; readonly loads: readonly string[]; left: number }
+export interface Batch {
+  readonly id: string;
+  readonly run: string;
+  readonly make: string;
+  readonly product: MaterialKey;
+  readonly pieces: number;
+  readonly code: string;
+  readonly loads: readonly string[];
+  left: number;
+}
 type Value = { readonly celsius: string } | { readonly minutes: number } | { readonly yes: boolean };
 type Given = Partial<Record<MaterialKey, readonly Line[]>>;
 type Subject = 'make' | 'load' | 'run' | 'batch' | 'lot' | 'place';
@@ -37,7 +46,8 @@ export class Kitchen {
   }
 
   linesOf(formula: FormulaKey, time: string, station: PlaceKey, given: Given = {}, scale = 1): Line[] {
-    return formulas[formula].lines.flatMap(([material, grams]) => given[material] ?? this.stock.take(material, station, grams * scale, this.day.ms(time), this.by));
+    return formulas[formula].lines.flatMap(([material, grams]) =>
+      given[material] ?? this.stock.take(material, station, grams * scale, this.day.ms(time), this.by));
   }
 
   weighed(make: string, lines: readonly Line[], time: string, of: Partial<Told> = {}): string {
@@ -49,49 +59,62 @@ export class Kitchen {
   }
 
   /** Mixes and reads the dough: the temperatures around it give the friction factor. */
-  mix(make: string, formula: 'sourdough' | 'white' | 'baguette', time: string, point: PointKey, of: { dough?: number; fast?: number; friction?: number } = {}): string {
+  mix(make: string, formula: 'sourdough' | 'white' | 'baguette', time: string, point: PointKey,
+    of: { dough?: number; fast?: number; friction?: number } = {}): string {
     const { chance } = this.story;
     const { dough: { min, max }, friction, minutes: [slow, fast] } = formulas[formula];
     const dough = of.dough ?? (Number(min) + Number(max)) / 2 + chance.whole(-8, 8) / 10;
     const [flour, room] = [19 + chance.whole(-10, 10) / 10, 22 + chance.whole(-15, 15) / 10];
     const water = 3 * dough - flour - room - (of.friction ?? Number(friction) + chance.whole(-12, 12) / 10);
     const t = (figure: number) => celsius(figure.toFixed(1));
-    this.story.tell('mixed', { make, minutesSlow: slow, minutesFast: of.fast ?? fast, water: t(water), flour: t(flour), room: t(room), dough: t(dough) }, this.told(time));
+    this.story.tell('mixed', { make, minutesSlow: slow, minutesFast: of.fast ?? fast, water: t(water), flour: t(flour), room: t(room), dough: t(dough) },
+      this.told(time));
     return this.read(point, 'make', make, { celsius: dough.toFixed(1) }, time);
   }
 
-  read(key: PointKey, subjectSort: Subject, subject: string, value: Value, time: string, of: Partial<Told> & { instrument?: InstrumentKey | 'second' | null; seconds?: number; plan?: string } = {}): string {
+  read(key: PointKey, subjectSort: Subject, subject: string, value: Value, time: string,
+    of: Partial<Told> & { instrument?: InstrumentKey | 'second' | null; seconds?: number; plan?: string } = {}): string {
     const { instrument: named = 'p1', seconds = null, plan, ...told } = of;
     const instrument = named === 'second' ? this.story.secondProbe : named;
     const { measured, parameter } = points[key];
     const isTemperature = 'celsius' in value;
     return this.story.tell('reading-taken', {
-      subjectSort, subject, point: this.story.point(key, plan), measured, parameter, instrument: isTemperature && instrument !== null ? this.story.instrument[instrument] : null,
+      subjectSort, subject, point: this.story.point(key, plan), measured, parameter,
+        instrument: isTemperature && instrument !== null ? this.story.instrument[instrument] : null,
       value: 'celsius' in value ? celsius(value.celsius) : 'minutes' in value ? minutes(value.minutes) : null, yes: 'yes' in value ? value.yes : null, seconds,
     }, this.told(time, told));
   }
 
   /** Divides a make into runs; gives their ids in order, and the lot of the old dough kept. */
-  divide(make: string, time: string, runs: readonly (readonly [MaterialKey, pieces: number, grams: number])[], { scrap, oldDough = 0 }: { scrap: number; oldDough?: number }): { runs: string[]; oldDough: string } {
+  divide(make: string, time: string, runs: readonly (readonly [MaterialKey, pieces: number, grams: number])[],
+    { scrap, oldDough = 0 }: { scrap: number; oldDough?: number }): { runs: string[]; oldDough: string } {
     const at = this.day.ms(time);
-    const given = runs.map(([product, pieces, grams]) => ({ run: this.story.newId(at), product: this.story.material[product], heads: null, pieces, scaling: g(grams) }));
-    const id = this.story.tell('divided', { make, quantity: null, runs: given, oldDough: oldDough === 0 ? null : g(oldDough), scrap: scrap === 0 ? null : g(scrap) }, this.told(time));
+    const given = runs.map(([product, pieces, grams]) =>
+      ({ run: this.story.newId(at), product: this.story.material[product], heads: null, pieces, scaling: g(grams) }));
+    const id = this.story.tell('divided',
+      { make, quantity: null, runs: given, oldDough: oldDough === 0 ? null : g(oldDough), scrap: scrap === 0 ? null : g(scrap) }, this.told(time));
     return { runs: given.map((r) => r.run), oldDough: derivedId(id, 'old dough') };
   }
 
-  pass(step: string, way: 'in' | 'out' | 'once', place: PlaceKey | null, time: string, ...subjects: readonly (readonly ['make' | 'run' | 'batch', string])[]): string {
-    return this.story.tell('stage-passed', { subjects: subjects.map(([sort, id]) => ({ sort, id })), place: place && this.story.place[place], step, way }, this.told(time));
+  pass(step: string, way: 'in' | 'out' | 'once', place: PlaceKey | null, time: string,
+    ...subjects: readonly (readonly ['make' | 'run' | 'batch', string])[]): string {
+    return this.story.tell('stage-passed', { subjects: subjects.map(([sort, id]) => ({ sort, id })), place: place && this.story.place[place], step, way },
+      this.told(time));
   }
 
   addOn(run: string, material: MaterialKey, lot: string | null, grams: number | null, time: string): string {
     const quantity = grams === null ? null : g(grams);
-    return this.story.tell('added-on', { targetSort: 'run', target: run, afterOven: false, lines: [{ material: this.story.material[material], lot, quantity, how: grams === null ? 'guessed' : 'weighed' }] }, this.told(time));
+    return this.story.tell('added-on',
+      { targetSort: 'run', target: run, afterOven: false,
+      lines: [{ material: this.story.material[material], lot, quantity, how: grams === null ? 'guessed' : 'weighed' }] }, this.told(time));
   }
 
   /** A load in and out again. */
-  bake(time: string, out: string, oven: PlaceKey, deck: PlaceKey | null, setting: readonly [degrees: number, minutes: number], ...lines: readonly (readonly [run: string, pieces: number])[]): string {
+  bake(time: string, out: string, oven: PlaceKey, deck: PlaceKey | null, setting: readonly [degrees: number, minutes: number],
+    ...lines: readonly (readonly [run: string, pieces: number])[]): string {
     const load = this.story.tell('load-in', {
-      oven: this.story.place[oven], deck: deck && this.story.place[deck], plan: this.story.plan, bakeDay: this.day.date, setting: celsius(String(setting[0])), minutes: setting[1],
+      oven: this.story.place[oven], deck: deck && this.story.place[deck], plan: this.story.plan, bakeDay: this.day.date, setting: celsius(String(setting[0])),
+      minutes: setting[1],
       lines: lines.map(([run, pieces]) => ({ run, pieces })),
     }, this.told(time));
     this.story.tell('load-stepped', { load, step: 'out', minutes: null }, this.told(out));

@@ -15,8 +15,13 @@ const drops: readonly Drop[] = [
 
 /** Standing orders, pieces a day. The tartlets have a week of their own. */
 const orders: Readonly<Partial<Record<PartyKey, Readonly<Partial<Record<MaterialKey, number>>>>>> = {
-  cafeEarly: { bloomer: 1, bap: 12, slice: 6, tart: 1 }, cafeLock: { tin: 2, bloomer: 1, bap: 12, slice: 6, tart: 1, roll: 10 }, cafeStation: { loaf: 2, bloomer: 1, bap: 12, slice: 6, tart: 1 },
-  cafeGarden: { tin: 1, bloomer: 1, bap: 12, slice: 6, tart: 1, baguette: 10 }, school: { tin: 3, bap: 40 }, farmShop: { tin: 4, loaf: 5, bap: 24 }, ownShop: { tin: 4, bloomer: 3, bap: 32, loaf: 4, roll: 12, slice: 8, baguette: 12 },
+  cafeEarly: { bloomer: 1, bap: 12, slice: 6, tart: 1 },
+  cafeLock: { tin: 2, bloomer: 1, bap: 12, slice: 6, tart: 1, roll: 10 },
+  cafeStation: { loaf: 2, bloomer: 1, bap: 12, slice: 6, tart: 1 },
+  cafeGarden: { tin: 1, bloomer: 1, bap: 12, slice: 6, tart: 1, baguette: 10 },
+  school: { tin: 3, bap: 40 },
+  farmShop: { tin: 4, loaf: 5, bap: 24 },
+  ownShop: { tin: 4, bloomer: 3, bap: 32, loaf: 4, roll: 12, slice: 8, baguette: 12 },
 };
 
 /** What leaves with the van: nobody picks by lot, and today's are what there is. Gives the entries by customer. */
@@ -24,10 +29,12 @@ export function vanOut(k: Kitchen, carried: Carried, odds: { readonly tarts?: 'a
   const told = new Map<PartyKey, string>();
   for (const [customer, time, channel] of drops) {
     if (customer === 'school' && !k.day.isSchoolDay) continue;
-    const wanted = { ...orders[customer], ...(isCafe(customer) && odds.tartletsEach > 0 ? { tartlet: odds.tartletsEach } : {}), ...tartsFor(customer, odds.tarts) };
+    const wanted = { ...orders[customer], ...(isCafe(customer) && odds.tartletsEach > 0 ? { tartlet: odds.tartletsEach } : {}),
+      ...tartsFor(customer, odds.tarts) };
     const lines = Object.entries(wanted).flatMap(([product, count]) => lineOf(k, carried, product as MaterialKey, count, time)); // the orders' own keys
     if (lines.length === 0) continue;
-    told.set(customer, k.story.tell('sent-out', { channel, customer: k.story.party[customer], unattended: customer === 'cafeEarly', until: null, lines }, k.told(time, { doneBy: 'van' })));
+    told.set(customer, k.story.tell('sent-out', { channel, customer: k.story.party[customer], unattended: customer === 'cafeEarly', until: null, lines },
+      k.told(time, { doneBy: 'van' })));
   }
   return told;
 }
@@ -59,7 +66,8 @@ const dayNumber = (date: string): number => Math.round((Date.parse(`${date}T00:0
 export function send(k: Kitchen, batch: Batch, channel: Channel, customer: PartyKey | null, count: number, time: string): string {
   batch.left -= count;
   return k.story.tell('sent-out', {
-    channel, customer: customer && k.story.party[customer], unattended: false, until: null, lines: [{ lots: [batch.id], quantity: pieces(count), how: 'counted' }],
+    channel, customer: customer && k.story.party[customer], unattended: false, until: null,
+      lines: [{ lots: [batch.id], quantity: pieces(count), how: 'counted' }],
   }, k.told(time));
 }
 
@@ -102,7 +110,8 @@ function leftOver(k: Kitchen, carried: Carried, batch: Batch, count: number): vo
 export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonly [Batch, number])[], time: string): string {
   const added = from.map(([batch, count]) => ({ material: k.story.material[batch.product], lot: batch.id, quantity: pieces(count), how: 'counted' }));
   const kept = carried.crumb.left;
-  carried.crumb.lot = k.story.tell('vessel-topped-up', { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'guessed', added }, k.told(time));
+  carried.crumb.lot = k.story.tell('vessel-topped-up',
+    { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'guessed', added }, k.told(time));
   for (const [batch, count] of from) {
     batch.left -= count;
     carried.crumb.left += count * 640;
@@ -120,7 +129,8 @@ export function shopDay(k: Kitchen, carried: Carried): void {
   fridge('07:33', 'freezer-air', 'shopFreezer', `-${story.chance.tenths(18.6, 21)}`);
   for (const product of ['tin', 'bloomer', 'bap', 'loaf', 'roll'] as const) {
     const [batch] = onShelf(carried, product);
-    if (batch?.code.startsWith(todaysMark(k))) story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: orders.ownShop?.[product] ?? null }, told('07:35'));
+    if (batch?.code.startsWith(todaysMark(k))) story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: orders.ownShop?.[product] ?? null },
+      told('07:35'));
     if (batch?.code.startsWith(todaysMark(k))) story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: story.chance.whole(0, 2) }, told('17:00'));
   }
   fridge('17:05', 'fridge-air', 'shopFridge', story.chance.tenths(2.6, 4.4));

@@ -28,7 +28,8 @@ export function cleanAfterAlmonds(k: Kitchen): string[] {
 /** Fifteen treacle tarts, sweetened crumb of our own bread in them. `egg` is a lot that nobody could name when it was used. */
 export function tarts(k: Kitchen, carried: Carried, of: { egg?: string; late?: boolean } = {}): { batch: Batch; make: string; weighed: string } {
   const [begin, weigh, divide, into, out, core, count, release] = of.late
-    ? ['06:00', '06:05', '06:20', '06:36', '07:14', '07:15', '07:25', '07:26'] as const : ['03:30', '03:35', '04:00', '05:28', '06:06', '06:08', '06:20', '06:21'] as const;
+    ? ['06:00', '06:05', '06:20', '06:36', '07:14', '07:15', '07:25', '07:26'] as const
+      : ['03:30', '03:35', '04:00', '05:28', '06:06', '06:08', '06:20', '06:21'] as const;
   const make = k.begin('tarts', begin, 'smallMixer');
   carried.crumb.left -= 1_350;
   const crumb = [k.line('crumb', carried.crumb.lot, 1_350, { sort: 'rework' })];
@@ -97,11 +98,13 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
   const told = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
   k.story.tell('disposition-decided', { deviation: deviationOf(slow), becomes: 'destroyed', quantity: null }, k.told('08:40', told));
   const destroyed = k.stock.wasted(b, 4_396, k.day.ms('08:45'), k.by);
-  k.story.tell('deviation-closed', { deviation: deviationOf(slow) }, k.told('15:10', { by: 'owner', words: { review: 'no lids in the chiller; the card on its door says so' } }));
+  k.story.tell('deviation-closed', { deviation: deviationOf(slow) },
+    k.told('15:10', { by: 'owner', words: { review: 'no lids in the chiller; the card on its door says so' } }));
   return { slow, destroyed, batch: filled(k, carried, [[a, 4_320]], 36, a, 80) };
 }
 
-function filled(k: Kitchen, carried: Carried, custard: readonly (readonly [make: string, grams: number])[], pieces: number, leftIn: string, left: number): Batch {
+function filled(k: Kitchen, carried: Carried, custard: readonly (readonly [make: string, grams: number])[], pieces: number, leftIn: string,
+  left: number): Batch {
   const make = k.begin('slices', '08:50', 'bench', { grams: 16_006 * pieces / 72 });
   k.weigh(make, 'slices', '08:55', 'bench', { custard: custard.map(([lot, grams]) => k.line('custard', lot, grams)) }, pieces / 72);
   if (left > 0) k.stock.wasted(leftIn, left, k.day.ms('08:56'), k.by);

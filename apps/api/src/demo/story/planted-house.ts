@@ -13,8 +13,11 @@ export function plantWhite(k: Kitchen, carried: Carried, white: WhiteBaked, agen
   const { story, day: { ago, date } } = k;
   if (ago === 9 || ago === 10) carried.tooWarm.push(white.dough);
   if (ago === agenda.split) closed(k, deviationOf(white.dough), '15:30', 'nine minutes fast; the timer is set to six again', 'lead');
-  if (ago === agenda.split) story.plant('guessed-split', 'The flour ran out in the white dough: 16,400 g of one lot is a guess, the next gave the rest; mixed fast for nine minutes, 28.5 °C', date, [white.make, white.weighed, white.dough]);
-  if (ago === 0) story.plant('low-core', 'Bloomers at 87.9 °C, five minutes back in the oven, 94.4 °C', date, [white.told['low'] ?? '', white.told['back'] ?? '', white.told['bloomers'] ?? '', deviationOf(white.told['low'] ?? '')]);
+  if (ago === agenda.split) story.plant('guessed-split',
+    'The flour ran out in the white dough: 16,400 g of one lot is a guess, the next gave the rest; mixed fast for nine minutes, 28.5 °C', date,
+    [white.make, white.weighed, white.dough]);
+  if (ago === 0) story.plant('low-core', 'Bloomers at 87.9 °C, five minutes back in the oven, 94.4 °C', date,
+    [white.told['low'] ?? '', white.told['back'] ?? '', white.told['bloomers'] ?? '', deviationOf(white.told['low'] ?? '')]);
   if (ago === 3) {
     story.plant('core-940', 'A core typed as 940 °C: recorded as not believable, asked again', date, [white.told['typed'] ?? '', white.told['tins'] ?? '']);
     story.plant('no-lot-at-all', 'Seeds out of a bag without a label: a placeholder stands for the lot', date, [white.told['seeds'] ?? '', white.bloomers.run]);
@@ -26,9 +29,12 @@ export function plantWhite(k: Kitchen, carried: Carried, white: WhiteBaked, agen
 function oldLabels(k: Kitchen, { baps, make }: WhiteBaked): void {
   const { story } = k;
   const told = { by: 'lead' } as const;
-  const wrong = story.tell('went-wrong', { subjectSort: 'batch', subject: baps.id, class: 'must', holds: true }, k.told('05:30', { ...told, words: { what: '48 packs carry the old label: the tin oil has soya in it since tonight' } }));
-  story.tell('action-taken', { deviation: wrong, sort: 'other' }, k.told('05:38', { ...told, words: { action: '48 labels off, 48 new ones on; counted by two' } }));
-  story.tell('disposition-decided', { deviation: wrong, becomes: 'used-after-correction', quantity: null }, k.told('05:41', { ...told, words: { note: '48 in, 48 out' } }));
+  const wrong = story.tell('went-wrong', { subjectSort: 'batch', subject: baps.id, class: 'must', holds: true },
+    k.told('05:30', { ...told, words: { what: '48 packs carry the old label: the tin oil has soya in it since tonight' } }));
+  story.tell('action-taken', { deviation: wrong, sort: 'other' },
+    k.told('05:38', { ...told, words: { action: '48 labels off, 48 new ones on; counted by two' } }));
+  story.tell('disposition-decided', { deviation: wrong, becomes: 'used-after-correction', quantity: null },
+    k.told('05:41', { ...told, words: { note: '48 in, 48 out' } }));
   closed(k, wrong, '15:00', 'labels are printed from what is open at the table from now on');
   story.plant('old-labels', '48 packs labelled before the tin oil with soya was opened: relabelled, 48 in and 48 out', k.day.date, [wrong, baps.id]);
   story.plant('substitution', 'Another tin oil, sent instead of the usual, brings soya into bread whose formula has none', k.day.date, [make, baps.id]);
@@ -37,10 +43,12 @@ function oldLabels(k: Kitchen, { baps, make }: WhiteBaked): void {
 /** The answer got lost: the tablet sends again, and the baker, not seeing it, types it again and takes that back. */
 function typedTwice(k: Kitchen, { make, weighed }: WhiteBaked): void {
   const { story } = k;
-  const clean = story.tell('cleaned-down', { place: k.placeId('table'), sort: 'dry', chemical: null, dilution: null, contactMinutes: null }, k.told('03:50', { again: true }));
+  const clean = story.tell('cleaned-down', { place: k.placeId('table'), sort: 'dry', chemical: null, dilution: null, contactMinutes: null },
+    k.told('03:50', { again: true }));
   const twice = k.weighed(make, [k.line('salt', k.stock.current('salt'), 450)], '02:00');
   const back = story.tell('entry-withdrawn', {}, k.told('02:20', { corrects: twice, words: { reason: 'typed twice: the first had gone through' } }));
-  story.plant('double-entry', 'Typed again after a lost reply and taken back; sent again by the tablet and recorded once', k.day.date, [weighed, twice, back, clean]);
+  story.plant('double-entry', 'Typed again after a lost reply and taken back; sent again by the tablet and recorded once', k.day.date,
+    [weighed, twice, back, clean, make]);
 }
 
 /** Nine records typed when there was time again, on a tablet whose clock is fourteen minutes fast. */
@@ -55,7 +63,8 @@ export function planChangedMeanwhile(k: Kitchen, carried: Carried): void {
   const before = k.story.plan;
   const made = sourdoughForTomorrow(new Kitchen(k.story, k.stock, k.day, k.by, k.day.ms('18:05')), carried);
   const plan = putPlanInForce(k.story, 2, k.day.ms('11:30'));
-  k.story.plant('plan-changed-off-line', 'A second version of the plan came into force at 11:30; the sourdough of 12:20 was begun off line by the first', k.day.date, [before, plan, made.make]);
+  k.story.plant('plan-changed-off-line', 'A second version of the plan came into force at 11:30; the sourdough of 12:20 was begun off line by the first',
+    k.day.date, [before, plan, made.make]);
 }
 
 /** The farm shop gets six baps fewer than were loaded, and nobody finds them. */
@@ -68,7 +77,8 @@ export function roundShort(k: Kitchen, baps: Batch, sent: string): void {
 }
 
 export function frictionFound(k: Kitchen, carried: Carried): void {
-  const found = wentWrong(k, 'place', k.placeId('mixer'), 'note', 'white dough warmer every night this week, at the same minutes: the spiral’s bearing runs hot', '16:00', 'lead');
+  const found = wentWrong(k, 'place', k.placeId('mixer'), 'note',
+    'white dough warmer every night this week, at the same minutes: the spiral’s bearing runs hot', '16:00', 'lead');
   k.story.tell('action-taken', { deviation: found, sort: 'repaired' }, k.told('16:30', { by: 'lead', words: { action: 'bearing greased' } }));
   for (const reading of carried.tooWarm) closed(k, deviationOf(reading), '16:40', 'the mixer’s bearing', 'owner');
   closed(k, found, '16:45', 'back at a factor of 14 the next night');
@@ -88,7 +98,8 @@ export function almonds(k: Kitchen, comesIn: (k: Kitchen, code: string, grams: n
     return;
   }
   const lot = comesIn(k, 'A77', 12_500, '12.5 kg');
-  k.story.tell('sent-out', { channel: 'sample', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(50), how: 'weighed' }] }, k.told('08:00', { words: { note: 'to the laboratory' } }));
+  k.story.tell('sent-out', { channel: 'sample', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(50), how: 'weighed' }] },
+    k.told('08:00', { words: { note: 'to the laboratory' } }));
 }
 
 /** The last morning: what is left of A77 is weighed, and the importer rings. */

@@ -1,4 +1,7 @@
-/** Chance that is the same for the same seed: mulberry32, public domain. The demo's ids, salts and figures come from it, so that one day's demo is like another's. */
+/**
+ * Chance that is the same for the same seed: mulberry32, public domain. The demo's ids, salts and figures come from it, so that one day's demo
+ * is like another's. Salts that can be worked out hide nothing: only invented names stand behind them.
+ */
 export class Chance {
   private a: number;
 

@@ -3,8 +3,21 @@ import type { PersonKey } from '../data/people.js';
 import type { PlaceKey } from '../data/places.js';
 import { g, type Story } from './story.js';
 
-interface Held { readonly lot: string; readonly grams: number; left: number; readonly useBy: string | null; /** Used on past what the records say it holds. */ readonly bottomless: boolean }
-export interface Line { readonly material: string; readonly lot: string | null; readonly quantity: { figure: string; unit: string } | null; readonly how: string; readonly sort: string }
+interface Held {
+  readonly lot: string;
+  readonly grams: number;
+  left: number;
+  readonly useBy: string | null;
+  /** Used on past what the records say it holds. */
+  readonly bottomless: boolean;
+}
+export interface Line {
+  readonly material: string;
+  readonly lot: string | null;
+  readonly quantity: { readonly figure: string; readonly unit: string } | null;
+  readonly how: string;
+  readonly sort: string;
+}
 
 /** What the store holds, oldest first, and what is open where: a mix takes what is open, and the sack that runs out is changed. */
 export class Stock {
@@ -64,7 +77,8 @@ export class Stock {
   }
 
   wasted(lot: string, grams: number, at: number, by: PersonKey): string {
-    return this.story.tell('sent-out', { channel: 'waste', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(grams), how: 'weighed' }] }, { at, by });
+    return this.story.tell('sent-out',
+      { channel: 'waste', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(grams), how: 'weighed' }] }, { at, by });
   }
 
   /** Opens a lot at a station, where it is not open there yet. */

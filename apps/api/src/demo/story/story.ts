@@ -27,7 +27,8 @@ export interface Told {
 }
 
 /** One record of the story, with who sends it, when and where. */
-export interface Draft { readonly entry: Record<string, unknown> & { readonly id: string; readonly kind: string }; readonly where: Where; readonly by: PersonKey; readonly typedMs: number; readonly again: boolean }
+export interface Draft { readonly entry: Record<string,
+  unknown> & { readonly id: string; readonly kind: string }; readonly where: Where; readonly by: PersonKey; readonly typedMs: number; readonly again: boolean }
 
 /** A problem that was planted: what to look for, and the records and things that show it. */
 export interface Planted { readonly what: string; readonly day: string; readonly ids: readonly string[] }
@@ -72,7 +73,8 @@ export class Story {
     const { at, by, where = 'bakehouse', doneBy, words, corrects, after, about = false, typedAt = at, clockErrorMs = 0 } = told;
     const id = told.id ?? this.newId(at);
     const device = where === 'organisation' ? null : this.world.devices[where];
-    const salted = words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: Buffer.from(this.chance.bytes(16)).toString('hex') }]));
+    const salted = words && Object.fromEntries(Object.entries(words).map(([key, text]) =>
+      [key, { text, salt: Buffer.from(this.chance.bytes(16)).toString('hex') }]));
     this.drafts.push({ where, by, typedMs: Math.max(at, typedAt), again: told.again ?? false, entry: {
       id, kind, version: kindOf({ kind })?.version ?? 1, occurredAt: { at: onTheWall(at, this.world.zone), precision: about ? 'about' : 'exact' },
       doneBy: doneBy === undefined || doneBy === by ? null : this.person[doneBy], device: { id: device, seq: 0, clockErrorMs }, payload,
