@@ -41,7 +41,7 @@ async function signed(entries: readonly Entry[]): Promise<Entry[]> {
   const tokens: unknown[][] = [];
   const out = entries.map((e) => {
     const kind = kindOf(e);
-    const read = kind?.signed != null ? kind.read(e) : undefined;
+    const read = kind !== undefined && kind.signed !== null ? kind.read(e) : undefined;
     const input = read?.ok === true ? inputOf(read.envelope) : undefined;
     if (!input) return e;
     const token = `token of ${e.id} ${tokens.length}`;

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import type { ClientBase } from 'pg';
 import request, { type Response } from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
@@ -7,6 +8,7 @@ import { Bakehouse } from '../support/bakehouse.js';
 import { everyKind, type Sample } from '../support/every-kind.js';
 import { House, type Caller } from '../support/people.js';
 import { mulberry, shuffled } from '../support/seeded.js';
+import { verified } from '../support/verified.js';
 
 jest.setTimeout(60_000); // thousands of requests
 
@@ -162,6 +164,33 @@ describe('every route', () => {
     }
   });
 });
+
+describe('a database that ends connections', () => {
+  it('is told as not ready just now, and what was sent is recorded once when it is sent again', async () => {
+    const sent = Array.from({ length: 60 }, (_, i) => reading(String(i)));
+    const service = "FROM pg_stat_activity WHERE datname = current_database() AND usename = 'bakehouse_service'";
+    const watched = (holder: ClientBase) => connected(t.database.ownerUrl, async (watcher) => {
+      await holder.query('BEGIN');
+      await holder.query('SELECT 1 FROM book WHERE id = $1 FOR UPDATE', [b.site]); // so that a commit waits, and is ended while it does
+      const asked = Promise.all(sent.map((one) => everybody.post(entries, [one])));
+      for (let waits = 0; waits === 0;) waits = (await watcher.query(`SELECT 1 ${service} AND wait_event_type = 'Lock'`)).rowCount ?? 0;
+      await watcher.query(`SELECT pg_terminate_backend(pid) ${service}`);
+      await holder.query('COMMIT');
+      const responses = await asked;
+      responses.filter((r) => r.status !== 200).forEach(expectAway);
+      return responses.map((r) => r.status);
+    });
+    const statuses = await connected(t.database.ownerUrl, watched);
+    expect(statuses).toContain(503);
+    const { body } = await everybody.post(entries, sent).expect(200);
+    expect(body.map((r: { as: string }) => r.as)).toEqual(sent.map(() => expect.stringMatching(/recorded$/)));
+    expect((await verified(t, b.house)).faults).toEqual([]);
+  });
+});
+
+function expectAway({ status, body, headers }: Response): void {
+  expect([status, headers['content-type'], body.detail]).toEqual([503, 'application/problem+json; charset=utf-8', expect.stringContaining('try again')]);
+}
 
 describe('ids in capital letters', () => {
   it('name the same lot in a trace and in a case', async () => {

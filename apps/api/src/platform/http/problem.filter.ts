@@ -15,7 +15,10 @@ const byCode: Readonly<Record<string, ProblemCode>> = {
   '22021': 'malformed', '22P05': 'malformed', '22007': 'malformed', '22008': 'malformed', '22009': 'malformed',
   // the database is gone, is starting, is stopping, or has no connection to spare
   ECONNREFUSED: 'unavailable', ECONNRESET: 'unavailable', '57P01': 'unavailable', '57P02': 'unavailable', '57P03': 'unavailable', '53300': 'unavailable',
+  EPIPE: 'unavailable', '08003': 'unavailable', '08006': 'unavailable', '57014': 'unavailable', '40001': 'unavailable', '40P01': 'unavailable',
 };
+/** What the database's client says without a code when a connection broke, or none came free in time. */
+const awayWords = /^(Connection terminated|Client has encountered a connection error|Client was closed|timeout exceeded when trying to connect)/;
 const byStatus: Readonly<Record<number, ProblemCode>> = {
   403: 'not-permitted', 404: 'not-found', 405: 'method-not-allowed', 413: 'too-large', 414: 'address-too-long', 415: 'unsupported-media-type', 429: 'too-many-requests', 503: 'unavailable',
 };
@@ -44,7 +47,7 @@ export class ProblemFilter implements ExceptionFilter {
 
   private answer(error: unknown, request: FastifyRequest): Answer {
     if (error instanceof ProblemException) return error;
-    const known = byCode[errorCode(causeOf(error)) ?? ''];
+    const known = byCode[errorCode(causeOf(error)) ?? ''] ?? (awayWords.test(errorMessage(causeOf(error))) ? 'unavailable' : undefined);
     if (known !== undefined) return { problem: { problem: known } };
     const status = statusOf(error);
     if (status === 404) return this.notFound(request);
