@@ -5,4 +5,5 @@ import { Table } from './table/table';
 export const shells: readonly { readonly at: string; readonly Shell: ComponentType }[] = [
   { at: '/table', Shell: Table },
   { at: '/office', Shell: lazy(() => import('./office/office').then((m) => ({ default: m.Office }))) },
+  { at: '/counter', Shell: lazy(() => import('./counter/counter').then((m) => ({ default: m.CounterPage }))) },
 ];

@@ -1,26 +1,29 @@
-import { phrase, type TimerView } from '@bakehouse/domain';
+import { daysAfter, phrase, timersOf, type TimerView } from '@bakehouse/domain';
+import { useMemo } from 'react';
 import { Link } from 'wouter';
-import { countdown, howLong, wallTime } from '../../shared/format';
+import { countdown, howLong } from '../../shared/format';
 import { useNow } from '../../shared/tablet-context';
 import { subjectPath } from './paths';
 import { useNight } from './use-night';
 
 /** Everything that is in an oven, prover or retarder: named by product and deck, on every screen. */
 export function Timers() {
-  const { view: { timers }, zone } = useNight();
+  const { look, day } = useNight();
+  // What rests overnight for tomorrow's bake, or was begun for yesterday's, runs on too.
+  const timers = useMemo(() => [daysAfter(day, -1), day, daysAfter(day, 1)].flatMap((d) => timersOf(look, d)).sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)), [look, day]);
   const now = useNow(1_000);
   if (timers.length === 0) return null;
   return (
     <ul className="timers" aria-label="Running now">
-      {timers.map((t) => <Timer key={`${t.subject} ${t.step}`} t={t} now={now} zone={zone} />)}
+      {timers.map((t) => <Timer key={`${t.subject} ${t.step}`} t={t} now={now} />)}
     </ul>
   );
 }
 
-function Timer({ t, now, zone }: { readonly t: TimerView; readonly now: string; readonly zone: string }) {
+function Timer({ t, now }: { readonly t: TimerView; readonly now: string }) {
   const left = t.due === null ? undefined : countdown(t.due, now);
   const state = left?.over ? 'over' : t.due !== null && Date.parse(t.due) - Date.parse(now) < 120_000 ? 'soon' : 'running';
-  const words = t.due === null ? `in for ${howLong(t.since, now)}` : left?.over ? `over since ${wallTime(t.due, zone)}` : '';
+  const words = t.due === null ? `in for ${howLong(t.since, now)}` : left?.over ? 'over' : '';
   return (
     <li className={`timer ${state}`}>
       <Link href={subjectPath(t.subjectSort, t.subject)}>

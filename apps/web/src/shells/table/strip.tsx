@@ -1,22 +1,23 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { paths } from '../../features/night/paths';
-import { dayText, wallTime, whole } from '../../shared/format';
+import { wallTime, whole } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';
 import { StateWord } from '../../shared/ui';
+import { BakeDay } from './bake-day';
 import { onNewVersion, takeNewVersion } from '../../shared/worker';
 
 /** How things stand between this tablet and the bakehouse's computer, in words: always in sight, never in the way. */
 export function Strip() {
   const { person, leave, tablet } = useTable();
-  const { connected, pending, refused, day, site: { zone, name }, asOf, needsSignOn, damage, snapshot } = useTabletState();
+  const { connected, pending, refused, site: { zone, name }, asOf, needsSignOn, damage, snapshot } = useTabletState();
   const now = useNow(5_000);
   const [newer, setNewer] = useState(false);
   useEffect(() => onNewVersion(() => { setNewer(true); }), []);
   const others = needsSignOn.filter((id) => id !== person.id).map((id) => snapshot.person.find((p) => p.id === id)?.name ?? 'somebody');
   return (
     <header className="strip">
-      <p className="strip-place"><strong>{name}</strong> {dayText(day)} <time>{wallTime(now, zone)}</time></p>
+      <div className="strip-place"><strong>{name}</strong> <BakeDay /> <time>{wallTime(now, zone)}</time></div>
       <p className="strip-state" role="status">
         {connected === false ? <StateWord shape="bar" tone="ask">not connected</StateWord> : <StateWord shape="disc" tone="good">{connected === null ? 'connecting' : 'connected'}</StateWord>}
         {pending.length === 0 ? <span>all sent</span> : <span>{whole(pending.length)} waiting to be sent</span>}
