@@ -1,0 +1,5 @@
+export { blank, box, cautionBox, facts, heading, paragraph, small, steps, tick, tickBox } from './blocks.js';
+export { cell, type Content, type Node } from './content.js';
+export { pdfOf } from './draw.js';
+export type { Paper } from './page.js';
+export { lines, strong, table, type Column } from './tables.js';
