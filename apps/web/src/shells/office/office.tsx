@@ -1,4 +1,6 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
+import { GoodsIn } from '../../features/goods-in/deliveries';
+import { NewDelivery } from '../../features/goods-in/new-delivery';
 import { FoundLots } from '../../features/trace/found';
 import { Lot, LotFrom } from '../../features/trace/lot';
 import { NewRecall } from '../../features/recall/new-recall';
@@ -11,7 +13,7 @@ import { Strip } from '../table/strip';
 import { Home } from './home';
 
 const places = [
-  [office.home, 'Office'], [office.recalls, 'Recalls'], ['/table', 'Today’s bake'],
+  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], ['/table', 'Today’s bake'],
 ] as const;
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
@@ -32,6 +34,8 @@ function Pages() {
         <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
         <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
         <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
+        <Route path={office.goods}><GoodsIn /></Route>
+        <Route path={office.goodsNew}><NewDelivery /></Route>
         <Route path={office.recalls}><Recalls /></Route>
         <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
         <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>

@@ -1,13 +1,14 @@
 import { phrase, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
-import { limitText } from '../../shared/format';
-import { Button, Choice, Field, NumberPad, Sheet } from '../../shared/ui';
-import { places, type PorchLine } from '../../shared/delivery-line';
+import { places, type DeliveryLine } from './delivery-line';
+import { limitText } from './format';
+import { Scan } from './scan';
+import { Button, Choice, Field, NumberPad, Sheet } from './ui';
 
-interface Props { readonly line: PorchLine; readonly limit: Row<'controlPoint'>['content']['limit'] | undefined; readonly onDone: (line: PorchLine) => void; readonly onClose: () => void }
+interface Props { readonly line: DeliveryLine; readonly limit: Row<'controlPoint'>['content']['limit'] | undefined; readonly onDone: (line: DeliveryLine) => void; readonly onClose: () => void }
 
 /** One thing that was found: how much, how warm, what stands on it. */
-export function PorchLineSheet({ line, limit, onDone, onClose }: Props) {
+export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
   const [l, setL] = useState(line);
   const [at, setAt] = useState<'quantity' | 'temperature'>('quantity');
   const done = l.codeState !== 'on-it' || l.code.trim() !== '';
@@ -23,8 +24,10 @@ export function PorchLineSheet({ line, limit, onDone, onClose }: Props) {
         : <Choice label="Measured where" value={l.measured} onChange={(measured) => { setL({ ...l, measured }); }} options={places.map((p) => ({ value: p, text: phrase(`measured.${p}`) }))} />}
       <Choice label="Its lot code" value={l.codeState} onChange={(codeState) => { setL({ ...l, codeState }); }} options={(['not-known-yet', 'none-on-it', 'on-it'] as const).map((c) => ({ value: c, text: phrase(`codeState.${c}`) }))} />
       {l.codeState === 'on-it' ? <Field label="The code on it" value={l.code} onChange={(code) => { setL({ ...l, code }); }} maxLength={60} required /> : null}
-      <details><summary>As written, use-by</summary>
+      <Scan onRead={(read) => { setL({ ...l, ...read }); }} />
+      <details open={l.bestBefore !== '' || l.useBy !== ''}><summary>As written, and dates</summary>
         <Field label="As it is written, such as 3 × 1 kg" value={l.asWritten} onChange={(asWritten) => { setL({ ...l, asWritten }); }} maxLength={60} />
+        <Field label="Best before" type="date" value={l.bestBefore} onChange={(bestBefore) => { setL({ ...l, bestBefore }); }} />
         <Field label="Use by" type="date" value={l.useBy} onChange={(useBy) => { setL({ ...l, useBy }); }} />
       </details>
       <div className="buttons"><Button look="go" disabled={!done} onClick={() => { onDone(l); }}>Put it on the list</Button></div>
