@@ -1,3 +1,4 @@
+import { pointLimit } from '@bakehouse/domain';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
@@ -30,6 +31,12 @@ export const ringEntry = z.object({
 
 export const counterWindow = z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), site: z.string(), from: instant, until: instant.nullable(), pieces: count }).meta({ id: 'CounterWindow' });
 
+/** What was read where a lot was baked or cooked. Evidence to judge by; it takes nothing out of the scope. */
+export const heatStep = z.object({
+  lot: z.uuid(), parameter: z.string(), figure: z.string().nullable(), unit: z.string().nullable(), seconds: count, verdict: z.string(), limit: pointLimit.nullable(),
+  basis: z.string(), at: instant,
+}).meta({ id: 'HeatStep' });
+
 /** Everything that one lot leads to, or comes from, with where it went and what does not add up. */
 export const traceView = z.object({
   suspects: z.array(z.uuid()), direction: z.enum(['forward', 'backward']), hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']).nullable(), rule: z.string(),
@@ -38,6 +45,8 @@ export const traceView = z.object({
   ends: z.array(lotEnd), ring: z.array(ringEntry), counter: z.array(counterWindow),
   onHand: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), site: z.string(), amount: z.int(), measure: z.enum(['mg', 'pieces']), by: z.enum(['count', 'records']) })),
   doesNotAddUp: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
+  /** For an organism: the heat steps with their evidence, and why they clear nothing. */
+  heat: z.object({ steps: z.array(heatStep), note: z.string().nullable() }),
   suspectBalances: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
   caution: z.string(),
 }).meta({ id: 'Trace' });

@@ -17,7 +17,7 @@ export { ringList, type RingCall, type RingDeparture, type RingEntry } from './r
 export { balanceOf, type Balance, type BalanceInput, type Movement } from './trace/balance.js';
 export { amountHeld, traceForward, whole, type Reached } from './trace/forward.js';
 export { byEnd, intakesOf, type TraceFlow, type TraceGraph, type TraceLot } from './trace/graph.js';
-export { scopeOf, type Hazard, type Scope } from './trace/scope.js';
+export { heatNote, scopeOf, type Hazard, type Scope } from './trace/scope.js';
 export * from './kernel/units.js';
 export { judge, type GuardedVerdict } from './kernel/judge.js';
 export { caution } from './kernel/caution.js';
@@ -34,7 +34,7 @@ export { merge, overlapping, type Clash, type Merged } from './kernel/merge.js';
 export { blankFormula, blankPlan, draftLines, formulaDraft, planDraft, type DraftLine, type FormulaDraft, type PlanDraft } from './drafts/draft-content.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
 export { formulaContent, formulaSort, processStep, type FormulaContent } from './formulas/content.js';
-export { planContent, type PlanContent, type PointContent } from './plans/content.js';
+export { limit as pointLimit, planContent, type Limit, type PlanContent, type PointContent } from './plans/content.js';
 export { totalOf, type FormulaLookup, type TotalFormula, type TotalLine } from './formulas/total-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';

@@ -87,12 +87,15 @@ describe('the call', () => {
     expect(lot(week.elsewhere)).toBeUndefined();
   });
 
-  it('is not cleared by the oven: every baked tartlet is in scope, certainly', async () => {
-    const rows = await b.night('2026-11-24');
-    const cores = rows.reading.filter((x) => x.pointKey === 'tartlet-core');
-    expect(cores.length).toBeGreaterThan(0);
-    expect(cores.every((x) => x.verdict === 'within' && x.seconds === 30)).toBe(true);
+  it('shows the heat step with its evidence and is not cleared by it: every baked tartlet is in scope, certainly', async () => {
+    const steps = trace.heat.steps.filter((h) => week.batches.includes(h.lot));
+    expect(steps.map((h) => [h.figure, h.unit, h.seconds, h.verdict, h.limit])).toEqual(
+      Array(7).fill(['76.2', 'degC', 30, 'within', { sort: 'range', min: '75', max: null, unit: 'degC' }]));
+    expect(steps.every((h) => h.basis !== '')).toBe(true);
+    expect(trace.heat.note).toMatch(/clears no lot/);
     expect(week.batches.every((id) => trace.lots.some((l) => l.id === id && l.certain))).toBe(true);
+    const { body } = await b.lead.caller.get(`/lots/${week.almond}/trace?hazard=body`).expect(200);
+    expect(body.heat).toEqual({ steps: [], note: null }); // an oven does nothing to glass
   });
 
   it('freezes the scope with its hash and says what changed since', async () => {

@@ -255,6 +255,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/counter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Today’s products and allergens at the device’s site, or the first */
+        get: operations["CounterController_here"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/counter/{site}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Today’s products and allergens at a site */
+        get: operations["CounterController_at"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/deliveries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Deliveries with their lines; of the last 30 days where nothing else is asked */
+        get: operations["GoodsController_deliveries"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/open": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Lots to name, what is held, and what was sent and not recorded */
+        get: operations["GoodsController_open"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/lots": {
         parameters: {
             query?: never;
@@ -311,6 +379,86 @@ export interface paths {
             cookie?: never;
         };
         get: operations["RecallsController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/seal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SealsController_latestOfSite"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/seals/{size}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SealsController_ofSite"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/organisation/seal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SealsController_latestOfOrganisation"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/organisation/seals/{size}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SealsController_ofOrganisation"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/seal-keys/{book}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SealsController_key"];
         put?: never;
         post?: never;
         delete?: never;
@@ -946,7 +1094,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1146,6 +1294,123 @@ export interface components {
             };
             caution: string;
         };
+        Counter: {
+            site: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                zone: string;
+            };
+            sites: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+            }[];
+            /** Format: date */
+            day: string;
+            /** Format: date-time */
+            asOf: string;
+            products: {
+                /** Format: uuid */
+                product: string;
+                name: string;
+                onCounter: boolean;
+                answers: {
+                    [key: string]: "contains" | "may-contain" | "unknown" | "not";
+                };
+                /** @description used today and not in the recipe: a ticket written from the recipe is out of date */
+                notOnTicket: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                /**
+                 * Format: date-time
+                 * @description since when a lot with other allergens is in it
+                 */
+                staleSince: string | null;
+            }[];
+            /** @description lots opened today that bring in allergens that were not there before */
+            opened: {
+                /** Format: date-time */
+                at: string;
+                contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+            }[];
+            caution: string;
+        };
+        Deliveries: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            receivedAt: string;
+            supplierName: string | null;
+            note: string | null;
+            unattended: boolean;
+            lines: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                code: string | null;
+                codeState: string;
+                /** @description its code was given later */
+                named: boolean;
+                mg: number | null;
+                pieces: number | null;
+                asWritten: string | null;
+                /** Format: date */
+                bestBefore: string | null;
+                /** Format: date */
+                useBy: string | null;
+                temperature: {
+                    figure: string | null;
+                    unit: string | null;
+                    measured: string;
+                    /** @enum {string} */
+                    verdict: "within" | "outside" | "unsure" | "not-believable" | "no-limit";
+                } | null;
+                decision: {
+                    /** @enum {string} */
+                    decision: "accepted" | "refused" | "with-a-condition";
+                    condition: string | null;
+                    /** Format: date-time */
+                    at: string;
+                } | null;
+                held: boolean;
+                used: boolean;
+            }[];
+        }[];
+        OpenThings: {
+            toName: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                /** Format: date-time */
+                at: string;
+                used: boolean;
+            }[];
+            held: {
+                /** Format: uuid */
+                hold: string;
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                code: string | null;
+                because: string | null;
+                /** Format: uuid */
+                recall: string | null;
+                /** Format: date-time */
+                at: string;
+            }[];
+            kept: {
+                /** Format: uuid */
+                id: string;
+                /** @enum {string} */
+                as: "refused" | "waiting";
+                kind: string | null;
+                problem: string | null;
+                field: string | null;
+                personName: string | null;
+                /** Format: date-time */
+                at: string;
+            }[];
+        };
         FoundLots: components["schemas"]["FoundLot"][];
         FoundLot: {
             /** Format: uuid */
@@ -1201,6 +1466,10 @@ export interface components {
                 code: string | null;
                 balance: components["schemas"]["Balance"];
             }[];
+            heat: {
+                steps: components["schemas"]["HeatStep"][];
+                note: string | null;
+            };
             suspectBalances: {
                 /** Format: uuid */
                 lot: string;
@@ -1319,6 +1588,35 @@ export interface components {
                 times: number;
             }[];
         };
+        HeatStep: {
+            /** Format: uuid */
+            lot: string;
+            parameter: string;
+            figure: string | null;
+            unit: string | null;
+            seconds: number | null;
+            verdict: string;
+            limit: ({
+                /** @enum {string} */
+                sort: "range";
+                min: string | null;
+                max: string | null;
+                /** @enum {string} */
+                unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+            } | {
+                /** @enum {string} */
+                sort: "elapsed";
+                maxMinutes: number;
+                fromCelsius: string | null;
+                toCelsius: string | null;
+            } | {
+                /** @enum {string} */
+                sort: "yes";
+            }) | null;
+            basis: string;
+            /** Format: date-time */
+            at: string;
+        };
         OpenRecall: {
             /** Format: uuid */
             id: string;
@@ -1366,6 +1664,33 @@ export interface components {
             closedAt: string | null;
             lots: number;
         }[];
+        Seal: {
+            /** Format: uuid */
+            book: string;
+            name: string;
+            /** @description whose seal it is, as the first line of the note says */
+            origin: string;
+            size: number;
+            rootHex: string;
+            /** @description the beginning of the root, short enough to write on paper; for finding a seal, not for proving one */
+            code: string;
+            /** Format: date-time */
+            at: string;
+            /** @description the one line for paper */
+            line: string;
+            /** @description a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note */
+            note: string;
+            verifierKey: string;
+            /** @description what it shows, how to check it, and what it does not show */
+            says: string[];
+        };
+        SealKey: {
+            /** Format: uuid */
+            book: string;
+            origin: string;
+            verifierKey: string;
+            says: string[];
+        };
         Alive: {
             /** @enum {string} */
             status: "alive";
@@ -6358,6 +6683,131 @@ export interface operations {
             };
         };
     };
+    CounterController_here: {
+        parameters: {
+            query?: {
+                organisation?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Counter"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CounterController_at: {
+        parameters: {
+            query?: {
+                organisation?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Counter"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    GoodsController_deliveries: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Deliveries"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    GoodsController_open: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpenThings"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     TraceController_find: {
         parameters: {
             query: {
@@ -6499,6 +6949,155 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Recall"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    SealsController_latestOfSite: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Seal"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    SealsController_ofSite: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                size: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Seal"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    SealsController_latestOfOrganisation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Seal"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    SealsController_ofOrganisation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                size: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Seal"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    SealsController_key: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                book: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SealKey"];
                 };
             };
             /** @description A problem, and what to do about it */
@@ -6696,7 +7295,7 @@ export interface operations {
                  *     }
                  */
                 "application/json": {
-                    /** @description subgroups in the order they were taken, all of one size from 2 to 25, all in one unit */
+                    /** @description subgroups in the order they were taken, all of one size from 2 to 25, all in one unit; or values with subgroupSize */
                     subgroups: number[][];
                     /** @description numbers of Nelson’s tests for the averages, 1 to 8; tests 1 to 4 when left out */
                     rules?: (1 | 2 | 3 | 4 | 5 | 6 | 7 | 8)[];
@@ -6801,7 +7400,7 @@ export interface operations {
                  *     }
                  */
                 "application/json": {
-                    /** @description subgroups in the order they were taken, all of one size from 2 to 25, all in one unit */
+                    /** @description subgroups in the order they were taken, all of one size from 2 to 25, all in one unit; or values with subgroupSize */
                     subgroups: number[][];
                     /** @description numbers of Nelson’s tests for the averages, 1 to 8; tests 1 to 4 when left out */
                     rules?: (1 | 2 | 3 | 4 | 5 | 6 | 7 | 8)[];
@@ -7521,7 +8120,7 @@ export interface operations {
                         equivalentMinutes: number;
                         logReduction: number | null;
                         logReductionCapped: boolean;
-                        /** @description null where the measured range was not given */
+                        /** @description null where neither end of the measured range was given */
                         outsideMeasuredRange: boolean | null;
                         /** @description from the time spent inside the measured range alone; null where D or the range was not given */
                         logReductionWithinRange: number | null;
@@ -8032,12 +8631,18 @@ export interface operations {
                 "application/json": {
                     /** @description the reading */
                     value: number | string;
-                    /** @enum {string} */
+                    /**
+                     * @description a unit; other spellings, such as °C, are read too
+                     * @enum {string}
+                     */
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     limit: {
                         min?: (number | string) | null;
                         max?: (number | string) | null;
-                        /** @enum {string} */
+                        /**
+                         * @description a unit; other spellings, such as °C, are read too
+                         * @enum {string}
+                         */
                         unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     };
                     /** @description how far the reading may be from the truth, as a difference in the limit’s unit */
@@ -8484,8 +9089,11 @@ export interface operations {
                         /** @description the preferment temperature, in the given unit */
                         preferment?: number;
                     };
-                    /** @enum {string} */
-                    unit: "degC" | "degF" | "C" | "F";
+                    /**
+                     * @description degC or degF; other spellings, such as °F, are read too
+                     * @enum {string}
+                     */
+                    unit: "degC" | "degF";
                     /** @enum {number} */
                     terms?: 3 | 4;
                     /**
@@ -8573,8 +9181,11 @@ export interface operations {
                         /** @description the preferment temperature, in the given unit */
                         preferment?: number;
                     };
-                    /** @enum {string} */
-                    unit: "degC" | "degF" | "C" | "F";
+                    /**
+                     * @description degC or degF; other spellings, such as °F, are read too
+                     * @enum {string}
+                     */
+                    unit: "degC" | "degF";
                     /** @enum {number} */
                     terms?: 3 | 4;
                 };

@@ -1,5 +1,12 @@
 import type { Reached } from './forward.js';
 
+/**
+ * Stands beside the heat steps of a case about an organism: vegetative cells may die in an oven, spores and toxins need not
+ * (B. cereus among others), and whatever goes on afterwards was not in it. From memory; no text is quoted.
+ */
+export const heatNote = 'The heat step is shown with what was read there. It clears no lot: spores and toxins may survive it, and what was put on afterwards '
+  + 'was never in the oven. A competent person judges it.';
+
 export type Hazard = 'body' | 'organism' | 'allergen' | 'even-chemical';
 export interface Scope { readonly inScope: readonly Reached[]; readonly leftOut: readonly Reached[]; readonly rule: string }
 

@@ -1,12 +1,13 @@
 import { createHash } from 'node:crypto';
 import type { TraceView } from '@bakehouse/contracts';
-import { accountOf, amountHeld, caution, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
+import { accountOf, amountHeld, caution, heatNote, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
 import { canonicalBytes } from '@bakehouse/ledger';
 import type { CounterRow, DepartureRow, Ends } from './ends.query.js';
+import type { HeatRow } from './heat.query.js';
 
 export interface TraceQuestion { readonly suspects: readonly string[]; readonly direction: 'forward' | 'backward'; readonly hazard: Hazard | null; readonly actionLevelPpt: bigint | null }
 export interface TraceMaterial {
-  readonly question: TraceQuestion; readonly graph: TraceGraph; readonly ends: Ends; readonly calls: readonly RingCall[];
+  readonly question: TraceQuestion; readonly graph: TraceGraph; readonly ends: Ends; readonly heat: readonly HeatRow[]; readonly calls: readonly RingCall[];
   readonly asOf: TraceView['asOf']; readonly siteName: (book: string) => string; readonly mayLook: (book: string) => boolean;
 }
 
@@ -28,6 +29,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => (onHand && onHand.amount > 0 && lot.sort !== 'run'
       ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }] : [])),
     doesNotAddUp: accounts.filter(({ balance }) => balance.finding === 'not-all-found' || balance.finding === 'more-than-there-was').map(brief),
+    heat: { steps: m.heat.filter((h) => ids.has(h.lot)).map((h) => ({ ...h })), note: question.hazard === 'organism' ? heatNote : null },
     suspectBalances: accounts.filter(({ lot }) => question.suspects.includes(lot.id)).map(brief),
     caution,
   };

@@ -6,6 +6,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, bookSizes } from '../../platform/ledger/index.js';
 import { endsOf } from './ends.query.js';
+import { heatOf } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
 import { traceViewOf, type TraceQuestion } from './trace-view.js';
@@ -24,7 +25,8 @@ export class TraceService {
       const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
       const graph = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, [...graph.lots.keys()]);
-      return traceViewOf({ question, graph, ends, calls, asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })), siteName, mayLook });
+      const heat = question.hazard === 'organism' ? await heatOf(client, session.organisation, [...graph.lots.keys()]) : [];
+      return traceViewOf({ question, graph, ends, heat, calls, asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })), siteName, mayLook });
     });
   }
 }
