@@ -86,8 +86,8 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     for (const paper of papers) say(`  ${paper}`);
     say('verifying the ledger');
     const verified: string[] = [];
-    const found_ = await ledgerCommand(database, { config, words: ['verify'], say: (line) => { verified.push(line); say(`  ${line}`); } });
-    must(found_ === 0, 'the ledger does not verify');
+    const faults = await ledgerCommand(database, { words: ['verify'], say: (line) => { verified.push(line); say(`  ${line}`); } });
+    must(faults === 0, 'the ledger does not verify');
     await writeFile(path.join(folder, 'summary.txt'), [...summary, '', ...papers, '', ...verified, ''].join('\n'));
     say('done: all of it held');
   } finally {

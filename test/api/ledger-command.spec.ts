@@ -1,0 +1,61 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { ledgerCommand } from '../../apps/api/src/ledger.command.js';
+import { entry } from '../support/entries.js';
+import { startLedger, type TestLedger } from '../support/ledger.js';
+
+describe('what the ledger command says', () => {
+  let ledger: TestLedger;
+  let ownerUrl: string;
+  let ids: string[];
+
+  beforeAll(async () => {
+    ledger = await startLedger();
+    ownerUrl = `postgresql://${ledger.owner.user}:${ledger.owner.password}@${ledger.owner.host}:${ledger.owner.port}/${ledger.owner.database}`;
+    const entries = Array.from({ length: 5 }, (_, i) => entry('reading-taken', {
+      subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: String(20 + i), unit: 'degC' }, yes: null, seconds: null,
+    }));
+    ids = entries.map((e) => e.id);
+    expect((await ledger.writer.record(ledger.site, ledger.asker(), entries)).map((r) => r.as)).toEqual(ids.map(() => 'recorded'));
+  });
+  afterAll(() => ledger.stop());
+
+  const run = async (...words: string[]): Promise<{ code: number; said: string }> => {
+    const said: string[] = [];
+    return { code: await ledgerCommand({ ownerUrl }, { words, say: (line) => said.push(line) }), said: said.join('\n') };
+  };
+
+  it('of an untouched ledger: each book, each pass, how many entries, the root', async () => {
+    const { code, said } = await run('verify');
+    expect(code).toBe(0);
+    expect(said).toMatch(/^Test bakehouse, the organisation’s own book: 0 entries\n {2}pass 1 of 3, bytes, order and tree +nothing was changed, [^]*Test bakehouse, site: 5 entries\n/);
+    expect(said.match(/ {2}pass \d of 3.*nothing was changed/g)).toHaveLength(6);
+    expect(said).toMatch(/ {2}root [0-9a-f]{64}\nNothing was changed\.$/);
+  });
+
+  it('of one byte that was changed behind its back: which entry, and code 1', async () => {
+    const flip = 'UPDATE entry_body SET bytes = set_byte(bytes, 60, get_byte(bytes, 60) # 1) WHERE seq = 3';
+    const behind = async (): Promise<void> => {
+      for (const sql of ['ALTER TABLE entry_body DISABLE TRIGGER USER', flip, 'ALTER TABLE entry_body ENABLE TRIGGER USER']) await ledger.owner.query(sql);
+    };
+    await behind();
+    const { code, said } = await run('verify');
+    expect(code).toBe(1);
+    expect(said).toContain(`    edited  entry ${ids[3]}, number 3: its bytes do not give its leaf`);
+    expect(said).toMatch(/\d faults? found\.$/);
+    await behind();
+    expect((await run()).code).toBe(0);
+  });
+
+  it('of a row that the ledger does not give: which entry it is told to be from; rebuild puts it right', async () => {
+    await ledger.owner.query("UPDATE reading SET figure = '99' WHERE entry = $1", [ids[2]]);
+    const { code, said } = await run('verify');
+    expect([code, said]).toEqual([1, expect.stringContaining(`    projection-differs  entry ${ids[2]}: reading ${ids[2]} is changed`)]);
+    const again = await run('rebuild');
+    expect([again.code, again.said]).toEqual([0, expect.stringMatching(/Test bakehouse, site: 5 entries: projections made again from 5 entries, /)]);
+    expect((await run('verify')).code).toBe(0);
+  });
+
+  it('of a word that it does not know: what it can be asked, and code 2', async () => {
+    expect(await run('polish')).toEqual({ code: 2, said: 'The ledger can be asked to: verify, rebuild.' });
+  });
+});
