@@ -20,7 +20,7 @@ export function differences(before: unknown, after: unknown, path: readonly stri
 }
 
 function ofLists(before: readonly unknown[], after: readonly unknown[], path: readonly string[]): Difference[] {
-  const [a, b] = [named(before), named(after)];
+  const [a, b] = [membersOf(before), membersOf(after)];
   const found = ofMembers(a, b, path);
   const kept = (these: ReadonlyMap<string, unknown>, those: ReadonlyMap<string, unknown>): string[] => [...these.keys()].filter((key) => those.has(key));
   const [orderBefore, orderAfter] = [kept(a, b), kept(b, a)];
@@ -38,8 +38,8 @@ function ofMembers(before: ReadonlyMap<string, unknown>, after: ReadonlyMap<stri
   return [...now, ...gone];
 }
 
-/** Members by what identifies them; a second one of the same is "… (2)". Plain values identify themselves. */
-function named(list: readonly unknown[]): Map<string, unknown> {
+/** Members of a list by what identifies them; a second one of the same is "… (2)". Plain values identify themselves. */
+export function membersOf(list: readonly unknown[]): Map<string, unknown> {
   const members = new Map<string, unknown>();
   const seen = new Map<string, number>();
   for (const member of list) {

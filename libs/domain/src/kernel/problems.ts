@@ -31,6 +31,12 @@ export const problems = {
 
   'unknown-calculation': { status: 404, title: 'There is no such calculation', detail: 'Choose one from the list at /api/v1/calculate.' },
 
+  // Drafts
+  'unknown-draft': { status: 404, title: 'No such draft here', detail: 'Choose a draft from the list.' },
+  'revision-needed': { status: 428, title: 'Which revision is this made from?', detail: 'Send the revision that you were shown, as If-Match: "<revision>", so that nobody’s change is written over unseen.' },
+  'draft-changed': { status: 412, title: 'Somebody else saved this draft meanwhile', detail: 'Nothing of yours is lost: it stands in this answer beside theirs. Put both together, then save under the newer revision.' },
+  'draft-not-ready': { status: 422, title: 'This draft cannot be approved yet', detail: 'Put right what is listed for it, then try again.' },
+
   // The write door, per entry
   'unknown-kind': { status: 422, title: 'This kind of record is not known here', detail: 'Reload the page on this device to bring it up to date. What was typed is kept.' },
   'unknown-version': { status: 422, title: 'This version of the record is not known here', detail: 'Bring the service or the device up to date, then send it again. What was typed is kept.' },

@@ -14,7 +14,7 @@ export function frictionOf({ dough, room, flour, water }: MixTemperatures): numb
 /** A factor further than this from the expected one, 3 °C, is worth a question. Common practice, no source. */
 export const frictionTellingMilli = 3000;
 /** A make this far from the size that the factor was found at warms otherwise. Common practice, no source. */
-const sizeTellingPercent = 25;
+export const sizeTellingPercent = 25;
 
 export interface Mix { readonly minutesFast: number | null; readonly minutesSlow: number | null; readonly sizePercent: number | null }
 
