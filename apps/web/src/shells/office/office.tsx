@@ -1,6 +1,9 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
 import { GoodsIn } from '../../features/goods-in/deliveries';
 import { NewDelivery } from '../../features/goods-in/new-delivery';
+import { Formula } from '../../features/house/formula';
+import { Formulas } from '../../features/house/formulas';
+import { Plan } from '../../features/house/plan';
 import { FoundLots } from '../../features/trace/found';
 import { Lot, LotFrom } from '../../features/trace/lot';
 import { NewRecall } from '../../features/recall/new-recall';
@@ -13,7 +16,7 @@ import { Strip } from '../table/strip';
 import { Home } from './home';
 
 const places = [
-  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], ['/table', 'Today’s bake'],
+  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], [office.formulas, 'Formulas'], [office.plan, 'Plan'], ['/table', 'Today’s bake'],
 ] as const;
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
@@ -39,6 +42,9 @@ function Pages() {
         <Route path={office.recalls}><Recalls /></Route>
         <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
         <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
+        <Route path={office.formulas}><Formulas /></Route>
+        <Route path="/office/formulas/:id">{({ id }) => <Formula key={id} id={id} />}</Route>
+        <Route path={office.plan}><Plan /></Route>
         <Route><Home /></Route>
       </Switch>
     </div>

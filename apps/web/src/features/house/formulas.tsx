@@ -1,0 +1,24 @@
+import { phrase } from '@bakehouse/domain';
+import { Link } from 'wouter';
+import { grams, whole } from '../../shared/format';
+import { formulasInUse } from '../../shared/in-force';
+import { office } from '../../shared/office-paths';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { Empty, Screen } from '../../shared/ui';
+
+/** What is baked by now. */
+export function Formulas() {
+  const { snapshot } = useTabletState();
+  const formulas = formulasInUse(snapshot, useNow(60_000));
+  return (
+    <Screen title="Formulas" back={{ to: office.home, text: 'Office' }}>
+      {formulas.length === 0 ? <Empty>No formula is approved yet. Whoever looks after formulas approves one, signed; then it can be begun at the table.</Empty> : (
+        <ul className="cards">{formulas.map((f) => (
+          <li key={f.id} className="card"><Link href={office.formula(f.id)} className="card-link">
+            <strong>{f.name}</strong><span>{phrase(`formula.${f.sort}`)}, version {f.number} · {grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}{f.content.products.length === 0 ? '' : ` · ${whole(f.content.products.length)} ${f.content.products.length === 1 ? 'product' : 'products'}`}</span>
+          </Link></li>
+        ))}</ul>
+      )}
+    </Screen>
+  );
+}

@@ -1,0 +1,95 @@
+import { openThings, type OpenThings as Answer } from '@bakehouse/contracts';
+import { lookAt, openDeviations, phrase, problems } from '@bakehouse/domain';
+import { useMemo, useState } from 'react';
+import { Link } from 'wouter';
+import { whole } from '../../shared/format';
+import { office } from '../../shared/office-paths';
+import { SignButton } from '../../shared/sign-button';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Empty, Field, Section, Sheet, StateWord } from '../../shared/ui';
+import { useLoaded } from '../../shared/use-loaded';
+
+/** What waits for somebody: things that went wrong, lots to name, what is held, what was sent and not recorded. */
+export function OpenThings() {
+  const { site } = useTabletState();
+  const { reply, reload } = useLoaded(`/sites/${site.id}/open`, openThings);
+  return (
+    <>
+      <Deviations />
+      {reply?.as === 'ok' ? <Rest of={reply.value} onDone={() => { void reload(); }} /> : reply ? <Empty>What is held and what waits for a name can be seen when the network is back.</Empty> : null}
+    </>
+  );
+}
+
+function Deviations() {
+  const { snapshot, site } = useTabletState();
+  const now = useNow(30_000);
+  const open = useMemo(() => openDeviations(lookAt(snapshot, now, site.zone)), [snapshot, now, site.zone]);
+  return (
+    <Section title={`Went wrong, not closed yet: ${whole(open.length)}`}>
+      {open.length === 0 ? <Empty>Nothing is open.</Empty> : (
+        <ul className="rows">{open.map((d) => (
+          <li key={d.id}><Link href={`/table/deviation/${d.id}`} className="row">
+            {d.state === 'holds' ? <StateWord shape="triangle" tone="bad">keeps food back</StateWord> : <StateWord shape="ring" tone="calm">to close</StateWord>}
+            <span className="row-main"><strong>{d.subjectName ?? site.name}</strong> {phrase(`deviation.${d.sort}`)}{d.summary === null ? '' : `: ${d.summary}`}</span>
+            <span className="row-side">{dayTime(d.at, site.zone)}</span>
+          </Link></li>
+        ))}</ul>
+      )}
+    </Section>
+  );
+}
+
+function Rest({ of: { toName, held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
+  const { site: { zone } } = useTabletState();
+  return (
+    <>
+      {toName.length === 0 ? null : (
+        <Section title={`Lots without a name yet: ${whole(toName.length)}`}>
+          <ul className="rows">{toName.map((l) => (
+            <li key={l.lot}><Link href={office.goods} className="row">
+              <StateWord shape="diamond" tone="ask">{l.used ? 'used, not named' : 'not named'}</StateWord><span className="row-main"><strong>{l.name}</strong></span><span className="row-side">{dayTime(l.at, zone)}</span>
+            </Link></li>
+          ))}</ul>
+        </Section>
+      )}
+      <Section title={`Held: ${whole(held.length)}`}>
+        {held.length === 0 ? <Empty>Nothing is held.</Empty> : <ul className="rows">{held.map((h) => <Held key={h.hold} h={h} zone={zone} onDone={onDone} />)}</ul>}
+      </Section>
+      {kept.length === 0 ? null : (
+        <Section title={`Sent here, not on record: ${whole(kept.length)}`}>
+          <p>These came from a tablet and could not be recorded as they stood. They are kept here; whoever typed them finds them on that tablet under “Lately” and can put them right there.</p>
+          <ul className="rows">{kept.map((k) => (
+            <li key={k.id} className="row">
+              <StateWord shape={k.as === 'refused' ? 'square' : 'ring'} tone={k.as === 'refused' ? 'ask' : 'calm'}>{k.as === 'refused' ? 'refused' : 'waits for another'}</StateWord>
+              <span className="row-main"><strong>{k.kind === null ? 'not readable' : phrase(`kind.${k.kind}`)}</strong>{k.personName === null ? '' : `, ${k.personName}`}{k.problem === null ? '' : `: ${titleOf(k.problem)}`}</span>
+              <span className="row-side">{dayTime(k.at, zone)}</span>
+            </li>
+          ))}</ul>
+        </Section>
+      )}
+    </>
+  );
+}
+
+const titleOf = (problem: string): string => Object.entries(problems).find(([code]) => code === problem)?.[1].title ?? problem;
+
+function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonly zone: string; readonly onDone: () => void }) {
+  const [freeing, setFreeing] = useState(false);
+  const [why, setWhy] = useState('');
+  return (
+    <li className="row">
+      <StateWord shape="bar" tone="bad">held</StateWord>
+      <span className="row-main"><Link href={office.lot(h.lot)}><strong>{h.name}</strong></Link>{h.code === null ? '' : `, lot ${h.code}`}{h.because === null ? '' : ` · ${h.because === 'recall' ? 'by a recall' : h.because}`}</span>
+      <span className="row-side">{dayTime(h.at, zone)}</span>
+      {h.recall === null ? <Button look="quiet" label={`Free ${h.name}`} onClick={() => { setFreeing(true); }}>Free it</Button> : <Link href={office.recall(h.recall)} className="button quiet">The case</Link>}
+      {freeing ? (
+        <Sheet title={`Free ${h.name}?`} onClose={() => { setFreeing(false); }}>
+          <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
+          <SignButton text="Sign and free it" disabled={why.trim() === ''} draft={{ kind: 'lot-freed', payload: { hold: h.hold }, words: { why } }} onDone={() => { setFreeing(false); onDone(); }} />
+        </Sheet>
+      ) : null}
+    </li>
+  );
+}

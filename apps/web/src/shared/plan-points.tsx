@@ -1,0 +1,29 @@
+import { phrase, type PhraseKey, type Row } from '@bakehouse/domain';
+import { limitText } from './format';
+import { Caution } from './ui';
+
+type Content = Row<'planVersion'>['content'];
+
+/** A plan's control points: the limit, what it rests on, and what is done when it is not met. */
+export function PlanPoints({ content }: { readonly content: Content }) {
+  return (
+    <>
+      <p><strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}</p>
+      <ul className="cards">{content.points.map((p) => (
+        <li key={p.key} className="card">
+          <h3>{p.name}</h3>
+          <p><span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span></p>
+          <p className="sum">{limitText(p.limit)}{p.holdSeconds === null ? '' : `, held ${p.holdSeconds} s`}</p>
+          <dl className="words">
+            <dt>Measured</dt><dd>{p.parameter}, {phrase(`measured.${p.measured}`)}; {phrase(`frequency.${p.frequency}`)}</dd>
+            <dt>Against</dt><dd>{p.hazard}</dd>
+            <dt>Outside it</dt><dd>{phrase(`onOutside.${p.onOutside}` as PhraseKey)}. {p.correctiveAction}</dd>
+            <dt>Missed</dt><dd>{phrase(`onMissed.${p.onMissed}` as PhraseKey)}</dd>
+            <dt>It rests on</dt><dd>{p.basis}</dd>
+          </dl>
+        </li>
+      ))}</ul>
+      <Caution />
+    </>
+  );
+}
