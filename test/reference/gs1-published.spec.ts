@@ -7,7 +7,7 @@ function answered<T>(outcome: { ok: true; value: T } | { ok: false }): T {
 }
 const parse = (text: string, more: object = {}) => answered(gs1Parse.calculate({ text, ...more }));
 const pairs = (text: string, more: object = {}) => parse(text, more).elements.map(({ ai, value }) => `(${ai})${value}`).join('');
-const rulesOf = (text: string, more: object = {}) => parse(text, more).problems.map(({ rule, ai }) => `${rule} ${ai}`);
+const rulesOf = (text: string, more: object = {}) => parse(text, more).errors.map(({ rule, ai }) => `${rule} ${ai}`);
 
 describe('check digits', () => {
   // GS1’s published worked examples of the calculation (GTIN-13 and SSCC), and GTINs of the GS1 Digital Link standard’s examples.

@@ -1,6 +1,9 @@
 import * as z from 'zod';
 import { malformed } from '../kernel/malformed.js';
-import type { Outcome } from '../kernel/problems.js';
+import { refuse, type Outcome, type Refused } from '../kernel/problems.js';
+import { isFields, type Fields } from './spellings.js';
+
+export { isFields, type Fields };
 
 /** What every answer carries beside its own figures. */
 export const explained = z.object({
@@ -21,6 +24,8 @@ export interface CalculationSpec<N extends string, I extends z.ZodType, O extend
   /** The answer's own fields; `explained` is added to it. */
   readonly output: O;
   readonly example: z.input<I>;
+  /** Other ways to write the same request, put into the form of `input`. It changes names and shapes, never a figure. */
+  readonly alsoReads?: (raw: Fields) => unknown;
   run(input: z.output<I>): Outcome<z.output<O> & Explained>;
 }
 
@@ -44,8 +49,28 @@ export function defineCalculation<const N extends string, I extends z.ZodType, O
     example: spec.example,
     run: (input: z.output<I>) => spec.run(input),
     calculate(raw: unknown): Outcome<z.output<O> & Explained> {
-      const parsed = spec.input.safeParse(raw);
-      return parsed.success ? spec.run(parsed.data) : malformed(parsed.error);
+      const read = spec.alsoReads !== undefined && isFields(raw) ? spec.alsoReads(raw) : raw;
+      const parsed = spec.input.safeParse(read, { error: plainWords });
+      return parsed.success ? spec.run(parsed.data) : refusal(parsed.error, spec.input);
     },
   };
+}
+
+const words: Readonly<Record<string, string>> = {
+  array: 'a list', object: 'an object', string: 'text', number: 'a finite number', int: 'a whole number', boolean: 'true or false',
+};
+
+/** What is acceptable, where a schema does not say it itself. */
+function plainWords(issue: z.core.$ZodRawIssue): string | undefined {
+  if (issue.code === 'invalid_type') return words[issue.expected];
+  return issue.code === 'invalid_value' ? `one of ${issue.values.map(String).join(', ')}` : undefined;
+}
+
+function refusal(error: z.ZodError, input: z.ZodType): Refused {
+  const refused = malformed(error);
+  const [issue] = error.issues;
+  const fields = input instanceof z.ZodObject ? Object.keys(input.shape).join(', ') : '';
+  if (issue === undefined || (issue.path.length > 0 && issue.code !== 'unrecognized_keys')) return refused;
+  const known = issue.path.length === 0 ? `an object with only the fields ${fields}` : issue.message;
+  return issue.code === 'custom' ? refused : refuse(refused.problem, refused.field, known);
 }

@@ -2,7 +2,7 @@ import { defineCalculation } from '@bakehouse/domain';
 import * as z from 'zod';
 import { defaultStem, digitalLink, isStem } from './digital-link.js';
 import { uncheckedIn } from './elements.js';
-import { codeCaution, gs1Shape, oneOfTwo, oneOfTwoSays, refuseFor, soundElements } from './input.js';
+import { codeCaution, elementsRead, gs1Shape, oneOfTwo, oneOfTwoSays, refuseFor, soundElements } from './input.js';
 
 const elements = z.array(z.object({ ai: z.string(), value: z.string() }));
 const stemSays = 'an address that begins with http:// or https://, without a query, such as https://id.gs1.org';
@@ -23,6 +23,7 @@ export const gs1DigitalLink = defineCalculation({
   example: {
     elements: [{ ai: '3103', value: '000189' }, { ai: '01', value: '05412345000013' }, { ai: '3923', value: '2172' }, { ai: '10', value: 'ABC&+123' }],
   },
+  alsoReads: elementsRead,
   run(request) {
     const sound = soundElements(request);
     if (!sound.ok) return sound;

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { aiEntries } from './ai-table.js';
 import { uncheckedIn } from './elements.js';
 import { bracketed, elementString, fnc1 } from './element-string.js';
-import { codeCaution, dictionarySource, gs1Shape, oneOfTwo, oneOfTwoSays, soundElements } from './input.js';
+import { codeCaution, dictionarySource, elementsRead, gs1Shape, oneOfTwo, oneOfTwoSays, soundElements } from './input.js';
 
 /** Element string for a barcode from elements, FNC1 only where it is needed. Refuses elements that break a rule. */
 export const gs1ElementString = defineCalculation({
@@ -16,6 +16,7 @@ export const gs1ElementString = defineCalculation({
     separators: z.int().meta({ description: 'how many FNC1 stand between elements' }),
   }),
   example: { elements: [{ ai: '01', value: '05412345000013' }, { ai: '10', value: 'ABC&+123' }, { ai: '3103', value: '000189' }] },
+  alsoReads: elementsRead,
   run(request) {
     const sound = soundElements(request);
     if (!sound.ok) return sound;

@@ -35,12 +35,12 @@ export function readElementString(text: string): ReadElements {
   return { elements, problems: elements.length === 0 ? [broken('there is nothing in it')] : [] };
 }
 
-/** Reads elements with their AIs in brackets. A bracket of the data stands as \(. */
+/** Reads elements with their AIs in brackets. A bracket of the data stands as \(; a pair about more than figures needs no \. */
 export function readBracketed(text: string): ReadElements {
   const elements: Element[] = [];
   let rest = text;
   while (rest !== '') {
-    const [whole, ai, data] = /^\((\d{2,4})\)((?:\\\(|[^(\\])*)/.exec(rest) ?? [];
+    const [whole, ai, data] = /^\((\d{2,4})\)((?:\\\(|[^(\\]|\((?=[^()]*[^()\d][^()]*\)))*)/.exec(rest) ?? [];
     if (whole === undefined || ai === undefined || data === undefined) {
       return { elements, problems: [broken(`"${shown(rest)}" does not begin with an application identifier in brackets`)] };
     }

@@ -1,4 +1,4 @@
-import { refuse, type Outcome } from '@bakehouse/domain';
+import { isFields, refuse, type Fields, type Outcome } from '@bakehouse/domain';
 import * as z from 'zod';
 import { problemsBetween, problemsOf, type Element, type ElementProblem } from './elements.js';
 import { readScan, type ScanForm } from './scan.js';
@@ -20,6 +20,23 @@ export const gs1Shape = {
   codesBeside: z.boolean({ error: 'true or false' }).optional()
     .meta({ description: 'other codes stand on the same item: what must stand beside an element may be in one of them' }),
 };
+
+/** One element as [ai, value], with its data under `data`, or with its identifier in brackets. */
+function elementRead(one: unknown): unknown {
+  if (Array.isArray(one) && one.length === 2) return elementRead({ ai: one[0], value: one[1] });
+  if (!isFields(one)) return one;
+  const { data, ...rest } = one;
+  const named = data === undefined || 'value' in one ? one : { ...rest, value: data };
+  const bracketed = typeof named['ai'] === 'string' ? /^\((\d{2,4})\)$/.exec(named['ai']) : null;
+  return bracketed === null ? named : { ...named, ai: bracketed[1] };
+}
+
+/** Elements written otherwise: as pairs, or as one object of data by identifier. */
+export function elementsRead(raw: Fields): Fields {
+  const { elements } = raw;
+  if (isFields(elements)) return { ...raw, elements: Object.entries(elements).slice(0, 100).map(elementRead) };
+  return Array.isArray(elements) && elements.length <= 100 ? { ...raw, elements: elements.map(elementRead) } : raw;
+}
 
 /** For `refine`: exactly one of text and elements is given. */
 export const oneOfTwo = ({ text, elements }: Gs1Request): boolean => (text === undefined) !== (elements === undefined);

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { aiEntries } from './ai-table.js';
 import { uncheckedIn, type Element, type ElementProblem } from './elements.js';
 import { gs1FormFields } from './form-fields.js';
-import { codeCaution, dictionarySource, gs1Shape, oneOfTwo, oneOfTwoSays, understand, type Gs1Request } from './input.js';
+import { codeCaution, dictionarySource, elementsRead, gs1Shape, oneOfTwo, oneOfTwoSays, understand, type Gs1Request } from './input.js';
 import { resolve } from './resolve.js';
 
 const problem = z.object({
@@ -47,16 +47,18 @@ function cautionsFor(request: Gs1Request, unchecked: readonly string[], dated: b
   ];
 }
 
-/** Reads a scanned code, holds it to the GS1 rules, resolves dates and measures. Wrong data is an answer with problems, not a refusal. */
+/** Reads a scanned code, holds it to the GS1 rules, resolves dates and measures. Wrong data is an answer with errors, not a refusal. */
 export const gs1Parse = defineCalculation({
   name: 'gs1-parse',
   title: 'Read a GS1 code',
   input: z.strictObject(gs1Shape).refine(oneOfTwo, oneOfTwoSays),
   output: z.object({
     form: z.enum(['brackets', 'element-string', 'digital-link', 'plain-key', 'elements']),
-    valid: z.boolean(), elements: z.array(resolved), problems: z.array(problem), fields,
+    valid: z.boolean(), elements: z.array(resolved),
+    errors: z.array(problem).meta({ description: 'each broken rule, by its name' }), fields,
   }),
   example: { text: '(01)05412345000013(15)260300(3103)000189(10)ABC&+123', asOfYear: 2026 },
+  alsoReads: elementsRead,
   run(request) {
     const { form, elements: read, problems } = understand(request);
     const broken = new Set(problems.filter(({ rule }) => rule !== 'required' && rule !== 'excluded').map(({ index }) => index));
@@ -66,7 +68,7 @@ export const gs1Parse = defineCalculation({
     return {
       ok: true,
       value: {
-        form, valid: problems.length === 0, elements, problems: [...problems], fields: gs1FormFields(sound),
+        form, valid: problems.length === 0, elements, errors: [...problems], fields: gs1FormFields(sound),
         inputs: { ...request },
         explanation: explain(form, elements, problems),
         source: dictionarySource,

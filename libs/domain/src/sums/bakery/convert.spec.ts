@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { canConvert, unitNames } from '../../kernel/units.js';
 import { convert } from './convert.js';
-import { unitCalled } from './unit-words.js';
+import { unitCalled } from '../../kernel/unit-words.js';
 
 const asked = (value: unknown, from: unknown, to: unknown, more: Record<string, unknown> = {}) => {
   const out = convert.calculate({ value, from, to, ...more });

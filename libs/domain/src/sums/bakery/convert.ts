@@ -6,7 +6,7 @@ import { canConvert, convertExact, dimensionOf, unitsOf, type Unit } from '../..
 import { defineCalculation } from '../calculation.js';
 import { only } from '../food-safety/fields.js';
 import { compare, endingDecimal, fraction, minus, over, plus, rounded, times, zero, type Fraction } from './fraction.js';
-import { unitCalled } from './unit-words.js';
+import { unitCalled } from '../../kernel/unit-words.js';
 
 const valueError = 'a number, or decimal text such as "4.5", of at most 15 digits before the point and 15 after';
 const greatest = 999_999_999_999_999;
@@ -33,6 +33,9 @@ function roundedFor(exact: Fraction, places: number | undefined): number {
   return size >= 1 || size === 0 ? rounded(exact, 3) : rounded(exact, Math.min(30, 5 - Math.floor(Math.log10(size))));
 }
 
+/** To 30 significant digits, of a ratio whose decimal never ends. */
+const longDecimal = ({ num, den }: Fraction): string => new Long(num.toString()).div(den.toString()).toFixed();
+const Long = Decimal.clone({ precision: 30, rounding: Decimal.ROUND_HALF_EVEN });
 const endless = 'The decimal goes on for ever: the exact value is given as a fraction.';
 const isTemperature = (name: Unit) => dimensionOf(name) === 'temperature';
 
@@ -60,6 +63,7 @@ export const convert = defineCalculation({
     places: z.int({ error: placesError }).min(0, placesError).max(12, placesError).optional().meta({ description: 'decimals of the rounded figure' }),
   }),
   output: z.object({
+    value: z.string().meta({ description: 'as decimal text: exact where that ends, else to 30 significant digits, and then exact is null' }),
     exact: z.string().nullable().meta({ description: 'the exact value as decimal text; null where the decimal never ends' }),
     fraction: z.string().nullable().meta({ description: 'the exact value as numerator/denominator where the decimal never ends' }),
     rounded: z.number(),
@@ -83,7 +87,7 @@ export const convert = defineCalculation({
     return {
       ok: true,
       value: {
-        exact: text, fraction: text === null ? `${exact.num}/${exact.den}` : null, rounded: near, unit: to.unit, reason: text === null ? endless : null,
+        value: text ?? longDecimal(exact), exact: text, fraction: text === null ? `${exact.num}/${exact.den}` : null, rounded: near, unit: to.unit, reason: text === null ? endless : null,
         inputs: { value: figure, from: from.unit, to: to.unit, difference, places: given.places ?? null },
         explanation: text === null ? `${what} is ${exact.num}/${exact.den} ${to.unit}, about ${near}. ${endless}` : `${what} is exactly ${text} ${to.unit}.`,
         source: 'Exact factors by definition: NIST SP 811 (2008) appendix B and NIST Handbook 44 appendix C; °C = (°F − 32)/1.8',

@@ -1,14 +1,15 @@
 import * as z from 'zod';
 import { refuse, type Refused } from '../../kernel/problems.js';
+import { unitOr } from '../../kernel/unit-words.js';
 import { convertDifference, convertExact } from '../../kernel/units.js';
 import { between } from '../food-safety/fields.js';
+import { changed, renamed, type Fields } from '../spellings.js';
 
-const unitError = 'degC or degF (C and F are taken too)';
+const unitError = 'degC or degF, or °C, C, °F, F';
 /** The unit of every figure of a dough temperature sum. */
-export const temperatureUnit = z.enum(['degC', 'degF', 'C', 'F'], { error: unitError });
+export const temperatureUnit = z.enum(['degC', 'degF'], { error: unitError }).meta({ description: 'degC or degF; other spellings, such as °F, are read too' });
 export const terms = z.literal([3, 4], { error: '3, or 4 where a preferment goes in' });
-export type Scale = 'degC' | 'degF';
-export const scaleOf = (name: z.output<typeof temperatureUnit>): Scale => (name === 'C' || name === 'degC' ? 'degC' : 'degF');
+export type Scale = z.output<typeof temperatureUnit>;
 
 /** Wide enough for either unit; `temperatureFault` then holds each to −40…100 °C in the unit that was given. */
 export const reading = (what: string) => between(`${what}, in the given unit`, -40, 212);
@@ -46,3 +47,13 @@ export function differenceInBoth(figure: string, scale: Scale): { celsius: numbe
 export const doughSource = 'Dough temperature by the sum of factors: common practice of the trade, as the trade press prints it';
 export const termsCaution = 'A friction factor found with three terms serves three-term sums only, and one found with four terms four-term sums only.';
 export const mixerCaution = 'A friction factor belongs to one mixer, dough size, speed and time: find it anew when one of them changes.';
+
+/** Reads a unit in other spellings, and factors as a list in the order of the sum: the preferment before the last where there are four. */
+export function alsoReads(raw: Fields, names: Readonly<Record<string, string>>, order: readonly [string, string, string]): Fields {
+  const [first, second, last] = order;
+  return changed(changed(renamed(raw, names), 'unit', unitOr), 'factors', (factors) => {
+    if (!Array.isArray(factors)) return typeof factors === 'object' && factors !== null ? renamed({ ...factors }, { frictionFactor: 'friction' }) : factors;
+    const fields = factors.length === 4 ? [first, second, 'preferment', last] : order;
+    return factors.length === 3 || factors.length === 4 ? Object.fromEntries(fields.map((field, i): [string, unknown] => [field, factors[i]])) : factors;
+  });
+}

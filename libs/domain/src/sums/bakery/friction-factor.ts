@@ -2,7 +2,7 @@ import { Decimal } from 'decimal.js';
 import * as z from 'zod';
 import { defineCalculation } from '../calculation.js';
 import { only, shown } from '../food-safety/fields.js';
-import { differenceInBoth, doughSource, inBoth, mixerCaution, reading, scaleOf, temperatureFault, temperatureUnit, terms, termsCaution, termsOf } from './dough-temperature.js';
+import { alsoReads, differenceInBoth, doughSource, inBoth, mixerCaution, reading, temperatureFault, temperatureUnit, terms, termsCaution, termsOf } from './dough-temperature.js';
 
 const cooled = 'A factor below 0 says that the dough lost heat while it was mixed, or that a temperature is wrong: measure again.';
 
@@ -25,9 +25,10 @@ export const frictionFactor = defineCalculation({
     terms,
   }),
   example: { actual: 28.5, factors: { flour: 21, room: 24, water: 19 }, unit: 'degC', terms: 3 },
+  alsoReads: (raw) => alsoReads(raw, { actualTemperature: 'actual' }, ['flour', 'room', 'water']),
   run(given) {
     const { flour, room, water, preferment } = given.factors;
-    const scale = scaleOf(given.unit);
+    const scale = given.unit;
     const fault = temperatureFault(scale, { actual: given.actual, 'factors.flour': flour, 'factors.room': room, 'factors.water': water, 'factors.preferment': preferment });
     if (fault !== null) return fault;
     const count = termsOf(given.terms, preferment);

@@ -12,5 +12,5 @@ export const bakeryCalculations: readonly Calculation[] = [scaleFormula, totalFo
 
 export { apportion, bakersPercents } from './apportion.js';
 export type { Fraction } from './fraction.js';
-export { unitCalled } from './unit-words.js';
+export { unitCalled } from '../../kernel/unit-words.js';
 export { bakeLoss, convert, frictionFactor, ice, scaleFormula, totalFormula, waterTemperature };

@@ -4,6 +4,7 @@ import { defineCalculation } from '../calculation.js';
 import { between, only, positive, shown } from '../food-safety/fields.js';
 import { apportion, bakersPercents } from './apportion.js';
 import { asWritten, formulaFault, ingredients, mostGrams, partsOf, type Ingredient } from './formula.js';
+import { alsoReads } from './formula-spellings.js';
 import { fraction, minus, nearest, over, times, type Fraction } from './fraction.js';
 
 const steps = [0.001, 0.01, 0.1, 1, 5] as const;
@@ -64,6 +65,7 @@ export const scaleFormula = defineCalculation({
     ingredients: [{ name: 'white flour', grams: 1000, flour: true }, { name: 'water', grams: 600, flour: false }, { name: 'yeast', grams: 2, flour: false }, { name: 'salt', grams: 10, flour: false }],
     pieces: 4, scalingGrams: 400, lossPercent: 2,
   },
+  alsoReads,
   run(given) {
     const fault = formulaFault(given.ingredients, 'as-written');
     if (fault !== null) return fault;

@@ -3,6 +3,7 @@ import { defineCalculation } from '../calculation.js';
 import { only, shown } from '../food-safety/fields.js';
 import { apportion, bakersPercents } from './apportion.js';
 import { asWritten, formulaFault, ingredients, takenApart } from './formula.js';
+import { alsoReads } from './formula-spellings.js';
 import { fraction, nearest, over, rounded, sumOf, times } from './fraction.js';
 
 const view = z.enum(['total', 'as-written'], { error: 'total (every preferment taken apart) or as-written' });
@@ -32,6 +33,7 @@ export const totalFormula = defineCalculation({
       { name: 'white flour', grams: 8720, flour: true }, { name: 'water', grams: 6758, flour: false }, { name: 'salt', grams: 218, flour: false },
     ],
   },
+  alsoReads,
   run(given) {
     const shownView = given.view ?? 'total';
     const fault = formulaFault(given.ingredients, shownView);

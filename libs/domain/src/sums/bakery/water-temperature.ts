@@ -4,7 +4,7 @@ import { refuse } from '../../kernel/problems.js';
 import { defineCalculation } from '../calculation.js';
 import { only, shown } from '../food-safety/fields.js';
 import {
-  difference, differenceInBoth, doughSource, inBoth, mixerCaution, reading, scaleOf, temperatureFault, temperatureUnit, terms, termsCaution, termsOf,
+  alsoReads, difference, differenceInBoth, doughSource, inBoth, mixerCaution, reading, temperatureFault, temperatureUnit, terms, termsCaution, termsOf,
 } from './dough-temperature.js';
 
 function reach(celsius: number): string | null {
@@ -37,9 +37,10 @@ export const waterTemperature = defineCalculation({
     terms,
   }),
   example: { wanted: 80, factors: { flour: 65, room: 75, friction: 35 }, unit: 'degF', terms: 3 },
+  alsoReads: (raw) => alsoReads(raw, { wantedTemperature: 'wanted' }, ['flour', 'room', 'friction']),
   run(given) {
     const { flour, room, friction, preferment } = given.factors;
-    const scale = scaleOf(given.unit);
+    const scale = given.unit;
     const fault = temperatureFault(scale, { wanted: given.wanted, 'factors.flour': flour, 'factors.room': room, 'factors.preferment': preferment });
     if (fault !== null) return fault;
     const count = termsOf(given.terms, preferment);

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { alsoReads } from './ccp-answers.js';
 import { ccpTrees, walkTree, type Answers, type CcpOutcome } from './ccp-trees.js';
 import { only } from './fields.js';
 
@@ -31,6 +32,7 @@ export const ccpDecision = defineCalculation({
     asked: z.array(z.string()),
   }),
   example: { edition: '2022', answers: { q1: false, q2: true, q3: false, q4: true } },
+  alsoReads,
   run(given) {
     const name = z.enum(['2022', '2003', '1997']).parse(String(given.edition));
     const tree = editions[name];

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse, type Outcome } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { changed, isFields, isShortList, type Fields } from '../spellings.js';
 import { firstReading, judgeStage, type CoolingStage, type CoolingVerdict, type JudgedStage } from './cooling-stages.js';
 import { celsius, only, positive, shown } from './fields.js';
 import { beliefCautions, betweenReadings, echoProfile, profileSchema, type Profile } from './profile.js';
@@ -51,6 +52,15 @@ function heatedAt(profile: Profile, rule: readonly CoolingStage[]): number {
   return start === null ? 0 : Math.max(0, profile.findIndex((point) => point.celsius >= start));
 }
 
+/** Stages inside the rule, or beside the word "stages"; a stage without a start begins at the first reading. */
+function alsoReads(raw: Fields): Fields {
+  const { rule, ...rest } = raw;
+  const inside = isFields(rule) && Object.keys(rule).length === 1 && 'stages' in rule ? { ...raw, rule: rule.stages } : raw;
+  const found = rule === 'stages' && 'stages' in rest ? rest : inside;
+  const started = (list: unknown): unknown => (isShortList(list) ? list.map((stage) => (isFields(stage) ? { fromCelsius: null, ...stage } : stage)) : list);
+  return changed(changed(found, 'rule', started), 'stages', started);
+}
+
 const input = only({
   profile: profileSchema(1),
   rule: z.union([namedRule, stages], { error: 'us-cooked, us-from-ambient, or a list of stages { fromCelsius, toCelsius, withinMinutes }' }).optional(),
@@ -70,6 +80,7 @@ export const cooling = defineCalculation({
     })),
   }),
   example: { profile: [{ minutes: 0, celsius: 57 }, { minutes: 60, celsius: 21 }, { minutes: 360, celsius: 5 }], rule: 'us-cooked' },
+  alsoReads,
   run(given) {
     const chosen = ruleOf(given);
     if (!chosen.ok) return chosen;

@@ -2,8 +2,10 @@ import { Decimal } from 'decimal.js';
 import * as z from 'zod';
 import { judge, type GuardedVerdict } from '../../kernel/judge.js';
 import { refuse, type Refused } from '../../kernel/problems.js';
-import { canConvert, convertExact, dimensionOf, unit } from '../../kernel/units.js';
+import { unitOr } from '../../kernel/unit-words.js';
+import { canConvert, convertExact, dimensionOf, unitNames } from '../../kernel/units.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { changed, isFields, type Fields } from '../spellings.js';
 import { only } from './fields.js';
 
 const greatest = 999_999_999_999; // with 12 decimals that is 24 figures, which every conversion keeps exactly
@@ -15,6 +17,10 @@ function decimal(what: string, sign: 'any' | 'zero or more' = 'any') {
   const text = z.string().regex(sign === 'any' ? /^-?\d{1,12}(\.\d{1,12})?$/ : /^\d{1,12}(\.\d{1,12})?$/);
   return z.union([z.number().min(least).max(greatest), text], { error }).meta({ description: what });
 }
+
+const unitError = `a unit, such as degC or °C: one of ${unitNames.join(', ')}`;
+const unit = z.enum(unitNames, { error: unitError }).meta({ description: 'a unit; other spellings, such as °C, are read too' });
+const withUnit = (raw: Fields): Fields => changed(raw, 'unit', unitOr);
 
 const input = only({
   value: decimal('the reading'),
@@ -40,6 +46,7 @@ export const guardedVerdict = defineCalculation({
     valueInLimitUnit: z.string().meta({ description: 'rounded to 12 decimals for reading; the comparison itself is exact' }),
   }),
   example: { value: 75.2, unit: 'degC', limit: { min: '165', unit: 'degF' }, halfWidth: '1' },
+  alsoReads: (raw) => changed(withUnit(raw), 'limit', (limit) => (isFields(limit) ? withUnit(limit) : limit)),
   run(given) {
     const [min, max, halfWidth] = [optional(given.limit.min), optional(given.limit.max), plain(given.halfWidth)];
     const refused = fault(given, min, max);

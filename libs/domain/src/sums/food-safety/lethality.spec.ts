@@ -119,6 +119,17 @@ describe('lethality', () => {
   });
 
   it.each([
+    [{ measuredToCelsius: 85 }, false, 7.002324608], [{ measuredFromCelsius: 55 }, false, 7.002324608],
+    [{ measuredToCelsius: 79 }, true, null], [{ measuredFromCelsius: 61 }, true, null],
+  ])('takes one end of the measured range alone: %j', (range, outsideMeasuredRange, log) => {
+    const outcome = lethality.calculate({ profile: [{ minutes: 0, celsius: 60 }, { minutes: 10, celsius: 80 }], referenceCelsius: 70, zCelsius: 7.5, dMinutes: 5, ...range });
+    if (!outcome.ok) throw new Error(outcome.problem);
+    expect(outcome.value.outsideMeasuredRange).toBe(outsideMeasuredRange);
+    if (log === null) expect([outcome.value.logReduction, outcome.value.reason]).toEqual([null, expect.stringMatching(/^Outside the measured range: .* measured (up to 79|from 61) °C\.$/)]);
+    else expect(outcome.value.logReduction).toBeCloseTo(log, 8); // 35.011623 min by the exact integral, over D = 5 min
+  });
+
+  it.each([
     ['profile', { profile: [] }],
     ['profile', { profile: [{ minutes: 0, celsius: 60 }] }],
     ['profile', { profile: 'hot' }],
@@ -135,8 +146,6 @@ describe('lethality', () => {
     ['zCelsius', { zCelsius: 0.01 }],
     ['referenceCelsius', { referenceCelsius: Infinity }],
     ['dMinutes', { dMinutes: 0 }],
-    ['measuredToCelsius', { measuredFromCelsius: 55 }],
-    ['measuredFromCelsius', { measuredToCelsius: 55 }],
     ['measuredToCelsius', { measuredFromCelsius: 61, measuredToCelsius: 55 }],
   ])('refuses a bad %s and says what is acceptable', (field, bad) => {
     const outcome = lethality.calculate({ profile: ramp, referenceCelsius: 70, zCelsius: 7.5, ...bad });

@@ -62,7 +62,7 @@ const output = z.object({
   equivalentMinutes: z.number(),
   logReduction: z.number().nullable(),
   logReductionCapped: z.boolean(),
-  outsideMeasuredRange: z.boolean().nullable().meta({ description: 'null where the measured range was not given' }),
+  outsideMeasuredRange: z.boolean().nullable().meta({ description: 'null where neither end of the measured range was given' }),
   logReductionWithinRange: z.number().nullable().meta({
     description: 'from the time spent inside the measured range alone; null where D or the range was not given',
   }),
@@ -79,9 +79,6 @@ export const lethality = defineCalculation({
   example: { profile: [{ minutes: 0, celsius: 60 }, { minutes: 10, celsius: 80 }], referenceCelsius: 70, zCelsius: 7.5 },
   run(given) {
     const { measuredFromCelsius: from, measuredToCelsius: to } = given;
-    if ((from === undefined) !== (to === undefined)) {
-      return refuse('unacceptable-value', from === undefined ? 'measuredFromCelsius' : 'measuredToCelsius', 'both ends of the measured range, or neither');
-    }
     if (from !== undefined && to !== undefined && from > to) return refuse('unacceptable-value', 'measuredToCelsius', `a temperature of ${from} °C or more`);
     const equivalentMinutes = lethalMinutes(given.profile, given.referenceCelsius, given.zCelsius);
     if (!Number.isFinite(equivalentMinutes)) return refuse('unacceptable-value', 'zCelsius', 'a z wide enough for these temperatures: the sum overflows');
@@ -93,27 +90,33 @@ export const lethality = defineCalculation({
         inputs: { ...given, profile: echoProfile(given.profile) },
         explanation: explain(given, equivalentMinutes, log),
         source: 'Log-linear (Bigelow) model: F = ∫ 10^((T − Tref)/z) dt, log reduction = F / D(Tref)',
-        validRange: from === undefined
+        validRange: from === undefined && to === undefined
           ? 'Not stated: D and z hold only at the temperatures, and in the product, in which they were measured.'
-          : `D and z as measured from ${from} to ${to} °C, in the product in which they were measured.`,
+          : `D and z as measured ${rangeWords(from, to)}, in the product in which they were measured.`,
         cautions: cautionsFor(given, log.logReductionCapped),
       },
     };
   },
 });
 
+function rangeWords(from: number | undefined, to: number | undefined): string {
+  if (from === undefined) return `up to ${to} °C`;
+  return to === undefined ? `from ${from} °C` : `from ${from} to ${to} °C`;
+}
+
 function logReductions(given: LethalityInput, equivalentMinutes: number) {
   const { dMinutes: d, measuredFromCelsius: from, measuredToCelsius: to, profile } = given;
   const range = temperatureRange(profile);
-  const outside = from === undefined || to === undefined ? null : range.min < from || range.max > to;
+  const stated = from !== undefined || to !== undefined;
+  const outside = stated ? range.min < (from ?? -Infinity) || range.max > (to ?? Infinity) : null;
   const formula = d === undefined ? null : equivalentMinutes / d;
-  const inside = d === undefined || from === undefined || to === undefined
+  const inside = d === undefined || !stated
     ? null
-    : lethalMinutesInRange(profile, given.referenceCelsius, given.zCelsius, from, to).equivalentMinutes / d;
+    : lethalMinutesInRange(profile, given.referenceCelsius, given.zCelsius, from ?? -Infinity, to ?? Infinity).equivalentMinutes / d;
   const reason = formula === null
     ? 'No D value was given, so a log reduction cannot be stated.'
     : outside === true
-      ? `Outside the measured range: the profile runs from ${range.min} to ${range.max} °C, D and z were measured from ${from} to ${to} °C.`
+      ? `Outside the measured range: the profile runs from ${range.min} to ${range.max} °C, D and z were measured ${rangeWords(from, to)}.`
       : null;
   return {
     logReduction: reason === null && formula !== null ? Math.min(formula, logReductionCap) : null,
@@ -142,7 +145,7 @@ function cautionsFor(given: LethalityInput, capped: boolean): string[] {
     'For vegetative cells only: spores of Bacillus cereus, rope and formed toxins survive baking.',
     'D and z must not be carried over to another product without trials in it.',
     betweenReadings,
-    ...(given.measuredFromCelsius === undefined ? ['Without the range in which D and z were measured, nobody can tell whether these figures hold.'] : []),
+    ...(given.measuredFromCelsius === undefined || given.measuredToCelsius === undefined ? ['Without the whole range in which D and z were measured, nobody can tell whether these figures hold.'] : []),
     ...(capped ? ['Far above the measured temperatures the log-linear model overshoots: a large figure is no evidence.'] : []),
     ...beliefCautions(given.profile),
   ];

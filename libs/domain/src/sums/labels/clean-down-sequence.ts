@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse, type Refused } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { sequenceRead } from './label-spellings.js';
 import { between, only } from '../food-safety/fields.js';
 import { cheapestOrder, exactUpTo, forbidden, goodOrder, lowerBound, orderCost, type Costs } from './visiting-order.js';
 
@@ -74,6 +75,7 @@ export const cleanDownSequence = defineCalculation({
     makes: [{ name: 'almond tart', allergens: ['wheat', 'almond'] }, { name: 'white dough', allergens: ['wheat'] }, { name: 'milk buns', allergens: ['wheat', 'milk'] }],
     cleanDownCost: 20, mustBeLast: ['almond tart'],
   },
+  alsoReads: sequenceRead,
   run(given) {
     const { makes } = given;
     const places = new Map(makes.map((make, index) => [make.name, index]));

@@ -3,6 +3,7 @@ import { allergen, allergenMappingNotes, usNine, type Allergen } from '../../ker
 import { refuse } from '../../kernel/problems.js';
 import { compare, fraction, rounded, sumOf } from '../bakery/fraction.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { alsoReads } from './label-spellings.js';
 import { only, shown } from '../food-safety/fields.js';
 import { allergenWord, inCapitals } from './emphasis.js';
 import { finished, inOrder, lines, listed, type Line, type Listed } from './ingredient-lines.js';
@@ -75,6 +76,7 @@ export const ingredientList = defineCalculation({
     lines: [{ name: 'wheat flour', grams: 1000, allergens: ['wheat'] }, { name: 'water', grams: 600 }, { name: 'salt', grams: 20 }, { name: 'yeast', grams: 10 }],
     finishedGrams: 1410, regime: 'eu',
   },
+  alsoReads,
   run(given) {
     const { regime, smallPercent } = given;
     if (smallPercent !== undefined && regime !== 'us') return refuse('unacceptable-value', 'smallPercent', 'nothing with this regime: it belongs to the US rules');

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { declaredOnly } from './label-spellings.js';
 import { mostGrams } from '../bakery/formula.js';
 import { compare, fraction, over, rounded, sumOf, times } from '../bakery/fraction.js';
 import { only, positive, shown } from '../food-safety/fields.js';
@@ -37,6 +38,7 @@ export const quid = defineCalculation({
     why: z.string(),
   }),
   example: { declared: [{ name: 'butter', grams: 60 }, { name: 'flour', grams: 50 }], finishedGrams: 100 },
+  alsoReads: declaredOnly,
   run(given) {
     const weights = given.declared.map((line) => fraction(line.grams));
     const total = sumOf(weights);

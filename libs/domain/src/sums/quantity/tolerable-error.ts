@@ -46,6 +46,12 @@ export function tolerableError(nominalGrams: number): Tolerable | undefined {
 /** Exact sum of weights in grams. */
 export function exactSum(grams: readonly number[]): Decimal {
   let sum = new Exact(0);
-  for (const weight of grams) sum = sum.plus(weight);
-  return sum;
+  let micrograms = 0; // a weight of 15 digits or fewer is exactly so many, and whole numbers below 2⁵³ add exactly
+  for (const weight of grams) {
+    const whole = Math.round(weight * 1e6);
+    if (whole > 1e15 || whole / 1e6 !== weight) sum = sum.plus(weight);
+    else micrograms += whole;
+    if (micrograms > 1e15) [sum, micrograms] = [sum.plus(new Exact(micrograms).div(1e6)), 0];
+  }
+  return sum.plus(new Exact(micrograms).div(1e6));
 }

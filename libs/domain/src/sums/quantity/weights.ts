@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { numberList } from '../number-list.js';
 
 const heaviest = 1e9;
 const weightText = 'a weight in grams, from 0 to 1e9';
@@ -11,11 +12,9 @@ export const nominal = z
   .meta({ description: 'the quantity marked on the pack, in grams' });
 
 /** Net weights of single packs in grams; an empty pack is 0. */
-export const weights = (least: number) =>
-  z
-    .array(z.number({ error: weightText }).min(0, weightText).max(heaviest, weightText), { error: 'a list of weights in grams' })
-    .min(least, `at least ${least} ${least === 1 ? 'weight' : 'weights'} in grams`)
-    .max(1_000_000, 'at most 1,000,000 weights')
-    .meta({ description: 'net weight of each pack, in grams' });
+export const weights = (least: number) => numberList({
+  least, most: 1_000_000, min: 0, max: heaviest, list: 'a list of weights in grams', figure: weightText,
+  length: `at least ${least} ${least === 1 ? 'weight' : 'weights'} in grams, at most 1,000,000`, description: 'net weight of each pack, in grams',
+});
 
 export const tooSmall = 'The rule covers nominal quantities of 5 g and more: below that it gives no tolerable error.';

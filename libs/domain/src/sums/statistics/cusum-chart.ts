@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { renamed } from '../spellings.js';
 import { band, reading, series, shown, spread } from './series.js';
 import { oneCentre, sidedSignal, type SidedSignal } from './sided.js';
 
@@ -47,6 +48,7 @@ export const cusumChart = defineCalculation({
     signals: z.array(sidedSignal).meta({ description: 'points at which a sum is strictly above the decision limit' }),
   }),
   example: { values: [324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 328.325, 327.25], target: 325, k: 0.3175, h: 4.1959 },
+  alsoReads: (raw) => renamed(raw, { mean: 'target', T: 'target', s: 'sigma' }),
   run({ values, target: aim, centre: other, k, h, sigma }) {
     const given = oneCentre(other, aim);
     if (!given.ok) return given;

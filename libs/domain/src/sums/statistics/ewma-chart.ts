@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { renamed } from '../spellings.js';
 import { movingRangeFactors } from './constants.js';
 import { band, meanMovingRangeOf, meanOf, reading, series, shown, spread } from './series.js';
 import { oneCentre, sidedSignal, type SidedSignal } from './sided.js';
@@ -55,6 +56,7 @@ export const ewmaChart = defineCalculation({
     signals: z.array(sidedSignal).meta({ description: 'points strictly outside their exact limits' }),
   }),
   example: { values: [52, 47, 53, 49.3, 50.1, 47, 51, 50.1, 51.2, 50.5], lambda: 0.3, centre: 50, sigma: 2.0539 },
+  alsoReads: (raw) => renamed(raw, { start: 'centre', mean: 'centre', L: 'width', s: 'sigma' }),
   run({ values, lambda = 0.3, centre: given, target, sigma: knownSigma, width = 3 }) {
     const known = oneCentre(given, target);
     if (!known.ok) return known;

@@ -24,6 +24,16 @@ export const ruleList = z
   .max(8, 'at most 8 rule numbers')
   .meta({ description: 'which of the eight tests to apply: numbers from 1 to 8' });
 
+/** Rules as "nelson" for all eight, or each as "1", "rule-1" or "Nelson 1". */
+export function rulesNamed(rules: unknown): unknown {
+  if (typeof rules === 'string' && /^nelson$/i.test(rules)) return everyRule;
+  if (!Array.isArray(rules) || rules.length > everyRule.length) return rules;
+  return rules.map((rule: unknown) => {
+    const found = typeof rule === 'string' ? /^(?:(?:nelson|rule|test)[\s_-]*){0,2}([1-8])$/i.exec(rule) : null;
+    return found === null ? rule : Number(found[1]);
+  });
+}
+
 export const signal = z.object({
   rule: ruleNumber.meta({ description: 'number of the test' }),
   index: z.int().meta({ description: 'zero-based place of the point that completes the pattern' }),

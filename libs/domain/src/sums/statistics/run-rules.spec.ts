@@ -177,7 +177,7 @@ describe('run-rules', () => {
     expect(runRules.calculate({ values: [...million, 0], centre: 0, sigma: 1 })).toMatchObject({
       ok: false,
       field: 'values',
-      acceptable: 'at most 1,000,000 values',
+      acceptable: 'at least 1 value, at most 1,000,000',
     });
   });
 });

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { defineCalculation, standardCaution } from '../calculation.js';
-import { everyRule, nelsonSignals, nelsonSource, ruleList, ruleNames, signal, strictness } from './nelson.js';
+import { changed } from '../spellings.js';
+import { everyRule, nelsonSignals, nelsonSource, ruleList, ruleNames, rulesNamed, signal, strictness } from './nelson.js';
 import { counted, reading, series, shown, spread } from './series.js';
 
 /** Nelson's eight tests for special causes on a series with a known centre and sigma. */
@@ -20,6 +21,7 @@ export const runRules = defineCalculation({
     }),
   }),
   example: { values: [10.1, 10.3, 9.9, 10.2, 13.4, 10.1], centre: 10, sigma: 1, rules: [1, 2, 3] },
+  alsoReads: (raw) => changed(raw, 'rules', rulesNamed),
   run({ values, centre, sigma, rules = [...everyRule] }) {
     const signals = nelsonSignals(values, centre, sigma, rules);
     const counts = new Map<number, number>();

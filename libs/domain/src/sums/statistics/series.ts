@@ -1,8 +1,9 @@
 import * as z from 'zod';
+import { numberList } from '../number-list.js';
 
 /** The largest series that is taken: enough for years of readings, small enough to answer at once. */
 export const longestSeries = 1_000_000;
-const farthest = 1e15;
+export const farthest = 1e15;
 
 /** A finite reading. The bound keeps sums of squares of a full series far from overflow. */
 export const reading = z
@@ -15,12 +16,10 @@ const spreadText = 'a number above 0, from 1e-12 to 1e15';
 export const spread = z.number({ error: spreadText }).min(1e-12, spreadText).max(farthest, spreadText);
 
 /** Readings in the order in which they were taken. */
-export const series = (least: number) =>
-  z
-    .array(reading, { error: 'a list of numbers' })
-    .min(least, `at least ${least} ${least === 1 ? 'value' : 'values'}`)
-    .max(longestSeries, 'at most 1,000,000 values')
-    .meta({ description: 'readings in the order they were taken, all in one unit' });
+export const series = (least: number) => numberList({
+  least, most: longestSeries, min: -farthest, max: farthest, list: 'a list of numbers', figure: 'a finite number, from -1e15 to 1e15',
+  length: `at least ${least} ${least === 1 ? 'value' : 'values'}, at most 1,000,000`, description: 'readings in the order they were taken, all in one unit',
+});
 
 export const band = z.object({ lower: z.number(), upper: z.number() });
 export type Band = z.infer<typeof band>;

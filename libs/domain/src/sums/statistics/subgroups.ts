@@ -1,16 +1,43 @@
 import * as z from 'zod';
 import { refuse, type Outcome } from '../../kernel/problems.js';
 import { constantsFor, type ChartConstants } from './constants.js';
-import { longestSeries, meanOf, reading } from './series.js';
+import type { Fields } from '../spellings.js';
+import { farthest, longestSeries, meanOf } from './series.js';
 
 const size = 'from 2 to 25 values in each subgroup';
 
-/** Subgroups in the order they were taken, each of the same size. */
-export const subgroupList = z
-  .array(z.array(reading, { error: 'a list of numbers' }).min(2, size).max(25, size), { error: 'a list of subgroups' })
-  .min(2, 'at least 2 subgroups')
-  .max(longestSeries / 2, 'at most 1,000,000 values in all')
-  .meta({ description: 'subgroups in the order they were taken, all of one size from 2 to 25, all in one unit' });
+const most = 'at least 2 subgroups, at most 1,000,000 values in all';
+
+/** Subgroups in the order they were taken, each of the same size; stops at the first bad one. */
+export const subgroupList: z.ZodType<number[][]> = z.any().superRefine((raw: unknown, context) => {
+  const fault = faultIn(raw);
+  if (fault !== null) context.addIssue({ code: 'custom', path: [...fault.path], message: fault.message });
+}).meta({
+  description: 'subgroups in the order they were taken, all of one size from 2 to 25, all in one unit; or values with subgroupSize',
+  type: 'array', minItems: 2, maxItems: longestSeries / 2,
+  items: { type: 'array', minItems: 2, maxItems: 25, items: { type: 'number', minimum: -farthest, maximum: farthest } },
+});
+
+function faultIn(raw: unknown): { path: readonly number[]; message: string } | null {
+  if (!Array.isArray(raw)) return { path: [], message: 'a list of subgroups' };
+  if (raw.length < 2 || raw.length > longestSeries / 2) return { path: [], message: most };
+  for (let i = 0; i < raw.length; i++) {
+    const subgroup: unknown = raw[i];
+    if (!Array.isArray(subgroup) || subgroup.length < 2 || subgroup.length > 25) return { path: [i], message: `a list of numbers, ${size}` };
+    const bad = subgroup.findIndex((figure: unknown) => !(typeof figure === 'number' && Math.abs(figure) <= farthest));
+    if (bad !== -1) return { path: [i, bad], message: 'a finite number, from -1e15 to 1e15' };
+  }
+  return null;
+}
+
+/** Subgroups under the name of values, or single values with the size of a subgroup, cut in the order they were taken. */
+export function subgrouped(raw: Fields): Fields {
+  const { values, subgroupSize: n, ...rest } = raw;
+  if (!Array.isArray(values) || 'subgroups' in raw) return raw;
+  if (n === undefined) return Array.isArray(values[0]) ? { ...rest, subgroups: values } : raw;
+  if (typeof n !== 'number' || !Number.isInteger(n) || n < 2 || n > 25 || values.length % n !== 0 || values.length > longestSeries) return raw;
+  return { ...rest, subgroups: Array.from({ length: values.length / n }, (_, i) => values.slice(i * n, (i + 1) * n)) };
+}
 
 export const givenConstants = z.record(z.string(), z.number()).meta({ description: 'the factors that were used' });
 

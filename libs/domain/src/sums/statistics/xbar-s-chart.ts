@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { defineCalculation, standardCaution } from '../calculation.js';
 import { nelsonSignals, routineRules, ruleList, signal, strictness } from './nelson.js';
 import { band, deviationOf, shown } from './series.js';
-import { givenConstants, outsideOf, subgroupList, summarise } from './subgroups.js';
+import { givenConstants, outsideOf, subgrouped, subgroupList, summarise } from './subgroups.js';
 
 /** Charts of subgroup averages and standard deviations: x̄ ± A3·s̄, and B3·s̄ to B4·s̄. NIST/SEMATECH e-Handbook 6.3.2.1. */
 export const xbarSChart = defineCalculation({
@@ -27,6 +27,7 @@ export const xbarSChart = defineCalculation({
     constants: givenConstants,
   }),
   example: { subgroups: [[400.2, 401.1, 399.6], [400.9, 398.8, 400.4], [401.5, 400.1, 399.9]] },
+  alsoReads: subgrouped,
   run({ subgroups, rules = [...routineRules] }) {
     const summary = summarise(subgroups, (values) => deviationOf(values));
     if (!summary.ok) return summary;

@@ -1,0 +1,32 @@
+/** A body's fields before they are checked. */
+export type Fields = Readonly<Record<string, unknown>>;
+
+/** True for an object with fields, not for a list. */
+export function isFields(raw: unknown): raw is Fields {
+  return typeof raw === 'object' && raw !== null && !Array.isArray(raw);
+}
+
+/** Other names put in place of the canonical one, where that is not given itself: two names for one thing at once stay, to be refused. */
+export function renamed(raw: Fields, names: Readonly<Record<string, string>>): Fields {
+  const out: Record<string, unknown> = { ...raw };
+  for (const [other, name] of Object.entries(names)) {
+    if (!Object.hasOwn(out, other) || Object.hasOwn(out, name)) continue;
+    out[name] = out[other];
+    delete out[other];
+  }
+  return out;
+}
+
+/** The field changed by a function, where it is there. */
+export function changed(raw: Fields, name: string, change: (value: unknown) => unknown): Fields {
+  return Object.hasOwn(raw, name) ? { ...raw, [name]: change(raw[name]) } : raw;
+}
+
+/** The fields of the object in one field, put beside the others: `to: { pieces }` as `pieces`. Fields that are there already stay, to be refused. */
+export function lifted(raw: Fields, name: string): Fields {
+  const { [name]: inner, ...rest } = raw;
+  return isFields(inner) && Object.keys(inner).every((field) => !Object.hasOwn(rest, field)) ? { ...rest, ...inner } : raw;
+}
+
+/** A list whose length is small enough to look through before it is checked. */
+export const isShortList = (value: unknown): value is readonly unknown[] => Array.isArray(value) && value.length <= 1000;
