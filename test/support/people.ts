@@ -24,7 +24,7 @@ export interface Draft {
 let made = 0;
 const pinFor = (n: number): string => String(739_158 + n * 7_919).slice(-6);
 
-/** A business of its own with an administrator, through the same door as any other. */
+/** A business of its own with an administrator, through the same door as every other. */
 export class House {
   private constructor(readonly t: TestApp, readonly created: CreatedOrganisation, public administrator: Caller) {}
 

@@ -1,15 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { readConfig, type Config } from './platform/config/index.js';
+import type { CommandContext } from './command.js';
+import { readConfig } from './platform/config/index.js';
 import { joinDatabase, openDatabase, type Database } from './platform/database/index.js';
 import { errorMessage } from './platform/error-code.js';
 import { claim } from './platform/health/index.js';
-
-export interface CommandContext {
-  readonly config: Config;
-  /** Words after the command's name. */
-  readonly words: readonly string[];
-  readonly say: (line: string) => void;
-}
 
 type Command = (database: Database, context: CommandContext) => Promise<number>;
 

@@ -1,5 +1,5 @@
 import type { Client } from 'pg';
-import type { CommandContext } from './cli.js';
+import type { CommandContext } from './command.js';
 import { connected, type Database } from './platform/database/index.js';
 import { errorCode, errorMessage } from './platform/error-code.js';
 import { rebuild } from './platform/ledger/rebuild.js';

@@ -1,4 +1,4 @@
-/** Somebody who asks the API over HTTP, as any program does. */
+/** Somebody who asks the API over HTTP, like every program. */
 export class Caller {
   constructor(private readonly url: string, private readonly token: string | null = null) {}
 

@@ -11,7 +11,8 @@ export class Lane<J, R> {
   private queue: Waiting<J, R>[] = [];
   private running = false;
 
-  constructor(private readonly commit: (jobs: readonly J[]) => Promise<R[]>, private readonly give: (job: J, error: unknown) => Promise<R>) {}
+  constructor(private readonly commit: (jobs: readonly J[]) => Promise<R[]>,
+    private readonly give: (job: J, error: unknown) => Promise<R> = (_job, error) => Promise.reject(error)) {}
 
   add(jobs: readonly J[]): Promise<R[]> {
     return new Promise((resolve, reject) => {

@@ -4,8 +4,7 @@ import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
 import { unitWord } from '../../shared/format';
 import { phrase } from '@bakehouse/domain';
 import { useTabletState } from '../../shared/tablet-context';
-import type { Judged } from './reading-result';
-import { readJudged } from './read-outcome';
+import { readJudged, type Judged } from './read-outcome';
 import { useAct } from '../../shared/use-act';
 import { WhenWho, type Told } from './when-who';
 
@@ -53,13 +52,16 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
       <div className="reading-side">
         {instruments.length === 0 ? null
           : <Choice label="Read with" value={instrument} onChange={setInstrument} options={[...instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]} />}
-        {isTemperature ? <details><summary>Measured somewhere else than asked</summary><Choice label="Where" value={measured} onChange={setMeasured} options={temperatures.map((m) => ({ value: m, text: phrase(`measured.${m}`) }))} /></details> : null}
+        {isTemperature ? <details><summary>Measured somewhere else than asked</summary>
+          <Choice label="Where" value={measured} onChange={setMeasured} options={temperatures.map((m) => ({ value: m, text: phrase(`measured.${m}`) }))} />
+            </details> : null}
         {holdSeconds === null ? null : <Field label={`Held for how many seconds? ${holdSeconds} or more`} value={seconds} onChange={(v) => { setSeconds(v.replace(/\D/g, '')); }} />}
         {was ? <Field label="Why is it put right?" value={reason} onChange={setReason} required /> : null}
         <WhenWho value={told} onChange={setTold} />
         {trouble}
         {limit.sort === 'yes'
-          ? <div className="buttons"><Button look="go" disabled={busy} onClick={() => { void save(true); }}>Yes</Button><Button disabled={busy} onClick={() => { void save(false); }}>No</Button></div>
+          ? <div className="buttons"><Button look="go" disabled={busy} onClick={() => { void save(true); }}>Yes</Button>
+            <Button disabled={busy} onClick={() => { void save(false); }}>No</Button></div>
           : <Button look="go" submit disabled={busy || given === undefined}>Record {given === undefined ? '' : `${given} ${unitWord(unit)}`}</Button>}
       </div>
     </form>

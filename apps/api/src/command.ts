@@ -1,0 +1,9 @@
+import type { Config } from './platform/config/index.js';
+
+/** What every command is given. */
+export interface CommandContext {
+  readonly config: Config;
+  /** Words after the command's name. */
+  readonly words: readonly string[];
+  readonly say: (line: string) => void;
+}
