@@ -12,6 +12,12 @@ export default defineConfig({
   plugins: [react(), sizeWatch(260_000), shellWorker(root)],
   resolve: { alias: Object.fromEntries(['domain', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [`@bakehouse/${name}`, source(name)])) },
   // Inlined modules are refused by the service's content policy, and so are data: fonts.
-  build: { target: 'es2022', assetsInlineLimit: 0, chunkSizeWarningLimit: 900, modulePreload: { polyfill: false }, rolldownOptions: { treeshake: { moduleSideEffects: (id) => !/\/libs\/[^/]+\/src\//.test(id) } } },
+  build: {
+    target: 'es2022',
+    assetsInlineLimit: 0,
+    chunkSizeWarningLimit: 900,
+    modulePreload: { polyfill: false },
+    rolldownOptions: { treeshake: { moduleSideEffects: (id) => !/\/libs\/[^/]+\/src\//.test(id) } },
+  },
   server: { proxy: { '/api': 'http://127.0.0.1:3000' } },
 });

@@ -5,7 +5,9 @@ import type { TestApp } from '../support/app.js';
 
 /** What a night needs before it begins: places, materials, one formula and a plan, all through the same door as anything else. */
 export interface NightHouse {
-  readonly house: House; readonly lead: Caller; readonly baker: { readonly person: string; readonly pin: string };
+  readonly house: House;
+  readonly lead: Caller;
+  readonly baker: { readonly person: string; readonly pin: string };
   readonly products: { readonly tin: string; readonly bloomer: string; readonly bap: string };
   readonly materials: Readonly<Record<'flour' | 'water' | 'salt' | 'yeast' | 'oil' | 'cream' | 'egg', string>>;
   readonly mixer: string;
@@ -38,14 +40,25 @@ export async function nightHouse(t: TestApp): Promise<NightHouse> {
   const materials = { flour: id(), water: id(), salt: id(), yeast: id(), oil: id(), cream: id(), egg: id() };
   const dough = id();
   for (const [material, name, over] of [
-    [materials.flour, 'White flour', { contains: ['wheat'], flour: true }], [materials.water, 'Water', {}], [materials.salt, 'Salt', {}], [materials.yeast, 'Fresh yeast', { storage: 'chilled' }],
-    [materials.oil, 'Rapeseed oil', {}], [materials.cream, 'Cream', { storage: 'chilled', contains: ['milk'], animalOrigin: true }],
-    [materials.egg, 'Egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }], [dough, 'White dough', { sort: 'intermediate' }],
-    [products.tin, 'White tin 800 g', { sort: 'product', countedIn: 'pieces' }], [products.bloomer, 'Bloomer 400 g', { sort: 'product', countedIn: 'pieces' }],
+    [materials.flour, 'White flour', { contains: ['wheat'], flour: true }],
+    [materials.water, 'Water', {}],
+    [materials.salt, 'Salt', {}],
+    [materials.yeast, 'Fresh yeast', { storage: 'chilled' }],
+    [materials.oil, 'Rapeseed oil', {}],
+    [materials.cream, 'Cream', { storage: 'chilled', contains: ['milk'], animalOrigin: true }],
+    [materials.egg, 'Egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }],
+    [dough, 'White dough', { sort: 'intermediate' }],
+    [products.tin, 'White tin 800 g', { sort: 'product', countedIn: 'pieces' }],
+    [products.bloomer, 'Bloomer 400 g', { sort: 'product', countedIn: 'pieces' }],
     [products.bap, 'Bap', { sort: 'product', countedIn: 'pieces' }],
-  ] as const) await organisation('specification-accepted', specification(material, name, over));
+  ] as const)
+    await organisation('specification-accepted', specification(material, name, over));
   const formula = randomUUID();
-  await organisation('formula-baked-by-from', { formula, number: 1, name: 'White dough', sort: 'dough', content: whiteDough(materials, products, dough) }, true);
+  await organisation(
+    'formula-baked-by-from',
+    { formula, number: 1, name: 'White dough', sort: 'dough', content: whiteDough(materials, products, dough) },
+    true,
+  );
   await organisation('plan-put-in-force', { series: randomUUID(), number: 1, site: null, content: plan(formula, products) }, true);
   return { house, lead, baker, products, materials, mixer };
 }
@@ -57,37 +70,117 @@ async function sent(by: Caller, path: string, entry: Record<string, unknown> & {
 }
 
 const specification = (material: string, name: string, over: Record<string, unknown>) => ({
-  material, name, sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: null, lifeOpenedHours: null, contains: [], mayContain: [],
-  flour: false, animalOrigin: false, supplier: null, ...over,
+  material,
+  name,
+  sort: 'ingredient',
+  countedIn: 'mass',
+  densityMgPerMl: null,
+  storage: 'ambient',
+  lifeDays: null,
+  lifeOpenedHours: null,
+  contains: [],
+  mayContain: [],
+  flour: false,
+  animalOrigin: false,
+  supplier: null,
+  ...over,
 });
 
 function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes: string) {
   const line = (material: string, name: string, mg: number, flour = false) => ({ material, name, mg, flour, madeBy: null });
-  const step = (sort: string, minutes: number | null, maxMinutes: number | null = null) => ({ key: sort, sort, name: sort, minutes, maxMinutes, speed: null, target: null, place: null });
+  const step = (sort: string, minutes: number | null, maxMinutes: number | null = null) => ({
+    key: sort,
+    sort,
+    name: sort,
+    minutes,
+    maxMinutes,
+    speed: null,
+    target: null,
+    place: null,
+  });
   const product = (of: string, name: string, scalingMg: number, pieces: number, oven: string, celsius: number, minutes: number) => ({
-    product: of, name, scalingMg, pieces, bakedMg: Math.round(scalingMg * 0.885), lossPpm: 115_000, lifeDays: 3, dateSort: 'best-before',
-    ovens: [{ oven, celsius, finishCelsius: null, minutes, steamSeconds: 0 }], additions: [],
+    product: of,
+    name,
+    scalingMg,
+    pieces,
+    bakedMg: Math.round(scalingMg * 0.885),
+    lossPpm: 115_000,
+    lifeDays: 3,
+    dateSort: 'best-before',
+    ovens: [{ oven, celsius, finishCelsius: null, minutes, steamSeconds: 0 }],
+    additions: [],
   });
   return {
-    lines: [line(m.flour, 'White flour', 25_000_000, true), line(m.water, 'Water', 15_000_000), line(m.salt, 'Salt', 450_000), line(m.yeast, 'Fresh yeast', 500_000), line(m.oil, 'Rapeseed oil', 500_000)],
+    lines: [
+      line(m.flour, 'White flour', 25_000_000, true),
+      line(m.water, 'Water', 15_000_000),
+      line(m.salt, 'Salt', 450_000),
+      line(m.yeast, 'Fresh yeast', 500_000),
+      line(m.oil, 'Rapeseed oil', 500_000),
+    ],
     steps: [step('mix', 10), step('rest', 45), step('divide', null), step('prove', 55, 75), step('bake', null)],
     products: [
-      product(p.tin, 'White tin 800 g', 910_000, 20, 'Deck oven', 225, 30), product(p.bloomer, 'Bloomer 400 g', 465_000, 12, 'Deck oven', 230, 28), product(p.bap, 'Bap', 75_000, 216, 'Rack oven', 205, 11),
+      product(p.tin, 'White tin 800 g', 910_000, 20, 'Deck oven', 225, 30),
+      product(p.bloomer, 'Bloomer 400 g', 465_000, 12, 'Deck oven', 230, 28),
+      product(p.bap, 'Bap', 75_000, 216, 'Rack oven', 205, 11),
     ],
-    makes, doughCelsius: { min: '24.5', max: '27.5' }, frictionCelsius: '14', minutesSlow: 4, minutesFast: 6, lifeHours: null,
+    makes,
+    doughCelsius: { min: '24.5', max: '27.5' },
+    frictionCelsius: '14',
+    minutesSlow: 4,
+    minutesFast: 6,
+    lifeHours: null,
   };
 }
 
 function plan(formula: string, p: NightHouse['products']) {
   const point = (key: string, name: string, over: Record<string, unknown>) => ({
-    key, name, step: 'bake', class: 'must', hazard: 'Vegetative germs survive the oven', formulas: [], products: [], measured: 'core', parameter: 'core temperature', holdSeconds: null,
-    frequency: 'each-load', onMissed: 'hold', onOutside: 'hold', correctiveAction: 'Back in the oven, then read again.', basis: 'for this test, no validated limit', ...over,
+    key,
+    name,
+    step: 'bake',
+    class: 'must',
+    hazard: 'Vegetative germs survive the oven',
+    formulas: [],
+    products: [],
+    measured: 'core',
+    parameter: 'core temperature',
+    holdSeconds: null,
+    frequency: 'each-load',
+    onMissed: 'hold',
+    onOutside: 'hold',
+    correctiveAction: 'Back in the oven, then read again.',
+    basis: 'for this test, no validated limit',
+    ...over,
   });
   const atLeast = (min: string) => ({ sort: 'range', min, max: null, unit: 'degC' });
-  return { name: 'Bread and rolls', scope: 'Bread baked here', team: 'Ines', points: [
-    point('dough', 'Dough temperature', { step: 'mix', class: 'note', formulas: [formula], measured: 'dough', parameter: 'dough temperature', frequency: 'each-make', onMissed: 'record', onOutside: 'note', limit: { sort: 'range', min: '24.5', max: '27.5', unit: 'degC' }, correctiveAction: 'Colder water next time.' }),
-    point('tin-core', 'Core of the coldest tin', { products: [p.tin], limit: atLeast('94') }), point('bloomer-core', 'Core of the coldest bloomer', { products: [p.bloomer], limit: atLeast('93') }),
-    point('bap-core', 'Core of the coldest bap', { products: [p.bap], limit: atLeast('92') }),
-    point('chilled', 'Cold goods on arrival', { step: 'receive', measured: 'between-packs', parameter: 'temperature on arrival', frequency: 'each-delivery', limit: { sort: 'range', min: null, max: '8', unit: 'degC' }, correctiveAction: 'Hold it and decide.' }),
-  ] };
+  return {
+    name: 'Bread and rolls',
+    scope: 'Bread baked here',
+    team: 'Ines',
+    points: [
+      point('dough', 'Dough temperature', {
+        step: 'mix',
+        class: 'note',
+        formulas: [formula],
+        measured: 'dough',
+        parameter: 'dough temperature',
+        frequency: 'each-make',
+        onMissed: 'record',
+        onOutside: 'note',
+        limit: { sort: 'range', min: '24.5', max: '27.5', unit: 'degC' },
+        correctiveAction: 'Colder water next time.',
+      }),
+      point('tin-core', 'Core of the coldest tin', { products: [p.tin], limit: atLeast('94') }),
+      point('bloomer-core', 'Core of the coldest bloomer', { products: [p.bloomer], limit: atLeast('93') }),
+      point('bap-core', 'Core of the coldest bap', { products: [p.bap], limit: atLeast('92') }),
+      point('chilled', 'Cold goods on arrival', {
+        step: 'receive',
+        measured: 'between-packs',
+        parameter: 'temperature on arrival',
+        frequency: 'each-delivery',
+        limit: { sort: 'range', min: null, max: '8', unit: 'degC' },
+        correctiveAction: 'Hold it and decide.',
+      }),
+    ],
+  };
 }

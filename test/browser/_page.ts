@@ -7,8 +7,17 @@ import { chromium as playwright, type Browser, type Page } from 'playwright-core
 /** The browser that comes with the tests, or the one that is named. Its package's own arguments turn web security off: they are not used. */
 export async function openBrowser(): Promise<Browser> {
   return playwright.launch({
-    executablePath: process.env['CHROME_PATH'] ?? await chromium.executablePath(), headless: true,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+    executablePath: process.env['CHROME_PATH'] ?? (await chromium.executablePath()),
+    headless: true,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
   });
 }
 

@@ -17,19 +17,57 @@ async function setUp() {
   const open = newStore();
   const database = await open();
   const [door, timer] = [new FakeDoor(), new HandTimer()];
-  const clock = { at: new Date('2026-11-25T02:30:00.000Z'), now(): Date { return this.at; } };
+  const clock = {
+    at: new Date('2026-11-25T02:30:00.000Z'),
+    now(): Date {
+      return this.at;
+    },
+  };
   const server = { reached: true, size: 0, asOf: '2026-11-25T02:29:48.000Z', rows: bakehouse().snapshot() };
-  const night = (): Promise<NightAnswer | undefined> => Promise.resolve(server.reached ? {
-    site, day, asOf: server.asOf, sizes: [{ book: 'site', name: 'Bakehouse', size: server.size }, { book: site.id, name: 'x', size: 0 }], rows: server.rows as unknown as NightAnswer['rows'], // rows as JSON
-  } : undefined);
+  const night = (): Promise<NightAnswer | undefined> =>
+    Promise.resolve(
+      server.reached
+        ? {
+            site,
+            day,
+            asOf: server.asOf,
+            sizes: [
+              { book: 'site', name: 'Bakehouse', size: server.size },
+              { book: site.id, name: 'x', size: 0 },
+            ],
+            rows: server.rows as unknown as NightAnswer['rows'], // rows as JSON
+          }
+        : undefined,
+    );
   const ports = async (): Promise<TabletPorts> => {
     const again = await open();
     return { outbox: new Outbox(again), kept: new Kept(again), door, clock, ids: countingIds, timer, night, device: uuid(9) };
   };
-  return { door, clock, server, database, ports, tablet: await Tablet.open(await ports(), site, day), reload: async () => Tablet.open(await ports(), site, day) };
+  return {
+    door,
+    clock,
+    server,
+    database,
+    ports,
+    tablet: await Tablet.open(await ports(), site, day),
+    reload: async () => Tablet.open(await ports(), site, day),
+  };
 }
 
-const core = (subject: string) => ({ kind: 'reading-taken', payload: { subjectSort: 'make', subject, point: points.dough, measured: 'dough', parameter: 'dough temperature', instrument: null, value: celsius('28.5'), yes: null, seconds: null } });
+const core = (subject: string) => ({
+  kind: 'reading-taken',
+  payload: {
+    subjectSort: 'make',
+    subject,
+    point: points.dough,
+    measured: 'dough',
+    parameter: 'dough temperature',
+    instrument: null,
+    value: celsius('28.5'),
+    yes: null,
+    seconds: null,
+  },
+});
 
 describe('a tablet', () => {
   it('says what comes of an entry, saves it, shows it and sends it', async () => {
@@ -58,7 +96,10 @@ describe('a tablet', () => {
     await tablet.record({ ...core(make.ok ? make.id : ''), words: { note: '  warm tonight ', empty: ' ' } }, tam);
     const [reading] = tablet.state.recent;
     expect(reading?.entry).toMatchObject({
-      after: [make.ok ? make.id : ''], device: { id: uuid(9), seq: 1, clockErrorMs: 12_000 }, occurredAt: { at: '2026-11-25T02:30:00.000+00:00', precision: 'exact' }, doneBy: tam,
+      after: [make.ok ? make.id : ''],
+      device: { id: uuid(9), seq: 1, clockErrorMs: 12_000 },
+      occurredAt: { at: '2026-11-25T02:30:00.000+00:00', precision: 'exact' },
+      doneBy: tam,
       words: { note: { text: 'warm tonight', salt: expect.stringMatching(/^[0-9a-f]{32}$/) } },
     });
     expect(Object.keys((reading?.entry['words'] ?? {}) as object)).toEqual(['note']);
@@ -130,12 +171,26 @@ describe('a tablet', () => {
     const draft = { kind: 'formula-baked-by-from', payload: { formula: uuid(0xd77), number: 1, name: 'new', sort: 'dough', content: version?.content } };
     expect(await tablet.recordSigned(draft, tam, () => Promise.resolve(undefined))).toBeUndefined();
     expect(tablet.state.recent).toEqual([]);
-    const done = await tablet.recordSigned(draft, tam, (entry) => { signed.push(entry); return Promise.resolve('one-use token'); });
+    const done = await tablet.recordSigned(draft, tam, (entry) => {
+      signed.push(entry);
+      return Promise.resolve('one-use token');
+    });
     expect(done).toMatchObject({ ok: true });
     await tablet.refresh();
     expect(signed).toEqual([tablet.state.recent[0]?.entry]);
     expect([...door.recorded.values()].map((bytes) => JSON.parse(bytes))).toEqual(signed);
     expect(JSON.stringify(signed)).not.toContain('one-use token');
+  });
+
+  it('keeps a bake day that was chosen for the rest of the night, over a reload and off line, and no longer', async () => {
+    const { tablet, server, clock, reload } = await setUp();
+    await tablet.refresh();
+    server.reached = false;
+    await tablet.choose('2026-11-26');
+    expect(tablet.state.day).toBe('2026-11-26');
+    expect((await reload()).state.day).toBe('2026-11-26');
+    clock.at = new Date('2026-11-25T14:30:01.000Z');
+    expect((await reload()).state.day).toBe(day);
   });
 
   it('does not take another business’s night for its own', async () => {

@@ -15,14 +15,22 @@ import { onTheWall } from './wall-time.js';
 
 /** What the night route answers, as far as a device keeps it. */
 export const nightAnswer = z.object({
-  site: z.object({ id: z.string(), name: z.string(), zone: z.string(), dayStarts: z.string() }), day: z.string(), asOf: z.string(),
-  sizes: z.array(z.object({ book: z.string(), name: z.string(), size: z.int() })), rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
+  site: z.object({ id: z.string(), name: z.string(), zone: z.string(), dayStarts: z.string() }),
+  day: z.string(),
+  asOf: z.string(),
+  sizes: z.array(z.object({ book: z.string(), name: z.string(), size: z.int() })),
+  rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
 });
 export type NightAnswer = z.infer<typeof nightAnswer>;
 const keptNight = nightAnswer.extend({ organisation: z.string(), clockErrorMs: z.int().nullable() });
 
 export interface TabletPorts {
-  readonly outbox: Outbox; readonly kept: Kept; readonly door: Door; readonly clock: Clock; readonly ids: Ids; readonly timer: Timer;
+  readonly outbox: Outbox;
+  readonly kept: Kept;
+  readonly door: Door;
+  readonly clock: Clock;
+  readonly ids: Ids;
+  readonly timer: Timer;
   /** The night of a day from the server; undefined where it cannot be reached. */
   night(site: string, day: string): Promise<NightAnswer | undefined>;
   readonly device: string | null;
@@ -56,7 +64,11 @@ export class Tablet {
   private connected: boolean | null = null;
   private current: TabletState;
 
-  private constructor(private readonly ports: TabletPorts, private readonly site: NightSite, private day: string) {
+  private constructor(
+    private readonly ports: TabletPorts,
+    private readonly site: NightSite,
+    private day: string,
+  ) {
     this.sender = new Sender(ports.outbox, ports.door, ports.timer, async (state) => {
       if (state.connected !== null) this.connected = state.connected;
       await this.reread();
@@ -65,20 +77,26 @@ export class Tablet {
     this.current = this.stateNow();
   }
 
-  /** Opens what the device holds: its last snapshot of this site, and everything that was typed. */
+  /** Opens what the device holds: its last snapshot of this site, and everything that was typed. A bake day that was chosen here lately stays chosen over `day`. */
   static async open(ports: TabletPorts, site: NightSite, day: string): Promise<Tablet> {
-    const tablet = new Tablet(ports, site, day);
+    const chosen = await ports.kept.get(dayKey, chosenDay);
+    const fresh = chosen !== null && ports.clock.now().getTime() - Date.parse(chosen.at) < dayKeptMs;
+    const tablet = new Tablet(ports, site, fresh ? chosen.day : day);
     const kept = await ports.kept.get(nightKey(site.id), keptNight);
     if (kept?.organisation === site.organisation) tablet.take(kept);
     await tablet.reread();
     return tablet;
   }
 
-  get state(): TabletState { return this.current; }
+  get state(): TabletState {
+    return this.current;
+  }
 
   subscribe(listener: () => void): () => void {
     this.listeners.add(listener);
-    return () => { this.listeners.delete(listener); };
+    return () => {
+      this.listeners.delete(listener);
+    };
   }
 
   /** What an entry would meet, were it saved now. Saves nothing. */
@@ -109,7 +127,7 @@ export class Tablet {
     const found = this.judge(draft, typedBy);
     if (!found.ok) return found;
     const entry = this.entryOf(draft, typedBy, await this.ports.outbox.reserve());
-    const signature = entry && await sign(entry);
+    const signature = entry && (await sign(entry));
     if (!entry || signature === undefined) return undefined;
     const saved = await this.ports.outbox.save(() => this.toSave(entry, typedBy, signature), entry.device.seq);
     await this.saved();
@@ -122,9 +140,17 @@ export class Tablet {
     await this.saved();
   }
 
-  /** Sends what waits, then fetches how things stand. */
-  async refresh(day = this.day): Promise<void> {
+  /** Goes over to another bake day, at once and off line too, and remembers it for the rest of the night. */
+  async choose(day: string): Promise<void> {
     this.day = day;
+    await this.ports.kept.put(dayKey, { day, at: this.ports.clock.now().toISOString() });
+    await this.reread();
+    await this.refresh();
+  }
+
+  /** Sends what waits, then fetches how things stand. */
+  async refresh(): Promise<void> {
+    const { day } = this;
     await this.sender.wake();
     const { clock, night, outbox, kept } = this.ports;
     const before = clock.now();
@@ -146,10 +172,14 @@ export class Tablet {
     this.content = await this.ports.outbox.read();
     this.foresight = this.foreseen();
     this.current = this.stateNow();
-    this.listeners.forEach((tell) => { tell(); });
+    this.listeners.forEach((tell) => {
+      tell();
+    });
   }
 
-  stop(): void { this.sender.stop(); }
+  stop(): void {
+    this.sender.stop();
+  }
 
   private take(night: z.infer<typeof keptNight>): void {
     this.held = night;
@@ -165,9 +195,20 @@ export class Tablet {
   private stateNow(): TabletState {
     const { entries, damage } = this.content;
     return {
-      site: this.site, day: this.day, snapshot: this.foresight.snapshot(), rows: this.foresight.state, asOf: this.held?.asOf ?? null, connected: this.connected,
-      pending: pendingOf(entries), refused: entries.filter((e) => e.fate.as === 'refused' && !e.fate.putAway), recent: [...entries].reverse(),
-      verdicts: this.foresight.verdicts, needsSignOn: this.sender.state.needsSignOn, damage, clockErrorMs: this.held?.clockErrorMs ?? null, sizes: this.held?.sizes ?? [],
+      site: this.site,
+      day: this.day,
+      snapshot: this.foresight.snapshot(),
+      rows: this.foresight.state,
+      asOf: this.held?.asOf ?? null,
+      connected: this.connected,
+      pending: pendingOf(entries),
+      refused: entries.filter((e) => e.fate.as === 'refused' && !e.fate.putAway),
+      recent: [...entries].reverse(),
+      verdicts: this.foresight.verdicts,
+      needsSignOn: this.sender.state.needsSignOn,
+      damage,
+      clockErrorMs: this.held?.clockErrorMs ?? null,
+      sizes: this.held?.sizes ?? [],
     };
   }
 
@@ -175,12 +216,21 @@ export class Tablet {
     const version = kindOf({ kind })?.version;
     if (version === undefined) return undefined;
     const now = this.ports.clock.now();
-    const salted = Object.entries(words ?? {}).filter(([, text]) => text.trim() !== '').map(([key, text]) => [key, { text: text.trim(), salt: this.ports.ids.salt() }]);
+    const salted = Object.entries(words ?? {})
+      .filter(([, text]) => text.trim() !== '')
+      .map(([key, text]) => [key, { text: text.trim(), salt: this.ports.ids.salt() }]);
     const after = dependsOn(payload, corrects, this.foresight.madeBy);
     return {
-      id: this.ports.ids.entry(now), kind, version, ...(after.length > 0 ? { after } : {}), occurredAt: { at: onTheWall(at ?? now, this.site.zone), precision },
-      doneBy: doneBy === undefined ? typedBy : doneBy, device: this.deviceOf(seq), ...(corrects === undefined ? {} : { corrects }),
-      ...(salted.length > 0 ? { words: Object.fromEntries(salted) } : {}), payload,
+      id: this.ports.ids.entry(now),
+      kind,
+      version,
+      ...(after.length > 0 ? { after } : {}),
+      occurredAt: { at: onTheWall(at ?? now, this.site.zone), precision },
+      doneBy: doneBy === undefined ? typedBy : doneBy,
+      device: this.deviceOf(seq),
+      ...(corrects === undefined ? {} : { corrects }),
+      ...(salted.length > 0 ? { words: Object.fromEntries(salted) } : {}),
+      payload,
     };
   }
 
@@ -200,4 +250,8 @@ export class Tablet {
   }
 }
 
+/** A night is over after so long: then the day on the wall counts again. */
+const dayKeptMs = 12 * 3_600_000;
+const dayKey = 'bake day';
+const chosenDay = z.object({ day: z.iso.date(), at: z.iso.datetime() });
 const nightKey = (site: string): string => `night ${site}`;

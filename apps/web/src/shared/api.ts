@@ -17,10 +17,16 @@ export interface Ask {
 const problemJson = z.object({ type: z.string(), title: z.string(), detail: z.string(), field: z.string().optional(), acceptable: z.string().optional() });
 
 /** Asks the service. Whatever is neither the expected answer nor problem+json counts as not reached: a hotel's network answers 200 to everything. */
-export async function ask<S extends z.ZodType>(path: string, schema: S, { method = 'GET', body, token, timeoutMs = 10_000 }: Ask = {}): Promise<Reply<z.output<S>>> {
+export async function ask<S extends z.ZodType>(
+  path: string,
+  schema: S,
+  { method = 'GET', body, token, timeoutMs = 10_000 }: Ask = {},
+): Promise<Reply<z.output<S>>> {
   try {
     const response = await fetch(`/api/v1${path}`, {
-      method, signal: AbortSignal.timeout(timeoutMs), ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      method,
+      signal: AbortSignal.timeout(timeoutMs),
+      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       headers: { ...(body === undefined ? {} : { 'content-type': 'application/json' }), ...(token ? { authorization: `Bearer ${token}` } : {}) },
     });
     const answer: unknown = response.status === 204 ? null : await response.json();

@@ -24,8 +24,10 @@ type Limit = NonNullable<Row<'reading'>['judgedBy']>;
 /** A limit as it is said: 93 °C or more. */
 export function limitText(limit: Limit): string {
   switch (limit.sort) {
-    case 'yes': return 'must be yes';
-    case 'elapsed': return `within ${limit.maxMinutes} min`;
+    case 'yes':
+      return 'must be yes';
+    case 'elapsed':
+      return `within ${limit.maxMinutes} min`;
     case 'range': {
       const unit = unitWord(limit.unit);
       if (limit.min !== null && limit.max !== null) return `${limit.min} to ${limit.max} ${unit}`;

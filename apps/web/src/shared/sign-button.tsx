@@ -1,5 +1,5 @@
 import { signature } from '@bakehouse/contracts';
-import { kindOf, type Refused } from '@bakehouse/domain';
+import { kindOf, problems, type Refused } from '@bakehouse/domain';
 import type { Draft } from '@bakehouse/offline';
 import { useState } from 'react';
 import { ask } from './api';
@@ -24,6 +24,10 @@ export function SignButton({ text, draft, disabled = false, onDone }: { readonly
       const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
       if (proof && !proof.ok) {
         setTrouble(proof.problem);
+        return undefined;
+      }
+      if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) {
+        setTrouble(problems['not-permitted']);
         return undefined;
       }
       const token = await people.tokenFor(person.id).catch(() => undefined);

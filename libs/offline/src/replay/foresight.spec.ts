@@ -23,31 +23,74 @@ class Both {
     return done;
   }
 
-  save(id: string, kind: string, payload: unknown, time: string, { corrects, words }: { corrects?: string; words?: Record<string, string> } = {}, fate: Fate = toSend): void {
+  save(
+    id: string,
+    kind: string,
+    payload: unknown,
+    time: string,
+    { corrects, words }: { corrects?: string; words?: Record<string, string> } = {},
+    fate: Fate = toSend,
+  ): void {
     const salted = words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: '00'.repeat(16) }]));
     const seq = this.saved.length;
     const entry = {
-      id, kind, version: 1, occurredAt: { at: night(time), precision: 'exact' }, doneBy: tam, device: { id: null, seq, clockErrorMs: null },
-      ...(corrects === undefined ? {} : { corrects }), ...(salted ? { words: salted } : {}), payload,
+      id,
+      kind,
+      version: 1,
+      occurredAt: { at: night(time), precision: 'exact' },
+      doneBy: tam,
+      device: { id: null, seq, clockErrorMs: null },
+      ...(corrects === undefined ? {} : { corrects }),
+      ...(salted ? { words: salted } : {}),
+      payload,
     };
-    this.saved.push({ seq, id, book: book.id, bookSort: 'site', entry, typedBy: tam, savedAt: new Date(night(time)).toISOString(), signature: null, attempts: 0, fate });
+    this.saved.push({
+      seq,
+      id,
+      book: book.id,
+      bookSort: 'site',
+      entry,
+      typedBy: tam,
+      savedAt: new Date(night(time)).toISOString(),
+      signature: null,
+      attempts: 0,
+      fate,
+    });
   }
 
   /** The same entries, with another fate. */
-  fated(fate: (i: number) => Fate): SavedEntry[] { return this.saved.map((e, i) => ({ ...e, fate: fate(i) })); }
+  fated(fate: (i: number) => Fate): SavedEntry[] {
+    return this.saved.map((e, i) => ({ ...e, fate: fate(i) }));
+  }
 }
 
 const byId = (s: Snapshot) => Object.fromEntries(collectionNames.map((name) => [name, [...s[name]].sort((a, b) => (a.id < b.id ? -1 : 1))]));
 const core = (load: string, figure: string) => ({
-  subjectSort: 'load', subject: load, point: points.bloomerCore, measured: 'core', parameter: 'core temperature', instrument: null, value: celsius(figure), yes: null, seconds: null,
+  subjectSort: 'load',
+  subject: load,
+  point: points.bloomerCore,
+  measured: 'core',
+  parameter: 'core temperature',
+  instrument: null,
+  value: celsius(figure),
+  yes: null,
+  seconds: null,
 });
 
 function badLoad() {
   const both = new Both();
   const make = both.record('make-begun', { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 }, '02:30').id;
   const run = uuid(0xe11);
-  both.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs: [{ run, product: materials.bloomer, heads: null, pieces: 12, scaling: g('465') }] }, '03:40');
-  const load = both.record('load-in', { oven: places.deckOven, deck: null, plan, bakeDay, setting: celsius('230'), minutes: 28, lines: [{ run, pieces: 12 }] }, '04:44').id;
+  both.record(
+    'divided',
+    { make, quantity: null, oldDough: null, scrap: null, runs: [{ run, product: materials.bloomer, heads: null, pieces: 12, scaling: g('465') }] },
+    '03:40',
+  );
+  const load = both.record(
+    'load-in',
+    { oven: places.deckOven, deck: null, plan, bakeDay, setting: celsius('230'), minutes: 28, lines: [{ run, pieces: 12 }] },
+    '04:44',
+  ).id;
   const reading = both.record('reading-taken', core(load, '87.9'), '05:12');
   return { both, make, run, load, reading };
 }
@@ -66,7 +109,10 @@ describe('what the tablet foresees', () => {
     both.save(uuid(0x300000), 'reading-taken', core(load, '94.4'), '05:20');
     const before = byId(seen.snapshot());
     expect(seen.judge(both.saved.at(-1)?.entry, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({ ok: true, outcome: { verdict: 'within' } });
-    expect(seen.judge({ ...both.saved.at(-1)?.entry, payload: core(uuid(0x999), '94.4') }, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({ ok: false, problem: 'unknown-subject' });
+    expect(seen.judge({ ...both.saved.at(-1)?.entry, payload: core(uuid(0x999), '94.4') }, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({
+      ok: false,
+      problem: 'unknown-subject',
+    });
     expect(seen.judge({ kind: 'no-such-kind' }, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({ ok: false, problem: 'unknown-kind' });
     expect(byId(seen.snapshot())).toEqual(before);
   });
@@ -78,23 +124,62 @@ describe('what the tablet foresees', () => {
       const verdict = foresee(both.before, book, both.saved).verdicts.get(both.saved[i]?.id ?? '');
       return { as: 'recorded', book: book.id, seq: i, recordedAt: both.saved[i]?.savedAt ?? '', outcome: verdict?.ok ? verdict.outcome : null, shown };
     };
-    expect(byId(foresee(both.before, book, both.fated((i) => recorded(i, false))).snapshot())).toEqual(all);
-    expect(byId(foresee(both.before, book, both.fated((i) => (i < 2 ? recorded(i, false) : toSend))).snapshot())).toEqual(all);
-    expect(byId(foresee(both.server.snapshot(), book, both.fated((i) => recorded(i, true))).snapshot())).toEqual(all);
+    expect(
+      byId(
+        foresee(
+          both.before,
+          book,
+          both.fated((i) => recorded(i, false)),
+        ).snapshot(),
+      ),
+    ).toEqual(all);
+    expect(
+      byId(
+        foresee(
+          both.before,
+          book,
+          both.fated((i) => (i < 2 ? recorded(i, false) : toSend)),
+        ).snapshot(),
+      ),
+    ).toEqual(all);
+    expect(
+      byId(
+        foresee(
+          both.server.snapshot(),
+          book,
+          both.fated((i) => recorded(i, true)),
+        ).snapshot(),
+      ),
+    ).toEqual(all);
   });
 
   it('never puts an old row back over what somebody else put right since the server showed it', () => {
     const { both, reading } = badLoad();
     const now = both.server.snapshot();
     const elsewhere = { ...now, reading: now.reading.map((r) => ({ ...r, figure: '97.9', corrected: true })) };
-    const shown = both.fated((i) => ({ as: 'recorded', book: book.id, seq: i, recordedAt: '2026-11-25T05:12:00.000Z', outcome: i === 3 ? reading.outcome : {}, shown: true }));
-    expect(foresee(elsewhere, book, shown).snapshot().reading.map((r) => r.figure)).toEqual(['97.9']);
+    const shown = both.fated((i) => ({
+      as: 'recorded',
+      book: book.id,
+      seq: i,
+      recordedAt: '2026-11-25T05:12:00.000Z',
+      outcome: i === 3 ? reading.outcome : {},
+      shown: true,
+    }));
+    expect(
+      foresee(elsewhere, book, shown)
+        .snapshot()
+        .reading.map((r) => r.figure),
+    ).toEqual(['97.9']);
   });
 
   it('leaves out what was refused, and says of what builds on it that it will be', () => {
     const { both, load, reading } = badLoad();
     const refused: Fate = { as: 'refused', problem: 'unknown-run', title: 't', detail: 'd', field: null, acceptable: null, putAway: false };
-    const seen = foresee(both.before, book, both.fated((i) => (i === 2 ? refused : toSend)));
+    const seen = foresee(
+      both.before,
+      book,
+      both.fated((i) => (i === 2 ? refused : toSend)),
+    );
     expect(seen.snapshot().load).toEqual([]);
     expect(seen.verdicts.get(load)).toBeUndefined();
     expect(seen.verdicts.get(reading.id)).toMatchObject({ ok: false, problem: 'unknown-subject' });
@@ -103,7 +188,9 @@ describe('what the tablet foresees', () => {
   it('replaces the content of what is corrected, judged by the limit of the original, and keeps the deviation', () => {
     const { both, load, reading } = badLoad();
     both.record('reading-taken', core(load, '93.9'), '05:12', { corrects: reading.id, words: { reason: 'misread' } });
-    const shown = both.fated((i) => (i < 4 ? { as: 'recorded', book: book.id, seq: i, recordedAt: '2026-11-25T05:12:00.000Z', outcome: i === 3 ? reading.outcome : {}, shown: true } : toSend));
+    const shown = both.fated((i) =>
+      i < 4 ? { as: 'recorded', book: book.id, seq: i, recordedAt: '2026-11-25T05:12:00.000Z', outcome: i === 3 ? reading.outcome : {}, shown: true } : toSend,
+    );
     const seen = foresee(badLoad().both.server.snapshot(), book, shown.slice(3)).snapshot();
     expect(seen.reading.map((r) => [r.figure, r.verdict, r.corrected])).toEqual([['93.9', 'within', true]]);
     expect(seen.deviation).toHaveLength(1);
@@ -127,7 +214,11 @@ describe('what the tablet foresees', () => {
 
   it('works out itself what a newer service says in a form that it cannot read', () => {
     const { both, reading } = badLoad();
-    const seen = foresee(both.before, book, both.fated((i) => ({ as: 'recorded', book: book.id, seq: i, recordedAt: both.saved[i]?.savedAt ?? '', outcome: { newer: true }, shown: false })));
+    const seen = foresee(
+      both.before,
+      book,
+      both.fated((i) => ({ as: 'recorded', book: book.id, seq: i, recordedAt: both.saved[i]?.savedAt ?? '', outcome: { newer: true }, shown: false })),
+    );
     expect(seen.verdicts.get(reading.id)).toEqual({ ok: true, outcome: reading.outcome, by: 'device' });
     expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));
   });

@@ -1,13 +1,35 @@
-import { kindOf, refuse, workingSetOf, type Change, type ReadEntry, type Refused, type Snapshot, type Stamp, type State, type WorkingSet } from '@bakehouse/domain';
+import {
+  kindOf,
+  refuse,
+  workingSetOf,
+  type Change,
+  type ReadEntry,
+  type Refused,
+  type Snapshot,
+  type Stamp,
+  type State,
+  type WorkingSet,
+} from '@bakehouse/domain';
 import type { Fate, SavedEntry } from '../store/saved-entry.js';
 import { overlay } from './overlay.js';
 
 /** The book that is foreseen: who it belongs to, where its day is, and how many entries the snapshot holds of it. */
-export interface ForeseenBook { readonly organisation: string; readonly id: string; readonly zone: string; readonly size: number }
+export interface ForeseenBook {
+  readonly organisation: string;
+  readonly id: string;
+  readonly zone: string;
+  readonly size: number;
+}
 
 export type ForeseenVerdict = { readonly ok: true; readonly outcome: unknown; readonly by: 'device' | 'server' } | Refused;
 
-interface Link { readonly read: ReadEntry; readonly outcome: unknown; readonly stamp: Stamp; readonly kind: string; readonly withdrawn: boolean }
+interface Link {
+  readonly read: ReadEntry;
+  readonly outcome: unknown;
+  readonly stamp: Stamp;
+  readonly kind: string;
+  readonly withdrawn: boolean;
+}
 
 /**
  * A snapshot with this device's own entries replayed on top, through the kinds' own `read`, `decide` and `rows`: what the server will say, said now.
@@ -21,14 +43,22 @@ export class Foresight {
   private readonly chains = new Map<string, Link>();
   private ahead = 0;
 
-  constructor(private readonly base: Snapshot, private readonly book: ForeseenBook, entries: readonly SavedEntry[]) {
+  constructor(
+    private readonly base: Snapshot,
+    private readonly book: ForeseenBook,
+    entries: readonly SavedEntry[],
+  ) {
     this.work = workingSetOf(base);
     for (const saved of entries) if (saved.book === book.id || saved.book === book.organisation) this.add(saved);
   }
 
-  get state(): State { return this.work; }
+  get state(): State {
+    return this.work;
+  }
   /** The rows as they stand with everything that this device saved. */
-  snapshot(): Snapshot { return overlay(this.base, this.work.dirty()); }
+  snapshot(): Snapshot {
+    return overlay(this.base, this.work.dirty());
+  }
 
   /** Replays one more entry, the next one in the order of the device. */
   add(saved: SavedEntry): void {
@@ -51,7 +81,12 @@ export class Foresight {
   }
 
   /** What was said to an entry, or will be, and its rows. An outcome of a newer service that this device cannot read is worked out here instead. */
-  private foundFor(read: ReadEntry, fate: Fate, stamp: Stamp, chain: Link | undefined): { readonly verdict: ForeseenVerdict; readonly rows: readonly Change[] | undefined } {
+  private foundFor(
+    read: ReadEntry,
+    fate: Fate,
+    stamp: Stamp,
+    chain: Link | undefined,
+  ): { readonly verdict: ForeseenVerdict; readonly rows: readonly Change[] | undefined } {
     if (fate.as === 'recorded') {
       const rows = rowsOf(read, fate.outcome, stamp);
       if (rows) return { verdict: { ok: true, outcome: fate.outcome, by: 'server' }, rows };
@@ -77,9 +112,17 @@ export class Foresight {
     }
   }
 
-  private follow(id: string, read: ReadEntry, made: { readonly outcome: unknown; readonly rows: readonly Change[] }, stamp: Stamp, chain: Link | undefined, apply: boolean): void {
+  private follow(
+    id: string,
+    read: ReadEntry,
+    made: { readonly outcome: unknown; readonly rows: readonly Change[] },
+    stamp: Stamp,
+    chain: Link | undefined,
+    apply: boolean,
+  ): void {
     const { corrects, kind } = read.envelope;
-    if (apply) this.work.apply({ entry: id, seq: stamp.seq }, made.rows, chain && !chain.withdrawn ? rowsOf(chain.read, chain.outcome, chain.stamp) ?? [] : []);
+    if (apply)
+      this.work.apply({ entry: id, seq: stamp.seq }, made.rows, chain && !chain.withdrawn ? (rowsOf(chain.read, chain.outcome, chain.stamp) ?? []) : []);
     if (kind === 'entry-withdrawn' && corrects !== undefined) {
       if (chain) this.chains.set(corrects, { ...chain, withdrawn: true });
     } else this.chains.set(corrects ?? id, { read, outcome: made.outcome, stamp, kind, withdrawn: false });

@@ -2,15 +2,32 @@ import * as z from 'zod';
 
 /** The answer to one entry, read leniently: a newer service may know problems that this device does not. */
 export const answer = z.discriminatedUnion('as', [
-  z.object({ as: z.enum(['recorded', 'already-recorded']), id: z.string(), receipt: z.object({ book: z.string(), seq: z.int(), recordedAt: z.string() }), outcome: z.unknown() }),
+  z.object({
+    as: z.enum(['recorded', 'already-recorded']),
+    id: z.string(),
+    receipt: z.object({ book: z.string(), seq: z.int(), recordedAt: z.string() }),
+    outcome: z.unknown(),
+  }),
   z.object({ as: z.literal('waiting'), id: z.string(), waitingFor: z.array(z.string()) }),
   z.object({
-    as: z.literal('refused'), id: z.string().nullable(), problem: z.string(), title: z.string(), detail: z.string(), field: z.string().optional(), acceptable: z.string().optional(),
+    as: z.literal('refused'),
+    id: z.string().nullable(),
+    problem: z.string(),
+    title: z.string(),
+    detail: z.string(),
+    field: z.string().optional(),
+    acceptable: z.string().optional(),
   }),
 ]);
 export type Answer = z.infer<typeof answer>;
 
-export interface WireProblem { readonly problem: string; readonly title: string; readonly detail: string; readonly field?: string | undefined; readonly acceptable?: string | undefined }
+export interface WireProblem {
+  readonly problem: string;
+  readonly title: string;
+  readonly detail: string;
+  readonly field?: string | undefined;
+  readonly acceptable?: string | undefined;
+}
 
 export type DoorReply =
   /** One answer an entry, in the order they were sent. */

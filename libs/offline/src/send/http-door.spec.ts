@@ -6,10 +6,26 @@ const recorded = { as: 'recorded', id: 'e1', receipt: { book: 'b1', seq: 4, leaf
 
 function door(answer: () => Response | Promise<Response>, token: string | null | undefined = 't') {
   const [asked, failed]: [[string, RequestInit][], string[]] = [[], []];
-  const fetch = (input: RequestInfo | URL, init: RequestInit = {}): Promise<Response> => { asked.push([String(input), init]); return Promise.resolve().then(answer); };
-  return { asked, failed, door: httpDoor({ fetch, tokenFor: () => Promise.resolve(token), tokenFailed: (p) => { failed.push(p); } }) };
+  const fetch = (input: RequestInfo | URL, init: RequestInit = {}): Promise<Response> => {
+    asked.push([String(input), init]);
+    return Promise.resolve().then(answer);
+  };
+  return {
+    asked,
+    failed,
+    door: httpDoor({
+      fetch,
+      tokenFor: () => Promise.resolve(token),
+      tokenFailed: (p) => {
+        failed.push(p);
+      },
+    }),
+  };
 }
-const json = (status: number, body: unknown, headers: Record<string, string> = {}) => () => new Response(JSON.stringify(body), { status, headers });
+const json =
+  (status: number, body: unknown, headers: Record<string, string> = {}) =>
+  () =>
+    new Response(JSON.stringify(body), { status, headers });
 
 describe('the door over HTTP', () => {
   it('posts to the book’s address in the name of whoever typed it', async () => {
@@ -25,20 +41,32 @@ describe('the door over HTTP', () => {
     await cookie.door.send(to, [{}]);
     expect(cookie.asked[0]?.[1].headers).toEqual({ 'content-type': 'application/json' });
     const { door: d, asked } = door(json(200, []));
-    expect(await httpDoor({ fetch: () => Promise.reject(new Error('not asked')), tokenFor: () => Promise.resolve(undefined), tokenFailed: () => undefined }).send(to, [{}])).toEqual({ as: 'not-signed-on' });
+    expect(
+      await httpDoor({ fetch: () => Promise.reject(new Error('not asked')), tokenFor: () => Promise.resolve(undefined), tokenFailed: () => undefined }).send(
+        to,
+        [{}],
+      ),
+    ).toEqual({ as: 'not-signed-on' });
     expect([d !== undefined, asked.length]).toEqual([true, 0]);
   });
 
   it.each([
-    ['no network', () => Promise.reject(new TypeError('failed'))], ['a page instead of an answer', () => new Response('<html>Welcome to our network</html>', { status: 200 })],
-    ['an answer of another form', json(200, { hello: 1 })], ['fewer answers than entries', json(200, [])], ['a fault', json(500, { type: 'x/internal', title: 't', detail: 'd' })],
-    ['a proxy’s own page', () => new Response('Bad gateway', { status: 502 })], ['a refusal that is no problem document', json(403, {})],
+    ['no network', () => Promise.reject(new TypeError('failed'))],
+    ['a page instead of an answer', () => new Response('<html>Welcome to our network</html>', { status: 200 })],
+    ['an answer of another form', json(200, { hello: 1 })],
+    ['fewer answers than entries', json(200, [])],
+    ['a fault', json(500, { type: 'x/internal', title: 't', detail: 'd' })],
+    ['a proxy’s own page', () => new Response('Bad gateway', { status: 502 })],
+    ['a refusal that is no problem document', json(403, {})],
   ])('takes %s for not reached', async (_what, answer) => {
     expect(await door(answer).door.send(to, [{}])).toEqual({ as: 'unreachable' });
   });
 
   it('waits as long as it is told', async () => {
-    expect(await door(json(429, { type: 'x/too-many-requests', title: 't', detail: 'd' }, { 'retry-after': '12' })).door.send(to, [{}])).toEqual({ as: 'unreachable', afterMs: 12_000 });
+    expect(await door(json(429, { type: 'x/too-many-requests', title: 't', detail: 'd' }, { 'retry-after': '12' })).door.send(to, [{}])).toEqual({
+      as: 'unreachable',
+      afterMs: 12_000,
+    });
   });
 
   it('says that a session ended, and forgets its token', async () => {
@@ -48,8 +76,9 @@ describe('the door over HTTP', () => {
   });
 
   it('hands on a problem with the request as a whole', async () => {
-    expect(await door(json(413, { type: 'https://x.example/problems/too-large', title: 'Too much at once', detail: 'Smaller parts.' })).door.send(to, [{}]))
-      .toMatchObject({ as: 'refused', problem: { problem: 'too-large', title: 'Too much at once', detail: 'Smaller parts.' } });
+    expect(
+      await door(json(413, { type: 'https://x.example/problems/too-large', title: 'Too much at once', detail: 'Smaller parts.' })).door.send(to, [{}]),
+    ).toMatchObject({ as: 'refused', problem: { problem: 'too-large', title: 'Too much at once', detail: 'Smaller parts.' } });
   });
 
   it('takes problems that it does not know yet', async () => {

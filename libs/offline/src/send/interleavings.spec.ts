@@ -7,11 +7,17 @@ import { Sender } from './sender.js';
 
 type Step =
   | { readonly do: 'save'; readonly onLast: boolean; readonly by: 'tam' | 'oona' }
-  | { readonly do: 'send'; readonly weather: Weather } | { readonly do: 'reload' } | { readonly do: 'send-and-save' } | { readonly do: 'two-tabs' };
+  | { readonly do: 'send'; readonly weather: Weather }
+  | { readonly do: 'reload' }
+  | { readonly do: 'send-and-save' }
+  | { readonly do: 'two-tabs' };
 
 const step = fc.oneof(
   { weight: 5, arbitrary: fc.record({ do: fc.constant('save' as const), onLast: fc.boolean(), by: fc.constantFrom('tam' as const, 'oona' as const) }) },
-  { weight: 4, arbitrary: fc.record({ do: fc.constant('send' as const), weather: fc.constantFrom<Weather>('fine', 'reply-lost', 'never-arrives', 'busy', 'signed-off') }) },
+  {
+    weight: 4,
+    arbitrary: fc.record({ do: fc.constant('send' as const), weather: fc.constantFrom<Weather>('fine', 'reply-lost', 'never-arrives', 'busy', 'signed-off') }),
+  },
   { weight: 2, arbitrary: fc.constantFrom<Step>({ do: 'reload' }, { do: 'send-and-save' }, { do: 'two-tabs' }) },
 );
 
@@ -49,14 +55,17 @@ async function run(steps: readonly Step[]) {
 
 describe('any interleaving of saving, sending, lost replies, reloads and a second tab', () => {
   it('loses nothing, records nothing twice, and never uses a device number twice', async () => {
-    await fc.assert(fc.asyncProperty(fc.array(step, { maxLength: 24 }), async (steps) => {
-      const { saved, door, content } = await run(steps);
-      expect([...door.ledger].sort()).toEqual([...saved].sort());
-      expect(content.damage).toEqual([]);
-      expect(content.entries.map((e) => e.fate.as)).toEqual(saved.map(() => 'recorded'));
-      const seqs = content.entries.map((e) => e.seq);
-      expect(seqs).toEqual(saved.map((_, i) => i));
-      expect(content.entries.map((e) => (e.entry['device'] as { seq: number }).seq)).toEqual(seqs); // the draft wrote it
-    }), { numRuns: 120 });
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { maxLength: 24 }), async (steps) => {
+        const { saved, door, content } = await run(steps);
+        expect([...door.ledger].sort()).toEqual([...saved].sort());
+        expect(content.damage).toEqual([]);
+        expect(content.entries.map((e) => e.fate.as)).toEqual(saved.map(() => 'recorded'));
+        const seqs = content.entries.map((e) => e.seq);
+        expect(seqs).toEqual(saved.map((_, i) => i));
+        expect(content.entries.map((e) => (e.entry['device'] as { seq: number }).seq)).toEqual(seqs); // the draft wrote it
+      }),
+      { numRuns: 120 },
+    );
   });
 });

@@ -8,7 +8,15 @@ import { Sender, type SendingState } from './sender.js';
 async function setUp() {
   const [outbox, door, timer] = [await openOutbox(newStore()), new FakeDoor(), new HandTimer()];
   const states: SendingState[] = [];
-  return { outbox, door, timer, states, sender: new Sender(outbox, door, timer, (s) => { states.push(s); }) };
+  return {
+    outbox,
+    door,
+    timer,
+    states,
+    sender: new Sender(outbox, door, timer, (s) => {
+      states.push(s);
+    }),
+  };
 }
 const fates = async (outbox: Outbox): Promise<string[]> => (await outbox.read()).entries.map((e) => e.fate.as);
 
@@ -49,8 +57,12 @@ describe('what is refused', () => {
     for (const id of ids) await outbox.save(draft(id));
     const poison = ids[5] ?? '';
     const door = new FakeDoor();
-    const picky = { send: (to: { typedBy: string }, entries: readonly { id: string }[]): Promise<DoorReply> => (entries.some((e) => e.id === poison)
-      ? Promise.resolve({ as: 'refused', problem: { problem: 'too-large', title: 'Too much at once', detail: 'Send it in smaller parts.' } }) : door.send(to, entries)) };
+    const picky = {
+      send: (to: { typedBy: string }, entries: readonly { id: string }[]): Promise<DoorReply> =>
+        entries.some((e) => e.id === poison)
+          ? Promise.resolve({ as: 'refused', problem: { problem: 'too-large', title: 'Too much at once', detail: 'Send it in smaller parts.' } })
+          : door.send(to, entries),
+    };
     await new Sender(outbox, { send: (to, entries) => picky.send(to, entries as readonly { id: string }[]) }, timer).kick();
     expect(await fates(outbox)).toEqual(ids.map((id) => (id === poison ? 'refused' : 'recorded')));
   });
@@ -73,7 +85,9 @@ describe('what waits', () => {
   it('a fault of the service is no refusal: it is tried again', async () => {
     const { outbox, timer } = await setUp();
     await outbox.save(draft(newId()));
-    const faulty = { send: (): Promise<DoorReply> => Promise.resolve({ as: 'answered', answers: [{ as: 'refused', id: null, problem: 'fault', title: 't', detail: 'd' }] }) };
+    const faulty = {
+      send: (): Promise<DoorReply> => Promise.resolve({ as: 'answered', answers: [{ as: 'refused', id: null, problem: 'fault', title: 't', detail: 'd' }] }),
+    };
     await new Sender(outbox, faulty, timer).kick();
     expect(await fates(outbox)).toEqual(['waiting']);
     expect(timer.waits).toBe(true);
@@ -88,7 +102,11 @@ describe('sending', () => {
     const theirs = newId();
     await outbox.save(draft(theirs, { typedBy: 'oona' }));
     await sender.kick();
-    expect(door.requests.map((r) => [r.typedBy, r.ids.length])).toEqual([['tam', 200], ['tam', 5], ['oona', 1]]);
+    expect(door.requests.map((r) => [r.typedBy, r.ids.length])).toEqual([
+      ['tam', 200],
+      ['tam', 5],
+      ['oona', 1],
+    ]);
     expect(door.ledger).toEqual([...mine, theirs]);
   });
 
@@ -125,14 +143,22 @@ describe('sending', () => {
     await sender.kick();
     door.weather = 'signed-off';
     await sender.kick();
-    expect(states).toEqual([{ connected: false, needsSignOn: [] }, { connected: true, needsSignOn: ['tam'] }]);
+    expect(states).toEqual([
+      { connected: false, needsSignOn: [] },
+      { connected: true, needsSignOn: ['tam'] },
+    ]);
   });
 
   it('counts its tries, and sends the signature’s token beside what was fixed', async () => {
     const { outbox } = await setUp();
     await outbox.save((seq) => ({ ...draft(newId())(seq), signature: 'token' }));
     const sent: unknown[] = [];
-    const deaf = { send: (_to: unknown, entries: readonly unknown[]): Promise<DoorReply> => { sent.push(...entries); return Promise.resolve({ as: 'unreachable' }); } };
+    const deaf = {
+      send: (_to: unknown, entries: readonly unknown[]): Promise<DoorReply> => {
+        sent.push(...entries);
+        return Promise.resolve({ as: 'unreachable' });
+      },
+    };
     const sender = new Sender(outbox, deaf, new HandTimer());
     await sender.kick();
     await sender.kick();

@@ -26,11 +26,15 @@ export class Sender {
   private now: SendingState = { connected: null, needsSignOn: [] };
 
   constructor(
-    private readonly outbox: Outbox, private readonly door: Door, private readonly timer: Timer,
+    private readonly outbox: Outbox,
+    private readonly door: Door,
+    private readonly timer: Timer,
     private readonly changed: (state: SendingState) => void | Promise<void> = () => undefined,
   ) {}
 
-  get state(): SendingState { return this.now; }
+  get state(): SendingState {
+    return this.now;
+  }
 
   /** Sends now; asked again while it is busy, goes on once more after that. Settles when there is nothing to do, or when it has to wait. */
   kick(): Promise<void> {
@@ -38,7 +42,9 @@ export class Sender {
       this.again = true;
       return this.running;
     }
-    this.running = this.pump().finally(() => { this.running = undefined; });
+    this.running = this.pump().finally(() => {
+      this.running = undefined;
+    });
     return this.running;
   }
 
@@ -48,7 +54,9 @@ export class Sender {
     return this.kick();
   }
 
-  stop(): void { this.cancel?.(); }
+  stop(): void {
+    this.cancel?.();
+  }
 
   private async pump(): Promise<void> {
     this.cancel?.();
@@ -61,7 +69,9 @@ export class Sender {
       this.failures = 0;
       return;
     }
-    this.cancel = this.timer.after(this.pauseMs ?? backOff(this.failures), () => { void this.kick(); });
+    this.cancel = this.timer.after(this.pauseMs ?? backOff(this.failures), () => {
+      void this.kick();
+    });
     this.failures += 1;
   }
 
@@ -91,13 +101,19 @@ export class Sender {
     const reply = await this.door.send(head, some.map(onTheWire));
     this.pauseMs = reply.as === 'unreachable' ? reply.afterMs : undefined;
     switch (reply.as) {
-      case 'unreachable': case 'not-signed-on': return reply.as;
+      case 'unreachable':
+      case 'not-signed-on':
+        return reply.as;
       case 'answered': {
-        const fates = some.flatMap((e, i): [number, Fate][] => { const a = reply.answers[i]; return a ? [[e.seq, fateOf(a)]] : []; });
+        const fates = some.flatMap((e, i): [number, Fate][] => {
+          const a = reply.answers[i];
+          return a ? [[e.seq, fateOf(a)]] : [];
+        });
         await this.outbox.settle(new Map(fates));
         return fates.some(([, fate]) => fate.as !== 'waiting') ? 'went-on' : 'only-waiting';
       }
-      case 'refused': return this.refusedAsAWhole(some, reply.problem);
+      case 'refused':
+        return this.refusedAsAWhole(some, reply.problem);
     }
   }
 
@@ -137,11 +153,22 @@ const onTheWire = (e: SavedEntry): unknown => ({ ...e.entry, send: { attempt: e.
 
 function fateOf(a: Answer): Fate {
   switch (a.as) {
-    case 'recorded': case 'already-recorded': return { as: 'recorded', ...a.receipt, outcome: a.outcome, shown: false };
-    case 'waiting': return { as: 'waiting', waitingFor: a.waitingFor };
-    case 'refused': return a.problem === 'fault' ? { as: 'waiting', waitingFor: [] } : refusedFor(a); // a fault is the service's own: nothing for a person to put right
+    case 'recorded':
+    case 'already-recorded':
+      return { as: 'recorded', ...a.receipt, outcome: a.outcome, shown: false };
+    case 'waiting':
+      return { as: 'waiting', waitingFor: a.waitingFor };
+    case 'refused':
+      return a.problem === 'fault' ? { as: 'waiting', waitingFor: [] } : refusedFor(a); // a fault is the service's own: nothing for a person to put right
   }
 }
 
-const refusedFor = ({ problem, title, detail, field = undefined, acceptable = undefined }: WireProblem): Fate =>
-  ({ as: 'refused', problem, title, detail, field: field ?? null, acceptable: acceptable ?? null, putAway: false });
+const refusedFor = ({ problem, title, detail, field = undefined, acceptable = undefined }: WireProblem): Fate => ({
+  as: 'refused',
+  problem,
+  title,
+  detail,
+  field: field ?? null,
+  acceptable: acceptable ?? null,
+  putAway: false,
+});

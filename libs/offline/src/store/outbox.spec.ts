@@ -80,7 +80,10 @@ describe('a store that does not hold what was put in', () => {
     expect(await database.get('outbox', 0)).toEqual({ torn: true });
   });
 
-  it.each([['torn', 'rubbish'], ['of another form', { saved: 'two' }]])('tells counts that are %s, moves them aside, and never takes a number twice', async (_what, spoilt) => {
+  it.each([
+    ['torn', 'rubbish'],
+    ['of another form', { saved: 'two' }],
+  ])('tells counts that are %s, moves them aside, and never takes a number twice', async (_what, spoilt) => {
     const database = await newStore()();
     const outbox = new Outbox(database);
     await outbox.save(draft(newId()));

@@ -9,7 +9,13 @@ export const fate = z.discriminatedUnion('as', [
   z.object({ as: z.literal('recorded'), book: z.string(), seq: z.int(), recordedAt: z.string(), outcome: z.unknown(), shown: z.boolean() }),
   /** For a person to look at. `putAway`: somebody did. It is kept all the same. */
   z.object({
-    as: z.literal('refused'), problem: z.string(), title: z.string(), detail: z.string(), field: z.string().nullable(), acceptable: z.string().nullable(), putAway: z.boolean(),
+    as: z.literal('refused'),
+    problem: z.string(),
+    title: z.string(),
+    detail: z.string(),
+    field: z.string().nullable(),
+    acceptable: z.string().nullable(),
+    putAway: z.boolean(),
   }),
 ]);
 export type Fate = z.infer<typeof fate>;
@@ -18,10 +24,12 @@ export type Fate = z.infer<typeof fate>;
 export const savedEntry = z.object({
   seq: z.int().nonnegative(),
   id: z.string(),
-  book: z.string(), bookSort: z.enum(['site', 'organisation']),
+  book: z.string(),
+  bookSort: z.enum(['site', 'organisation']),
   /** Exactly what will be sent, on every try. */
   entry: z.record(z.string(), z.unknown()),
-  typedBy: z.string(), savedAt: z.iso.datetime(),
+  typedBy: z.string(),
+  savedAt: z.iso.datetime(),
   /** The one-use token of a signature; never the PIN. */
   signature: z.string().nullable(),
   attempts: z.int().nonnegative(),

@@ -3,7 +3,13 @@ import type { SavedEntry } from '@bakehouse/offline';
 import { unitWord } from '../../shared/format';
 import { readPayload } from './read-outcome';
 
-const named = [['make', 'make'], ['run', 'run'], ['load', 'load'], ['batch', 'batch'], ['lot', 'lot']] as const;
+const named = [
+  ['make', 'make'],
+  ['run', 'run'],
+  ['load', 'load'],
+  ['batch', 'batch'],
+  ['lot', 'lot'],
+] as const;
 const sorts = ['make', 'run', 'load', 'batch', 'lot', 'place', 'instrument', 'delivery', 'site'] as const;
 const loadSteps = ['turned', 'out', 'back-in', 'out-again'] as const;
 const stages = ['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook'] as const;
@@ -13,8 +19,14 @@ export function aboutEntry(look: Look, { entry }: SavedEntry): string {
   const p = readPayload(entry['payload']);
   const sort = sorts.find((s) => s === p['subjectSort']);
   const subject = typeof p['subject'] === 'string' && sort ? nameOf(look, sort, p['subject']) : null;
-  const byField = named.map(([field, of]) => { const value = p[field]; return typeof value === 'string' ? nameOf(look, of, value) : null; }).find((n) => n !== null);
-  const own = typeof entry['id'] === 'string' ? nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id']) : null;
+  const byField = named
+    .map(([field, of]) => {
+      const value = p[field];
+      return typeof value === 'string' ? nameOf(look, of, value) : null;
+    })
+    .find((n) => n !== null);
+  const own =
+    typeof entry['id'] === 'string' ? (nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id'])) : null;
   const value = readPayload(p['value']);
   const figure = typeof value['figure'] === 'string' ? `${value['figure']} ${typeof value['unit'] === 'string' ? unitWord(value['unit']) : ''}` : '';
   const step = loadSteps.find((s) => s === p['step']);

@@ -4,19 +4,45 @@ import { Button, Choice, figureOf, NumberPad, Sheet } from '../../shared/ui';
 
 const ways = ['weighed', 'by-recipe', 'guessed', 'label'] as const;
 export type How = (typeof ways)[number] | 'counted';
-export interface Amount { readonly grams: string | null; readonly how: How }
+export interface Amount {
+  readonly grams: string | null;
+  readonly how: How;
+}
 
 /** How much, and how that is known. A typed amount is weighed unless somebody says otherwise. */
-export function AmountSheet({ title, value, onClose, onDone }: { readonly title: string; readonly value: Amount; readonly onClose: () => void; readonly onDone: (amount: Amount) => void }) {
+export function AmountSheet({
+  title,
+  value,
+  onClose,
+  onDone,
+}: {
+  readonly title: string;
+  readonly value: Amount;
+  readonly onClose: () => void;
+  readonly onDone: (amount: Amount) => void;
+}) {
   const [typed, setTyped] = useState(value.grams ?? '');
   const [how, setHow] = useState<How>('weighed');
   const figure = figureOf(typed);
-  const done = (): void => { if (figure !== undefined) onDone({ grams: figure, how }); };
+  const done = (): void => {
+    if (figure !== undefined) onDone({ grams: figure, how });
+  };
   return (
     <Sheet title={title} onClose={onClose}>
       <NumberPad label="How much" unit="g" value={typed} onChange={setTyped} onEnter={done} />
       <Choice label="Known how" value={how} onChange={setHow} options={ways.map((w) => ({ value: w, text: phrase(`how.${w}`) }))} />
-      <div className="buttons"><Button look="go" disabled={figure === undefined} onClick={done}>Take it</Button><Button onClick={() => { onDone({ grams: null, how: 'guessed' }); }}>Nobody knows how much</Button></div>
+      <div className="buttons">
+        <Button look="go" disabled={figure === undefined} onClick={done}>
+          Take it
+        </Button>
+        <Button
+          onClick={() => {
+            onDone({ grams: null, how: 'guessed' });
+          }}
+        >
+          Nobody knows how much
+        </Button>
+      </div>
     </Sheet>
   );
 }

@@ -8,15 +8,26 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
 
-export interface Counted { readonly pieces: string; readonly rejects: string; readonly code: string; readonly date: string }
+export interface Counted {
+  readonly pieces: string;
+  readonly rejects: string;
+  readonly code: string;
+  readonly date: string;
+}
 export type CountedOf = { readonly run: Row<'run'>; readonly loads: readonly string[]; readonly bakedOn: string };
 
 /** The payload of a count-out; the date is of the sort that the formula gives. */
 export function countedPayload({ run, loads, bakedOn }: CountedOf, { pieces, rejects, code, date }: Counted) {
   const useBy = run.dateSort === 'use-by';
   return {
-    run: run.id, loads: [...loads], pieces: Number(pieces), rejects: Number(rejects), code: code.trim(), bakedOn,
-    bestBefore: date === '' || useBy ? null : date, useBy: date === '' || !useBy ? null : date,
+    run: run.id,
+    loads: [...loads],
+    pieces: Number(pieces),
+    rejects: Number(rejects),
+    code: code.trim(),
+    bakedOn,
+    bestBefore: date === '' || useBy ? null : date,
+    useBy: date === '' || !useBy ? null : date,
   };
 }
 
@@ -31,21 +42,52 @@ export function CountOut({ id }: { readonly id: string }) {
     const dates = run ? proposedDates(day, run) : { bestBefore: null, useBy: null };
     const done = counted.reduce((sum, b) => sum + b.pieces + b.rejects, 0);
     return {
-      pieces: String(Math.max(0, (seen?.loaded ?? 0) - done)), rejects: '0', date: dates.useBy ?? dates.bestBefore ?? '',
-      code: run ? proposedCode(day, run.product, view.batches.map((b) => b.code)) : '',
+      pieces: String(Math.max(0, (seen?.loaded ?? 0) - done)),
+      rejects: '0',
+      date: dates.useBy ?? dates.bestBefore ?? '',
+      code: run
+        ? proposedCode(
+            day,
+            run.product,
+            view.batches.map((b) => b.code),
+          )
+        : '',
     };
   });
   const [told, setTold] = useState<Told>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.run(id), text: run?.productName ?? 'Product' };
-  if (!run || !seen) return <Screen title="Count out" back={back}><Empty>This product run is not in today’s bake.</Empty></Screen>;
+  if (!run || !seen)
+    return (
+      <Screen title="Count out" back={back}>
+        <Empty>This product run is not in today’s bake.</Empty>
+      </Screen>
+    );
   const loads = seen.loads.filter((l) => !counted.some((b) => b.loads.includes(l)));
   const save = async (): Promise<void> => {
-    const done = await act({ kind: 'batch-counted-out', ...told, payload: countedPayload({ run, loads: loads.length > 0 ? loads : seen.loads, bakedOn: day }, value) });
+    const done = await act({
+      kind: 'batch-counted-out',
+      ...told,
+      payload: countedPayload({ run, loads: loads.length > 0 ? loads : seen.loads, bakedOn: day }, value),
+    });
     if (done?.ok) go(paths.batch(done.id));
   };
   return (
-    <Screen title={`${run.productName}: count out`} back={back} actions={<Button look="go" disabled={busy || Number(value.pieces) + Number(value.rejects) === 0 || value.code.trim() === ''} onClick={() => { void save(); }}>Count out {whole(Number(value.pieces))}</Button>}>
+    <Screen
+      title={`${run.productName}: count out`}
+      back={back}
+      actions={
+        <Button
+          look="go"
+          disabled={busy || Number(value.pieces) + Number(value.rejects) === 0 || value.code.trim() === ''}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Count out {whole(Number(value.pieces))}
+        </Button>
+      }
+    >
       {trouble}
       <CountForm value={value} onChange={setValue} dateSort={run.dateSort} latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)} />
       <WhenWho value={told} onChange={setTold} />
@@ -54,22 +96,65 @@ export function CountOut({ id }: { readonly id: string }) {
 }
 
 /** Pieces and rejects on one pad; a reject comes off the good ones by itself. */
-export function CountForm({ value, onChange, dateSort, latest }: { readonly value: Counted; readonly onChange: (value: Counted) => void; readonly dateSort: Row<'run'>['dateSort']; readonly latest: string | null }) {
+export function CountForm({
+  value,
+  onChange,
+  dateSort,
+  latest,
+}: {
+  readonly value: Counted;
+  readonly onChange: (value: Counted) => void;
+  readonly dateSort: Row<'run'>['dateSort'];
+  readonly latest: string | null;
+}) {
   const [at, setAt] = useState<'pieces' | 'rejects'>('pieces');
   const type = (typed: string): void => {
     const all = Number(value.pieces) + Number(value.rejects);
     onChange(at === 'rejects' ? { ...value, rejects: typed, pieces: String(Math.max(0, all - Number(typed))) } : { ...value, pieces: typed });
   };
-  const keys = [['pieces', 'Good ones'], ['rejects', 'Rejects']] as const;
+  const keys = [
+    ['pieces', 'Good ones'],
+    ['rejects', 'Rejects'],
+  ] as const;
   return (
     <div className="two">
       <NumberPad key={at} label={at === 'pieces' ? 'Good ones' : 'Rejects'} value={value[at]} decimals={false} onChange={type} mostDigits={5} />
       <div>
         <div className="figure-keys" role="group" aria-label="What is being typed">
-          {keys.map(([k, text]) => <button key={k} type="button" className="figure-key" aria-pressed={k === at} onClick={() => { setAt(k); }}><span>{text}</span><b>{value[k] === '' ? '0' : value[k]}</b></button>)}
+          {keys.map(([k, text]) => (
+            <button
+              key={k}
+              type="button"
+              className="figure-key"
+              aria-pressed={k === at}
+              onClick={() => {
+                setAt(k);
+              }}
+            >
+              <span>{text}</span>
+              <b>{value[k] === '' ? '0' : value[k]}</b>
+            </button>
+          ))}
         </div>
-        <Field label="Code" value={value.code} onChange={(code) => { onChange({ ...value, code }); }} maxLength={60} />
-        <Field label={dateSort === 'use-by' ? 'Use by' : 'Best before'} type="date" value={value.date} onChange={(date) => { onChange({ ...value, date }); }} hint={latest === null ? 'No life is laid down for this product.' : `At the latest ${dayText(latest)} by its formula; a later date is recorded and told.`} />
+        <Field
+          label="Code"
+          value={value.code}
+          onChange={(code) => {
+            onChange({ ...value, code });
+          }}
+          maxLength={60}
+        />
+        <Field
+          label={dateSort === 'use-by' ? 'Use by' : 'Best before'}
+          type="date"
+          value={value.date}
+          onChange={(date) => {
+            onChange({ ...value, date });
+          }}
+          hint={
+            latest === null ? 'No life is laid down for this product.' : `At the latest ${dayText(latest)} by its formula; a later date is recorded and told.`
+          }
+        />
       </div>
     </div>
   );

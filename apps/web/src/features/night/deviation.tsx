@@ -24,12 +24,18 @@ export function Deviation({ id }: { readonly id: string }) {
       <p className="sum"><DeviationState d={d} /></p>
       <p><span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {wallTime(d.at, zone)}</p>
       <Section title="What we did">
-        {d.actions.length === 0 ? <Empty>Nothing on record yet.</Empty> : <ul className="rows">{d.actions.map((a) => <li key={a.at} className="row"><span className="row-main">{phrase(`action.${a.sort}`)}{a.action === null ? '' : `: ${a.action}`}</span><span className="row-side">{names.get(a.doneBy ?? '') ?? ''} {wallTime(a.at, zone)}</span></li>)}</ul>}
+        {d.actions.length === 0 ? <Empty>Nothing on record yet.</Empty> : <ul className="rows">{d.actions.map((a) => <li key={a.at} className="row">
+          <span className="row-main">{phrase(`action.${a.sort}`)}{a.action === null ? '' : `: ${a.action}`}</span>
+            <span className="row-side">{names.get(a.doneBy ?? '') ?? ''} {wallTime(a.at, zone)}</span></li>)}</ul>}
         {d.state === 'closed' ? null : <WhatWeDid d={d} />}
-        {row.point === null || d.state === 'closed' ? null : <div className="buttons"><LinkButton to={paths.read(d.subjectSort, d.subject, row.point)}>Read it again</LinkButton></div>}
+        {row.point === null || d.state === 'closed' ? null : <div className="buttons">
+          <LinkButton to={paths.read(d.subjectSort, d.subject, row.point)}>Read it again</LinkButton></div>}
       </Section>
-      {d.dispositions.length === 0 ? null : <Section title="What becomes of it"><ul className="rows">{d.dispositions.map((p) => <li key={p.at} className="row"><span className="row-main">{phrase(`becomes.${p.becomes}`)}</span><span className="row-side">{wallTime(p.at, zone)}</span></li>)}</ul></Section>}
-      {mayDecide && d.state !== 'closed' ? <Decide id={id} /> : null}
+      {d.dispositions.length === 0 ? null : <Section title="What becomes of it">
+        <ul className="rows">{d.dispositions.map((p) => <li key={p.at} className="row"><span className="row-main">{phrase(`becomes.${p.becomes}`)}</span>
+          <span className="row-side">{wallTime(p.at, zone)}</span></li>)}</ul></Section>}
+      {d.state === 'closed' ? null : <details className="section" open={mayDecide}><summary>Decide and close, signed with a PIN</summary><Decide id={id} />
+        </details>}
       <Caution />
     </Screen>
   );
@@ -69,11 +75,11 @@ function Decide({ id }: { readonly id: string }) {
   const [fate, setFate] = useState<(typeof becomes)[number] | null>(null);
   const [review, setReview] = useState('');
   return (
-    <Section title="Decide, signed">
+    <>
       <Choice label="What becomes of the food" value={fate} onChange={setFate} options={becomes.map((b) => ({ value: b, text: phrase(`becomes.${b}`) }))} />
       {fate === null ? null : <SignButton text={`Sign: ${phrase(`becomes.${fate}`)}`} draft={{ kind: 'disposition-decided', payload: { deviation: id, becomes: fate, quantity: null } }} onDone={() => { setFate(null); }} />}
       <Field label="Looked at it: a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
       <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: id }, words: { review } }} />
-    </Section>
+    </>
   );
 }

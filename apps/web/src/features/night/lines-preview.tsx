@@ -6,17 +6,36 @@ import { useNight } from './use-night';
 export const codeText = ({ code, known }: LotCode): string => (code === null ? phrase(`codeState.${known === 'named-later' ? 'not-known-yet' : known}`) : code);
 
 /** What will go in, with the lots that are open now. */
-export function LinesPreview({ version, plannedMg, station, from }: { readonly version: Row<'formulaVersion'>; readonly plannedMg: number | null; readonly station: string | null; readonly from: string }) {
+export function LinesPreview({
+  version,
+  plannedMg,
+  station,
+  from,
+}: {
+  readonly version: Row<'formulaVersion'>;
+  readonly plannedMg: number | null;
+  readonly station: string | null;
+  readonly from: string;
+}) {
   const { look, now } = useNight();
   const lines = linesFor(look, { version, plannedMg, station, from, to: now });
   const nameOf = new Map(version.content.lines.map((l) => [l.material, l.name]));
   return (
     <table className="lines">
-      <thead><tr><th scope="col">What</th><th scope="col" className="amount">How much</th><th scope="col">Open here</th></tr></thead>
+      <thead>
+        <tr>
+          <th scope="col">What</th>
+          <th scope="col" className="amount">
+            How much
+          </th>
+          <th scope="col">Open here</th>
+        </tr>
+      </thead>
       <tbody>
         {lines.map((l, i) => (
           <tr key={`${l.material} ${l.lot ?? ''} ${i}`}>
-            <td>{nameOf.get(l.material)}</td><td className="amount">{grams(l.mg)}</td>
+            <td>{nameOf.get(l.material)}</td>
+            <td className="amount">{grams(l.mg)}</td>
             <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
           </tr>
         ))}

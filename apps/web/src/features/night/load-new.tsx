@@ -57,27 +57,39 @@ export function LoadNew() {
       <Section title="What">
         {open.length === 0 ? <Empty>Nothing is made up and waiting. “Make up” on a dough says what there is.</Empty> : (
           <div className="figure-keys">{open.map(({ run }) => (
-            <button key={run.id} type="button" className="figure-key" aria-pressed={pieces.has(run.id)} onClick={() => { toggle(run); }}><b>{run.name}</b><span>{whole(leftToLoad(run))} waiting</span></button>
+            <button key={run.id} type="button" className="figure-key" aria-pressed={pieces.has(run.id)} onClick={() => { toggle(run); }}><b>{run.name}</b>
+              <span>{whole(leftToLoad(run))} waiting</span></button>
           ))}</div>
         )}
         {lines.map((l) => <Button key={l.run} onClick={() => { setAsking({ run: l.run }); }}>{`${runs.find(({ run }) => run.id === l.run)?.run.name ?? ''}: ${whole(l.pieces)} pieces`}</Button>)}
       </Section>
       <div className="figure-keys">
-        <button type="button" className="figure-key" onClick={() => { setAsking({ what: 'celsius' }); }}><span>Oven</span><b>{figures.celsius === '' ? '–' : `${figures.celsius} °C`}</b></button>
-        <button type="button" className="figure-key" onClick={() => { setAsking({ what: 'minutes' }); }}><span>For</span><b>{figures.minutes === '' ? '–' : `${figures.minutes} min`}</b></button>
+        <button type="button" className="figure-key" onClick={() => { setAsking({ what: 'celsius' }); }}><span>Oven</span>
+          <b>{figures.celsius === '' ? '–' : `${figures.celsius} °C`}</b></button>
+        <button type="button" className="figure-key" onClick={() => { setAsking({ what: 'minutes' }); }}><span>For</span>
+          <b>{figures.minutes === '' ? '–' : `${figures.minutes} min`}</b></button>
       </div>
       <WhenWho value={told} onChange={setTold} />
 
       {asking ? (
-        <Sheet title={'run' in asking ? 'Pieces in this load' : asking.what === 'celsius' ? 'Oven' : 'Minutes'} onClose={() => { setAsking(undefined); }}>
-          <NumberPad
-            label={'run' in asking ? 'Pieces' : asking.what === 'celsius' ? 'Set to' : 'For'} unit={'run' in asking ? '' : asking.what === 'celsius' ? '°C' : 'min'} decimals={false}
-            value={'run' in asking ? pieces.get(asking.run) ?? '' : figures[asking.what]} onEnter={() => { setAsking(undefined); }}
-            onChange={(v) => { if ('run' in asking) setPieces(new Map(pieces).set(asking.run, v)); else setTyped({ ...typed, [asking.what]: v }); }}
-          />
-          <div className="buttons"><Button look="go" onClick={() => { setAsking(undefined); }}>Done</Button></div>
-        </Sheet>
+        <FigureSheet
+          asking={asking} value={'run' in asking ? pieces.get(asking.run) ?? '' : figures[asking.what]} onClose={() => { setAsking(undefined); }}
+          onChange={(v) => { if ('run' in asking) setPieces(new Map(pieces).set(asking.run, v)); else setTyped({ ...typed, [asking.what]: v }); }}
+        />
       ) : null}
     </Screen>
+  );
+}
+
+const asks = { celsius: { title: 'Oven', label: 'Set to', unit: '°C' }, minutes: { title: 'Minutes', label: 'For', unit: 'min' } } as const;
+interface SheetProps { readonly asking: Figure; readonly value: string; readonly onChange: (value: string) => void; readonly onClose: () => void }
+
+function FigureSheet({ asking, value, onChange, onClose }: SheetProps) {
+  const { title, label, unit } = 'run' in asking ? { title: 'Pieces in this load', label: 'Pieces', unit: '' } : asks[asking.what];
+  return (
+    <Sheet title={title} onClose={onClose}>
+      <NumberPad label={label} unit={unit} decimals={false} value={value} onEnter={onClose} onChange={onChange} />
+      <div className="buttons"><Button look="go" onClick={onClose}>Done</Button></div>
+    </Sheet>
   );
 }

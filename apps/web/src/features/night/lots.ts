@@ -9,7 +9,10 @@ export function openFor({ snapshot }: Look, station: string | null, from: string
 }
 
 /** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. */
-export function linesFor(look: Look, of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string }): ProposedLine[] {
+export function linesFor(
+  look: Look,
+  of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string },
+): ProposedLine[] {
   return proposedLines(of.version.content.lines, of.plannedMg, openFor(look, of.station, of.from, of.to), (lot) => leftInLot(look, lot));
 }
 
@@ -18,5 +21,8 @@ export function lotsToOpen({ snapshot, state, at }: Look, material: string): Row
   const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => !snapshot.inUse.some((u) => u.lot === e.lot && u.at > e.at)).map((e) => e.lot));
   const fits = (lot: Row<'lot'>): boolean => lot.material === material && ['received', 'placeholder', 'made', 'old-dough', 'vessel'].includes(lot.sort);
-  return [...state.find('lot', 'material', material)].filter((lot) => fits(lot) && !open.has(lot.id) && !usedUp.has(lot.id)).sort((a, b) => (a.at < b.at ? 1 : -1)).slice(0, 12);
+  return [...state.find('lot', 'material', material)]
+    .filter((lot) => fits(lot) && !open.has(lot.id) && !usedUp.has(lot.id))
+    .sort((a, b) => (a.at < b.at ? 1 : -1))
+    .slice(0, 12);
 }

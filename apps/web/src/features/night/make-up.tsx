@@ -73,15 +73,19 @@ export function MakeUpTable({ made, onChange, inMg }: { readonly made: MadeUp; r
   return (
     <>
       <table className="lines">
-        <thead><tr><th scope="col">Product</th><th scope="col">Heads</th><th scope="col">Pieces</th><th scope="col">Each</th><th scope="col" className="amount">Together</th></tr></thead>
+        <thead><tr><th scope="col">Product</th><th scope="col">Heads</th><th scope="col">Pieces</th><th scope="col">Each</th>
+          <th scope="col" className="amount">Together</th></tr></thead>
         <tbody>
           {made.runs.map((r) => (
             <tr key={r.run}>
-              <td>{r.name}</td><td>{key({ run: r.run, what: 'heads' }, r.heads, `${r.name}: heads`)}</td><td>{key({ run: r.run, what: 'pieces' }, r.pieces, `${r.name}: pieces`)}</td>
-              <td>{key({ run: r.run, what: 'scaling' }, `${r.scaling} g`, `${r.name}: grams each`)}</td><td className="amount">{grams(Number(r.pieces) * mgOf(r.scaling))}</td>
+              <td>{r.name}</td><td>{key({ run: r.run, what: 'heads' }, r.heads, `${r.name}: heads`)}</td>
+                <td>{key({ run: r.run, what: 'pieces' }, r.pieces, `${r.name}: pieces`)}</td>
+              <td>{key({ run: r.run, what: 'scaling' }, `${r.scaling} g`, `${r.name}: grams each`)}</td>
+                <td className="amount">{grams(Number(r.pieces) * mgOf(r.scaling))}</td>
             </tr>
           ))}
-          {(['oldDough', 'scrap'] as const).map((what) => <tr key={what}><td>{titles[what]}</td><td /><td /><td>{key({ what }, made[what] === '' ? '' : `${made[what]} g`, titles[what])}</td><td className="amount">{grams(mgOf(made[what]))}</td></tr>)}
+          {(['oldDough', 'scrap'] as const).map((what) => <tr key={what}><td>{titles[what]}</td><td /><td />
+            <td>{key({ what }, made[what] === '' ? '' : `${made[what]} g`, titles[what])}</td><td className="amount">{grams(mgOf(made[what]))}</td></tr>)}
         </tbody>
         <tfoot><tr><td colSpan={4}>In all</td><td className="amount">{grams(sum.runsMg + sum.oldDoughMg + sum.scrapMg)}</td></tr></tfoot>
       </table>

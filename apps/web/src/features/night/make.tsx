@@ -14,24 +14,62 @@ export function Make({ id }: { readonly id: string }) {
   const night = useNight();
   const make = night.view.makes.find((m) => m.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
-  if (!make) return <Screen title="Make" back={back}><Empty>This make is not in today’s bake.</Empty></Screen>;
+  if (!make)
+    return (
+      <Screen title="Make" back={back}>
+        <Empty>This make is not in today’s bake.</Empty>
+      </Screen>
+    );
   const version = night.state.rows.get('formulaVersion', make.formulaVersion);
   const hasProducts = (version?.content.products.length ?? 0) > 0;
   const due = night.view.due.filter((d) => d.subject === id);
   return (
     <Screen title={make.name} back={back} actions={<Next make={make} hasProducts={hasProducts} />}>
-      <p className="faint">Begun {wallTime(make.at, night.zone)}{make.stationName === null ? '' : ` at ${make.stationName}`}, {grams(make.plannedMg)} planned</p>
-      {due.length === 0 ? null : <Section title="Readings"><ul className="rows">{due.map((d) => <Due key={d.key} d={d} />)}</ul></Section>}
+      <p className="faint">
+        Begun {wallTime(make.at, night.zone)}
+        {make.stationName === null ? '' : ` at ${make.stationName}`}, {grams(make.plannedMg)} planned
+      </p>
+      {due.length === 0 ? null : (
+        <Section title="Readings">
+          <ul className="rows">
+            {due.map((d) => (
+              <Due key={d.key} d={d} />
+            ))}
+          </ul>
+        </Section>
+      )}
       <Readings make={make} night={night} />
       <Section title="What went in">
-        {make.lines.length === 0 ? <Empty>Nothing weighed in yet.</Empty> : <Lines make={make} order={version?.content.lines.map((l) => l.material) ?? []} night={night} />}
-        <div className="buttons"><LinkButton to={paths.weigh(id)}>{make.lines.length === 0 ? 'Weigh in' : 'Add or adjust'}</LinkButton></div>
+        {make.lines.length === 0 ? (
+          <Empty>Nothing weighed in yet.</Empty>
+        ) : (
+          <Lines make={make} order={version?.content.lines.map((l) => l.material) ?? []} night={night} />
+        )}
+        <div className="buttons">
+          <LinkButton to={paths.weigh(id)}>{make.lines.length === 0 ? 'Weigh in' : 'Add or adjust'}</LinkButton>
+        </div>
       </Section>
-      {make.mixed ? <Section title="Mixed"><MixedFacts mixed={make.mixed} /></Section> : null}
-      <Section title="Rest, fold, prove, retard"><Stages subjectSort="make" subject={id} stages={make.stages} /></Section>
-      {make.divided ? <Section title="Made up"><Divided make={make} /></Section> : null}
-      {make.divided || make.ended || hasProducts ? null : <Section title="Finished?"><EndMake make={make} /></Section>}
-      <div className="buttons"><LinkButton to={paths.wrong('make', id)}>Something went wrong</LinkButton></div>
+      {make.mixed ? (
+        <Section title="Mixed">
+          <MixedFacts mixed={make.mixed} />
+        </Section>
+      ) : null}
+      <Section title="Rest, fold, prove, retard">
+        <Stages subjectSort="make" subject={id} stages={make.stages} />
+      </Section>
+      {make.divided ? (
+        <Section title="Made up">
+          <Divided make={make} />
+        </Section>
+      ) : null}
+      {make.divided || make.ended || hasProducts ? null : (
+        <Section title="Finished?">
+          <EndMake make={make} />
+        </Section>
+      )}
+      <div className="buttons">
+        <LinkButton to={paths.wrong('make', id)}>Something went wrong</LinkButton>
+      </div>
       <Caution />
     </Screen>
   );
@@ -40,16 +78,58 @@ export function Make({ id }: { readonly id: string }) {
 /** The one step that usually comes next, first. */
 function Next({ make, hasProducts }: { readonly make: MakeView; readonly hasProducts: boolean }) {
   const steps = [
-    { done: make.lines.length > 0, link: <LinkButton key="w" to={paths.weigh(make.id)} look="go">Weigh in</LinkButton> },
-    { done: make.mixed !== null, link: <LinkButton key="m" to={paths.mixed(make.id)} look="go">Mixed</LinkButton> },
-    { done: make.divided !== null || !hasProducts, link: <LinkButton key="d" to={paths.makeUp(make.id)} look="go">Make up into products</LinkButton> },
-    { done: !hasProducts || make.runs.every((r) => r.loaded >= r.pieces), link: <LinkButton key="o" to={paths.loadNew} look="go">Into the oven</LinkButton> },
+    {
+      done: make.lines.length > 0,
+      link: (
+        <LinkButton key="w" to={paths.weigh(make.id)} look="go">
+          Weigh in
+        </LinkButton>
+      ),
+    },
+    {
+      done: make.mixed !== null,
+      link: (
+        <LinkButton key="m" to={paths.mixed(make.id)} look="go">
+          Mixed
+        </LinkButton>
+      ),
+    },
+    {
+      done: make.divided !== null || !hasProducts,
+      link: (
+        <LinkButton key="d" to={paths.makeUp(make.id)} look="go">
+          Make up into products
+        </LinkButton>
+      ),
+    },
+    {
+      done: !hasProducts || make.runs.every((r) => r.loaded >= r.pieces),
+      link: (
+        <LinkButton key="o" to={paths.loadNew} look="go">
+          Into the oven
+        </LinkButton>
+      ),
+    },
   ];
-  return <>{steps.find((s) => !s.done)?.link ?? null}{make.mixed === null && make.lines.length === 0 ? <LinkButton to={paths.mixed(make.id)}>Mixed</LinkButton> : null}</>;
+  return (
+    <>
+      {steps.find((s) => !s.done)?.link ?? null}
+      {make.mixed === null && make.lines.length === 0 ? <LinkButton to={paths.mixed(make.id)}>Mixed</LinkButton> : null}
+    </>
+  );
 }
 
 function Due({ d }: { readonly d: DueView }) {
-  return <li><Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row"><span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span><span className="row-main">{d.parameter}, {limitText(d.limit)}</span></Link></li>;
+  return (
+    <li>
+      <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
+        <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
+        <span className="row-main">
+          {d.parameter}, {limitText(d.limit)}
+        </span>
+      </Link>
+    </li>
+  );
 }
 
 export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readings'>; readonly night: Night }) {
@@ -58,7 +138,12 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
     <ul className="rows">
       {make.readings.map((r) => (
         <li key={r.id} className="row">
-          <VerdictMark verdict={r.verdict} /><span className="row-main">{r.parameter} {r.figure === null ? (r.yes ? 'yes' : 'no') : `${r.figure} ${r.unit === 'degC' ? '°C' : r.unit ?? ''}`}{r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}{r.corrected ? ' · put right' : ''}</span>
+          <VerdictMark verdict={r.verdict} />
+          <span className="row-main">
+            {r.parameter} {r.figure === null ? (r.yes ? 'yes' : 'no') : `${r.figure} ${r.unit === 'degC' ? '°C' : (r.unit ?? '')}`}
+            {r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}
+            {r.corrected ? ' · put right' : ''}
+          </span>
           <span className="row-side">{wallTime(r.at, night.zone)}</span>
         </li>
       ))}
@@ -67,15 +152,44 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
 }
 
 function Lines({ make, order, night }: { readonly make: MakeView; readonly order: readonly string[]; readonly night: Night }) {
-  const place = (lot: string): number => { const at = order.indexOf(night.state.rows.get('lot', lot)?.material ?? ''); return at < 0 ? order.length : at; };
+  const place = (lot: string): number => {
+    const at = order.indexOf(night.state.rows.get('lot', lot)?.material ?? '');
+    return at < 0 ? order.length : at;
+  };
   const lines = [...make.lines].sort((a, b) => place(a.lot) - place(b.lot));
   return (
     <table className="lines">
-      <thead><tr><th scope="col">What</th><th scope="col" className="amount">How much</th><th scope="col">Known how</th><th scope="col">Lot</th></tr></thead>
-      <tbody>{lines.map((l, i) => (
-        <tr key={`${l.lot} ${i}`}><td>{l.name}{l.sort === 'ingredient' ? '' : `, ${phrase(`flow.${l.sort}`)}`}</td><td className="amount">{grams(l.mg)}</td><td>{phrase(`how.${l.how}`)}</td><td>{codeText(l.code)}</td></tr>
-      ))}</tbody>
-      <tfoot><tr><td>In all</td><td className="amount">{grams(make.inMg)}</td><td /><td /></tr></tfoot>
+      <thead>
+        <tr>
+          <th scope="col">What</th>
+          <th scope="col" className="amount">
+            How much
+          </th>
+          <th scope="col">Known how</th>
+          <th scope="col">Lot</th>
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((l, i) => (
+          <tr key={`${l.lot} ${i}`}>
+            <td>
+              {l.name}
+              {l.sort === 'ingredient' ? '' : `, ${phrase(`flow.${l.sort}`)}`}
+            </td>
+            <td className="amount">{grams(l.mg)}</td>
+            <td>{phrase(`how.${l.how}`)}</td>
+            <td>{codeText(l.code)}</td>
+          </tr>
+        ))}
+      </tbody>
+      <tfoot>
+        <tr>
+          <td>In all</td>
+          <td className="amount">{grams(make.inMg)}</td>
+          <td />
+          <td />
+        </tr>
+      </tfoot>
     </table>
   );
 }
@@ -84,10 +198,24 @@ function Divided({ make: { divided, runs } }: { readonly make: MakeView }) {
   if (!divided) return null;
   return (
     <>
-      <ul className="cards">{runs.map((r) => (
-        <li className="card" key={r.id}><Link href={paths.run(r.id)} className="card-link"><strong>{r.name} × {whole(r.pieces)}</strong><span>{grams(r.scalingMg)} each · {whole(r.loaded)} in or through the oven</span></Link></li>
-      ))}</ul>
-      <p className="sum">Products {grams(divided.runsMg)} + old dough {grams(divided.oldDoughMg)} + scrap {grams(divided.scrapMg)}; {divided.differenceMg === 0 ? 'it sums' : divided.differenceMg === null ? 'what went in is not known' : `${grams(divided.differenceMg)} unaccounted`}</p>
+      <ul className="cards">
+        {runs.map((r) => (
+          <li className="card" key={r.id}>
+            <Link href={paths.run(r.id)} className="card-link">
+              <strong>
+                {r.name} × {whole(r.pieces)}
+              </strong>
+              <span>
+                {grams(r.scalingMg)} each · {whole(r.loaded)} in or through the oven
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+      <p className="sum">
+        Products {grams(divided.runsMg)} + old dough {grams(divided.oldDoughMg)} + scrap {grams(divided.scrapMg)};{' '}
+        {divided.differenceMg === 0 ? 'it sums' : divided.differenceMg === null ? 'what went in is not known' : `${grams(divided.differenceMg)} unaccounted`}
+      </p>
     </>
   );
 }

@@ -3,10 +3,17 @@ import { phrase, type Row } from '@bakehouse/domain';
 const degrees = (milli: number | null): string => (milli === null ? '–' : `${milli / 1000} °C`);
 
 /** A mix as it was, with the friction factor against what the formula expects and what may explain it. */
-export function MixedFacts({ mixed: m }: { readonly mixed: Pick<Row<'mixed'>, 'minutesSlow' | 'minutesFast' | 'waterMilli' | 'flourMilli' | 'roomMilli' | 'doughMilli'> & Friction }) {
+export function MixedFacts({
+  mixed: m,
+}: {
+  readonly mixed: Pick<Row<'mixed'>, 'minutesSlow' | 'minutesFast' | 'waterMilli' | 'flourMilli' | 'roomMilli' | 'doughMilli'> & Friction;
+}) {
   return (
     <>
-      <p>{m.minutesSlow ?? '–'} min slow, {m.minutesFast ?? '–'} min fast. Water {degrees(m.waterMilli)}, flour {degrees(m.flourMilli)}, room {degrees(m.roomMilli)}, dough {degrees(m.doughMilli)}.</p>
+      <p>
+        {m.minutesSlow ?? '–'} min slow, {m.minutesFast ?? '–'} min fast. Water {degrees(m.waterMilli)}, flour {degrees(m.flourMilli)}, room{' '}
+        {degrees(m.roomMilli)}, dough {degrees(m.doughMilli)}.
+      </p>
       <FrictionLine found={{ frictionMilli: m.frictionMilli, expectedFrictionMilli: m.expectedFrictionMilli, causes: m.causes }} />
     </>
   );

@@ -10,7 +10,12 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { OpenedNotice } from './weigh';
 
-interface Opening { readonly station: string; readonly material: string; readonly name: string; readonly emptied: string | null }
+interface Opening {
+  readonly station: string;
+  readonly material: string;
+  readonly name: string;
+  readonly emptied: string | null;
+}
 
 /** What is open now at every station: the lots that mixes take without being asked. */
 export function OpenHere() {
@@ -26,18 +31,57 @@ export function OpenHere() {
       {view.inUse.length === 0 ? <Empty>Nothing is open yet. Open what the mixes take; then nobody types a lot.</Empty> : null}
       {stations.map(([station, name]) => (
         <Section key={station} title={name}>
-          <ul className="rows">{view.inUse.filter((u) => u.station === station).map((u) => (
-            <li key={`${u.lot} ${u.material}`} className="row">
-              <span className="row-main"><strong>{u.name}</strong> {codeText(u.code)} · since {wallTime(u.since, zone)}{u.leftMg === null ? '' : ` · ${grams(u.leftMg)} left by the records`}</span>
-              <Warnings u={u} />
-              <Button label={`${u.name}: this one ran out`} onClick={() => { setOpened(undefined); setOpening({ station, material: u.material, name: u.name, emptied: u.lot }); }}>Ran out</Button>
-              <Button label={`${u.name}: put away`} disabled={busy} onClick={() => { void act({ kind: 'lot-emptied', payload: { station, lot: u.lot, left: null } }); }}>Put away</Button>
-            </li>
-          ))}</ul>
+          <ul className="rows">
+            {view.inUse
+              .filter((u) => u.station === station)
+              .map((u) => (
+                <li key={`${u.lot} ${u.material}`} className="row">
+                  <span className="row-main">
+                    <strong>{u.name}</strong> {codeText(u.code)} · since {wallTime(u.since, zone)}
+                    {u.leftMg === null ? '' : ` · ${grams(u.leftMg)} left by the records`}
+                  </span>
+                  <Warnings u={u} />
+                  <Button
+                    label={`${u.name}: this one ran out`}
+                    onClick={() => {
+                      setOpened(undefined);
+                      setOpening({ station, material: u.material, name: u.name, emptied: u.lot });
+                    }}
+                  >
+                    Ran out
+                  </Button>
+                  <Button
+                    label={`${u.name}: put away`}
+                    disabled={busy}
+                    onClick={() => {
+                      void act({ kind: 'lot-emptied', payload: { station, lot: u.lot, left: null } });
+                    }}
+                  >
+                    Put away
+                  </Button>
+                </li>
+              ))}
+          </ul>
         </Section>
       ))}
-      <OpenAnother onChosen={(o) => { setOpened(undefined); setOpening(o); }} />
-      {opening ? <OpenSheet {...opening} onClose={() => { setOpening(undefined); }} onOpened={(found) => { setOpened(found); setOpening(undefined); }} /> : null}
+      <OpenAnother
+        onChosen={(o) => {
+          setOpened(undefined);
+          setOpening(o);
+        }}
+      />
+      {opening ? (
+        <OpenSheet
+          {...opening}
+          onClose={() => {
+            setOpening(undefined);
+          }}
+          onOpened={(found) => {
+            setOpened(found);
+            setOpening(undefined);
+          }}
+        />
+      ) : null}
     </Screen>
   );
 }
@@ -45,9 +89,21 @@ export function OpenHere() {
 function Warnings({ u }: { readonly u: InUseView }) {
   return (
     <>
-      {u.trouble === null ? null : <StateWord shape="triangle" tone="bad">{phrase(`trouble.${u.trouble}`)}</StateWord>}
-      {u.openTooLong ? <StateWord shape="diamond" tone="ask">open too long</StateWord> : null}
-      {u.leftMg !== null && u.leftMg < 0 ? <StateWord shape="square" tone="ask">more used than came: count it</StateWord> : null}
+      {u.trouble === null ? null : (
+        <StateWord shape="triangle" tone="bad">
+          {phrase(`trouble.${u.trouble}`)}
+        </StateWord>
+      )}
+      {u.openTooLong ? (
+        <StateWord shape="diamond" tone="ask">
+          open too long
+        </StateWord>
+      ) : null}
+      {u.leftMg !== null && u.leftMg < 0 ? (
+        <StateWord shape="square" tone="ask">
+          more used than came: count it
+        </StateWord>
+      ) : null}
     </>
   );
 }
@@ -59,13 +115,24 @@ function OpenAnother({ onChosen }: { readonly onChosen: (opening: Opening) => vo
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
   const materials = [...new Map(state.snapshot.specification.filter((s) => s.sort !== 'product').map((s) => [s.material, s.name]))]
-    .filter(([, name]) => name.toLowerCase().includes(wanted)).sort((a, b) => a[1].localeCompare(b[1]));
+    .filter(([, name]) => name.toLowerCase().includes(wanted))
+    .sort((a, b) => a[1].localeCompare(b[1]));
   if (station === null) return <Empty>No station is in use here yet; one is set up in the office.</Empty>;
   return (
     <Section title="Open something">
       <Choice label="Where" value={station} onChange={setStation} options={stations.map((s) => ({ value: s.id, text: s.name }))} />
       <Field label="Find it by name" value={search} onChange={setSearch} />
-      <Tiles label="Materials">{materials.slice(0, 24).map(([material, name]) => <Tile key={material} title={name} onClick={() => { onChosen({ station, material, name, emptied: null }); }} />)}</Tiles>
+      <Tiles label="Materials">
+        {materials.slice(0, 24).map(([material, name]) => (
+          <Tile
+            key={material}
+            title={name}
+            onClick={() => {
+              onChosen({ station, material, name, emptied: null });
+            }}
+          />
+        ))}
+      </Tiles>
     </Section>
   );
 }

@@ -9,10 +9,13 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 interface Props {
-  readonly station: string | null; readonly material: string; readonly name: string;
+  readonly station: string | null;
+  readonly material: string;
+  readonly name: string;
   /** The lot that ran out, where one did. */
   readonly emptied: string | null;
-  readonly onClose: () => void; readonly onOpened: (found: OpenedFound) => void;
+  readonly onClose: () => void;
+  readonly onOpened: (found: OpenedFound) => void;
 }
 
 /** The second of two taps: which one is open now. The first one is emptied at the same moment. */
@@ -31,12 +34,37 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
   return (
     <Sheet title={emptied === null ? `Open ${name}` : `${name} ran out: which one now?`} onClose={onClose}>
       {trouble}
-      {lots.length === 0 ? <Empty>No other lot of it is on record here.</Empty> : (
-        <Tiles label="Lots">{lots.map((l) => (
-          <Tile key={l.id} disabled={busy} onClick={() => { void open(l.id); }} title={codeText(codeOf(look, l.id))} detail={`${l.name} · came ${dayText(l.at.slice(0, 10))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`} />
-        ))}</Tiles>
+      {lots.length === 0 ? (
+        <Empty>No other lot of it is on record here.</Empty>
+      ) : (
+        <Tiles label="Lots">
+          {lots.map((l) => (
+            <Tile
+              key={l.id}
+              disabled={busy}
+              onClick={() => {
+                void open(l.id);
+              }}
+              title={codeText(codeOf(look, l.id))}
+              detail={`${l.name} · came ${dayText(l.at.slice(0, 10))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
+            />
+          ))}
+        </Tiles>
       )}
-      {at === undefined ? <Empty>No station is in use here yet; one is set up in the office.</Empty> : <div className="buttons"><Button disabled={busy} onClick={() => { void open(null); }}>One that nobody can name</Button></div>}
+      {at === undefined ? (
+        <Empty>No station is in use here yet; one is set up in the office.</Empty>
+      ) : (
+        <div className="buttons">
+          <Button
+            disabled={busy}
+            onClick={() => {
+              void open(null);
+            }}
+          >
+            One that nobody can name
+          </Button>
+        </div>
+      )}
     </Sheet>
   );
 }

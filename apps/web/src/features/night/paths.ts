@@ -1,20 +1,39 @@
 /** Where things are on the table's tablet. */
 export const paths = {
-  today: '/table', start: '/table/start', startOf: (formula: string) => `/table/start/${formula}`, make: (id: string) => `/table/make/${id}`,
-  weigh: (id: string) => `/table/make/${id}/weigh`, mixed: (id: string) => `/table/make/${id}/mixed`, makeUp: (id: string) => `/table/make/${id}/make-up`,
-  run: (id: string) => `/table/run/${id}`, count: (id: string) => `/table/run/${id}/count`, loadNew: '/table/load/new', load: (id: string) => `/table/load/${id}`,
-  batch: (id: string) => `/table/batch/${id}`, read: (sort: string, subject: string, point: string) => `/table/read/${sort}/${subject}/${point}`,
-  open: '/table/open', openAt: (station: string, material: string) => `/table/open/${station}/${material}`, porch: '/table/porch',
-  wrong: (sort: string, subject: string) => `/table/wrong/${sort}/${subject}`, deviation: (id: string) => `/table/deviation/${id}`,
-  recent: '/table/recent', putRight: (id: string) => `/table/recent/${id}`, sheet: '/table/sheet',
+  today: '/table',
+  start: '/table/start',
+  startOf: (formula: string) => `/table/start/${formula}`,
+  make: (id: string) => `/table/make/${id}`,
+  weigh: (id: string) => `/table/make/${id}/weigh`,
+  mixed: (id: string) => `/table/make/${id}/mixed`,
+  makeUp: (id: string) => `/table/make/${id}/make-up`,
+  run: (id: string) => `/table/run/${id}`,
+  count: (id: string) => `/table/run/${id}/count`,
+  loadNew: '/table/load/new',
+  load: (id: string) => `/table/load/${id}`,
+  batch: (id: string) => `/table/batch/${id}`,
+  read: (sort: string, subject: string, point: string) => `/table/read/${sort}/${subject}/${point}`,
+  open: '/table/open',
+  openAt: (station: string, material: string) => `/table/open/${station}/${material}`,
+  porch: '/table/porch',
+  wrong: (sort: string, subject: string) => `/table/wrong/${sort}/${subject}`,
+  deviation: (id: string) => `/table/deviation/${id}`,
+  recent: '/table/recent',
+  putRight: (id: string) => `/table/recent/${id}`,
+  sheet: '/table/sheet',
 } as const;
 
 export const subjectPath = (sort: string, id: string): string => {
   switch (sort) {
-    case 'make': return paths.make(id);
-    case 'run': return paths.run(id);
-    case 'load': return paths.load(id);
-    case 'batch': return paths.batch(id);
-    default: return paths.today;
+    case 'make':
+      return paths.make(id);
+    case 'run':
+      return paths.run(id);
+    case 'load':
+      return paths.load(id);
+    case 'batch':
+      return paths.batch(id);
+    default:
+      return paths.today;
   }
 };

@@ -20,10 +20,17 @@ export const rightable = ({ entry }: SavedEntry): boolean => forms.has(String(en
 /** When it happened and who did it: a correction says the same of both as what it replaces. */
 export function toldOf({ entry }: SavedEntry): Pick<Draft, 'at' | 'precision' | 'doneBy'> {
   const when = readPayload(entry['occurredAt']);
-  return { at: new Date(String(when['at'])), precision: when['precision'] === 'about' ? 'about' : 'exact', doneBy: typeof entry['doneBy'] === 'string' ? entry['doneBy'] : null };
+  return {
+    at: new Date(String(when['at'])),
+    precision: when['precision'] === 'about' ? 'about' : 'exact',
+    doneBy: typeof entry['doneBy'] === 'string' ? entry['doneBy'] : null,
+  };
 }
 
-interface Props { readonly saved: SavedEntry; readonly root: string }
+interface Props {
+  readonly saved: SavedEntry;
+  readonly root: string;
+}
 
 /** The form that it was typed in, filled in as it is, with a reason to be given. */
 export function PutRightForm({ saved, root }: Props) {
@@ -36,13 +43,26 @@ export function PutRightForm({ saved, root }: Props) {
       const point = was?.point ? state.rows.get('controlPoint', was.point) : undefined;
       const { at, doneBy } = toldOf(saved);
       if (!was || !point || !at) return null;
-      return <ReadingForm of={{ subjectSort: was.subjectSort, subject: was.subject, point }} was={{ entry: root, figure: was.value?.figure ?? null, instrument: was.instrument, seconds: was.seconds, at, doneBy: doneBy ?? null }} onRecorded={() => { go(paths.recent); }} />;
+      return (
+        <ReadingForm
+          of={{ subjectSort: was.subjectSort, subject: was.subject, point }}
+          was={{ entry: root, figure: was.value?.figure ?? null, instrument: was.instrument, seconds: was.seconds, at, doneBy: doneBy ?? null }}
+          onRecorded={() => {
+            go(paths.recent);
+          }}
+        />
+      );
     }
-    case 'mixed': return <Mix saved={saved} root={root} />;
-    case 'divided': return <Division saved={saved} root={root} />;
-    case 'batch-counted-out': return <Count saved={saved} root={root} />;
-    case 'weighed-in': return <Weighing saved={saved} root={root} />;
-    default: return null;
+    case 'mixed':
+      return <Mix saved={saved} root={root} />;
+    case 'divided':
+      return <Division saved={saved} root={root} />;
+    case 'batch-counted-out':
+      return <Count saved={saved} root={root} />;
+    case 'weighed-in':
+      return <Weighing saved={saved} root={root} />;
+    default:
+      return null;
   }
 }
 
@@ -55,9 +75,20 @@ function Again({ saved, root, payload, children }: Props & { readonly payload: (
   };
   return (
     <>
-      {trouble}{children}
+      {trouble}
+      {children}
       <Field label="Why is it put right?" value={reason} onChange={setReason} required maxLength={400} />
-      <div className="buttons"><Button look="go" disabled={busy || reason.trim() === ''} onClick={() => { void save(); }}>Put it right</Button></div>
+      <div className="buttons">
+        <Button
+          look="go"
+          disabled={busy || reason.trim() === ''}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Put it right
+        </Button>
+      </div>
     </>
   );
 }
@@ -65,29 +96,54 @@ function Again({ saved, root, payload, children }: Props & { readonly payload: (
 function Mix({ saved, root }: Props) {
   const was = readMix(saved.entry['payload']);
   const [figures, setFigures] = useState<MixFigures>(() => ({
-    minutesSlow: String(was?.minutesSlow ?? ''), minutesFast: String(was?.minutesFast ?? ''), water: was?.water?.figure ?? '', flour: was?.flour?.figure ?? '',
-    room: was?.room?.figure ?? '', dough: was?.dough?.figure ?? '',
+    minutesSlow: String(was?.minutesSlow ?? ''),
+    minutesFast: String(was?.minutesFast ?? ''),
+    water: was?.water?.figure ?? '',
+    flour: was?.flour?.figure ?? '',
+    room: was?.room?.figure ?? '',
+    dough: was?.dough?.figure ?? '',
   }));
   if (!was) return null;
-  return <Again saved={saved} root={root} payload={() => mixPayload(was.make, figures)}><MixPad figures={figures} onChange={setFigures} /></Again>;
+  return (
+    <Again saved={saved} root={root} payload={() => mixPayload(was.make, figures)}>
+      <MixPad figures={figures} onChange={setFigures} />
+    </Again>
+  );
 }
 
 function Division({ saved, root }: Props) {
   const { view, state } = useNight();
   const was = readDivided(saved.entry['payload']);
   const [made, setMade] = useState<MadeUp>(() => ({
-    runs: (was?.runs ?? []).map((r) => ({ run: r.run, product: r.product, name: state.rows.get('run', r.run)?.productName ?? '', heads: String(r.heads ?? ''), pieces: String(r.pieces), scaling: r.scaling.figure })),
-    oldDough: was?.oldDough?.figure ?? '', scrap: was?.scrap?.figure ?? '',
+    runs: (was?.runs ?? []).map((r) => ({
+      run: r.run,
+      product: r.product,
+      name: state.rows.get('run', r.run)?.productName ?? '',
+      heads: String(r.heads ?? ''),
+      pieces: String(r.pieces),
+      scaling: r.scaling.figure,
+    })),
+    oldDough: was?.oldDough?.figure ?? '',
+    scrap: was?.scrap?.figure ?? '',
   }));
   if (!was) return null;
-  return <Again saved={saved} root={root} payload={() => dividedPayload(was.make, made)}><MakeUpTable made={made} onChange={setMade} inMg={view.makes.find((m) => m.id === was.make)?.inMg ?? null} /></Again>;
+  return (
+    <Again saved={saved} root={root} payload={() => dividedPayload(was.make, made)}>
+      <MakeUpTable made={made} onChange={setMade} inMg={view.makes.find((m) => m.id === was.make)?.inMg ?? null} />
+    </Again>
+  );
 }
 
 function Count({ saved, root }: Props) {
   const { state } = useNight();
   const was = readCounted(saved.entry['payload']);
   const run = was && state.rows.get('run', was.run);
-  const [value, setValue] = useState<Counted>(() => ({ pieces: String(was?.pieces ?? ''), rejects: String(was?.rejects ?? ''), code: was?.code ?? '', date: was?.useBy ?? was?.bestBefore ?? '' }));
+  const [value, setValue] = useState<Counted>(() => ({
+    pieces: String(was?.pieces ?? ''),
+    rejects: String(was?.rejects ?? ''),
+    code: was?.code ?? '',
+    date: was?.useBy ?? was?.bestBefore ?? '',
+  }));
   if (!was || !run) return null;
   return (
     <Again saved={saved} root={root} payload={() => countedPayload({ run, loads: was.loads, bakedOn: was.bakedOn }, value)}>
@@ -100,5 +156,9 @@ function Weighing({ saved, root }: Props) {
   const was = readWeighed(saved.entry['payload']);
   const [lines, setLines] = useState<readonly WeighedLine[]>(was?.lines ?? []);
   if (!was) return null;
-  return <Again saved={saved} root={root} payload={() => weighedPayload(was.make, lines)}><WeighedLines lines={lines} onChange={setLines} /></Again>;
+  return (
+    <Again saved={saved} root={root} payload={() => weighedPayload(was.make, lines)}>
+      <WeighedLines lines={lines} onChange={setLines} />
+    </Again>
+  );
 }

@@ -17,19 +17,55 @@ export function PutRight({ id }: { readonly id: string }) {
   const [withdrawing, setWithdrawing] = useState(false);
   const saved = state.recent.find((e) => e.id === id);
   const back = { to: paths.recent, text: 'Lately' };
-  if (!saved) return <Screen title="A record" back={back}><Empty>This record is not on this tablet any more.</Empty></Screen>;
+  if (!saved)
+    return (
+      <Screen title="A record" back={back}>
+        <Empty>This record is not on this tablet any more.</Empty>
+      </Screen>
+    );
   const kind = kindOf(saved.entry);
   const corrects = typeof saved.entry['corrects'] === 'string' ? saved.entry['corrects'] : undefined;
   const later = state.recent.filter((e) => e.entry['corrects'] === (corrects ?? id) && e.seq > saved.seq && e.fate.as !== 'refused');
   const canBe = later.length === 0 && saved.fate.as !== 'refused' && kind?.name !== 'entry-withdrawn' && kind?.signed === null;
   return (
     <Screen title={kind?.phrase ?? 'A record'} back={back}>
-      <p className="sum"><Fate e={saved} /></p>
-      <p>{aboutEntry(look, saved)} · typed {dayText(saved.savedAt.slice(0, 10))} {wallTime(saved.savedAt, zone)}</p>
-      {later.length > 0 ? <p>{later.some((e) => e.entry['kind'] === 'entry-withdrawn') ? 'It was taken back since.' : 'It was put right since; the newer one is on the list.'}</p> : null}
-      {canBe && rightable(saved) ? <Section title="Put it right"><PutRightForm saved={saved} root={corrects ?? id} /></Section> : null}
-      {canBe ? <Section title="It should not be there at all"><div className="buttons"><Button look="grave" onClick={() => { setWithdrawing(true); }}>Take it back</Button></div></Section> : null}
-      {withdrawing ? <Withdraw saved={saved} root={corrects ?? id} onClose={() => { setWithdrawing(false); }} /> : null}
+      <p className="sum">
+        <Fate e={saved} />
+      </p>
+      <p>
+        {aboutEntry(look, saved)} · typed {dayText(saved.savedAt.slice(0, 10))} {wallTime(saved.savedAt, zone)}
+      </p>
+      {later.length > 0 ? (
+        <p>{later.some((e) => e.entry['kind'] === 'entry-withdrawn') ? 'It was taken back since.' : 'It was put right since; the newer one is on the list.'}</p>
+      ) : null}
+      {canBe && rightable(saved) ? (
+        <Section title="Put it right">
+          <PutRightForm saved={saved} root={corrects ?? id} />
+        </Section>
+      ) : null}
+      {canBe ? (
+        <Section title="It should not be there at all">
+          <div className="buttons">
+            <Button
+              look="grave"
+              onClick={() => {
+                setWithdrawing(true);
+              }}
+            >
+              Take it back
+            </Button>
+          </div>
+        </Section>
+      ) : null}
+      {withdrawing ? (
+        <Withdraw
+          saved={saved}
+          root={corrects ?? id}
+          onClose={() => {
+            setWithdrawing(false);
+          }}
+        />
+      ) : null}
     </Screen>
   );
 }
@@ -45,9 +81,22 @@ function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readon
   return (
     <Sheet title="Take it back" onClose={onClose}>
       {trouble}
-      <p>{kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; what it opened that went wrong stays open until somebody closes it.</p>
+      <p>
+        {kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; what it opened that went wrong stays open until somebody
+        closes it.
+      </p>
       <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />
-      <div className="buttons"><Button look="grave" disabled={busy || reason.trim() === ''} onClick={() => { void withdraw(); }}>Take it back</Button></div>
+      <div className="buttons">
+        <Button
+          look="grave"
+          disabled={busy || reason.trim() === ''}
+          onClick={() => {
+            void withdraw();
+          }}
+        >
+          Take it back
+        </Button>
+      </div>
     </Sheet>
   );
 }

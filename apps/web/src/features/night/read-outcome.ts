@@ -11,7 +11,12 @@ const mixed = z.object({ friction: z.number().nullable(), expected: z.number().n
 export type MixedFound = z.infer<typeof mixed>;
 export const readMixed = (outcome: unknown): MixedFound | undefined => mixed.safeParse(outcome).data;
 
-const opened = z.object({ newAllergens: z.object({ contains: z.array(z.string()), mayContain: z.array(z.string()) }), trouble: z.string().nullable(), instead: z.boolean(), name: z.string() });
+const opened = z.object({
+  newAllergens: z.object({ contains: z.array(z.string()), mayContain: z.array(z.string()) }),
+  trouble: z.string().nullable(),
+  instead: z.boolean(),
+  name: z.string(),
+});
 export type OpenedFound = z.infer<typeof opened>;
 export const readOpened = (outcome: unknown): OpenedFound | undefined => opened.safeParse(outcome).data;
 

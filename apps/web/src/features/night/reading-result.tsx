@@ -10,24 +10,49 @@ import { useAct } from '../../shared/use-act';
 
 export type { Judged } from './read-outcome';
 
-const shapes: Readonly<Record<Judged['verdict'], Shape>> = { within: 'disc', outside: 'triangle', unsure: 'diamond', 'not-believable': 'square', 'no-limit': 'ring' };
+const shapes: Readonly<Record<Judged['verdict'], Shape>> = {
+  within: 'disc',
+  outside: 'triangle',
+  unsure: 'diamond',
+  'not-believable': 'square',
+  'no-limit': 'ring',
+};
 
-interface Props { readonly of: ReadingOf; readonly found: Judged; readonly entry: string; readonly figure: string; readonly onAgain: () => void }
+interface Props {
+  readonly of: ReadingOf;
+  readonly found: Judged;
+  readonly entry: string;
+  readonly figure: string;
+  readonly onAgain: () => void;
+}
 
 /** The verdict, as large as it matters, and what can be done about it with one tap. */
 export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
   const { verdict, deviation, holds } = found;
   return (
     <section className={`verdict ${toneOf(verdict)}`} role="status" aria-live="assertive">
-      <p className="verdict-word"><Mark shape={shapes[verdict]} tone={toneOf(verdict)} /><span>{phrase(`verdict.${verdict}`)}</span></p>
-      <p className="verdict-figure">{figure} <small>asked: {limitText(of.point.content.limit)}</small></p>
+      <p className="verdict-word">
+        <Mark shape={shapes[verdict]} tone={toneOf(verdict)} />
+        <span>{phrase(`verdict.${verdict}`)}</span>
+      </p>
+      <p className="verdict-figure">
+        {figure} <small>asked: {limitText(of.point.content.limit)}</small>
+      </p>
       {verdict === 'outside' && holds ? <p>Nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p> : null}
       {verdict === 'outside' && !holds && deviation !== 'none' ? <p>Noted; it holds nothing back.</p> : null}
-      {verdict === 'outside' && of.subjectSort === 'load' ? <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} /> : null}
+      {verdict === 'outside' && of.subjectSort === 'load' ? (
+        <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} />
+      ) : null}
       <div className="buttons">
-        {verdict === 'unsure' || verdict === 'not-believable' ? <Button look="go" onClick={onAgain}>Read again</Button> : null}
+        {verdict === 'unsure' || verdict === 'not-believable' ? (
+          <Button look="go" onClick={onAgain}>
+            Read again
+          </Button>
+        ) : null}
         {verdict === 'outside' && deviation !== 'none' ? <LinkButton to={paths.deviation(derivedId(entry, 'deviation'))}>What we did</LinkButton> : null}
-        <LinkButton to={paths.today} look={verdict === 'within' || verdict === 'no-limit' ? 'go' : 'plain'}>Today’s bake</LinkButton>
+        <LinkButton to={paths.today} look={verdict === 'within' || verdict === 'no-limit' ? 'go' : 'plain'}>
+          Today’s bake
+        </LinkButton>
       </div>
     </section>
   );
@@ -40,7 +65,8 @@ export function BackIn({ load, deviation }: { readonly load: string; readonly de
   const [more, setMore] = useState(false);
   const back = async (minutes: number): Promise<void> => {
     const done = await act(
-      { kind: 'load-stepped', payload: { load, step: 'back-in', minutes } }, ...(deviation === null ? [] : [{ kind: 'action-taken', payload: { deviation, sort: 'back-in-the-oven' } }]),
+      { kind: 'load-stepped', payload: { load, step: 'back-in', minutes } },
+      ...(deviation === null ? [] : [{ kind: 'action-taken', payload: { deviation, sort: 'back-in-the-oven' } }]),
     );
     if (done) go(paths.load(load));
   };
@@ -48,8 +74,35 @@ export function BackIn({ load, deviation }: { readonly load: string; readonly de
     <>
       {trouble}
       <div className="buttons">
-        <Button look="go" disabled={busy} onClick={() => { void back(5); }}>Back in the oven, 5 min</Button>
-        {more ? [3, 8, 10, 15].map((m) => <Button key={m} disabled={busy} onClick={() => { void back(m); }}>{`${m} min`}</Button>) : <Button look="quiet" onClick={() => { setMore(true); }}>Other minutes</Button>}
+        <Button
+          look="go"
+          disabled={busy}
+          onClick={() => {
+            void back(5);
+          }}
+        >
+          Back in the oven, 5 min
+        </Button>
+        {more ? (
+          [3, 8, 10, 15].map((m) => (
+            <Button
+              key={m}
+              disabled={busy}
+              onClick={() => {
+                void back(m);
+              }}
+            >{`${m} min`}</Button>
+          ))
+        ) : (
+          <Button
+            look="quiet"
+            onClick={() => {
+              setMore(true);
+            }}
+          >
+            Other minutes
+          </Button>
+        )}
       </div>
     </>
   );

@@ -9,7 +9,11 @@ import { ReadingResult, type Judged } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
-interface Params { readonly sort: string; readonly subject: string; readonly point: string }
+interface Params {
+  readonly sort: string;
+  readonly subject: string;
+  readonly point: string;
+}
 
 /** One reading: the pad, the verdict at once, and what to do about it. */
 export function Reading({ sort, subject, point: id }: Params) {
@@ -19,16 +23,39 @@ export function Reading({ sort, subject, point: id }: Params) {
   const subjectSort = sorts.find((s) => s === sort);
   const [found, setFound] = useState<{ readonly entry: string; readonly judged: Judged; readonly figure: string }>();
   const back = { to: subjectPath(sort, subject), text: 'Back' };
-  if (!point || !subjectSort) return <Screen title="Reading" back={back}><Empty>This control point is not on this tablet. Go back and choose it again.</Empty></Screen>;
+  if (!point || !subjectSort)
+    return (
+      <Screen title="Reading" back={back}>
+        <Empty>This control point is not on this tablet. Go back and choose it again.</Empty>
+      </Screen>
+    );
   const about = nameOf(look, subjectSort, subject) ?? '';
   const of: ReadingOf = { subjectSort, subject, point };
   const { content } = point;
   return (
     <Screen title={`${about}: ${content.parameter}`} back={back}>
-      <p className="asked"><span className={`class ${content.class}`}>{phrase(`class.${content.class}`)}</span> <strong>{limitText(content.limit)}</strong>, {phrase(`measured.${content.measured}`)}</p>
-      {found
-        ? <ReadingResult of={of} found={found.judged} entry={found.entry} figure={found.figure} onAgain={() => { setFound(undefined); }} />
-        : <ReadingForm of={of} onRecorded={(entry, judged, figure) => { setFound({ entry, judged, figure }); }} />}
+      <p className="asked">
+        <span className={`class ${content.class}`}>{phrase(`class.${content.class}`)}</span> <strong>{limitText(content.limit)}</strong>,{' '}
+        {phrase(`measured.${content.measured}`)}
+      </p>
+      {found ? (
+        <ReadingResult
+          of={of}
+          found={found.judged}
+          entry={found.entry}
+          figure={found.figure}
+          onAgain={() => {
+            setFound(undefined);
+          }}
+        />
+      ) : (
+        <ReadingForm
+          of={of}
+          onRecorded={(entry, judged, figure) => {
+            setFound({ entry, judged, figure });
+          }}
+        />
+      )}
       {found || !due ? null : <NotTaken of={of} />}
       <Caution />
     </Screen>
@@ -49,10 +76,21 @@ function NotTaken({ of: { subjectSort, subject, point } }: { readonly of: Readin
       <h2>No reading?</h2>
       {trouble}
       <div className="buttons">
-        {(['not-done', 'not-needed', 'not-known'] as const).map((a) => <Button key={a} disabled={busy} onClick={() => { void answer(a); }}>{phrase(`notTaken.${a}`)}</Button>)}
+        {(['not-done', 'not-needed', 'not-known'] as const).map((a) => (
+          <Button
+            key={a}
+            disabled={busy}
+            onClick={() => {
+              void answer(a);
+            }}
+          >
+            {phrase(`notTaken.${a}`)}
+          </Button>
+        ))}
       </div>
     </section>
   );
 }
 
-export const unitOf = ({ limit }: Row<'controlPoint'>['content']): string => (limit.sort === 'range' ? unitWord(limit.unit) : limit.sort === 'elapsed' ? 'min' : '');
+export const unitOf = ({ limit }: Row<'controlPoint'>['content']): string =>
+  limit.sort === 'range' ? unitWord(limit.unit) : limit.sort === 'elapsed' ? 'min' : '';

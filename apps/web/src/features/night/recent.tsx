@@ -14,8 +14,24 @@ export function Recent() {
   const shown = state.recent.filter((e) => !(e.fate.as === 'refused' && !e.fate.putAway)).slice(0, 80);
   return (
     <Screen title="Lately on this tablet">
-      {state.refused.length === 0 ? null : <Section title="To look at"><ul className="rows">{state.refused.map((e) => <RefusedEntry key={e.seq} e={e} />)}</ul></Section>}
-      {shown.length === 0 ? <Empty>Nothing was typed on this tablet in the last day and a half.</Empty> : <ul className="rows">{shown.map((e) => <Entry key={e.seq} e={e} />)}</ul>}
+      {state.refused.length === 0 ? null : (
+        <Section title="To look at">
+          <ul className="rows">
+            {state.refused.map((e) => (
+              <RefusedEntry key={e.seq} e={e} />
+            ))}
+          </ul>
+        </Section>
+      )}
+      {shown.length === 0 ? (
+        <Empty>Nothing was typed on this tablet in the last day and a half.</Empty>
+      ) : (
+        <ul className="rows">
+          {shown.map((e) => (
+            <Entry key={e.seq} e={e} />
+          ))}
+        </ul>
+      )}
     </Screen>
   );
 }
@@ -24,20 +40,46 @@ function Entry({ e }: { readonly e: SavedEntry }) {
   const { look, zone, state } = useNight();
   const who = state.snapshot.person.find((p) => p.id === e.typedBy)?.name ?? '';
   return (
-    <li><Link href={paths.putRight(e.id)} className="row">
-      <Fate e={e} />
-      <span className="row-main"><strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(look, e)}</span>
-      <span className="row-side">{who} {wallTime(e.savedAt, zone)}</span>
-    </Link></li>
+    <li>
+      <Link href={paths.putRight(e.id)} className="row">
+        <Fate e={e} />
+        <span className="row-main">
+          <strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(look, e)}
+        </span>
+        <span className="row-side">
+          {who} {wallTime(e.savedAt, zone)}
+        </span>
+      </Link>
+    </li>
   );
 }
 
 export function Fate({ e }: { readonly e: SavedEntry }) {
   switch (e.fate.as) {
-    case 'recorded': return <StateWord shape="disc" tone="good">recorded</StateWord>;
-    case 'to-send': return <StateWord shape="bar" tone="calm">to be sent</StateWord>;
-    case 'waiting': return <StateWord shape="bar" tone="ask">waits for another</StateWord>;
-    case 'refused': return <StateWord shape="square" tone="calm">not taken</StateWord>;
+    case 'recorded':
+      return (
+        <StateWord shape="disc" tone="good">
+          recorded
+        </StateWord>
+      );
+    case 'to-send':
+      return (
+        <StateWord shape="bar" tone="calm">
+          to be sent
+        </StateWord>
+      );
+    case 'waiting':
+      return (
+        <StateWord shape="bar" tone="ask">
+          waits for another
+        </StateWord>
+      );
+    case 'refused':
+      return (
+        <StateWord shape="square" tone="calm">
+          not taken
+        </StateWord>
+      );
   }
 }
 
@@ -50,8 +92,28 @@ function RefusedEntry({ e }: { readonly e: SavedEntry }) {
   return (
     <li>
       <Notice tone="bad" title={`${kindOf(e.entry)?.phrase ?? 'A record'}, ${wallTime(e.savedAt, zone)}: ${title}`}>
-        <p>{aboutEntry(look, e)}</p><p>{detail}{acceptable === null ? '' : ` Acceptable: ${acceptable}.`}</p>
-        <div className="buttons"><Button look="go" onClick={() => { void tablet.answer(e, 'again'); }}>Send it again</Button><Button onClick={() => { void tablet.answer(e, 'put-away'); }}>Put it away</Button></div>
+        <p>{aboutEntry(look, e)}</p>
+        <p>
+          {detail}
+          {acceptable === null ? '' : ` Acceptable: ${acceptable}.`}
+        </p>
+        <div className="buttons">
+          <Button
+            look="go"
+            onClick={() => {
+              void tablet.answer(e, 'again');
+            }}
+          >
+            Send it again
+          </Button>
+          <Button
+            onClick={() => {
+              void tablet.answer(e, 'put-away');
+            }}
+          >
+            Put it away
+          </Button>
+        </div>
         <p className="faint">Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.</p>
       </Notice>
     </li>

@@ -15,14 +15,27 @@ export function Start() {
   const formulas = formulasInUse(state.snapshot, now);
   return (
     <Screen title="Start a make" back={{ to: paths.today, text: 'Today’s bake' }}>
-      {formulas.length === 0 ? <Empty>No formula is baked by here yet. One is approved in the office; then it stands here.</Empty>
-        : <Tiles label="Formulas">{formulas.map((f) => <Tile key={f.id} to={paths.startOf(f.formula)} title={f.name} detail={`${phrase(`formula.${f.sort}`)} · ${grams(wholeOf(f))}`} />)}</Tiles>}
+      {formulas.length === 0 ? (
+        <Empty>No formula is baked by here yet. One is approved in the office; then it stands here.</Empty>
+      ) : (
+        <Tiles label="Formulas">
+          {formulas.map((f) => (
+            <Tile key={f.id} to={paths.startOf(f.formula)} title={f.name} detail={`${phrase(`formula.${f.sort}`)} · ${grams(wholeOf(f))}`} />
+          ))}
+        </Tiles>
+      )}
     </Screen>
   );
 }
 
 const wholeOf = (f: Row<'formulaVersion'>): number => f.content.lines.reduce((sum, l) => sum + l.mg, 0);
-const factors = [['1', 'usual'], ['0.5', 'half'], ['1.5', 'one and a half'], ['2', 'double'], ['other', 'other amount']] as const;
+const factors = [
+  ['1', 'usual'],
+  ['0.5', 'half'],
+  ['1.5', 'one and a half'],
+  ['2', 'double'],
+  ['other', 'other amount'],
+] as const;
 type Factor = (typeof factors)[number][0];
 
 /** Tap two of two: begin it. Amounts and lots stand there already; both can be changed. */
@@ -36,20 +49,52 @@ export function StartOne({ formula }: { readonly formula: string }) {
   const [typed, setTyped] = useState('');
   const { act, busy, trouble } = useAct();
   const back = { to: paths.start, text: 'Formulas' };
-  if (!version) return <Screen title="Start a make" back={back}><Empty>This formula is not baked by any more. Choose another.</Empty></Screen>;
+  if (!version)
+    return (
+      <Screen title="Start a make" back={back}>
+        <Empty>This formula is not baked by any more. Choose another.</Empty>
+      </Screen>
+    );
   const other = figureOf(typed);
   const plannedMg = factor === 'other' ? (other === undefined ? null : Math.round(Number(other) * 1000)) : Math.round(wholeOf(version) * Number(factor));
   const begin = async (): Promise<void> => {
     const plan = planInForce(state.snapshot, state.site.id, now);
-    const done = await act({ kind: 'make-begun', payload: { formulaVersion: version.id, station: station === '' ? null : station, plan: plan?.id ?? null, bakeDay: day, plannedMg } });
+    const done = await act({
+      kind: 'make-begun',
+      payload: { formulaVersion: version.id, station: station === '' ? null : station, plan: plan?.id ?? null, bakeDay: day, plannedMg },
+    });
     if (done?.ok) go(paths.make(done.id));
   };
   return (
-    <Screen title={version.name} back={back} actions={<Button look="go" disabled={busy || plannedMg === null || plannedMg <= 0} onClick={() => { void begin(); }}>Begin {plannedMg === null ? '' : grams(plannedMg)}</Button>}>
+    <Screen
+      title={version.name}
+      back={back}
+      actions={
+        <Button
+          look="go"
+          disabled={busy || plannedMg === null || plannedMg <= 0}
+          onClick={() => {
+            void begin();
+          }}
+        >
+          Begin {plannedMg === null ? '' : grams(plannedMg)}
+        </Button>
+      }
+    >
       {trouble}
-      <Choice label="How much" value={factor} onChange={(f) => { setFactor(f); if (f === 'other') setTyped(inGrams(wholeOf(version))); }} options={factors.map(([value, text]) => ({ value, text }))} />
+      <Choice
+        label="How much"
+        value={factor}
+        onChange={(f) => {
+          setFactor(f);
+          if (f === 'other') setTyped(inGrams(wholeOf(version)));
+        }}
+        options={factors.map(([value, text]) => ({ value, text }))}
+      />
       {factor === 'other' ? <NumberPad label="Dough in all" unit="g" value={typed} onChange={setTyped} /> : null}
-      {stations.length > 1 ? <Choice label="Where" value={station} onChange={setStation} options={stations.map((s) => ({ value: s.id, text: s.name }))} /> : null}
+      {stations.length > 1 ? (
+        <Choice label="Where" value={station} onChange={setStation} options={stations.map((s) => ({ value: s.id, text: s.name }))} />
+      ) : null}
       <LinesPreview version={version} plannedMg={plannedMg} station={station === '' ? null : station} from={now} />
     </Screen>
   );

@@ -10,12 +10,17 @@ import { useNight } from './use-night';
 export function Timers() {
   const { look, day } = useNight();
   // What rests overnight for tomorrow's bake, or was begun for yesterday's, runs on too.
-  const timers = useMemo(() => [daysAfter(day, -1), day, daysAfter(day, 1)].flatMap((d) => timersOf(look, d)).sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)), [look, day]);
+  const timers = useMemo(
+    () => [daysAfter(day, -1), day, daysAfter(day, 1)].flatMap((d) => timersOf(look, d)).sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)),
+    [look, day],
+  );
   const now = useNow(1_000);
   if (timers.length === 0) return null;
   return (
     <ul className="timers" aria-label="Running now">
-      {timers.map((t) => <Timer key={`${t.subject} ${t.step}`} t={t} now={now} />)}
+      {timers.map((t) => (
+        <Timer key={`${t.subject} ${t.step}`} t={t} now={now} />
+      ))}
     </ul>
   );
 }
@@ -27,9 +32,14 @@ function Timer({ t, now }: { readonly t: TimerView; readonly now: string }) {
   return (
     <li className={`timer ${state}`}>
       <Link href={subjectPath(t.subjectSort, t.subject)}>
-        <span className="timer-left" aria-hidden={left === undefined}>{left?.text ?? '—'}</span>
+        <span className="timer-left" aria-hidden={left === undefined}>
+          {left?.text ?? '—'}
+        </span>
         <span className="timer-name">{t.name}</span>
-        <span className="timer-where">{t.placeName ?? (t.step === 'bake' ? 'oven' : phrase(`stage.${t.step}`))}{words === '' ? '' : `, ${words}`}</span>
+        <span className="timer-where">
+          {t.placeName ?? (t.step === 'bake' ? 'oven' : phrase(`stage.${t.step}`))}
+          {words === '' ? '' : `, ${words}`}
+        </span>
       </Link>
     </li>
   );

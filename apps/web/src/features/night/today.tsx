@@ -15,11 +15,14 @@ export function Today() {
   const due = view.due.filter((d) => d.from !== null && Date.parse(d.from) - Date.parse(now) < 5 * 60_000);
   const later = view.due.filter((d) => !due.includes(d));
   return (
-    <Screen title="Today’s bake" actions={<><LinkButton to={paths.start} look="go">Start a make</LinkButton><LinkButton to={paths.loadNew}>Into the oven</LinkButton></>}>
-      {holding.length === 0 ? null : <Section title="Keeps food back"><ul className="rows">{holding.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
+    <Screen title="Today’s bake" actions={<><LinkButton to={paths.start} look="go">Start a make</LinkButton>
+      <LinkButton to={paths.loadNew}>Into the oven</LinkButton></>}>
+      {holding.length === 0 ? null : <Section title="Keeps food back">
+        <ul className="rows">{holding.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
       <Section title="Due next">
         {due.length === 0 ? <Empty>No reading is due in the next minutes.</Empty> : <ul className="rows">{due.map((d) => <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />)}</ul>}
-        {later.length === 0 ? null : <details><summary>Later: {whole(later.length)}</summary><ul className="rows">{later.map((d) => <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />)}</ul></details>}
+        {later.length === 0 ? null : <details><summary>Later: {whole(later.length)}</summary>
+          <ul className="rows">{later.map((d) => <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />)}</ul></details>}
       </Section>
       <Section title="Makes">
         {view.makes.length === 0 ? <Empty>Nothing begun yet. “Start a make” begins a dough, a preferment or a filling.</Empty> : <ul className="cards">{view.makes.map((m) => <MakeCard key={m.id} m={m} night={night} />)}</ul>}
@@ -30,8 +33,10 @@ export function Today() {
       <Section title="Counted out">
         {view.batches.length === 0 ? <Empty>Nothing counted out yet.</Empty> : <ul className="cards">{view.batches.map((b) => <BatchCard key={b.id} b={b} />)}</ul>}
       </Section>
-      {open.length === 0 ? null : <Section title="Not closed yet"><ul className="rows">{open.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
-      <div className="buttons"><LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton><LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton></div>
+      {open.length === 0 ? null : <Section title="Not closed yet">
+        <ul className="rows">{open.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
+      <div className="buttons"><LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton></div>
       <Caution />
     </Screen>
   );
@@ -66,9 +71,11 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
   const last = m.readings.at(-1);
   return (
     <li className="card">
-      <Link href={paths.make(m.id)} className="card-link"><strong>{m.name}</strong><span>{stage} · begun {wallTime(m.at, night.zone)} · {grams(m.inMg === 0 ? m.plannedMg : m.inMg)}</span></Link>
+      <Link href={paths.make(m.id)} className="card-link"><strong>{m.name}</strong>
+        <span>{stage} · begun {wallTime(m.at, night.zone)} · {grams(m.inMg === 0 ? m.plannedMg : m.inMg)}</span></Link>
       {last ? <VerdictMark verdict={last.verdict} /> : null}
-      {m.runs.length === 0 ? null : <ul className="sub">{m.runs.map((r) => <li key={r.id}><Link href={subjectPath('run', r.id)}>{r.name}: {whole(r.pieces)} pieces, {whole(r.loaded)} in or through the oven</Link></li>)}</ul>}
+      {m.runs.length === 0 ? null : <ul className="sub">{m.runs.map((r) => <li key={r.id}>
+        <Link href={subjectPath('run', r.id)}>{r.name}: {whole(r.pieces)} pieces, {whole(r.loaded)} in or through the oven</Link></li>)}</ul>}
     </li>
   );
 }
@@ -89,7 +96,8 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
 function BatchCard({ b }: { readonly b: BatchView }) {
   return (
     <li className="card">
-      <Link href={paths.batch(b.id)} className="card-link"><strong>{b.name} × {whole(b.pieces)}</strong><span>{b.code}{b.rejects > 0 ? ` · ${whole(b.rejects)} rejected` : ''}</span></Link>
+      <Link href={paths.batch(b.id)} className="card-link"><strong>{b.name} × {whole(b.pieces)}</strong>
+        <span>{b.code}{b.rejects > 0 ? ` · ${whole(b.rejects)} rejected` : ''}</span></Link>
       <BatchState b={b} />
     </li>
   );

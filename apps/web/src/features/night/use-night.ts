@@ -3,13 +3,24 @@ import type { TabletState } from '@bakehouse/offline';
 import { useMemo } from 'react';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 
-export interface Night { readonly view: NightView; readonly look: Look; readonly state: TabletState; readonly now: string; readonly zone: string; readonly day: string }
+export interface Night {
+  readonly view: NightView;
+  readonly look: Look;
+  readonly state: TabletState;
+  readonly now: string;
+  readonly zone: string;
+  readonly day: string;
+}
 
 /** Today's bake as it stands with everything that this tablet saved. */
 export function useNight(): Night {
   const state = useTabletState();
   const now = useNow(10_000);
-  const { site: { zone }, day, snapshot } = state;
+  const {
+    site: { zone },
+    day,
+    snapshot,
+  } = state;
   return useMemo(() => {
     const at = latestOf(now, state);
     return { view: nightView(snapshot, { bakeDay: day, at, zone }), look: lookAt(snapshot, at, zone), state, now: at, zone, day };

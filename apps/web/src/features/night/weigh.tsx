@@ -47,7 +47,8 @@ export function Weigh({ id }: { readonly id: string }) {
       {opened ? <OpenedNotice found={opened} /> : null}
       {lines.length === 0 ? <Empty>Everything of the formula is in.</Empty> : (
         <table className="lines">
-          <thead><tr><th scope="col">What</th><th scope="col" className="amount">How much</th><th scope="col">Known how</th><th scope="col">Lot</th><th scope="col"><span className="unseen">Changes</span></th></tr></thead>
+          <thead><tr><th scope="col">What</th><th scope="col" className="amount">How much</th><th scope="col">Known how</th><th scope="col">Lot</th>
+            <th scope="col"><span className="unseen">Changes</span></th></tr></thead>
           <tbody>{lines.map((l) => (
             <tr key={l.key}>
               <td>{l.name}</td>
@@ -59,8 +60,18 @@ export function Weigh({ id }: { readonly id: string }) {
         </table>
       )}
       <Section title="Half-way, or something else"><AdjustMake make={make} version={version} /></Section>
-      {editing ? <AmountSheet title={editing.name} value={editing} onClose={() => { setEditing(undefined); }} onDone={(amount) => { setChanged(new Map(changed).set(editing.key, amount)); setEditing(undefined); }} /> : null}
-      {opening ? <OpenSheet station={station(opening)} material={opening.material} name={opening.name} emptied={opening.lot} onClose={() => { setOpening(undefined); }} onOpened={(found) => { setOpened(found); setOpening(undefined); }} /> : null}
+      {editing ? (
+        <AmountSheet
+          title={editing.name} value={editing} onClose={() => { setEditing(undefined); }}
+          onDone={(amount) => { setChanged(new Map(changed).set(editing.key, amount)); setEditing(undefined); }}
+        />
+      ) : null}
+      {opening ? (
+        <OpenSheet
+          station={station(opening)} material={opening.material} name={opening.name} emptied={opening.lot} onClose={() => { setOpening(undefined); }}
+          onOpened={(found) => { setOpened(found); setOpening(undefined); }}
+        />
+      ) : null}
     </Screen>
   );
 }
@@ -70,7 +81,8 @@ export function OpenedNotice({ found: { name, newAllergens: { contains, mayConta
   const said = (list: readonly string[]): string => list.map((a) => { const known = allergen.safeParse(a).data; return known ? phrase(`allergen.${known}`) : a; }).join(', ');
   return (
     <>
-      {trouble === null ? null : <Notice tone="bad" title={`${name}: ${phrase(`trouble.${troubles.find((t) => t === trouble) ?? 'held-lot-used'}`)}`}><p>It is on record that it was opened. Take another one, or ask whoever decides.</p></Notice>}
+      {trouble === null ? null : <Notice tone="bad" title={`${name}: ${phrase(`trouble.${troubles.find((t) => t === trouble) ?? 'held-lot-used'}`)}`}>
+        <p>It is on record that it was opened. Take another one, or ask whoever decides.</p></Notice>}
       {contains.length + mayContain.length === 0 ? null : (
         <Notice tone="ask" title={`${name} brings in something new`}>
           {contains.length === 0 ? null : <p>Now contains: {said(contains)}.</p>}

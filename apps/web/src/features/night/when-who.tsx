@@ -9,7 +9,10 @@ export type Told = Pick<Draft, 'at' | 'precision' | 'doneBy'>;
 /** When it was and who did it: now and whoever is here, unless somebody says otherwise. */
 export function WhenWho({ value, onChange }: { readonly value: Told; readonly onChange: (told: Told) => void }) {
   const { person } = useTable();
-  const { snapshot, site: { zone } } = useTabletState();
+  const {
+    snapshot,
+    site: { zone },
+  } = useTabletState();
   const [open, setOpen] = useState(false);
   const left = new Set(snapshot.personLeft.map((l) => l.person));
   const people = snapshot.person.filter((p) => !left.has(p.id) && p.name !== null);
@@ -19,7 +22,16 @@ export function WhenWho({ value, onChange }: { readonly value: Told; readonly on
   if (!open) {
     return (
       <p className="when-who">
-        {value.at ? `About ${time}` : 'Now'}, done by {doerName}. <button type="button" className="button quiet" onClick={() => { setOpen(true); }}>Change</button>
+        {value.at ? `About ${time}` : 'Now'}, done by {doerName}.{' '}
+        <button
+          type="button"
+          className="button quiet"
+          onClick={() => {
+            setOpen(true);
+          }}
+        >
+          Change
+        </button>
       </p>
     );
   }
@@ -31,7 +43,14 @@ export function WhenWho({ value, onChange }: { readonly value: Told; readonly on
   return (
     <div className="when-who open">
       <Field label="About what time? Leave it empty for now" type="time" value={time} onChange={setTime} />
-      <Choice label="Done by" value={doer} onChange={(doneBy) => { onChange({ ...value, doneBy }); }} options={people.map((p) => ({ value: p.id, text: p.name ?? '' }))} />
+      <Choice
+        label="Done by"
+        value={doer}
+        onChange={(doneBy) => {
+          onChange({ ...value, doneBy });
+        }}
+        options={people.map((p) => ({ value: p.id, text: p.name ?? '' }))}
+      />
     </div>
   );
 }

@@ -26,9 +26,35 @@ export function Wrong({ sort, subject }: { readonly sort: string; readonly subje
     <Screen title={`${nameOf(look, subjectSort, subject) ?? state.site.name}: something went wrong`} back={{ to: subjectPath(sort, subject), text: 'Back' }}>
       {trouble}
       <Field label="What went wrong, in a few words" value={what} onChange={setWhat} lines={3} maxLength={1000} />
-      <Choice label="How grave" value={cls} onChange={setClass} options={(['must', 'should', 'note'] as const).map((c) => ({ value: c, text: { must: 'somebody could be hurt', should: 'it should not happen', note: phrase('class.note') }[c] }))} />
-      <Choice label="Keep it back until it is answered?" value={holds} onChange={setHolds} options={[{ value: 'no', text: 'no' }, { value: 'yes', text: 'yes, keep it back' }]} />
-      <div className="buttons"><Button look="go" disabled={busy || what.trim() === ''} onClick={() => { void save(); }}>Record it</Button></div>
+      <Choice
+        label="How grave"
+        value={cls}
+        onChange={setClass}
+        options={(['must', 'should', 'note'] as const).map((c) => ({
+          value: c,
+          text: { must: 'somebody could be hurt', should: 'it should not happen', note: phrase('class.note') }[c],
+        }))}
+      />
+      <Choice
+        label="Keep it back until it is answered?"
+        value={holds}
+        onChange={setHolds}
+        options={[
+          { value: 'no', text: 'no' },
+          { value: 'yes', text: 'yes, keep it back' },
+        ]}
+      />
+      <div className="buttons">
+        <Button
+          look="go"
+          disabled={busy || what.trim() === ''}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Record it
+        </Button>
+      </div>
       <Caution />
     </Screen>
   );

@@ -1,7 +1,12 @@
 import { useEffect, useRef, type ReactNode } from 'react';
 import { Link } from 'wouter';
 
-interface Props { readonly title: string; readonly back?: { readonly to: string; readonly text: string }; readonly actions?: ReactNode; readonly children: ReactNode }
+interface Props {
+  readonly title: string;
+  readonly back?: { readonly to: string; readonly text: string };
+  readonly actions?: ReactNode;
+  readonly children: ReactNode;
+}
 
 /** One screen: its heading takes the focus when it opens, so that a keyboard and a reader begin there. */
 export function Screen({ title, back, actions, children }: Props) {
@@ -14,8 +19,14 @@ export function Screen({ title, back, actions, children }: Props) {
   return (
     <main className="screen">
       <header className="screen-head">
-        {back === undefined ? null : <Link href={back.to} className="back">‹ {back.text}</Link>}
-        <h1 ref={heading} tabIndex={-1}>{title}</h1>
+        {back === undefined ? null : (
+          <Link href={back.to} className="back">
+            ‹ {back.text}
+          </Link>
+        )}
+        <h1 ref={heading} tabIndex={-1}>
+          {title}
+        </h1>
         {actions === undefined ? null : <div className="screen-actions">{actions}</div>}
       </header>
       {children}
@@ -24,5 +35,10 @@ export function Screen({ title, back, actions, children }: Props) {
 }
 
 export function Section({ title, children }: { readonly title: string; readonly children: ReactNode }) {
-  return <section className="section"><h2>{title}</h2>{children}</section>;
+  return (
+    <section className="section">
+      <h2>{title}</h2>
+      {children}
+    </section>
+  );
 }

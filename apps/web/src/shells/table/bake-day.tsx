@@ -7,19 +7,50 @@ import { Choice, Sheet, StateWord } from '../../shared/ui';
 /** Which day's bake this is. It does not turn over by itself at midnight: a night's work belongs to one bake. */
 export function BakeDay() {
   const { tablet } = useTable();
-  const { day, site: { zone } } = useTabletState();
+  const {
+    day,
+    site: { zone },
+  } = useTabletState();
   const today = localDay(useNow(30_000), zone);
   const [open, setOpen] = useState(false);
-  const away = [[daysAfter(today, -1), 'yesterday'], [daysAfter(today, 1), 'tomorrow']].find(([d]) => d === day)?.[1];
+  const away = [
+    [daysAfter(today, -1), 'yesterday'],
+    [daysAfter(today, 1), 'tomorrow'],
+  ].find(([d]) => d === day)?.[1];
   return (
     <>
-      <button type="button" className="quiet-link" onClick={() => { setOpen(true); }} aria-label={`The bake of ${dayText(day)}. Choose another day`}>{dayText(day)}</button>
-      {day === today ? null : <StateWord shape="diamond" tone="ask">{away ? `${away}’s bake` : 'not today'}</StateWord>}
+      <button
+        type="button"
+        className="quiet-link"
+        onClick={() => {
+          setOpen(true);
+        }}
+        aria-label={`The bake of ${dayText(day)}. Choose another day`}
+      >
+        {dayText(day)}
+      </button>
+      {day === today ? null : (
+        <StateWord shape="diamond" tone="ask">
+          {away ? `${away}’s bake` : 'not today'}
+        </StateWord>
+      )}
       {open ? (
-        <Sheet title="Whose bake is it?" onClose={() => { setOpen(false); }}>
+        <Sheet
+          title="Whose bake is it?"
+          onClose={() => {
+            setOpen(false);
+          }}
+        >
           <Choice
-            label="The bake of" value={day} onChange={(d) => { setOpen(false); void tablet.choose(d); }}
-            options={[-1, 0, 1].map((n) => daysAfter(today, n)).map((d, i) => ({ value: d, text: `${dayText(d)}, ${['yesterday', 'today', 'tomorrow'][i] ?? ''}` }))}
+            label="The bake of"
+            value={day}
+            onChange={(d) => {
+              setOpen(false);
+              void tablet.choose(d);
+            }}
+            options={[-1, 0, 1]
+              .map((n) => daysAfter(today, n))
+              .map((d, i) => ({ value: d, text: `${dayText(d)}, ${['yesterday', 'today', 'tomorrow'][i] ?? ''}` }))}
           />
         </Sheet>
       ) : null}

@@ -1,0 +1,90 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { promisify } from 'node:util';
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { nightHouse, type NightHouse } from './_house.js';
+import { openBrowser, pictureFolder } from './_page.js';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } } as const;
+
+/** The real service, the web app as it is built now, and one tablet in a real browser, all showing the same time. */
+export class NightTable {
+  private constructor(
+    readonly t: TestApp, readonly clock: SettableClock, readonly night: NightHouse, readonly context: BrowserContext, readonly page: Page,
+    private readonly browser: Browser, private readonly web: string, readonly pictures: string,
+  ) {}
+
+  static async open(time: string): Promise<NightTable> {
+    const clock = new SettableClock(`2026-11-25T${time}:00Z`);
+    const web = await mkdtemp(path.join(tmpdir(), 'bakehouse-web-'));
+    const vite = [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--outDir', web, '--emptyOutDir', '--logLevel', 'error'];
+    await promisify(execFile)(process.execPath, vite, { cwd: path.join(root, 'apps/web'), env: { ...process.env, NODE_ENV: 'production' } });
+    const t = await startTestApp({ clock, webFolder: web });
+    await t.app.listen(0, '127.0.0.1');
+    const night = await nightHouse(t);
+    const browser = await openBrowser();
+    const { port } = t.server.address() as AddressInfo; // it listens on a port
+    const context = await browser.newContext({ viewport: sizes.wide, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
+    context.setDefaultTimeout(6_000);
+    await context.clock.install({ time: clock.now() });
+    return new NightTable(t, clock, night, context, await context.newPage(), browser, web, await pictureFolder());
+  }
+
+  async close(): Promise<void> {
+    await this.browser.close();
+    await this.t.close();
+    await rm(this.web, { recursive: true, force: true });
+  }
+
+  /** Both clocks on the wall show this, and the tablet's own timers have run until then. */
+  async at(time: string): Promise<void> {
+    this.clock.set(`2026-11-25T${time}:00Z`);
+    const ahead = this.clock.now().getTime() - await this.page.evaluate(() => Date.now());
+    if (ahead > 0) await this.page.clock.fastForward(ahead);
+  }
+
+  main(): Locator { return this.page.locator('main'); }
+  heading(text: string | RegExp): Locator { return this.page.getByRole('heading', { level: 1, name: text }); }
+  strip(): Promise<string | null> { return this.page.locator('.strip-state').textContent(); }
+  verdict(): Promise<string | null> { return this.page.locator('.verdict-word').textContent(); }
+
+  /** Taps the first button or link of that name. */
+  tap(name: string | RegExp, scope = this.main()): Promise<void> {
+    return scope.getByRole('button', { name }).or(scope.getByRole('link', { name })).first().click();
+  }
+
+  /** Goes to one of the places that are always in sight. */
+  place(name: string): Promise<void> { return this.page.getByRole('navigation', { name: 'Places' }).getByRole('link', { name, exact: true }).click(); }
+
+  /** The sheet that is asked something in front of the screen. */
+  sheet(): Locator { return this.page.locator('dialog[open]'); }
+
+  /** Both sizes that the table's tablets have. */
+  async picture(name: string): Promise<void> {
+    for (const [size, viewport] of Object.entries(sizes)) {
+      await this.page.setViewportSize(viewport);
+      await this.page.screenshot({ path: path.join(this.pictures, `${name}-${size}.png`), fullPage: true });
+    }
+    await this.page.setViewportSize(sizes.wide);
+  }
+
+  /** Makes this browser one of the house's tablets, and taps a name. */
+  async enrolAndTap(name: string): Promise<void> {
+    const { body } = await this.night.house.administrator.post('/devices/enrolment-codes', { site: this.night.house.site }).expect(201);
+    await this.page.goto('/');
+    await this.page.getByText('Make this one of the bakehouse’s tablets').click();
+    await this.page.getByLabel('Code').fill(String(body.code));
+    await this.tap('Enrol');
+    await this.page.locator('.house').getByText('Table').waitFor();
+    await this.picture('names');
+    await this.tap(name);
+    await this.heading('Today’s bake').waitFor();
+    await this.page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  }
+}

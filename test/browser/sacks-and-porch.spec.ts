@@ -1,0 +1,208 @@
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { NightTable } from './_night.js';
+import { retypeOnPad, typeOnPad } from './_page.js';
+
+jest.setTimeout(30_000); // a hand's work, with pictures
+let n: NightTable;
+const lots: Record<string, string> = {};
+beforeAll(async () => {
+  n = await NightTable.open('01:00');
+  await n.enrolAndTap('Tam Wick');
+  for (const code of ['Q4470', 'R4471']) await deliver(code);
+  await n.page.getByRole('button', { name: /^as of/ }).click();
+}, 120_000);
+afterAll(() => n?.close());
+
+/** A sack of flour that came in earlier, by the office. */
+async function deliver(code: string): Promise<void> {
+  const { house, lead, materials } = n.night;
+  const lot = uuidv7(n.clock.now());
+  const line = {
+    lot,
+    material: materials.flour,
+    code,
+    codeState: 'on-it',
+    quantity: { figure: '25', unit: 'kg' },
+    asWritten: '25 kg',
+    bestBefore: null,
+    useBy: null,
+    temperature: null,
+  };
+  const entry = house.entry({ kind: 'delivery-received', payload: { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] } });
+  await lead
+    .post(`/sites/${house.site}/entries`, [entry])
+    .expect(200)
+    .expect(({ body }) => {
+      expect(body).toMatchObject([{ as: 'recorded' }]);
+    });
+  lots[code] = lot;
+}
+
+const rows = async (): Promise<Record<string, Record<string, unknown>[]>> => {
+  await n.night.house.again(); // hours have passed since they signed on
+  return (await n.night.house.administrator.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200)).body.rows;
+};
+const allSent = (): Promise<void> => n.page.getByText('all sent').waitFor();
+
+async function begin(amount: string | null): Promise<void> {
+  await n.place('Start');
+  await n.tap(/White dough/);
+  if (amount !== null) {
+    await n.page.getByText('other amount').click();
+    await retypeOnPad(n.page, amount);
+  }
+  await n.tap(/^Begin/);
+  await n.page.getByText('planned').waitFor();
+  await n.tap('Weigh in');
+}
+
+describe('two sacks', () => {
+  it('opens the first sack for the mixer; nobody types a lot', async () => {
+    await n.place('Open here');
+    await n.tap('White flour');
+    await n.sheet().waitFor();
+    await n.picture('which-lot');
+    await n.tap(/^Q4470/, n.sheet());
+    await n.main().getByText('White flour is open').waitFor();
+    await n.at('01:20');
+    await begin('14259');
+    expect(
+      await n
+        .main()
+        .getByRole('row', { name: /White flour/ })
+        .textContent(),
+    ).toContain('Q4470');
+    await n.tap(/White flour: change/);
+    await retypeOnPad(n.page, '8600');
+    await n.tap('Take it', n.sheet());
+    await n.tap('All in as shown');
+    await n.page.getByText('Add or adjust').waitFor();
+  });
+
+  it('changes the sack in two taps, and shares the dough between them: 16,400 g guessed, 8,600 g from the next', async () => {
+    await n.at('02:30');
+    await begin(null);
+    await n.at('02:35');
+    await n.tap('White flour: this one ran out');
+    await n.tap(/^R4471/, n.sheet());
+    await n.main().getByRole('row', { name: /R4471/ }).waitFor();
+    const flour = await n
+      .main()
+      .getByRole('row', { name: /White flour/ })
+      .allTextContents();
+    expect(flour.map((row) => row.replace('Ran out', ''))).toEqual(['White flour16,400 gguessedQ4470', 'White flour8,600 gby recipeR4471']);
+    await n.picture('two-sacks');
+    await n.tap('All in as shown');
+    await n.page.getByText('Add or adjust').waitFor();
+  });
+
+  it('takes a half-way adjustment as a line of its own', async () => {
+    await n.tap('Add or adjust');
+    await n.tap('+ Water');
+    await typeOnPad(n.page, '200');
+    await n.tap('Take it', n.sheet());
+    await n.sheet().waitFor({ state: 'detached' });
+    await allSent();
+    const { flow = [], make = [] } = await rows();
+    const [second] = make.filter((m) => m['plannedMg'] === 41_450_000);
+    const into = flow.filter((f) => f['target'] === second?.['id']);
+    const from = (code: string) => into.filter((f) => f['source'] === lots[code]).map((f) => [f['mg'], f['how']]);
+    expect([from('Q4470'), from('R4471')]).toEqual([[[16_400_000, 'guessed']], [[8_600_000, 'by-recipe']]]);
+    expect(into.filter((f) => f['sort'] === 'late-addition').map((f) => f['mg'])).toEqual([200_000]);
+  });
+
+  it('puts a misread temperature right with a reason, and shows it once', async () => {
+    await n.at('02:50');
+    await n.place('Today');
+    await n.page.getByText('Later: 2').click();
+    await n.tap(/White dough.*dough temperature/);
+    await typeOnPad(n.page, '82.5');
+    await n.tap(/^Record/);
+    await n.page.locator('.verdict').waitFor();
+    expect(await n.verdict()).toBe('out');
+    await n.place('Lately');
+    await n.tap(/A reading was taken.*82.5/);
+    await retypeOnPad(n.page, '28.5');
+    await n.page.getByLabel('Why is it put right?').fill('figures turned round');
+    await n.picture('put-right');
+    await n.tap(/^Record 28.5/);
+    await n.heading('Lately on this tablet').waitFor();
+    await allSent();
+    const { reading = [], deviation = [] } = await rows();
+    expect(reading.map((r) => [r['figure'], r['corrected']])).toEqual([['28.5', true]]);
+    expect(deviation).toHaveLength(1);
+  });
+
+  it('takes back what should not be there', async () => {
+    await n.tap(/A make was begun/);
+    await n.tap('Take it back');
+    await n.page.getByLabel('Why?').fill('begun twice');
+    await n.picture('take-back');
+    await n.tap('Take it back', n.sheet());
+    await n.heading('Lately on this tablet').waitFor();
+    await allSent();
+    expect((await rows())['make']).toHaveLength(1);
+  });
+});
+
+describe('the porch', () => {
+  it('takes warm cream and egg without a paper, off line, and says at once that the cream is out', async () => {
+    await n.at('06:10');
+    await n.context.setOffline(true);
+    await n.place('Porch');
+    await n.tap(/^Cream/);
+    await typeOnPad(n.page, '4');
+    await n.tap(/^How warm/, n.sheet());
+    await typeOnPad(n.page, '9.4');
+    await n.picture('porch-line');
+    await n.tap('Put it on the list', n.sheet());
+    await n.tap(/^Egg, liquid/);
+    await typeOnPad(n.page, '3');
+    await n.tap('Put it on the list', n.sheet());
+    await n.picture('porch');
+    await n.tap(/^Record 2/);
+    await n.main().getByText('On record').waitFor();
+    expect(await n.main().getByRole('listitem').filter({ hasText: 'Cream' }).textContent()).toContain('kept back until it is decided');
+    expect(await n.main().getByRole('listitem').filter({ hasText: 'Cream' }).textContent()).toContain('out');
+    await n.picture('porch-done');
+  });
+
+  it('can be used before anybody has its code, and the server has it so when the network is back', async () => {
+    await n.context.setOffline(false);
+    await n.at('06:12');
+    await allSent();
+    const { lot = [], reading = [], deviation = [] } = await rows();
+    expect(
+      lot
+        .filter((l) => l['delivery'] !== null && l['codeState'] === 'not-known-yet')
+        .map((l) => [l['name'], l['mg']])
+        .sort(),
+    ).toEqual([
+      ['Cream', 4_000_000],
+      ['Egg, liquid', 3_000_000],
+    ]);
+    expect(reading.filter((r) => r['subjectSort'] === 'lot').map((r) => [r['figure'], r['measured'], r['verdict']])).toEqual([
+      ['9.4', 'between-packs', 'outside'],
+    ]);
+    expect(deviation.filter((d) => d['subjectSort'] === 'lot' && d['holds'])).toHaveLength(1);
+  });
+});
+
+describe('what is decided', () => {
+  it('is signed with a PIN on the tablet: the lead closes the warm dough, and the record says who', async () => {
+    await n.page.getByRole('button', { name: /is here. Tap another name/ }).click();
+    await n.tap('Ines Pellow');
+    await n.place('Today');
+    await n.tap(/White dough.*dough temperature/);
+    await n.page.getByText('Decide and close, signed with a PIN').click();
+    await n.page.getByLabel('Looked at it: a few words').fill('water too warm');
+    await n.tap('Sign and close');
+    await typeOnPad(n.page, n.night.lead.pin);
+    await n.picture('sign');
+    await n.tap('Go on', n.sheet());
+    await n.main().getByText('closed', { exact: true }).waitFor();
+    const { deviationClosed = [] } = await rows();
+    expect(deviationClosed.map((c) => [c['closedBy'], c['selfReview']])).toEqual([[n.night.lead.person, false]]);
+  });
+});
