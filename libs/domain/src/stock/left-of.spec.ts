@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { leftOf, movementsUntil, type Moved } from './left-of.js';
 
 const moved = (at: string, mg: number | null): Moved => ({ id: at, at, mg, pieces: null });
-const none = { into: [], out: [], counts: [] };
+const none = { into: [], back: [], out: [], counts: [] };
 
 describe('what is left of a lot', () => {
   it.each<[string, number | null, Parameters<typeof leftOf>[1], number | null]>([
@@ -13,6 +13,8 @@ describe('what is left of a lot', () => {
     ['what went into a vessel, less what was taken', null, { ...none, into: [moved('1', 420), moved('1', 2_180)], out: [moved('2', 2_180)] }, 420],
     ['from the last count on', 25_000, { ...none, out: [moved('1', null), moved('5', 500)], counts: [moved('2', 9_000), moved('4', 5_360)] }, 4_860],
     ['from a count, with what came into it since', 25_000, { ...none, into: [moved('1', 7), moved('5', 40)], counts: [moved('4', 100)] }, 140],
+    ['what was received, less what was sent, with what came back', 25_000, { ...none, out: [moved('1', 9_000)], back: [moved('2', 2_000)] }, 18_000],
+    ['from a count, with what came back since', 25_000, { ...none, back: [moved('1', 7), moved('5', 40)], counts: [moved('4', 100)] }, 140],
     ['what was stated, whatever went into it before', 25_000, { ...none, into: [moved('1', 7)] }, 25_000],
   ])('%s', (_case, stated, movements, left) => {
     expect(leftOf(stated, movements, 'mg')).toBe(left);

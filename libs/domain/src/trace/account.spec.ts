@@ -15,7 +15,11 @@ describe('a lot’s account', () => {
       .toMatchObject({ measure: 'mg', gone: 3000, notFound: 0 });
   });
   it('takes back only what came back to the shelf', () => {
-    const back = (becomes: string) => ({ mg: null, pieces: 5, becomes });
+    const back = (becomes: string, when = at) => ({ mg: null, pieces: 5, becomes, at: when });
     expect(accountOf({ lot: { sort: 'batch', mg: null, pieces: 50 }, uses: [], departures: [out('round', 30)], cameBack: [back('on-hand'), back('waste')], count: { mg: null, pieces: 25, at } })).toMatchObject({ gone: 25, notFound: 0 });
+    const late = accountOf({
+      lot: { sort: 'batch', mg: null, pieces: 50 }, uses: [], departures: [out('round', 30)], cameBack: [back('on-hand', '2026-11-25T15:00:00.000Z')], count: { mg: null, pieces: 20, at },
+    });
+    expect(late).toMatchObject({ gone: 25, onHand: { amount: 25, by: 'count' }, notFound: 0 });
   });
 });

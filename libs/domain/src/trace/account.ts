@@ -5,7 +5,7 @@ export interface LotAccountRows {
   readonly lot: { readonly sort: string; readonly mg: number | null; readonly pieces: number | null };
   readonly uses: readonly { readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly sort: string; readonly certain: boolean; readonly at: string }[];
   readonly departures: readonly { readonly channel: string; readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly certain: boolean; readonly at: string }[];
-  readonly cameBack: readonly { readonly mg: number | null; readonly pieces: number | null; readonly becomes: string }[];
+  readonly cameBack: readonly { readonly mg: number | null; readonly pieces: number | null; readonly becomes: string; readonly at: string }[];
   readonly count: { readonly mg: number | null; readonly pieces: number | null; readonly at: string } | null;
 }
 
@@ -17,8 +17,10 @@ export function accountOf({ lot, uses, departures, cameBack, count }: LotAccount
     ...departures.map((d) => ({ sort: d.channel, amount: d[measure], how: d.how, possible: !d.certain, at: d.at })),
   ];
   // What came back and went straight on to waste, rework or feed did not come back into the account.
-  const back = cameBack.filter((c) => c.becomes === 'on-hand').reduce((sum, c) => sum + (c[measure] ?? 0), 0);
+  const back = cameBack.filter((c) => c.becomes === 'on-hand').map((c) => ({ amount: c[measure], at: c.at }));
+  const sum = (some: readonly { readonly amount: number | null }[]): number => some.reduce((total, one) => total + (one.amount ?? 0), 0);
   const amount = count?.[measure] ?? null;
-  const goneAfter = count ? gone.filter((g) => g.at > count.at && !g.possible).reduce((sum, g) => sum + (g.amount ?? 0), 0) : 0;
-  return balanceOf({ measure, received: lot[measure], gone, cameBack: back, counted: amount === null ? null : { amount, goneAfter } });
+  const after = <T extends { readonly at: string }>(some: readonly T[]): T[] => some.filter((one) => count !== null && one.at > count.at);
+  const goneAfter = sum(after(gone.filter((g) => !g.possible))) - sum(after(back));
+  return balanceOf({ measure, received: lot[measure], gone, cameBack: sum(back), counted: amount === null ? null : { amount, goneAfter } });
 }

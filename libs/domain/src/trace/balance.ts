@@ -8,7 +8,7 @@ export interface BalanceInput {
   /** What is known to have gone: used, sent out, wasted, sampled, donated, rejected. */
   readonly gone: readonly Movement[];
   readonly cameBack: number;
-  /** The last count, and what left after it; null where nobody has counted. */
+  /** The last count, and what left after it less what came back after it; null where nobody has counted. */
   readonly counted: { readonly amount: number; readonly goneAfter: number } | null;
 }
 
