@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { CommandContext } from './command.js';
-import { readConfig } from './platform/config/index.js';
+import { readConfig, type Config } from './platform/config/index.js';
 import { joinDatabase, openDatabase, type Database } from './platform/database/index.js';
 import { errorMessage } from './platform/error-code.js';
 import { claim } from './platform/health/index.js';
