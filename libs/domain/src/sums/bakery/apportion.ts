@@ -34,5 +34,5 @@ export function bakersPercents(lines: readonly Weighed[]): { percents: number[];
   const masked = (ofFlour: boolean) => lines.map((line) => (line.flour === ofFlour ? line.weight : zero));
   const flours = apportion(100 * steps, masked(true));
   const others = apportion(restSteps, masked(false));
-  return { percents: lines.map((_, index) => ((flours[index] ?? 0) + (others[index] ?? 0)) / steps), totalPercent: 100 + restSteps / steps };
+  return { percents: lines.map((_, index) => ((flours[index] ?? 0) + (others[index] ?? 0)) / steps), totalPercent: (100 * steps + restSteps) / steps };
 }

@@ -10,16 +10,17 @@ interface Sums {
   readonly low: number;
 }
 
-/** The two one-sided sums at each value, and the places where one is strictly above h. Sums are not set back after a signal. */
+/** The two one-sided sums at each value, and the places where one is strictly above h; within rounding of it counts as on it. Sums are not set back. */
 function accumulate(values: readonly number[], target: number, k: number, h: number): { points: Sums[]; signals: SidedSignal[] } {
   const points: Sums[] = [];
   const signals: SidedSignal[] = [];
+  const above = h + 256 * Number.EPSILON * (Math.abs(target) + h);
   let [high, low] = [0, 0];
   for (const value of values) {
     high = Math.max(0, high + (value - target) - k);
     low = Math.max(0, low + (target - value) - k);
-    if (high > h) signals.push({ side: 'high', index: points.length });
-    if (low > h) signals.push({ side: 'low', index: points.length });
+    if (high > above) signals.push({ side: 'high', index: points.length });
+    if (low > above) signals.push({ side: 'low', index: points.length });
     points.push({ high, low });
   }
   return { points, signals };
