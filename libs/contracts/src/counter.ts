@@ -9,6 +9,7 @@ export const counterView = z.object({
   day: z.iso.date(), asOf: z.iso.datetime(),
   products: z.array(z.object({
     product: z.uuid(), name: z.string(), onCounter: z.boolean(), answers: z.record(allergen, answer),
+    fromBowl: z.array(allergen).meta({ description: 'possible only because the same bowl made it before and was not cleaned' }),
     notOnTicket: z.array(allergen).meta({ description: 'used today and not in the recipe: a ticket written from the recipe is out of date' }),
     staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
   })),

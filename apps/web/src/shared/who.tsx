@@ -5,7 +5,9 @@ import type { People, Person } from './people';
 import { PinPad } from './pin-pad';
 
 export type AskAs = <S extends z.ZodType>(path: string, schema: S, options?: Ask) => Promise<Reply<z.output<S>>>;
-interface Who { readonly people: People; readonly person: Person; readonly ask: AskAs }
+/** Does something in the name of whoever is signed on; where their PIN is needed, asks for it and does it again. */
+type RunAs = <T>(once: (token: string | null | undefined) => Promise<Reply<T>>) => Promise<Reply<T>>;
+interface Who { readonly people: People; readonly person: Person; readonly ask: AskAs; readonly run: RunAs }
 
 const Context = createContext<Who | null>(null);
 const wantsPin: ReadonlySet<string> = new Set(['pin-needed', 'not-signed-on', 'session-ended']);
@@ -15,14 +17,15 @@ export function WhoProvider({ people, person, children }: { readonly people: Peo
   const [asking, setAsking] = useState<{ readonly answer: (given: boolean) => void }>();
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const askAs = useCallback<AskAs>(async (path, schema, options) => {
-    const once = async () => ask(path, schema, { ...options, token: await people.tokenFor(person.id).catch(() => undefined) });
-    const reply = await once();
+  const run = useCallback<RunAs>(async (once) => {
+    const now = async () => once(await people.tokenFor(person.id).catch(() => undefined));
+    const reply = await now();
     if (reply.as === 'problem' && reply.status === 401) people.tokenFailed(person.id);
     if (reply.as !== 'problem' || !wantsPin.has(reply.problem.problem)) return reply;
     const given = await new Promise<boolean>((answer) => { setAsking({ answer }); });
-    return given ? once() : reply;
+    return given ? now() : reply;
   }, [people, person]);
+  const askAs = useCallback<AskAs>((path, schema, options) => run((token) => ask(path, schema, { ...options, token })), [run]);
   const close = (given: boolean): void => { asking?.answer(given); setAsking(undefined); setTrouble(undefined); setBusy(false); };
   const give = async (pin: string): Promise<void> => {
     setBusy(true);
@@ -31,7 +34,7 @@ export function WhoProvider({ people, person, children }: { readonly people: Peo
     setTrouble(signedOn.problem);
     setBusy(false);
   };
-  const value = useMemo(() => ({ people, person, ask: askAs }), [people, person, askAs]);
+  const value = useMemo(() => ({ people, person, ask: askAs, run }), [people, person, askAs, run]);
   return (
     <Context value={value}>
       {children}

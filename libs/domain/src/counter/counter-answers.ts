@@ -14,6 +14,8 @@ export interface ProductAnswers {
   readonly answers: Readonly<Record<Allergen, CounterAnswer>>;
   /** What was used today says more than the recipe, so a ticket or label written from the recipe is out of date for these. */
   readonly notOnTicket: readonly Allergen[];
+  /** Possible only because the same bowl made it before and was not cleaned: nothing that a recipe's ticket could say. */
+  readonly fromBowl: readonly Allergen[];
   /** Since when a lot with other allergens is in it. */
   readonly staleSince: string | null;
   readonly notKnown: readonly string[];
@@ -27,12 +29,12 @@ export function counterAnswers(products: readonly CounterProduct[], used: Used, 
   return products.map(({ product, name, lots, recipe }) => {
     const found = lotAllergens(used, lots);
     const notKnown = lots.length === 0 ? [name] : found.notKnown;
-    const may = new Set([...found.mayContain, ...(recipe?.contains ?? []), ...(recipe?.mayContain ?? [])]);
+    const may = new Set([...found.mayContain, ...found.fromBowl, ...(recipe?.contains ?? []), ...(recipe?.mayContain ?? [])]);
     const unsure = notKnown.length > 0 || (recipe?.notKnown.length ?? 0) > 0;
     const answerOf = (a: Allergen): CounterAnswer => (found.contains.has(a) ? 'contains' : may.has(a) ? 'may-contain' : unsure ? 'unknown' : 'not');
     const stale = openings.filter((o) => found.from.has(o.lot)).map((o) => o.at).sort();
     return {
-      product, name, answers: answersFor(answerOf), notKnown: [...notKnown], staleSince: stale[0] ?? null,
+      product, name, answers: answersFor(answerOf), fromBowl: allergen.options.filter((a) => found.fromBowl.has(a)), notKnown: [...notKnown], staleSince: stale[0] ?? null,
       notOnTicket: recipe === null ? [] : allergen.options.filter((a) => beyond(a, found, recipe)),
     };
   });

@@ -17,6 +17,8 @@ export interface Used { readonly lots: ReadonlyMap<string, UsedLot>; readonly in
 
 export interface LotAllergens {
   readonly contains: ReadonlySet<Allergen>; readonly mayContain: ReadonlySet<Allergen>;
+  /** Possible only because the same bowl made it before and was not cleaned. */
+  readonly fromBowl: ReadonlySet<Allergen>;
   /** Names of what nobody knows the content of: with any of these the answer is never "no". */
   readonly notKnown: readonly string[];
   /** Every lot that it was made from, itself among them. */
@@ -34,17 +36,14 @@ export function usedOf(lots: readonly UsedLot[], flows: readonly UsedFlow[], tou
  */
 export function lotAllergens(used: Used, ids: readonly string[]): LotAllergens {
   const own = gather(used, ids);
-  const mayContain = new Set(own.mayContain);
+  const mayContain = new Set([...own.mayContain].filter((a) => !own.contains.has(a)));
   const befores = [...own.from].flatMap((id) => used.touched.get(id) ?? []).filter((id) => !own.from.has(id));
-  if (befores.length > 0) {
-    const before = gather(used, befores);
-    for (const a of [...before.contains, ...before.mayContain]) mayContain.add(a);
-  }
-  for (const a of own.contains) mayContain.delete(a);
-  return { ...own, mayContain };
+  const before = gather(used, befores);
+  const fromBowl = new Set([...before.contains, ...before.mayContain].filter((a) => !own.contains.has(a) && !mayContain.has(a)));
+  return { ...own, mayContain, fromBowl };
 }
 
-function gather(used: Used, ids: readonly string[]): LotAllergens {
+function gather(used: Used, ids: readonly string[]): Omit<LotAllergens, 'fromBowl'> {
   const [contains, mayContain, notKnown, from] = [new Set<Allergen>(), new Set<Allergen>(), new Set<string>(), new Set<string>()];
   const open = [...ids];
   for (let id = open.pop(); id !== undefined; id = open.pop()) {

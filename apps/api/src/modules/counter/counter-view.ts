@@ -18,7 +18,9 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
   const answered = counterAnswers(productsOf(m, sources), used, fresh);
   const standing = new Set(m.batches.filter((b) => m.onCounter.has(b.id)).map((b) => b.product));
   return {
-    products: answered.map(({ product, name, answers, notOnTicket, staleSince }) => ({ product, name, onCounter: standing.has(product), answers, notOnTicket: [...notOnTicket], staleSince })),
+    products: answered.map(({ product, name, answers, fromBowl, notOnTicket, staleSince }) => ({
+      product, name, onCounter: standing.has(product), answers, fromBowl: [...fromBowl], notOnTicket: [...notOnTicket], staleSince,
+    })),
     opened: fresh.map(({ at, fresh: { contains, mayContain } }) => ({ at, contains, mayContain })),
   };
 }

@@ -55,7 +55,8 @@ function Today({ view }: { readonly view: CounterView }) {
     <>
       {outOfDate.length === 0 ? null : (
         <Notice tone="bad" title="Tickets and labels may be out of date">
-          <ul>{outOfDate.map((p) => <li key={p.product}><strong>{p.name}</strong>: {p.notOnTicket.length === 0 ? 'made with another lot than usual' : `today also ${named(p.notOnTicket)}`}{p.staleSince === null ? '' : `, since ${wallTime(p.staleSince, zone)}`}. Take the ticket away and write a new one.</li>)}</ul>
+          <ul>{outOfDate.map((p) => <li key={p.product}><strong>{p.name}</strong>: {p.notOnTicket.length === 0 ? 'made with another lot than usual' : `today also ${named(p.notOnTicket)}`}{p.staleSince === null ? '' : `, since ${wallTime(p.staleSince, zone)}`}</li>)}</ul>
+          <p>Take these tickets away and write new ones.</p>
         </Notice>
       )}
       {view.opened.map((o) => <p key={o.at}>At {wallTime(o.at, zone)} something was opened that brings in {named([...o.contains, ...o.mayContain])}. Check the tickets of what is made with it.</p>)}

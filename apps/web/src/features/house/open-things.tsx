@@ -1,4 +1,4 @@
-import { openThings, type OpenThings as Answer } from '@bakehouse/contracts';
+import type { OpenThings as Answer } from '@bakehouse/contracts';
 import { lookAt, openDeviations, phrase, problems } from '@bakehouse/domain';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
@@ -8,21 +8,9 @@ import { SignButton } from '../../shared/sign-button';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Field, Section, Sheet, StateWord } from '../../shared/ui';
-import { useLoaded } from '../../shared/use-loaded';
 
-/** What waits for somebody: things that went wrong, lots to name, what is held, what was sent and not recorded. */
-export function OpenThings() {
-  const { site } = useTabletState();
-  const { reply, reload } = useLoaded(`/sites/${site.id}/open`, openThings);
-  return (
-    <>
-      <Deviations />
-      {reply?.as === 'ok' ? <Rest of={reply.value} onDone={() => { void reload(); }} /> : reply ? <Empty>What is held and what waits for a name can be seen when the network is back.</Empty> : null}
-    </>
-  );
-}
-
-function Deviations() {
+/** Things that went wrong and are not closed, as this device knows them. */
+export function OpenDeviations() {
   const { snapshot, site } = useTabletState();
   const now = useNow(30_000);
   const open = useMemo(() => openDeviations(lookAt(snapshot, now, site.zone)), [snapshot, now, site.zone]);
@@ -41,19 +29,11 @@ function Deviations() {
   );
 }
 
-function Rest({ of: { toName, held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
+/** What is held, and what was sent here and could not be recorded. */
+export function HeldAndKept({ of: { held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
   const { site: { zone } } = useTabletState();
   return (
     <>
-      {toName.length === 0 ? null : (
-        <Section title={`Lots without a name yet: ${whole(toName.length)}`}>
-          <ul className="rows">{toName.map((l) => (
-            <li key={l.lot}><Link href={office.goods} className="row">
-              <StateWord shape="diamond" tone="ask">{l.used ? 'used, not named' : 'not named'}</StateWord><span className="row-main"><strong>{l.name}</strong></span><span className="row-side">{dayTime(l.at, zone)}</span>
-            </Link></li>
-          ))}</ul>
-        </Section>
-      )}
       <Section title={`Held: ${whole(held.length)}`}>
         {held.length === 0 ? <Empty>Nothing is held.</Empty> : <ul className="rows">{held.map((h) => <Held key={h.hold} h={h} zone={zone} onDone={onDone} />)}</ul>}
       </Section>

@@ -43,7 +43,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <Section title={recall.practice ? 'Would be held' : 'Still in the house, held'}><InTheHouse trace={recall.trace} held={!recall.practice} /></Section>
       <Section title="Papers">
         <p>Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {whole(recall.scopeLots)} lots, code {recall.scopeHash.slice(0, 12)}.</p>
-        <Papers recall={recall.id} />
+        <Papers recall={recall.id} practice={recall.practice} />
       </Section>
       <TraceSections trace={recall.trace} zone={zone} />
       {open ? <Close recall={recall} left={left} onClosed={() => { void reload(); }} /> : null}

@@ -2,6 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { whole } from '../format';
 import { Caution, Empty, Section } from '../ui';
 import { Balances } from './balance';
+import { Heat } from './heat';
 import { LotsTable } from './lots-table';
 import { OnTheCounter, WhereItWent } from './where-it-went';
 
@@ -13,6 +14,7 @@ export function TraceSections({ trace, zone }: { readonly trace: TraceView; read
     <>
       <Section title="Sold at the counter, to people nobody can name"><OnTheCounter trace={trace} zone={zone} /></Section>
       <Section title="Where it went"><WhereItWent trace={trace} zone={zone} /></Section>
+      <Heat trace={trace} zone={zone} />
       <Section title="Does it add up?">
         <Balances of={trace.suspectBalances} />
         {others.length === 0 ? <Empty>Everything else that was reached adds up, or nobody has counted it.</Empty> : <><p>These do not add up either:</p><Balances of={others} /></>}

@@ -1,15 +1,24 @@
-import { OpenThings } from '../../features/house/open-things';
+import { openThings } from '@bakehouse/contracts';
+import { ToName } from '../../features/goods-in/to-name';
+import { HeldAndKept, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
 import { FindBox } from '../../features/trace/find-box';
-import { Caution, Screen } from '../../shared/ui';
+import { useTabletState } from '../../shared/tablet-context';
+import { Caution, Empty, Screen } from '../../shared/ui';
+import { useLoaded } from '../../shared/use-loaded';
 
-/** The office: a lot to look for on top, then what is open. */
+/** The office: a lot to look for on top, then what waits for somebody. */
 export function Home() {
+  const { site } = useTabletState();
+  const { reply, reload } = useLoaded(`/sites/${site.id}/open`, openThings);
+  const again = (): void => { void reload(); };
   return (
     <Screen title="Office">
       <FindBox focus />
       <OpenRecalls />
-      <OpenThings />
+      <OpenDeviations />
+      {reply?.as === 'ok' ? <><ToName lots={reply.value.toName} onDone={again} /><HeldAndKept of={reply.value} onDone={again} /></> : null}
+      {reply && reply.as !== 'ok' ? <Empty>What is held and what waits for a name can be seen when the network is back.</Empty> : null}
       <Caution />
     </Screen>
   );
