@@ -3,6 +3,7 @@ import { CalculateModule, describeCalculations } from './modules/calculate/index
 import { CounterModule } from './modules/counter/index.js';
 import { GoodsModule } from './modules/goods/index.js';
 import { NightModule } from './modules/night/index.js';
+import { PapersModule } from './modules/papers/index.js';
 import { PeopleModule } from './modules/people/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
@@ -19,6 +20,6 @@ export const apiExtensions: readonly Extension[] = [describeEntries, describeCal
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule] };
+    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule, PapersModule] };
   }
 }

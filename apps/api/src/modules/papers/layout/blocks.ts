@@ -1,4 +1,4 @@
-import { cell, type Content, type Node } from './content.js';
+import { breakLong, cell, type Content, type Node } from './content.js';
 
 /** A heading that stays with what follows it. */
 export const heading = (text: string, of: Pick<Node, 'pageBreak'> = {}): Node => ({ text, style: 'heading', headlineLevel: 1, ...of });
@@ -7,8 +7,8 @@ export const small = (text: string): Node => ({ text, style: 'small' });
 
 /** Names and values beside each other. A value may be content of its own; an empty one is not hidden but said to be unknown. */
 export function facts(pairs: readonly (readonly [name: string, value: Content])[], nameWidth = 110): Node {
-  const body = pairs.map(([name, value]) => [cell(name, { style: 'name' }), typeof value === 'string' ? cell(value === '' ? 'not known' : value, { style: 'body' }) : value]);
-  return { table: { widths: [nameWidth, '*'], body }, layout: 'ruled', margin: [0, 2, 0, 8] };
+  const body = pairs.map(([name, value]) => [cell(name, { style: 'name' }), typeof value === 'string' ? breakLong(cell(value === '' ? 'not known' : value, { style: 'body' }), 70) : value]);
+  return { table: { widths: [nameWidth, '*'], body }, layout: 'ruled', margin: [0, 2, 0, 8], unbreakable: true };
 }
 
 /** A frame that is seen from across a table. */
@@ -26,7 +26,7 @@ export const tickBox = (size = 9): Node => ({ canvas: [{ type: 'rect', x: 0, y: 
 export const tick = (word: string): Node => ({ columns: [{ ...tickBox(), width: 12 }, { text: word, style: 'cell', width: '*' }], columnGap: 2 });
 
 /** A line to write on. */
-export const blank = (width: number): Node => ({ canvas: [{ type: 'line', x1: 0, y1: 12, x2: width, y2: 12, lineWidth: 0.6 }] });
+export const blank = (width: number): Node => ({ canvas: [{ type: 'line', x1: 0, y1: 16, x2: width, y2: 16, lineWidth: 0.6 }] });
 
 /** What must stand wherever a limit, a verdict or a recall is shown. */
 export const cautionBox = (text: string): Node => ({

@@ -18,7 +18,24 @@ export interface Node {
   readonly unbreakable?: boolean; readonly pageBreak?: 'before' | 'after'; readonly wordBreak?: 'break-all'; readonly headlineLevel?: number;
 }
 
-/** A cell's text. A code or hash too long for its column is broken anywhere instead of running into the next one. */
-export function cell(text: string, of: Omit<Node, 'text'> = {}): Node {
-  return { text, ...(/\S{15,}/.test(text) ? { wordBreak: 'break-all' as const } : {}), ...of };
+/** A cell's text. */
+export const cell = (text: string, of: Omit<Node, 'text'> = {}): Node => ({ text, ...of });
+
+/** The same content with every word longer than so many signs (a hash, a lot code) made to break anywhere, so that it never runs into the next column. */
+export function breakLong(content: Content, longest: number): Content {
+  if (typeof content === 'string') return runsOf(content, longest);
+  if (isList(content)) return content.map((inner) => breakLong(inner, longest));
+  const { text, stack, columns } = content;
+  return {
+    ...content, ...(text === undefined ? {} : { text: breakLong(text, longest) }), ...(stack ? { stack: stack.map((c) => breakLong(c, longest)) } : {}),
+    ...(columns ? { columns: columns.map((c) => breakLong(c, longest)) } : {}),
+  };
+}
+
+const isList = (content: Content): content is readonly Content[] => Array.isArray(content);
+
+function runsOf(text: string, longest: number): Content {
+  const parts = text.split(new RegExp(`(\\S{${longest},})`, 'u'));
+  if (parts.length === 1) return text;
+  return parts.flatMap((part, i): Content[] => (part === '' ? [] : [i % 2 === 0 ? part : { text: part, wordBreak: 'break-all' }]));
 }

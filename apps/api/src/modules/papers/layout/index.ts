@@ -2,4 +2,6 @@ export { blank, box, cautionBox, facts, heading, paragraph, small, steps, tick, 
 export { cell, type Content, type Node } from './content.js';
 export { pdfOf } from './draw.js';
 export type { Paper } from './page.js';
+export { sheet, type Sheet, type SheetColumn, type SheetValue } from './sheets.js';
 export { lines, strong, table, type Column } from './tables.js';
+export { inShort, onPaper } from './words.js';

@@ -1,4 +1,4 @@
-import type { Content, Node } from './content.js';
+import type { Content } from './content.js';
 import { practiceBand, practiceWatermark } from './practice.js';
 import type { Drawing } from './pdf-worker.js';
 
@@ -28,7 +28,7 @@ export function definitionOf(paper: Paper, note: string | null): Omit<Drawing, '
     signs,
     header: [
       ...(practice === null ? [] : [practiceBand(practice)]),
-      ruleBelow({ columns: [{ text: head.left, style: 'edge', bold: true }, { text: head.right, style: 'edge', alignment: 'right' }], margin: [side, 14, side, 0] }),
+      { columns: [{ text: head.left, style: 'edge', bold: true, width: '*' }, { text: head.right, style: 'edge', alignment: 'right', width: 'auto' }], columnGap: 8, margin: [side, 14, side, 0] },
     ],
     footer: {
       margin: [side, 6, side, 0],
@@ -39,7 +39,7 @@ export function definitionOf(paper: Paper, note: string | null): Omit<Drawing, '
       ],
     },
     definition: {
-      pageSize: 'A4', pageOrientation: landscape ? 'landscape' : 'portrait', pageMargins: [side, practice === null ? 46 : 84, side, 62],
+      pageSize: 'A4', pageOrientation: landscape ? 'landscape' : 'portrait', pageMargins: [side, practice === null ? 46 : 74, side, 62],
       content: paper.body, styles, defaultStyle: { font: 'Roboto', fontSize: 9, lineHeight: 1.1 }, language: 'en', displayTitle: true,
       info: { title, creationDate: printedAt, creator: 'Bakehouse Ledger', producer: 'Bakehouse Ledger' },
       ...(practice === null ? {} : { watermark: practiceWatermark }),
@@ -47,10 +47,8 @@ export function definitionOf(paper: Paper, note: string | null): Omit<Drawing, '
   };
 }
 
-const ruleBelow = (line: Node): Content => line;
-
 const styles = {
-  title: { fontSize: 20, bold: true, margin: [0, 0, 0, 2] },
+  title: { fontSize: 20, bold: true, color: '#a00000', margin: [0, 0, 0, 2] },
   subtitle: { fontSize: 12, bold: true, margin: [0, 0, 0, 6] },
   heading: { fontSize: 12, bold: true, margin: [0, 10, 0, 3] },
   body: { fontSize: 9.5 },

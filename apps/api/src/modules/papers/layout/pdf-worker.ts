@@ -1,3 +1,4 @@
+/// <reference path="./pdfmake.d.ts" />
 import type { PdfMake } from 'pdfmake';
 import type { Content } from './content.js';
 
@@ -25,7 +26,7 @@ export async function drawPdf(): Promise<void> {
   pdfmake.setUrlAccessPolicy(() => false);
   pdfmake.setLocalAccessPolicy((file) => Object.values(fonts.Roboto).includes(file));
   const thin = (): number => 0.5;
-  const padding = { paddingLeft: () => 3, paddingRight: () => 3, paddingTop: () => 2, paddingBottom: () => 2 };
+  const padding = { paddingLeft: () => 3, paddingRight: () => 5, paddingTop: () => 2, paddingBottom: () => 2 };
   const roomy = { paddingLeft: () => 8, paddingRight: () => 8, paddingTop: () => 5, paddingBottom: () => 5 };
   pdfmake.setTableLayouts({
     ruled: {

@@ -3,7 +3,7 @@ declare module 'pdfmake' {
   interface Font { readonly font: { readonly characterSet: readonly number[] } }
   interface PdfDocument { provideFont(family: string, bold: boolean, italics: boolean): Font }
   interface Output { getStream(): Promise<PdfDocument>; getBuffer(): Promise<Buffer> }
-  interface PdfMake {
+  export interface PdfMake {
     setFonts(fonts: object): void;
     setUrlAccessPolicy(allow: (url: string) => boolean): void;
     setLocalAccessPolicy(allow: (file: string) => boolean): void;

@@ -1,4 +1,4 @@
-import { cell, type Content, type Node } from './content.js';
+import { breakLong, cell, type Content, type Node } from './content.js';
 
 export interface Column<T> {
   readonly title: string;
@@ -15,13 +15,16 @@ export function table<T>(columns: readonly Column<T>[], rows: readonly T[], noth
   const head = columns.map((c): Node => ({ text: c.title, style: 'head', ...side(c) }));
   const body = rows.map((row, i) => columns.map((c): Content => {
     const content = c.of(row, i);
-    return typeof content === 'string' ? cell(content, { style: 'cell', ...side(c) }) : content;
+    return { stack: [breakLong(typeof content === 'string' ? cell(content, { style: 'cell' }) : content, longestIn(c.width))], ...side(c) };
   }));
   return {
     table: { headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, widths: columns.map((c) => c.width), body: [head, ...body] },
     layout: 'ruled', margin: [0, 2, 0, 10],
   };
 }
+
+/** Signs that surely fit beside each other in 8 points; a column that takes what is left is taken to be narrow. */
+const longestIn = (width: number | '*' | 'auto'): number => Math.max(6, Math.floor((typeof width === 'number' ? width : 80) / 5));
 
 /** Lines of a cell, one below the other. */
 export const lines = (texts: readonly (string | Node)[]): Node => ({ stack: texts.map((t) => (typeof t === 'string' ? cell(t, { style: 'cell' }) : t)) });

@@ -1,0 +1,3 @@
+export { fileOf, pdfType } from './file.js';
+export * from './layout/index.js';
+export { PapersModule } from './papers.module.js';

@@ -1,0 +1,57 @@
+import type { RecallView, SealView } from '@bakehouse/contracts';
+import { formatGrams } from '@bakehouse/domain';
+import { dayText, wallClock, wallTime } from '../../../platform/clock/index.js';
+import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
+
+/** Everything that the papers of one case are made from. */
+export interface CasePaper extends CaseHead {
+  readonly recall: RecallView;
+  readonly details: ReadonlyMap<string, LotDetail>;
+  readonly flows: readonly FlowRow[];
+  readonly departures: readonly DepartureRow[];
+  readonly frozenUnder: readonly SealView[];
+  readonly recordedUnder: SealView;
+  readonly printedAt: string;
+  /** The organisation's own zone, and that of a site by its name. */
+  readonly zone: string;
+  readonly zoneOf: (site: string) => string;
+  readonly nameOfBook: (book: string) => string;
+}
+
+export type Lot = RecallView['trace']['lots'][number];
+
+/** How far it has come by the records: only in the house, to customers, or to people who eat it. */
+export type Reached = 'house' | 'customers' | 'consumers';
+
+const toConsumers = new Set(['counter', 'stall', 'eaten-in', 'staff']);
+const toCustomers = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed']);
+
+export function howFar({ ends, counter }: Pick<RecallView['trace'], 'ends' | 'counter'>): Reached {
+  if (counter.length > 0 || ends.some((e) => toConsumers.has(e.channel))) return 'consumers';
+  return ends.some((e) => toCustomers.has(e.channel)) ? 'customers' : 'house';
+}
+
+/** `78 pieces`, `5.36 kg`, or that nobody knows. */
+export function amountText(pieces: number | null, mg: number | null): string {
+  if (pieces !== null) return pieces === 1 ? '1 piece' : `${pieces.toLocaleString('en-GB')} pieces`;
+  return mg === null ? 'amount not known' : formatGrams(mg, 'metric');
+}
+
+export const sureText = (certain: boolean): string => (certain ? 'certain' : 'POSSIBLE');
+export const codeText = (code: string | null): string => code ?? 'no code';
+
+/** A lot as people call it: by its code, or what is made here and has none by its day. */
+export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'at' | 'site'>, paper: Pick<CasePaper, 'zoneOf'>): string {
+  return code === null ? `${name} of ${wallClock(at, paper.zoneOf(site)).day}` : `${name}, ${code}`;
+}
+
+/** `best before 28 Nov 2026`, as far as there is a date. */
+export function datesText(detail: Pick<LotDetail, 'bestBefore' | 'useBy'> | undefined): string {
+  return [...(detail?.useBy ? [`use by ${dayText(detail.useBy)}`] : []), ...(detail?.bestBefore ? [`best before ${dayText(detail.bestBefore)}`] : [])].join(', ');
+}
+
+/** Times are those of the site where it happened. */
+export const timeAt = (paper: CasePaper, site: string, at: string): string => wallTime(at, paper.zoneOf(site));
+export const shortId = (id: string): string => id.slice(-12);
+
+export const practiceText = 'PRACTICE. NOT A REAL RECALL. Nobody is to act on this paper.';

@@ -1,0 +1,132 @@
+import type { RecallView } from '@bakehouse/contracts';
+import { wallTime } from '../../../platform/clock/index.js';
+import { type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
+import { amountText, codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
+import type { DepartureRow } from './recall-paper.query.js';
+
+type Trace = RecallView['trace'];
+const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
+const named = (paper: CasePaper, id: string): string => { const lot = lotOf(paper, id); return lot ? lotText(lot, paper) : 'a lot not shown here'; };
+const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
+const measured = (measure: 'mg' | 'pieces', amount: number | null): string => (amount === null ? 'not known' : measure === 'mg' ? amountText(null, amount) : amountText(amount, null));
+
+export function onHandSection(paper: CasePaper): Content[] {
+  const { recall } = paper;
+  return [
+    heading('In the house'),
+    ...(recall.practice ? [paragraph('A practice: nothing is held on account of it.')] : []),
+    table<Trace['onHand'][number]>([
+      { title: 'What', width: '*', of: (o) => strong(o.name) }, { title: 'Lot code', width: 110, of: (o) => codeText(o.code) }, { title: 'Where', width: 100, of: (o) => o.site },
+      { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) }, { title: 'Known by', width: 55, of: (o) => (o.by === 'count' ? 'a count' : 'the records') },
+      { title: 'Held', width: 50, of: (o) => (recall.practice ? 'practice' : paper.details.get(o.lot)?.held ? 'held' : strong('NOT HELD')) },
+    ], recall.trace.onHand, 'By the records none of it is left in the house. Look all the same: a record is not a shelf.'),
+  ];
+}
+
+export function counterSection(paper: CasePaper): Content[] {
+  return [
+    heading('On the counter'),
+    paragraph('Sold between these times to people whose names nobody has: for the notice in the window and to the public.'),
+    table<Trace['counter'][number]>([
+      { title: 'What', width: '*', of: (c) => strong(c.name) }, { title: 'Lot code', width: 75, of: (c) => codeText(c.code) }, { title: 'Where', width: 65, of: (c) => c.site },
+      { title: 'From', width: 96, of: (c) => timeAt(paper, c.site, c.from) }, { title: 'Until', width: 96, of: (c) => (c.until === null ? strong('not taken off by the records') : timeAt(paper, c.site, c.until)) },
+      { title: 'Put out', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountText(c.pieces, null)) },
+    ], paper.recall.trace.counter, 'By the records none of it stood on a counter.'),
+  ];
+}
+
+export function wentSection(paper: CasePaper): Content[] {
+  const columns = [
+    { title: 'What', width: '*' as const, of: (d: DepartureRow) => strong(named(paper, d.lot)) },
+    { title: 'Which way', width: 78, of: (d: DepartureRow) => onPaper('channel', d.channel) },
+    { title: 'To', width: 90, of: (d: DepartureRow) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
+    { title: 'How much', width: 55, right: true, of: (d: DepartureRow) => lines([amountText(d.pieces, d.mg), ...(d.backPieces === null && d.backMg === null ? [] : [`came back: ${amountText(d.backPieces, d.backMg)}`])]) },
+    { title: 'Known by', width: 42, of: (d: DepartureRow) => inShort('how', d.how) },
+    { title: 'When', width: 96, of: (d: DepartureRow) => timeAt(paper, siteOf(paper, d.lot), d.at) },
+  ];
+  const certain = (d: DepartureRow): boolean => d.certain && lotOf(paper, d.lot)?.certain === true;
+  return [
+    heading('Where it went: certain'),
+    table(columns, paper.departures.filter(certain), 'Nothing is known for certain to have gone anywhere.'),
+    heading('Where it went: POSSIBLE'),
+    table(columns, paper.departures.filter((d) => !certain(d)), 'Nothing beside what is certain.'),
+  ];
+}
+
+export function balanceSection(paper: CasePaper): Content[] {
+  const { suspectBalances, doesNotAddUp, suspects } = paper.recall.trace;
+  const all = [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))];
+  return [
+    heading('What does not add up'),
+    paragraph('The suspected lots whatever their balance, and every other lot in scope of which not all is found, or more than there was. Only 100 % is a good answer.'),
+    table<Trace['doesNotAddUp'][number]>([
+      { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
+      { title: 'There was', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
+      { title: 'Went', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.gone) },
+      { title: 'In the house', width: 70, right: true, of: ({ balance: b }) => (b.onHand ? `${measured(b.measure, b.onHand.amount)} by ${b.onHand.by === 'count' ? 'count' : 'the records'}` : 'not known') },
+      { title: 'Not found', width: 60, right: true, of: ({ balance: b }) => notFound(b) },
+      { title: 'Accounted', width: 50, right: true, of: ({ balance: b }) => (b.accountedBasisPoints === null ? 'not counted' : `${(b.accountedBasisPoints / 100).toFixed(2)} %`) },
+      { title: 'Look first at', width: 95, of: ({ balance: b }) => lines(b.likelyCauses.slice(0, 3).map((c) => `${measured(b.measure, c.amount)} ${causeText(c.cause)}, ${c.times} ×`)) },
+    ], all, 'Every lot in scope that has been counted adds up.'),
+  ];
+}
+
+const notFound = (b: Trace['doesNotAddUp'][number]['balance']): string =>
+  (b.notFound === null ? 'cannot be said' : b.notFound < 0 ? `${measured(b.measure, -b.notFound)} too many` : measured(b.measure, b.notFound));
+const causeText = (cause: string): string => (cause === 'not-known' ? 'of unknown size' : inShort('how', cause));
+
+export function scopeSection(paper: CasePaper): Content[] {
+  const { trace } = paper.recall;
+  const inOrder = [...trace.lots].sort((a, b) => a.steps - b.steps || (a.at < b.at ? -1 : 1));
+  const columns = [
+    { title: 'What', width: '*' as const, of: (l: Lot) => lines([strong(l.name), onPaper('lot', l.sort)]) },
+    { title: 'Lot code', width: 75, of: (l: Lot) => lines([ownCode(l), datesText(paper.details.get(l.id))].filter((text) => text !== '')) },
+    { title: 'Where', width: 58, of: (l: Lot) => l.site }, { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
+    { title: 'How much', width: 50, right: true, of: (l: Lot) => amountText(l.pieces, l.mg) },
+    { title: 'In scope because', width: 118, of: (l: Lot) => lines([whyIn(paper, l), shareText(l)].filter((text) => text !== '')) },
+  ];
+  return [
+    heading('Lots in scope: certain'), small(trace.rule),
+    table(columns, inOrder.filter((l) => l.certain), 'None is certain.'),
+    heading('Lots in scope: POSSIBLE'),
+    table(columns, inOrder.filter((l) => !l.certain), 'None beside those that are certain.'),
+    ...trace.hidden.map((h) => small(`${h.lots} more ${h.lots === 1 ? 'lot' : 'lots'} in scope at ${h.site || 'another site'}, which whoever printed this may not see: ask there.`)),
+  ];
+}
+
+/** What is made here on the way has no code, and misses none. */
+const ownCode = (l: Lot): string => (l.code === null && ['made', 'run', 'old-dough', 'vessel'].includes(l.sort) ? '' : codeText(l.code));
+
+function whyIn(paper: CasePaper, lot: Lot): string {
+  if (lot.by === null) return 'suspected itself';
+  const sort = lot.by.sort === 'contact' ? 'same station, not cleaned down between' : lot.by.sort === 'identified' ? 'turned out to be this lot' : onPaper('flow', lot.by.sort);
+  return `${sort}: ${named(paper, lot.by.from)}`;
+}
+
+function shareText({ by, minPpt, maxPpt }: Lot): string {
+  if (by === null || minPpt === null || maxPpt === null || maxPpt === 0) return '';
+  const percent = (ppt: number): string => `${(ppt / 1e10).toPrecision(3)} %`;
+  const [least, most] = [percent(minPpt), percent(maxPpt)];
+  return least === most ? `share ${least}` : `share ${least} to ${most}`;
+}
+
+/** Where the scope stands, so that anybody can see whether it was changed afterwards. */
+export function frozenSection(paper: CasePaper): Content[] {
+  const { recall } = paper;
+  const { added, gone } = recall.changedSince;
+  return [
+    heading('Where this scope stands'),
+    facts([
+      ['Scope frozen', `${recall.scopeLots} lots, ${timeAt(paper, '', recall.openedAt)}`], ['Hash of the scope', recall.scopeHash],
+      ['The case is recorded in', `${paper.nameOfBook(paper.recordedUnder.book)}, ${paper.recordedUnder.line}; root ${paper.recordedUnder.rootHex} of ${paper.recordedUnder.size} records`],
+      ['Since then', added.length + gone.length === 0 ? 'nothing came into scope and nothing fell out' : `${added.length} came in (${list(paper, added)}); ${gone.length} fell out`],
+    ]),
+    table([
+      { title: 'Book', width: 120, of: (s: CasePaper['recordedUnder']) => s.name }, { title: 'Records then', width: 55, right: true, of: (s) => String(s.size) },
+      { title: 'Sealed', width: 100, of: (s) => wallTime(s.at, paper.zoneOf(s.name)) }, { title: 'Code', width: 60, of: (s) => s.code }, { title: 'Root', width: '*', of: (s) => s.rootHex },
+    ], paper.frozenUnder, 'No book was frozen.'),
+    ...paper.recordedUnder.says.map(small),
+  ];
+}
+
+const list = (paper: CasePaper, lots: readonly string[]): string => (lots.length > 8 ? [...lots.slice(0, 8).map((l) => named(paper, l)), `and ${lots.length - 8} more`] : lots.map((l) => named(paper, l))).join('; ') || 'none';

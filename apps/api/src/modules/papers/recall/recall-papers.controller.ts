@@ -1,0 +1,47 @@
+import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
+import { Controller, Get, Header, Param, StreamableFile } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Exported, Permits, type SessionContext } from '../../../platform/access/index.js';
+import { fileOf, pdfType, xlsxType } from '../file.js';
+import { RecallPapersService } from './recall-papers.service.js';
+
+const id = z.uuid().toLowerCase();
+const file = { schema: { type: 'string' as const, format: 'binary' } };
+
+/** What leaves the house about a recall case. */
+@ApiTags('papers')
+@Controller('recalls/:recall/papers')
+export class RecallPapersController {
+  constructor(private readonly papers: RecallPapersService) {}
+
+  @Get('recall.pdf')
+  @Permits('export', 'inspect')
+  @Exported('the papers of a recall case, as PDF')
+  @ApiOperation({ summary: 'The notice, the telephone list and the rest of a case, to print' })
+  @ApiProduces(pdfType)
+  @ApiOkResponse(file)
+  async pdf(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<StreamableFile> {
+    return fileOf(await this.papers.pdf(session, recall), pdfType, `recall-${recall}.pdf`);
+  }
+
+  @Get('recall.xlsx')
+  @Permits('export', 'inspect')
+  @Exported('the papers of a recall case, as XLSX')
+  @ApiOperation({ summary: 'The call list, lots, where they went, balances and flows, as sheets that sort' })
+  @ApiProduces(xlsxType)
+  @ApiOkResponse(file)
+  async xlsx(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<StreamableFile> {
+    return fileOf(await this.papers.xlsx(session, recall), xlsxType, `recall-${recall}.xlsx`);
+  }
+
+  @Get('recall.json')
+  @Permits('export', 'inspect')
+  @Exported('the papers of a recall case, as JSON')
+  @ApiOperation({ summary: 'The case with the seals that it stands under and the schema of it all' })
+  @Header('content-disposition', 'attachment; filename="recall.json"')
+  @ApiOkResponse({ standardSchema: recallPaper })
+  json(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<RecallPaper> {
+    return this.papers.json(session, recall);
+  }
+}

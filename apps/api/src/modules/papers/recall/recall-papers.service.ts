@@ -1,0 +1,64 @@
+import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
+import { letsSee, localDay } from '@bakehouse/domain';
+import { Inject, Injectable } from '@nestjs/common';
+import type { SessionContext } from '../../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../../platform/clock/index.js';
+import { Tenancy } from '../../../platform/database/index.js';
+import { jsonSchemaOf, ProblemException } from '../../../platform/http/index.js';
+import { Books } from '../../../platform/ledger/index.js';
+import { RecallsService } from '../../recalls/index.js';
+import { SealsService } from '../../seals/index.js';
+import { pdfOf } from '../layout/index.js';
+import type { CasePaper } from './case-paper.js';
+import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-paper.query.js';
+import { recallPaperOf } from './recall-pdf.js';
+import { recallXlsx } from './recall-xlsx.js';
+
+/** The papers of a recall case, made anew from the records each time that somebody asks. */
+@Injectable()
+export class RecallPapersService {
+  constructor(
+    private readonly recalls: RecallsService, private readonly seals: SealsService, private readonly books: Books, private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
+
+  async pdf(session: SessionContext, recall: string): Promise<Buffer> {
+    return pdfOf(recallPaperOf(await this.paper(session, recall)));
+  }
+
+  async xlsx(session: SessionContext, recall: string): Promise<Buffer> {
+    return recallXlsx(await this.paper(session, recall));
+  }
+
+  async json(session: SessionContext, recall: string): Promise<RecallPaper> {
+    const { business, zone, printedAt, frozenUnder, recordedUnder, ...paper } = await this.paper(session, recall);
+    return {
+      paper: 'recall', business, practice: paper.recall.practice, printedAt, zone, caution: paper.recall.trace.caution, recall: paper.recall,
+      frozenUnder: [...frozenUnder], recordedUnder, schema: { ...jsonSchemaOf(recallPaper, 'output') },
+    };
+  }
+
+  private async paper(session: SessionContext, id: string): Promise<CasePaper> {
+    const recall = await this.recalls.show(session, id);
+    const books = await this.books.all(session.organisation);
+    const house = await this.books.organisation(session.organisation);
+    this.requireSight(session, recall.openedAt, house.zone);
+    const lots = recall.trace.lots.map((l) => l.id);
+    const read = await this.tenancy.reading(session.organisation, async (client) => ({
+      head: await headOfCase(client, session.organisation, id), details: await lotDetails(client, session.organisation, id, lots),
+      flows: await flowsWithin(client, session.organisation, lots), departures: await departuresOf(client, session.organisation, lots),
+    }));
+    const frozen = recall.frozenAt.flatMap(({ book, size }) => { const found = books.find((b) => b.id === book); return found ? [this.seals.ofSize(found, size)] : []; });
+    return {
+      recall, business: read.head?.business ?? '', openedBy: read.head?.openedBy ?? null, details: new Map(read.details.map((d) => [d.id, d])), flows: read.flows,
+      departures: read.departures, frozenUnder: await Promise.all(frozen), recordedUnder: await this.seals.latest(house), printedAt: this.clock.now().toISOString(), zone: house.zone,
+      zoneOf: (site) => books.find((b) => b.name === site)?.zone ?? house.zone, nameOfBook: (book) => books.find((b) => b.id === book)?.name ?? '',
+    };
+  }
+
+  /** An inspector may have the papers of a case that was opened on a day that an access of theirs is for. What other sites had stays hidden in any case. */
+  private requireSight(session: SessionContext, openedAt: string, zone: string): void {
+    if (session.permissionsAt(null).has('export')) return;
+    const [day, today] = [localDay(openedAt, zone), localDay(this.clock.now().toISOString(), zone)];
+    if (!session.inspections.some((access) => letsSee(access, day, today))) throw new ProblemException('not-permitted');
+  }
+}

@@ -1,0 +1,23 @@
+import { caution } from '@bakehouse/domain';
+import { wallTime } from '../../../platform/clock/index.js';
+import { onPaper, type Paper } from '../layout/index.js';
+import { authoritySection } from './authority-section.js';
+import { practiceText, shortId, type CasePaper } from './case-paper.js';
+import { balanceSection, counterSection, frozenSection, onHandSection, scopeSection, wentSection } from './house-sections.js';
+import { notice, titleOf } from './notice.js';
+import { ringSection } from './ring-section.js';
+
+/** The papers of a case, in the order in which they are needed: the notice, whom to ring, what is here, where it went, what does not add up. */
+export function recallPaperOf(paper: CasePaper): Paper {
+  const { recall, business, zone, printedAt } = paper;
+  return {
+    title: `${recall.practice ? 'PRACTICE: ' : ''}${titleOf(paper)}, ${recall.hazardName}`,
+    head: { left: business, right: `Case ${shortId(recall.id)}, ${onPaper('hazard', recall.hazard)}, opened ${wallTime(recall.openedAt, zone)}` },
+    foot: { seal: paper.recordedUnder.line, printed: `printed ${wallTime(printedAt, zone)}` },
+    caution, practice: recall.practice ? practiceText : null, landscape: false, printedAt: new Date(printedAt),
+    body: [
+      ...notice(paper), ...ringSection(paper), ...onHandSection(paper), ...counterSection(paper), ...authoritySection(paper), ...balanceSection(paper),
+      ...wentSection(paper), ...scopeSection(paper), ...frozenSection(paper),
+    ],
+  };
+}
