@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { differences } from './differences.js';
+import { differences, membersOf } from './differences.js';
 
 const line = (material: string, mg: number) => ({ material, mg });
 
@@ -36,5 +36,11 @@ describe('differences', () => {
     );
     fc.assert(fc.property(json, json, (a, b) => (differences(a, b).length === 0) === isDeepStrictEqual(a, b)));
     fc.assert(fc.property(json, (a) => differences(a, structuredClone(a)).length === 0));
+  });
+
+  it('loses no member where one is called as a second one of another would be', () => {
+    const list = [{ key: 'a', n: 1 }, { key: 'a (2)', n: 2 }, { key: 'a', n: 3 }];
+    expect([...membersOf(list).values()]).toEqual(list);
+    expect(differences(list, [list[0], list[1], { key: 'a', n: 4 }])).toHaveLength(1);
   });
 });

@@ -44,12 +44,15 @@ export function membersOf(list: readonly unknown[]): Map<string, unknown> {
   const seen = new Map<string, number>();
   for (const member of list) {
     const identity = identityOf(member);
-    const count = (seen.get(identity) ?? 0) + 1;
+    let count = (seen.get(identity) ?? 0) + 1;
+    while (members.has(numbered(identity, count))) count += 1; // somebody may have called another one "… (2)"
     seen.set(identity, count);
-    members.set(count === 1 ? identity : `${identity} (${count})`, member);
+    members.set(numbered(identity, count), member);
   }
   return members;
 }
+
+const numbered = (identity: string, count: number): string => (count === 1 ? identity : `${identity} (${count})`);
 
 function identityOf(member: unknown): string {
   const key = isObject(member) ? identities.map((i) => member[i]).find((v) => typeof v === 'string') : undefined;

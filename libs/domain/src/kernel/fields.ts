@@ -7,7 +7,8 @@ export const id = z.uuid().toLowerCase();
 export const entryId = z.uuidv7().toLowerCase();
 /** An instant on the wire: ISO 8601 with the offset that the clock on the wall had. */
 export const instantWithOffset = z.iso.datetime({ offset: true })
-  .refine((at) => Date.parse(at) >= Date.parse('1900-01-01T00:00:00Z') && Date.parse(at) < Date.parse('9999-01-01T00:00:00Z'), { message: 'an instant from 1900 to 9998' });
+  .refine((at) => Date.parse(at) >= Date.parse('1900-01-01T00:00:00Z') && Date.parse(at) < Date.parse('9999-01-01T00:00:00Z'),
+    { message: 'an instant from 1900 to 9998' });
 /** An instant in a row: UTC, milliseconds, `Z`. */
 export const instant = z.iso.datetime();
 export const day = z.iso.date().refine((on) => on >= '1900-01-01' && on < '9999-01-01', { message: 'a date from 1900 to 9998' });
@@ -17,7 +18,8 @@ export const amountFigure = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'a decimal
 /** The largest canonical whole number of one figure: 1,000 t, 1,000 m³. Thousands of them add up exactly. */
 export const largest = 1_000_000_000_000;
 /** A figure with its unit, of a size that a bakehouse could hold. */
-export const observed = z.strictObject({ figure, unit }).refine((q) => fits(q.figure, q.unit), { message: 'an amount that a bakehouse could hold', path: ['figure'] });
+export const observed = z.strictObject({ figure, unit }).refine((q) => fits(q.figure, q.unit),
+  { message: 'an amount that a bakehouse could hold', path: ['figure'] });
 export const temperature = z.strictObject({ figure, unit: z.enum(temperatureUnits) });
 export const name = z.string().trim().min(1).max(120);
 export const code = z.string().trim().min(1).max(60);

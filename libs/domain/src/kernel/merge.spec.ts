@@ -51,6 +51,11 @@ describe('merge', () => {
     }));
   });
 
+  it('places overlap where one stands in the other', () => {
+    const at = (...path: string[]) => ({ path, sort: 'changed' as const, before: 1, after: 2 });
+    expect(overlapping([at('a', 'b'), at('c'), at('d', 'e')], [at('a'), at('c', 'x'), at('d', 'f')])).toEqual([['a', 'b'], ['c']]);
+  });
+
   it('every clash is a place that both changed', () => {
     fc.assert(fc.property(text, text, text, (a, b, c) => {
       const { clashes } = merge(a, b, c);

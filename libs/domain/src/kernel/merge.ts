@@ -16,10 +16,12 @@ export function merge(base: unknown, mine: unknown, theirs: unknown, path: reado
   return { value: mine === undefined ? theirs : mine, clashes: [{ path, base, mine, theirs }] };
 }
 
-/** The places that two lists of differences have in common, one inside the other counted too. */
+/** The places of mine that theirs have in common, one inside the other counted too. */
 export function overlapping(mine: readonly Difference[], theirs: readonly Difference[]): string[][] {
-  const within = (a: readonly string[], b: readonly string[]): boolean => a.every((step, i) => i >= b.length || step === b[i]);
-  return mine.filter((m) => theirs.some((t) => within(m.path, t.path))).map((m) => [...m.path]);
+  const upTo = (path: readonly string[]): string[] => Array.from({ length: path.length + 1 }, (_, length) => JSON.stringify(path.slice(0, length)));
+  const exact = new Set(theirs.map((t) => JSON.stringify(t.path)));
+  const above = new Set(theirs.flatMap((t) => upTo(t.path)));
+  return mine.filter((m) => above.has(JSON.stringify(m.path)) || upTo(m.path).some((place) => exact.has(place))).map((m) => [...m.path]);
 }
 
 function ofObjects(base: Readonly<Record<string, unknown>>, mine: Readonly<Record<string, unknown>>, theirs: Readonly<Record<string, unknown>>, path: readonly string[]): Merged {
