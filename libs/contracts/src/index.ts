@@ -7,6 +7,7 @@ export * from './formulas.js';
 export * from './goods.js';
 export * from './inspection.js';
 export * from './night.js';
+export * from './people.js';
 export * from './plans.js';
 export * from './seals.js';
 export * from './trace.js';

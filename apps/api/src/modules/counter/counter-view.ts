@@ -34,8 +34,11 @@ function usedLot(lot: Row<'lot'>, byId: ReadonlyMap<string, Declared>, sources: 
   return { id: lot.id, name: lot.name, made: made.has(lot.sort), declared };
 }
 
+interface Sources extends AllergenSources { contentOf(formula: string): FormulaContent | undefined }
+type FormulaContent = Row<'formulaVersion'>['content'];
+
 /** Specifications and formulas in force now. */
-function sourcesOf({ specifications, formulas, now }: CounterMaterial): AllergenSources {
+function sourcesOf({ specifications, formulas, now }: CounterMaterial): Sources {
   const inForce = new Map<string, Row<'specification'>>();
   for (const s of [...specifications].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1))) inForce.set(`${s.material} ${s.supplier ?? ''}`, s);
   const newest = new Map<string, Row<'formulaVersion'>>();
@@ -44,7 +47,7 @@ function sourcesOf({ specifications, formulas, now }: CounterMaterial): Allergen
   return { specificationsOf: (material) => all.filter((s) => s.material === material), contentOf: (formula) => newest.get(formula)?.content };
 }
 
-function productsOf({ batches }: CounterMaterial, sources: AllergenSources): CounterProduct[] {
+function productsOf({ batches }: CounterMaterial, sources: Sources): CounterProduct[] {
   const products = new Map<string, Row<'batch'>[]>();
   for (const b of batches) products.set(b.product, [...products.get(b.product) ?? [], b]);
   return [...products].flatMap(([product, its]): CounterProduct[] => {

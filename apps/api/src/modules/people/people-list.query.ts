@@ -1,0 +1,23 @@
+import type { PeopleList } from '@bakehouse/contracts';
+import type { ClientBase } from 'pg';
+
+/** As JSON dates elsewhere: UTC with milliseconds. */
+const isoForm = 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"';
+
+/** Everybody of an organisation, by name, those who left last; roles and accesses that hold now. One query. */
+export async function everybody(client: ClientBase, organisation: string, now: string): Promise<PeopleList> {
+  const { rows } = await client.query<PeopleList[number]>(
+    `SELECT p.id, p.name, p.joined_at AS "joinedAt", l.at AS "leftAt", EXISTS (SELECT FROM credential c WHERE c.organisation = $1 AND c.person = p.id) AS "hasPin", r.roles, a.accesses
+     FROM person p
+     LEFT JOIN LATERAL (SELECT min(at) AS at FROM person_left l WHERE l.organisation = $1 AND l.person = p.id AND l.at <= $2) l ON true
+     CROSS JOIN LATERAL (
+       SELECT coalesce(json_agg(json_build_object('given', g.id, 'role', g.role, 'site', g.site, 'until', to_char(g.until AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.since, g.id), '[]') AS roles
+       FROM role_given g WHERE g.organisation = $1 AND g.person = p.id AND g.since <= $2 AND (g.until IS NULL OR g.until > $2)
+         AND NOT EXISTS (SELECT FROM role_taken t WHERE t.organisation = $1 AND t.given = g.id AND t.at <= $2)) r
+     CROSS JOIN LATERAL (
+       SELECT coalesce(json_agg(json_build_object('access', g.id, 'from', g."from", 'until', g."until", 'expires', to_char(g.expires AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.at, g.id), '[]') AS accesses
+       FROM access_given g WHERE g.organisation = $1 AND g.person = p.id AND g.expires > $2
+         AND NOT EXISTS (SELECT FROM access_ended e WHERE e.organisation = $1 AND e.access = g.id AND e.at <= $2)) a
+     WHERE p.organisation = $1 ORDER BY l.at IS NOT NULL, lower(p.name), p.id`, [organisation, now]);
+  return rows;
+}
