@@ -11,7 +11,8 @@ const flour = newId();
 beforeAll(async () => {
   ledger = await startLedger();
   const specification = entry('specification-accepted', {
-    material: flour, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: 180, lifeOpenedHours: null,
+    material: flour, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: 180,
+      lifeOpenedHours: null,
     contains: ['wheat'], mayContain: [], flour: true, animalOrigin: false, supplier: null,
   }, { at: '2026-11-01T08:00:00Z' });
   expect(as(await ledger.writer.record(ledger.house, ledger.asker(), [specification]))).toEqual(['recorded']);
@@ -20,10 +21,12 @@ afterAll(() => ledger.stop());
 
 const delivery = (lot: string, kg = '25', more = {}) => entry('delivery-received', {
   supplier: null, noteNumber: 'DN 1', photo: null, unattended: false,
-  lines: [{ lot, material: flour, code: 'M4471', codeState: 'on-it', quantity: { figure: kg, unit: 'kg' }, asWritten: null, bestBefore: null, useBy: null, temperature: null }],
+  lines: [{ lot, material: flour, code: 'M4471', codeState: 'on-it', quantity: { figure: kg, unit: 'kg' }, asWritten: null, bestBefore: null, useBy: null,
+    temperature: null }],
 }, more);
 const reading = (figure: string, more = {}) => entry('reading-taken', {
-  subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null,
+  subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' },
+    yes: null, seconds: null,
 }, more);
 const atSite = (raw: unknown[], writer = ledger.writer): Promise<Result[]> => writer.record(ledger.site, ledger.asker(), raw);
 const as = (results: Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
@@ -31,7 +34,8 @@ const because = (corrects: string) => ({ corrects, words: { reason: 'typed wrong
 const rowOf = async (table: string, id: string): Promise<Record<string, unknown> | undefined> =>
   (await ledger.owner.query<Record<string, unknown>>(`SELECT * FROM ${ledger.owner.escapeIdentifier(table)} WHERE id = $1`, [id])).rows[0];
 /** A second process on the same database. */
-const otherProcess = () => new LedgerWriter({ inOrganisation: (o, work) => ledger.tenancy.inOrganisation(o, work), now: () => ledger.clock.now(), fault: (e) => ledger.faults.push(e) });
+const otherProcess = () => new LedgerWriter({ inOrganisation: (o, work) => ledger.tenancy.inOrganisation(o, work), now: () => ledger.clock.now(),
+  fault: (e) => ledger.faults.push(e) });
 
 describe('two processes on one database', () => {
   it('write one book at once: every entry once, in an order without gaps', async () => {
@@ -54,7 +58,8 @@ describe('two processes on one database', () => {
       const id = newId();
       const [a, b] = await Promise.all([
         atSite([reading('1', { id }), reading('2')]),
-        other.record(ledger.house, ledger.asker(), [entry('person-joined', {}, { id, words: { name: 'Jo' } }), entry('person-joined', {}, { words: { name: 'Al' } })]),
+        other.record(ledger.house, ledger.asker(), [entry('person-joined', {}, { id, words: { name: 'Jo' } }),
+          entry('person-joined', {}, { words: { name: 'Al' } })]),
       ]);
       expect([as(a)[0], as(b)[0]].sort()).toEqual(['id-reused', 'recorded']);
       expect([as(a)[1], as(b)[1]]).toEqual(['recorded', 'recorded']);
@@ -67,13 +72,15 @@ describe('two processes on one database', () => {
     const { kindOf } = await import('@bakehouse/domain');
     const plan = entry('plan-put-in-force', { series: newId(), number: 1, site: null, content: { name: 'Plan', scope: '', team: '', points: [{
       key: 'core', name: 'core', step: 'bake', class: 'note', hazard: '', formulas: [], products: [], measured: 'core', parameter: 'core',
-      limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null, frequency: 'each-load', onMissed: 'record', onOutside: 'note', correctiveAction: '', basis: '',
+      limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null, frequency: 'each-load', onMissed: 'record', onOutside: 'note',
+        correctiveAction: '', basis: '',
     }] } });
     const read = kindOf(plan)?.read(plan);
     const hash = read?.ok === true ? inputOf(read.envelope)?.hash : undefined;
     const asker = ledger.asker();
     const token = randomUUID();
-    await ledger.owner.query('INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, $5, $6, $7)', [
+    await ledger.owner.query(`INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
+      VALUES ($1, $2, $3, $4, $5, $6, $7)`, [
       ledger.organisation, createHash('sha256').update(token).digest(), asker.person, hash, 'in force', '2026-11-25T11:59:00Z', '2026-11-25T12:01:00Z']);
     const signed = { ...plan, send: { signature: token } };
     const other = otherProcess();
@@ -144,7 +151,8 @@ describe('one request', () => {
     const id = newId();
     const lot = newId();
     expect(as(await atSite([reading('7', { id }), { ...reading('7'), id: id.toUpperCase() }]))).toEqual(['recorded', 'id-reused']);
-    expect(as(await atSite([delivery(lot.toUpperCase()), entry('lot-counted', { lot, place: null, quantity: { figure: '24', unit: 'kg' } })]))).toEqual(['recorded', 'recorded']);
+    expect(as(await atSite([delivery(lot.toUpperCase()), entry('lot-counted',
+      { lot, place: null, quantity: { figure: '24', unit: 'kg' } })]))).toEqual(['recorded', 'recorded']);
     expect(as(await atSite([entry('lot-counted', { lot: lot.toUpperCase(), place: null, quantity: { figure: '23', unit: 'kg' } })]))).toEqual(['recorded']);
   });
 });
@@ -155,17 +163,20 @@ describe('a row belongs to the entries that made it', () => {
     expect(as(await atSite([delivery(lot)]))).toEqual(['recorded']);
     const before = await rowOf('lot', lot);
     const vessel = await ledger.writer.record(ledger.site, ledger.asker(), [entry('place-in-use', { name: 'Tub', sort: 'vessel', within: null })]);
-    const topUp = { vessel: vessel[0]?.id, material: flour, kept: null, keptHow: 'guessed', added: [{ material: flour, lot: null, quantity: { figure: '1', unit: 'kg' }, how: 'weighed' }] };
+    const topUp = { vessel: vessel[0]?.id, material: flour, kept: null, keptHow: 'guessed',
+      added: [{ material: flour, lot: null, quantity: { figure: '1', unit: 'kg' }, how: 'weighed' }] };
     expect(as(await atSite([entry('vessel-topped-up', topUp, { id: lot })]))).toEqual(['id-reused']);
     expect(await rowOf('lot', lot)).toEqual(before);
     const inOneGo = newId();
-    expect(as(await atSite([delivery(inOneGo), entry('vessel-topped-up', topUp, { id: inOneGo }), reading('9')]))).toEqual(['recorded', 'id-reused', 'recorded']);
+    expect(as(await atSite([delivery(inOneGo), entry('vessel-topped-up', topUp, { id: inOneGo }), reading('9')]))).toEqual(['recorded', 'id-reused',
+      'recorded']);
   });
 
   it('nor where two books name one id at once', async () => {
     const other = otherProcess();
     const second = { ...ledger.site, id: randomUUID() };
-    await ledger.owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Second site', 'Europe/London')", [ledger.organisation, second.id]);
+    await ledger.owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Second site', 'Europe/London')",
+      [ledger.organisation, second.id]);
     for (let i = 0; i < 12; i += 1) {
       const lot = newId();
       const [a, b] = await Promise.all([atSite([delivery(lot, '25'), reading('1')]), other.record(second, ledger.asker(), [delivery(lot, '7')])]);
@@ -180,7 +191,8 @@ describe('a row belongs to the entries that made it', () => {
 describe('what the database refuses', () => {
   it('fails alone: the requests beside it and the good entries beside it in its own are recorded', async () => {
     await ledger.owner.query("ALTER TABLE reading ADD CONSTRAINT poison CHECK (figure <> '66.6')");
-    const results = await Promise.all([atSite([reading('1')]), atSite([reading('2'), reading('66.6'), reading('3')]), atSite([reading('4')]), atSite([reading('66.6')])]);
+    const results = await Promise.all([atSite([reading('1')]), atSite([reading('2'), reading('66.6'), reading('3')]), atSite([reading('4')]),
+      atSite([reading('66.6')])]);
     expect(results.map(as)).toEqual([['recorded'], ['recorded', 'fault', 'recorded'], ['recorded'], ['fault']]);
     await ledger.owner.query('ALTER TABLE reading DROP CONSTRAINT poison');
     const kept = await ledger.owner.query("SELECT problem FROM held_back WHERE body -> 'entry' -> 'payload' -> 'value' ->> 'figure' = '66.6'");
@@ -209,7 +221,8 @@ describe('what the database refuses', () => {
 
 describe('absurd times and nesting', () => {
   it.each([
-    ['before our era', { at: '0000-01-01T00:00:00Z' }], ['before our era by its offset', { at: '0001-01-01T00:00:00+14:00' }], ['of the eleventh millennium', { at: '9999-12-31T23:59:59-14:00' }],
+    ['before our era', { at: '0000-01-01T00:00:00Z' }], ['before our era by its offset', { at: '0001-01-01T00:00:00+14:00' }],
+      ['of the eleventh millennium', { at: '9999-12-31T23:59:59-14:00' }],
   ])('refuses a time %s beside good entries', async (_what, more) => {
     const [bad, good] = await atSite([reading('1', more), reading('2')]);
     expect(['malformed', 'in-the-future', 'unacceptable-value']).toContain(bad?.as === 'refused' ? bad.problem : bad?.as);
@@ -225,13 +238,15 @@ describe('absurd times and nesting', () => {
   it('keeps what nests a hundred thousand deep short, and lets the good beside it in', async () => {
     const deep: unknown = JSON.parse(`${'['.repeat(100_000)}${']'.repeat(100_000)}`);
     const id = newId();
-    expect(as(await atSite([deep, { ...reading('1'), id, payload: deep }, { ...reading('1'), words: deep }, reading('2')]))).toEqual(['unknown-kind', 'malformed', 'malformed', 'recorded']);
+    expect(as(await atSite([deep, { ...reading('1'), id, payload: deep }, { ...reading('1'), words: deep }, reading('2')]))).toEqual(['unknown-kind',
+      'malformed', 'malformed', 'recorded']);
   });
 
   it('keeps no signature token of what it refuses, wherever it stands', async () => {
     const token = `token-${randomUUID()}`;
     await atSite([
-      { ...reading('1'), payload: {}, send: { signature: token } }, [{ send: { signature: token } }], { ...reading('2'), signature: token }, { kind: 'x', payload: { send: { signature: token } } },
+      { ...reading('1'), payload: {}, send: { signature: token } }, [{ send: { signature: token } }], { ...reading('2'), signature: token },
+        { kind: 'x', payload: { send: { signature: token } } },
     ]);
     const { rows } = await ledger.owner.query<{ body: unknown }>('SELECT body FROM held_back WHERE body::text LIKE $1', [`%${token}%`]);
     expect(rows).toEqual([]);

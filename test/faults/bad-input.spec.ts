@@ -50,7 +50,8 @@ async function signed(entries: readonly Entry[]): Promise<Entry[]> {
   });
   await connected(t.database.ownerUrl, async (client) => {
     for (const values of tokens) await client.query(
-      "INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, 'x', now(), '2027-01-01')", values);
+      `INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
+       VALUES ($1, $2, $3, $4, 'x', now(), '2027-01-01')`, values);
   });
   return out;
 }
@@ -88,11 +89,13 @@ async function expectAllSensible(entries: readonly Entry[]): Promise<EntryResult
 }
 
 /** After these, what they end is not there for the others. */
-const endings = new Set(['person-left', 'role-taken-away', 'place-out-of-use', 'instrument-out-of-use', 'party-stopped', 'formula-put-away', 'recall-closed', 'access-ended', 'deviation-closed']);
+const endings = new Set(['person-left', 'role-taken-away', 'place-out-of-use', 'instrument-out-of-use', 'party-stopped', 'formula-put-away', 'recall-closed',
+  'access-ended', 'deviation-closed']);
 
 const huge = 'a'.repeat(6000);
 const absurd: readonly unknown[] = [
-  null, true, '', 'x', -1, 0, 1.5, 1e21, 9_007_199_254_740_991, -9_007_199_254_740_991, 1e308, 'NaN', 'Infinity', '1e400', '-0', '0', '0.0000001', '999999999.999999', '-999999999',
+  null, true, '', 'x', -1, 0, 1.5, 1e21, 9_007_199_254_740_991, -9_007_199_254_740_991, 1e308, 'NaN', 'Infinity', '1e400', '-0', '0', '0.0000001',
+    '999999999.999999', '-999999999',
   huge, 'nul \u0000', '\ud800', '🥐 عربى \u202eמאפה', '__proto__', '0000-01-01', '9999-12-31', '2026-02-30', '0000-01-01T00:00:00Z', '9999-12-31T23:59:59-14:00',
   '01a2109e-0080-71ac-98b3-9859d1f7cd0b', 'furlong', 'kg', 'degC', 'pH', [], {}, [[]], { sort: 'x' }, ['x'],
 ];
@@ -103,13 +106,15 @@ describe('every kind', () => {
     const bad: Entry[] = [];
     for (const sample of samples()) {
       for (const path of leavesOf(sample.payload)) {
-        for (const value of shuffled(absurd, random).slice(0, Number(process.env['HARD'] ?? 12))) bad.push(entryOf({ ...sample, payload: replaced(sample.payload, path, value) }));
+        for (const value of shuffled(absurd, random).slice(0,
+          Number(process.env['HARD'] ?? 12))) bad.push(entryOf({ ...sample, payload: replaced(sample.payload, path, value) }));
       }
     }
     const results = await expectAllSensible(bad);
     expect(results.length).toBeGreaterThan(2000);
     const codes = new Set(results.map((r) => (r.as === 'refused' ? r.problem : r.as)));
-    expect([...codes]).toEqual(expect.arrayContaining(['recorded', 'malformed', 'unacceptable-value', 'unknown-lot', 'unknown-material'])); // it came past the door
+    expect([...codes]).toEqual(expect.arrayContaining(['recorded', 'malformed', 'unacceptable-value', 'unknown-lot',
+      'unknown-material'])); // it came past the door
   });
 
   it('takes an absurd envelope round a good payload the same way', async () => {
@@ -117,7 +122,8 @@ describe('every kind', () => {
     const bad = samples().filter((s) => !endings.has(s.kind)).flatMap((sample) => {
       const entry = entryOf({ ...sample, words: { ...sample.words, note: 'a word' } });
       const { payload: _payload, kind: _kind, ...envelope }: Record<string, unknown> = { ...entry, after: [b.newId()], send: { attempt: 1 } };
-      return leavesOf(envelope).flatMap((path) => shuffled(absurd, random).slice(0, 5).map((value) => replaced({ ...entry, after: [], send: { attempt: 1 }, id: b.newId() }, path, value)));
+      return leavesOf(envelope).flatMap((path) => shuffled(absurd, random).slice(0,
+        5).map((value) => replaced({ ...entry, after: [], send: { attempt: 1 }, id: b.newId() }, path, value)));
     });
     const results = await expectAllSensible(bad);
     expect(results.length).toBeGreaterThan(2000);
@@ -127,7 +133,8 @@ describe('every kind', () => {
     const taken: string[] = [];
     for (const sample of samples().filter((x) => x.kind !== 'entry-withdrawn')) {
       const paths = leavesOf(sample.payload).filter((path) => isId(valueAt(sample.payload, path)) && !chosenByTheDevice.has(named(sample.kind, path)));
-      const bad = paths.flatMap((path) => foreign.slice(0, 60).map((id) => ({ path, entry: entryOf({ ...sample, payload: replaced(sample.payload, path, id) }) })));
+      const bad = paths.flatMap((path) => foreign.slice(0, 60).map((id) =>
+        ({ path, entry: entryOf({ ...sample, payload: replaced(sample.payload, path, id) }) })));
       const results = await sent(bookOf(sample.kind), await signed(bad.map((x) => x.entry)));
       results.forEach((r, i) => {
         expectSensible(r, bad[i]);
@@ -143,7 +150,8 @@ describe('every kind', () => {
     const all = samples();
     for (const sample of [...all.filter((s) => !endings.has(s.kind)), ...all.filter((s) => endings.has(s.kind))]) {
       const [result] = await sent(bookOf(sample.kind), await signed([entryOf(sample)]));
-      expect([sample.kind, result?.as === 'refused' ? result : 'recorded']).toEqual([sample.kind, sample.kind === 'released-by-rule' ? expect.objectContaining({ problem: 'not-releasable' }) : 'recorded']);
+      expect([sample.kind, result?.as === 'refused' ? result : 'recorded']).toEqual([sample.kind,
+        sample.kind === 'released-by-rule' ? expect.objectContaining({ problem: 'not-releasable' }) : 'recorded']);
     }
   });
 
@@ -151,14 +159,16 @@ describe('every kind', () => {
     expect((await verified(t, b.house)).faults).toEqual([]);
     await everybody.get(`/sites/${b.site}/night`).expect(200);
     await everybody.get('/recalls').expect(200);
-    const { rows } = await connected(t.database.ownerUrl, (client) => client.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]));
+    const { rows } = await connected(t.database.ownerUrl, (client) =>
+      client.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]));
     for (const { id } of rows) for (const way of ['forward&hazard=organism', 'backward']) await everybody.get(`/lots/${id}/trace?direction=${way}`).expect(200);
   });
 });
 
 /** Ids that a device makes up, so that any new one will do. */
 const chosenByTheDevice = new Set([
-  'specification-accepted material', 'party-accepted party', 'formula-baked-by-from formula', 'plan-put-in-force series', 'delivery-received lines.lot', 'divided runs.run',
+  'specification-accepted material', 'party-accepted party', 'formula-baked-by-from formula', 'plan-put-in-force series', 'delivery-received lines.lot',
+    'divided runs.run',
 ]);
 const named = (kind: string, path: readonly (string | number)[]): string => `${kind} ${path.filter((key) => typeof key === 'string').join('.')}`;
 

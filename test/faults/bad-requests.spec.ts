@@ -29,15 +29,18 @@ afterAll(() => t.close());
 /** A problem by RFC 9457 that says what to do, in its own media type, and nothing of how we are built. */
 function expectProblem({ status, body, text, headers }: Response, of: unknown): void {
   expect([of, status >= 400 && status < 500, headers['content-type']]).toEqual([of, true, 'application/problem+json; charset=utf-8']);
-  expect([of, body]).toEqual([of, expect.objectContaining({ type: expect.stringMatching(/\/problems\/[a-z-]+$/), status, title: expect.any(String), detail: expect.stringMatching(/.{15}/) })]);
+  expect([of, body]).toEqual([of, expect.objectContaining({ type: expect.stringMatching(/\/problems\/[a-z-]+$/), status, title: expect.any(String),
+    detail: expect.stringMatching(/.{15}/) })]);
   expect([of, /node_modules|\.ts\b|Error:|\n\s+at |SELECT |pg_/.test(text)]).toEqual([of, false]);
 }
 
 const reading = (figure = '21') => b.house.entry({ kind: 'reading-taken', payload: {
-  subjectSort: 'site', subject: b.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null,
+  subjectSort: 'site', subject: b.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null,
+    seconds: null,
 } });
 const sizeOfBook = async (): Promise<number> =>
-  connected(t.database.ownerUrl, async (client) => Number((await client.query<{ n: string }>('SELECT count(*) AS n FROM entry WHERE book = $1', [b.site])).rows[0]?.n));
+  connected(t.database.ownerUrl, async (client) => Number((await client.query<{ n: string }>('SELECT count(*) AS n FROM entry WHERE book = $1',
+    [b.site])).rows[0]?.n));
 
 describe('a request that cannot be read as a whole', () => {
   const raw = (body: string | Buffer, type = 'application/json') =>
@@ -47,10 +50,12 @@ describe('a request that cannot be read as a whole', () => {
     const before = await sizeOfBook();
     const good = JSON.stringify(reading());
     const bodies: readonly (readonly [string, string])[] = [
-      ['', 'application/json'], ['[', 'application/json'], [`[${good},`, 'application/json'], [`[${good}]]`, 'application/json'], [`{"0":${good}}`, 'application/json'],
+      ['', 'application/json'], ['[', 'application/json'], [`[${good},`, 'application/json'], [`[${good}]]`, 'application/json'],
+        [`{"0":${good}}`, 'application/json'],
       ['null', 'application/json'], ['"[]"', 'application/json'], ['[]', 'application/json'], ['1e400', 'application/json'], ['\u0000', 'application/json'],
       [`[{"__proto__":{"kind":"x"}},${good}]`, 'application/json'], [`[{"constructor":{"prototype":{"x":1}}},${good}]`, 'application/json'],
-      [`[${good}]`, 'text/plain'], [`[${good}]`, 'application/x-www-form-urlencoded'], [`[${good}]`, 'multipart/form-data; boundary=x'], [`[${good}]`, 'application/xml'], [`[${good}]`, 'nonsense'],
+      [`[${good}]`, 'text/plain'], [`[${good}]`, 'application/x-www-form-urlencoded'], [`[${good}]`, 'multipart/form-data; boundary=x'],
+        [`[${good}]`, 'application/xml'], [`[${good}]`, 'nonsense'],
       [`[${Array(201).fill(good).join()}]`, 'application/json'], ['['.repeat(1_000_000), 'application/json'],
     ];
     for (const [body, type] of bodies) expectProblem(await raw(body, type), [body.slice(0, 40), type]);
@@ -65,7 +70,8 @@ describe('a request that cannot be read as a whole', () => {
     expect(body).toMatchObject([{ as: 'refused' }, { as: 'recorded' }]);
     const wide = { ...reading(), payload: Object.fromEntries(Array.from({ length: 50_000 }, (_, i) => [`k${i}`, 1])) };
     const many = b.house.entry({ kind: 'weighed-in', payload: { make: b.newId(), lines: Array(300_000).fill(1) } });
-    for (const one of [wide, many]) expect((await raw(JSON.stringify([one, reading()])).expect(200)).body).toMatchObject([{ as: 'refused', problem: 'malformed' }, { as: 'recorded' }]);
+    for (const one of [wide, many]) expect((await raw(JSON.stringify([one, reading()])).expect(200)).body).toMatchObject([{ as: 'refused',
+      problem: 'malformed' }, { as: 'recorded' }]);
   });
 });
 
@@ -74,10 +80,12 @@ describe('bad entries among good ones', () => {
     const one = reading();
     const lot = samples().find((s) => s.kind === 'lot-counted');
     const bad: readonly (readonly [string, object])[] = [
-      ['unknown-kind', { ...one, kind: 'dough-blessed' }], ['unknown-version', { ...one, version: 99 }], ['malformed', { ...one, version: 0 }], ['malformed', { ...one, extra: 1 }],
+      ['unknown-kind', { ...one, kind: 'dough-blessed' }], ['unknown-version', { ...one, version: 99 }], ['malformed', { ...one, version: 0 }],
+        ['malformed', { ...one, extra: 1 }],
       ['in-the-future', b.house.entry({ kind: 'went-wrong', payload: {}, at: '2026-11-25T04:00:00Z' })],
       ['unacceptable-value', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, quantity: { figure: '5', unit: 'degC' } } })],
-      ['unknown-lot', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, lot: b.newId() } })], ['wrong-book', b.house.entry({ kind: 'person-joined', payload: {} })],
+      ['unknown-lot', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, lot: b.newId() } })],
+        ['wrong-book', b.house.entry({ kind: 'person-joined', payload: {} })],
     ];
     for (const [problem, entry] of bad.filter(([code]) => code !== 'in-the-future')) {
       const good = Array.from({ length: 199 }, (_, i) => reading(String(i)));
@@ -86,12 +94,14 @@ describe('bad entries among good ones', () => {
       expect(body[77]).toMatchObject({ as: 'refused', problem, title: expect.any(String), detail: expect.stringMatching(/.{15}/) });
     }
     const tomorrow = b.house.entry({ ...samples().find((s) => s.kind === 'went-wrong') ?? { kind: '', payload: {} }, at: '2026-11-26T04:00:00Z' });
-    expect((await everybody.post(entries, [tomorrow, reading()]).expect(200)).body).toMatchObject([{ as: 'refused', problem: 'in-the-future' }, { as: 'recorded' }]);
+    expect((await everybody.post(entries, [tomorrow, reading()]).expect(200)).body).toMatchObject([{ as: 'refused', problem: 'in-the-future' },
+      { as: 'recorded' }]);
   });
 
   it('do not take an id twice for two things, in one request or in two', async () => {
     const [one, other] = [reading('1'), reading('2')];
-    expect((await everybody.post(entries, [one, { ...other, id: one.id }, one]).expect(200)).body.map((r: { as: string }) => r.as)).toEqual(['recorded', 'refused', 'already-recorded']);
+    expect((await everybody.post(entries, [one, { ...other, id: one.id }, one]).expect(200)).body.map((r: { as: string }) => r.as)).toEqual(['recorded',
+      'refused', 'already-recorded']);
     expect((await everybody.post(entries, [{ ...other, id: one.id }]).expect(200)).body).toMatchObject([{ problem: 'id-reused', field: 'id' }]);
   });
 
@@ -109,12 +119,14 @@ describe('bad entries among good ones', () => {
     const sample = samples().find((s) => s.kind === 'released-by-exception');
     const unsigned = b.house.entry(sample ?? { kind: '', payload: {} });
     const odd = { ...reading(), payload: { odd: 'ø 🥐' } };
-    const { body } = await everybody.post(entries, [{ ...unsigned, send: { signature: token } }, { ...odd, send: { signature: token, attempt: 3 } }]).expect(200);
+    const { body } = await everybody.post(entries, [{ ...unsigned, send: { signature: token } },
+      { ...odd, send: { signature: token, attempt: 3 } }]).expect(200);
     expect(body).toMatchObject([{ as: 'refused', problem: 'signature-not-valid' }, { as: 'refused', problem: 'malformed' }]);
     await connected(t.database.ownerUrl, async (client) => {
       const { rows } = await client.query<{ problem: string; entry: unknown }>(
         "SELECT problem, body -> 'entry' AS entry FROM held_back WHERE body -> 'entry' ->> 'id' = ANY($1) ORDER BY problem", [[odd.id, unsigned.id]]);
-      expect(rows).toEqual([{ problem: 'malformed', entry: JSON.parse(JSON.stringify(odd)) }, { problem: 'signature-not-valid', entry: JSON.parse(JSON.stringify(unsigned)) }]);
+      expect(rows).toEqual([{ problem: 'malformed', entry: JSON.parse(JSON.stringify(odd)) },
+        { problem: 'signature-not-valid', entry: JSON.parse(JSON.stringify(unsigned)) }]);
       const found = await client.query(`SELECT 1 FROM held_back WHERE body::text LIKE '%${token}%'`);
       expect(found.rowCount).toBe(0);
     });
@@ -125,16 +137,20 @@ describe('every route', () => {
   it('answers junk with what to do, whatever stands in its address, its query or its body', async () => {
     const { body: document } = await request(t.server).get('/api/v1/openapi.json').expect(200);
     const random = mulberry(3);
-    const junk = ['%00', '%F0%9F%A5%90', '..%2f..%2fetc', "'%20OR%201=1--", '-1', '1e400', 'null', b.newId(), b.newId().toUpperCase(), '%E0%A4%A', 'x'.repeat(3000), '{}', '%ud800', '%ff', b.house.organisation];
+    const junk = ['%00', '%F0%9F%A5%90', '..%2f..%2fetc', "'%20OR%201=1--", '-1', '1e400', 'null', b.newId(), b.newId().toUpperCase(), '%E0%A4%A',
+      'x'.repeat(3000), '{}', '%ud800', '%ff', b.house.organisation];
     const bodies: readonly unknown[] = [
-      {}, [], [null], { pin: 1 }, { pin: '\u0000', person: '\u0000', code: '\u0000\u0000\u0000\u0000', name: '\u0000' }, { person: b.newId(), pin: '1234' }, { entry: [[[]]], pin: '9999' },
+      {}, [], [null], { pin: 1 }, { pin: '\u0000', person: '\u0000', code: '\u0000\u0000\u0000\u0000', name: '\u0000' }, { person: b.newId(), pin: '1234' },
+        { entry: [[[]]], pin: '9999' },
       { id: b.newId(), suspect: [b.newId()], hazard: 'organism', hazardName: 'nul \u0000', practice: true, said: '\ud800' },
     ];
     for (const [address, operations] of Object.entries<Record<string, unknown>>(document.paths)) {
       if (address.endsWith('/sign-off')) continue; // it would end the session that asks
       for (const method of Object.keys(operations).filter((m) => ['get', 'post', 'put', 'patch', 'delete'].includes(m))) {
         for (const bit of shuffled(junk, random)) {
-          const path = `${address.replaceAll(/\{site\}/g, () => (random() < 0.5 ? b.site : bit)).replaceAll(/\{\w+\}/g, bit)}${random() < 0.5 ? `?day=${bit}&words=${bit}&direction=${bit}&limit=${bit}&hazard=${bit}` : ''}`;
+          const query = `?day=${bit}&words=${bit}&direction=${bit}&limit=${bit}&hazard=${bit}`;
+          const named = address.replaceAll(/\{site\}/g, () => (random() < 0.5 ? b.site : bit)).replaceAll(/\{\w+\}/g, bit);
+          const path = `${named}${random() < 0.5 ? query : ''}`;
           const sent = request(t.server)[method as 'get'](path).set('authorization', `Bearer ${everybody.token}`); // one of the five
           const response = await (method === 'get' ? sent : sent.send(bodies[Math.floor(random() * bodies.length)] as object));
           if (response.status >= 400) expectProblem(response, `${method} ${path.slice(0, 200)}`);
@@ -159,7 +175,8 @@ describe('every route', () => {
       const sent = request(t.server)[method.toLowerCase() as 'put'](`/api/v1${entries}`).set('authorization', `Bearer ${everybody.token}`);
       expectProblem(await sent, method);
     }
-    for (const path of ['//', '/../..', '/sites', '/sites//entries', `/sites/${b.site}/entries/1`, `/sites/${b.site}/%2e%2e/entries`, '/lots/x/trace', '/recalls/%20', '/%zz', `/${'a'.repeat(9000)}`]) {
+    for (const path of ['//', '/../..', '/sites', '/sites//entries', `/sites/${b.site}/entries/1`, `/sites/${b.site}/%2e%2e/entries`, '/lots/x/trace',
+      '/recalls/%20', '/%zz', `/${'a'.repeat(9000)}`]) {
       expectProblem(await everybody.get(path), path.slice(0, 80));
     }
   });
@@ -197,7 +214,8 @@ describe('ids in capital letters', () => {
     const lot = await b.delivered('flour', '2026-11-25T03:50:00Z');
     const make = await b.begun('white', '2026-11-25T03:51:00Z');
     await b.baker.record('weighed-in', { make, lines: [b.into('flour', '100', lot)] }, { at: '2026-11-25T03:52:00Z' });
-    const reached = async (id: string): Promise<string[]> => (await everybody.get(`/lots/${id}/trace`).expect(200)).body.lots.map((l: { id: string }) => l.id).sort();
+    const reached = async (id: string): Promise<string[]> =>
+      (await everybody.get(`/lots/${id}/trace`).expect(200)).body.lots.map((l: { id: string }) => l.id).sort();
     expect(await reached(lot.toUpperCase())).toEqual([lot, make].sort());
     const asked = { id: b.newId().toUpperCase(), suspect: [lot.toUpperCase()], hazard: 'body', hazardName: 'glass', practice: true };
     const { body } = await everybody.post('/recalls', asked).expect(200);

@@ -49,7 +49,8 @@ class Mortal {
 }
 
 /** Sends until every entry is acknowledged, a few at a time, the same ones again whenever no answer came. Tells of each request that is out. */
-async function sendAll(b: Bakehouse, to: Mortal, entries: readonly Entry[], random: () => number, out: () => void, acknowledged: Map<string, Receipt[]>): Promise<void> {
+async function sendAll(b: Bakehouse, to: Mortal, entries: readonly Entry[], random: () => number, out: () => void, acknowledged: Map<string,
+  Receipt[]>): Promise<void> {
   for (let next = 0; next < entries.length;) {
     const some = entries.slice(next, next + 1 + Math.floor(random() * 6));
     await to.up;
@@ -80,7 +81,8 @@ async function send(b: Bakehouse, { address }: Mortal, entries: readonly Entry[]
 /** Goods come in, are weighed in, a reading is taken, the lot is sent out, and only then it turns out that the delivery was written down wrongly. */
 function story(b: Bakehouse, make: string, n: number): Entry[] {
   const lot = b.newId();
-  const delivery = (kg: string) => ({ supplier: null, noteNumber: `N ${n}`, photo: null, unattended: false, lines: [b.line('flour', lot, { quantity: { figure: kg, unit: 'kg' } })] });
+  const delivery = (kg: string) => ({ supplier: null, noteNumber: `N ${n}`, photo: null, unattended: false,
+    lines: [b.line('flour', lot, { quantity: { figure: kg, unit: 'kg' } })] });
   const received = b.house.entry({ kind: 'delivery-received', payload: delivery('25') });
   const weighed = b.house.entry({ kind: 'weighed-in', after: [received.id], payload: { make, lines: [b.into('flour', String(1000 + n), lot)] } });
   const reading = b.house.entry({ kind: 'reading-taken', payload: { ...b.reading('dough', 'make', make, '26'), value: celsius(String(20 + (n % 12))) } });
@@ -151,7 +153,8 @@ describe('a service that is killed while it records', () => {
   it('has the corrected amounts, whatever came between: 11.34 kg in, 500 g out', async () => {
     await connected(t.database.ownerUrl, async (client) => {
       const { rows } = await client.query<{ amounts: string }>(
-        "SELECT DISTINCT l.mg || ' in, ' || d.mg || ' out' AS amounts FROM lot l JOIN departure d ON d.lot = l.id WHERE l.book = $1 AND l.sort = 'received'", [b.site]);
+        "SELECT DISTINCT l.mg || ' in, ' || d.mg || ' out' AS amounts FROM lot l JOIN departure d ON d.lot = l.id WHERE l.book = $1 AND l.sort = 'received'",
+          [b.site]);
       expect(rows).toEqual([{ amounts: '11340000 in, 500000 out' }]);
     });
   });

@@ -2,7 +2,8 @@ import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 
 /** The bakehouse of the trade's notes, as far as scenarios need it: invented, and its limits are for tests alone. */
 const ingredient = {
-  sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: null, lifeOpenedHours: null, contains: [] as string[], mayContain: [] as string[],
+  sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: null, lifeOpenedHours: null, contains: [] as string[],
+    mayContain: [] as string[],
   flour: false, animalOrigin: false, supplier: null,
 };
 const intermediate = { ...ingredient, sort: 'intermediate' };
@@ -10,10 +11,12 @@ const product = { ...ingredient, sort: 'product', countedIn: 'pieces' };
 
 export const catalogue = {
   flour: { ...ingredient, name: 'strong white flour', flour: true, contains: ['wheat'] },
-  water: { ...ingredient, name: 'water' }, salt: { ...ingredient, name: 'salt' }, yeast: { ...ingredient, name: 'fresh yeast' }, oil: { ...ingredient, name: 'rapeseed oil' },
+  water: { ...ingredient, name: 'water' }, salt: { ...ingredient, name: 'salt' }, yeast: { ...ingredient, name: 'fresh yeast' },
+    oil: { ...ingredient, name: 'rapeseed oil' },
   cream: { ...ingredient, name: 'cream', storage: 'chilled', contains: ['milk'], animalOrigin: true },
   egg: { ...ingredient, name: 'egg, liquid', storage: 'chilled', contains: ['eggs'], animalOrigin: true },
-  syrup: { ...ingredient, name: 'golden syrup' }, crumb: { ...ingredient, name: 'white crumb', contains: ['wheat'] }, lemon: { ...ingredient, name: 'lemon juice' },
+  syrup: { ...ingredient, name: 'golden syrup' }, crumb: { ...ingredient, name: 'white crumb', contains: ['wheat'] },
+    lemon: { ...ingredient, name: 'lemon juice' },
   butter: { ...ingredient, name: 'butter', storage: 'chilled', contains: ['milk'], animalOrigin: true }, sugar: { ...ingredient, name: 'caster sugar' },
   almond: { ...ingredient, name: 'ground almond', contains: ['almond'] }, flaked: { ...ingredient, name: 'flaked almond', contains: ['almond'] },
   jam: { ...ingredient, name: 'raspberry jam' }, pastry: { ...ingredient, name: 'sweet pastry', contains: ['wheat', 'milk'] },
@@ -27,13 +30,15 @@ export type Material = keyof typeof catalogue;
 
 /** Stations, ovens and stores of the site; decks stand within their oven. */
 export const placeSorts = {
-  mixer: 'mixer', smallMixer: 'mixer', bench: 'station', deckOven: 'oven', rackOven: 'oven', prover: 'prover', fridge: 'fridge', freezer: 'freezer', counter: 'counter',
+  mixer: 'mixer', smallMixer: 'mixer', bench: 'station', deckOven: 'oven', rackOven: 'oven', prover: 'prover', fridge: 'fridge', freezer: 'freezer',
+    counter: 'counter',
 } as const;
 export type Place = keyof typeof placeSorts;
 
 const customer = { sort: 'customer', vulnerable: false, unattended: false };
 export const parties = {
-  eggVan: { ...customer, sort: 'supplier', name: 'Dairy and egg van', phone: '01632 960001' }, nuts: { ...customer, sort: 'supplier', name: 'Nut importer', phone: '01632 960002' },
+  eggVan: { ...customer, sort: 'supplier', name: 'Dairy and egg van', phone: '01632 960001' },
+    nuts: { ...customer, sort: 'supplier', name: 'Nut importer', phone: '01632 960002' },
   cafeA: { ...customer, name: 'Café at the lock', phone: '01632 960011' }, cafeB: { ...customer, name: 'Station café', phone: '01632 960012' },
   cafeC: { ...customer, name: 'Garden café', phone: '01632 960013' }, cafeD: { ...customer, name: 'Early café', phone: '01632 960014', unattended: true },
   school: { ...customer, name: 'Primary school', phone: '01632 960015', vulnerable: true },
@@ -59,7 +64,8 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
     ({ material: materials[key], name: catalogue[key].name, mg: grams * 1000, flour: catalogue[key].flour, madeBy });
   const step = (sort: 'mix' | 'divide' | 'bake') => ({ key: sort, sort, name: sort, minutes: null, maxMinutes: null, speed: null, target: null, place: null });
   const makes = (key: Material, grams: number, pieces: number, celsius: number, minutes: number) => ({
-    product: materials[key], name: catalogue[key].name, scalingMg: grams * 1000, pieces, bakedMg: Math.round(grams * 885), lossPpm: 115_000, lifeDays: 3, dateSort: 'best-before',
+    product: materials[key], name: catalogue[key].name, scalingMg: grams * 1000, pieces, bakedMg: Math.round(grams * 885), lossPpm: 115_000, lifeDays: 3,
+      dateSort: 'best-before',
     ovens: [{ oven: 'oven', celsius, finishCelsius: null, minutes, steamSeconds: 0 }], additions: [],
   });
   const content = (key: Material, lines: readonly ReturnType<typeof line>[], products: readonly ReturnType<typeof makes>[] = []) => ({
@@ -87,19 +93,24 @@ export type PointKey = (typeof pointKeys)[number];
 /** The plan's control points: figures of the scenarios, not validated by anybody. */
 export function pointsOf({ materials, formulas }: BakehouseIds) {
   const point = (key: PointKey, of: object) => ({
-    key, name: key, step: 'bake', class: 'must', hazard: 'survival of germs', formulas: [] as string[], products: [] as string[], measured: 'core', parameter: 'core temperature',
-    holdSeconds: null, frequency: 'each-load', onMissed: 'hold', onOutside: 'hold', correctiveAction: 'back in the oven', basis: 'for tests; nobody validated it', ...of,
+    key, name: key, step: 'bake', class: 'must', hazard: 'survival of germs', formulas: [] as string[], products: [] as string[], measured: 'core',
+      parameter: 'core temperature',
+    holdSeconds: null, frequency: 'each-load', onMissed: 'hold', onOutside: 'hold', correctiveAction: 'back in the oven',
+      basis: 'for tests; nobody validated it', ...of,
   });
   const core = (key: PointKey, product_: Material, min: string, holdSeconds: string | null = null) =>
     point(key, { products: [materials[product_]], limit: { sort: 'range', min, max: null, unit: 'degC' }, holdSeconds });
   return [
     point('dough', {
-      step: 'mix', class: 'note', onOutside: 'note', onMissed: 'record', measured: 'dough', parameter: 'dough temperature', frequency: 'each-make', formulas: [formulas.white],
+      step: 'mix', class: 'note', onOutside: 'note', onMissed: 'record', measured: 'dough', parameter: 'dough temperature', frequency: 'each-make',
+        formulas: [formulas.white],
       limit: { sort: 'range', min: '24.5', max: '27.5', unit: 'degC' },
     }),
-    core('tin-core', 'tin', '94'), core('bloomer-core', 'bloomer', '93'), core('bap-core', 'bap', '92'), core('tart-core', 'tart', '75'), core('tartlet-core', 'tartlet', '75', '30'),
+    core('tin-core', 'tin', '94'), core('bloomer-core', 'bloomer', '93'), core('bap-core', 'bap', '92'), core('tart-core', 'tart', '75'),
+      core('tartlet-core', 'tartlet', '75', '30'),
     point('chilled-in', {
-      step: 'receive', measured: 'between-packs', parameter: 'temperature on arrival', frequency: 'each-delivery', limit: { sort: 'range', min: null, max: '8', unit: 'degC' },
+      step: 'receive', measured: 'between-packs', parameter: 'temperature on arrival', frequency: 'each-delivery',
+        limit: { sort: 'range', min: null, max: '8', unit: 'degC' },
     }),
   ];
 }

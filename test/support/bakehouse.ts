@@ -17,7 +17,8 @@ const long = '2026-11-01T08:00:00+00:00';
 
 /** What the bakehouse and its people are called by. */
 interface Made {
-  readonly house: House; readonly ids: BakehouseIds; readonly places: Readonly<Record<Place, string>>; readonly versions: Readonly<Record<FormulaKey, string>>; readonly plan: string;
+  readonly house: House; readonly ids: BakehouseIds; readonly places: Readonly<Record<Place, string>>; readonly versions: Readonly<Record<FormulaKey,
+    string>>; readonly plan: string;
 }
 
 /**
@@ -37,7 +38,8 @@ export class Bakehouse {
     const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['runs-it'])];
     const places = await putInUse(administrator);
     await house.decide(
-      ...Object.entries(catalogue).map(([key, of]) => ({ kind: 'specification-accepted', at: long, payload: { ...of, material: ids.materials[key as Material] } })), // its keys
+      ...Object.entries(catalogue).map(([key, of]) => ({ kind: 'specification-accepted', at: long,
+        payload: { ...of, material: ids.materials[key as Material] } })), // its keys
       ...Object.entries(parties).map(([key, { name, phone, ...of }]) => ({
         kind: 'party-accepted', at: long, words: { name, phone, contactName: 'whoever answers' }, payload: { ...of, party: ids.parties[key as Party] },
       })),
@@ -78,14 +80,16 @@ export class Bakehouse {
   /** One line of a delivery: 25 kg with a code, unless it says otherwise. */
   line(material: Material, lot: string, of: object = {}) {
     return {
-      lot, material: this.material(material), code: `L-${lot.slice(-4)}`, codeState: 'on-it', quantity: { figure: '25', unit: 'kg' }, asWritten: null, bestBefore: null, useBy: null,
+      lot, material: this.material(material), code: `L-${lot.slice(-4)}`, codeState: 'on-it', quantity: { figure: '25', unit: 'kg' }, asWritten: null,
+        bestBefore: null, useBy: null,
       temperature: null, ...of,
     };
   }
 
   async delivered(material: Material, time: string, of: object = {}): Promise<string> {
     const lot = this.newId();
-    await this.baker.record('delivery-received', { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false, lines: [this.line(material, lot, of)] }, { at: time });
+    await this.baker.record('delivery-received', { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false,
+      lines: [this.line(material, lot, of)] }, { at: time });
     return lot;
   }
 
@@ -113,7 +117,8 @@ export class Bakehouse {
 
 async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
   const places: Partial<Record<Place, string>> = {};
-  for (const [name, sort] of Object.entries(placeSorts)) places[name as Place] = (await administrator.record('place-in-use', { name, sort, within: null }, { at: long })).id; // its keys
+  for (const [name, sort] of Object.entries(placeSorts)) places[name as Place] = (await administrator.record('place-in-use', { name, sort, within: null },
+    { at: long })).id; // its keys
   return places as Record<Place, string>; // each of them was put in use
 }
 

@@ -26,7 +26,8 @@ export async function nutsWeek(b: Bakehouse): Promise<NutsWeek> {
   await baker.record('delivery-received', { supplier: b.party('nuts'), noteNumber: 'N 88', photo: null, unattended: false, lines: [
     b.line('almond', almond, { code: 'A77', quantity: g('12500'), asWritten: '12.5 kg' }),
   ] }, { at: at('07:00', '2026-11-18') });
-  await baker.record('sent-out', { channel: 'sample', customer: null, unattended: false, until: null, lines: [{ lots: [almond], quantity: g('50'), how: 'weighed' }] },
+  await baker.record('sent-out', { channel: 'sample', customer: null, unattended: false, until: null,
+    lines: [{ lots: [almond], quantity: g('50'), how: 'weighed' }] },
     { at: at('08:00', '2026-11-18') });
   const batches: string[] = [];
   let beforeCleanDown = '';
@@ -35,8 +36,10 @@ export async function nutsWeek(b: Bakehouse): Promise<NutsWeek> {
     batches.push(batch);
     for (const [channel, count, customer] of ends[i] ?? []) await out(b, batch, channel, count, customer, day);
     if (i === 5) beforeCleanDown = await treacleForTheSchool(b, day);
-    await baker.record('cleaned-down', { place: b.place('smallMixer'), sort: 'allergen-change', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 }, { at: at('12:00', day) });
-    await baker.record('cleaned-down', { place: b.place('bench'), sort: 'wet', chemical: null, dilution: null, contactMinutes: null }, { at: at('12:05', day) });
+    await baker.record('cleaned-down', { place: b.place('smallMixer'), sort: 'allergen-change', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+      { at: at('12:00', day) });
+    await baker.record('cleaned-down', { place: b.place('bench'), sort: 'wet', chemical: null, dilution: null, contactMinutes: null },
+      { at: at('12:05', day) });
   }
   const afterCleanDown = await b.begun('treacle', at('12:30', days[6]), { station: b.place('smallMixer') });
   const elsewhere = await b.begun('white', at('11:00', days[6]), { station: b.place('mixer') });
@@ -56,19 +59,24 @@ async function tartlets(b: Bakehouse, almond: string, day: string, hour = '05:0'
   await baker.record('weighed-in', { make: filled, lines: [
     b.into('pastry', '4812'), b.into('frangipane', '4150', frangipane), b.into('jam', '960'), b.into('flaked', '240'),
   ] }, { at: time(3) });
-  return baked(b, filled, { product: 'tartlet', count: 80, grams: '123', rejects: 2, scrap: '322', core: b.reading('tartlet-core', 'load', '', '76.2', { seconds: 30 }) }, time(4));
+  return baked(b, filled, { product: 'tartlet', count: 80, grams: '123', rejects: 2, scrap: '322',
+    core: b.reading('tartlet-core', 'load', '', '76.2', { seconds: 30 }) }, time(4));
 }
 
 async function treacleForTheSchool(b: Bakehouse, day: string): Promise<string> {
   const make = await b.begun('treacle', at('05:30', day), { station: b.place('smallMixer') });
-  const lines = [b.into('syrup', '4500'), b.into('crumb', '1350'), b.into('egg', '540'), b.into('butter', '450'), b.into('cream', '300'), b.into('lemon', '240'), b.into('salt', '15')];
+  const lines = [b.into('syrup', '4500'), b.into('crumb', '1350'), b.into('egg', '540'), b.into('butter', '450'), b.into('cream', '300'),
+    b.into('lemon', '240'), b.into('salt', '15')];
   await b.baker.record('weighed-in', { make, lines: [...lines, b.into('pastry', '3900')] }, { at: at('05:31', day) });
-  const batch = await baked(b, make, { product: 'tart', count: 15, grams: '740', rejects: 0, scrap: '195', core: b.reading('tart-core', 'load', '', '96.0') }, at('05:40', day));
+  const batch = await baked(b, make, { product: 'tart', count: 15, grams: '740', rejects: 0, scrap: '195',
+    core: b.reading('tart-core', 'load', '', '96.0') }, at('05:40', day));
   await out(b, batch, 'dispatch', 15, 'school', day);
   return make;
 }
 
-interface Baked { readonly product: 'tart' | 'tartlet'; readonly count: number; readonly grams: string; readonly rejects: number; readonly scrap: string; readonly core: object }
+interface Baked {
+  readonly product: 'tart' | 'tartlet'; readonly count: number; readonly grams: string; readonly rejects: number; readonly scrap: string; readonly core: object;
+}
 
 async function baked(b: Bakehouse, make: string, { product, count, grams, rejects, scrap, core }: Baked, time: string): Promise<string> {
   const { baker } = b;

@@ -42,7 +42,8 @@ export class Offline {
   private saved(entry: Sent): SavedEntry {
     this.seq += 1;
     return {
-      seq: this.seq, id: entry.id, book: this.house.site, bookSort: 'site', entry, typedBy: this.person, savedAt: this.house.t.clock.now().toISOString(), signature: null,
+      seq: this.seq, id: entry.id, book: this.house.site, bookSort: 'site', entry, typedBy: this.person, savedAt: this.house.t.clock.now().toISOString(),
+        signature: null,
       attempts: 0, fate: { as: 'to-send' },
     };
   }

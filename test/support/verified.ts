@@ -7,7 +7,8 @@ import { valueTypes } from '../../apps/api/src/platform/database/types.js';
 export interface Verified { readonly entries: ReadonlyMap<string, number>; readonly faults: readonly Finding[] }
 
 /** All three passes over every book of a business, then its projections made again and compared once more. */
-export async function verified(t: { readonly database: { readonly ownerUrl: string } }, { organisation }: { readonly organisation: string }): Promise<Verified> {
+export async function verified(t: { readonly database: { readonly ownerUrl: string } },
+  { organisation }: { readonly organisation: string }): Promise<Verified> {
   return connected(t.database.ownerUrl, async (client) => {
     for (const oid of [20, 1082, 1184, 1700]) client.setTypeParser(oid, valueTypes.getTypeParser(oid));
     const entries = new Map<string, number>();

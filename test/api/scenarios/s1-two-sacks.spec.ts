@@ -37,7 +37,8 @@ describe('two sacks over HTTP', () => {
     const open = openBetween(rows.inUse, rows.emptied, '2026-11-25T02:30:00.000Z', '2026-11-25T02:36:00.000Z');
     proposed = proposedLines(lines, 41_450_000, open, (lot) => leftInLot(look, lot));
     await b.baker.record('weighed-in', {
-      make, lines: proposed.map(({ material, lot, mg, how }) => ({ material, lot, how, quantity: mg === null ? null : g(String(mg / 1000)), sort: 'ingredient' })),
+      make, lines: proposed.map(({ material, lot, mg, how }) =>
+        ({ material, lot, how, quantity: mg === null ? null : g(String(mg / 1000)), sort: 'ingredient' })),
     }, { at: at('02:36') });
 
     mixed = (await b.baker.record('mixed', {
@@ -56,7 +57,8 @@ describe('two sacks over HTTP', () => {
   });
 
   it('finds 28.5 °C outside 26 ± 1.5: a note, and no hold', () => {
-    expect(reading).toMatchObject({ verdict: 'outside', class: 'note', deviation: 'opened', holds: false, asked: { limit: { min: '24.5', max: '27.5', unit: 'degC' } } });
+    expect(reading).toMatchObject({ verdict: 'outside', class: 'note', deviation: 'opened', holds: false,
+      asked: { limit: { min: '24.5', max: '27.5', unit: 'degC' } } });
     expect(night.deviation.map((d) => [d.subject, d.class, d.holds])).toEqual([[make, 'note', false]]);
     expect(night.hold).toEqual([]);
   });

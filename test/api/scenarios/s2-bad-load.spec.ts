@@ -51,7 +51,8 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     const counted = (of: string, loads: string[], count: number, code: string) => tablet.record('batch-counted-out', {
       run: of, loads, pieces: count, rejects: 0, code, bakedOn: bakeDay, bestBefore: '2026-11-28', useBy: null,
     }, { at: at('05:18') }).id;
-    batches = { tins: counted(tins, tinLoads, 20, '6329-T'), bloomers: counted(bloomers, [bloomerLoad], 12, '6329-B'), baps: counted(baps, bapLoads, 216, '6329-P') };
+    batches = { tins: counted(tins, tinLoads, 20, '6329-T'), bloomers: counted(bloomers, [bloomerLoad], 12, '6329-B'),
+      baps: counted(baps, bapLoads, 216, '6329-P') };
     const release = (batch: string, time: string, after: string[]) => tablet.record('released-by-rule', { batch }, { at: at(time), after }).id;
     const released = [release(batches.tins, '05:19', cores), release(batches.baps, '05:19', bapCores)];
     const refusedNow = (time: string) => tablet.refused('released-by-rule', { batch: batches.bloomers }, { at: at(time) });
@@ -62,7 +63,8 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     const again = tablet.record('reading-taken', b.reading('bloomer-core', 'load', bloomerLoad, '94.4'), { at: at('05:20') }).id;
     released.push(release(batches.bloomers, '05:25', [first.id, back, action, again]));
     tablet.record('sent-out', {
-      channel: 'round', customer: null, unattended: false, until: null, lines: Object.values(batches).map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
+      channel: 'round', customer: null, unattended: false, until: null,
+        lines: Object.values(batches).map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
     }, { at: at('05:50'), after: released });
 
     clock.set('2026-11-25T06:20:00Z');
@@ -87,7 +89,8 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
   });
 
   it('releases all three by rule before the van leaves, and nothing left unreleased', () => {
-    expect(rows.release.map((x) => [x.batch, x.way, x.findings])).toEqual(expect.arrayContaining(Object.values(batches).map((batch) => [batch, 'by-rule', []])));
+    expect(rows.release.map((x) => [x.batch, x.way, x.findings])).toEqual(expect.arrayContaining(Object.values(batches).map((batch) =>
+      [batch, 'by-rule', []])));
     expect(rows.release).toHaveLength(3);
     expect(rows.departure.filter((d) => d.channel === 'round').map((d) => [d.lot, d.at]).sort()).toEqual(
       Object.values(batches).map((lot) => [lot, '2026-11-25T05:50:00.000Z']).sort());
@@ -129,7 +132,8 @@ async function sentInAnyOrder(b: Bakehouse, { typed }: Offline): Promise<Map<str
     for (const r of await b.baker.send(entries)) if (r.id !== null) results.set(r.id, [...results.get(r.id) ?? [], r]);
   };
   for (let round = 0; round < 20; round += 1) {
-    const left = shuffled(typed.map((x) => x.entry).filter((e) => results.get(e.id)?.at(-1)?.as !== 'recorded' && results.get(e.id)?.at(-1)?.as !== 'already-recorded'), random);
+    const left = shuffled(typed.map((x) => x.entry).filter((e) =>
+      results.get(e.id)?.at(-1)?.as !== 'recorded' && results.get(e.id)?.at(-1)?.as !== 'already-recorded'), random);
     if (left.length === 0) break;
     for (let i = 0; i < left.length; i += 4) {
       const some = left.slice(i, i + 4);

@@ -6,7 +6,10 @@ import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
 import { Hand } from '../../support/hand.js';
 import { verified } from '../../support/verified.js';
 
-interface TracedLot { readonly id: string; readonly certain: boolean; readonly code: string | null; readonly mg: number | null; readonly by: { readonly from: string; readonly mg: number | null } | null }
+interface TracedLot {
+  readonly id: string; readonly certain: boolean; readonly code: string | null; readonly mg: number | null;
+  readonly by: { readonly from: string; readonly mg: number | null } | null;
+}
 
 /** Warm cream, and egg that is used before anybody knows its code: figures of the trade's notes, S3. */
 describe('the porch', () => {
@@ -28,13 +31,15 @@ describe('the porch', () => {
     const unnamed = { code: null, codeState: 'not-known-yet' };
     // Used at 06:05, found and typed at 06:10: the make is recorded after the delivery, with the earlier time.
     received = (await b.baker.record('delivery-received', { supplier: null, noteNumber: null, photo: 'porch.jpg', unattended: true, lines: [
-      b.line('cream', cream, { ...unnamed, quantity: { figure: '4', unit: 'kg' }, temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in') } }),
+      b.line('cream', cream, { ...unnamed, quantity: { figure: '4', unit: 'kg' },
+        temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in') } }),
       b.line('egg', egg, { ...unnamed, quantity: { figure: '3', unit: 'kg' }, asWritten: '3 × 1 kg, porch no. 2' }),
     ] }, { at: at('06:10') })).outcome;
     tarts = await b.begun('treacle', at('06:00'));
     await b.baker.record('weighed-in', { make: tarts, lines: [b.into('egg', '540', egg)] }, { at: at('06:05') });
     const run = b.newId();
-    await b.baker.record('divided', { make: tarts, quantity: null, oldDough: null, scrap: null, runs: [{ run, product: b.material('tart'), heads: null, pieces: 15, scaling: g('740') }] },
+    await b.baker.record('divided', { make: tarts, quantity: null, oldDough: null, scrap: null,
+      runs: [{ run, product: b.material('tart'), heads: null, pieces: 15, scaling: g('740') }] },
       { at: at('06:10') });
     before = await b.night();
     early = { found: (await b.baker.caller.get('/lots?words=E7731').expect(200)).body, traced: await traceOf(b, egg) };
@@ -51,14 +56,16 @@ describe('the porch', () => {
   afterAll(() => t.close());
 
   it('finds 9.4 °C between packs over 8: the cream is held at once, the egg is not', () => {
-    expect(received).toMatchObject({ lines: [{ reading: { verdict: 'outside', holds: true, class: 'must', asked: { limit: { max: '8' } } } }, { reading: null, mg: 3_000_000 }] });
+    expect(received).toMatchObject({ lines: [{ reading: { verdict: 'outside', holds: true, class: 'must', asked: { limit: { max: '8' } } } },
+      { reading: null, mg: 3_000_000 }] });
     const held = (lot: string) => holdingDeviations(workingSetOf(before), lot).map((d) => d.sort);
     expect([held(cream), held(egg)]).toEqual([['limit'], []]);
     expect(before.delivery.map((d) => [d.unattended, d.photo, d.note, d.supplier])).toEqual([[true, 'porch.jpg', null, null]]);
   });
 
   it('has 540 g of an unnamed egg in the tarts from 06:05, before the delivery was written down', () => {
-    expect(before.lot.find((l) => l.id === egg)).toMatchObject({ sort: 'placeholder', code: null, codeState: 'not-known-yet', quantityAsWritten: '3 × 1 kg, porch no. 2' });
+    expect(before.lot.find((l) => l.id === egg)).toMatchObject({ sort: 'placeholder', code: null, codeState: 'not-known-yet',
+      quantityAsWritten: '3 × 1 kg, porch no. 2' });
     expect(before.flow.filter((f) => f.source === egg).map((f) => [f.target, f.mg, f.at])).toEqual([[tarts, 540_000, '2026-11-25T06:05:00.000Z']]);
     expect(early.found).toEqual([]);
     expect(early.traced.find((l) => l.id === egg)?.code).toBeNull();

@@ -38,7 +38,8 @@ describe('the call', () => {
   it('accounts for 12,500 g: 7 × 1,000 used, 50 sampled, 5,360 counted; 99.28 %, 90 g not found, the likely cause on top', () => {
     const [suspect] = trace.suspectBalances;
     expect(suspect?.balance).toMatchObject({
-      measure: 'mg', received: 12_500_000, gone: 7_050_000, onHand: { amount: 5_360_000, by: 'count' }, notFound: 90_000, accountedBasisPoints: 9928, finding: 'not-all-found',
+      measure: 'mg', received: 12_500_000, gone: 7_050_000, onHand: { amount: 5_360_000, by: 'count' }, notFound: 90_000, accountedBasisPoints: 9928,
+        finding: 'not-all-found',
     });
     expect(suspect?.balance.likelyCauses).toEqual([{ cause: 'by-recipe', amount: 7_000_000, times: 7 }, { cause: 'weighed', amount: 50_000, times: 1 }]);
     expect(trace.doesNotAddUp.map((d) => d.lot)).toEqual([week.almond]);
@@ -55,7 +56,8 @@ describe('the call', () => {
   });
 
   it('holds first what is in the house: 5,360 g and 72 tartlets cannot leave', async () => {
-    expect(trace.onHand.filter((o) => o.lot === week.almond || week.batches.includes(o.lot)).map((o) => o.amount).sort((x, y) => x - y)).toEqual([72, 5_360_000]);
+    expect(trace.onHand.filter((o) => o.lot === week.almond || week.batches.includes(o.lot)).map((o) => o.amount).sort((x, y) => x - y)).toEqual([72,
+      5_360_000]);
     const rows = await b.night();
     const held = new Set(rows.hold.filter((h) => h.recall === recall.id).map((h) => h.lot));
     expect(trace.onHand.every((o) => held.has(o.lot))).toBe(true);

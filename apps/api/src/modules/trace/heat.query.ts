@@ -3,7 +3,8 @@ import type { ClientBase } from 'pg';
 
 /** One reading at a control point of baking or cooking, of a batch or of what it was made from. */
 export interface HeatRow {
-  readonly lot: string; readonly parameter: string; readonly figure: string | null; readonly unit: string | null; readonly seconds: number | null; readonly verdict: string;
+  readonly lot: string; readonly parameter: string; readonly figure: string | null; readonly unit: string | null;
+  readonly seconds: number | null; readonly verdict: string;
   readonly limit: Limit | null; readonly basis: string; readonly at: string;
 }
 
