@@ -60,9 +60,13 @@ const words: Readonly<Record<string, string>> = {
   array: 'a list', object: 'an object', string: 'text', number: 'a finite number', int: 'a whole number', boolean: 'true or false',
 };
 
+const counted: Readonly<Record<string, string>> = { string: ' characters', array: ' items' };
+
 /** What is acceptable, where a schema does not say it itself. */
 function plainWords(issue: z.core.$ZodRawIssue): string | undefined {
   if (issue.code === 'invalid_type') return words[issue.expected];
+  if (issue.code === 'too_big') return `at most ${issue.maximum}${counted[issue.origin] ?? ''}`;
+  if (issue.code === 'too_small') return `at least ${issue.minimum}${counted[issue.origin] ?? ''}`;
   return issue.code === 'invalid_value' ? `one of ${issue.values.map(String).join(', ')}` : undefined;
 }
 

@@ -14,8 +14,8 @@ const greatest = 999_999_999_999; // with 12 decimals that is 24 figures, which 
 function decimal(what: string, sign: 'any' | 'zero or more' = 'any') {
   const error = `${what}, a decimal number${sign === 'any' ? '' : ' of zero or more'}, such as 4.5 or "4.5", at most 12 digits before the point and 12 after`;
   const least = sign === 'any' ? -greatest : 0;
-  const text = z.string().regex(sign === 'any' ? /^-?\d{1,12}(\.\d{1,12})?$/ : /^\d{1,12}(\.\d{1,12})?$/);
-  return z.union([z.number().min(least).max(greatest), text], { error }).meta({ description: what });
+  const text = z.string({ error }).regex(sign === 'any' ? /^-?\d{1,12}(\.\d{1,12})?$/ : /^\d{1,12}(\.\d{1,12})?$/, error);
+  return z.union([z.number({ error }).min(least, error).max(greatest, error), text], { error }).meta({ description: what });
 }
 
 const unitError = `a unit, such as degC or °C: one of ${unitNames.join(', ')}`;

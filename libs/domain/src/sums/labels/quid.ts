@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
+import { finished } from './ingredient-lines.js';
 import { declaredOnly } from './label-spellings.js';
 import { mostGrams } from '../bakery/formula.js';
 import { compare, fraction, over, rounded, sumOf, times } from '../bakery/fraction.js';
@@ -27,7 +28,7 @@ export const quid = defineCalculation({
   title: 'Quantity of the ingredients that are declared',
   input: only({
     declared: z.array(declaredLine, { error: 'a list of the declared ingredients with grams' }).min(1, 'at least one declared ingredient').max(100, 'at most 100 declared ingredients'),
-    finishedGrams: positive('the weight of the finished product in grams', mostGrams),
+    finishedGrams: finished,
     ingoingGrams: positive('the weight of all ingredients together in grams, where it is known', mostGrams).optional(),
   }),
   output: z.object({

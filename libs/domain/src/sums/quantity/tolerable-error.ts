@@ -43,15 +43,28 @@ export function tolerableError(nominalGrams: number): Tolerable | undefined {
   return { tne, t1: nominal.minus(tne), t2: nominal.minus(tne.mul(2)), how };
 }
 
-/** Exact sum of weights in grams. */
+/** Exact sum of weights in grams, as they are written in decimals: whole numbers, one sum for each number of decimals. */
 export function exactSum(grams: readonly number[]): Decimal {
-  let sum = new Exact(0);
   let micrograms = 0; // a weight of 15 digits or fewer is exactly so many, and whole numbers below 2⁵³ add exactly
+  const byPlaces = [0n];
+  const add = (places: number, whole: bigint): void => { byPlaces[places] = (byPlaces[places] ?? 0n) + whole; };
   for (const weight of grams) {
     const whole = Math.round(weight * 1e6);
-    if (whole > 1e15 || whole / 1e6 !== weight) sum = sum.plus(weight);
-    else micrograms += whole;
-    if (micrograms > 1e15) [sum, micrograms] = [sum.plus(new Exact(micrograms).div(1e6)), 0];
+    if (whole <= 1e15 && whole / 1e6 === weight) micrograms += whole;
+    else addWritten(weight, add);
+    if (micrograms > 1e15) {
+      add(6, BigInt(micrograms));
+      micrograms = 0;
+    }
   }
-  return sum.plus(new Exact(micrograms).div(1e6));
+  add(6, BigInt(micrograms));
+  return byPlaces.reduce((sum, whole = 0n, places) => sum.plus(new Exact(whole.toString()).div(new Exact(10).pow(places))), new Exact(0));
+}
+
+function addWritten(weight: number, add: (places: number, whole: bigint) => void): void {
+  const text = String(weight);
+  const written = text.includes('e') ? new Exact(text).toFixed() : text;
+  const point = written.indexOf('.');
+  if (point === -1) add(0, BigInt(written));
+  else add(written.length - point - 1, BigInt(written.slice(0, point) + written.slice(point + 1)));
 }
