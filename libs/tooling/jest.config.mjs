@@ -28,6 +28,7 @@ const onServer = {
   globalTeardown: '<rootDir>/test/support/global-teardown.mjs',
 };
 export default {
+  testTimeout: 60_000, // a guard against hanging, not a measure: the machine may be busy
   projects: [
     { ...common, displayName: 'unit', testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/*/src/**/*.spec.ts', '<rootDir>/test/reference/**/*.spec.ts'] },
     { ...common, displayName: 'architecture', testMatch: ['<rootDir>/test/architecture/**/*.spec.ts'], ...onServer },

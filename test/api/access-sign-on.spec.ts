@@ -137,7 +137,7 @@ describe('tapping a name', () => {
     const { person, pin } = await house.join('Lil Moy', ['runs-it', 'administrator']);
     const tapped = await tablet.tap(person);
     const { body } = await tapped.get('/me').expect(200);
-    expect(body).toMatchObject({ strength: 'tapped', device: tablet.id, permissions: ['look', 'record'] });
+    expect(body).toMatchObject({ strength: 'tapped', device: tablet.id, permissions: ['look', 'record', 'decide.goods'] });
     const joining = house.entry({ kind: 'person-joined', payload: {}, words: { name: 'Mo New' } });
     expect((await tapped.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([{ as: 'refused', problem: 'not-permitted' }]);
     expect((await tapped.post('/devices/enrolment-codes', { site: house.site }).expect(403)).body.type).toBe(type('pin-needed'));
