@@ -3,6 +3,7 @@ import { GoodsIn } from '../../features/goods-in/deliveries';
 import { NewDelivery } from '../../features/goods-in/new-delivery';
 import { Formula } from '../../features/house/formula';
 import { Formulas } from '../../features/house/formulas';
+import { People } from '../../features/house/people';
 import { Plan } from '../../features/house/plan';
 import { FoundLots } from '../../features/trace/found';
 import { Lot, LotFrom } from '../../features/trace/lot';
@@ -16,7 +17,7 @@ import { Strip } from '../table/strip';
 import { Home } from './home';
 
 const places = [
-  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], [office.formulas, 'Formulas'], [office.plan, 'Plan'], ['/table', 'Today’s bake'],
+  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], [office.formulas, 'Formulas'], [office.plan, 'Plan'], [office.people, 'People'], ['/table', 'Today’s bake'],
 ] as const;
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
@@ -44,6 +45,7 @@ function Pages() {
         <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
         <Route path={office.formulas}><Formulas /></Route>
         <Route path="/office/formulas/:id">{({ id }) => <Formula key={id} id={id} />}</Route>
+        <Route path={office.people}><People /></Route>
         <Route path={office.plan}><Plan /></Route>
         <Route><Home /></Route>
       </Switch>

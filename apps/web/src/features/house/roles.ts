@@ -1,0 +1,8 @@
+import { phrase, type Role } from '@bakehouse/domain';
+
+/** The roles that are given; an inspector is let in for a time instead. */
+export const roles = ['bakes', 'runs-it', 'looks', 'food-safety-lead', 'administrator'] as const satisfies readonly Role[];
+export type GivenRole = (typeof roles)[number];
+export const roleOptions = roles.map((value) => ({ value, text: phrase(`role.${value}`) }));
+
+export const goodPin = (pin: string): boolean => /^\d{4,8}$/.test(pin);

@@ -1,0 +1,48 @@
+import { deviceList, enrolmentCode, type EnrolmentCode } from '@bakehouse/contracts';
+import { useState } from 'react';
+import * as z from 'zod';
+import { wallTime } from '../../shared/format';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Empty, Notice, Section, StateWord } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { useWho } from '../../shared/who';
+
+const nothing = z.null();
+
+/** The bakehouse's tablets: a code for a new one, and a way to shut one out that was lost. */
+export function Tablets() {
+  const { site } = useTabletState();
+  const { ask } = useWho();
+  const loaded = useLoaded('/devices', deviceList);
+  const [code, setCode] = useState<EnrolmentCode>();
+  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const said = (reply: { as: 'problem'; problem: { title: string; detail: string } } | { as: 'unreachable' }): void => {
+    setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' });
+  };
+  const make = async (): Promise<void> => {
+    const reply = await ask('/devices/enrolment-codes', enrolmentCode, { method: 'POST', body: { site: site.id } });
+    if (reply.as === 'ok') setCode(reply.value);
+    else said(reply);
+  };
+  const revoke = async (device: string): Promise<void> => {
+    const reply = await ask(`/devices/${device}`, nothing, { method: 'DELETE' });
+    if (reply.as === 'ok') await loaded.reload();
+    else said(reply);
+  };
+  return (
+    <Section title="Tablets">
+      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
+      <div className="buttons"><Button onClick={() => { void make(); }}>A code for a new tablet</Button></div>
+      {code ? <Notice tone="calm" title={`Type on the new tablet: ${code.code}`}><p>For one tablet, until {wallTime(code.expiresAt, site.zone)}. On its first page, open “Make this one of the bakehouse’s tablets”.</p></Notice> : null}
+      <Shown of={loaded}>{(devices) => (devices.length === 0 ? <Empty>No tablet is enrolled yet.</Empty> : (
+        <ul className="rows">{devices.map((d) => (
+          <li key={d.id} className="row">
+            <span className="row-main"><strong>{d.name}</strong><br /><span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span></span>
+            {d.revokedAt === null ? <Button look="quiet" label={`Shut out ${d.name}`} onClick={() => { void revoke(d.id); }}>Shut it out</Button> : <StateWord shape="bar" tone="calm">{`shut out ${dayTime(d.revokedAt, site.zone)}`}</StateWord>}
+          </li>
+        ))}</ul>
+      ))}</Shown>
+    </Section>
+  );
+}
