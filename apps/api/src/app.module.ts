@@ -1,10 +1,13 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { CalculateModule, describeCalculations } from './modules/calculate/index.js';
+import { CatalogueModule } from './modules/catalogue/index.js';
 import { CounterModule } from './modules/counter/index.js';
+import { FormulasModule } from './modules/formulas/index.js';
 import { GoodsModule } from './modules/goods/index.js';
 import { NightModule } from './modules/night/index.js';
 import { PapersModule } from './modules/papers/index.js';
 import { PeopleModule } from './modules/people/index.js';
+import { PlansModule } from './modules/plans/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
 import { TraceModule } from './modules/trace/index.js';
@@ -20,6 +23,6 @@ export const apiExtensions: readonly Extension[] = [describeEntries, describeCal
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule, PapersModule] };
+    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule, PapersModule, CatalogueModule, FormulasModule, PlansModule] };
   }
 }

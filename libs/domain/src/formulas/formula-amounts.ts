@@ -15,7 +15,7 @@ const mostMg = 10_000_000_000;
  * Baker's percentages of a formula as written, to 0.001 %: all flours on its lines are exactly 100 % together, and flour inside what is
  * made by another formula is not counted (the sum `total-formula` does). Null for every line where none is flour. Common practice of the trade.
  */
-export function formulaPercents(content: FormulaContent): (number | null)[] {
+export function formulaPercents(content: Pick<FormulaContent, 'lines'>): (number | null)[] {
   const percents = bakersPercents(content.lines.map((line) => ({ weight: weightOf(line), flour: line.flour })));
   return content.lines.map((_, i) => percents?.percents[i] ?? null);
 }

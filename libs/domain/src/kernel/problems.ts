@@ -62,6 +62,7 @@ export const problems = {
   'unknown-party': { status: 422, title: 'No such supplier or customer here', detail: 'Choose one from the list, or have it added first.' },
   'unknown-lot': { status: 422, title: 'No such lot here', detail: 'Choose a lot from the list. If it has no code, choose “none on it”: a lot is made for it.' },
   'unknown-formula': { status: 422, title: 'No such formula here', detail: 'Choose a formula that is baked by.' },
+  'unknown-plan': { status: 422, title: 'No such plan here', detail: 'Choose a plan that was put in force.' },
   'unknown-point': { status: 422, title: 'No such control point in the plan', detail: 'Choose a control point of the plan in force.' },
   'unknown-delivery': { status: 422, title: 'No such delivery here', detail: 'Choose a delivery from the list, or record it first.' },
   'unknown-make': { status: 422, title: 'No such make here', detail: 'Choose a make from tonight’s list, or begin one.' },

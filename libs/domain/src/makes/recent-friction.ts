@@ -17,6 +17,8 @@ export interface FrictionFound {
 /** As many mixes as are looked at, the newest first; minutes within this of the planned ones compare. Common practice, no source. */
 const mostUsed = 7;
 const minutesApart = 1;
+/** Where nobody planned an amount, the formula's own is taken to be meant. */
+const asWritten = 1_000_000;
 
 /**
  * The friction factor of a formula on one mixer from its last mixes: the median of up to seven whose minutes and size compare with what is planned.
@@ -35,6 +37,6 @@ export function recentFriction(mixes: readonly RecentMix[], planned: Planned): F
 
 function compares(mix: RecentMix, planned: Planned): boolean {
   const near = (a: number | null, b: number | null): boolean => b === null || (a !== null && Math.abs(a - b) <= minutesApart);
-  const size = mix.scalePpm === null || Math.abs(mix.scalePpm - planned.sizePpm) <= (planned.sizePpm * sizeTellingPercent) / 100;
+  const size = Math.abs((mix.scalePpm ?? asWritten) - planned.sizePpm) <= (planned.sizePpm * sizeTellingPercent) / 100;
   return near(mix.minutesSlow, planned.minutesSlow) && near(mix.minutesFast, planned.minutesFast) && size;
 }

@@ -1,0 +1,53 @@
+import { instrumentList, materialList, partyList, placeList, type InstrumentList, type MaterialList, type PartyList, type PlaceList } from '@bakehouse/contracts';
+import { Controller, Get, Param } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { materialsOf, partiesOf } from './catalogue-views.js';
+import { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
+
+/** Whom to ring is for those who look after suppliers and customers, and for those who answer a recall. */
+const seesContacts = ['manage.catalogue', 'decide.recall'] as const;
+
+@ApiTags('catalogue')
+@Controller()
+export class CatalogueController {
+  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+
+  @Get('catalogue/materials')
+  @Permits('look')
+  @ApiOperation({ summary: 'Materials with their specifications' })
+  @ApiOkResponse({ standardSchema: materialList })
+  async materials(@CurrentSession() { organisation }: SessionContext): Promise<MaterialList> {
+    return materialsOf(await this.tenancy.reading(organisation, (client) => specificationRows(client, organisation)));
+  }
+
+  @Get('catalogue/parties')
+  @Permits('look')
+  @ApiOperation({ summary: 'Suppliers and customers; whom to ring there for those who may' })
+  @ApiOkResponse({ standardSchema: partyList })
+  async parties(@CurrentSession() session: SessionContext): Promise<PartyList> {
+    const rows = await this.tenancy.reading(session.organisation, (client) => partyRows(client, session.organisation));
+    return partiesOf(rows, seesContacts.some((p) => session.permissionsAt(null).has(p)));
+  }
+
+  @Get('sites/:site/places')
+  @Permits('look')
+  @ApiOperation({ summary: 'Equipment, stations, stores and vessels of a site' })
+  @ApiOkResponse({ standardSchema: placeList })
+  async places(@Param('site', { schema: z.uuid() }) id: string, @CurrentSession() { organisation }: SessionContext): Promise<PlaceList> {
+    const site = await this.books.site(organisation, id);
+    return this.tenancy.reading(organisation, (client) => placeRows(client, site));
+  }
+
+  @Get('sites/:site/instruments')
+  @Permits('look')
+  @ApiOperation({ summary: 'What a site measures with, and how each did at its last check' })
+  @ApiOkResponse({ standardSchema: instrumentList })
+  async instruments(@Param('site', { schema: z.uuid() }) id: string, @CurrentSession() { organisation }: SessionContext): Promise<InstrumentList> {
+    const site = await this.books.site(organisation, id);
+    return this.tenancy.reading(organisation, (client) => instrumentRows(client, site));
+  }
+}

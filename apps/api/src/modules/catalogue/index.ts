@@ -1,0 +1,5 @@
+import { Module } from '@nestjs/common';
+import { CatalogueController } from './catalogue.controller.js';
+
+@Module({ controllers: [CatalogueController] })
+export class CatalogueModule {}

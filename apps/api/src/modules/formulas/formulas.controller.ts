@@ -1,0 +1,74 @@
+import { formulaAsked, formulaList, formulaView, waterAsked, waterView, type FormulaAsked, type FormulaList, type FormulaView, type WaterAsked, type WaterView } from '@bakehouse/contracts';
+import { Controller, Get, Param, Query } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { formulaViewOf } from './formula-view.js';
+import { newestVersions, specifications, versionsOf, type NewestVersion } from './formulas.query.js';
+import { wantedOf } from './wanted.js';
+import { placeAt, recentMixes } from './water.query.js';
+import { waterViewOf } from './water-view.js';
+
+const uuid = z.uuid();
+
+@ApiTags('formulas')
+@Controller()
+export class FormulasController {
+  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+
+  @Get('formulas')
+  @Permits('look')
+  @ApiOperation({ summary: 'What is baked by, and what is put away' })
+  @ApiOkResponse({ standardSchema: formulaList })
+  async list(@CurrentSession() { organisation }: SessionContext): Promise<FormulaList> {
+    return (await this.tenancy.reading(organisation, (client) => newestVersions(client, organisation))).map(listed);
+  }
+
+  @Get('formulas/:formula')
+  @Permits('look')
+  @ApiOperation({ summary: 'One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for' })
+  @ApiOkResponse({ standardSchema: formulaView })
+  async show(
+    @Param('formula', { schema: uuid }) formula: string, @Query({ schema: formulaAsked }) asked: FormulaAsked, @CurrentSession() { organisation }: SessionContext,
+  ): Promise<FormulaView> {
+    return this.tenancy.reading(organisation, async (client) => {
+      const versions = await versionsOf(client, organisation, formula);
+      const version = asked.number === undefined ? versions[0] : versions.find((v) => v.number === asked.number);
+      if (!version) throw new ProblemException({ problem: 'unknown-formula', field: versions.length > 0 ? 'number' : 'formula' });
+      const wanted = wantedOf(version.content, asked);
+      if (!wanted.ok) throw new ProblemException(wanted);
+      const reference = { versions: await newestVersions(client, organisation), specifications: await specifications(client, organisation) };
+      return formulaViewOf({ versions, version, reference, wanted: wanted.value });
+    });
+  }
+
+  @Get('sites/:site/formulas/:formula/water')
+  @Permits('look')
+  @ApiOperation({ summary: 'How warm the water must be, with the friction factor of this mixer' })
+  @ApiOkResponse({ standardSchema: waterView })
+  async water(
+    @Param('site', { schema: uuid }) id: string, @Param('formula', { schema: uuid }) formula: string, @Query({ schema: waterAsked }) asked: WaterAsked, @CurrentSession() session: SessionContext,
+  ): Promise<WaterView> {
+    const site = await this.books.site(session.organisation, id);
+    const answer = await this.tenancy.reading(session.organisation, async (client) => {
+      const [newest] = await versionsOf(client, session.organisation, formula);
+      if (!newest) throw new ProblemException({ problem: 'unknown-formula', field: 'formula' });
+      const mixer = await placeAt(client, site, asked.mixer);
+      if (!mixer) throw new ProblemException({ problem: 'unknown-place', field: 'mixer' });
+      return waterViewOf({ formula, content: newest.content, mixer, mixes: await recentMixes(client, site, formula, mixer.id), asked });
+    });
+    if (!answer.ok) throw new ProblemException(answer);
+    return answer.value;
+  }
+}
+
+function listed({ formula, id, number, name, sort, since, signed, content, putAway }: NewestVersion): FormulaList[number] {
+  const sum = (lines: typeof content.lines): number => lines.reduce((mg, l) => mg + l.mg, 0);
+  return {
+    formula, version: id, number, name, sort, since, signed, makes: content.makes, totalMg: sum(content.lines), flourMg: sum(content.lines.filter((l) => l.flour)),
+    products: content.products.map(({ product, name: called, scalingMg }) => ({ product, name: called, scalingMg })), putAway,
+  };
+}

@@ -1,0 +1,4 @@
+export { approvalOf, type Approval } from './approvals.query.js';
+export { FormulasModule } from './formulas.module.js';
+export { newestVersions, specifications } from './formulas.query.js';
+export { stateOf } from './reference.js';

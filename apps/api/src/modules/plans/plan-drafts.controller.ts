@@ -1,0 +1,90 @@
+import { draftConflict, draftContent, draftList, planDraftView, newPlanDraft, toSign, type DraftConflict, type DraftList, type PlanDraftView, type ToSign } from '@bakehouse/contracts';
+import { Body, Controller, Delete, Get, Headers, HttpCode, Param, Post, Put, Query, Req, Res } from '@nestjs/common';
+import { ApiHeader, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiPreconditionFailedResponse, ApiTags } from '@nestjs/swagger';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { BodyLimit } from '../../platform/http/index.js';
+import { answerConflict, DraftsService, headOf, readIfMatch, tagOf } from '../drafts/index.js';
+import { nameIn, PlanDraftsService } from './plan-drafts.service.js';
+
+const uuid = z.uuid();
+const which = z.strictObject({ away: z.enum(['yes', 'no']).default('no') });
+const ifMatch = { name: 'If-Match', required: true, description: 'the revision that one was shown, as an entity tag: "3"' };
+
+/** HACCP plans that are being worked on. What is approved of one goes through the door, signed. */
+@ApiTags('plans')
+@Controller('plans/drafts')
+export class PlanDraftsController {
+  constructor(private readonly drafts: DraftsService, private readonly plans: PlanDraftsService) {}
+
+  @Get()
+  @Permits('manage.plans')
+  @ApiOperation({ summary: 'Drafts in hand, or those put away' })
+  @ApiOkResponse({ standardSchema: draftList })
+  async list(@Query({ schema: which }) { away }: z.infer<typeof which>, @CurrentSession() session: SessionContext): Promise<DraftList> {
+    return (await this.drafts.list(session, 'plan', away === 'yes')).map((row) => headOf(row, nameIn(row.content)));
+  }
+
+  @Post()
+  @HttpCode(200)
+  @Permits('manage.plans')
+  @ApiOperation({ summary: 'A draft from the newest version of a plan, or from nothing' })
+  @ApiOkResponse({ standardSchema: planDraftView })
+  async make(
+    @Body({ schema: newPlanDraft }) asked: z.infer<typeof newPlanDraft>, @CurrentSession() session: SessionContext, @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<PlanDraftView> {
+    return tagged(await this.plans.make(session, asked), reply);
+  }
+
+  @Get(':draft')
+  @Permits('manage.plans')
+  @ApiOperation({ summary: 'A draft with what it lacks and what it changes' })
+  @ApiOkResponse({ standardSchema: planDraftView })
+  async show(@Param('draft', { schema: uuid }) id: string, @CurrentSession() session: SessionContext, @Res({ passthrough: true }) reply: FastifyReply): Promise<PlanDraftView> {
+    return tagged(await this.plans.show(session, id), reply);
+  }
+
+  @Put(':draft')
+  @BodyLimit(1024 * 1024)
+  @Permits('manage.plans')
+  @ApiOperation({ summary: 'Save, half made or whole; where somebody saved meanwhile, both texts come back' })
+  @ApiHeader(ifMatch)
+  @ApiOkResponse({ standardSchema: planDraftView })
+  @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
+  async save(
+    @Param('draft', { schema: uuid }) id: string, @Headers('if-match') match: string | undefined, @Body({ schema: draftContent }) content: z.infer<typeof draftContent>,
+    @CurrentSession() session: SessionContext, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<PlanDraftView | DraftConflict> {
+    const saved = await this.drafts.save(session, 'plan', id, readIfMatch(match), content);
+    return saved.as === 'conflict' ? answerConflict(saved.conflict, request, reply) : tagged(await this.plans.show(session, id), reply);
+  }
+
+  @Delete(':draft')
+  @HttpCode(204)
+  @Permits('manage.plans')
+  @ApiOperation({ summary: 'Put away; nothing is deleted, and saving takes it up again' })
+  @ApiHeader(ifMatch)
+  @ApiNoContentResponse()
+  @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
+  async putAway(
+    @Param('draft', { schema: uuid }) id: string, @Headers('if-match') match: string | undefined, @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<DraftConflict | undefined> {
+    const saved = await this.drafts.putAway(session, 'plan', id, readIfMatch(match));
+    return saved.as === 'conflict' ? answerConflict(saved.conflict, request, reply) : undefined;
+  }
+
+  @Get(':draft/to-sign')
+  @Permits('manage.plans')
+  @ApiOperation({ summary: 'What is signed with the PIN and sent through the door, under the next number' })
+  @ApiOkResponse({ standardSchema: toSign })
+  toSign(@Param('draft', { schema: uuid }) id: string, @CurrentSession() session: SessionContext): Promise<ToSign> {
+    return this.plans.toSign(session, id);
+  }
+}
+
+function tagged<V extends { readonly revision: number }>(view: V, reply: FastifyReply): V {
+  void reply.header('etag', tagOf(view.revision));
+  return view;
+}

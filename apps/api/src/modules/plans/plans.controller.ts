@@ -1,0 +1,42 @@
+import { planOverview, planView, type PlanOverview, type PlanView } from '@bakehouse/contracts';
+import { Controller, Get, Param } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { planOverviewOf, planViewOf } from './plan-views.js';
+import { planVersions } from './plans.query.js';
+
+@ApiTags('plans')
+@Controller('plans')
+export class PlansController {
+  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+
+  @Get()
+  @Permits('look')
+  @ApiOperation({ summary: 'The HACCP plan in force at each site, and every version there was' })
+  @ApiOkResponse({ standardSchema: planOverview })
+  async list(@CurrentSession() session: SessionContext): Promise<PlanOverview> {
+    const sites = await this.sitesOf(session);
+    return planOverviewOf(await this.tenancy.reading(session.organisation, (client) => planVersions(client, session.organisation)), sites);
+  }
+
+  @Get(':plan')
+  @Permits('look')
+  @ApiOperation({ summary: 'One version of a plan with its control points' })
+  @ApiOkResponse({ standardSchema: planView })
+  async show(@Param('plan', { schema: z.uuid() }) id: string, @CurrentSession() session: SessionContext): Promise<PlanView> {
+    const sites = await this.sitesOf(session);
+    const rows = await this.tenancy.reading(session.organisation, (client) => planVersions(client, session.organisation));
+    const row = rows.find((r) => r.id === id);
+    if (!row) throw new ProblemException('unknown-plan');
+    return planViewOf(rows, row, sites);
+  }
+
+  private async sitesOf(session: SessionContext): Promise<{ site: string; name: string }[]> {
+    const books = await this.books.all(session.organisation);
+    return books.filter((b) => b.sort === 'site' && session.permissionsAt(b.id).has('look')).map(({ id, name }) => ({ site: id, name }));
+  }
+}
