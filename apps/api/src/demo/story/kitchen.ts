@@ -1,5 +1,5 @@
 import { derivedId, proposedCode, proposedDates } from '@bakehouse/domain';
-import { formulas, type FormulaKey, type ProductData } from '../data/formulas.js';
+import { formulas, type FormulaKey } from '../data/formulas.js';
 import { materials, type MaterialKey } from '../data/materials.js';
 import type { PersonKey } from '../data/people.js';
 import { points, type PointKey } from '../data/plan.js';
@@ -8,7 +8,6 @@ import type { Day } from './calendar.js';
 import type { Line, Stock } from './stock.js';
 import { celsius, g, minutes, type Story, type Told } from './story.js';
 
-export type By = Pick<Told, 'by' | 'doneBy'>;
 export interface Batch {
   readonly id: string;
   readonly run: string;
@@ -134,9 +133,3 @@ export class Kitchen {
   release(batch: Batch, time: string): string { return this.story.tell('released-by-rule', { batch: batch.id }, this.told(time)); }
   placeId(key: PlaceKey | ShopPlaceKey): string { return this.story.place[key]; }
 }
-
-export const productOf = (formula: FormulaKey, key: MaterialKey): ProductData => {
-  const found = formulas[formula].products.find((p) => p.key === key);
-  if (!found) throw new Error(`${formula} makes no ${key}`);
-  return found;
-};
