@@ -65,10 +65,14 @@ export class NightTable {
   /** The sheet that is asked something in front of the screen. */
   sheet(): Locator { return this.page.locator('dialog[open]'); }
 
-  /** Both sizes that the table's tablets have. */
+  /** What a finger would miss, or would have to scroll sideways for, on any screen that a picture was taken of. */
+  readonly awkward = new Set<string>();
+
+  /** Both sizes that the table's tablets have, looked over for what a finger cannot use. */
   async picture(name: string): Promise<void> {
     for (const [size, viewport] of Object.entries(sizes)) {
       await this.page.setViewportSize(viewport);
+      for (const found of await this.page.evaluate(findAwkward)) this.awkward.add(`${name}, ${size}: ${found}`);
       await this.page.screenshot({ path: path.join(this.pictures, `${name}-${size}.png`), fullPage: true });
     }
     await this.page.setViewportSize(sizes.wide);
@@ -87,4 +91,13 @@ export class NightTable {
     await this.heading('Today’s bake').waitFor();
     await this.page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
   }
+}
+
+/** Runs in the page: targets below 48 px either way, and a page that is wider than its screen. */
+function findAwkward(): string[] {
+  const open = document.querySelector('dialog[open]') ?? document;
+  const targets = [...open.querySelectorAll<HTMLElement>('a[href], button, summary, select, textarea, input:not([type="radio"]), .choice label')];
+  const small = targets.map((e) => ({ e, box: e.getBoundingClientRect() })).filter(({ e, box }) => e.checkVisibility() && (box.height < 47.5 || box.width < 47.5));
+  const wide = document.documentElement.scrollWidth > window.innerWidth ? [`the page is ${document.documentElement.scrollWidth} px wide`] : [];
+  return [...small.map(({ e, box }) => `“${(e.getAttribute('aria-label') ?? e.textContent).slice(0, 40)}” is ${Math.round(box.width)} × ${Math.round(box.height)} px`), ...wide];
 }

@@ -252,3 +252,9 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('after');
   });
 });
+
+describe('every screen of it', () => {
+  it('has targets of 48 px and more, and fits both tablets without scrolling sideways', () => {
+    expect([...n.awkward]).toEqual([]);
+  });
+});

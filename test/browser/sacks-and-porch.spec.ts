@@ -206,3 +206,9 @@ describe('what is decided', () => {
     expect(deviationClosed.map((c) => [c['closedBy'], c['selfReview']])).toEqual([[n.night.lead.person, false]]);
   });
 });
+
+describe('every screen of it', () => {
+  it('has targets of 48 px and more, and fits both tablets without scrolling sideways', () => {
+    expect([...n.awkward]).toEqual([]);
+  });
+});

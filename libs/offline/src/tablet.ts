@@ -1,4 +1,4 @@
-import { kindOf, refuse, snapshotOf, type Refused, type Snapshot } from '@bakehouse/domain';
+import { kindOf, refuse, snapshotOf, type ReadEntry, type Refused, type Snapshot } from '@bakehouse/domain';
 import * as z from 'zod';
 import type { Clock } from './ports/clock.js';
 import type { Ids } from './ports/ids.js';
@@ -61,6 +61,9 @@ export class Tablet {
   private held: z.infer<typeof keptNight> | null = null;
   private content: OutboxContent = { entries: [], damage: [] };
   private foresight: Foresight;
+  /** Newer rows came: what stands on the old ones is worked out anew. */
+  private stale = false;
+  private readonly reads = new Map<string, ReadEntry | Refused>();
   private connected: boolean | null = null;
   private current: TabletState;
 
@@ -170,7 +173,8 @@ export class Tablet {
   /** Rereads the store: another tab, or the sender, may have changed it. */
   async reread(): Promise<void> {
     this.content = await this.ports.outbox.read();
-    this.foresight = this.foreseen();
+    if (this.stale || !this.foresight.goOn(this.content.entries)) this.foresight = this.foreseen();
+    this.stale = false;
     this.current = this.stateNow();
     this.listeners.forEach((tell) => {
       tell();
@@ -183,13 +187,14 @@ export class Tablet {
 
   private take(night: z.infer<typeof keptNight>): void {
     this.held = night;
+    this.stale = true;
     this.base = snapshotOf(night.rows as Partial<Snapshot>); // rows as the kinds wrote them, by the contract of the night's route
   }
 
   private foreseen(): Foresight {
     const { organisation, id, zone } = this.site;
     const size = this.held?.sizes.find((s) => s.book === id)?.size ?? 0;
-    return new Foresight(this.base, { organisation, id, zone, size }, this.content.entries);
+    return new Foresight(this.base, { organisation, id, zone, size }, this.content.entries, this.reads);
   }
 
   private stateNow(): TabletState {

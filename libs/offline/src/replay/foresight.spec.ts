@@ -223,6 +223,19 @@ describe('what the tablet foresees', () => {
     expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));
   });
 
+  it('goes on from where it was, and says when it cannot', () => {
+    const { both } = badLoad();
+    const seen = foresee(both.before, book, both.saved.slice(0, 2));
+    expect(seen.goOn(both.saved)).toBe(true);
+    expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));
+    const waiting = both.fated((i) => (i === 0 ? { as: 'waiting', waitingFor: [] } : toSend));
+    expect(seen.goOn(waiting)).toBe(true);
+    const refused = both.fated((i) => (i === 3 ? { as: 'refused', problem: 'p', title: 't', detail: 'd', field: null, acceptable: null, putAway: false } : toSend));
+    expect(seen.goOn(refused)).toBe(false);
+    expect(seen.goOn(both.saved.slice(0, 3))).toBe(false);
+    expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));
+  });
+
   it('remembers which pending entry makes which row, for what builds on it', () => {
     const { both, make, run } = badLoad();
     const { madeBy } = foresee(both.before, book, both.saved);

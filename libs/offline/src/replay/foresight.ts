@@ -41,15 +41,29 @@ export class Foresight {
   readonly madeBy = new Map<string, string>();
   private readonly work: WorkingSet;
   private readonly chains = new Map<string, Link>();
+  /** What was replayed so far, and with which fate. */
+  private readonly replayed: string[] = [];
   private ahead = 0;
 
+  /** @param reads entries read before, by id: an entry never changes once it is saved, so that reading it once is enough. */
   constructor(
     private readonly base: Snapshot,
     private readonly book: ForeseenBook,
     entries: readonly SavedEntry[],
+    private readonly reads = new Map<string, ReadEntry | Refused>(),
   ) {
     this.work = workingSetOf(base);
-    for (const saved of entries) if (saved.book === book.id || saved.book === book.organisation) this.add(saved);
+    this.goOn(entries);
+  }
+
+  /** Replays what was saved since; false, and nothing done, where an earlier one has another fate by now: then all is to be replayed anew. */
+  goOn(entries: readonly SavedEntry[]): boolean {
+    const mine = entries.filter((e) => e.book === this.book.id || e.book === this.book.organisation);
+    const keys = mine.map(keyOf);
+    if (this.replayed.some((key, i) => keys[i] !== key)) return false;
+    for (const saved of mine.slice(this.replayed.length)) this.add(saved);
+    this.replayed.push(...keys.slice(this.replayed.length));
+    return true;
   }
 
   get state(): State {
@@ -64,7 +78,8 @@ export class Foresight {
   add(saved: SavedEntry): void {
     const { fate } = saved;
     if (fate.as === 'refused') return;
-    const read = kindOf(saved.entry)?.read(saved.entry) ?? refuse('unknown-kind', 'kind');
+    const read = this.reads.get(saved.id) ?? kindOf(saved.entry)?.read(saved.entry) ?? refuse('unknown-kind', 'kind');
+    this.reads.set(saved.id, read);
     if (!read.ok) {
       this.verdicts.set(saved.id, read);
       return;
@@ -137,6 +152,9 @@ export class Foresight {
     return { recordedAt, seq: this.book.size + this.ahead, organisation: this.book.organisation, book, person, zone: this.book.zone };
   }
 }
+
+/** To be sent and waiting are foreseen alike. */
+const keyOf = ({ seq, fate }: SavedEntry): string => `${seq} ${fate.as === 'recorded' ? `recorded ${String(fate.shown)}` : fate.as === 'refused' ? 'refused' : 'pending'}`;
 
 /** The rows of an outcome, or undefined where this version cannot read it. */
 function rowsOf(read: ReadEntry, outcome: unknown, stamp: Stamp): readonly Change[] | undefined {

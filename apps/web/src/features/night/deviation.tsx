@@ -44,7 +44,7 @@ export function Deviation({ id }: { readonly id: string }) {
 function DeviationState({ d }: { readonly d: DeviationView }) {
   switch (d.state) {
     case 'holds': return <StateWord shape="triangle" tone="bad">keeps it back until it is answered</StateWord>;
-    case 'open': return <StateWord shape="ring" tone="calm">answered or holding nothing; not closed yet</StateWord>;
+    case 'open': return <StateWord shape="ring" tone="calm">{d.actions.length > 0 ? 'answered, not closed yet' : 'noted; it holds nothing back'}</StateWord>;
     case 'closed': return <StateWord shape="disc" tone="good">{d.selfReview ? 'closed, by the one who did it' : 'closed'}</StateWord>;
   }
 }
@@ -63,7 +63,7 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
     <>
       {trouble}
       {d.subjectSort === 'load' ? <BackIn load={d.subject} deviation={d.id} /> : null}
-      <Choice label="Or" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))} />
+      <Choice label={d.subjectSort === 'load' ? 'Or' : 'It was'} value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))} />
       {sort === null ? null : <><Field label={sort === 'other' ? 'What was done, in a few words' : 'A few words, if you like'} value={action} onChange={setAction} lines={2} maxLength={400} /><Button look="go" disabled={busy || (sort === 'other' && action.trim() === '')} onClick={() => { void save(); }}>Record what we did</Button></>}
     </>
   );

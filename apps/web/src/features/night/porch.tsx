@@ -48,7 +48,7 @@ export function Porch() {
 function OnRecord({ done }: { readonly done: Done }) {
   return (
     <>
-      <Notice tone="good" title="On record"><p>What has no code yet can be used; the code is added when somebody has it.</p></Notice>
+      <Notice tone="good" title="On record"><p>What is kept back is not used before it is decided. What only lacks its code can be used; the code is added when somebody has it.</p></Notice>
       <ul className="rows">{done.lines.map((l, i) => (
         <li key={i} className="row">
           <span className="row-main"><strong>{l.name}</strong>{l.reading?.holds ? ' · kept back until it is decided' : ''}</span>
