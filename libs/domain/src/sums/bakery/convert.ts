@@ -36,6 +36,13 @@ function roundedFor(exact: Fraction, places: number | undefined): number {
 /** To 30 significant digits, of a ratio whose decimal never ends. */
 const longDecimal = ({ num, den }: Fraction): string => new Long(num.toString()).div(den.toString()).toFixed();
 const Long = Decimal.clone({ precision: 30, rounding: Decimal.ROUND_HALF_EVEN });
+/** How the one follows from the other, for the sentence. */
+function how(from: Unit, to: Unit, difference: boolean): string {
+  if (isTemperature(from) && !difference) return '°C = (°F − 32)/1.8 and K = °C + 273.15, by definition';
+  const one = over(partsOf(from).scale, partsOf(to).scale);
+  return `1 ${from}${isTemperature(from) ? ' of difference' : ''} is ${endingDecimal(one) ?? `${one.num}/${one.den}`} ${to}, by definition`;
+}
+
 const endless = 'The decimal goes on for ever: the exact value is given as a fraction.';
 const isTemperature = (name: Unit) => dimensionOf(name) === 'temperature';
 
@@ -89,7 +96,7 @@ export const convert = defineCalculation({
       value: {
         value: text ?? longDecimal(exact), exact: text, fraction: text === null ? `${exact.num}/${exact.den}` : null, rounded: near, unit: to.unit, reason: text === null ? endless : null,
         inputs: { value: figure, from: from.unit, to: to.unit, difference, places: given.places ?? null },
-        explanation: text === null ? `${what} is ${exact.num}/${exact.den} ${to.unit}, about ${near}. ${endless}` : `${what} is exactly ${text} ${to.unit}.`,
+        explanation: `${what} is ${text === null ? `${exact.num}/${exact.den} ${to.unit}, about ${near}` : `exactly ${text} ${to.unit}`}: ${how(from.unit, to.unit, difference)}.${text === null ? ` ${endless}` : ''}`,
         source: 'Exact factors by definition: NIST SP 811 (2008) appendix B and NIST Handbook 44 appendix C; °C = (°F − 32)/1.8',
         validRange: null,
         cautions: [

@@ -60,4 +60,12 @@ describe('scale-formula', () => {
     expect(refusal({ ingredients: lean, doughGrams: 5, weight: 'oz' })).toMatch(/^weight: /);
     expect(refusal({ ingredients: Array(100_000).fill(lean[0]), doughGrams: 5 })).toMatch(/at most 200/);
   });
+
+  it('says the total of the percentages without a binary remainder', () => {
+    const out = scaleFormula.calculate({
+      ingredients: [12.523, 960.4, 400.286, 1144.7].map((grams, i) => ({ name: `line ${i}`, grams, flour: i % 2 === 0 })), pieces: 240, scalingGrams: 454.6, lossPercent: 3,
+    });
+    if (!out.ok) throw new Error(out.problem);
+    expect(out.value.totalPercent).toBe(609.945); // by hand: 100 + (960.4 + 1144.7)/412.809 · 100 = 609.945
+  });
 });

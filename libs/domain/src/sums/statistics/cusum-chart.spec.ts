@@ -53,4 +53,13 @@ describe('cusum-chart', () => {
     if (!answer.ok) throw new Error('answered');
     expect([answer.value.points.length, answer.value.signals.length]).toEqual([1_000_000, 0]);
   });
+
+  it('a sum on the decision limit is no signal, whatever binary fractions make of it', () => {
+    // by hand in decimals: the lower sum reaches 4.0 at the eighth value, and h is 4
+    const answer = cusumChart.calculate({ values: [47.4, 49, 48.4, 49.7, 48.4, 49.3, 50, 49.8], target: 50, k: 0.5, h: 4.8 });
+    if (!answer.ok) throw new Error(answer.problem);
+    expect(answer.value.points.map(({ low }) => Number(low.toFixed(9)))).toEqual([2.1, 2.6, 3.7, 3.5, 4.6, 4.8, 4.3, 4]);
+    expect(answer.value.points.some(({ low }) => low > 4.8)).toBe(true); // 4.800000000000004 as added
+    expect(answer.value.signals).toEqual([]);
+  });
 });
