@@ -82,7 +82,7 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     for (const line of summary) say(`  ${line}`);
     const folder = path.resolve(options.out);
     say(`its papers, into ${folder}`);
-    const papers = await fetchPapers(lead, founded, recall.id, folder);
+    const papers = await fetchPapers({ lead, inspector: await door.callerOf('inspector') }, founded, recall.id, folder);
     for (const paper of papers) say(`  ${paper}`);
     say('verifying the ledger');
     const verified: string[] = [];

@@ -1,5 +1,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
+import { daysAfter } from '@bakehouse/domain';
 import { foundLots, recallView, type RecallView } from '@bakehouse/contracts';
 import type { Founded } from '../found.js';
 import type { Caller } from './caller.js';
@@ -21,18 +22,21 @@ export async function runRecall(lead: Caller, id: string, practice: boolean): Pr
   return { recall, seconds };
 }
 
-/** The papers of the case and of an inspection, as the service makes them, into a folder. Gives their names and sizes. */
-export async function fetchPapers(lead: Caller, { sites, told }: Founded, recall: string, folder: string): Promise<readonly string[]> {
+/** The papers of the case, and the pack that an inspector takes of the last week, as the service makes them, into a folder. Gives their names and sizes. */
+export async function fetchPapers(
+  { lead, inspector }: { readonly lead: Caller; readonly inspector: Caller }, { sites, told }: Founded, recall: string, folder: string,
+): Promise<readonly string[]> {
   const { lastDay } = told.story.world;
+  const week = `from=${daysAfter(lastDay, -6)}&until=${lastDay}`;
   const papers = [
-    ['recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'], ['recall.xlsx', `/recalls/${recall}/papers/recall.xlsx`, 'PK'],
-      ['recall.json', `/recalls/${recall}/papers/recall.json`, '{'],
-    ['inspection-pack.pdf', `/sites/${sites.bakehouse}/inspection/pack.pdf?from=${lastDay}&until=${lastDay}`, '%PDF-'],
+    [lead, 'recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'], [lead, 'recall.xlsx', `/recalls/${recall}/papers/recall.xlsx`, 'PK'],
+    [lead, 'recall.json', `/recalls/${recall}/papers/recall.json`, '{'],
+    [inspector, 'inspection-pack.pdf', `/sites/${sites.bakehouse}/inspection/pack.pdf?${week}`, '%PDF-'],
   ] as const;
   await mkdir(folder, { recursive: true });
   const written: string[] = [];
-  for (const [name, from, begins] of papers) {
-    const bytes = await lead.file(from);
+  for (const [who, name, from, begins] of papers) {
+    const bytes = await who.file(from);
     must(new TextDecoder('latin1').decode(bytes.subarray(0, begins.length)) === begins, `${name} is not what its name says`);
     await writeFile(path.join(folder, name), bytes);
     written.push(`${name}, ${Math.ceil(bytes.length / 1024)} kB`);
