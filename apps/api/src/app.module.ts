@@ -4,6 +4,7 @@ import { CatalogueModule } from './modules/catalogue/index.js';
 import { CounterModule } from './modules/counter/index.js';
 import { FormulasModule } from './modules/formulas/index.js';
 import { GoodsModule } from './modules/goods/index.js';
+import { InspectionModule } from './modules/inspection/index.js';
 import { NightModule } from './modules/night/index.js';
 import { PapersModule } from './modules/papers/index.js';
 import { PeopleModule } from './modules/people/index.js';
@@ -23,6 +24,6 @@ export const apiExtensions: readonly Extension[] = [describeEntries, describeCal
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule, PapersModule, CatalogueModule, FormulasModule, PlansModule] };
+    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule, PapersModule, InspectionModule, CatalogueModule, FormulasModule, PlansModule] };
   }
 }

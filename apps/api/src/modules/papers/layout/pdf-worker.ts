@@ -41,9 +41,8 @@ export async function drawPdf(): Promise<void> {
   const whole = {
     ...definition,
     header: (page: number, pages: number) => numbered(header, page, pages), footer: (page: number, pages: number) => numbered(footer, page, pages),
-    // a heading at the foot of a page goes over with what it is the heading of
-    pageBreakBefore: (node: { headlineLevel?: number }, nodes: { getFollowingNodesOnPage(): readonly unknown[] }) =>
-      node.headlineLevel === 1 && nodes.getFollowingNodesOnPage().length === 0,
+    // a heading at the foot of a page goes over with what it is the heading of; one that stands on top already stays
+    pageBreakBefore: ({ headlineLevel, startPosition: at }: { headlineLevel?: number; startPosition: { verticalRatio: number } }) => headlineLevel === 1 && at.verticalRatio > 0.82,
   };
   const pdf = await pdfmake.createPdf(whole).getBuffer();
   parentPort?.postMessage(new Uint8Array(pdf));

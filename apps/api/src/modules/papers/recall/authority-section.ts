@@ -1,5 +1,5 @@
-import { blank, facts, heading, paragraph, type Content } from '../layout/index.js';
-import { amountText, howFar, type CasePaper } from './case-paper.js';
+import { amountOf, blank, facts, heading, paragraph, type Content } from '../layout/index.js';
+import { howFar, type CasePaper } from './case-paper.js';
 import { groupsOf, suspectNames } from './notice.js';
 
 const left = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed', 'counter', 'stall', 'eaten-in', 'staff']);
@@ -13,7 +13,7 @@ export function authoritySection(paper: CasePaper): Content[] {
   const produced = (certain: boolean): number => batches.filter((l) => l.certain === certain).reduce((n, l) => n + (l.pieces ?? 0), 0);
   const distributed = (certain: boolean): number => departures
     .filter((d) => left.has(d.channel) && (d.certain && certainLots.has(d.lot)) === certain).reduce((n, d) => n + (d.pieces ?? 0), 0);
-  const both = (sum: (certain: boolean) => number): string => `${amountText(sum(true), null)} certain, ${amountText(sum(false), null)} possible`;
+  const both = (sum: (certain: boolean) => number): string => `${amountOf(sum(true), null)} certain, ${amountOf(sum(false), null)} possible`;
   const unknown = departures.some((d) => left.has(d.channel) && d.pieces === null && d.mg === null) ? '; not every amount is known' : '';
   return [{ unbreakable: true, stack: [
     heading('For the authority'),

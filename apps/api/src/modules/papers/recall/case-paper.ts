@@ -1,5 +1,4 @@
 import type { RecallView, SealView } from '@bakehouse/contracts';
-import { formatGrams } from '@bakehouse/domain';
 import { dayText, wallClock, wallTime } from '../../../platform/clock/index.js';
 import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
 
@@ -29,12 +28,6 @@ const toCustomers = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed'
 export function howFar({ ends, counter }: Pick<RecallView['trace'], 'ends' | 'counter'>): Reached {
   if (counter.length > 0 || ends.some((e) => toConsumers.has(e.channel))) return 'consumers';
   return ends.some((e) => toCustomers.has(e.channel)) ? 'customers' : 'house';
-}
-
-/** `78 pieces`, `5.36 kg`, or that nobody knows. */
-export function amountText(pieces: number | null, mg: number | null): string {
-  if (pieces !== null) return pieces === 1 ? '1 piece' : `${pieces.toLocaleString('en-GB')} pieces`;
-  return mg === null ? 'amount not known' : formatGrams(mg, 'metric');
 }
 
 export const sureText = (certain: boolean): string => (certain ? 'certain' : 'POSSIBLE');

@@ -1,14 +1,14 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { wallTime } from '../../../platform/clock/index.js';
-import { type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
-import { amountText, codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
+import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
+import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow } from './recall-paper.query.js';
 
 type Trace = RecallView['trace'];
 const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
 const named = (paper: CasePaper, id: string): string => { const lot = lotOf(paper, id); return lot ? lotText(lot, paper) : 'a lot not shown here'; };
 const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
-const measured = (measure: 'mg' | 'pieces', amount: number | null): string => (amount === null ? 'not known' : measure === 'mg' ? amountText(null, amount) : amountText(amount, null));
+const measured = (measure: 'mg' | 'pieces', amount: number | null): string => (amount === null ? 'not known' : measure === 'mg' ? amountOf(null, amount) : amountOf(amount, null));
 
 export function onHandSection(paper: CasePaper): Content[] {
   const { recall } = paper;
@@ -30,7 +30,7 @@ export function counterSection(paper: CasePaper): Content[] {
     table<Trace['counter'][number]>([
       { title: 'What', width: '*', of: (c) => strong(c.name) }, { title: 'Lot code', width: 75, of: (c) => codeText(c.code) }, { title: 'Where', width: 65, of: (c) => c.site },
       { title: 'From', width: 96, of: (c) => timeAt(paper, c.site, c.from) }, { title: 'Until', width: 96, of: (c) => (c.until === null ? strong('not taken off by the records') : timeAt(paper, c.site, c.until)) },
-      { title: 'Put out', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountText(c.pieces, null)) },
+      { title: 'Put out', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountOf(c.pieces, null)) },
     ], paper.recall.trace.counter, 'By the records none of it stood on a counter.'),
   ];
 }
@@ -40,7 +40,7 @@ export function wentSection(paper: CasePaper): Content[] {
     { title: 'What', width: '*' as const, of: (d: DepartureRow) => strong(named(paper, d.lot)) },
     { title: 'Which way', width: 78, of: (d: DepartureRow) => onPaper('channel', d.channel) },
     { title: 'To', width: 90, of: (d: DepartureRow) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
-    { title: 'How much', width: 55, right: true, of: (d: DepartureRow) => lines([amountText(d.pieces, d.mg), ...(d.backPieces === null && d.backMg === null ? [] : [`came back: ${amountText(d.backPieces, d.backMg)}`])]) },
+    { title: 'How much', width: 55, right: true, of: (d: DepartureRow) => lines([amountOf(d.pieces, d.mg), ...(d.backPieces === null && d.backMg === null ? [] : [`came back: ${amountOf(d.backPieces, d.backMg)}`])]) },
     { title: 'Known by', width: 42, of: (d: DepartureRow) => inShort('how', d.how) },
     { title: 'When', width: 96, of: (d: DepartureRow) => timeAt(paper, siteOf(paper, d.lot), d.at) },
   ];
@@ -82,7 +82,7 @@ export function scopeSection(paper: CasePaper): Content[] {
     { title: 'What', width: '*' as const, of: (l: Lot) => lines([strong(l.name), onPaper('lot', l.sort)]) },
     { title: 'Lot code', width: 75, of: (l: Lot) => lines([ownCode(l), datesText(paper.details.get(l.id))].filter((text) => text !== '')) },
     { title: 'Where', width: 58, of: (l: Lot) => l.site }, { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
-    { title: 'How much', width: 50, right: true, of: (l: Lot) => amountText(l.pieces, l.mg) },
+    { title: 'How much', width: 50, right: true, of: (l: Lot) => amountOf(l.pieces, l.mg) },
     { title: 'In scope because', width: 118, of: (l: Lot) => lines([whyIn(paper, l), shareText(l)].filter((text) => text !== '')) },
   ];
   return [

@@ -1,6 +1,6 @@
 import { dayText, wallTime } from '../../../platform/clock/index.js';
-import { blank, box, cautionBox, cell, type Content, facts, lines, type Node, onPaper, small, steps, strong, table } from '../layout/index.js';
-import { amountText, codeText, datesText, howFar, shortId, sureText, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
+import { amountOf, blank, box, cautionBox, cell, type Content, facts, lines, type Node, onPaper, small, steps, strong, table } from '../layout/index.js';
+import { codeText, datesText, howFar, shortId, sureText, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
 
 const titles: Readonly<Record<Reached, string>> = {
   consumers: 'URGENT: FOOD RECALL', customers: 'URGENT: FOOD WITHDRAWAL', house: 'URGENT: FOOD HELD, NOTHING HAS LEFT BY THE RECORDS',
@@ -98,7 +98,7 @@ function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
   const inPieces = lots.filter((l) => l.pieces !== null);
   const [pieces, mg] = [inPieces.reduce((n, l) => n + (l.pieces ?? 0), 0), lots.reduce((n, l) => n + (l.pieces === null ? l.mg ?? 0 : 0), 0)];
   const unknown = lots.some((l) => l.pieces === null && l.mg === null);
-  const sizes = [...(inPieces.length > 0 ? [amountText(pieces, null)] : []), ...(mg > 0 ? [amountText(null, mg)] : []), ...(unknown ? ['partly not known'] : [])];
+  const sizes = [...(inPieces.length > 0 ? [amountOf(pieces, null)] : []), ...(mg > 0 ? [amountOf(null, mg)] : []), ...(unknown ? ['partly not known'] : [])];
   return [sizes.join(' and '), ...written.map((w) => `(as written: ${w})`)].join(' ');
 }
 

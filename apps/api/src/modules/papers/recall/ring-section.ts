@@ -1,7 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { wallTime } from '../../../platform/clock/index.js';
-import { blank, cell, type Content, heading, lines, type Node, onPaper, paragraph, strong, table, tick } from '../layout/index.js';
-import { amountText, codeText, type CasePaper } from './case-paper.js';
+import { amountOf, blank, cell, type Content, heading, lines, type Node, onPaper, paragraph, strong, table, tick } from '../layout/index.js';
+import { codeText, type CasePaper } from './case-paper.js';
 
 type Ring = RecallView['trace']['ring'][number];
 
@@ -28,7 +28,7 @@ function whom(paper: CasePaper, r: Ring): Node {
     strong(r.name ?? 'name withheld'), r.contactName ?? 'no name to ask for', strong(r.phone ?? 'NO NUMBER ON RECORD'),
     ...(r.vulnerable ? [strong('people there are more easily hurt')] : []),
     ...(r.unattended ? [strong('LEFT UNATTENDED: may stand unopened, or be eaten')] : []),
-    ...r.calls.map((c) => `${wallTime(c.at, paper.zone)}: ${onPaper('callAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still has ${amountText(c.piecesHeld, null)}`}`),
+    ...r.calls.map((c) => `${wallTime(c.at, paper.zone)}: ${onPaper('callAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still has ${amountOf(c.piecesHeld, null)}`}`),
   ]);
 }
 
@@ -37,7 +37,7 @@ function had(paper: CasePaper, r: Ring): Node {
   const of = (certain: boolean): Node[] => {
     const some = r.lines.filter((l) => l.certain === certain);
     return some.length === 0 ? [] : [strong(certain ? 'Surely' : 'POSSIBLY'), ...some.flatMap((l) => [
-      cell(`${l.name}, ${codeText(l.code)}: ${amountText(l.pieces, l.mg)}`, { style: 'cell' }), cell(wallTime(l.at, paper.zone), { style: 'cell', color: '#444444' }),
+      cell(`${l.name}, ${codeText(l.code)}: ${amountOf(l.pieces, l.mg)}`, { style: 'cell' }), cell(wallTime(l.at, paper.zone), { style: 'cell', color: '#444444' }),
     ])];
   };
   return lines([...of(true), ...of(false), ...(r.piecesUnknown ? ['not every amount is known'] : [])]);

@@ -1,0 +1,29 @@
+import type { ClientBase } from 'pg';
+import type { BookInfo } from '../../platform/ledger/index.js';
+import type { Period } from './period.js';
+
+export interface VersionRow {
+  readonly root: string; readonly entry: string; readonly kind: string; readonly recordedAt: string; readonly reason: string | null;
+  /** The hashed content as stored; null where it is withheld. */
+  readonly input: { readonly occurredAt?: { readonly at?: string }; readonly doneBy?: string | null; readonly payload?: unknown } | null;
+  readonly person: string | null;
+}
+
+const mostChains = 2000;
+
+/** Every version of what was corrected or withdrawn in the period, or was recorded in it and corrected since. In order, the first version first. */
+export async function correctedChains(client: ClientBase, site: BookInfo, { begins, ends }: Period): Promise<readonly VersionRow[]> {
+  const { rows } = await client.query<VersionRow>(
+    `WITH later AS (SELECT root, recorded_at FROM entry WHERE organisation = $1 AND book = $2 AND id <> root),
+       chain AS (
+         SELECT root FROM later WHERE recorded_at >= $3 AND recorded_at < $4
+         UNION SELECT l.root FROM later l JOIN entry f ON f.organisation = $1 AND f.id = l.root WHERE f.recorded_at >= $3 AND f.recorded_at < $4
+         LIMIT ${mostChains})
+     SELECT e.root, e.id AS entry, e.kind, e.recorded_at AS "recordedAt", w.text AS reason, c.j -> 'input' AS input, c.j #>> '{stamp,person}' AS person
+     FROM chain JOIN entry e ON e.organisation = $1 AND e.root = chain.root AND e.book = $2
+     LEFT JOIN entry_body b ON b.organisation = e.organisation AND b.book = e.book AND b.seq = e.seq
+     LEFT JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id AND w.key = 'reason'
+     CROSS JOIN LATERAL (SELECT convert_from(b.bytes, 'UTF8')::jsonb AS j) c
+     ORDER BY e.root, e.seq`, [site.organisation, site.id, begins, ends]);
+  return rows;
+}

@@ -1,0 +1,28 @@
+import type { ClientBase } from 'pg';
+
+/** What the entry behind a row says beside the row itself. Nulls where the body is withheld. */
+export interface EntryFacts {
+  readonly id: string; readonly recordedAt: string; readonly person: string | null; readonly precision: 'exact' | 'about' | 'between' | null;
+  readonly signedBy: string | null; readonly signedAt: string | null; readonly meaning: string | null; readonly words: Readonly<Record<string, string>>;
+}
+
+/** Who recorded these entries and when, how surely the time is known, who signed, and the words that are still there. One query. */
+export async function entryFacts(client: ClientBase, organisation: string, entries: readonly string[]): Promise<ReadonlyMap<string, EntryFacts>> {
+  const { rows } = await client.query<EntryFacts>(
+    `SELECT e.id, e.recorded_at AS "recordedAt", c.j #>> '{stamp,person}' AS person, c.j #>> '{input,occurredAt,precision}' AS precision,
+       c.j #>> '{stamp,signature,person}' AS "signedBy", c.j #>> '{stamp,signature,at}' AS "signedAt", c.j #>> '{stamp,signature,meaning}' AS meaning,
+       coalesce((SELECT jsonb_object_agg(w.key, w.text) FROM entry_word w WHERE w.organisation = $1 AND w.entry = e.id), '{}') AS words
+     FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq) CROSS JOIN LATERAL (SELECT convert_from(b.bytes, 'UTF8')::jsonb AS j) c
+     WHERE e.organisation = $1 AND e.id = ANY($2)`, [organisation, entries]);
+  return new Map(rows.map((r) => [r.id, r]));
+}
+
+/** What lots (makes, runs and batches are lots too) and loads are called. One query. */
+export async function namesOf(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
+  const { rows } = await client.query<{ id: string; name: string }>(
+    `SELECT l.id, concat_ws(', ', l.name, coalesce(b.code, l.code)) AS name FROM lot l LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id
+       WHERE l.organisation = $1 AND l.id = ANY($2)
+     UNION ALL SELECT x.load, string_agg(DISTINCT x.product_name, ', ' ORDER BY x.product_name) FROM load_line x WHERE x.organisation = $1 AND x.load = ANY($2) GROUP BY x.load`,
+    [organisation, ids]);
+  return new Map(rows.map((r) => [r.id, r.name]));
+}

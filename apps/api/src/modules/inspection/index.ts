@@ -1,0 +1,1 @@
+export { InspectionModule } from './inspection.module.js';

@@ -1,0 +1,68 @@
+import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
+import { official } from '@bakehouse/domain';
+import { amountOf, cell, heading, limitText, lines, onPaper, paragraph, small, strong, table, valueText, type Content, type Node } from '../../papers/index.js';
+import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
+
+export function deviationSection(pack: Pack): Content[] {
+  const { view } = pack;
+  return [
+    heading('What went wrong, and what was done'),
+    ...(view.counts.openFromBefore === 0 ? [] : [paragraph(`${view.counts.openFromBefore} from before this period ${view.counts.openFromBefore === 1 ? 'is' : 'are'} still open.`)]),
+    table<InspectedDeviation>([
+      whenColumn(pack),
+      { title: 'What', width: 140, of: (d) => lines([strong(onPaper('deviation', d.sort)), ...(d.summary === null ? [] : [d.summary]), ...valueOf(view, d), onPaper('class', d.class)]) },
+      { title: 'Of what', width: 105, of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectSort), ...(d.holds ? [strong('held back')] : [])]) },
+      { title: 'What was done', width: 170, of: (d) => done(pack, d) },
+      { title: 'What became of it', width: 110, of: (d) => (d.becomes.length === 0 ? 'no decision on the food' : lines(d.becomes.flatMap((b) => [
+        strong(onPaper('becomes', b.becomes)), b.pieces === null && b.mg === null ? 'the whole of it' : amountOf(b.pieces, b.mg), `${timeOf(pack, b.at)}, ${b.recordedBy ?? 'name withheld'}`]))) },
+      { title: 'Closed', width: '*', of: (d) => closing(pack, d) },
+    ], view.deviations, 'Nothing is recorded as having gone wrong in this period.'),
+  ];
+}
+
+function done(pack: Pack, d: InspectedDeviation): Node {
+  const said = [
+    ...d.actions.flatMap((a) => [strong(onPaper('action', a.sort)), ...(a.action === null ? [] : [`“${a.action}”`]), when(pack, a)]),
+    ...d.readAgain.map((r) => lines([strong('Read again'), readingLine(pack, r)])),
+  ];
+  return said.length === 0 ? strong('NOTHING RECORDED') : lines(said);
+}
+
+function valueOf({ makes, loads, batches, deliveries, otherReadings }: InspectionView, { reading }: InspectedDeviation): string[] {
+  if (reading === null) return [];
+  const all = [...[...makes, ...loads, ...batches].flatMap((x) => x.readings), ...deliveries.flatMap((d) => d.lots.flatMap((l) => l.temperatures)), ...otherReadings];
+  const found = all.find((r) => r.id === reading);
+  return found ? [`${valueText(found)}${found.limit === null ? '' : `; limit ${limitText(found.limit)}`}`] : [];
+}
+
+function closing(pack: Pack, { closed }: InspectedDeviation): Node {
+  if (closed === null) return strong('OPEN');
+  return lines([
+    `${timeOf(pack, closed.at)}, ${closed.by ?? 'name withheld'}`, ...(closed.selfReview ? [strong('reviewed by whoever did it')] : []), ...(closed.review === null ? [] : [`“${closed.review}”`]),
+  ]);
+}
+
+type Version = InspectedCorrection['versions'][number];
+interface Line { readonly kind: string; readonly v: Version; readonly first: boolean }
+
+export function correctionSection(pack: Pack): Content[] {
+  const rows = pack.view.corrections.flatMap((c) => c.versions.map((v, i): Line => ({ kind: c.kind, v, first: i === 0 })));
+  return [
+    heading('Corrections'), small('Every version stays as it was recorded; the last one counts. The first version stands on top, what replaced it below.'),
+    table<Line>([
+      { title: 'Record', width: 120, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
+      { title: 'Recorded', width: 130, of: ({ v }) => lines([timeOf(pack, v.recordedAt), v.by ?? 'name withheld', ...(v.at === null ? [] : [`about ${timeOf(pack, v.at)}`])]) },
+      { title: 'Version', width: 75, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
+      { title: 'Reason', width: 150, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
+      { title: 'Before and after', width: '*', of: ({ v, first }) => (first ? contentText(v) : lines(v.changes.map((c) => `${c.path.map(wordOf).join(', ')}: ${c.before} became ${c.after}`))) },
+    ], rows, 'Nothing recorded in this period was corrected, and nothing was corrected in it.'),
+  ];
+}
+
+const wordOf = (key: string): string => key.replace(/([A-Z])/g, ' $1').toLowerCase();
+
+/** The first version in short; the whole of it is in the pack as JSON. */
+function contentText({ content }: Version): Node {
+  const text = content === null || content === undefined ? 'withheld' : JSON.stringify(content);
+  return cell(text.length > 300 ? `${text.slice(0, 300)}…` : text, { style: 'cell', color: '#333333' });
+}

@@ -1,0 +1,46 @@
+import { dayBounds, daysAfter, letsSee, localDay } from '@bakehouse/domain';
+import * as z from 'zod';
+import type { SessionContext } from '../../platform/access/index.js';
+import { dayText } from '../../platform/clock/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import type { BookInfo } from '../../platform/ledger/index.js';
+
+/** Today and the thirty days before it: what is asked on the day. Longer is asked for in parts. */
+export const mostDays = 31;
+
+/** Strict, so that a misspelt day is not silently today. */
+export const askedPeriod = z.strictObject({ from: z.iso.date().optional(), until: z.iso.date().optional() });
+
+/** Days as a site counts them, both ends included, and the instants at which they begin and end. */
+export interface Period { readonly from: string; readonly until: string; readonly begins: string; readonly ends: string }
+
+/**
+ * The period that is asked for; today where nothing is said.
+ * @throws ProblemException where it is longer than `mostDays`, or the asker is an inspector and no access of theirs covers all of it
+ */
+export function periodFor(asked: z.infer<typeof askedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
+  const today = localDay(now, site.zone);
+  const until = asked.until ?? (asked.from !== undefined && asked.from > today ? asked.from : today);
+  const from = asked.from ?? until;
+  const days = daysOf(from, until);
+  if (days === undefined) throw new ProblemException({ problem: 'unacceptable-value', field: 'from', acceptable: `a day not after \u201cuntil\u201d, and at most ${mostDays} days together` });
+  if (!session.permissionsAt(site.id).has('look')) requireAccess(days, site, session, today);
+  return { from, until, begins: dayBounds(from, site.zone, site.dayStarts).from, ends: dayBounds(until, site.zone, site.dayStarts).until };
+}
+
+function daysOf(from: string, until: string): string[] | undefined {
+  const days: string[] = [];
+  for (let day = from; day <= until; day = daysAfter(day, 1)) {
+    days.push(day);
+    if (days.length > mostDays) return undefined;
+  }
+  return days.length === 0 ? undefined : days;
+}
+
+/** An inspector sees the days that were given to them at this site, and no others. */
+function requireAccess(days: readonly string[], site: BookInfo, session: SessionContext, today: string): void {
+  const accesses = session.inspections.filter((access) => access.sites.includes(site.id));
+  if (days.every((day) => accesses.some((access) => letsSee(access, day, today)))) return;
+  const given = accesses.map((a) => `${dayText(a.from)} to ${a.until === null ? 'today' : dayText(a.until)}`).join('; ');
+  throw new ProblemException({ problem: 'not-permitted', field: 'from', ...(given === '' ? {} : { acceptable: given }) });
+}

@@ -1,0 +1,48 @@
+import type { InspectedCorrection } from '@bakehouse/contracts';
+import { differences } from '@bakehouse/domain';
+import type { VersionRow } from '../corrections.query.js';
+import { grouped } from './scene.js';
+
+type Version = InspectedCorrection['versions'][number];
+type NameOf = (id: string) => string | null;
+
+/** What was corrected or withdrawn: every version as it was recorded, with the reason of each later one. Nothing is hidden by what replaced it. */
+export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf): InspectedCorrection[] {
+  return [...grouped(rows, 'root')].map(([root, versions]) => ({
+    root, kind: versions[0]?.kind ?? '', versions: versions.map((v, i) => versionOf(v, versions.slice(0, i).findLast((b) => b.kind === v.kind), nameOf, personOf)),
+  }));
+}
+
+function versionOf(v: VersionRow, before: VersionRow | undefined, nameOf: NameOf, personOf: NameOf): Version {
+  const withdrawn = v.kind === 'entry-withdrawn';
+  const name = (id: string): string | null => nameOf(id) ?? personOf(id);
+  return {
+    entry: v.entry, at: isoOf(v.input?.occurredAt?.at), recordedAt: v.recordedAt, by: v.person === null ? null : personOf(v.person), doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
+    withdrawn, reason: v.reason, content: withdrawn ? null : v.input?.payload ?? null,
+    changes: withdrawn || !before ? [] : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({ path: [...path], before: valueText(was, name), after: valueText(after, name) })),
+  };
+}
+
+const isoOf = (at: string | undefined): string | null => (at === undefined ? null : new Date(at).toISOString());
+const comparable = ({ input }: VersionRow): object => ({ occurredAt: input?.occurredAt?.at ?? null, doneBy: input?.doneBy ?? null, content: input?.payload ?? null });
+
+/** A value for a person to read: names for ids, a figure with its unit, and whatever else as it stands. */
+export function valueText(value: unknown, nameOf: NameOf): string {
+  if (value === undefined || value === null) return 'nothing';
+  if (typeof value === 'string') return nameOf(value) ?? value;
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'object' && 'figure' in value && 'unit' in value) return `${String(value.figure)} ${String(value.unit)}`;
+  return typeof value === 'number' ? String(value) : JSON.stringify(value);
+}
+
+const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
+/** Every id that is spoken of in what was corrected, so that it can be called by name. */
+export function idsIn(rows: readonly VersionRow[]): string[] {
+  const found = new Set<string>();
+  const walk = (value: unknown): void => {
+    if (typeof value === 'string') { if (uuid.test(value)) found.add(value); } else if (typeof value === 'object' && value !== null) Object.values(value).forEach(walk);
+  };
+  for (const row of rows) walk(row.input);
+  return [...found];
+}

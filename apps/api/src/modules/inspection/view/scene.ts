@@ -1,0 +1,77 @@
+import type { InspectedReading } from '@bakehouse/contracts';
+import type { BookInfo } from '../../../platform/ledger/index.js';
+import type { EntryFacts } from '../entry-facts.query.js';
+import type { PeriodRows, Told } from '../period-rows.query.js';
+
+type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
+type ToldOf = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
+
+/** What was read, and what it is called: looked up once, for every part of the page. Pure. */
+export class Scene {
+  private readonly people: ReadonlyMap<string, string | null>;
+  private readonly places: ReadonlyMap<string, string>;
+  private readonly instruments: ReadonlyMap<string, string>;
+  private readonly readings: ReadonlyMap<string, readonly Told<'reading'>[]>;
+
+  constructor(readonly site: BookInfo, readonly rows: PeriodRows, private readonly facts: ReadonlyMap<string, EntryFacts>, private readonly names: ReadonlyMap<string, string>) {
+    this.people = new Map(rows.person.map((p) => [p.id, p.name]));
+    this.places = new Map(rows.place.map((p) => [p.id, p.name]));
+    this.instruments = new Map(rows.instrument.map((i) => [i.id, i.name]));
+    this.readings = grouped(rows.reading, 'subject');
+  }
+
+  fact(entry: string): EntryFacts | undefined { return this.facts.get(entry); }
+  person(id: string | null | undefined): string | null { return id ? this.people.get(id) ?? null : null; }
+  place(id: string | null): string | null { return id === null ? null : this.places.get(id) ?? null; }
+  instrument(id: string | null): string | null { return id === null ? null : this.instruments.get(id) ?? null; }
+  named(id: string): string | null { return this.names.get(id) ?? null; }
+
+  /** When it happened, when it was recorded, who did it and who wrote it down. */
+  told({ at, entry, doneBy }: Event): ToldOf {
+    const fact = this.fact(entry);
+    const recordedBy = this.person(fact?.person);
+    return {
+      at, precision: fact?.precision ?? null, recordedAt: fact?.recordedAt ?? null, doneBy: doneBy === undefined || doneBy === null ? recordedBy : this.person(doneBy), recordedBy,
+      note: fact?.words['note'] ?? null,
+    };
+  }
+
+  subjectName(sort: string, id: string): string | null {
+    switch (sort) {
+      case 'place': return this.place(id);
+      case 'instrument': return this.instrument(id);
+      case 'site': return this.site.name;
+      default: return this.named(id);
+    }
+  }
+
+  /** The readings of the period about one thing, in order of time. */
+  readingsOf(subject: string): InspectedReading[] {
+    return (this.readings.get(subject) ?? []).map((r) => this.reading(r));
+  }
+
+  reading(r: Told<'reading'>): InspectedReading {
+    const { id, subject, subjectSort, pointKey, parameter, measured, figure, unit, yes, seconds, judgedBy, verdict, class: cls, halfWidthMilli, corrected } = r;
+    return {
+      id, subject, subjectSort, subjectName: this.subjectName(subjectSort, subject), ...this.told(r), point: pointKey, parameter, measured, figure, unit, yes, seconds,
+      limit: judgedBy, verdict, class: cls, instrument: this.instrument(r.instrument), halfWidthMilli, corrected,
+    };
+  }
+}
+
+/** Rows by what they belong to; their order stays. */
+export function grouped<T, K extends keyof T>(rows: readonly T[], by: K): Map<T[K], T[]> {
+  const groups = new Map<T[K], T[]>();
+  for (const row of rows) {
+    const group = groups.get(row[by]);
+    if (group) group.push(row);
+    else groups.set(row[by], [row]);
+  }
+  return groups;
+}
+
+/** Whatever is named by an id and may lie outside the period: lots, makes, runs, batches, loads. */
+export function idsToName(rows: PeriodRows): string[] {
+  const subjects = [...rows.reading, ...rows.notDone, ...rows.deviation].map((r) => r.subject);
+  return [...new Set([...subjects, ...rows.lotDecision.map((d) => d.lot), ...rows.hold.map((h) => h.lot)])];
+}
