@@ -147,7 +147,7 @@ describe('every route', () => {
     for (const [address, operations] of Object.entries<Record<string, unknown>>(document.paths)) {
       if (address.endsWith('/sign-off')) continue; // it would end the session that asks
       for (const method of Object.keys(operations).filter((m) => ['get', 'post', 'put', 'patch', 'delete'].includes(m))) {
-        for (const bit of shuffled(junk, random)) {
+        for (const bit of shuffled(junk, random).slice(0, address.includes('/calculate/') ? 3 : 9)) {
           const query = `?day=${bit}&words=${bit}&direction=${bit}&limit=${bit}&hazard=${bit}`;
           const named = address.replaceAll(/\{site\}/g, () => (random() < 0.5 ? b.site : bit)).replaceAll(/\{\w+\}/g, bit);
           const path = `${named}${random() < 0.5 ? query : ''}`;

@@ -30,7 +30,7 @@ export const me = z.object({
   person, strength, session: z.uuid(), device: z.uuid().nullable(), expiresAt: z.iso.datetime(),
   permissions: z.array(permission).meta({ description: 'with what belongs to the organisation' }),
   sites: z.array(z.object({ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string(), permissions: z.array(permission) })),
-  inspections: z.array(z.object({ sites: z.array(z.uuid()), from: z.iso.date(), until: z.iso.date().nullable() })),
+  inspections: z.array(z.object({ sites: z.array(z.uuid()), from: z.iso.date(), until: z.iso.date().nullable(), expires: z.iso.datetime() })),
 }).meta({ id: 'Me' });
 export type Me = z.infer<typeof me>;
 

@@ -44,7 +44,7 @@ export type InspectedPlan = z.infer<typeof inspectedPlan>;
 export const inspectedDeviation = z.object({
   id: z.uuid(), ...told, subject: z.uuid(), subjectSort: z.string(), subjectName: z.string().nullable(), sort: z.string(), class: z.string(), summary: z.string().nullable(), holds: z.boolean(),
   reading: z.uuid().nullable().meta({ description: 'the reading that opened it' }),
-  readAgain: z.array(inspectedReading).meta({ description: 'of the same thing at the same point, later in the period' }),
+  readAgain: z.array(inspectedReading).meta({ description: 'of the same thing at the same point, until it was within its limit again' }),
   actions: z.array(z.object({ ...told, sort: z.string(), action: z.string().nullable() })),
   becomes: z.array(z.object({ ...told, becomes: z.string(), pieces: count, mg: count })),
   closed: z.object({ at: instant, recordedAt: instant.nullable(), by: who, selfReview: z.boolean(), review: z.string().nullable() }).nullable(),
@@ -93,6 +93,7 @@ export const inspectedCorrection = z.object({
   root: z.uuid(), kind: z.string(),
   versions: z.array(z.object({
     entry: z.uuid(), at: instant.nullable(), recordedAt: instant, by: who, doneBy: who, withdrawn: z.boolean(), reason: z.string().nullable(),
+    summary: z.array(z.string()).meta({ description: 'what was recorded then, in short, with names for ids' }),
     content: z.unknown().meta({ description: 'what was recorded then, whole; null where the body is withheld' }),
     changes: z.array(z.object({ path: z.array(z.string()), before: z.string(), after: z.string() })).meta({ description: 'against the version before it' }),
   })),

@@ -1,10 +1,12 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { codeOf, holdingDeviations, lookAt, workingSetOf, type Snapshot } from '@bakehouse/domain';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
 import { Hand } from '../../support/hand.js';
 import { verified } from '../../support/verified.js';
+
+jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
 interface TracedLot {
   readonly id: string; readonly certain: boolean; readonly code: string | null; readonly mg: number | null;

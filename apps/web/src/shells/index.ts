@@ -5,5 +5,6 @@ import { Table } from './table/table';
 export const shells: readonly { readonly at: string; readonly Shell: ComponentType }[] = [
   { at: '/table', Shell: Table },
   { at: '/office', Shell: lazy(() => import('./office/office').then((m) => ({ default: m.Office }))) },
+  { at: '/inspector', Shell: lazy(() => import('./inspector/inspector').then((m) => ({ default: m.Inspector }))) },
   { at: '/counter', Shell: lazy(() => import('./counter/counter').then((m) => ({ default: m.CounterPage }))) },
 ];

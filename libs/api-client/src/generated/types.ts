@@ -9405,6 +9405,8 @@ export interface operations {
                 };
                 content: {
                     "application/json": {
+                        /** @description as decimal text: exact where that ends, else to 30 significant digits, and then exact is null */
+                        value: string;
                         /** @description the exact value as decimal text; null where the decimal never ends */
                         exact: string | null;
                         /** @description the exact value as numerator/denominator where the decimal never ends */
@@ -9881,7 +9883,8 @@ export interface operations {
                             decimal: string | null;
                             unit: string | null;
                         }[];
-                        problems: {
+                        /** @description each broken rule, by its name */
+                        errors: {
                             /** @enum {string} */
                             rule: "form" | "unknown-ai" | "length" | "charset" | "check-digit" | "date" | "time" | "company-prefix" | "content" | "excluded" | "required" | "repeated" | "link";
                             ai: string | null;

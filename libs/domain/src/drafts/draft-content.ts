@@ -32,6 +32,6 @@ export function draftLines(raw: unknown): DraftLine[] {
   const read = withLines.safeParse(raw);
   return read.success ? read.data.content.lines.map((line) => {
     const { data } = lineSoFar.safeParse(line);
-    return { material: data?.material ?? '', name: data?.name ?? '', mg: data?.mg ?? 0, flour: data?.flour ?? false, madeBy: data?.madeBy ?? null, known: data?.material != null };
+    return { material: data?.material ?? '', name: data?.name ?? '', mg: data?.mg ?? 0, flour: data?.flour ?? false, madeBy: data?.madeBy ?? null, known: data?.material !== undefined && data.material !== null };
   }) : [];
 }

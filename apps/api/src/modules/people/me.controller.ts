@@ -24,7 +24,7 @@ export class MeController {
       person: { id: s.person, name: s.name }, strength: s.strength, session: s.session, device: s.device, expiresAt: s.expiresAt,
       permissions: [...s.permissionsAt(null)],
       sites: sites.map((b) => ({ id: b.id, name: b.name, zone: b.zone, dayStarts: b.dayStarts, permissions: [...s.permissionsAt(b.id)] })),
-      inspections: s.inspections.map((i) => ({ sites: [...i.sites], from: i.from, until: i.until })),
+      inspections: s.inspections.map((i) => ({ sites: [...i.sites], from: i.from, until: i.until, expires: i.expires })),
     };
   }
 }

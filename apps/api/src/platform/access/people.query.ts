@@ -9,7 +9,7 @@ export const rolesInForce = (person: string, now: string): string => `
 
 /** The accesses of an inspector: until they expire or are ended. */
 export const accessesInForce = (person: string, now: string): string => `
-  SELECT a.sites, a."from", a."until" FROM access_given a
+  SELECT a.sites, a."from", a."until", a.expires FROM access_given a
   WHERE a.organisation = $1 AND a.person = ${person} AND a.at <= ${now} AND a.expires > ${now}
     AND NOT EXISTS (SELECT FROM access_ended e WHERE e.organisation = $1 AND e.access = a.id AND e.at <= ${now})`;
 

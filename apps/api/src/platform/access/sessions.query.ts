@@ -14,11 +14,11 @@ export interface StoredSession {
 }
 
 const heldRows = z.array(z.object({ role: z.string(), site: z.string().nullable() }));
-const accessRows = z.array(z.object({ sites: z.array(z.string()), from: z.string(), until: z.string().nullable() }));
+const accessRows = z.array(z.object({ sites: z.array(z.string()), from: z.string(), until: z.string().nullable(), expires: z.string() }));
 
 /** What the rows give: an access makes its holder an inspector at its sites. A role that this program does not know brings nothing. */
 export function heldFrom(roles: unknown, accesses: unknown): { held: RoleHeld[]; inspections: InspectionHeld[] } {
-  const inspections = accessRows.parse(accesses);
+  const inspections = accessRows.parse(accesses).map((a) => ({ ...a, expires: new Date(a.expires).toISOString() }));
   const given = heldRows.parse(roles).flatMap(({ role: name, site }) => {
     const known = role.exclude(['inspector']).safeParse(name);
     return known.success ? [{ role: known.data, site }] : [];

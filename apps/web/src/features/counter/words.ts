@@ -1,5 +1,5 @@
 import type { CounterView } from '@bakehouse/contracts';
-import { annexTwo, phrase, type Allergen, type CounterAnswer } from '@bakehouse/domain';
+import { type annexTwo, phrase, type Allergen, type CounterAnswer } from '@bakehouse/domain';
 import type { Shape, Tone } from '../../shared/ui';
 
 export type Product = CounterView['products'][number];

@@ -61,7 +61,8 @@ export function NewDelivery() {
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
       {editing ? (
-        <DeliveryLineSheet line={editing} limit={pointFor(editing)?.limit} onClose={() => { setEditing(undefined); }} onDone={(line) => { setLines([...lines.filter((l) => l.lot !== line.lot), line]); setEditing(undefined); }} />
+        <DeliveryLineSheet line={editing} limit={pointFor(editing)?.limit} onClose={() => { setEditing(undefined); }}
+          onDone={(line) => { setLines([...lines.filter((l) => l.lot !== line.lot), line]); setEditing(undefined); }} />
       ) : null}
     </Screen>
   );

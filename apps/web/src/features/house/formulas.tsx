@@ -4,14 +4,14 @@ import { grams, whole } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Empty, Screen } from '../../shared/ui';
+import { Empty, LinkButton, Screen } from '../../shared/ui';
 
 /** What is baked by now. */
 export function Formulas() {
   const { snapshot } = useTabletState();
   const formulas = formulasInUse(snapshot, useNow(60_000));
   return (
-    <Screen title="Formulas" back={{ to: office.home, text: 'Office' }}>
+    <Screen title="Formulas" back={{ to: office.home, text: 'Office' }} actions={<LinkButton to={office.drafts}>Drafts</LinkButton>}>
       {formulas.length === 0 ? <Empty>No formula is approved yet. Whoever looks after formulas approves one, signed; then it can be begun at the table.</Empty> : (
         <ul className="cards">{formulas.map((f) => (
           <li key={f.id} className="card"><Link href={office.formula(f.id)} className="card-link">

@@ -1,23 +1,27 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
+import { Draft } from '../../features/formulas/draft';
+import { Drafts } from '../../features/formulas/drafts';
 import { GoodsIn } from '../../features/goods-in/deliveries';
 import { NewDelivery } from '../../features/goods-in/new-delivery';
 import { Formula } from '../../features/house/formula';
 import { Formulas } from '../../features/house/formulas';
 import { People } from '../../features/house/people';
 import { Plan } from '../../features/house/plan';
+import { Officer } from '../../features/inspection/officer';
 import { FoundLots } from '../../features/trace/found';
 import { Lot, LotFrom } from '../../features/trace/lot';
 import { NewRecall } from '../../features/recall/new-recall';
 import { RecallCase } from '../../features/recall/recall-case';
 import { Recalls } from '../../features/recall/recalls';
 import { office } from '../../shared/office-paths';
+import { useTabletState } from '../../shared/tablet-context';
 import { AtDevice } from '../sign-on/at-device';
 import { AtTheirSite } from '../sign-on/at-site';
 import { Strip } from '../table/strip';
 import { Home } from './home';
 
 const places = [
-  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], [office.formulas, 'Formulas'], [office.plan, 'Plan'], [office.people, 'People'], ['/table', 'Today’s bake'],
+  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], [office.formulas, 'Formulas'], [office.plan, 'Plan'], [office.people, 'People'], [office.officer, 'Officer'], ['/table', 'Today’s bake'],
 ] as const;
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
@@ -45,10 +49,18 @@ function Pages() {
         <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
         <Route path={office.formulas}><Formulas /></Route>
         <Route path="/office/formulas/:id">{({ id }) => <Formula key={id} id={id} />}</Route>
+        <Route path={office.drafts}><Drafts /></Route>
+        <Route path="/office/drafts/:id">{({ id }) => <Draft key={id} id={id} />}</Route>
         <Route path={office.people}><People /></Route>
         <Route path={office.plan}><Plan /></Route>
+        <Route path={office.officer}><ForOfficer /></Route>
         <Route><Home /></Route>
       </Switch>
     </div>
   );
+}
+
+function ForOfficer() {
+  const { site } = useTabletState();
+  return <Officer site={site} back={{ to: office.home, text: 'Office' }} />;
 }

@@ -1,16 +1,23 @@
-import { Link, useLocation } from 'wouter';
+import { Link, Route, Switch, useLocation } from 'wouter';
+import { KeepReady } from '../../features/inspection/keep-ready';
+import { Officer } from '../../features/inspection/officer';
 import { paths } from '../../features/night/paths';
 import { NightScreens } from '../../features/night/screens';
 import { Timers } from '../../features/night/timers';
+import { office } from '../../shared/office-paths';
+import { useTabletState } from '../../shared/tablet-context';
 import { Strip } from './strip';
 
+/** Two taps: the officer's page, and which time. */
+const officer = '/table/officer';
 const places = [
-  [paths.today, 'Today'], [paths.start, 'Start'], [paths.open, 'Open here'], [paths.porch, 'Porch'], [paths.recent, 'Lately'],
+  [paths.today, 'Today'], [paths.start, 'Start'], [paths.open, 'Open here'], [paths.porch, 'Porch'], [paths.recent, 'Lately'], [officer, 'Officer'], [office.home, 'Office'],
 ] as const;
 
 /** Everything behind the names: the strip and the timers stay, whatever screen is open. */
 export function Inside() {
   const [location] = useLocation();
+  const { site } = useTabletState();
   const here = places.find(([to]) => to !== paths.today && location.startsWith(to))?.[0] ?? paths.today;
   return (
     <div className="table-shell">
@@ -21,7 +28,11 @@ export function Inside() {
         </nav>
         <Timers />
       </div>
-      <NightScreens />
+      <KeepReady />
+      <Switch>
+        <Route path={officer}><Officer site={site} back={{ to: paths.today, text: 'Today’s bake' }} /></Route>
+        <Route><NightScreens /></Route>
+      </Switch>
     </div>
   );
 }

@@ -1,6 +1,6 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { dayText, wallTime } from '../../../platform/clock/index.js';
-import { cell, limitText, lines, measuredText, onPaper, strong, valueText, type Column, type Node } from '../../papers/index.js';
+import { cell, inShort, limitText, lines, measuredText, onPaper, strong, valueText, type Column, type Node } from '../../papers/index.js';
 
 /** What every section of the pack is made from. */
 export interface Pack {
@@ -20,7 +20,7 @@ const soonMinutes = 10;
 export function when(pack: Pack, t: Told): Node {
   const late = t.recordedAt !== null && Date.parse(t.recordedAt) - Date.parse(t.at) > soonMinutes * 60_000;
   const other = t.recordedBy !== null && t.recordedBy !== t.doneBy;
-  const how = t.precision === 'exact' || t.precision === null ? '' : `${onPaper('precision', t.precision).toLowerCase()} `;
+  const how = t.precision === 'exact' || t.precision === null ? '' : `${inShort('precision', t.precision)} `;
   return lines([
     `${how}${timeOf(pack, t.at)}`, t.doneBy ?? 'name withheld',
     ...(late && t.recordedAt !== null ? [cell(`written down ${timeOf(pack, t.recordedAt)}${other ? ` by ${t.recordedBy}` : ''}`, { style: 'cell', italics: true })]

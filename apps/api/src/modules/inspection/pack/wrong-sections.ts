@@ -1,6 +1,6 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
 import { official } from '@bakehouse/domain';
-import { amountOf, cell, heading, limitText, lines, onPaper, paragraph, small, strong, table, valueText, type Content, type Node } from '../../papers/index.js';
+import { amountOf, heading, limitText, lines, onPaper, paragraph, small, strong, table, valueText, type Content, type Node } from '../../papers/index.js';
 import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
 
 export function deviationSection(pack: Pack): Content[] {
@@ -51,18 +51,16 @@ export function correctionSection(pack: Pack): Content[] {
     heading('Corrections'), small('Every version stays as it was recorded; the last one counts. The first version stands on top, what replaced it below.'),
     table<Line>([
       { title: 'Record', width: 120, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
-      { title: 'Recorded', width: 130, of: ({ v }) => lines([timeOf(pack, v.recordedAt), v.by ?? 'name withheld', ...(v.at === null ? [] : [`about ${timeOf(pack, v.at)}`])]) },
+      { title: 'Recorded', width: 130, of: ({ v }) => lines([timeOf(pack, v.recordedAt), v.by ?? 'name withheld', ...(v.at === null || v.at.slice(0, 16) === v.recordedAt.slice(0, 16) ? [] : [`for ${timeOf(pack, v.at)}`])]) },
       { title: 'Version', width: 75, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
       { title: 'Reason', width: 150, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
-      { title: 'Before and after', width: '*', of: ({ v, first }) => (first ? contentText(v) : lines(v.changes.map((c) => `${c.path.map(wordOf).join(', ')}: ${c.before} became ${c.after}`))) },
+      { title: 'What it says; what changed', width: '*', of: ({ v, first }) => lines([...(first ? [] : v.changes.map((c) => changeLine(pack, c))), ...v.summary]) },
     ], rows, 'Nothing recorded in this period was corrected, and nothing was corrected in it.'),
   ];
 }
 
-const wordOf = (key: string): string => key.replace(/([A-Z])/g, ' $1').toLowerCase();
-
-/** The first version in short; the whole of it is in the pack as JSON. */
-function contentText({ content }: Version): Node {
-  const text = content === null || content === undefined ? 'withheld' : JSON.stringify(content);
-  return cell(text.length > 300 ? `${text.slice(0, 300)}…` : text, { style: 'cell', color: '#333333' });
+function changeLine(pack: Pack, { path, before, after }: Version['changes'][number]): Node {
+  const shown = (value: string): string => (/^\d{4}-\d\d-\d\dT/.test(value) ? timeOf(pack, new Date(value).toISOString()) : value);
+  const where = path.filter((step) => step !== 'content').map((step) => step.replace(/([A-Z])/g, ' $1').toLowerCase()).join(', ');
+  return strong(`${where}: ${shown(before)} became ${shown(after)}`);
 }

@@ -6,6 +6,8 @@ import { grouped } from './scene.js';
 type Version = InspectedCorrection['versions'][number];
 type NameOf = (id: string) => string | null;
 
+const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
 /** What was corrected or withdrawn: every version as it was recorded, with the reason of each later one. Nothing is hidden by what replaced it. */
 export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf): InspectedCorrection[] {
   return [...grouped(rows, 'root')].map(([root, versions]) => ({
@@ -18,8 +20,8 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, nameOf: NameOf
   const name = (id: string): string | null => nameOf(id) ?? personOf(id);
   return {
     entry: v.entry, at: isoOf(v.input?.occurredAt?.at), recordedAt: v.recordedAt, by: v.person === null ? null : personOf(v.person), doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
-    withdrawn, reason: v.reason, content: withdrawn ? null : v.input?.payload ?? null,
-    changes: withdrawn || !before ? [] : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({ path: [...path], before: valueText(was, name), after: valueText(after, name) })),
+    withdrawn, reason: v.reason, summary: withdrawn ? [] : summaryOf(v.input?.payload, name), content: withdrawn ? null : v.input?.payload ?? null,
+    changes: withdrawn || !before ? [] : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({ path: path.map((step) => name(step) ?? step), before: valueText(was, name), after: valueText(after, name) })),
   };
 }
 
@@ -35,7 +37,25 @@ export function valueText(value: unknown, nameOf: NameOf): string {
   return typeof value === 'number' ? String(value) : JSON.stringify(value);
 }
 
-const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+/** Content in lines for a person: ids by name or not at all, what is empty left out. The whole of it stands beside, as it was recorded. */
+export function summaryOf(content: unknown, nameOf: NameOf): string[] {
+  if (typeof content !== 'object' || content === null) return [];
+  return Object.entries(content).flatMap(([key, value]) => (Array.isArray(value)
+    ? value.map((item, i) => `${wordsOf(key)} ${i + 1}: ${inline(item, nameOf)}`)
+    : [inline(value, nameOf)].filter((text) => text !== '').map((text) => `${wordsOf(key)}: ${text}`)));
+}
+
+function inline(value: unknown, nameOf: NameOf): string {
+  if (value === null || value === undefined) return '';
+  if (typeof value === 'string') return uuid.test(value) ? nameOf(value) ?? '' : value;
+  if (typeof value !== 'object') return valueText(value, nameOf);
+  if ('figure' in value && 'unit' in value) return valueText(value, nameOf);
+  if (Array.isArray(value)) return value.map((item) => inline(item, nameOf)).filter((text) => text !== '').join('; ');
+  return Object.entries(value).map(([key, inner]) => [wordsOf(key), inline(inner, nameOf)]).filter(([, text]) => text !== '').map(([key, text]) => `${key} ${text}`).join(', ');
+}
+
+/** `codeState` → `code state`. */
+const wordsOf = (key: string): string => key.replace(/([A-Z])/g, ' $1').toLowerCase();
 
 /** Every id that is spoken of in what was corrected, so that it can be called by name. */
 export function idsIn(rows: readonly VersionRow[]): string[] {

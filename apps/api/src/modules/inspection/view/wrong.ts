@@ -1,4 +1,4 @@
-import type { InspectedDeviation } from '@bakehouse/contracts';
+import type { InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
 import { grouped, type Scene } from './scene.js';
 
 /** What went wrong, what was done, what became of it, and who closed it: also where somebody closed their own. */
@@ -13,7 +13,7 @@ export function deviationsOf(scene: Scene): InspectedDeviation[] {
     return {
       id: d.id, ...scene.told(d), subject: d.subject, subjectSort: d.subjectSort, subjectName: scene.subjectName(d.subjectSort, d.subject), sort: d.sort, class: d.class,
       summary: d.summary, holds: d.holds, reading: opened?.id ?? null,
-      readAgain: opened?.pointKey ? scene.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at) : [],
+      readAgain: opened?.pointKey ? untilWithin(scene.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at)) : [],
       actions: (actions.get(d.id) ?? []).map((a) => ({ ...scene.told(a), sort: a.sort, action: a.action })),
       becomes: (becomes.get(d.id) ?? []).map((b) => ({ ...scene.told(b), becomes: b.becomes, pieces: b.pieces, mg: b.mg })),
       closed: closed ? {
@@ -21,4 +21,10 @@ export function deviationsOf(scene: Scene): InspectedDeviation[] {
       } : null,
     };
   });
+}
+
+/** What was read after it until it was within the limit again; what comes later answers nothing. */
+function untilWithin(later: readonly InspectedReading[]): InspectedReading[] {
+  const settled = later.findIndex((r) => r.verdict === 'within');
+  return later.slice(0, settled < 0 ? later.length : settled + 1);
 }

@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { wallTime } from '../../../platform/clock/index.js';
-import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
+import { amountOf, type Content, facts, heading, inShort, limitText, lines, onPaper, paragraph, small, strong, table, valueText } from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow } from './recall-paper.query.js';
 
@@ -108,6 +108,21 @@ function shareText({ by, minPpt, maxPpt }: Lot): string {
   const percent = (ppt: number): string => `${(ppt / 1e10).toPrecision(3)} %`;
   const [least, most] = [percent(minPpt), percent(maxPpt)];
   return least === most ? `share ${least}` : `share ${least} to ${most}`;
+}
+
+/** What was read where it was baked or cooked: evidence for whoever judges, and why it clears nothing. */
+export function heatSection(paper: CasePaper): Content[] {
+  const { steps, note } = paper.recall.trace.heat;
+  if (note === null) return [];
+  return [
+    heading('The heat step'), paragraph(note),
+    table<Trace['heat']['steps'][number]>([
+      { title: 'Lot', width: '*', of: (h) => strong(named(paper, h.lot)) },
+      { title: 'Value (limit)', width: 130, of: (h) => `${h.parameter}: ${valueText({ ...h, yes: null })}${h.limit === null ? '' : ` (${limitText(h.limit)})`}` },
+      { title: 'Verdict', width: 55, of: (h) => onPaper('verdict', h.verdict) }, { title: 'Basis of the limit', width: 110, of: (h) => h.basis },
+      { title: 'When', width: 96, of: (h) => timeAt(paper, siteOf(paper, h.lot), h.at) },
+    ], steps, 'No reading is recorded where it was baked or cooked.'),
+  ];
 }
 
 /** Where the scope stands, so that anybody can see whether it was changed afterwards. */

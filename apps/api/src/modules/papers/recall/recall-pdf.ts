@@ -3,7 +3,7 @@ import { wallTime } from '../../../platform/clock/index.js';
 import { onPaper, type Paper } from '../layout/index.js';
 import { authoritySection } from './authority-section.js';
 import { practiceText, shortId, type CasePaper } from './case-paper.js';
-import { balanceSection, counterSection, frozenSection, onHandSection, scopeSection, wentSection } from './house-sections.js';
+import { balanceSection, counterSection, frozenSection, heatSection, onHandSection, scopeSection, wentSection } from './house-sections.js';
 import { notice, titleOf } from './notice.js';
 import { ringSection } from './ring-section.js';
 
@@ -17,7 +17,7 @@ export function recallPaperOf(paper: CasePaper): Paper {
     caution, practice: recall.practice ? practiceText : null, landscape: false, printedAt: new Date(printedAt),
     body: [
       ...notice(paper), ...ringSection(paper), ...onHandSection(paper), ...counterSection(paper), ...authoritySection(paper), ...balanceSection(paper),
-      ...wentSection(paper), ...scopeSection(paper), ...frozenSection(paper),
+      ...wentSection(paper), ...heatSection(paper), ...scopeSection(paper), ...frozenSection(paper),
     ],
   };
 }

@@ -1,0 +1,59 @@
+import { draftList, formulaDraftView } from '@bakehouse/contracts';
+import { phrase } from '@bakehouse/domain';
+import { systemClock, systemIds } from '@bakehouse/offline';
+import { useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import { formulasInUse } from '../../shared/in-force';
+import { office } from '../../shared/office-paths';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { useWho } from '../../shared/who';
+import { Pick } from './fields';
+import './formulas.css';
+
+/** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
+export function Drafts() {
+  const loaded = useLoaded('/formulas/drafts', draftList);
+  const { site } = useTabletState();
+  return (
+    <Screen title="Drafts of formulas" back={{ to: office.formulas, text: 'Formulas' }}>
+      <NewDraft />
+      <Shown of={loaded}>{(drafts) => (
+        <Section title="In hand">
+          {drafts.length === 0 ? <Empty>Nobody is working on a formula just now.</Empty> : (
+            <ul className="rows">{drafts.map((d) => (
+              <li key={d.id}><Link href={office.draft(d.id)} className="row">
+                <span className="row-main"><strong>{d.name === '' ? 'without a name yet' : d.name}</strong>{d.basedOn === null ? ', a new formula' : ''}</span>
+                <span className="row-side">{d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}</span>
+              </Link></li>
+            ))}</ul>
+          )}
+        </Section>
+      )}</Shown>
+    </Screen>
+  );
+}
+
+function NewDraft() {
+  const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice makes one draft
+  const [formula, setFormula] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const { snapshot } = useTabletState();
+  const formulas = formulasInUse(snapshot, useNow(60_000));
+  const { ask } = useWho();
+  const [, go] = useLocation();
+  const make = async (): Promise<void> => {
+    const reply = await ask('/formulas/drafts', formulaDraftView, { method: 'POST', body: formula === null ? { id } : { id, formula } });
+    if (reply.as === 'ok') go(office.draft(reply.value.id));
+    else setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'A draft is made on line. Try again when the network is back.' });
+  };
+  return (
+    <Section title="A new draft">
+      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
+      <Pick label="From" value={formula} nothing="nothing: a new formula" options={formulas.map((f) => ({ value: f.formula, text: `${f.name}, ${phrase(`formula.${f.sort}`)}` }))} onChange={setFormula} />
+      <div className="buttons"><Button look="go" onClick={() => { void make(); }}>Begin</Button></div>
+    </Section>
+  );
+}

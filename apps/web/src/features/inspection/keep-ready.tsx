@@ -1,0 +1,28 @@
+import { inspectionView } from '@bakehouse/contracts';
+import { daysAfter, localDay } from '@bakehouse/domain';
+import { systemClock } from '@bakehouse/offline';
+import { useEffect } from 'react';
+import { keepForOfficer, type Span } from '../../shared/officer-copies';
+import { useTabletState } from '../../shared/tablet-context';
+import { useWho } from '../../shared/who';
+
+const everyMs = 60 * 60_000;
+
+/** Keeps what an officer would be shown on this device, fetched anew every hour: officers come when the network is gone, too. */
+export function KeepReady() {
+  const { site, connected } = useTabletState();
+  const { ask } = useWho();
+  useEffect(() => {
+    if (connected !== true) return undefined;
+    const fetchOne = async (span: Span): Promise<void> => {
+      const today = localDay(systemClock.now().toISOString(), site.zone);
+      const reply = await ask(`/sites/${site.id}/inspection?from=${span === 'today' ? today : daysAfter(today, -30)}&until=${today}`, inspectionView, { timeoutMs: 60_000 });
+      if (reply.as === 'ok') await keepForOfficer(site.id, span, reply.value);
+    };
+    const fetchAll = (): void => { void fetchOne('today').then(() => fetchOne('month')); };
+    const first = setTimeout(fetchAll, 60_000); // not while somebody waits for the first screen
+    const handle = setInterval(fetchAll, everyMs);
+    return () => { clearTimeout(first); clearInterval(handle); };
+  }, [connected, site.id, site.zone, ask]);
+  return null;
+}

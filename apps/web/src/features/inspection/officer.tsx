@@ -1,0 +1,40 @@
+import { inspectionView, type InspectionView } from '@bakehouse/contracts';
+import { daysAfter, localDay } from '@bakehouse/domain';
+import { systemClock } from '@bakehouse/offline';
+import { useEffect, useState } from 'react';
+import { keepForOfficer, keptForOfficer, type Span } from '../../shared/officer-copies';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Choice, Notice, Screen } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { Inspection } from './inspection';
+
+interface Props { readonly site: { readonly id: string; readonly name: string; readonly zone: string }; 
+  readonly back: { readonly to: string; readonly text: string }; readonly earliest?: string | undefined; readonly latest?: string | undefined }
+
+/** Show the officer: today at once, 30 days by one more tap. Without a network, as this device last saw it. */
+export function Officer({ site, back, earliest, latest }: Props) {
+  const [span, setSpan] = useState<Span>('today');
+  const today = localDay(systemClock.now().toISOString(), site.zone);
+  const until = latest !== undefined && latest < today ? latest : today;
+  const month = daysAfter(until, -30);
+  const from = span === 'today' ? until : earliest !== undefined && earliest > month ? earliest : month;
+  const loaded = useLoaded(`/sites/${site.id}/inspection?from=${from}&until=${until}`, inspectionView);
+  const { reply } = loaded;
+  const kept = useKept(site.id, span, reply?.as === 'unreachable');
+  useEffect(() => { if (reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value); }, [reply, site.id, span]);
+  return (
+    <Screen title="For the officer" back={back} actions={<Button onClick={() => { window.print(); }}>Print this page</Button>}>
+      <Choice label="Which time" hideLabel value={span} onChange={setSpan} options={[{ value: 'today', text: until === today ? 'Today' : 'The last day' }, { value: 'month', text: '30 days' }]} />
+      {reply?.as === 'unreachable' && kept ? (
+        <><Notice tone="ask" title={`Not connected: as it stood ${dayTime(kept.asOf, site.zone)}`}><p>What was typed since is on the day’s sheet of the tablet that it was typed on.</p></Notice><Inspection view={kept} /></>
+      ) : <Shown of={loaded}>{(view) => <Inspection view={view} />}</Shown>}
+    </Screen>
+  );
+}
+
+function useKept(site: string, span: Span, wanted: boolean): InspectionView | null {
+  const [held, setHeld] = useState<{ readonly key: string; readonly view: InspectionView | null }>();
+  const key = `${site} ${span}`;
+  useEffect(() => { if (wanted) void keptForOfficer(site, span).then((view) => { setHeld({ key, view }); }); }, [wanted, site, span, key]);
+  return held?.key === key ? held.view : null;
+}
