@@ -223,6 +223,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/people": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Everybody who ever joined, with what they may do now */
+        get: operations["PeopleListController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/calculate": {
         parameters: {
             query?: never;
@@ -459,6 +476,386 @@ export interface paths {
             cookie?: never;
         };
         get: operations["SealsController_key"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/recalls/{recall}/papers/recall.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The notice, the telephone list and the rest of a case, to print */
+        get: operations["RecallPapersController_pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/recalls/{recall}/papers/recall.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The call list, lots, where they went, balances and flows, as sheets that sort */
+        get: operations["RecallPapersController_xlsx"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/recalls/{recall}/papers/recall.json": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The case with the seals that it stands under and the schema of it all */
+        get: operations["RecallPapersController_json"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/inspection": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The plan, what was made and read, what went wrong and what was done, what came in and what left */
+        get: operations["InspectionController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/inspection/pack.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same, to print and hand over */
+        get: operations["InspectionController_pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/inspection/pack.json": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same, for another computer, with its schema */
+        get: operations["InspectionController_json"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/inspection/bundle.json": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The records received in a period, byte for byte, each with the proof of its place under the seal */
+        get: operations["InspectionController_bundle"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/catalogue/materials": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Materials with their specifications */
+        get: operations["CatalogueController_materials"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/catalogue/parties": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Suppliers and customers; whom to ring there for those who may */
+        get: operations["CatalogueController_parties"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Equipment, stations, stores and vessels of a site */
+        get: operations["CatalogueController_places"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/instruments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a site measures with, and how each did at its last check */
+        get: operations["CatalogueController_instruments"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/formulas/drafts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Drafts in hand, or those put away */
+        get: operations["FormulaDraftsController_list"];
+        put?: never;
+        /** A draft from the newest version of a formula, or from nothing */
+        post: operations["FormulaDraftsController_make"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/formulas/drafts/{draft}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A draft with what it lacks, its figures, and what it changes */
+        get: operations["FormulaDraftsController_show"];
+        /** Save, half made or whole; where somebody saved meanwhile, both texts come back */
+        put: operations["FormulaDraftsController_save"];
+        post?: never;
+        /** Put away; nothing is deleted, and saving takes it up again */
+        delete: operations["FormulaDraftsController_putAway"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/formulas/drafts/{draft}/to-sign": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is signed with the PIN and sent through the door, under the next number */
+        get: operations["FormulaDraftsController_toSign"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/formulas": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is baked by, and what is put away */
+        get: operations["FormulasController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/formulas/{formula}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for */
+        get: operations["FormulasController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/formulas/{formula}/water": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How warm the water must be, with the friction factor of this mixer */
+        get: operations["FormulasController_water"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/drafts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Drafts in hand, or those put away */
+        get: operations["PlanDraftsController_list"];
+        put?: never;
+        /** A draft from the newest version of a plan, or from nothing */
+        post: operations["PlanDraftsController_make"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/drafts/{draft}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A draft with what it lacks and what it changes */
+        get: operations["PlanDraftsController_show"];
+        /** Save, half made or whole; where somebody saved meanwhile, both texts come back */
+        put: operations["PlanDraftsController_save"];
+        post?: never;
+        /** Put away; nothing is deleted, and saving takes it up again */
+        delete: operations["PlanDraftsController_putAway"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/drafts/{draft}/to-sign": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is signed with the PIN and sent through the door, under the next number */
+        get: operations["PlanDraftsController_toSign"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The HACCP plan in force at each site, and every version there was */
+        get: operations["PlansController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plans/{plan}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One version of a plan with its control points */
+        get: operations["PlansController_show"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1094,7 +1491,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1200,6 +1597,8 @@ export interface components {
                 from: string;
                 /** Format: date */
                 until: string | null;
+                /** Format: date-time */
+                expires: string;
             }[];
         };
         NewSignature: {
@@ -1264,6 +1663,36 @@ export interface components {
             /** Format: date-time */
             revokedAt: string | null;
         }[];
+        PeopleList: {
+            /** Format: uuid */
+            id: string;
+            name: string | null;
+            /** Format: date-time */
+            joinedAt: string;
+            /** Format: date-time */
+            leftAt: string | null;
+            hasPin: boolean;
+            roles: {
+                /** Format: uuid */
+                given: string;
+                /** @enum {string} */
+                role: "bakes" | "runs-it" | "looks" | "food-safety-lead" | "administrator" | "inspector";
+                /** Format: uuid */
+                site: string | null;
+                /** Format: date-time */
+                until: string | null;
+            }[];
+            accesses: {
+                /** Format: uuid */
+                access: string;
+                /** Format: date */
+                from: string;
+                /** Format: date */
+                until: string | null;
+                /** Format: date-time */
+                expires: string;
+            }[];
+        }[];
         Calculations: {
             name: string;
             title: string;
@@ -1318,6 +1747,8 @@ export interface components {
                 answers: {
                     [key: string]: "contains" | "may-contain" | "unknown" | "not";
                 };
+                /** @description possible only because the same bowl made it before and was not cleaned */
+                fromBowl: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 /** @description used today and not in the recipe: a ticket written from the recipe is out of date */
                 notOnTicket: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 /**
@@ -1690,6 +2121,1346 @@ export interface components {
             origin: string;
             verifierKey: string;
             says: string[];
+        };
+        RecallPaper: {
+            /** @enum {string} */
+            paper: "recall";
+            business: string;
+            practice: boolean;
+            /** Format: date-time */
+            printedAt: string;
+            zone: string;
+            caution: string;
+            recall: components["schemas"]["Recall"];
+            /** @description the books as they were when the scope was frozen */
+            frozenUnder: components["schemas"]["Seal"][];
+            /** @description the organisation’s book, which holds the case itself */
+            recordedUnder: components["schemas"]["Seal"];
+            /** @description the JSON Schema of everything here */
+            schema: {
+                [key: string]: unknown;
+            };
+        };
+        Inspection: {
+            business: string;
+            site: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                zone: string;
+                dayStarts: string;
+            };
+            /** Format: date */
+            from: string;
+            /** Format: date */
+            until: string;
+            /** Format: date-time */
+            asOf: string;
+            counts: {
+                makes: number;
+                loads: number;
+                readings: number;
+                within: number;
+                outside: number;
+                doubtful: number;
+                notTaken: number;
+                deviations: number;
+                stillOpen: number;
+                openFromBefore: number;
+                lotsReceived: number;
+                lotsRefused: number;
+                batches: number;
+                releasedByRule: number;
+                releasedByException: number;
+                notReleased: number;
+                probeChecks: number;
+                probeChecksFailed: number;
+                cleanDowns: number;
+                corrections: number;
+            };
+            plans: components["schemas"]["InspectedPlan"][];
+            deviations: components["schemas"]["InspectedDeviation"][];
+            makes: components["schemas"]["InspectedMake"][];
+            loads: components["schemas"]["InspectedLoad"][];
+            otherReadings: components["schemas"]["InspectedReading"][];
+            deliveries: components["schemas"]["InspectedDelivery"][];
+            /** @description about lots that came before the period */
+            otherDecisions: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                decision: string;
+                condition: string | null;
+                /** Format: uuid */
+                lot: string;
+                lotName: string | null;
+            }[];
+            batches: components["schemas"]["InspectedBatch"][];
+            checks: components["schemas"]["InspectedChecks"];
+            corrections: components["schemas"]["InspectedCorrection"][];
+            /** @description the site’s book, and the organisation’s, which holds plans and people */
+            seals: components["schemas"]["Seal"][];
+            caution: string;
+        };
+        InspectedPlan: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            number: number;
+            everySite: boolean;
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            until: string | null;
+            /** @description a name; null where it is withheld */
+            signedBy: string | null;
+            /** Format: date-time */
+            signedAt: string | null;
+            meaning: string | null;
+            scope: string;
+            team: string;
+            points: {
+                key: string;
+                name: string;
+                step: string;
+                class: string;
+                hazard: string;
+                measured: string;
+                parameter: string;
+                limit: {
+                    /** @enum {string} */
+                    sort: "range";
+                    min: string | null;
+                    max: string | null;
+                    /** @enum {string} */
+                    unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                } | {
+                    /** @enum {string} */
+                    sort: "elapsed";
+                    maxMinutes: number;
+                    fromCelsius: string | null;
+                    toCelsius: string | null;
+                } | {
+                    /** @enum {string} */
+                    sort: "yes";
+                };
+                holdSeconds: string | null;
+                frequency: string;
+                onMissed: string;
+                onOutside: string;
+                correctiveAction: string;
+                basis: string;
+            }[];
+        };
+        InspectedDeviation: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            /** Format: uuid */
+            subject: string;
+            subjectSort: string;
+            subjectName: string | null;
+            sort: string;
+            class: string;
+            summary: string | null;
+            holds: boolean;
+            /**
+             * Format: uuid
+             * @description the reading that opened it
+             */
+            reading: string | null;
+            /** @description of the same thing at the same point, until it was within its limit again */
+            readAgain: components["schemas"]["InspectedReading"][];
+            actions: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                sort: string;
+                action: string | null;
+            }[];
+            becomes: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                becomes: string;
+                pieces: number | null;
+                mg: number | null;
+            }[];
+            closed: {
+                /** Format: date-time */
+                at: string;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                by: string | null;
+                selfReview: boolean;
+                review: string | null;
+            } | null;
+        };
+        InspectedReading: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            subject: string;
+            subjectSort: string;
+            subjectName: string | null;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            point: string | null;
+            parameter: string;
+            measured: string;
+            figure: string | null;
+            unit: string | null;
+            yes: boolean | null;
+            seconds: number | null;
+            limit: ({
+                /** @enum {string} */
+                sort: "range";
+                min: string | null;
+                max: string | null;
+                /** @enum {string} */
+                unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+            } | {
+                /** @enum {string} */
+                sort: "elapsed";
+                maxMinutes: number;
+                fromCelsius: string | null;
+                toCelsius: string | null;
+            } | {
+                /** @enum {string} */
+                sort: "yes";
+            }) | null;
+            verdict: string;
+            class: string | null;
+            instrument: string | null;
+            halfWidthMilli: number;
+            corrected: boolean;
+        };
+        InspectedMake: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            name: string;
+            sort: string;
+            /** Format: date */
+            bakeDay: string;
+            station: string | null;
+            /** Format: uuid */
+            plan: string | null;
+            products: {
+                name: string;
+                pieces: number;
+            }[];
+            stages: {
+                /** Format: date-time */
+                at: string;
+                step: string;
+                way: string;
+                place: string | null;
+            }[];
+            readings: components["schemas"]["InspectedReading"][];
+        };
+        InspectedLoad: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            oven: string | null;
+            deck: string | null;
+            celsius: number | null;
+            minutes: number | null;
+            /** Format: uuid */
+            plan: string | null;
+            products: {
+                name: string;
+                pieces: number;
+            }[];
+            steps: {
+                /** Format: date-time */
+                at: string;
+                step: string;
+                minutes: number | null;
+            }[];
+            readings: components["schemas"]["InspectedReading"][];
+        };
+        InspectedDelivery: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            supplier: string | null;
+            noteNumber: string | null;
+            photo: boolean;
+            unattended: boolean;
+            lots: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                code: string | null;
+                codeState: string;
+                identified: {
+                    /** Format: date-time */
+                    at: string;
+                    /** @enum {string|null} */
+                    precision: "exact" | "about" | "between" | null;
+                    /** Format: date-time */
+                    recordedAt: string | null;
+                    /** @description a name; null where it is withheld */
+                    doneBy: string | null;
+                    /** @description a name; null where it is withheld */
+                    recordedBy: string | null;
+                    note: string | null;
+                    code: string | null;
+                } | null;
+                mg: number | null;
+                pieces: number | null;
+                asWritten: string | null;
+                /** Format: date */
+                bestBefore: string | null;
+                /** Format: date */
+                useBy: string | null;
+                temperatures: components["schemas"]["InspectedReading"][];
+                decisions: {
+                    /** Format: date-time */
+                    at: string;
+                    /** @enum {string|null} */
+                    precision: "exact" | "about" | "between" | null;
+                    /** Format: date-time */
+                    recordedAt: string | null;
+                    /** @description a name; null where it is withheld */
+                    doneBy: string | null;
+                    /** @description a name; null where it is withheld */
+                    recordedBy: string | null;
+                    note: string | null;
+                    decision: string;
+                    condition: string | null;
+                }[];
+            }[];
+        };
+        InspectedBatch: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string|null} */
+            precision: "exact" | "about" | "between" | null;
+            /** Format: date-time */
+            recordedAt: string | null;
+            /** @description a name; null where it is withheld */
+            doneBy: string | null;
+            /** @description a name; null where it is withheld */
+            recordedBy: string | null;
+            note: string | null;
+            name: string;
+            code: string;
+            /** Format: date */
+            bakedOn: string;
+            /** Format: date */
+            bestBefore: string | null;
+            /** Format: date */
+            useBy: string | null;
+            pieces: number;
+            rejects: number;
+            readings: components["schemas"]["InspectedReading"][];
+            release: {
+                /** Format: date-time */
+                at: string;
+                way: string;
+                /** @description a name; null where it is withheld */
+                by: string | null;
+                meaning: string | null;
+                inSpiteOf: {
+                    code: string;
+                    what: string | null;
+                }[];
+            } | null;
+        };
+        InspectedChecks: {
+            probes: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                instrument: string | null;
+                way: string;
+                shownMilli: number;
+                referenceMilli: number;
+                toleranceMilli: number;
+                passed: boolean;
+            }[];
+            cleanDowns: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                place: string | null;
+                sort: string;
+                chemical: string | null;
+                dilution: string | null;
+                contactMinutes: number | null;
+            }[];
+            notTaken: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                subjectSort: string;
+                subjectName: string | null;
+                point: string;
+                answer: string;
+            }[];
+            held: {
+                /** Format: uuid */
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | null;
+                /** Format: date-time */
+                recordedAt: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                /** @description a name; null where it is withheld */
+                recordedBy: string | null;
+                note: string | null;
+                /** Format: uuid */
+                lot: string;
+                lotName: string | null;
+                because: string | null;
+                freed: {
+                    /** Format: date-time */
+                    at: string;
+                    /** @description a name; null where it is withheld */
+                    by: string | null;
+                } | null;
+            }[];
+        };
+        InspectedCorrection: {
+            /** Format: uuid */
+            root: string;
+            kind: string;
+            versions: {
+                /** Format: uuid */
+                entry: string;
+                /** Format: date-time */
+                at: string | null;
+                /** Format: date-time */
+                recordedAt: string;
+                /** @description a name; null where it is withheld */
+                by: string | null;
+                /** @description a name; null where it is withheld */
+                doneBy: string | null;
+                withdrawn: boolean;
+                reason: string | null;
+                /** @description what was recorded then, in short, with names for ids */
+                summary: string[];
+                /** @description what was recorded then, whole; null where the body is withheld */
+                content: unknown;
+                /** @description against the version before it */
+                changes: {
+                    path: string[];
+                    before: string;
+                    after: string;
+                }[];
+            }[];
+        };
+        InspectionPack: {
+            /** @enum {string} */
+            paper: "inspection";
+            /** Format: date-time */
+            printedAt: string;
+            /** @description a name; null where it is withheld */
+            printedBy: string | null;
+            inspection: components["schemas"]["Inspection"];
+            says: string[];
+            schema: {
+                [key: string]: unknown;
+            };
+        };
+        SealBundle: {
+            checkpoint: string;
+            verifierKey: string;
+            entries: {
+                seq: number;
+                bytesBase64?: string;
+                withheldLeafHex?: string;
+                proofHex?: string[];
+            }[];
+            earlier?: {
+                checkpoint: string;
+                proofHex?: string[];
+            }[];
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            until: string;
+            says: string[];
+        };
+        MaterialList: {
+            /** Format: uuid */
+            material: string;
+            name: string;
+            /** @enum {string} */
+            sort: "ingredient" | "packaging" | "aid" | "intermediate" | "product";
+            /** @description the newest first */
+            specifications: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                /** @enum {string} */
+                countedIn: "mass" | "pieces";
+                densityMgPerMl: number | null;
+                /** @enum {string} */
+                storage: "ambient" | "chilled" | "frozen";
+                lifeDays: number | null;
+                lifeOpenedHours: number | null;
+                contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                flour: boolean;
+                animalOrigin: boolean;
+                /** Format: uuid */
+                supplier: string | null;
+                supplierName: string | null;
+                /** Format: date-time */
+                since: string;
+                /** @description the newest of its supplier */
+                inForce: boolean;
+            }[];
+        }[];
+        PartyList: {
+            /** @description whether whoever asks may see whom to ring */
+            contactsShown: boolean;
+            parties: {
+                /** Format: uuid */
+                party: string;
+                /** @enum {string} */
+                sort: "supplier" | "customer" | "own-shop" | "donation" | "feed";
+                name: string | null;
+                vulnerable: boolean;
+                unattended: boolean;
+                /** Format: date-time */
+                since: string;
+                /** Format: date-time */
+                stopped: string | null;
+                contact: {
+                    name: string | null;
+                    phone: string | null;
+                    email: string | null;
+                    address: string | null;
+                } | null;
+            }[];
+        };
+        PlaceList: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            /** @enum {string} */
+            sort: "station" | "mixer" | "oven" | "deck" | "prover" | "retarder" | "chiller" | "freezer" | "fridge" | "store" | "counter" | "vessel" | "van";
+            /** Format: uuid */
+            within: string | null;
+            /** Format: date-time */
+            since: string;
+            /** Format: date-time */
+            outOfUse: string | null;
+        }[];
+        InstrumentList: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            /** @enum {string} */
+            sort: "probe" | "scale" | "fixed-sensor" | "infrared";
+            /** @enum {string} */
+            unit: "degC" | "g";
+            halfWidthMilli: number;
+            /** Format: date-time */
+            since: string;
+            /** Format: date-time */
+            outOfUse: string | null;
+            lastCheck: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                way: "ice" | "boiling";
+                passed: boolean;
+            } | null;
+        }[];
+        DraftList: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description the formula, or the series of the plan
+             */
+            subject: string;
+            /**
+             * Format: uuid
+             * @description the version that it was made from
+             */
+            basedOn: string | null;
+            name: string;
+            revision: number;
+            madeBy: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+            };
+            /** Format: date-time */
+            madeAt: string;
+            by: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+            };
+            /** Format: date-time */
+            at: string;
+            away: boolean;
+        }[];
+        NewFormulaDraft: {
+            /**
+             * Format: uuid
+             * @description made by whoever asks: asking twice makes one draft
+             */
+            id: string;
+            /**
+             * Format: uuid
+             * @description from its newest version; without it, from nothing
+             */
+            formula?: string;
+            name?: string;
+            /** @enum {string} */
+            sort?: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+        };
+        FormulaDraft: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description the formula, or the series of the plan
+             */
+            subject: string;
+            /**
+             * Format: uuid
+             * @description the version that it was made from
+             */
+            basedOn: string | null;
+            name: string;
+            revision: number;
+            madeBy: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+            };
+            /** Format: date-time */
+            madeAt: string;
+            by: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+            };
+            /** Format: date-time */
+            at: string;
+            away: boolean;
+            content: components["schemas"]["DraftContent"];
+            problems: components["schemas"]["DraftProblem"][];
+            ready: boolean;
+            nextNumber: number;
+            /** @description what differs from the newest approved version; null where there is none */
+            against: {
+                /** Format: uuid */
+                version: string;
+                number: number;
+                differences: components["schemas"]["Difference"][];
+            } | null;
+            /** @description other open drafts of the same */
+            others: {
+                /** Format: uuid */
+                id: string;
+                by: {
+                    /** Format: uuid */
+                    person: string;
+                    name: string | null;
+                };
+                /** Format: date-time */
+                at: string;
+            }[];
+            caution: string;
+            figures: {
+                totalMg: number;
+                flourMg: number;
+                /** @description of all flours on the lines together, line by line; null where no line is flour */
+                percents: (number | null)[];
+            };
+            allergens: {
+                contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                /** @description with any of these the answer is “not known”, never “no” */
+                notKnown: string[];
+            };
+        };
+        /** @description as the payload of its signed kind without id and number; may be half made */
+        DraftContent: {
+            [key: string]: unknown;
+        };
+        DraftProblem: {
+            field: string;
+            /** @enum {string} */
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            title: string;
+            acceptable: string | null;
+        };
+        Difference: {
+            /** @description keys, and what identifies a member of a list */
+            path: string[];
+            /** @enum {string} */
+            sort: "added" | "removed" | "changed" | "moved";
+            before?: unknown;
+            after?: unknown;
+        };
+        /** @description problem+json with both texts */
+        DraftConflict: {
+            /** Format: uri */
+            type: string;
+            title: string;
+            status: number;
+            detail: string;
+            instance: string;
+            conflict: {
+                /** @description the newest, to save under next */
+                revision: number;
+                by: {
+                    /** Format: uuid */
+                    person: string;
+                    name: string | null;
+                };
+                /** Format: date-time */
+                at: string;
+                away: boolean;
+                /** @description what both began from; null where that revision never was */
+                base: components["schemas"]["DraftContent"] | null;
+                mine: components["schemas"]["DraftContent"];
+                theirs: components["schemas"]["DraftContent"];
+                theyChanged: components["schemas"]["Difference"][];
+                iChanged: components["schemas"]["Difference"][];
+                /** @description places that both changed */
+                bothChanged: string[][];
+            };
+        };
+        ToSign: {
+            kind: string;
+            version: number;
+            payload: {
+                [key: string]: unknown;
+            };
+            meaning: string;
+            revision: number;
+            /** @description what differs from the newest approved version; null where there is none */
+            against: {
+                /** Format: uuid */
+                version: string;
+                number: number;
+                differences: components["schemas"]["Difference"][];
+            } | null;
+            caution: string;
+        };
+        FormulaList: {
+            /** Format: uuid */
+            formula: string;
+            /** Format: uuid */
+            version: string;
+            number: number;
+            name: string;
+            /** @enum {string} */
+            sort: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+            /** Format: date-time */
+            since: string;
+            signed: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+                /** Format: date-time */
+                at: string;
+                meaning: string;
+            } | null;
+            /** Format: uuid */
+            makes: string;
+            totalMg: number;
+            flourMg: number;
+            products: {
+                /** Format: uuid */
+                product: string;
+                name: string;
+                scalingMg: number;
+            }[];
+            /**
+             * Format: date-time
+             * @description not baked any more since then
+             */
+            putAway: string | null;
+        }[];
+        Formula: {
+            /** Format: uuid */
+            formula: string;
+            name: string;
+            /** @enum {string} */
+            sort: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+            /** Format: date-time */
+            putAway: string | null;
+            shown: {
+                /** Format: uuid */
+                id: string;
+                number: number;
+                name: string;
+                /** Format: date-time */
+                since: string;
+                inForce: boolean;
+                content: components["schemas"]["FormulaContent"];
+            };
+            /** @description the newest first */
+            versions: {
+                /** Format: uuid */
+                id: string;
+                number: number;
+                name: string;
+                /** Format: date-time */
+                since: string;
+                signed: {
+                    /** Format: uuid */
+                    person: string;
+                    name: string | null;
+                    /** Format: date-time */
+                    at: string;
+                    meaning: string;
+                } | null;
+                note: string | null;
+            }[];
+            asWritten: {
+                /** @enum {string} */
+                view: "as-written";
+                says: string;
+                lines: {
+                    /** Format: uuid */
+                    material: string;
+                    name: string;
+                    flour: boolean;
+                    /** @description of all flours together, to 0.001 %; null where no line is flour */
+                    percent: number | null;
+                    mg: number;
+                    /** @description for reading */
+                    grams: string;
+                    /** @description pounds and ounces, for reading */
+                    pounds: string;
+                    /** Format: uuid */
+                    madeBy: string | null;
+                }[];
+                totalMg: number;
+                flourMg: number;
+            };
+            total: {
+                /** @enum {string} */
+                view: "total";
+                says: string;
+                lines: {
+                    /** Format: uuid */
+                    material: string;
+                    name: string;
+                    flour: boolean;
+                    /** @description of all flours together, to 0.001 %; null where no line is flour */
+                    percent: number | null;
+                    mg: number;
+                    /** @description for reading */
+                    grams: string;
+                    /** @description pounds and ounces, for reading */
+                    pounds: string;
+                    prefermentMg: number;
+                }[];
+                totalMg: number;
+                flourMg: number;
+                prefermentedFlourPercent: number | null;
+            };
+            allergens: {
+                contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                /** @description with any of these the answer is “not known”, never “no” */
+                notKnown: string[];
+            };
+            products: {
+                /** Format: uuid */
+                product: string;
+                name: string;
+                allergens: {
+                    contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                    mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                    /** @description with any of these the answer is “not known”, never “no” */
+                    notKnown: string[];
+                };
+            }[];
+            /** @description where an amount was asked for; the lines sum to it exactly */
+            scaled: {
+                wanted: string;
+                mg: number;
+                /** @description for reading */
+                grams: string;
+                /** @description pounds and ounces, for reading */
+                pounds: string;
+                asWritten: {
+                    /** @enum {string} */
+                    view: "as-written";
+                    says: string;
+                    lines: {
+                        /** Format: uuid */
+                        material: string;
+                        name: string;
+                        flour: boolean;
+                        /** @description of all flours together, to 0.001 %; null where no line is flour */
+                        percent: number | null;
+                        mg: number;
+                        /** @description for reading */
+                        grams: string;
+                        /** @description pounds and ounces, for reading */
+                        pounds: string;
+                        /** Format: uuid */
+                        madeBy: string | null;
+                    }[];
+                    totalMg: number;
+                    flourMg: number;
+                };
+                total: {
+                    /** @enum {string} */
+                    view: "total";
+                    says: string;
+                    lines: {
+                        /** Format: uuid */
+                        material: string;
+                        name: string;
+                        flour: boolean;
+                        /** @description of all flours together, to 0.001 %; null where no line is flour */
+                        percent: number | null;
+                        mg: number;
+                        /** @description for reading */
+                        grams: string;
+                        /** @description pounds and ounces, for reading */
+                        pounds: string;
+                        prefermentMg: number;
+                    }[];
+                    totalMg: number;
+                    flourMg: number;
+                    prefermentedFlourPercent: number | null;
+                };
+            } | null;
+            caution: string;
+        };
+        FormulaContent: {
+            lines: {
+                /** Format: uuid */
+                material: string;
+                name: string;
+                mg: number;
+                flour: boolean;
+                /** Format: uuid */
+                madeBy: string | null;
+            }[];
+            steps: {
+                key: string;
+                /** @enum {string} */
+                sort: "mix" | "rest" | "divide" | "shape" | "prove" | "retard" | "wash" | "bake" | "cook" | "cool" | "freeze" | "fill" | "finish" | "pack";
+                name: string;
+                minutes: number | null;
+                maxMinutes: number | null;
+                /** @enum {string|null} */
+                speed: "slow" | "fast" | null;
+                target: {
+                    figure: string;
+                    /** @enum {string} */
+                    unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                } | null;
+                place: string | null;
+            }[];
+            products: {
+                /** Format: uuid */
+                product: string;
+                name: string;
+                scalingMg: number;
+                pieces: number | null;
+                bakedMg: number;
+                lossPpm: number;
+                lifeDays: number;
+                /** @enum {string} */
+                dateSort: "best-before" | "use-by";
+                ovens: {
+                    oven: string;
+                    celsius: number;
+                    finishCelsius: number | null;
+                    minutes: number;
+                    steamSeconds: number;
+                }[];
+                additions: {
+                    /** Format: uuid */
+                    material: string;
+                    name: string;
+                    mgPerPiece: number | null;
+                    /** @enum {string} */
+                    after: "before-oven" | "after-oven";
+                }[];
+            }[];
+            /** Format: uuid */
+            makes: string;
+            doughCelsius: {
+                min: string;
+                max: string;
+            } | null;
+            frictionCelsius: string | null;
+            minutesSlow: number | null;
+            minutesFast: number | null;
+            lifeHours: number | null;
+        };
+        WaterTemperature: {
+            /** Format: uuid */
+            formula: string;
+            mixer: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+            };
+            friction: {
+                /** @enum {string} */
+                from: "recent-mixes" | "formula" | "nothing";
+                celsius: number | null;
+                leastCelsius: number | null;
+                mostCelsius: number | null;
+                says: string;
+                used: {
+                    /** Format: date-time */
+                    at: string;
+                    frictionCelsius: number;
+                    minutesSlow: number | null;
+                    minutesFast: number | null;
+                    sizePercent: number | null;
+                }[];
+                /** @description of other minutes or another size: not used */
+                others: {
+                    /** Format: date-time */
+                    at: string;
+                    frictionCelsius: number;
+                    minutesSlow: number | null;
+                    minutesFast: number | null;
+                    sizePercent: number | null;
+                }[];
+            };
+            /** @description null where no friction factor or no wanted temperature is known: `missing` says which */
+            water: {
+                celsius: number;
+                fahrenheit: number;
+                reachable: boolean;
+                reason: string | null;
+                explanation: string;
+                source: string;
+                validRange: string | null;
+                cautions: string[];
+            } | null;
+            missing: string | null;
+            caution: string;
+        };
+        NewPlanDraft: {
+            /**
+             * Format: uuid
+             * @description made by whoever asks: asking twice makes one draft
+             */
+            id: string;
+            /**
+             * Format: uuid
+             * @description from its newest version; without it, from nothing
+             */
+            series?: string;
+            name?: string;
+            /** Format: uuid */
+            site?: string | null;
+        };
+        PlanDraft: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description the formula, or the series of the plan
+             */
+            subject: string;
+            /**
+             * Format: uuid
+             * @description the version that it was made from
+             */
+            basedOn: string | null;
+            name: string;
+            revision: number;
+            madeBy: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+            };
+            /** Format: date-time */
+            madeAt: string;
+            by: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+            };
+            /** Format: date-time */
+            at: string;
+            away: boolean;
+            content: components["schemas"]["DraftContent"];
+            problems: components["schemas"]["DraftProblem"][];
+            ready: boolean;
+            nextNumber: number;
+            /** @description what differs from the newest approved version; null where there is none */
+            against: {
+                /** Format: uuid */
+                version: string;
+                number: number;
+                differences: components["schemas"]["Difference"][];
+            } | null;
+            /** @description other open drafts of the same */
+            others: {
+                /** Format: uuid */
+                id: string;
+                by: {
+                    /** Format: uuid */
+                    person: string;
+                    name: string | null;
+                };
+                /** Format: date-time */
+                at: string;
+            }[];
+            caution: string;
+        };
+        Plans: {
+            sites: {
+                /** Format: uuid */
+                site: string;
+                name: string;
+                /** @description in force there now */
+                plan: {
+                    /** Format: uuid */
+                    id: string;
+                    /** Format: uuid */
+                    series: string;
+                    number: number;
+                    /**
+                     * Format: uuid
+                     * @description null for every site
+                     */
+                    site: string | null;
+                    name: string;
+                    /** Format: date-time */
+                    since: string;
+                    signed: {
+                        /** Format: uuid */
+                        person: string;
+                        name: string | null;
+                        /** Format: date-time */
+                        at: string;
+                        meaning: string;
+                    } | null;
+                    points: number;
+                    note: string | null;
+                    content: components["schemas"]["PlanContent"];
+                } | null;
+            }[];
+            /** @description every version that was put in force, the newest first */
+            history: {
+                /** Format: uuid */
+                id: string;
+                /** Format: uuid */
+                series: string;
+                number: number;
+                /**
+                 * Format: uuid
+                 * @description null for every site
+                 */
+                site: string | null;
+                name: string;
+                /** Format: date-time */
+                since: string;
+                signed: {
+                    /** Format: uuid */
+                    person: string;
+                    name: string | null;
+                    /** Format: date-time */
+                    at: string;
+                    meaning: string;
+                } | null;
+                points: number;
+                note: string | null;
+            }[];
+            caution: string;
+        };
+        PlanContent: {
+            name: string;
+            scope: string;
+            team: string;
+            points: {
+                key: string;
+                name: string;
+                /** @enum {string} */
+                step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
+                /** @enum {string} */
+                class: "must" | "should" | "note";
+                hazard: string;
+                formulas: string[];
+                products: string[];
+                /** @enum {string} */
+                measured: "air" | "surface" | "between-packs" | "core" | "liquid" | "dough" | "elapsed" | "yes-no" | "mass" | "ph";
+                parameter: string;
+                limit: {
+                    /** @enum {string} */
+                    sort: "range";
+                    min: string | null;
+                    max: string | null;
+                    /** @enum {string} */
+                    unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                } | {
+                    /** @enum {string} */
+                    sort: "elapsed";
+                    maxMinutes: number;
+                    fromCelsius: string | null;
+                    toCelsius: string | null;
+                } | {
+                    /** @enum {string} */
+                    sort: "yes";
+                };
+                holdSeconds: string | null;
+                /** @enum {string} */
+                frequency: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
+                /** @enum {string} */
+                onMissed: "record" | "ask-again" | "hold";
+                /** @enum {string} */
+                onOutside: "note" | "correct" | "hold";
+                correctiveAction: string;
+                basis: string;
+            }[];
+        };
+        Plan: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            series: string;
+            number: number;
+            /**
+             * Format: uuid
+             * @description null for every site
+             */
+            site: string | null;
+            name: string;
+            /** Format: date-time */
+            since: string;
+            signed: {
+                /** Format: uuid */
+                person: string;
+                name: string | null;
+                /** Format: date-time */
+                at: string;
+                meaning: string;
+            } | null;
+            points: number;
+            note: string | null;
+            content: components["schemas"]["PlanContent"];
+            inForceAt: string[];
+            caution: string;
         };
         Alive: {
             /** @enum {string} */
@@ -6623,6 +8394,34 @@ export interface operations {
             };
         };
     };
+    PeopleListController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PeopleList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     CalculateController_list: {
         parameters: {
             query?: never;
@@ -7098,6 +8897,917 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SealKey"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    RecallPapersController_pdf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                recall: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    RecallPapersController_xlsx: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                recall: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    RecallPapersController_json: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                recall: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecallPaper"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    InspectionController_show: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Inspection"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    InspectionController_pdf: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    InspectionController_json: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InspectionPack"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    InspectionController_bundle: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SealBundle"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CatalogueController_materials: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MaterialList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CatalogueController_parties: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PartyList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CatalogueController_places: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlaceList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CatalogueController_instruments: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InstrumentList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulaDraftsController_list: {
+        parameters: {
+            query?: {
+                away?: "yes" | "no";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulaDraftsController_make: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewFormulaDraft"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FormulaDraft"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulaDraftsController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FormulaDraft"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulaDraftsController_save: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description the revision that one was shown, as an entity tag: "3" */
+                "If-Match": string;
+            };
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DraftContent"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FormulaDraft"];
+                };
+            };
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftConflict"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulaDraftsController_putAway: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description the revision that one was shown, as an entity tag: "3" */
+                "If-Match": string;
+            };
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftConflict"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulaDraftsController_toSign: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToSign"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulasController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FormulaList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulasController_show: {
+        parameters: {
+            query?: {
+                number?: number;
+                pieces?: string | string[];
+                besidesGrams?: string;
+                grams?: string;
+                pounds?: string;
+                ounces?: string;
+            };
+            header?: never;
+            path: {
+                formula: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Formula"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    FormulasController_water: {
+        parameters: {
+            query: {
+                mixer: string;
+                flour: string;
+                room: string;
+                wanted?: string;
+                unit?: "degC" | "degF";
+                grams?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+                formula: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WaterTemperature"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanDraftsController_list: {
+        parameters: {
+            query?: {
+                away?: "yes" | "no";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanDraftsController_make: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewPlanDraft"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanDraft"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanDraftsController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanDraft"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanDraftsController_save: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description the revision that one was shown, as an entity tag: "3" */
+                "If-Match": string;
+            };
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DraftContent"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanDraft"];
+                };
+            };
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftConflict"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanDraftsController_putAway: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description the revision that one was shown, as an entity tag: "3" */
+                "If-Match": string;
+            };
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftConflict"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanDraftsController_toSign: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                draft: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToSign"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlansController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Plans"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlansController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                plan: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Plan"];
                 };
             };
             /** @description A problem, and what to do about it */
