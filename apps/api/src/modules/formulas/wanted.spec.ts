@@ -17,7 +17,7 @@ describe('wantedOf', () => {
   // One pound is 453.59237 g and one ounce a sixteenth of it, exactly: NIST SP 811 (2008) appendix B.8.
   it('takes pounds and ounces for what they are by definition', () => {
     expect(sumOf({ pounds: '1' })).toEqual([453_592, 453_592]);
-    expect(sumOf({ pounds: '91', ounces: '6.25' })).toEqual([41_454_091, 41_454_091]);
+    expect(sumOf({ pounds: '91', ounces: '6.25' })).toEqual([41_454_090, 41_454_090]);
     expect(sumOf({ ounces: '16' })).toEqual(sumOf({ pounds: '1' }));
   });
 

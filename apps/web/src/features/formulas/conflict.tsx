@@ -18,8 +18,8 @@ export function ConflictNotice({ writing: { conflict, together, putTogether, tex
   return (
     <Notice tone={together ? 'calm' : 'bad'} title={title}>
       <div className="two-sides">
-        <div><h3>{who} changed</h3>{theyChanged.length === 0 ? <p>nothing in the text</p> : <ul>{theyChanged.map((d, i) => <li key={i}>{differenceWords({ before: undefined, after: undefined, ...d }, choices)}</li>)}</ul>}</div>
-        <div><h3>You changed</h3>{iChanged.length === 0 ? <p>nothing in the text</p> : <ul>{iChanged.map((d, i) => <li key={i}>{differenceWords({ before: undefined, after: undefined, ...d }, choices)}</li>)}</ul>}</div>
+        <div><h3>{who} changed</h3>{theyChanged.length === 0 ? <p>nothing in the text</p> : <Changes of={theyChanged} choices={choices} />}</div>
+        <div><h3>You changed</h3>{iChanged.length === 0 ? <p>nothing in the text</p> : <Changes of={iChanged} choices={choices} />}</div>
       </div>
       {clashes.length === 0 ? null : (
         <>
@@ -38,4 +38,8 @@ export function ConflictNotice({ writing: { conflict, together, putTogether, tex
       )}
     </Notice>
   );
+}
+
+function Changes({ of, choices }: { readonly of: NonNullable<Writing['conflict']>['theyChanged']; readonly choices: Choices }) {
+  return <ul>{of.map((d, i) => <li key={i}>{differenceWords({ before: undefined, after: undefined, ...d }, choices)}</li>)}</ul>;
 }

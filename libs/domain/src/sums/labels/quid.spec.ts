@@ -33,7 +33,7 @@ describe('quid', () => {
 
   it('refuses nothing declared, nothing finished and more declared than went in', () => {
     expect(asked({ declared: [], finishedGrams: 100 })).toMatch(/^declared: at least one/);
-    for (const finishedGrams of [0, -1, NaN, Infinity]) expect(asked({ declared: two(1, 1), finishedGrams })).toMatch(/^finishedGrams: .*above 0/);
+    for (const finishedGrams of [0, -1, NaN, Infinity]) expect(asked({ declared: two(1, 1), finishedGrams })).toMatch(/^finishedGrams: .*from 0\.001 to/);
     expect(asked({ declared: two(-1, 1), finishedGrams: 5 })).toMatch(/^declared.0.grams: /);
     expect(asked({ declared: two(60, 50), finishedGrams: 100, ingoingGrams: 100 })).toMatch(/^ingoingGrams: at least/);
     expect(asked({ declared: Array(100_000).fill({ name: 'a', grams: 1 }), finishedGrams: 5 })).toMatch(/^declared: at most 100/);
