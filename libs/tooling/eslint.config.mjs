@@ -31,7 +31,7 @@ export default tseslint.config(
       'no-control-regex': 'off',
       'max-lines': ['error', 300],
       'max-lines-per-function': ['error', { max: 70, skipComments: true, skipBlankLines: true }],
-      'max-len': ['error', { code: 240, ignoreUrls: true, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreRegExpLiterals: true }],
+      'max-len': ['error', { code: 220, ignoreUrls: true, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreRegExpLiterals: true }],
       'no-restricted-syntax': ['error', ...impure, ...whole],
       eqeqeq: 'error',
     },

@@ -1,7 +1,8 @@
 import { createPublicKey, verify } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
-import { connected } from '../../apps/api/src/platform/database/index.js';
+import { keepSeal } from '../../apps/api/src/modules/seals/seals.query.js';
+import { connected, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import type { SealView } from '@bakehouse/contracts';
 import request from 'supertest';
 import { startTestApp, type TestApp } from '../support/app.js';
@@ -53,11 +54,24 @@ describe('a seal', () => {
     clock.advance({ minutes: 20 });
     expect(await seal()).toEqual(before);
     await record(2);
-    const [one, two] = await Promise.all([seal(), seal()]);
-    expect(one).toEqual(two);
+    const [one, ...others] = await Promise.all([seal(), ...Array.from({ length: 11 }, seal)]);
+    for (const other of others) expect(other).toEqual(one);
     expect(one).toMatchObject({ size: before.size + 2, at: '2026-11-25T14:22:00.000Z' });
     expect(one.rootHex).not.toBe(before.rootHex);
     expect((await baker.get(`/sites/${house.site}/seals/${before.size}`).expect(200)).body).toEqual(before);
+  });
+
+  it('of whoever was first stands, where two make one at once', async () => {
+    const tenancy = t.app.get(Tenancy, { strict: false });
+    const book = { organisation: house.organisation, id: house.site };
+    const keep = (note: string) => tenancy.inOrganisation(book.organisation, (client) => keepSeal(client, book, { size: 1, root: new Uint8Array(32), note, at: '2026-11-25T14:00:00Z' }));
+    expect((await keep('first'))?.note).toBe('first');
+    expect((await keep('second'))?.note).toBe('first');
+    await connected(t.database.ownerUrl, async (owner) => {
+      await owner.query('ALTER TABLE seal DISABLE TRIGGER seal_append_only');
+      await owner.query('DELETE FROM seal WHERE book = $1 AND size = 1', [house.site]);
+      await owner.query('ALTER TABLE seal ENABLE TRIGGER seal_append_only');
+    });
   });
 
   it('that was never made is not found, and none is for another house', async () => {

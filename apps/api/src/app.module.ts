@@ -24,6 +24,12 @@ export const apiExtensions: readonly Extension[] = [describeEntries, describeCal
 @Module({})
 export class AppModule {
   static of(options: PlatformOptions): DynamicModule {
-    return { module: AppModule, imports: [PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule, RecallsModule, SealsModule, PapersModule, InspectionModule, CatalogueModule, FormulasModule, PlansModule] };
+    return {
+      module: AppModule,
+      imports: [
+        PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule,
+        RecallsModule, SealsModule, PapersModule, InspectionModule, CatalogueModule, FormulasModule, PlansModule,
+      ],
+    };
   }
 }

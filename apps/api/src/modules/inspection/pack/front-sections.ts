@@ -45,10 +45,9 @@ export function planSections(pack: Pack): Content[] {
 /** The seals whole, and how to check them: without trusting whoever printed this. */
 export function sealSection(pack: Pack): Content[] {
   return [
-    heading('The seals, and how to check them'),
-    ...pack.view.seals.flatMap((s): Content[] => [facts([
+    ...pack.view.seals.map((s, i): Content => ({ unbreakable: true, stack: [...(i === 0 ? [heading('The seals, and how to check them')] : []), facts([
       ['Book', `${s.name}: ${s.size} records, ${s.line}`], ['Root', s.rootHex], ['Signed note', s.note.trimEnd()], ['Key to check with', s.verifierKey],
-    ], 90)]),
+    ], 90)] })),
     ...(pack.view.seals[0]?.says ?? []).map(small),
     small(`The records themselves, byte for byte with their proofs: /api/v1/sites/${pack.view.site.id}/inspection/bundle.json?from=${pack.view.from}&until=${pack.view.until}`),
   ];

@@ -1,8 +1,7 @@
 import { inspectionPack, type InspectionPack } from '@bakehouse/contracts';
 import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../../platform/access/index.js';
-import { jsonSchemaOf } from '../../../platform/http/index.js';
-import { pdfOf } from '../../papers/index.js';
+import { pdfOf, wholeSchemaOf } from '../../papers/index.js';
 import { InspectionService } from '../inspection.service.js';
 import type { Period } from '../period.js';
 import { packPaperOf } from './pack-pdf.js';
@@ -22,6 +21,6 @@ export class PackService {
   async json(session: SessionContext, site: string, asked: Asked): Promise<InspectionPack> {
     const inspection = await this.inspections.inspect(session, site, asked);
     const says = inspection.seals[0]?.says ?? [];
-    return { paper: 'inspection', printedAt: inspection.asOf, printedBy: session.name, inspection, says: [...says], schema: { ...jsonSchemaOf(inspectionPack, 'output') } };
+    return { paper: 'inspection', printedAt: inspection.asOf, printedBy: session.name, inspection, says: [...says], schema: wholeSchemaOf(inspectionPack) };
   }
 }

@@ -61,6 +61,6 @@ export function correctionSection(pack: Pack): Content[] {
 
 function changeLine(pack: Pack, { path, before, after }: Version['changes'][number]): Node {
   const shown = (value: string): string => (/^\d{4}-\d\d-\d\dT/.test(value) ? timeOf(pack, new Date(value).toISOString()) : value);
-  const where = path.filter((step) => step !== 'content').map((step) => step.replace(/([A-Z])/g, ' $1').toLowerCase()).join(', ');
+  const where = path.filter((step) => step !== 'content').join(', ');
   return strong(`${where}: ${shown(before)} became ${shown(after)}`);
 }

@@ -20,8 +20,10 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, nameOf: NameOf
   const name = (id: string): string | null => nameOf(id) ?? personOf(id);
   return {
     entry: v.entry, at: isoOf(v.input?.occurredAt?.at), recordedAt: v.recordedAt, by: v.person === null ? null : personOf(v.person), doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
-    withdrawn, reason: v.reason, summary: withdrawn ? [] : summaryOf(v.input?.payload, name), content: withdrawn ? null : v.input?.payload ?? null,
-    changes: withdrawn || !before ? [] : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({ path: path.map((step) => name(step) ?? step), before: valueText(was, name), after: valueText(after, name) })),
+    withdrawn, reason: v.reason,
+    summary: withdrawn ? [] : summaryOf(v.input?.payload, name), content: withdrawn ? null : v.input?.payload ?? null,
+    changes: withdrawn || !before ? [] : differences(comparable(before), comparable(v))
+      .map(({ path, before: was, after }) => ({ path: path.map((step) => stepText(step, name)), before: valueText(was, name), after: valueText(after, name) })),
   };
 }
 
@@ -35,6 +37,12 @@ export function valueText(value: unknown, nameOf: NameOf): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'object' && 'figure' in value && 'unit' in value) return `${String(value.figure)} ${String(value.unit)}`;
   return typeof value === 'number' ? String(value) : JSON.stringify(value);
+}
+
+/** A step of where something changed: a field in words, or what tells a line of a list apart, by name; the second of the same is “… (2)”. */
+function stepText(step: string, nameOf: NameOf): string {
+  const [, id, again = ''] = /^([0-9a-f-]{36})( \(\d+\))?$/.exec(step) ?? [];
+  return id === undefined ? wordsOf(step) : `${nameOf(id) ?? id}${again}`;
 }
 
 /** Content in lines for a person: ids by name or not at all, what is empty left out. The whole of it stands beside, as it was recorded. */

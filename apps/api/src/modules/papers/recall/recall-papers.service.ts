@@ -4,11 +4,12 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../../platform/clock/index.js';
 import { Tenancy } from '../../../platform/database/index.js';
-import { jsonSchemaOf, ProblemException } from '../../../platform/http/index.js';
+import { ProblemException } from '../../../platform/http/index.js';
 import { Books } from '../../../platform/ledger/index.js';
 import { RecallsService } from '../../recalls/index.js';
 import { SealsService } from '../../seals/index.js';
 import { pdfOf } from '../layout/index.js';
+import { wholeSchemaOf } from '../schema.js';
 import type { CasePaper } from './case-paper.js';
 import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-paper.query.js';
 import { recallPaperOf } from './recall-pdf.js';
@@ -33,7 +34,7 @@ export class RecallPapersService {
     const { business, zone, printedAt, frozenUnder, recordedUnder, ...paper } = await this.paper(session, recall);
     return {
       paper: 'recall', business, practice: paper.recall.practice, printedAt, zone, caution: paper.recall.trace.caution, recall: paper.recall,
-      frozenUnder: [...frozenUnder], recordedUnder, schema: { ...jsonSchemaOf(recallPaper, 'output') },
+      frozenUnder: [...frozenUnder], recordedUnder, schema: wholeSchemaOf(recallPaper),
     };
   }
 
