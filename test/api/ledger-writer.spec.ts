@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { collections, WorkingSet, type Need } from '@bakehouse/domain';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
+import { loadNeeds, statementName } from '../../apps/api/src/platform/ledger/store.js';
 import type { Result } from '../../apps/api/src/platform/ledger/types.js';
 import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
 import { entry, newId } from '../support/entries.js';
@@ -111,5 +113,21 @@ describe('the write door', () => {
     expect(await differences()).toEqual([]);
     const { rows } = await ledger.owner.query<{ entry: string }>('UPDATE lot SET mg = mg + 1 WHERE id = (SELECT min(id::text)::uuid FROM lot) RETURNING entry');
     expect(await differences()).toEqual([expect.objectContaining({ sort: 'projection-differs', entry: rows[0]?.entry })]);
+  });
+});
+
+describe('what a commit loads', () => {
+  it('is asked for under a name of its own for each set of look-ups, however long: the driver takes one text a name', async () => {
+    const load = (needs: readonly Need[]): Promise<void> => ledger.tenancy.inOrganisation(ledger.organisation, (client) =>
+      loadNeeds(client, ledger.organisation, [{ book: ledger.site, work: new WorkingSet(), needs }]));
+    const [collection, value] = ['batch', newId()] as const;
+    const first: Need[] = [{ in: collection, id: value }, { in: collection, by: 'run', value }, { in: collection, by: 'make', value }, { in: collection, by: 'product', value }];
+    await load(first);
+    await load([...first, { in: collection, by: 'code', value }]);
+    await load([...first, { in: collection, by: 'bakedOn', value: '2026-11-25' }]);
+  });
+
+  it('has names that PostgreSQL does not cut', () => {
+    for (const [name, { by }] of Object.entries(collections)) expect(statementName(name, ['id', ...by]).length).toBeLessThan(64);
   });
 });

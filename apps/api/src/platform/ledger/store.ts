@@ -10,6 +10,9 @@ interface Asked { readonly ids: string[]; readonly by: Map<string, string[]> }
 export interface View { readonly book: BookRef; readonly work: WorkingSet }
 export interface Asking extends View { readonly needs: readonly Need[] }
 
+/** The prepared statement that loads a collection by these fields: it names all that the text depends on, so one name is one text. */
+export const statementName = (collection: string, fields: readonly string[]): string => `need ${collection} ${fields.join('+')}`;
+
 /**
  * Loads what was asked for into the working sets: one query a collection, however many entries and books ask. Rows of a collection
  * that does not reach beyond its book are seen from that book alone.
@@ -36,7 +39,7 @@ async function loadCollection(client: ClientBase, organisation: string, views: r
   const reachesAll = collections[collection].reach === 'organisation';
   const own = reachesAll ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
   const text = `${table(collection).select} WHERE organisation = $1 AND (${arms.join(' OR ')})${own}`;
-  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({ name: `need ${collection} ${arms.join()}${own}`.slice(0, 63), text, values });
+  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({ name: statementName(collection, [...(of.ids.length > 0 ? ['id'] : []), ...of.by.keys()]), text, values });
   for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
 }
 
