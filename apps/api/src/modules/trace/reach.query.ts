@@ -1,6 +1,8 @@
 import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 
+/** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
+export interface Reach { readonly reached: readonly string[]; readonly graph: TraceGraph }
 export type Direction = 'forward' | 'backward';
 
 /**
@@ -20,7 +22,7 @@ const links = (contact: boolean): string => `
   )`;
 
 /** The lots that can be reached from these, with all that flows into each (for shares) or out of each (for where it went). One recursive query, two reads. */
-export async function reachableGraph(client: ClientBase, organisation: string, from: readonly string[], direction: Direction, contact: boolean): Promise<TraceGraph> {
+export async function reachableGraph(client: ClientBase, organisation: string, from: readonly string[], direction: Direction, contact: boolean): Promise<Reach> {
   const [near, far] = direction === 'forward' ? ['source', 'target'] : ['target', 'source'];
   const { rows: reached } = await client.query<{ lot: string }>(
     `WITH RECURSIVE ${links(contact)}, reach(lot) AS (
@@ -30,7 +32,7 @@ export async function reachableGraph(client: ClientBase, organisation: string, f
   const { rows: flows } = await client.query<TraceFlow>(
     `WITH ${links(contact)} SELECT id, source, target, mg, pieces, how, sort, certain, any_of AS "anyOf", at FROM link WHERE organisation = $1 AND target = ANY($2)
      ${contact ? "AND (sort <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`, [organisation, ids]);
-  return { flows, lots: await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]) };
+  return { reached: ids, graph: { flows, lots: await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]) } };
 }
 
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */

@@ -19,7 +19,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
   const all = scope.inScope.flatMap((r) => { const lot = graph.lots.get(r.lot); return lot ? [{ r, lot }] : []; });
   const seen = all.filter(({ lot }) => m.mayLook(lot.book));
   const ids = new Set(seen.map(({ lot }) => lot.id));
-  const accounts = question.direction === 'forward' ? seen.map(({ lot }) => ({ lot, balance: balanceFor(lot, ends) })) : [];
+  const accounts = question.direction === 'forward' ? balancesOf(seen.map(({ lot }) => lot), ends) : [];
   const brief = ({ lot, balance }: { lot: TraceLot; balance: Balance }) => ({ lot: lot.id, name: lot.name, code: lot.code, balance: { ...balance, likelyCauses: [...balance.likelyCauses] } });
   return {
     suspects: [...question.suspects], direction: question.direction, hazard: question.hazard, rule: scope.rule, asOf, scopeHash: scopeHash(scope.inScope),
@@ -63,9 +63,21 @@ function hiddenOf(all: readonly { lot: TraceLot }[], { mayLook, siteName }: Trac
   return [...hidden].map(([book, lots]) => ({ site: siteName(book), lots }));
 }
 
-function balanceFor(lot: TraceLot, ends: Ends): Balance {
-  const own = <T extends { lot: string }>(rows: readonly T[]): T[] => rows.filter((r) => r.lot === lot.id);
-  return accountOf({ lot, uses: own(ends.uses), departures: own(ends.departures), cameBack: own(ends.cameBack), count: own(ends.counts)[0] ?? null });
+/** Each lot with its balance. Rows are sorted out by lot once: a wide recall has thousands of both. */
+function balancesOf(lots: readonly TraceLot[], ends: Ends): { lot: TraceLot; balance: Balance }[] {
+  const [uses, departures, cameBack, counts] = [byLot(ends.uses), byLot(ends.departures), byLot(ends.cameBack), byLot(ends.counts)];
+  return lots.map((lot) => ({ lot, balance: accountOf({
+    lot, uses: uses.get(lot.id) ?? [], departures: departures.get(lot.id) ?? [], cameBack: cameBack.get(lot.id) ?? [], count: counts.get(lot.id)?.[0] ?? null,
+  }) }));
+}
+
+function byLot<T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> {
+  const map = new Map<string, T[]>();
+  for (const row of rows) {
+    const list = map.get(row.lot);
+    if (list) list.push(row); else map.set(row.lot, [row]);
+  }
+  return map;
 }
 
 function ringFor({ ends, graph, calls }: TraceMaterial, ids: ReadonlySet<string>, reached: ReadonlyMap<string, Reached>): TraceView['ring'] {

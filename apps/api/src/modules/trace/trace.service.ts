@@ -23,9 +23,9 @@ export class TraceService {
     return this.tenancy.reading(session.organisation, async (client) => {
       if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
       const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
-      const graph = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
-      const ends = await endsOf(client, session.organisation, [...graph.lots.keys()]);
-      const heat = question.hazard === 'organism' ? await heatOf(client, session.organisation, [...graph.lots.keys()]) : [];
+      const { reached, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
+      const ends = await endsOf(client, session.organisation, reached);
+      const heat = question.hazard === 'organism' ? await heatOf(client, session.organisation, reached) : [];
       return traceViewOf({ question, graph, ends, heat, calls, asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })), siteName, mayLook });
     });
   }
