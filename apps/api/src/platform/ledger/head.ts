@@ -51,7 +51,7 @@ export class Head {
     const grown = [...heads].filter((h) => h.appended.length > 0);
     if (grown.length === 0) return;
     const entries = grown.flatMap((h) => h.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
-      book: h.book.id, seq, id, root, kind: job.kind, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
+      book: h.book.id, seq, id, root, kind: job.kind?.name, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
       session: job.asker.session, attempt: attemptOf(job),
     })));
     const words = grown.flatMap((h) => h.appended.flatMap(({ job, id }) =>

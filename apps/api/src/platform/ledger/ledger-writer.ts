@@ -1,4 +1,4 @@
-import { kindOf, kinds, refuse, WorkingSet, type Change, type Refused, type Stamp } from '@bakehouse/domain';
+import { kindOf, refuse, WorkingSet, type Change, type Refused, type Stamp } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
 import { booksNamed } from './books-named.js';
@@ -31,8 +31,6 @@ interface Session {
   /** Which chain wrote a row in this commit, so that no other does. */
   readonly writers: Map<string, string>;
 }
-
-const bookOf = new Map(kinds.map((k) => [k.name, k.book]));
 
 /** The one door: every record of every book is written here and nowhere else. */
 export class LedgerWriter {
@@ -141,9 +139,9 @@ export class LedgerWriter {
 function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {
   const kind = kindOf(raw);
   const read = kind?.read(raw) ?? refuse('unknown-kind', 'kind');
-  if (!read.ok) return { book, raw, asker, read, kind: kind?.name };
+  if (!read.ok) return { book, raw, asker, read, kind };
   const input = inputOf(read.envelope);
-  return input ? { book, raw, asker, read, kind: kind?.name, input } : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind: kind?.name };
+  return input ? { book, raw, asker, read, kind, input } : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind };
 }
 
 const idOf = (raw: unknown): string | null => (typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id.slice(0, 60) : null);
@@ -153,10 +151,8 @@ const refused = (id: string | null, { problem, field, acceptable }: Refused): Re
 
 function mayRecord(head: Head, { book, read, kind, asker }: Job, now: Date): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');
-  const where = bookOf.get(kind);
-  if (where !== 'either' && where !== book.sort) return refuse('wrong-book', 'kind', `a record of the ${book.sort}`);
-  const declared = kindOf({ kind });
-  if (!declared || !asker.permissions.has(declared.permission)) return refuse('not-permitted', 'kind');
+  if (kind.book !== 'either' && kind.book !== book.sort) return refuse('wrong-book', 'kind', `a record of the ${book.sort}`);
+  if (!asker.permissions.has(kind.permission)) return refuse('not-permitted', 'kind');
   const { clockErrorMs } = read.envelope.device;
   const latest = Math.max(now.getTime(), Date.parse(head.now)) + aheadMs + Math.min(knownErrorMs, Math.max(0, clockErrorMs ?? 0));
   return Date.parse(read.at) > latest ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;

@@ -1,4 +1,4 @@
-import { kindOf, refuse, type Refused, type Signature } from '@bakehouse/domain';
+import { refuse, type Refused, type Signature } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import { tokenHash } from '../ids/index.js';
 import type { Job } from './types.js';
@@ -24,7 +24,7 @@ export async function loadSignatures(client: ClientBase, organisation: string, j
 
 /** The signature that an entry carries, if its kind wants one: of this person, for exactly this input, unused and in time. */
 export function useSignature(signatures: Signatures, job: Job, inputHash: Buffer, now: string): Refused | { signature?: Signature; use?: (entry: string) => void } {
-  const meaning = kindOf({ kind: job.kind })?.signed ?? null;
+  const meaning = job.kind?.signed ?? null;
   if (meaning === null) return {};
   const sent = tokenOf(job);
   if (sent === undefined) return refuse('signature-missing', 'send.signature');

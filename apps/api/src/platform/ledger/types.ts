@@ -1,5 +1,5 @@
 import type { HashedInput } from './content.js';
-import type { Permission, ProblemCode, ReadEntry, Refused } from '@bakehouse/domain';
+import type { AnyKind, Permission, ProblemCode, ReadEntry, Refused } from '@bakehouse/domain';
 
 /** The book that is written to. */
 export interface BookRef { readonly organisation: string; readonly id: string; readonly sort: 'site' | 'organisation'; readonly zone: string }
@@ -13,7 +13,7 @@ export interface Job {
   readonly raw: unknown;
   readonly asker: Asker;
   readonly read: ReadEntry | Refused;
-  readonly kind: string | undefined;
+  readonly kind: AnyKind | undefined;
   /** What is hashed of it, and the hash; absent where it could not be read. */
   readonly input?: HashedInput;
 }
