@@ -8,7 +8,7 @@ import request, { type Response } from 'supertest';
 import * as z from 'zod';
 import { serveModule } from '../../apps/api/src/app.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
-import { BodyLimit, ProblemException, usualBodyLimit } from '../../apps/api/src/platform/http/index.js';
+import { Limits, ProblemException, usualBodyLimit } from '../../apps/api/src/platform/http/index.js';
 
 const dough = z.strictObject({ name: z.string(), pieces: z.array(z.strictObject({ grams: z.int().positive() })) });
 
@@ -20,7 +20,7 @@ class Doughs {
   }
 
   @Post('large')
-  @BodyLimit(4 * 1024 * 1024)
+  @Limits({ bodyBytes: 4 * 1024 * 1024 })
   large(@Body() body: { text: string }): unknown {
     return { length: body.text.length };
   }

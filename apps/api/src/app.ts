@@ -5,7 +5,7 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
 import { apiExtensions, AppModule } from './app.module.js';
 import { projectRoot, type Config } from './platform/config/index.js';
-import { addHeaders, AllowedMethods, heedBodyLimits, heedRateLimits, ProblemFilter, refuseAddress, refuseUnreadable, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
+import { addHeaders, AllowedMethods, heedLimits, ProblemFilter, refuseAddress, refuseUnreadable, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
 import type { PlatformOptions } from './platform/platform.module.js';
 
 const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
@@ -30,9 +30,8 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   });
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);
-  heedBodyLimits(fastify);
   addHeaders(fastify);
-  await heedRateLimits(fastify);
+  await heedLimits(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
   app.setGlobalPrefix('api/v1');
   app.useSecurityHeaders(securityHeaders);

@@ -1,15 +1,14 @@
 import { calculations, type Calculation, type Explained } from '@bakehouse/domain';
 import { calculationsAsOfYear, gs1Calculations } from '@bakehouse/standards';
 import { Body, Controller, Get, HttpCode, Inject, Param, Post } from '@nestjs/common';
-import { RouteConfig } from '@nestjs/platform-fastify';
 import { ApiExcludeEndpoint, ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { Public } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { ProblemException } from '../../platform/http/index.js';
+import { Limits, ProblemException } from '../../platform/http/index.js';
 
 /** A profile of a million points takes some 40 MB as JSON. */
-const bodyLimit = 64 * 1024 * 1024;
+const bodyBytes = 64 * 1024 * 1024;
 const perMinute = 1200;
 
 export const allCalculations: readonly Calculation[] = [...calculations, ...gs1Calculations];
@@ -33,7 +32,7 @@ export class CalculateController {
   @Post(':name')
   @HttpCode(200)
   @Public()
-  @RouteConfig({ bodyLimit, rateLimit: { max: perMinute, timeWindow: 60_000 } })
+  @Limits({ bodyBytes, perMinute })
   @ApiExcludeEndpoint()
   calculate(@Param('name') name: string, @Body() body: unknown): Explained {
     const calculation = byName.get(name);

@@ -6,7 +6,7 @@ import { ApiCreatedResponse, ApiNoContentResponse, ApiOkResponse, ApiOperation, 
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { CurrentSession, deviceCookie, Devices, Public, setCookie, SignedOn, type SessionContext } from '../../platform/access/index.js';
-import { ProblemException, RateLimit } from '../../platform/http/index.js';
+import { Limits, ProblemException } from '../../platform/http/index.js';
 import { OrganisationAsked } from './organisation-asked.js';
 
 /** A device stays enrolled until it is revoked; browsers keep a cookie for 400 days at most, so it is set for that. */
@@ -32,7 +32,7 @@ export class DevicesController {
 
   @Post('enrol')
   @Public()
-  @RateLimit(20)
+  @Limits({ perMinute: 20 })
   @ApiOperation({ summary: 'Enrol this tablet' })
   @ApiCreatedResponse({ standardSchema: enrolledDevice })
   async enrol(

@@ -1,11 +1,10 @@
 export { AllowedMethods } from './allowed-methods.js';
 export { refuseUnreadable } from './client-error.js';
-export { BodyLimit, heedBodyLimits, usualBodyLimit } from './body-limit.js';
 export { addHeaders, securityHeaders } from './headers.js';
 export { describeApi, serveApiPage, type Extension } from './openapi.js';
 export { problemDocument, ProblemException, problemType, toDocument, type ProblemDocument } from './problem.js';
 export { ProblemFilter, refuseAddress } from './problem.filter.js';
 export { jsonSchemaOf } from './json-schema.js';
-export { heedRateLimits, RateLimit } from './rate-limit.js';
+export { heedLimits, Limits, usualBodyLimit } from './limits.js';
 export { validationPipe } from './validation.js';
 export { serveWeb } from './web.js';

@@ -1,0 +1,34 @@
+import fastifyRateLimit from '@fastify/rate-limit';
+import { RouteConfig } from '@nestjs/platform-fastify';
+import type { FastifyInstance } from 'fastify';
+import * as z from 'zod';
+
+/** How many bytes a body may have where a route says nothing else: 200 entries of ten kilobytes each. */
+export const usualBodyLimit = 2 * 1024 * 1024;
+
+interface RouteLimits {
+  /** The largest body, in bytes: larger or only smaller than usual. */
+  readonly bodyBytes?: number;
+  /** Requests a minute from one address, for a route that nobody signs on to. */
+  readonly perMinute?: number;
+}
+
+/** Limits of one route. One decorator for all of them: Nest keeps one configuration a route, and a second would silently take the first away. */
+export const Limits = ({ bodyBytes, perMinute }: RouteLimits): MethodDecorator => RouteConfig({
+  ...(bodyBytes === undefined ? {} : { bodyLimit: bodyBytes }),
+  ...(perMinute === undefined ? {} : { rateLimit: { max: perMinute, timeWindow: 60_000 } }),
+});
+
+const asked = z.object({ bodyLimit: z.int().positive() });
+
+/** Gives Fastify the limits that routes declare. Before any route is registered. */
+export async function heedLimits(instance: FastifyInstance): Promise<void> {
+  instance.addHook('onRoute', (route) => {
+    const own = asked.safeParse(route.config);
+    if (own.success) route.bodyLimit = own.data.bodyLimit;
+  });
+  await instance.register(fastifyRateLimit, {
+    global: false,
+    errorResponseBuilder: (_request, context) => Object.assign(new Error('too many requests'), { statusCode: context.statusCode }),
+  });
+}
