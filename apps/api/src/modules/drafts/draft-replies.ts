@@ -3,6 +3,7 @@ import { problems, type Difference, type DraftProblem } from '@bakehouse/domain'
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { toDocument } from '../../platform/http/index.js';
 import type { DraftRow } from './drafts.query.js';
+import { tagOf } from './if-match.js';
 
 /** The head of a draft as it goes out; `name` is what its text says it is called. */
 export function headOf(row: DraftRow, name: unknown): DraftList[number] {
@@ -21,6 +22,12 @@ export const problemsShown = (list: readonly DraftProblem[]) => list.map(({ fiel
 /** What differs from a version that is in force. */
 export const againstOf = <V extends { readonly id: string; readonly number: number }>(newest: V | undefined, differs: (version: V) => readonly Difference[]) =>
   (newest === undefined ? null : { version: newest.id, number: newest.number, differences: differs(newest).map((d) => ({ ...d, path: [...d.path] })) });
+
+/** A draft as it goes out, its revision as its entity tag. */
+export function tagged<V extends { readonly revision: number }>(view: V, reply: FastifyReply): V {
+  void reply.header('etag', tagOf(view.revision));
+  return view;
+}
 
 /** Answers 412 with both texts: the problem of RFC 9457 with the conflict as an extension member. */
 export function answerConflict(conflict: DraftConflict['conflict'], request: FastifyRequest, reply: FastifyReply): DraftConflict {

@@ -1,4 +1,5 @@
-export { againstOf, answerConflict, headOf, othersOf, problemsShown } from './draft-replies.js';
+export { againstOf, answerConflict, headOf, othersOf, problemsShown, tagged } from './draft-replies.js';
+export { ifMatchHeader, whichDrafts } from './draft-requests.js';
 export { DraftsModule } from './drafts.module.js';
 export { draftAndOthers, type Content, type DraftRow } from './drafts.query.js';
 export { DraftsService, type SaveOutcome } from './drafts.service.js';

@@ -4,13 +4,11 @@ import { ApiHeader, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiPrecon
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
-import { BodyLimit } from '../../platform/http/index.js';
-import { answerConflict, DraftsService, headOf, readIfMatch, tagOf } from '../drafts/index.js';
+import { Limits } from '../../platform/http/index.js';
+import { answerConflict, DraftsService, headOf, ifMatchHeader, readIfMatch, tagged, whichDrafts } from '../drafts/index.js';
 import { nameIn, PlanDraftsService } from './plan-drafts.service.js';
 
 const uuid = z.uuid();
-const which = z.strictObject({ away: z.enum(['yes', 'no']).default('no') });
-const ifMatch = { name: 'If-Match', required: true, description: 'the revision that one was shown, as an entity tag: "3"' };
 
 /** HACCP plans that are being worked on. What is approved of one goes through the door, signed. */
 @ApiTags('plans')
@@ -22,7 +20,7 @@ export class PlanDraftsController {
   @Permits('manage.plans')
   @ApiOperation({ summary: 'Drafts in hand, or those put away' })
   @ApiOkResponse({ standardSchema: draftList })
-  async list(@Query({ schema: which }) { away }: z.infer<typeof which>, @CurrentSession() session: SessionContext): Promise<DraftList> {
+  async list(@Query({ schema: whichDrafts }) { away }: z.infer<typeof whichDrafts>, @CurrentSession() session: SessionContext): Promise<DraftList> {
     return (await this.drafts.list(session, 'plan', away === 'yes')).map((row) => headOf(row, nameIn(row.content)));
   }
 
@@ -46,10 +44,10 @@ export class PlanDraftsController {
   }
 
   @Put(':draft')
-  @BodyLimit(1024 * 1024)
+  @Limits({ bodyBytes: 1024 * 1024 })
   @Permits('manage.plans')
   @ApiOperation({ summary: 'Save, half made or whole; where somebody saved meanwhile, both texts come back' })
-  @ApiHeader(ifMatch)
+  @ApiHeader(ifMatchHeader)
   @ApiOkResponse({ standardSchema: planDraftView })
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
   async save(
@@ -64,7 +62,7 @@ export class PlanDraftsController {
   @HttpCode(204)
   @Permits('manage.plans')
   @ApiOperation({ summary: 'Put away; nothing is deleted, and saving takes it up again' })
-  @ApiHeader(ifMatch)
+  @ApiHeader(ifMatchHeader)
   @ApiNoContentResponse()
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
   async putAway(
@@ -82,9 +80,4 @@ export class PlanDraftsController {
   toSign(@Param('draft', { schema: uuid }) id: string, @CurrentSession() session: SessionContext): Promise<ToSign> {
     return this.plans.toSign(session, id);
   }
-}
-
-function tagged<V extends { readonly revision: number }>(view: V, reply: FastifyReply): V {
-  void reply.header('etag', tagOf(view.revision));
-  return view;
 }
