@@ -21,6 +21,7 @@ export { heatNote, scopeOf, type Hazard, type Scope } from './trace/scope.js';
 export * from './kernel/units.js';
 export { judge, type GuardedVerdict } from './kernel/judge.js';
 export { caution } from './kernel/caution.js';
+export { grouped } from './kernel/grouped.js';
 export { accountOf, type LotAccountRows } from './trace/account.js';
 export { dayBounds } from './kernel/day-bounds.js';
 export { day as calendarDay } from './kernel/fields.js';

@@ -1,3 +1,5 @@
+import { grouped } from '../kernel/grouped.js';
+
 /** One departure of a lot in scope to somebody who can be rung. */
 export interface RingDeparture {
   readonly party: string; readonly name: string | null; readonly contactName: string | null; readonly phone: string | null; readonly sort: string;
@@ -20,9 +22,7 @@ export interface RingEntry {
  * latest delivery (it is the likeliest to be uneaten), then the most pieces. Common practice, no source.
  */
 export function ringList(departures: readonly RingDeparture[], calls: readonly RingCall[]): RingEntry[] {
-  const parties = new Map<string, RingDeparture[]>();
-  for (const d of departures) parties.set(d.party, [...(parties.get(d.party) ?? []), d]);
-  const entries = [...parties.values()].flatMap((all) => {
+  const entries = [...grouped(departures, (d) => d.party).values()].flatMap((all) => {
     const first = all[0];
     if (!first) return [];
     const own = calls.filter((c) => c.party === first.party);

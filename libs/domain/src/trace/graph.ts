@@ -1,3 +1,5 @@
+import { grouped } from '../kernel/grouped.js';
+
 /** One lot of a trace, with what a reader needs to recognise it. */
 export interface TraceLot {
   readonly id: string; readonly name: string; readonly sort: string; readonly code: string | null; readonly book: string;
@@ -17,21 +19,11 @@ export interface Intake { readonly flows: readonly TraceFlow[]; readonly mg: num
 
 /** The flows into a lot as intakes: an any-of group is one amount, counted once. Contacts are left out. */
 export function intakesOf(flows: readonly TraceFlow[]): Intake[] {
-  const groups = new Map<string, TraceFlow[]>();
-  for (const f of flows) {
-    if (f.sort === 'contact') continue;
-    const key = f.anyOf ?? f.id;
-    groups.set(key, [...(groups.get(key) ?? []), f]);
-  }
+  const groups = grouped(flows.filter((f) => f.sort !== 'contact'), (f) => f.anyOf ?? f.id);
   return [...groups.values()].map((group) => ({ flows: group, mg: group[0]?.mg ?? null, pieces: group[0]?.pieces ?? null }));
 }
 
 /** Flows by the lot that they go into, or come from. */
 export function byEnd(flows: readonly TraceFlow[], end: 'source' | 'target'): ReadonlyMap<string, readonly TraceFlow[]> {
-  const map = new Map<string, TraceFlow[]>();
-  for (const f of flows) {
-    const list = map.get(f[end]);
-    if (list) list.push(f); else map.set(f[end], [f]);
-  }
-  return map;
+  return grouped(flows, (f) => f[end]);
 }

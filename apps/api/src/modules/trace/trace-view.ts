@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { TraceView } from '@bakehouse/contracts';
-import { accountOf, amountHeld, caution, heatNote, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
+import { accountOf, amountHeld, caution, grouped, heatNote, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
 import { canonicalBytes } from '@bakehouse/ledger';
 import type { CounterRow, DepartureRow, Ends } from './ends.query.js';
 import type { HeatRow } from './heat.query.js';
@@ -71,14 +71,7 @@ function balancesOf(lots: readonly TraceLot[], ends: Ends): { lot: TraceLot; bal
   }) }));
 }
 
-function byLot<T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> {
-  const map = new Map<string, T[]>();
-  for (const row of rows) {
-    const list = map.get(row.lot);
-    if (list) list.push(row); else map.set(row.lot, [row]);
-  }
-  return map;
-}
+const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> => grouped(rows, (row) => row.lot);
 
 function ringFor({ ends, graph, calls }: TraceMaterial, ids: ReadonlySet<string>, reached: ReadonlyMap<string, Reached>): TraceView['ring'] {
   const departures = ends.departures.flatMap((d) => {
