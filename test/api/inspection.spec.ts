@@ -3,12 +3,12 @@ import { inspectionPack, type InspectionView } from '@bakehouse/contracts';
 import { readBundle, verifyBundle } from '@bakehouse/ledger';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
-import pg from 'pg';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { signOn, type Caller } from '../support/people.js';
+import { queriesDuring } from '../support/queries-during.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
 
 jest.setTimeout(120_000); // a machine that several share
@@ -187,16 +187,7 @@ describe('what is asked for', () => {
   });
 
   it('costs the same queries however much it is', async () => {
-    const asked = async (query: string): Promise<number> => {
-      const original = pg.Client.prototype.query;
-      let count = 0;
-      pg.Client.prototype.query = function counted(this: pg.Client, ...args: Parameters<typeof original>) {
-        count += 1;
-        return Reflect.apply(original, this, args);
-      } as typeof original;
-      try { await b.lead.caller.get(path(query)).expect(200); } finally { pg.Client.prototype.query = original; }
-      return count;
-    };
+    const asked = (query: string): Promise<number> => queriesDuring(() => b.lead.caller.get(path(query)).expect(200));
     await asked('');
     expect(await asked('?from=2026-11-01&until=2026-11-01')).toBe(await asked(''));
   });

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import pg from 'pg';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
+import { queriesDuring } from '../support/queries-during.js';
 
 let t: TestApp;
 let house: House;
@@ -12,18 +12,6 @@ beforeAll(async () => {
   baker = await house.signedOn('Bo Baker', ['bakes']);
 });
 afterAll(() => t.close());
-
-/** How many queries the service's connections send while something is done. */
-async function queriesDuring(work: () => Promise<unknown>): Promise<number> {
-  const original = pg.Client.prototype.query;
-  let count = 0;
-  pg.Client.prototype.query = function counted(this: pg.Client, ...args: Parameters<typeof original>) {
-    count += 1;
-    return Reflect.apply(original, this, args);
-  } as typeof original;
-  try { await work(); } finally { pg.Client.prototype.query = original; }
-  return count;
-}
 
 const readings = (n: number) => Array.from({ length: n }, () => house.entry({ kind: 'reading-taken', payload: {
   subjectSort: 'site', subject: house.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: '21', unit: 'degC' }, yes: null, seconds: null,

@@ -1,12 +1,9 @@
-import { randomBytes } from 'node:crypto';
+import { uuidv7 } from '../../apps/api/dist/platform/ids/index.js';
 
 let made = 0;
 
 /** A UUIDv7 of now. */
-export function newId(): string {
-  const hex = Date.now().toString(16).padStart(12, '0') + randomBytes(10).toString('hex');
-  return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-7${hex.slice(13, 16)}-8${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
-}
+export const newId = (): string => uuidv7(new Date(Date.now()));
 
 /** A room's temperature, as a tablet sends it. */
 export function readingEntry(site: string): object {
