@@ -1,16 +1,12 @@
-import { execFile } from 'node:child_process';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { rm } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { promisify } from 'node:util';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { nightHouse, type NightHouse } from './_house.js';
-import { openBrowser, pictureFolder } from './_page.js';
+import { builtPages, openBrowser, pictureFolder } from './_page.js';
 
-const root = path.resolve(import.meta.dirname, '../..');
 const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } } as const;
 
 /** The real service, the web app as it is built now, and one tablet in a real browser, all showing the same time. */
@@ -22,9 +18,7 @@ export class NightTable {
 
   static async open(time: string): Promise<NightTable> {
     const clock = new SettableClock(`2026-11-25T${time}:00Z`);
-    const web = await mkdtemp(path.join(tmpdir(), 'bakehouse-web-'));
-    const vite = [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--outDir', web, '--emptyOutDir', '--logLevel', 'error'];
-    await promisify(execFile)(process.execPath, vite, { cwd: path.join(root, 'apps/web'), env: { ...process.env, NODE_ENV: 'production' } });
+    const web = await builtPages();
     const t = await startTestApp({ clock, webFolder: web });
     await t.app.listen(0, '127.0.0.1');
     const night = await nightHouse(t);

@@ -1,18 +1,14 @@
-import { execFile } from 'node:child_process';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { rm } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
-import { openBrowser, pictureFolder, typeOnPad } from './_page.js';
+import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
 
-const root = path.resolve(import.meta.dirname, '../..');
 const clock = new SettableClock('2026-11-25T14:00:00Z');
 let web: string;
 let t: TestApp;
@@ -25,10 +21,7 @@ let pictures: string;
 let steps = 0;
 
 beforeAll(async () => {
-  web = await mkdtemp(path.join(tmpdir(), 'bakehouse-web-'));
-  await promisify(execFile)(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--outDir', web, '--emptyOutDir', '--logLevel', 'error'], {
-    cwd: path.join(root, 'apps/web'), env: { ...process.env, NODE_ENV: 'production' },
-  });
+  web = await builtPages();
   t = await startTestApp({ clock, webFolder: web });
   await t.app.listen(0, '127.0.0.1');
   b = await Bakehouse.found(t);

@@ -6,11 +6,18 @@ import { ask, type Reply } from './api';
 /** Whoever is at the device, as far as it knows. */
 export interface Person { readonly id: string; readonly name: string; readonly permissions: readonly string[] }
 
-const names = { people: 'people to tap', person: 'person here', me: (id: string) => `me ${id}`, site: 'site' } as const;
+const names = { people: 'people to tap', person: 'person here', me: (id: string) => `me ${id}`, site: 'site', chosen: 'site chosen' } as const;
 const keptPerson = z.object({ id: z.string(), name: z.string() });
+const keptChoice = z.object({ person: z.string(), site: z.string() });
 export const keptSite = z.object({ id: z.string(), organisation: z.string(), name: z.string(), zone: z.string(), dayStarts: z.string() });
 
-export type SignedOnHere = { readonly ok: true; readonly person: Person; readonly sites: readonly NightSite[] } | { readonly ok: false; readonly problem: WireProblem };
+export type SignedOnHere = {
+  readonly ok: true; readonly person: Person;
+  /** Where they may work, the site that they work at first. */
+  readonly sites: readonly NightSite[];
+  /** They may work at several and have not said at which. */
+  readonly mustChoose: boolean;
+} | { readonly ok: false; readonly problem: WireProblem };
 
 const unreachable: WireProblem = {
   problem: 'unreachable', title: 'The bakehouse’s computer cannot be reached', detail: 'Tap a name on a tablet that has been used here before, or try again when the network is back.',
@@ -68,7 +75,16 @@ export class People {
   /** Whether what is asked in somebody's name now goes with their PIN behind it. */
   isProven(id: string): boolean { return this.proven.has(id); }
 
-  async leave(): Promise<void> { await this.kept.put(names.person, null); }
+  async leave(): Promise<void> {
+    await this.kept.put(names.person, null);
+    await this.kept.put(names.chosen, null);
+  }
+
+  /** At which of their sites somebody works, until they leave. */
+  async choose(person: string, site: string): Promise<SignedOnHere> {
+    await this.kept.put(names.chosen, { person, site });
+    return this.fromMemory(person);
+  }
 
   /** A token to send in somebody's name; null to go by the cookie; undefined where nobody is signed on for them. */
   async tokenFor(id: string): Promise<string | null | undefined> {
@@ -116,16 +132,19 @@ export class People {
     const tapped = this.list?.people.find((p) => p.id === id && p.tap);
     if (!site || !tapped) return { ok: false, problem: unreachable };
     await this.kept.put(names.person, { id, name: tapped.name ?? '' });
-    return { ok: true, person: { id, name: tapped.name ?? '', permissions: ['look', 'record'] }, sites: [site] };
+    return { ok: true, person: { id, name: tapped.name ?? '', permissions: ['look', 'record'] }, sites: [site], mustChoose: false };
   }
 
   private async here(who: Me): Promise<SignedOnHere> {
     const sites = who.sites.map(({ id, name, zone, dayStarts }) => ({ id, name, zone, dayStarts, organisation: who.organisation.id }));
     const own = sites.filter((s) => this.list?.device === null || this.list?.device.site === s.id || !this.list);
-    const [site] = own;
-    if (site) await this.kept.put(names.site, site);
+    const choice = await this.kept.get(names.chosen, keptChoice);
+    const chosen = choice?.person === who.person.id ? own.find((s) => s.id === choice.site) : undefined;
+    const mustChoose = own.length > 1 && !chosen;
+    const site = chosen ?? own[0];
+    if (site && !mustChoose) await this.kept.put(names.site, site);
     await this.kept.put(names.person, { id: who.person.id, name: who.person.name ?? '' });
     const at = who.sites.find((s) => s.id === site?.id);
-    return { ok: true, person: { id: who.person.id, name: who.person.name ?? '', permissions: at?.permissions ?? who.permissions }, sites: own };
+    return { ok: true, person: { id: who.person.id, name: who.person.name ?? '', permissions: at?.permissions ?? who.permissions }, sites: site ? [site, ...own.filter((s) => s !== site)] : [], mustChoose };
   }
 }

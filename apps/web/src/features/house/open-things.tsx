@@ -11,9 +11,10 @@ import { Button, Empty, Field, Section, Sheet, StateWord } from '../../shared/ui
 
 /** Things that went wrong and are not closed, as this device knows them. */
 export function OpenDeviations() {
-  const { snapshot, site } = useTabletState();
+  const { snapshot, site, asOf } = useTabletState();
   const now = useNow(30_000);
   const open = useMemo(() => openDeviations(lookAt(snapshot, now, site.zone)), [snapshot, now, site.zone]);
+  if (asOf === null) return <Section title="Went wrong, not closed yet"><Empty>This device does not know yet: what is open can be seen when the network is back.</Empty></Section>;
   return (
     <Section title={`Went wrong, not closed yet: ${whole(open.length)}`}>
       {open.length === 0 ? <Empty>Nothing is open.</Empty> : (

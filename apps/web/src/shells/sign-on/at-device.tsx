@@ -7,7 +7,7 @@ import { Names } from './names';
 
 type Here = Extract<SignedOnHere, { ok: true }>;
 type Opened = { readonly device: Device } | { readonly failed: string };
-export interface AtDeviceProps { readonly device: Device; readonly here: Here; readonly onLeave: () => void }
+export interface AtDeviceProps { readonly device: Device; readonly here: Here; readonly onLeave: () => void; readonly onSite: (site: string) => void }
 
 /** This browser, with whoever is at it: names to tap first. */
 export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) => ReactNode }) {
@@ -38,5 +38,6 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
   const { device } = opened;
   if (!here) return <Names people={device.people} onHere={setHere} />;
   const onLeave = (): void => { void device.people.leave().then(() => { setHere(undefined); }); };
-  return <WhoProvider key={here.person.id} people={device.people} person={here.person}>{children({ device, here, onLeave })}</WhoProvider>;
+  const onSite = (site: string): void => { void device.people.choose(here.person.id, site).then((at) => { if (at.ok) setHere(at); }); };
+  return <WhoProvider key={here.person.id} people={device.people} person={here.person}>{children({ device, here, onLeave, onSite })}</WhoProvider>;
 }

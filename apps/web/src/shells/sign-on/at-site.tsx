@@ -5,15 +5,26 @@ import { Redirect } from 'wouter';
 import { openTablet, type Device } from '../../shared/open-device';
 import type { Person } from '../../shared/people';
 import { TabletProvider } from '../../shared/tablet-context';
-import { Notice } from '../../shared/ui';
+import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
 import type { AtDeviceProps } from './at-device';
 
 /** Whoever is here, at their site, with what the device holds of it. */
-export function AtTheirSite({ device, here, onLeave, children }: AtDeviceProps & { readonly children: ReactNode }) {
+export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDeviceProps & { readonly children: ReactNode }) {
   const [site] = here.sites;
   if (!site) return <main className="screen"><Notice tone="ask" title="No site for this name"><p>Nobody gave {here.person.name} a role at a site yet. Whoever looks after people can.</p></Notice></main>;
   if (here.person.permissions.includes('inspect') && !here.person.permissions.includes('look')) return <Redirect to="/inspector" replace />;
+  if (here.mustChoose) return <WhichSite sites={here.sites} onSite={onSite} />;
   return <AtSite key={site.id} device={device} site={site} person={here.person} onLeave={onLeave}>{children}</AtSite>;
+}
+
+/** Whoever works at several sites says at which, once each time they sign on; a site's own tablet never asks. */
+function WhichSite({ sites, onSite }: { readonly sites: readonly NightSite[]; readonly onSite: (site: string) => void }) {
+  return (
+    <Screen title="At which site?">
+      <Tiles label="Sites">{[...sites].sort((a, b) => a.name.localeCompare(b.name)).map((s) => <Tile key={s.id} title={s.name} onClick={() => { onSite(s.id); }} />)}</Tiles>
+      <p className="faint">To change to another one, leave and tap your name again.</p>
+    </Screen>
+  );
 }
 
 interface Props { readonly device: Device; readonly site: NightSite; readonly person: Person; readonly onLeave: () => void; readonly children: ReactNode }
@@ -25,11 +36,13 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
   useEffect(() => {
     let gone = false;
     let open: Tablet | undefined;
-    void openTablet(device, site, localDay(systemClock.now().toISOString(), site.zone), () => who.current).then((t) => {
+    void openTablet(device, site, localDay(systemClock.now().toISOString(), site.zone), () => who.current).then(async (t) => {
       open = t;
       if (gone) return;
-      setTablet(t);
-      void t.refresh();
+      // A device that holds nothing of this site yet waits for its first answer: an empty screen would say that nothing is open.
+      if (t.state.asOf === null) await t.refresh();
+      else void t.refresh();
+      if (!gone) setTablet(t);
     });
     return () => { gone = true; open?.stop(); };
   }, [device, site]);

@@ -1,0 +1,83 @@
+import { rm } from 'node:fs/promises';
+import type { AddressInfo } from 'node:net';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { Browser, Page } from 'playwright-core';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { House } from '../support/people.js';
+import { builtPages, openBrowser, typeOnPad } from './_page.js';
+
+let web: string;
+let t: TestApp;
+let browser: Browser;
+let page: Page;
+let pin: string;
+beforeAll(async () => {
+  web = await builtPages();
+  t = await startTestApp({ webFolder: web });
+  await t.app.listen(0, '127.0.0.1');
+  const house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London' }, { name: 'Harbour Steps', zone: 'Europe/London' }]);
+  pin = (await house.join('Ines Pellow', ['runs-it'])).pin;
+  browser = await openBrowser();
+  const { port } = t.server.address() as AddressInfo; // it listens on a port
+  const context = await browser.newContext({ viewport: { width: 800, height: 1280 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
+  context.setDefaultTimeout(8_000);
+  await context.clock.install({ time: t.clock.now() });
+  page = await context.newPage();
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await t?.close();
+  await rm(web, { recursive: true, force: true });
+});
+
+async function signOn(): Promise<void> {
+  await page.getByRole('button', { name: /^Ines Pellow/ }).click();
+  await typeOnPad(page, pin);
+  await page.getByRole('button', { name: 'Go on' }).click();
+}
+const asked = () => page.getByRole('heading', { level: 1, name: 'At which site?' });
+const at = (site: string) => page.locator('.strip').getByText(site, { exact: true });
+
+describe('a device that holds nothing of a site yet', () => {
+  it('does not say that nothing is open before it knows', async () => {
+    let answer = (): void => undefined;
+    const held = new Promise<void>((resolve) => { answer = resolve; });
+    await page.route('**/night?*', async (route) => { await held; await route.continue(); });
+    await page.goto('/office');
+    await signOn();
+    await page.getByRole('button', { name: 'Mill Lane' }).click();
+    await page.getByText('One moment…').waitFor();
+    expect(await page.getByText('Nothing is open.').count()).toBe(0);
+    answer();
+    await page.getByText('Nothing is open.').waitFor();
+    await page.getByRole('button', { name: 'Ines Pellow' }).click();
+    await page.getByRole('button', { name: /^Ines Pellow/ }).waitFor();
+    await page.unrouteAll();
+  });
+});
+
+describe('somebody who works at two sites', () => {
+  it('says at which, instead of being put at the first by name', async () => {
+    await page.goto('/office');
+    await signOn();
+    await asked().waitFor();
+    expect(await page.getByRole('group', { name: 'Sites' }).getByRole('button').allTextContents()).toEqual(['Harbour Steps', 'Mill Lane']);
+    await page.getByRole('button', { name: 'Mill Lane' }).click();
+    await at('Mill Lane').waitFor();
+  });
+
+  it('is not asked again when the page is loaded again', async () => {
+    await page.reload();
+    await at('Mill Lane').waitFor();
+    expect(await asked().count()).toBe(0);
+  });
+
+  it('is asked again after leaving, and can go to the other one', async () => {
+    await page.getByRole('button', { name: 'Ines Pellow' }).click();
+    await page.getByRole('button', { name: /^Ines Pellow/ }).waitFor();
+    await signOn();
+    await asked().waitFor();
+    await page.getByRole('button', { name: 'Harbour Steps' }).click();
+    await at('Harbour Steps').waitFor();
+  });
+});
