@@ -35,6 +35,10 @@ async function signOn(): Promise<void> {
   await typeOnPad(page, pin);
   await page.getByRole('button', { name: 'Go on' }).click();
 }
+async function leave(): Promise<void> {
+  await page.locator('.strip').getByRole('button', { name: 'Ines Pellow' }).click();
+  await page.getByRole('heading', { level: 1, name: 'Who is here?' }).waitFor();
+}
 const asked = () => page.getByRole('heading', { level: 1, name: 'At which site?' });
 const at = (site: string) => page.locator('.strip').getByText(site, { exact: true });
 
@@ -50,8 +54,7 @@ describe('a device that holds nothing of a site yet', () => {
     expect(await page.getByText('Nothing is open.').count()).toBe(0);
     answer();
     await page.getByText('Nothing is open.').waitFor();
-    await page.getByRole('button', { name: 'Ines Pellow' }).click();
-    await page.getByRole('button', { name: /^Ines Pellow/ }).waitFor();
+    await leave();
     await page.unrouteAll();
   });
 });
@@ -73,8 +76,7 @@ describe('somebody who works at two sites', () => {
   });
 
   it('is asked again after leaving, and can go to the other one', async () => {
-    await page.getByRole('button', { name: 'Ines Pellow' }).click();
-    await page.getByRole('button', { name: /^Ines Pellow/ }).waitFor();
+    await leave();
     await signOn();
     await asked().waitFor();
     await page.getByRole('button', { name: 'Harbour Steps' }).click();
