@@ -10,7 +10,11 @@ const source = (name: string): string => path.resolve(root, `../../libs/${name}/
 export default defineConfig({
   root,
   plugins: [react(), sizeWatch(260_000), shellWorker(root)],
-  resolve: { alias: Object.fromEntries(['domain', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [`@bakehouse/${name}`, source(name)])) },
+  resolve: {
+    alias: Object.fromEntries(
+      ['domain', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [`@bakehouse/${name}`, source(name)]),
+    ),
+  },
   // Inlined modules are refused by the service's content policy, and so are data: fonts.
   build: {
     target: 'es2022',

@@ -30,7 +30,11 @@ const onServer = {
 export default {
   testTimeout: 60_000, // a guard against hanging, not a measure: the machine may be busy
   projects: [
-    { ...common, displayName: 'unit', testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/*/src/**/*.spec.ts', '<rootDir>/test/reference/**/*.spec.ts'] },
+    {
+      ...common,
+      displayName: 'unit',
+      testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/*/src/**/*.spec.ts', '<rootDir>/test/reference/**/*.spec.ts'],
+    },
     { ...common, displayName: 'architecture', testMatch: ['<rootDir>/test/architecture/**/*.spec.ts'], ...onServer },
     { ...common, displayName: 'api', testMatch: ['<rootDir>/test/{api,faults,simulation,support}/**/*.spec.ts'], ...onServer },
     { ...common, displayName: 'browser', testMatch: ['<rootDir>/test/browser/**/*.spec.ts'], ...onServer },

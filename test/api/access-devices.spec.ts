@@ -15,8 +15,13 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-interface Code { code: string; codeWithOrganisation: string; expiresAt: string }
-const newCode = async (): Promise<Code> => (await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201)).body;
+interface Code {
+  code: string;
+  codeWithOrganisation: string;
+  expiresAt: string;
+}
+const newCode = async (): Promise<Code> =>
+  (await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201)).body;
 const enrol = (code: string, name = 'Table'): request.Test => request(t.server).post('/api/v1/devices/enrol').send({ code, name });
 
 describe('a code for a tablet', () => {
@@ -40,7 +45,10 @@ describe('a code for a tablet', () => {
   it('opens for ten minutes', async () => {
     const { codeWithOrganisation } = await newCode();
     clock.advance({ minutes: 10 });
-    expect((await enrol(codeWithOrganisation).expect(422)).body).toMatchObject({ field: 'code', title: 'That code does not open anything' });
+    expect((await enrol(codeWithOrganisation).expect(422)).body).toMatchObject({
+      field: 'code',
+      title: 'That code does not open anything',
+    });
   });
 
   it('opens in its own house only', async () => {
@@ -71,9 +79,12 @@ describe('a code for a tablet', () => {
 
 describe('a new business', () => {
   it('is made whole or not at all, and not with a weak PIN', async () => {
-    const make = (pin: string, zone: string): Promise<unknown> => connected(t.database.ownerUrl, (owner) =>
-      createOrganisation(owner, { name: 'Half', sites: [{ name: 'Mill Lane', zone }], administrator: { name: 'Ada\u0000', pin } }, clock));
-    const count = (): Promise<unknown> => connected(t.database.ownerUrl, async (owner) => (await owner.query('SELECT count(*) FROM organisation')).rows);
+    const make = (pin: string, zone: string): Promise<unknown> =>
+      connected(t.database.ownerUrl, (owner) =>
+        createOrganisation(owner, { name: 'Half', sites: [{ name: 'Mill Lane', zone }], administrator: { name: 'Ada\u0000', pin } }, clock),
+      );
+    const count = (): Promise<unknown> =>
+      connected(t.database.ownerUrl, async (owner) => (await owner.query('SELECT count(*) FROM organisation')).rows);
     const before = await count();
     await expect(make('1234', 'Europe/London')).rejects.toThrow('too easy to guess');
     await expect(make('739158', 'Europe/London')).rejects.toThrow('The first administrator could not be recorded'); // a NUL in the name cannot be stored

@@ -13,7 +13,12 @@ let pool: pg.Pool;
 let tenancy: Tenancy;
 let ours: House;
 let theirs: House;
-let tables: { name: string; organisation: string; secured: boolean; policies: { using: string; check: string | null; roles: string[] }[] }[];
+let tables: {
+  name: string;
+  organisation: string;
+  secured: boolean;
+  policies: { using: string; check: string | null; roles: string[] }[];
+}[];
 beforeAll(async () => {
   t = await startTestApp({ clock: new SettableClock('2026-11-25T03:40:00Z') });
   pool = servicePool(t.database.serviceUrl, 2);
@@ -32,23 +37,32 @@ afterAll(async () => {
   await t.close();
 });
 
-const refused = async (sql: string): Promise<string> => pool.query(sql).then(() => 'done', (error: Error) => error.message);
+const refused = async (sql: string): Promise<string> =>
+  pool.query(sql).then(
+    () => 'done',
+    (error: Error) => error.message,
+  );
 
 describe('the census of the fence, as the service', () => {
   it('finds every table secured, with policies that let see and write one organisation and no other', () => {
     expect(tables.length).toBeGreaterThan(60);
-    const fence = /^\((organisation = current_organisation\(\)|id = \(NULLIF\(current_setting\('app\.organisation'::text, true\), ''::text\)\)::uuid)\)$/;
+    const fence =
+      /^\((organisation = current_organisation\(\)|id = \(NULLIF\(current_setting\('app\.organisation'::text, true\), ''::text\)\)::uuid)\)$/;
     for (const { name, secured, policies } of tables) {
       expect({ name, secured, policies: policies.length }).toEqual({ name, secured: true, policies: 1 });
-      for (const { using, check } of policies) expect([name, using, check]).toEqual([name, expect.stringMatching(fence), expect.stringMatching(fence)]);
+      for (const { using, check } of policies)
+        expect([name, using, check]).toEqual([name, expect.stringMatching(fence), expect.stringMatching(fence)]);
     }
   });
 
   it('finds the organisation first in every key', async () => {
-    const { rows } = await pool.query<{ table: string; index: string; first: string }>(`
+    const { rows } = await pool.query<{ table: string; index: string; first: string }>(
+      `
       SELECT c.relname AS table, i.relname AS index, a.attname AS first FROM pg_index x
       JOIN pg_class c ON c.oid = x.indrelid JOIN pg_class i ON i.oid = x.indexrelid JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum = x.indkey[0]
-      WHERE c.relnamespace = 'public'::regnamespace AND c.relname <> ALL($1)`, [[...notFenced, 'organisation']]);
+      WHERE c.relnamespace = 'public'::regnamespace AND c.relname <> ALL($1)`,
+      [[...notFenced, 'organisation']],
+    );
     expect(rows.length).toBeGreaterThan(100);
     expect(rows.filter((r) => r.first !== 'organisation')).toEqual([]);
   });
@@ -60,9 +74,12 @@ describe('the census of the fence, as the service', () => {
   it('sees one organisation’s rows and none of another’s', async () => {
     let seen = 0;
     for (const { name, organisation } of tables) {
-      const counts = await tenancy.reading(theirs.organisation, (client) => client.query<{ theirs: number; others: number }>(
-        `SELECT count(*) FILTER (WHERE "${organisation}" = $1) AS theirs, count(*) FILTER (WHERE "${organisation}" <> $1) AS others FROM "${name}"`,
-        [theirs.organisation]));
+      const counts = await tenancy.reading(theirs.organisation, (client) =>
+        client.query<{ theirs: number; others: number }>(
+          `SELECT count(*) FILTER (WHERE "${organisation}" = $1) AS theirs, count(*) FILTER (WHERE "${organisation}" <> $1) AS others FROM "${name}"`,
+          [theirs.organisation],
+        ),
+      );
       expect([name, counts.rows[0]?.others]).toEqual([name, 0]);
       if ((counts.rows[0]?.theirs ?? 0) > 0) seen += 1;
     }
@@ -99,7 +116,9 @@ describe('the census of the fence, as the service', () => {
 
   it('is told the only organisation where there is one, and nothing with two', async () => {
     expect((await pool.query('SELECT only_organisation() AS id')).rows).toEqual([{ id: null }]);
-    const { rows } = await pool.query<{ name: string }>("SELECT proname AS name FROM pg_proc WHERE prosecdef AND pronamespace = 'public'::regnamespace");
+    const { rows } = await pool.query<{ name: string }>(
+      "SELECT proname AS name FROM pg_proc WHERE prosecdef AND pronamespace = 'public'::regnamespace",
+    );
     expect(rows).toEqual([{ name: 'only_organisation' }]);
   });
 });

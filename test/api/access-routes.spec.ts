@@ -15,7 +15,9 @@ import { House, signOn, type Caller } from '../support/people.js';
 
 const clock = new SettableClock('2026-11-25T03:40:00Z');
 let database: TestDatabase;
-beforeAll(async () => { database = await createTestDatabase(); });
+beforeAll(async () => {
+  database = await createTestDatabase();
+});
 afterAll(() => database.drop());
 
 /** An application of the platform and one controller. */
@@ -33,32 +35,45 @@ describe('the census of the routes', () => {
   it('does not start with a route that does not say who may call it', async () => {
     @Controller('tried')
     class Forgotten {
-      @Get('said') @Public() said(): string { return 'yes'; }
-      @Get() forgotten(): string { return 'no'; }
+      @Get('said') @Public() said(): string {
+        return 'yes';
+      }
+      @Get() forgotten(): string {
+        return 'no';
+      }
     }
     await expect(serve(Forgotten)).rejects.toThrow(
-      'The service does not start: The route Forgotten.forgotten does not say who may call it. Put @Permits, @SignedOn or @Public on it.');
+      'The service does not start: The route Forgotten.forgotten does not say who may call it. Put @Permits, @SignedOn or @Public on it.',
+    );
   });
 
   it('does not start with one that lets an inspector change something', async () => {
     @Controller('tried')
     class Changing {
-      @Post() @Permits('look', 'inspect') @Viewed('things') change(): string { return 'no'; }
+      @Post() @Permits('look', 'inspect') @Viewed('things') change(): string {
+        return 'no';
+      }
     }
-    await expect(serve(Changing)).rejects.toThrow('The route Changing.change is open to an inspector and is no GET: an inspector only looks.');
+    await expect(serve(Changing)).rejects.toThrow(
+      'The route Changing.change is open to an inspector and is no GET: an inspector only looks.',
+    );
   });
 
   it('does not start with one whose showing an inspector is not noted', async () => {
     @Controller('tried')
     class Unnoted {
-      @Get() @Permits('inspect') show(): string { return 'no'; }
+      @Get() @Permits('inspect') show(): string {
+        return 'no';
+      }
     }
     await expect(serve(Unnoted)).rejects.toThrow('The route Unnoted.show is open to an inspector and does not say what it shows.');
   });
 
   it('finds a method that a controller has from another class', async () => {
     class Base {
-      @Get('base') inherited(): string { return 'no'; }
+      @Get('base') inherited(): string {
+        return 'no';
+      }
     }
     @Controller('tried')
     class Heir extends Base {}
@@ -68,24 +83,38 @@ describe('the census of the routes', () => {
 
 @Controller()
 class Shown {
-  @Get('sites/:site/shown') @Permits('look', 'inspect') @Viewed('makes of a day') shown(): object { return { shown: true }; }
-  @Get('sites/:site/paper') @Permits('export', 'inspect') @Exported('pack of a period') paper(): object { return { paper: true }; }
-  @Get('sites/:site/failing') @Permits('look', 'inspect') @Viewed('what fails') failing(): object { throw new Error('broken'); }
-  @Get('sites/:site/inside') @Permits('look') inside(): object { return { inside: true }; }
-  @Get('anyone') @SignedOn() anyone(): object { return { anyone: true }; }
+  @Get('sites/:site/shown') @Permits('look', 'inspect') @Viewed('makes of a day') shown(): object {
+    return { shown: true };
+  }
+  @Get('sites/:site/paper') @Permits('export', 'inspect') @Exported('pack of a period') paper(): object {
+    return { paper: true };
+  }
+  @Get('sites/:site/failing') @Permits('look', 'inspect') @Viewed('what fails') failing(): object {
+    throw new Error('broken');
+  }
+  @Get('sites/:site/inside') @Permits('look') inside(): object {
+    return { inside: true };
+  }
+  @Get('anyone') @SignedOn() anyone(): object {
+    return { anyone: true };
+  }
 }
 
 describe('an inspector', () => {
   let t: TestApp;
   let house: House;
   let inspector: Caller;
-  const noted = (): Promise<unknown[]> => connected(database.ownerUrl, async (owner) => {
-    const { rows } = await owner.query('SELECT person, site, what, address, exported FROM viewing ORDER BY at, address DESC');
-    return rows;
-  });
+  const noted = (): Promise<unknown[]> =>
+    connected(database.ownerUrl, async (owner) => {
+      const { rows } = await owner.query('SELECT person, site, what, address, exported FROM viewing ORDER BY at, address DESC');
+      return rows;
+    });
   beforeAll(async () => {
     t = await serve(Shown);
-    house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London' }, { name: 'Quay', zone: 'Europe/London' }]);
+    house = await House.found(t, [
+      { name: 'Mill Lane', zone: 'Europe/London' },
+      { name: 'Quay', zone: 'Europe/London' },
+    ]);
     inspector = await house.signedOn('Ina Spector', ['inspector'], house.site);
   });
   afterAll(() => t.close());
@@ -115,13 +144,17 @@ describe('an inspector', () => {
     await inspector.get('/anyone').expect(200);
     const { body } = await inspector.get('/me').expect(200);
     expect(body).toMatchObject({
-      permissions: ['inspect'], sites: [{ id: house.site, permissions: ['inspect'] }], inspections: [{ sites: [house.site], from: '2026-10-26', until: null }],
+      permissions: ['inspect'],
+      sites: [{ id: house.site, permissions: ['inspect'] }],
+      inspections: [{ sites: [house.site], from: '2026-10-26', until: null }],
     });
   });
 
   it('sees nothing once the access has expired or was ended', async () => {
     const second = await house.signedOn('Ian Spector', ['inspector'], house.site);
-    const { rows } = await connected(database.ownerUrl, (owner) => owner.query('SELECT id FROM access_given WHERE person = $1', [second.person]));
+    const { rows } = await connected(database.ownerUrl, (owner) =>
+      owner.query('SELECT id FROM access_given WHERE person = $1', [second.person]),
+    );
     await house.decide({ kind: 'access-ended', payload: { access: rows[0]?.id } });
     await second.get(`/sites/${house.site}/shown`).expect(403);
     clock.advance({ hours: 24 });

@@ -17,10 +17,11 @@ beforeAll(async () => {
 afterAll(() => t.close());
 
 const problem = async (caller: Caller): Promise<string | undefined> => (await caller.get('/me')).body.type?.split('/').at(-1);
-const whyEnded = (session: unknown): Promise<unknown> => connected(t.database.ownerUrl, async (owner) => {
-  const { rows } = await owner.query<{ ended_why: string | null }>('SELECT ended_why FROM session WHERE id = $1', [session]);
-  return rows[0]?.ended_why;
-});
+const whyEnded = (session: unknown): Promise<unknown> =>
+  connected(t.database.ownerUrl, async (owner) => {
+    const { rows } = await owner.query<{ ended_why: string | null }>('SELECT ended_why FROM session WHERE id = $1', [session]);
+    return rows[0]?.ended_why;
+  });
 const sessionOf = async (caller: Caller): Promise<unknown> => (await caller.get('/me').expect(200)).body.session;
 
 describe('a session ends', () => {
@@ -87,7 +88,8 @@ describe('what a session may do', () => {
   it('changes with the next request when a role is given or taken away, or has run out', async () => {
     const { person, pin } = await house.join('Nat Sims', ['looks']);
     const them = await tablet.signOn(person, pin);
-    const may = async (): Promise<string[]> => (await them.get('/me').expect(200)).body.sites.flatMap((s: { permissions: string[] }) => s.permissions);
+    const may = async (): Promise<string[]> =>
+      (await them.get('/me').expect(200)).body.sites.flatMap((s: { permissions: string[] }) => s.permissions);
     expect(await may()).toEqual(['look']);
     const [given = ''] = await house.decide({ kind: 'role-given', payload: { person, role: 'bakes', site: house.site, until: null } });
     expect(await may()).toEqual(['look', 'record', 'decide.goods']);
@@ -133,7 +135,10 @@ describe('somebody of another business', () => {
     const { house: theirs, ...them } = await signedOn(t, 'administrator');
     const stranger = await theirs.signedOn('Sid Yarrow', ['administrator', 'runs-it']);
     const { person } = await house.join('Tess Abel', ['bakes']);
-    await request(t.server).post('/api/v1/sign-on').send({ organisation: house.organisation, person: them.person, pin: them.pin }).expect(401);
+    await request(t.server)
+      .post('/api/v1/sign-on')
+      .send({ organisation: house.organisation, person: them.person, pin: them.pin })
+      .expect(401);
     await tablet.post('/sign-on', { person: them.person, pin: them.pin }).expect(401);
     await stranger.post(`/people/${person}/pin`, { pin: '730914' }).expect(422);
     await stranger.post('/devices/enrolment-codes', { site: house.site }).expect(422);
@@ -147,15 +152,24 @@ describe('somebody of another business', () => {
   it('gets nowhere with a token whose organisation was changed', async () => {
     const theirs = await House.found(t);
     const [, secret = ''] = house.administrator.token.split('.');
-    for (const token of [`${theirs.organisation}.${secret}`, secret, `${house.organisation}.${secret}x`, `${house.organisation}.`, 'null']) {
+    for (const token of [
+      `${theirs.organisation}.${secret}`,
+      secret,
+      `${house.organisation}.${secret}x`,
+      `${house.organisation}.`,
+      'null',
+    ]) {
       await request(t.server).get('/api/v1/me').set('authorization', `Bearer ${token}`).expect(401);
     }
   });
 });
 
 describe('a browser’s cookies', () => {
-  const withCookie = (): request.Test => request(t.server).post('/api/v1/devices/enrolment-codes')
-    .set('cookie', `other=1; bakehouse_session=${house.administrator.token}`).send({ site: house.site });
+  const withCookie = (): request.Test =>
+    request(t.server)
+      .post('/api/v1/devices/enrolment-codes')
+      .set('cookie', `other=1; bakehouse_session=${house.administrator.token}`)
+      .send({ site: house.site });
 
   it('do for a page of our own', async () => {
     await withCookie().set('sec-fetch-site', 'same-origin').expect(201);
@@ -164,7 +178,11 @@ describe('a browser’s cookies', () => {
   });
 
   it.each([
-    ['sec-fetch-site', 'cross-site'], ['sec-fetch-site', 'same-site'], ['origin', 'http://elsewhere.example'], ['origin', 'null'], ['x-nothing', 'said'],
+    ['sec-fetch-site', 'cross-site'],
+    ['sec-fetch-site', 'same-site'],
+    ['origin', 'http://elsewhere.example'],
+    ['origin', 'null'],
+    ['x-nothing', 'said'],
   ])('do not where %s is %s', async (header, value) => {
     expect((await withCookie().set(header, value).expect(403)).body.type).toMatch(/cross-site$/);
   });

@@ -28,7 +28,11 @@ describe('signing on with a PIN', () => {
     expect(headers['set-cookie']).toEqual([`bakehouse_session=${body.token}; Path=/api; Max-Age=43200; HttpOnly; SameSite=Strict`]);
     const me = await request(t.server).get('/api/v1/me').set('cookie', `bakehouse_session=${body.token}`).expect(200);
     expect(me.body).toMatchObject({
-      organisation: { id: house.organisation }, person: { id: person }, session: body.session, device: null, permissions: ['look'],
+      organisation: { id: house.organisation },
+      person: { id: person },
+      session: body.session,
+      device: null,
+      permissions: ['look'],
       sites: [{ id: house.site, name: 'Mill Lane', zone: 'Europe/London', permissions: ['look', 'record', 'decide.goods'] }],
     });
   });
@@ -36,15 +40,23 @@ describe('signing on with a PIN', () => {
   it('answers a wrong PIN, somebody unknown and somebody without a PIN with the same words', async () => {
     const { person } = await house.join('Con Dray', ['looks']);
     const [nobodys = ''] = await house.decide({ kind: 'person-joined', payload: {}, words: { name: 'Dot Ely' } });
-    const answers = [await withPin(person, '8305'), await withPin('00000000-0000-4000-8000-00000000abcd', '8305'), await withPin(nobodys, '8305')];
+    const answers = [
+      await withPin(person, '8305'),
+      await withPin('00000000-0000-4000-8000-00000000abcd', '8305'),
+      await withPin(nobodys, '8305'),
+    ];
     expect(answers.map((a) => a.status)).toEqual([401, 401, 401]);
     for (const { body } of answers) expect({ ...body, instance: '' }).toEqual({ ...answers[0]?.body, instance: '' });
     expect(answers[0]?.body.type).toBe(type('sign-on-refused'));
     expect(answers.flatMap((a) => a.headers['set-cookie'] ?? [])).toEqual([]);
   });
 
-  it.each([[{}, 'person'], [{ person: 'x', pin: '7391' }, 'person'], [{ person: '00000000-0000-4000-8000-00000000abcd', pin: '12' }, 'pin'],
-    [{ person: '00000000-0000-4000-8000-00000000abcd', pin: 7391 }, 'pin']])('says which field of %j is wrong, and never the PIN', async (body, field) => {
+  it.each([
+    [{}, 'person'],
+    [{ person: 'x', pin: '7391' }, 'person'],
+    [{ person: '00000000-0000-4000-8000-00000000abcd', pin: '12' }, 'pin'],
+    [{ person: '00000000-0000-4000-8000-00000000abcd', pin: 7391 }, 'pin'],
+  ])('says which field of %j is wrong, and never the PIN', async (body, field) => {
     const answer = await request(t.server).post('/api/v1/sign-on').send(body).expect(400);
     expect(answer.body).toMatchObject({ type: type('malformed'), field });
     expect(answer.text).not.toContain('7391');
@@ -93,7 +105,10 @@ describe('signing on with a PIN', () => {
     const { body } = await withPin(person, pin).expect(200);
     const stored = await connected(t.database.ownerUrl, async (owner) => {
       const tables = ['credential', 'session', 'device', 'enrolment_code', 'guess_count', 'signature_token', 'held_back'];
-      const all = [...tables.map((name) => `SELECT x::text AS text FROM "${name}" x`), "SELECT convert_from(bytes, 'UTF8') FROM entry_body"];
+      const all = [
+        ...tables.map((name) => `SELECT x::text AS text FROM "${name}" x`),
+        "SELECT convert_from(bytes, 'UTF8') FROM entry_body",
+      ];
       return (await owner.query<{ text: string }>(all.join(' UNION ALL '))).rows.map((row) => row.text).join('\n');
     });
     expect(stored).toContain('$argon2id$v=19$m=19456,t=2,p=1$');
@@ -103,7 +118,10 @@ describe('signing on with a PIN', () => {
 
 describe('tapping a name', () => {
   it('shows the names of the site, without leavers and those of another site', async () => {
-    const two = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London' }, { name: 'Quay', zone: 'Europe/London' }]);
+    const two = await House.found(t, [
+      { name: 'Mill Lane', zone: 'Europe/London' },
+      { name: 'Quay', zone: 'Europe/London' },
+    ]);
     const quay = two.created.sites[1] ?? '';
     const at = await enrolledTablet(two, 'Table');
     await two.join('Zoë 🥐 אופה', ['bakes'], two.site);
@@ -114,8 +132,12 @@ describe('tapping a name', () => {
     await two.decide({ kind: 'person-left', payload: { person: gone.person } });
     const { body } = await at.get('/sign-on/people').expect(200);
     expect(body.device).toEqual({ id: at.id, name: 'Table', site: two.site });
-    expect(body.people.map((p: { name: string; tap: boolean }) => [p.name, p.tap]))
-      .toEqual([['Ada Min', true], ['Ina Spector', false], ['Roving', true], ['Zoë 🥐 אופה', true]]);
+    expect(body.people.map((p: { name: string; tap: boolean }) => [p.name, p.tap])).toEqual([
+      ['Ada Min', true],
+      ['Ina Spector', false],
+      ['Roving', true],
+      ['Zoë 🥐 אופה', true],
+    ]);
     await at.post('/sign-on/tap', { person: gone.person }).expect(422);
   });
 
@@ -127,8 +149,13 @@ describe('tapping a name', () => {
     const them = await alone.join('Kit Lee', ['bakes']);
     const list = await request(single.server).get('/api/v1/sign-on/people').expect(200);
     expect(list.body).toMatchObject({ device: null, organisation: { id: alone.organisation } });
-    expect(list.body.people.map((p: { name: string; tap: boolean }) => [p.name, p.tap])).toEqual([['Ada Min', false], ['Kit Lee', false]]);
-    expect((await request(single.server).post('/api/v1/sign-on/tap').send({ person: them.person }).expect(401)).body.type).toBe(type('device-not-enrolled'));
+    expect(list.body.people.map((p: { name: string; tap: boolean }) => [p.name, p.tap])).toEqual([
+      ['Ada Min', false],
+      ['Kit Lee', false],
+    ]);
+    expect((await request(single.server).post('/api/v1/sign-on/tap').send({ person: them.person }).expect(401)).body.type).toBe(
+      type('device-not-enrolled'),
+    );
     await request(single.server).post('/api/v1/sign-on').send(them).expect(200); // the only business need not be named
     await single.close();
   });
@@ -139,7 +166,9 @@ describe('tapping a name', () => {
     const { body } = await tapped.get('/me').expect(200);
     expect(body).toMatchObject({ strength: 'tapped', device: tablet.id, permissions: ['look', 'record', 'decide.goods'] });
     const joining = house.entry({ kind: 'person-joined', payload: {}, words: { name: 'Mo New' } });
-    expect((await tapped.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([{ as: 'refused', problem: 'not-permitted' }]);
+    expect((await tapped.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([
+      { as: 'refused', problem: 'not-permitted' },
+    ]);
     expect((await tapped.post('/devices/enrolment-codes', { site: house.site }).expect(403)).body.type).toBe(type('pin-needed'));
     const strong = await tablet.signOn(person, pin);
     expect((await strong.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([{ as: 'recorded' }]);

@@ -36,7 +36,10 @@ describe('a signature', () => {
     expect(body.meaning).toBe('I put this plan in force; its limits have been validated by a competent person');
     expect(body.expiresAt).toBe('2026-11-25T03:42:00.000Z');
     expect(await send(lead, entry)).toMatchObject({ as: 'refused', problem: 'signature-missing' });
-    expect(await send(lead, { ...entry, doneBy: lead.person }, body.signature)).toMatchObject({ as: 'refused', problem: 'signature-not-valid' });
+    expect(await send(lead, { ...entry, doneBy: lead.person }, body.signature)).toMatchObject({
+      as: 'refused',
+      problem: 'signature-not-valid',
+    });
     expect(await send(lead, entry, body.signature)).toMatchObject({ as: 'recorded' });
     expect(await send(lead, entry, body.signature)).toMatchObject({ as: 'already-recorded' });
     expect(await send(lead, plan(), body.signature)).toMatchObject({ as: 'refused', problem: 'signature-not-valid' });

@@ -18,27 +18,74 @@ describe('the counter', () => {
     t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
     const { baker } = b;
-    await b.house.decide({ kind: 'specification-accepted', payload: { ...catalogue.tinOil, material: b.material('tinOil'), contains: ['soybeans'], supplier: b.party('nuts') }, at: at('06:00', '2026-11-24') });
+    await b.house.decide({
+      kind: 'specification-accepted',
+      payload: { ...catalogue.tinOil, material: b.material('tinOil'), contains: ['soybeans'], supplier: b.party('nuts') },
+      at: at('06:00', '2026-11-24'),
+    });
     const flour = await b.delivered('flour', at('07:00', '2026-11-24'));
     const oilFrom = async (supplier: 'eggVan' | 'nuts', time: string): Promise<string> => {
       const lot = b.newId();
-      await baker.record('delivery-received', { supplier: b.party(supplier), noteNumber: null, photo: null, unattended: false, lines: [b.line('tinOil', lot)] }, { at: time });
+      await baker.record(
+        'delivery-received',
+        { supplier: b.party(supplier), noteNumber: null, photo: null, unattended: false, lines: [b.line('tinOil', lot)] },
+        { at: time },
+      );
       return lot;
     };
     const [oldOil, newOil] = [await oilFrom('eggVan', at('07:01', '2026-11-24')), await oilFrom('nuts', at('07:02', '2026-11-24'))];
-    const open = (lot: string, time: string) => baker.record('lot-opened', { station: b.place('bench'), material: b.material('tinOil'), lot, beside: false }, { at: time });
+    const open = (lot: string, time: string) =>
+      baker.record('lot-opened', { station: b.place('bench'), material: b.material('tinOil'), lot, beside: false }, { at: time });
     await open(oldOil, at('08:00', '2026-11-24'));
     const dough = await b.begun('white', at('02:35'), { station: b.place('mixer') });
-    await baker.record('weighed-in', { make: dough, lines: [b.into('flour', '25000', flour), b.into('water', '15000', await b.delivered('water', at('01:00'))), b.into('salt', '450', await b.delivered('salt', at('01:00')))] }, { at: at('02:36') });
+    await baker.record(
+      'weighed-in',
+      {
+        make: dough,
+        lines: [
+          b.into('flour', '25000', flour),
+          b.into('water', '15000', await b.delivered('water', at('01:00'))),
+          b.into('salt', '450', await b.delivered('salt', at('01:00'))),
+        ],
+      },
+      { at: at('02:36') },
+    );
     const runs = { first: b.newId(), second: b.newId(), bap: b.newId() };
-    const run = (id: string, product: 'tin' | 'bap', count: number, scaling: string) => ({ run: id, product: b.material(product), heads: null, pieces: count, scaling: g(scaling) });
-    await baker.record('divided', { make: dough, quantity: null, oldDough: null, scrap: g('0'), runs: [run(runs.first, 'tin', 20, '910'), run(runs.second, 'tin', 20, '910'), run(runs.bap, 'bap', 20, '75')] }, { at: at('03:40') });
-    const oil = (target: string, lot: string, time: string) => baker.record('added-on', { targetSort: 'run', target, afterOven: false, lines: [{ material: b.material('tinOil'), lot, quantity: null, how: 'guessed' }] }, { at: time });
+    const run = (id: string, product: 'tin' | 'bap', count: number, scaling: string) => ({
+      run: id,
+      product: b.material(product),
+      heads: null,
+      pieces: count,
+      scaling: g(scaling),
+    });
+    await baker.record(
+      'divided',
+      {
+        make: dough,
+        quantity: null,
+        oldDough: null,
+        scrap: g('0'),
+        runs: [run(runs.first, 'tin', 20, '910'), run(runs.second, 'tin', 20, '910'), run(runs.bap, 'bap', 20, '75')],
+      },
+      { at: at('03:40') },
+    );
+    const oil = (target: string, lot: string, time: string) =>
+      baker.record(
+        'added-on',
+        { targetSort: 'run', target, afterOven: false, lines: [{ material: b.material('tinOil'), lot, quantity: null, how: 'guessed' }] },
+        { at: time },
+      );
     await oil(runs.first, oldOil, at('04:00'));
     await open(newOil, at('04:10'));
     await oil(runs.second, newOil, at('04:12'));
     for (const [key, id] of Object.entries(runs)) {
-      batches[key] = (await baker.record('batch-counted-out', { run: id, loads: [], pieces: 20, rejects: 0, code: `25-${key}`, bakedOn: '2026-11-25', bestBefore: null, useBy: null }, { at: at('06:00') })).id;
+      batches[key] = (
+        await baker.record(
+          'batch-counted-out',
+          { run: id, loads: [], pieces: 20, rejects: 0, code: `25-${key}`, bakedOn: '2026-11-25', bestBefore: null, useBy: null },
+          { at: at('06:00') },
+        )
+      ).id;
     }
     const { body } = await request(t.server).get('/api/v1/counter').expect(200);
     view = body as CounterView; // the route's contract
@@ -62,8 +109,22 @@ describe('the counter', () => {
   it('is "not known", never "not", once a lot that nobody can name and nobody described went in', async () => {
     const dough = await b.begun('treacle', at('06:30'), { station: b.place('bench') });
     const run = b.newId();
-    await b.baker.record('divided', { make: dough, quantity: null, oldDough: null, scrap: g('0'), runs: [{ run, product: b.material('tart'), heads: null, pieces: 15, scaling: g('740') }] }, { at: at('06:40') });
-    await b.baker.record('batch-counted-out', { run, loads: [], pieces: 15, rejects: 0, code: '25-tart', bakedOn: '2026-11-25', bestBefore: null, useBy: null }, { at: at('07:00') });
+    await b.baker.record(
+      'divided',
+      {
+        make: dough,
+        quantity: null,
+        oldDough: null,
+        scrap: g('0'),
+        runs: [{ run, product: b.material('tart'), heads: null, pieces: 15, scaling: g('740') }],
+      },
+      { at: at('06:40') },
+    );
+    await b.baker.record(
+      'batch-counted-out',
+      { run, loads: [], pieces: 15, rejects: 0, code: '25-tart', bakedOn: '2026-11-25', bestBefore: null, useBy: null },
+      { at: at('07:00') },
+    );
     const { body } = await request(t.server).get(`/api/v1/counter/${b.site}`).expect(200);
     const tart = body.products.find((p: { name: string }) => p.name === 'treacle tart');
     expect(tart.answers).toMatchObject({ milk: 'may-contain', eggs: 'may-contain', sesame: 'unknown', lupin: 'unknown' });
@@ -71,7 +132,10 @@ describe('the counter', () => {
 
   it('keeps yesterday off the list, but not what still stands on the counter', async () => {
     clock.set('2026-11-26T08:00:00Z');
-    const names = async (): Promise<string[]> => (await request(t.server).get('/api/v1/counter').expect(200)).body.products.map((p: { name: string; onCounter: boolean }) => `${p.name} ${p.onCounter}`);
+    const names = async (): Promise<string[]> =>
+      (await request(t.server).get('/api/v1/counter').expect(200)).body.products.map(
+        (p: { name: string; onCounter: boolean }) => `${p.name} ${p.onCounter}`,
+      );
     expect(await names()).toEqual([]);
     await b.signOnAgain();
     await b.baker.record('put-on-counter', { lot: batches['first'], way: 'on', pieces: 4 }, { at: at('07:30', '2026-11-26') });

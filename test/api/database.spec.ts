@@ -4,7 +4,17 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type pg from 'pg';
-import { connected, migrate, migrationsFolder, PrismaReads, prepareDatabase, refuseMightyService, servicePool, serviceRole, Tenancy } from '../../apps/api/src/platform/database/index.js';
+import {
+  connected,
+  migrate,
+  migrationsFolder,
+  PrismaReads,
+  prepareDatabase,
+  refuseMightyService,
+  servicePool,
+  serviceRole,
+  Tenancy,
+} from '../../apps/api/src/platform/database/index.js';
 import { createEmptyDatabase, createTestDatabase, type TestDatabase } from '../support/database.js';
 
 describe('the fence between businesses', () => {
@@ -13,7 +23,11 @@ describe('the fence between businesses', () => {
   let tenancy: Tenancy;
   const [ours, theirs] = [randomUUID(), randomUUID()];
   const insert = (client: pg.ClientBase, id: string): Promise<unknown> =>
-    client.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [id, `business ${id}`, '2026-11-25T04:40:00.5+01:00']);
+    client.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [
+      id,
+      `business ${id}`,
+      '2026-11-25T04:40:00.5+01:00',
+    ]);
 
   beforeAll(async () => {
     database = await createTestDatabase();
@@ -45,7 +59,10 @@ describe('the fence between businesses', () => {
 
   it('rolls back what was begun when the work fails, and the connection is good again', async () => {
     const id = randomUUID();
-    const failing = tenancy.inOrganisation(id, async (client) => { await insert(client, id); throw new Error('power cut'); });
+    const failing = tenancy.inOrganisation(id, async (client) => {
+      await insert(client, id);
+      throw new Error('power cut');
+    });
     await expect(failing).rejects.toThrow('power cut');
     expect((await tenancy.reading(id, (client) => client.query('SELECT id FROM organisation'))).rows).toEqual([]);
   });
@@ -60,32 +77,50 @@ describe('the fence between businesses', () => {
 
   it('holds for reads through the generated client, which cannot write', async () => {
     const reads = new PrismaReads(pool);
-    expect(await reads.inOrganisation(theirs, (tx) => tx.organisation.findMany())).toEqual([{ id: theirs, name: `business ${theirs}`, createdAt: new Date('2026-11-25T03:40:00.500Z') }]);
+    expect(await reads.inOrganisation(theirs, (tx) => tx.organisation.findMany())).toEqual([
+      { id: theirs, name: `business ${theirs}`, createdAt: new Date('2026-11-25T03:40:00.500Z') },
+    ]);
     const write = reads.inOrganisation(theirs, (tx) => tx.organisation.update({ where: { id: theirs }, data: { name: 'renamed' } }));
     await expect(write).rejects.toThrow(/read-only transaction/);
   });
 
   it('reads values in the forms that entries carry', async () => {
-    const { rows } = await pool.query(`SELECT 9007199254740991::int8 AS whole, timestamptz '2026-11-25 04:40:00.5+01' AS instant, date '2026-11-25' AS day,
+    const { rows } =
+      await pool.query(`SELECT 9007199254740991::int8 AS whole, timestamptz '2026-11-25 04:40:00.5+01' AS instant, date '2026-11-25' AS day,
       12.340::numeric AS decimal, ARRAY['a', 'b']::text[] AS list, NULL::timestamptz AS nothing`);
-    expect(rows).toEqual([{ whole: 9007199254740991, instant: '2026-11-25T03:40:00.500Z', day: '2026-11-25', decimal: '12.340', list: ['a', 'b'], nothing: null }]);
+    expect(rows).toEqual([
+      {
+        whole: 9007199254740991,
+        instant: '2026-11-25T03:40:00.500Z',
+        day: '2026-11-25',
+        decimal: '12.340',
+        list: ['a', 'b'],
+        nothing: null,
+      },
+    ]);
     await expect(pool.query('SELECT 9007199254740992::int8')).rejects.toThrow(RangeError);
   });
 });
 
 describe('the service’s login', () => {
   let database: TestDatabase;
-  beforeAll(async () => { database = await createTestDatabase(); });
+  beforeAll(async () => {
+    database = await createTestDatabase();
+  });
   afterAll(() => database.drop());
 
   it('is refused as the owner, who passes the fence', async () => {
-    await expect(connected(database.ownerUrl, refuseMightyService)).rejects.toThrow(/^The service will not run as bakehouse_owner: through bakehouse_owner it could pass the fence/);
+    await expect(connected(database.ownerUrl, refuseMightyService)).rejects.toThrow(
+      /^The service will not run as bakehouse_owner: through bakehouse_owner it could pass the fence/,
+    );
   });
 
   it('is refused where it owns a table, even through a role that it is a member of', async () => {
     const [owner, login] = ['t_owner', 't_login'].map((n) => `${n}_${randomUUID().slice(0, 8)}`);
     await connected(database.ownerUrl, async (client) => {
-      await client.query(`CREATE ROLE ${owner}; CREATE ROLE ${login} LOGIN PASSWORD 'x' IN ROLE ${owner}, ${serviceRole}; CREATE TABLE mine (); ALTER TABLE mine OWNER TO ${owner}`);
+      await client.query(
+        `CREATE ROLE ${owner}; CREATE ROLE ${login} LOGIN PASSWORD 'x' IN ROLE ${owner}, ${serviceRole}; CREATE TABLE mine (); ALTER TABLE mine OWNER TO ${owner}`,
+      );
     });
     const url = Object.assign(new URL(database.ownerUrl), { username: login, password: 'x' }).toString();
     await expect(prepareDatabase(database.ownerUrl, url)).rejects.toThrow(`The service will not run as ${login}: it owns public.mine`);

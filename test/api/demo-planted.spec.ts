@@ -6,7 +6,9 @@ import { searches } from '../support/demo-planted.js';
 /** Every problem that is planted in the demo's four weeks is found by somebody who looks for it over HTTP, and nothing else went wrong. */
 describe('what went wrong in four weeks of the demo', () => {
   let demo: Demo;
-  beforeAll(async () => { demo = await Demo.found('2026-11-25T09:00:00Z', 4); }, 240_000);
+  beforeAll(async () => {
+    demo = await Demo.found('2026-11-25T09:00:00Z', 4);
+  }, 240_000);
   afterAll(() => demo.stop());
 
   it.each(Object.keys(searches))('%s is found in the rows of its night', async (key) => {
@@ -16,10 +18,19 @@ describe('what went wrong in four weeks of the demo', () => {
   });
 
   it('112 % of the jam, and six baps that nobody finds, by the balance of their lots', async () => {
-    const balance = async (lot: string | undefined) => (await demo.owner.get(`/lots/${lot}/trace`).expect(200)).body.suspectBalances[0].balance;
-    expect(await balance(demo.planted('112-percent').ids[0])).toMatchObject({ received: 12_500_000, accountedBasisPoints: 11_200,
-      finding: 'more-than-there-was' });
-    expect(await balance(demo.planted('round-short').ids[3])).toMatchObject({ measure: 'pieces', received: 216, notFound: 6, finding: 'not-all-found' });
+    const balance = async (lot: string | undefined) =>
+      (await demo.owner.get(`/lots/${lot}/trace`).expect(200)).body.suspectBalances[0].balance;
+    expect(await balance(demo.planted('112-percent').ids[0])).toMatchObject({
+      received: 12_500_000,
+      accountedBasisPoints: 11_200,
+      finding: 'more-than-there-was',
+    });
+    expect(await balance(demo.planted('round-short').ids[3])).toMatchObject({
+      measure: 'pieces',
+      received: 216,
+      notFound: 6,
+      finding: 'not-all-found',
+    });
   });
 
   it('treacle tarts out of the bowl that almonds were in, possible and with the school to ring', async () => {
@@ -30,21 +41,41 @@ describe('what went wrong in four weeks of the demo', () => {
   });
 
   it('one PIN at two sites within two minutes', async () => {
-    const { day, ids: [here, there] } = demo.planted('one-pin-two-places');
-    const [a, b] = [(await demo.night(day)).reading.find((r) => r.id === here), (await demo.night(day, 'shop')).reading.find((r) => r.id === there)];
+    const {
+      day,
+      ids: [here, there],
+    } = demo.planted('one-pin-two-places');
+    const [a, b] = [
+      (await demo.night(day)).reading.find((r) => r.id === here),
+      (await demo.night(day, 'shop')).reading.find((r) => r.id === there),
+    ];
     expect(a?.doneBy).toBe(b?.doneBy);
     expect(Math.abs(Date.parse(a?.at ?? '') - Date.parse(b?.at ?? ''))).toBe(120_000);
   });
 
   it('records that came late and typed by a fast clock: nine of them', async () => {
-    const rows = await connected(demo.database.ownerUrl, async (c) => (await c.query<{ id: string }>(
-      `SELECT e.id FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE convert_from(b.bytes, 'UTF8')::json #>> '{input,device,clockErrorMs}' = '840000'`)).rows);
+    const rows = await connected(
+      demo.database.ownerUrl,
+      async (c) =>
+        (
+          await c.query<{ id: string }>(
+            `SELECT e.id FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE convert_from(b.bytes, 'UTF8')::json #>> '{input,device,clockErrorMs}' = '840000'`,
+          )
+        ).rows,
+    );
     expect(rows.map((r) => r.id).sort()).toEqual([...demo.planted('catch-up').ids].sort());
   });
 
   it('nothing but what was planted: every deviation, and which are open', async () => {
-    const rows = await connected(demo.database.ownerUrl, async (c) => (await c.query<{ sort: string; open: boolean; entry: string; subject: string }>(
-      `SELECT d.sort, d.entry, d.subject, NOT EXISTS (SELECT FROM deviation_closed x WHERE x.organisation = d.organisation AND x.deviation = d.id) AS open FROM deviation d ORDER BY d.at, d.id`)).rows);
+    const rows = await connected(
+      demo.database.ownerUrl,
+      async (c) =>
+        (
+          await c.query<{ sort: string; open: boolean; entry: string; subject: string }>(
+            `SELECT d.sort, d.entry, d.subject, NOT EXISTS (SELECT FROM deviation_closed x WHERE x.organisation = d.organisation AND x.deviation = d.id) AS open FROM deviation d ORDER BY d.at, d.id`,
+          )
+        ).rows,
+    );
     const planted = new Set([...demo.made.told.planted.values()].flatMap((p) => p.ids));
     const unplanned = rows.filter((r) => !planted.has(r.entry) && !planted.has(r.subject));
     expect(unplanned.map((r) => r.sort)).toEqual(['went-wrong']); // the lead's note of the bowl that was not cleaned
@@ -52,10 +83,17 @@ describe('what went wrong in four weeks of the demo', () => {
   });
 
   it('no lot below zero by the records but the one that was planted', async () => {
-    const rows = await connected(demo.database.ownerUrl, async (c) => (await c.query<{ name: string; code: string | null }>(
-      `SELECT l.name, l.code FROM lot l WHERE l.sort = 'received' AND l.mg IS NOT NULL AND NOT EXISTS (SELECT FROM counted c WHERE c.organisation = l.organisation AND c.lot = l.id)
+    const rows = await connected(
+      demo.database.ownerUrl,
+      async (c) =>
+        (
+          await c.query<{ name: string; code: string | null }>(
+            `SELECT l.name, l.code FROM lot l WHERE l.sort = 'received' AND l.mg IS NOT NULL AND NOT EXISTS (SELECT FROM counted c WHERE c.organisation = l.organisation AND c.lot = l.id)
          AND l.mg < (SELECT coalesce(sum(f.mg), 0) FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id)
-                  + (SELECT coalesce(sum(d.mg), 0) FROM departure d WHERE d.organisation = l.organisation AND d.lot = l.id)`)).rows);
+                  + (SELECT coalesce(sum(d.mg), 0) FROM departure d WHERE d.organisation = l.organisation AND d.lot = l.id)`,
+          )
+        ).rows,
+    );
     expect(rows).toEqual([]);
   });
 });

@@ -16,7 +16,9 @@ import { verified } from '../support/verified.js';
 
 describe('the demo’s bakehouse, a week of it', () => {
   let demo: Demo;
-  beforeAll(async () => { demo = await Demo.found('2026-11-25T09:00:00Z', 1); }, 120_000);
+  beforeAll(async () => {
+    demo = await Demo.found('2026-11-25T09:00:00Z', 1);
+  }, 120_000);
   afterAll(() => demo.stop());
 
   it('verifies, and its projections made again are the same', async () => {
@@ -26,9 +28,14 @@ describe('the demo’s bakehouse, a week of it', () => {
   }, 60_000);
 
   it('was written as it happened: no record reached the door before it happened, or a night later', async () => {
-    const late = await connected(demo.database.ownerUrl, async (c) => (await c.query<{ seconds: number }>(
-      `SELECT extract(epoch FROM e.recorded_at - (convert_from(b.bytes, 'UTF8')::json #>> '{input,occurredAt,at}')::timestamptz)::int AS seconds
-       FROM entry e JOIN entry_body b USING (organisation, book, seq) ORDER BY 1`)).rows.map((r) => r.seconds));
+    const late = await connected(demo.database.ownerUrl, async (c) =>
+      (
+        await c.query<{ seconds: number }>(
+          `SELECT extract(epoch FROM e.recorded_at - (convert_from(b.bytes, 'UTF8')::json #>> '{input,occurredAt,at}')::timestamptz)::int AS seconds
+       FROM entry e JOIN entry_body b USING (organisation, book, seq) ORDER BY 1`,
+        )
+      ).rows.map((r) => r.seconds),
+    );
     expect(late[0]).toBeGreaterThanOrEqual(0);
     expect(late.at(-1)).toBeLessThan(6 * 3600);
     expect(late.filter((s) => s > 720).length).toBeGreaterThanOrEqual(9); // what was caught up, and typed off line
@@ -46,37 +53,72 @@ describe('the demo’s bakehouse, a week of it', () => {
 
   it('ends with a call about almond lot A77 that is open, and the figures of the trade’s notes, S9', async () => {
     const { body: lots } = await demo.owner.get('/lots?words=A77').expect(200);
-    const ask = { id: demo.made.told.story.newId(Date.parse('2026-11-25T09:00:00Z')), suspect: [lots[0].id], hazard: 'organism', hazardName: 'Salmonella',
-      practice: true };
-    const { body: { trace } } = await demo.owner.post('/recalls', ask).expect(200);
+    const ask = {
+      id: demo.made.told.story.newId(Date.parse('2026-11-25T09:00:00Z')),
+      suspect: [lots[0].id],
+      hazard: 'organism',
+      hazardName: 'Salmonella',
+      practice: true,
+    };
+    const {
+      body: { trace },
+    } = await demo.owner.post('/recalls', ask).expect(200);
     expect(trace.suspectBalances[0].balance).toMatchObject({
-      received: 12_500_000, gone: 7_050_000, onHand: { amount: 5_360_000, by: 'count' }, notFound: 90_000, accountedBasisPoints: 9928, finding: 'not-all-found',
+      received: 12_500_000,
+      gone: 7_050_000,
+      onHand: { amount: 5_360_000, by: 'count' },
+      notFound: 90_000,
+      accountedBasisPoints: 9928,
+      finding: 'not-all-found',
     });
     expect(trace.suspectBalances[0].balance.likelyCauses[0]).toEqual({ cause: 'by-recipe', amount: 7_000_000, times: 7 });
-    const tartlets = new Set(trace.lots.filter((l: { sort: string; name: string }) =>
-      l.sort === 'batch' && l.name === 'Almond tartlet').map((l: { id: string }) => l.id));
+    const tartlets = new Set(
+      trace.lots
+        .filter((l: { sort: string; name: string }) => l.sort === 'batch' && l.name === 'Almond tartlet')
+        .map((l: { id: string }) => l.id),
+    );
     type End = { lot: string; channel: string; pieces: number | null };
     const sum = (channel: string): number =>
       trace.ends.filter((e: End) => e.channel === channel && tartlets.has(e.lot)).reduce((n: number, e: End) => n + (e.pieces ?? 0), 0);
     expect([tartlets.size, ...['counter', 'dispatch', 'stall', 'sample', 'donation'].map(sum)]).toEqual([7, 212, 180, 60, 6, 16]);
     expect(trace.onHand.filter((o: { lot: string }) => tartlets.has(o.lot)).map((o: { amount: number }) => o.amount)).toEqual([72]);
-    const rejected = trace.ends.filter((e: End) => e.channel === 'waste' && e.pieces !== null).reduce((n: number, e: End) => n + (e.pieces ?? 0), 0);
+    const rejected = trace.ends
+      .filter((e: End) => e.channel === 'waste' && e.pieces !== null)
+      .reduce((n: number, e: End) => n + (e.pieces ?? 0), 0);
     expect(rejected).toBe(14);
-    const ring = trace.ring.map((e: { name: string; pieces: number; certain: boolean; unattended: boolean }) => [e.name, e.pieces, e.certain, e.unattended]);
-    expect(ring.slice(0, 2)).toEqual([['Quillbrook food bank', 16, true, false], ['Quillbrook Primary School', 15, false, false]]);
-    expect(ring.filter(([name]: [string]) => /caf/i.test(name)).map(([, count, certain]: [string, number, boolean]) =>
-      [count, certain])).toEqual(Array.from({ length: 4 }, () => [45, true]));
+    const ring = trace.ring.map((e: { name: string; pieces: number; certain: boolean; unattended: boolean }) => [
+      e.name,
+      e.pieces,
+      e.certain,
+      e.unattended,
+    ]);
+    expect(ring.slice(0, 2)).toEqual([
+      ['Quillbrook food bank', 16, true, false],
+      ['Quillbrook Primary School', 15, false, false],
+    ]);
+    expect(
+      ring.filter(([name]: [string]) => /caf/i.test(name)).map(([, count, certain]: [string, number, boolean]) => [count, certain]),
+    ).toEqual(Array.from({ length: 4 }, () => [45, true]));
     expect(ring.filter((r: [string, number, boolean, boolean]) => r[3])).toHaveLength(1);
   });
 });
 
-const sentOut = z.object({ kind: z.literal('sent-out'), payload: z.object({
-  channel: z.string(), lines: z.array(z.object({ lots: z.array(z.string()), quantity: z.object({ figure: z.string() }).nullable() })),
-}) });
+const sentOut = z.object({
+  kind: z.literal('sent-out'),
+  payload: z.object({
+    channel: z.string(),
+    lines: z.array(z.object({ lots: z.array(z.string()), quantity: z.object({ figure: z.string() }).nullable() })),
+  }),
+});
 
 describe('the story of the demo', () => {
   const world = (lastDay: string, weeks = 4) => ({
-    sites: { bakehouse: 'a', shop: 'b' }, devices: { bakehouse: 'c', shop: 'd' }, owner: 'e', zone: 'Europe/London', lastDay, weeks,
+    sites: { bakehouse: 'a', shop: 'b' },
+    devices: { bakehouse: 'c', shop: 'd' },
+    owner: 'e',
+    zone: 'Europe/London',
+    lastDay,
+    weeks,
   });
 
   it('is the same for the same day, ids and all', () => {
@@ -93,11 +135,16 @@ describe('the story of the demo', () => {
       const { history, lastNight, story } = tellStory(world(`2026-11-${day}`, 1));
       const all = [...history, ...lastNight].map((d) => sentOut.safeParse(d.entry)).flatMap((r) => (r.success ? [r.data.payload] : []));
       const mark = proposedCode(`2026-11-${day}`, story.material.tartlet).slice(-4);
-      const counted = [...history, ...lastNight].filter((d) => d.entry.kind === 'batch-counted-out' && JSON.stringify(d.entry['payload']).includes(`${mark}"`));
+      const counted = [...history, ...lastNight].filter(
+        (d) => d.entry.kind === 'batch-counted-out' && JSON.stringify(d.entry['payload']).includes(`${mark}"`),
+      );
       const batches = new Set(counted.map((d) => d.entry.id));
       const sum = (channel: string): number =>
-        all.filter((p) => p.channel === channel).flatMap((p) => p.lines).filter((l) => l.lots.some((lot) => batches.has(lot)))
-        .reduce((n, l) => n + Number(l.quantity?.figure ?? 0), 0);
+        all
+          .filter((p) => p.channel === channel)
+          .flatMap((p) => p.lines)
+          .filter((l) => l.lots.some((lot) => batches.has(lot)))
+          .reduce((n, l) => n + Number(l.quantity?.figure ?? 0), 0);
       expect([batches.size, ...['counter', 'dispatch', 'stall', 'sample', 'donation'].map(sum)]).toEqual([7, 212, 180, 60, 6, 16]);
     }
   });
@@ -120,11 +167,19 @@ describe('the story of the demo', () => {
 describe('a first start', () => {
   it('that was cut off is cleared and made anew by the next; the one after that changes nothing', async () => {
     const database = await createTestDatabase();
-    const names = () => connected(database.ownerUrl,
-      async (c) => (await c.query<{ name: string; entries: number }>('SELECT name, (SELECT count(*) FROM entry) AS entries FROM organisation')).rows);
+    const names = () =>
+      connected(
+        database.ownerUrl,
+        async (c) =>
+          (await c.query<{ name: string; entries: number }>('SELECT name, (SELECT count(*) FROM entry) AS entries FROM organisation')).rows,
+      );
     await connected(database.ownerUrl, (owner) =>
-      createOrganisation(owner, { name: unfinished, sites: [{ name: 'Mill Lane', zone: 'Europe/London' }],
-        administrator: { name: 'Morwen Pellow', pin: '4071' } }, systemClock));
+      createOrganisation(
+        owner,
+        { name: unfinished, sites: [{ name: 'Mill Lane', zone: 'Europe/London' }], administrator: { name: 'Morwen Pellow', pin: '4071' } },
+        systemClock,
+      ),
+    );
     const said: string[] = [];
     const seed = () => seedIfEmpty({ database, startApp: starter(database), say: (line) => said.push(line), weeks: 1 });
     const lines = await seed();

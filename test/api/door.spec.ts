@@ -12,19 +12,36 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const reading = (figure = '21.5') => house.entry({ kind: 'reading-taken', payload: {
-  subjectSort: 'site', subject: house.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null,
-} });
+const reading = (figure = '21.5') =>
+  house.entry({
+    kind: 'reading-taken',
+    payload: {
+      subjectSort: 'site',
+      subject: house.site,
+      point: null,
+      measured: 'air',
+      parameter: 'room',
+      instrument: null,
+      value: { figure, unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
+  });
 const atSite = (entries: unknown) => baker.post(`/sites/${house.site}/entries`, entries as object);
 
 describe('the door over HTTP', () => {
   it('answers one result an entry, with the sentence that says what to do', async () => {
     const { body } = await atSite([reading(), { kind: 'nothing' }]).expect(200);
-    expect(body).toMatchObject([{ as: 'recorded', receipt: { seq: 0 } }, { as: 'refused', problem: 'unknown-kind', title: expect.any(String), detail: expect.any(String) }]);
+    expect(body).toMatchObject([
+      { as: 'recorded', receipt: { seq: 0 } },
+      { as: 'refused', problem: 'unknown-kind', title: expect.any(String), detail: expect.any(String) },
+    ]);
   });
 
   it.each([
-    ['an empty array', []], ['201 entries', Array.from({ length: 201 }, () => ({}))], ['an object', {}],
+    ['an empty array', []],
+    ['201 entries', Array.from({ length: 201 }, () => ({}))],
+    ['an object', {}],
   ])('refuses %s as a whole', async (_what, body) => {
     const { body: problem } = await atSite(body).expect(400);
     expect(problem).toMatchObject({ type: expect.stringContaining('malformed'), detail: expect.any(String) });
@@ -40,7 +57,10 @@ describe('the door over HTTP', () => {
 
   it('does not open for a stranger, for another business’s site, or without the role', async () => {
     const other = await House.found(t);
-    await other.administrator.post(`/sites/${house.site}/entries`, [reading()]).expect(422).expect(({ body }) => expect(body.title).toBe('No such site here'));
+    await other.administrator
+      .post(`/sites/${house.site}/entries`, [reading()])
+      .expect(422)
+      .expect(({ body }) => expect(body.title).toBe('No such site here'));
     const looker = await house.signedOn('Lu Looks', ['looks']);
     const { body } = await looker.post(`/sites/${house.site}/entries`, [reading()]).expect(200);
     expect(body).toMatchObject([{ as: 'refused', problem: 'not-permitted' }]);

@@ -37,7 +37,10 @@ class Doughs {
 
   @Get('refused')
   refuse(): never {
-    throw new ProblemException({ problem: 'unacceptable-value', field: 'pieces.0.grams', acceptable: '1 to 5000 g' }, { 'retry-after': '30' });
+    throw new ProblemException(
+      { problem: 'unacceptable-value', field: 'pieces.0.grams', acceptable: '1 to 5000 g' },
+      { 'retry-after': '30' },
+    );
   }
 }
 
@@ -47,7 +50,12 @@ class DoughModule {}
 /** Every problem has the members of RFC 9457 §3.1, its own media type, and no trace of how we are built. */
 function expectProblem(response: Response, status: number, code: string): void {
   expect(response.headers['content-type']).toBe('application/problem+json; charset=utf-8');
-  expect(response.body).toMatchObject({ type: `https://bakehouse-ledger.example/problems/${code}`, status, title: expect.any(String), detail: expect.any(String) });
+  expect(response.body).toMatchObject({
+    type: `https://bakehouse-ledger.example/problems/${code}`,
+    status,
+    title: expect.any(String),
+    detail: expect.any(String),
+  });
   expect(response.status).toBe(status);
   expect(response.body.instance).toBe(`urn:uuid:${response.headers['x-request-id']}`);
   expect(response.text).not.toMatch(/secret|node_modules|\.ts|\.js|Exception|stack/);
@@ -71,12 +79,16 @@ describe('the edge', () => {
   });
 
   it('takes what fits', async () => {
-    const response = await ask().post('/api/v1/doughs').send({ name: 'טעים 🥐', pieces: [{ grams: 580 }] });
+    const response = await ask()
+      .post('/api/v1/doughs')
+      .send({ name: 'טעים 🥐', pieces: [{ grams: 580 }] });
     expect([response.status, response.body]).toEqual([201, { pieces: 1 }]);
   });
 
   it('names the field that does not fit', async () => {
-    const response = await ask().post('/api/v1/doughs').send({ name: 'white', pieces: [{ grams: 580 }, { grams: 'much' }] });
+    const response = await ask()
+      .post('/api/v1/doughs')
+      .send({ name: 'white', pieces: [{ grams: 580 }, { grams: 'much' }] });
     expectProblem(response, 400, 'malformed');
     expect(response.body.field).toBe('pieces.1.grams');
   });
@@ -86,7 +98,11 @@ describe('the edge', () => {
   });
 
   it('lets no body reach into prototypes', async () => {
-    expectProblem(await ask().post('/api/v1/doughs').set('content-type', 'application/json').send('{"__proto__": {"admin": true}}'), 400, 'malformed-json');
+    expectProblem(
+      await ask().post('/api/v1/doughs').set('content-type', 'application/json').send('{"__proto__": {"admin": true}}'),
+      400,
+      'malformed-json',
+    );
   });
 
   it('refuses a form that it does not read', async () => {
@@ -97,11 +113,23 @@ describe('the edge', () => {
     const text = 'x'.repeat(usualBodyLimit);
     expectProblem(await ask().post('/api/v1/doughs').send({ text }), 413, 'too-large');
     expect((await ask().post('/api/v1/doughs/large').send({ text })).body).toEqual({ length: usualBodyLimit });
-    expectProblem(await ask().post('/api/v1/doughs/large').send({ text: `${text}${text}` }), 413, 'too-large');
+    expectProblem(
+      await ask()
+        .post('/api/v1/doughs/large')
+        .send({ text: `${text}${text}` }),
+      413,
+      'too-large',
+    );
   });
 
   it('answers a body of 50 MB with a problem', async () => {
-    expectProblem(await ask().post('/api/v1/doughs').send({ text: 'x'.repeat(50_000_000) }), 413, 'too-large');
+    expectProblem(
+      await ask()
+        .post('/api/v1/doughs')
+        .send({ text: 'x'.repeat(50_000_000) }),
+      413,
+      'too-large',
+    );
   });
 
   it('tells a wrong method from a wrong address', async () => {
@@ -122,13 +150,25 @@ describe('the edge', () => {
   it('answers a refusal with its field, what would be accepted, and its headers', async () => {
     const response = await ask().get('/api/v1/doughs/refused');
     expectProblem(response, 422, 'unacceptable-value');
-    expect(response.body).toMatchObject({ field: 'pieces.0.grams', acceptable: '1 to 5000 g', detail: expect.stringContaining('Acceptable: 1 to 5000 g.') });
+    expect(response.body).toMatchObject({
+      field: 'pieces.0.grams',
+      acceptable: '1 to 5000 g',
+      detail: expect.stringContaining('Acceptable: 1 to 5000 g.'),
+    });
     expect(response.headers['retry-after']).toBe('30');
   });
 
   it('takes no writing from another site', async () => {
-    expectProblem(await ask().post('/api/v1/doughs').set('sec-fetch-site', 'cross-site').send({ name: 'a', pieces: [] }), 403, 'cross-site');
-    expectProblem(await ask().post('/api/v1/doughs').set('origin', 'https://elsewhere.example').send({ name: 'a', pieces: [] }), 403, 'cross-site');
+    expectProblem(
+      await ask().post('/api/v1/doughs').set('sec-fetch-site', 'cross-site').send({ name: 'a', pieces: [] }),
+      403,
+      'cross-site',
+    );
+    expectProblem(
+      await ask().post('/api/v1/doughs').set('origin', 'https://elsewhere.example').send({ name: 'a', pieces: [] }),
+      403,
+      'cross-site',
+    );
     expect((await ask().post('/api/v1/doughs').set('sec-fetch-site', 'same-origin').send({ name: 'a', pieces: [] })).status).toBe(201);
   });
 
@@ -147,7 +187,8 @@ describe('the edge', () => {
   });
 
   it('gives the web app’s one page for every address of its own, and nothing instead of a missing file', async () => {
-    for (const address of ['/', '/table/tonight', '/recall/12?print=1']) expect((await ask().get(address)).text).toBe('<title>the table</title>');
+    for (const address of ['/', '/table/tonight', '/recall/12?print=1'])
+      expect((await ask().get(address)).text).toBe('<title>the table</title>');
     expectProblem(await ask().get('/assets/index-gone.js'), 404, 'not-found');
     expectProblem(await ask().get('/api/bread'), 404, 'not-found');
     expectProblem(await ask().get('/..%2f..%2fpackage.json'), 404, 'not-found');

@@ -17,10 +17,24 @@ describe('goods in, as the office sees them', () => {
     b = await Bakehouse.found(t);
     [cream, egg] = [b.newId(), b.newId()];
     const nobody = { code: null, codeState: 'not-known-yet' };
-    await b.baker.record('delivery-received', { supplier: b.party('eggVan'), noteNumber: null, photo: null, unattended: true, lines: [
-      b.line('cream', cream, { ...nobody, quantity: g('2000'), temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in'), instrument: null } }),
-      b.line('egg', egg, { ...nobody, quantity: g('3000'), asWritten: '3 × 1 kg' }),
-    ] }, { at: at('06:10') });
+    await b.baker.record(
+      'delivery-received',
+      {
+        supplier: b.party('eggVan'),
+        noteNumber: null,
+        photo: null,
+        unattended: true,
+        lines: [
+          b.line('cream', cream, {
+            ...nobody,
+            quantity: g('2000'),
+            temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in'), instrument: null },
+          }),
+          b.line('egg', egg, { ...nobody, quantity: g('3000'), asWritten: '3 × 1 kg' }),
+        ],
+      },
+      { at: at('06:10') },
+    );
     const tarts = await b.begun('treacle', at('06:05'));
     await b.baker.record('weighed-in', { make: tarts, lines: [b.into('egg', '540', egg)] }, { at: at('06:06') });
   }, 60_000);
@@ -30,10 +44,21 @@ describe('goods in, as the office sees them', () => {
     const [delivery] = await deliveries();
     expect(delivery).toMatchObject({ supplierName: 'Dairy and egg van', unattended: true, note: null });
     expect(delivery.lines).toMatchObject([
-      { name: 'cream', code: null, temperature: { figure: '9.4', measured: 'between-packs', verdict: 'outside' }, decision: null, used: false },
+      {
+        name: 'cream',
+        code: null,
+        temperature: { figure: '9.4', measured: 'between-packs', verdict: 'outside' },
+        decision: null,
+        used: false,
+      },
       { name: 'egg, liquid', asWritten: '3 × 1 kg', temperature: null, used: true },
     ]);
-    expect((await open()).toName.map((l: { lot: string; used: boolean }) => [l.lot, l.used]).sort()).toEqual([[cream, false], [egg, true]].sort());
+    expect((await open()).toName.map((l: { lot: string; used: boolean }) => [l.lot, l.used]).sort()).toEqual(
+      [
+        [cream, false],
+        [egg, true],
+      ].sort(),
+    );
   });
 
   it('shows what was decided and named since', async () => {

@@ -5,7 +5,9 @@ import { startTestApp, type TestApp } from '../support/app.js';
 
 describe('health', () => {
   let t: TestApp;
-  beforeAll(async () => { t = await startTestApp({ instance: 'this-one' }); });
+  beforeAll(async () => {
+    t = await startTestApp({ instance: 'this-one' });
+  });
   afterAll(() => t.close());
   const ready = async (): Promise<[number, unknown]> => {
     const { status, body } = await request(t.server).get('/api/v1/health/ready');
@@ -13,7 +15,11 @@ describe('health', () => {
   };
 
   it('says which process answers', async () => {
-    expect((await request(t.server).get('/api/v1/health')).body).toEqual({ status: 'alive', service: 'bakehouse-ledger', instance: 'this-one' });
+    expect((await request(t.server).get('/api/v1/health')).body).toEqual({
+      status: 'alive',
+      service: 'bakehouse-ledger',
+      instance: 'this-one',
+    });
   });
 
   it('is ready with a database that is up to date', async () => {
@@ -40,13 +46,17 @@ describe('health', () => {
 
 describe('the description of the API', () => {
   let t: TestApp;
-  beforeAll(async () => { t = await startTestApp(); });
+  beforeAll(async () => {
+    t = await startTestApp();
+  });
   afterAll(() => t.close());
 
   it('is an OpenAPI 3.1 document in which every reference leads somewhere', async () => {
     const { body, text } = await request(t.server).get('/api/v1/openapi.json');
     expect(body.openapi).toBe('3.1.0');
-    expect(body.paths['/api/v1/health/ready'].get.responses.default.content).toEqual({ 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } });
+    expect(body.paths['/api/v1/health/ready'].get.responses.default.content).toEqual({
+      'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } },
+    });
     const named = [...text.matchAll(/"#\/components\/schemas\/([^"]+)"/g)].map(([, name]) => name);
     expect(named).toContain('Problem');
     expect(named.filter((name) => !(String(name) in body.components.schemas))).toEqual([]);

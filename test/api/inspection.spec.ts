@@ -26,20 +26,60 @@ beforeAll(async () => {
   b = await Bakehouse.found(t);
   const make = await b.begun('white', at('02:35'), { station: b.place('mixer') });
   typo = (await b.baker.record('reading-taken', b.reading('dough', 'make', make, '82.5'), { at: at('02:50') })).id;
-  await b.baker.record('reading-taken', b.reading('dough', 'make', make, '25.8'), { at: at('02:50'), corrects: typo, words: { reason: 'figures swapped' } });
+  await b.baker.record('reading-taken', b.reading('dough', 'make', make, '25.8'), {
+    at: at('02:50'),
+    corrects: typo,
+    words: { reason: 'figures swapped' },
+  });
   const run = b.newId();
-  await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs: [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }] }, { at: at('03:20') });
-  load = (await b.baker.record('load-in', { oven: b.place('deckOven'), deck: null, plan: b.plan, bakeDay: day, setting: celsius('230'), minutes: 28, lines: [{ run, pieces: 12 }] }, { at: at('04:40') })).id;
+  await b.baker.record(
+    'divided',
+    {
+      make,
+      quantity: null,
+      oldDough: null,
+      scrap: null,
+      runs: [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }],
+    },
+    { at: at('03:20') },
+  );
+  load = (
+    await b.baker.record(
+      'load-in',
+      {
+        oven: b.place('deckOven'),
+        deck: null,
+        plan: b.plan,
+        bakeDay: day,
+        setting: celsius('230'),
+        minutes: 28,
+        lines: [{ run, pieces: 12 }],
+      },
+      { at: at('04:40') },
+    )
+  ).id;
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '87.9'), { at: at('05:12') });
   const deviation = (await b.night()).deviation.find((d) => d.subject === load)?.id ?? '';
   await b.baker.record('action-taken', { deviation, sort: 'back-in-the-oven' }, { at: at('05:13') });
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '94.4'), { at: at('05:18') });
   await b.lead.sign('deviation-closed', { deviation }, { words: { review: 'oven door seal to be looked at' } });
-  const batch = (await b.baker.record('batch-counted-out', { run, loads: [load], pieces: 12, rejects: 0, code: '6329-B', bakedOn: day, bestBefore: null, useBy: null }, { at: at('05:40') })).id;
+  const batch = (
+    await b.baker.record(
+      'batch-counted-out',
+      { run, loads: [load], pieces: 12, rejects: 0, code: '6329-B', bakedOn: day, bestBefore: null, useBy: null },
+      { at: at('05:40') },
+    )
+  ).id;
   await b.baker.record('released-by-rule', { batch }, { at: at('05:41') });
-  const cream = await b.delivered('cream', at('06:10'), { temperature: { figure: '9.4', unit: 'degC', measured: 'between-packs', point: b.point('chilled-in'), instrument: null } });
+  const cream = await b.delivered('cream', at('06:10'), {
+    temperature: { figure: '9.4', unit: 'degC', measured: 'between-packs', point: b.point('chilled-in'), instrument: null },
+  });
   await b.lead.record('lot-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
-  await b.baker.record('cleaned-down', { place: b.place('mixer'), sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 }, { at: at('12:00') });
+  await b.baker.record(
+    'cleaned-down',
+    { place: b.place('mixer'), sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+    { at: at('12:00') },
+  );
   view = (await b.baker.caller.get(path()).expect(200)).body;
 });
 afterAll(() => t.close());
@@ -55,44 +95,89 @@ describe('show the officer', () => {
     expect(view).toMatchObject({ from: day, until: day, site: { id: b.site, zone: 'Europe/London' } });
     expect(view.caution).toContain('validated by a competent person');
     expect(view.plans).toMatchObject([{ name: 'Plan', number: 1, signedBy: 'Lee Dehl', until: null }]);
-    expect(view.plans[0]?.points.find((p) => p.key === 'bloomer-core')?.limit).toEqual({ sort: 'range', min: '93', max: null, unit: 'degC' });
+    expect(view.plans[0]?.points.find((p) => p.key === 'bloomer-core')?.limit).toEqual({
+      sort: 'range',
+      min: '93',
+      max: null,
+      unit: 'degC',
+    });
   });
 
   it('gives actual values with limit, verdict, time and name, never only that it was in order (21 CFR 117.305)', () => {
     expect(view.loads[0]?.readings.map((r) => [r.figure, r.unit, r.verdict, r.at, r.doneBy])).toEqual([
-      ['87.9', 'degC', 'outside', `${day}T05:12:00.000Z`, 'Bo Baker'], ['94.4', 'degC', 'within', `${day}T05:18:00.000Z`, 'Bo Baker'],
+      ['87.9', 'degC', 'outside', `${day}T05:12:00.000Z`, 'Bo Baker'],
+      ['94.4', 'degC', 'within', `${day}T05:18:00.000Z`, 'Bo Baker'],
     ]);
     expect(view.loads[0]).toMatchObject({ oven: 'deckOven', celsius: 230, products: [{ name: 'bloomer 400 g', pieces: 12 }] });
   });
 
   it('tells what went wrong, what was done, what was read then, and who closed it: not the one who did it', () => {
     expect(view.deviations.find((d) => d.subject === load)).toMatchObject({
-      sort: 'limit', holds: true, subjectName: 'bloomer 400 g', actions: [{ sort: 'back-in-the-oven', doneBy: 'Bo Baker' }], readAgain: [{ figure: '94.4' }],
+      sort: 'limit',
+      holds: true,
+      subjectName: 'bloomer 400 g',
+      actions: [{ sort: 'back-in-the-oven', doneBy: 'Bo Baker' }],
+      readAgain: [{ figure: '94.4' }],
       closed: { by: 'Lee Dehl', selfReview: false, review: 'oven door seal to be looked at' },
     });
   });
 
   it('says so where somebody closed what they did themselves', async () => {
-    const { id } = await b.lead.record('went-wrong', { subjectSort: 'site', subject: b.site, class: 'should', holds: false }, { at: at('13:00'), words: { what: 'a cracked jug' } });
+    const { id } = await b.lead.record(
+      'went-wrong',
+      { subjectSort: 'site', subject: b.site, class: 'should', holds: false },
+      { at: at('13:00'), words: { what: 'a cracked jug' } },
+    );
     await b.lead.sign('deviation-closed', { deviation: id });
     const { body } = await b.lead.caller.get(path()).expect(200);
-    expect(body.deviations.find((d: { id: string }) => d.id === id)).toMatchObject({ summary: 'a cracked jug', closed: { by: 'Lee Dehl', selfReview: true } });
+    expect(body.deviations.find((d: { id: string }) => d.id === id)).toMatchObject({
+      summary: 'a cracked jug',
+      closed: { by: 'Lee Dehl', selfReview: true },
+    });
   });
 
   it('shows goods with temperature and decision, batches with their release, and clean-downs', () => {
-    expect(view.deliveries).toMatchObject([{ noteNumber: 'DN 1', lots: [{ name: 'cream', temperatures: [{ figure: '9.4', verdict: 'outside' }], decisions: [{ decision: 'refused', recordedBy: 'Lee Dehl' }] }] }]);
+    expect(view.deliveries).toMatchObject([
+      {
+        noteNumber: 'DN 1',
+        lots: [
+          {
+            name: 'cream',
+            temperatures: [{ figure: '9.4', verdict: 'outside' }],
+            decisions: [{ decision: 'refused', recordedBy: 'Lee Dehl' }],
+          },
+        ],
+      },
+    ]);
     expect(view.batches).toMatchObject([{ code: '6329-B', pieces: 12, release: { way: 'by-rule', by: 'Bo Baker' } }]);
     expect(view.checks.cleanDowns).toMatchObject([{ place: 'mixer', chemical: 'sanitiser', contactMinutes: 5 }]);
-    expect(view.counts).toMatchObject({ makes: 1, loads: 1, batches: 1, releasedByRule: 1, lotsReceived: 1, lotsRefused: 1, corrections: 1 });
+    expect(view.counts).toMatchObject({
+      makes: 1,
+      loads: 1,
+      batches: 1,
+      releasedByRule: 1,
+      lotsReceived: 1,
+      lotsRefused: 1,
+      corrections: 1,
+    });
   });
 
   it('shows both versions of what was corrected, with the reason', () => {
-    expect(view.corrections).toMatchObject([{
-      root: typo, kind: 'reading-taken', versions: [
-        { content: { value: { figure: '82.5' } }, reason: null, changes: [] },
-        { content: { value: { figure: '25.8' } }, reason: 'figures swapped', changes: [{ before: '82.5', after: '25.8' }], by: 'Bo Baker' },
-      ],
-    }]);
+    expect(view.corrections).toMatchObject([
+      {
+        root: typo,
+        kind: 'reading-taken',
+        versions: [
+          { content: { value: { figure: '82.5' } }, reason: null, changes: [] },
+          {
+            content: { value: { figure: '25.8' } },
+            reason: 'figures swapped',
+            changes: [{ before: '82.5', after: '25.8' }],
+            by: 'Bo Baker',
+          },
+        ],
+      },
+    ]);
   });
 
   it('stands under the seals of the site’s and the organisation’s book', async () => {
@@ -107,7 +192,20 @@ describe('the pack', () => {
     expect(headers['content-disposition']).toBe(`attachment; filename="inspection-${day}-${day}.pdf"`);
     const pages = await pagesOf(bytes);
     const text = pages.map((p) => p.text).join(' ');
-    for (const said of ['87.9 °C', '93 °C or more', '94.4 °C', 'OUTSIDE LIMIT', 'Baked further', '9.4 °C', 'REJECTED', 'figures swapped', '82.5 became 25.8', '25 Nov 2026 05:12 +00:00', 'Signed note']) expect(text).toContain(said);
+    for (const said of [
+      '87.9 °C',
+      '93 °C or more',
+      '94.4 °C',
+      'OUTSIDE LIMIT',
+      'Baked further',
+      '9.4 °C',
+      'REJECTED',
+      'figures swapped',
+      '82.5 became 25.8',
+      '25 Nov 2026 05:12 +00:00',
+      'Signed note',
+    ])
+      expect(text).toContain(said);
     pages.forEach((page, i) => {
       expect(page.text).toContain(`page ${i + 1} of ${pages.length}`);
       expect(page.text).toContain('validated by a competent person');
@@ -135,7 +233,11 @@ describe('the sealed records of a period', () => {
     expect(report).toMatchObject({ ok: true, seal: 'good', findings: [] });
     expect(report.counts['in-the-tree']).toBeGreaterThan(10);
     const [first, ...rest] = read.entries;
-    const changed = Buffer.from(Buffer.from(first?.bytesBase64 ?? '', 'base64').toString().replace('"format":1', '"format":2')).toString('base64');
+    const changed = Buffer.from(
+      Buffer.from(first?.bytesBase64 ?? '', 'base64')
+        .toString()
+        .replace('"format":1', '"format":2'),
+    ).toString('base64');
     expect(verifyBundle({ ...read, entries: [{ ...first, seq: first?.seq ?? 0, bytesBase64: changed }, ...rest] }).ok).toBe(false);
   });
 
@@ -153,9 +255,13 @@ describe('an inspector', () => {
   it('sees the days and the site that were given, and it is noted what was viewed and what was taken', async () => {
     const ina = await inspector([b.site], '2026-11-20', null);
     for (const route of routes) await ina.get(path(route)).expect(200);
-    const { rows } = await connected(t.database.ownerUrl, (owner) => owner.query('SELECT what, exported FROM viewing WHERE person = $1 ORDER BY at, id', [ina.person]));
+    const { rows } = await connected(t.database.ownerUrl, (owner) =>
+      owner.query('SELECT what, exported FROM viewing WHERE person = $1 ORDER BY at, id', [ina.person]),
+    );
     expect(rows.map((r) => r.exported).sort()).toEqual([false, true, true, true]);
-    expect(rows.map((r) => r.what)).toEqual(expect.arrayContaining(['the records of a period', 'the inspection pack, as PDF', 'the sealed records of a period']));
+    expect(rows.map((r) => r.what)).toEqual(
+      expect.arrayContaining(['the records of a period', 'the inspection pack, as PDF', 'the sealed records of a period']),
+    );
   });
 
   it('sees no other day, by any route, and nothing is noted as seen', async () => {
@@ -182,7 +288,8 @@ describe('an inspector', () => {
 describe('what is asked for', () => {
   it('is at most 31 days, in order, and nothing misspelt', async () => {
     await b.lead.caller.get(path('?from=2026-10-26&until=2026-11-25')).expect(200);
-    for (const bad of ['?from=2026-10-25&until=2026-11-25', '?from=2026-11-25&until=2026-11-24']) await b.lead.caller.get(path(bad)).expect(422);
+    for (const bad of ['?from=2026-10-25&until=2026-11-25', '?from=2026-11-25&until=2026-11-24'])
+      await b.lead.caller.get(path(bad)).expect(422);
     for (const bad of ['?from=2026-02-30', '?to=2026-11-25']) await b.lead.caller.get(path(bad)).expect(400);
   });
 

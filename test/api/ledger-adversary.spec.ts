@@ -12,38 +12,89 @@ let ledger: TestLedger;
 const flour = newId();
 beforeAll(async () => {
   ledger = await startLedger();
-  const specification = entry('specification-accepted', {
-    material: flour, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: 180,
+  const specification = entry(
+    'specification-accepted',
+    {
+      material: flour,
+      name: 'Strong white flour',
+      sort: 'ingredient',
+      countedIn: 'mass',
+      densityMgPerMl: null,
+      storage: 'ambient',
+      lifeDays: 180,
       lifeOpenedHours: null,
-    contains: ['wheat'], mayContain: [], flour: true, animalOrigin: false, supplier: null,
-  }, { at: '2026-11-01T08:00:00Z' });
+      contains: ['wheat'],
+      mayContain: [],
+      flour: true,
+      animalOrigin: false,
+      supplier: null,
+    },
+    { at: '2026-11-01T08:00:00Z' },
+  );
   expect(as(await ledger.writer.record(ledger.house, ledger.asker(), [specification]))).toEqual(['recorded']);
 });
 afterAll(() => ledger.stop());
 
-const delivery = (lot: string, kg = '25', more = {}) => entry('delivery-received', {
-  supplier: null, noteNumber: 'DN 1', photo: null, unattended: false,
-  lines: [{ lot, material: flour, code: 'M4471', codeState: 'on-it', quantity: { figure: kg, unit: 'kg' }, asWritten: null, bestBefore: null, useBy: null,
-    temperature: null }],
-}, more);
-const reading = (figure: string, more = {}) => entry('reading-taken', {
-  subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' },
-    yes: null, seconds: null,
-}, more);
+const delivery = (lot: string, kg = '25', more = {}) =>
+  entry(
+    'delivery-received',
+    {
+      supplier: null,
+      noteNumber: 'DN 1',
+      photo: null,
+      unattended: false,
+      lines: [
+        {
+          lot,
+          material: flour,
+          code: 'M4471',
+          codeState: 'on-it',
+          quantity: { figure: kg, unit: 'kg' },
+          asWritten: null,
+          bestBefore: null,
+          useBy: null,
+          temperature: null,
+        },
+      ],
+    },
+    more,
+  );
+const reading = (figure: string, more = {}) =>
+  entry(
+    'reading-taken',
+    {
+      subjectSort: 'site',
+      subject: ledger.site.id,
+      point: null,
+      measured: 'air',
+      parameter: 'room',
+      instrument: null,
+      value: { figure, unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
+    more,
+  );
 const atSite = (raw: unknown[], writer = ledger.writer): Promise<Result[]> => writer.record(ledger.site, ledger.asker(), raw);
 const as = (results: Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
 const because = (corrects: string) => ({ corrects, words: { reason: 'typed wrongly' } });
 const rowOf = async (table: string, id: string): Promise<Record<string, unknown> | undefined> =>
   (await ledger.owner.query<Record<string, unknown>>(`SELECT * FROM ${ledger.owner.escapeIdentifier(table)} WHERE id = $1`, [id])).rows[0];
 /** A second process on the same database. */
-const otherProcess = () => new LedgerWriter({ inOrganisation: (o, work) => ledger.tenancy.inOrganisation(o, work), now: () => ledger.clock.now(),
-  fault: (e) => ledger.faults.push(e) });
+const otherProcess = () =>
+  new LedgerWriter({
+    inOrganisation: (o, work) => ledger.tenancy.inOrganisation(o, work),
+    now: () => ledger.clock.now(),
+    fault: (e) => ledger.faults.push(e),
+  });
 
 describe('two processes on one database', () => {
   it('write one book at once: every entry once, in an order without gaps', async () => {
     const other = otherProcess();
     const entries = Array.from({ length: 80 }, (_, i) => reading(String(i)));
-    const results = await Promise.all(entries.flatMap((e, i) => [atSite([e]), atSite([e, ...(i % 3 === 0 ? [reading(`${i}.5`)] : [])], other)]));
+    const results = await Promise.all(
+      entries.flatMap((e, i) => [atSite([e]), atSite([e, ...(i % 3 === 0 ? [reading(`${i}.5`)] : [])], other)]),
+    );
     const bySeq = new Map<number, string>();
     for (const r of results.flat()) {
       expect(['recorded', 'already-recorded']).toContain(r.as);
@@ -60,8 +111,10 @@ describe('two processes on one database', () => {
       const id = newId();
       const [a, b] = await Promise.all([
         atSite([reading('1', { id }), reading('2')]),
-        other.record(ledger.house, ledger.asker(), [entry('person-joined', {}, { id, words: { name: 'Jo' } }),
-          entry('person-joined', {}, { words: { name: 'Al' } })]),
+        other.record(ledger.house, ledger.asker(), [
+          entry('person-joined', {}, { id, words: { name: 'Jo' } }),
+          entry('person-joined', {}, { words: { name: 'Al' } }),
+        ]),
       ]);
       expect([as(a)[0], as(b)[0]].sort()).toEqual(['id-reused', 'recorded']);
       expect([as(a)[1], as(b)[1]]).toEqual(['recorded', 'recorded']);
@@ -72,18 +125,53 @@ describe('two processes on one database', () => {
     const { createHash } = await import('node:crypto');
     const { inputOf } = await import('../../apps/api/src/platform/ledger/content.js');
     const { kindOf } = await import('@bakehouse/domain');
-    const plan = entry('plan-put-in-force', { series: newId(), number: 1, site: null, content: { name: 'Plan', scope: '', team: '', points: [{
-      key: 'core', name: 'core', step: 'bake', class: 'note', hazard: '', formulas: [], products: [], measured: 'core', parameter: 'core',
-      limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null, frequency: 'each-load', onMissed: 'record', onOutside: 'note',
-        correctiveAction: '', basis: '',
-    }] } });
+    const plan = entry('plan-put-in-force', {
+      series: newId(),
+      number: 1,
+      site: null,
+      content: {
+        name: 'Plan',
+        scope: '',
+        team: '',
+        points: [
+          {
+            key: 'core',
+            name: 'core',
+            step: 'bake',
+            class: 'note',
+            hazard: '',
+            formulas: [],
+            products: [],
+            measured: 'core',
+            parameter: 'core',
+            limit: { sort: 'range', min: '93', max: null, unit: 'degC' },
+            holdSeconds: null,
+            frequency: 'each-load',
+            onMissed: 'record',
+            onOutside: 'note',
+            correctiveAction: '',
+            basis: '',
+          },
+        ],
+      },
+    });
     const read = kindOf(plan)?.read(plan);
     const hash = read?.ok === true ? inputOf(read.envelope)?.hash : undefined;
     const asker = ledger.asker();
     const token = randomUUID();
-    await ledger.owner.query(`INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
-      VALUES ($1, $2, $3, $4, $5, $6, $7)`, [
-      ledger.organisation, createHash('sha256').update(token).digest(), asker.person, hash, 'in force', '2026-11-25T11:59:00Z', '2026-11-25T12:01:00Z']);
+    await ledger.owner.query(
+      `INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
+      VALUES ($1, $2, $3, $4, $5, $6, $7)`,
+      [
+        ledger.organisation,
+        createHash('sha256').update(token).digest(),
+        asker.person,
+        hash,
+        'in force',
+        '2026-11-25T11:59:00Z',
+        '2026-11-25T12:01:00Z',
+      ],
+    );
     const signed = { ...plan, send: { signature: token } };
     const other = otherProcess();
     const results = await Promise.all([ledger.writer, other, ledger.writer, other].map((w) => w.record(ledger.house, asker, [signed])));
@@ -100,8 +188,12 @@ describe('one request', () => {
     const lot = newId();
     const first = delivery(lot, '25');
     const results = await atSite([
-      first, delivery(lot, '24', because(first.id)), delivery(lot, '23', because(first.id)), entry('entry-withdrawn', {}, because(first.id)),
-      entry('entry-withdrawn', {}, because(first.id)), delivery(lot, '22', because(first.id)),
+      first,
+      delivery(lot, '24', because(first.id)),
+      delivery(lot, '23', because(first.id)),
+      entry('entry-withdrawn', {}, because(first.id)),
+      entry('entry-withdrawn', {}, because(first.id)),
+      delivery(lot, '22', because(first.id)),
     ]);
     expect(as(results)).toEqual(['recorded', 'recorded', 'recorded', 'recorded', 'recorded', 'recorded']);
     expect(await rowOf('lot', lot)).toMatchObject({ mg: '22000000' });
@@ -112,8 +204,16 @@ describe('one request', () => {
     const first = delivery(lot);
     const correction = delivery(lot, '24', because(first.id));
     const self = newId();
-    expect(as(await atSite([first, correction, delivery(lot, '23', because(correction.id)), delivery(newId(), '1', { id: self, ...because(self) })])))
-      .toEqual(['recorded', 'recorded', 'nothing-to-correct', 'nothing-to-correct']);
+    expect(
+      as(
+        await atSite([
+          first,
+          correction,
+          delivery(lot, '23', because(correction.id)),
+          delivery(newId(), '1', { id: self, ...because(self) }),
+        ]),
+      ),
+    ).toEqual(['recorded', 'recorded', 'nothing-to-correct', 'nothing-to-correct']);
   });
 
   it('takes a correction before its original as one of nothing, and both the right way round', async () => {
@@ -153,9 +253,12 @@ describe('one request', () => {
     const id = newId();
     const lot = newId();
     expect(as(await atSite([reading('7', { id }), { ...reading('7'), id: id.toUpperCase() }]))).toEqual(['recorded', 'id-reused']);
-    expect(as(await atSite([delivery(lot.toUpperCase()), entry('lot-counted',
-      { lot, place: null, quantity: { figure: '24', unit: 'kg' } })]))).toEqual(['recorded', 'recorded']);
-    expect(as(await atSite([entry('lot-counted', { lot: lot.toUpperCase(), place: null, quantity: { figure: '23', unit: 'kg' } })]))).toEqual(['recorded']);
+    expect(
+      as(await atSite([delivery(lot.toUpperCase()), entry('lot-counted', { lot, place: null, quantity: { figure: '24', unit: 'kg' } })])),
+    ).toEqual(['recorded', 'recorded']);
+    expect(
+      as(await atSite([entry('lot-counted', { lot: lot.toUpperCase(), place: null, quantity: { figure: '23', unit: 'kg' } })])),
+    ).toEqual(['recorded']);
   });
 });
 
@@ -164,24 +267,39 @@ describe('a row belongs to the entries that made it', () => {
     const lot = newId();
     expect(as(await atSite([delivery(lot)]))).toEqual(['recorded']);
     const before = await rowOf('lot', lot);
-    const vessel = await ledger.writer.record(ledger.site, ledger.asker(), [entry('place-in-use', { name: 'Tub', sort: 'vessel', within: null })]);
-    const topUp = { vessel: vessel[0]?.id, material: flour, kept: null, keptHow: 'guessed',
-      added: [{ material: flour, lot: null, quantity: { figure: '1', unit: 'kg' }, how: 'weighed' }] };
+    const vessel = await ledger.writer.record(ledger.site, ledger.asker(), [
+      entry('place-in-use', { name: 'Tub', sort: 'vessel', within: null }),
+    ]);
+    const topUp = {
+      vessel: vessel[0]?.id,
+      material: flour,
+      kept: null,
+      keptHow: 'guessed',
+      added: [{ material: flour, lot: null, quantity: { figure: '1', unit: 'kg' }, how: 'weighed' }],
+    };
     expect(as(await atSite([entry('vessel-topped-up', topUp, { id: lot })]))).toEqual(['id-reused']);
     expect(await rowOf('lot', lot)).toEqual(before);
     const inOneGo = newId();
-    expect(as(await atSite([delivery(inOneGo), entry('vessel-topped-up', topUp, { id: inOneGo }), reading('9')]))).toEqual(['recorded', 'id-reused',
-      'recorded']);
+    expect(as(await atSite([delivery(inOneGo), entry('vessel-topped-up', topUp, { id: inOneGo }), reading('9')]))).toEqual([
+      'recorded',
+      'id-reused',
+      'recorded',
+    ]);
   });
 
   it('nor where two books name one id at once', async () => {
     const other = otherProcess();
     const second = { ...ledger.site, id: randomUUID() };
-    await ledger.owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Second site', 'Europe/London')",
-      [ledger.organisation, second.id]);
+    await ledger.owner.query(
+      "INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Second site', 'Europe/London')",
+      [ledger.organisation, second.id],
+    );
     for (let i = 0; i < 12; i += 1) {
       const lot = newId();
-      const [a, b] = await Promise.all([atSite([delivery(lot, '25'), reading('1')]), other.record(second, ledger.asker(), [delivery(lot, '7')])]);
+      const [a, b] = await Promise.all([
+        atSite([delivery(lot, '25'), reading('1')]),
+        other.record(second, ledger.asker(), [delivery(lot, '7')]),
+      ]);
       expect([as(a)[0], as(b)[0]].sort()).toEqual(['id-reused', 'recorded']);
       expect(as(a)[1]).toBe('recorded');
     }
@@ -193,11 +311,17 @@ describe('a row belongs to the entries that made it', () => {
 describe('what the database refuses', () => {
   it('fails alone: the requests beside it and the good entries beside it in its own are recorded', async () => {
     await ledger.owner.query("ALTER TABLE reading ADD CONSTRAINT poison CHECK (figure <> '66.6')");
-    const results = await Promise.all([atSite([reading('1')]), atSite([reading('2'), reading('66.6'), reading('3')]), atSite([reading('4')]),
-      atSite([reading('66.6')])]);
+    const results = await Promise.all([
+      atSite([reading('1')]),
+      atSite([reading('2'), reading('66.6'), reading('3')]),
+      atSite([reading('4')]),
+      atSite([reading('66.6')]),
+    ]);
     expect(results.map(as)).toEqual([['recorded'], ['recorded', 'fault', 'recorded'], ['recorded'], ['fault']]);
     await ledger.owner.query('ALTER TABLE reading DROP CONSTRAINT poison');
-    const kept = await ledger.owner.query("SELECT problem FROM held_back WHERE body -> 'entry' -> 'payload' -> 'value' ->> 'figure' = '66.6'");
+    const kept = await ledger.owner.query(
+      "SELECT problem FROM held_back WHERE body -> 'entry' -> 'payload' -> 'value' ->> 'figure' = '66.6'",
+    );
     expect(kept.rows).toEqual([{ problem: 'fault' }, { problem: 'fault' }]);
     ledger.faults.length = 0;
   });
@@ -205,12 +329,14 @@ describe('what the database refuses', () => {
   it('leaves the lane open when the database goes away in the middle, and nothing half-written', async () => {
     let fail = true;
     const flaky = new LedgerWriter({
-      inOrganisation: (o, work) => ledger.tenancy.inOrganisation(o, async (client) => {
-        const result = await work(client);
-        if (fail) await client.query('SELECT pg_terminate_backend(pg_backend_pid())');
-        return result;
-      }),
-      now: () => ledger.clock.now(), fault: (e) => ledger.faults.push(e),
+      inOrganisation: (o, work) =>
+        ledger.tenancy.inOrganisation(o, async (client) => {
+          const result = await work(client);
+          if (fail) await client.query('SELECT pg_terminate_backend(pg_backend_pid())');
+          return result;
+        }),
+      now: () => ledger.clock.now(),
+      fault: (e) => ledger.faults.push(e),
     });
     const some = [reading('1'), reading('2')];
     await expect(atSite(some, flaky)).rejects.toMatchObject({ code: '57P01' });
@@ -223,8 +349,9 @@ describe('what the database refuses', () => {
 
 describe('absurd times and nesting', () => {
   it.each([
-    ['before our era', { at: '0000-01-01T00:00:00Z' }], ['before our era by its offset', { at: '0001-01-01T00:00:00+14:00' }],
-      ['of the eleventh millennium', { at: '9999-12-31T23:59:59-14:00' }],
+    ['before our era', { at: '0000-01-01T00:00:00Z' }],
+    ['before our era by its offset', { at: '0001-01-01T00:00:00+14:00' }],
+    ['of the eleventh millennium', { at: '9999-12-31T23:59:59-14:00' }],
   ])('refuses a time %s beside good entries', async (_what, more) => {
     const [bad, good] = await atSite([reading('1', more), reading('2')]);
     expect(['malformed', 'in-the-future', 'unacceptable-value']).toContain(bad?.as === 'refused' ? bad.problem : bad?.as);
@@ -240,15 +367,21 @@ describe('absurd times and nesting', () => {
   it('keeps what nests a hundred thousand deep short, and lets the good beside it in', async () => {
     const deep: unknown = JSON.parse(`${'['.repeat(100_000)}${']'.repeat(100_000)}`);
     const id = newId();
-    expect(as(await atSite([deep, { ...reading('1'), id, payload: deep }, { ...reading('1'), words: deep }, reading('2')]))).toEqual(['unknown-kind',
-      'malformed', 'malformed', 'recorded']);
+    expect(as(await atSite([deep, { ...reading('1'), id, payload: deep }, { ...reading('1'), words: deep }, reading('2')]))).toEqual([
+      'unknown-kind',
+      'malformed',
+      'malformed',
+      'recorded',
+    ]);
   });
 
   it('keeps no signature token of what it refuses, wherever it stands', async () => {
     const token = `token-${randomUUID()}`;
     await atSite([
-      { ...reading('1'), payload: {}, send: { signature: token } }, [{ send: { signature: token } }], { ...reading('2'), signature: token },
-        { kind: 'x', payload: { send: { signature: token } } },
+      { ...reading('1'), payload: {}, send: { signature: token } },
+      [{ send: { signature: token } }],
+      { ...reading('2'), signature: token },
+      { kind: 'x', payload: { send: { signature: token } } },
     ]);
     const { rows } = await ledger.owner.query<{ body: unknown }>('SELECT body FROM held_back WHERE body::text LIKE $1', [`%${token}%`]);
     expect(rows).toEqual([]);

@@ -11,9 +11,19 @@ describe('what the ledger command says', () => {
   beforeAll(async () => {
     ledger = await startLedger();
     ownerUrl = `postgresql://${ledger.owner.user}:${ledger.owner.password}@${ledger.owner.host}:${ledger.owner.port}/${ledger.owner.database}`;
-    const entries = Array.from({ length: 5 }, (_, i) => entry('reading-taken', {
-      subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: String(20 + i), unit: 'degC' }, yes: null, seconds: null,
-    }));
+    const entries = Array.from({ length: 5 }, (_, i) =>
+      entry('reading-taken', {
+        subjectSort: 'site',
+        subject: ledger.site.id,
+        point: null,
+        measured: 'air',
+        parameter: 'room',
+        instrument: null,
+        value: { figure: String(20 + i), unit: 'degC' },
+        yes: null,
+        seconds: null,
+      }),
+    );
     ids = entries.map((e) => e.id);
     expect((await ledger.writer.record(ledger.site, ledger.asker(), entries)).map((r) => r.as)).toEqual(ids.map(() => 'recorded'));
   });
@@ -27,7 +37,9 @@ describe('what the ledger command says', () => {
   it('of an untouched ledger: each book, each pass, how many entries, the root', async () => {
     const { code, said } = await run('verify');
     expect(code).toBe(0);
-    expect(said).toMatch(/^Test bakehouse, the organisation’s own book: 0 entries\n {2}pass 1 of 3, bytes, order and tree +nothing was changed, [^]*Test bakehouse, site: 5 entries\n/);
+    expect(said).toMatch(
+      /^Test bakehouse, the organisation’s own book: 0 entries\n {2}pass 1 of 3, bytes, order and tree +nothing was changed, [^]*Test bakehouse, site: 5 entries\n/,
+    );
     expect(said.match(/ {2}pass \d of 3.*nothing was changed/g)).toHaveLength(6);
     expect(said).toMatch(/ {2}root [0-9a-f]{64}\nNothing was changed\.$/);
   });
@@ -35,7 +47,8 @@ describe('what the ledger command says', () => {
   it('of one byte that was changed behind its back: which entry, and code 1', async () => {
     const flip = 'UPDATE entry_body SET bytes = set_byte(bytes, 60, get_byte(bytes, 60) # 1) WHERE seq = 3';
     const behind = async (): Promise<void> => {
-      for (const sql of ['ALTER TABLE entry_body DISABLE TRIGGER USER', flip, 'ALTER TABLE entry_body ENABLE TRIGGER USER']) await ledger.owner.query(sql);
+      for (const sql of ['ALTER TABLE entry_body DISABLE TRIGGER USER', flip, 'ALTER TABLE entry_body ENABLE TRIGGER USER'])
+        await ledger.owner.query(sql);
     };
     await behind();
     const { code, said } = await run('verify');
@@ -51,7 +64,10 @@ describe('what the ledger command says', () => {
     const { code, said } = await run('verify');
     expect([code, said]).toEqual([1, expect.stringContaining(`    projection-differs  entry ${ids[2]}: reading ${ids[2]} is changed`)]);
     const again = await run('rebuild');
-    expect([again.code, again.said]).toEqual([0, expect.stringMatching(/Test bakehouse, site: 5 entries: projections made again from 5 entries, /)]);
+    expect([again.code, again.said]).toEqual([
+      0,
+      expect.stringMatching(/Test bakehouse, site: 5 entries: projections made again from 5 entries, /),
+    ]);
     expect((await run('verify')).code).toBe(0);
   });
 

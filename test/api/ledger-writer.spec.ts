@@ -8,22 +8,74 @@ import { entry, newId } from '../support/entries.js';
 import { startLedger, type TestLedger } from '../support/ledger.js';
 
 let ledger: TestLedger;
-beforeAll(async () => { ledger = await startLedger(); });
+beforeAll(async () => {
+  ledger = await startLedger();
+});
 afterAll(() => ledger.stop());
 
 const flour = newId();
-const specification = (material: string) => entry('specification-accepted', {
-  material, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient', lifeDays: 180, lifeOpenedHours: null,
-  contains: ['wheat'], mayContain: [], flour: true, animalOrigin: false, supplier: null,
-}, { at: '2026-11-01T08:00:00Z' });
-const delivery = (lot: string, kg = '25', more = {}) => entry('delivery-received', {
-  supplier: null, noteNumber: 'DN 1', photo: null, unattended: false,
-  lines: [{ lot, material: flour, code: 'M4471', codeState: 'on-it', quantity: { figure: kg, unit: 'kg' }, asWritten: `${kg} kg`, bestBefore: '2027-02-28', useBy: null, temperature: null }],
-}, more);
-const reading = (figure: string, more = {}) => entry('reading-taken', {
-  subjectSort: 'site', subject: ledger.site.id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null, seconds: null,
-}, more);
-const atSite = (raw: unknown[], permissions?: Parameters<TestLedger['asker']>[0]): Promise<Result[]> => ledger.writer.record(ledger.site, ledger.asker(permissions), raw);
+const specification = (material: string) =>
+  entry(
+    'specification-accepted',
+    {
+      material,
+      name: 'Strong white flour',
+      sort: 'ingredient',
+      countedIn: 'mass',
+      densityMgPerMl: null,
+      storage: 'ambient',
+      lifeDays: 180,
+      lifeOpenedHours: null,
+      contains: ['wheat'],
+      mayContain: [],
+      flour: true,
+      animalOrigin: false,
+      supplier: null,
+    },
+    { at: '2026-11-01T08:00:00Z' },
+  );
+const delivery = (lot: string, kg = '25', more = {}) =>
+  entry(
+    'delivery-received',
+    {
+      supplier: null,
+      noteNumber: 'DN 1',
+      photo: null,
+      unattended: false,
+      lines: [
+        {
+          lot,
+          material: flour,
+          code: 'M4471',
+          codeState: 'on-it',
+          quantity: { figure: kg, unit: 'kg' },
+          asWritten: `${kg} kg`,
+          bestBefore: '2027-02-28',
+          useBy: null,
+          temperature: null,
+        },
+      ],
+    },
+    more,
+  );
+const reading = (figure: string, more = {}) =>
+  entry(
+    'reading-taken',
+    {
+      subjectSort: 'site',
+      subject: ledger.site.id,
+      point: null,
+      measured: 'air',
+      parameter: 'room',
+      instrument: null,
+      value: { figure, unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
+    more,
+  );
+const atSite = (raw: unknown[], permissions?: Parameters<TestLedger['asker']>[0]): Promise<Result[]> =>
+  ledger.writer.record(ledger.site, ledger.asker(permissions), raw);
 const as = (results: Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
 const lots = async () => (await ledger.owner.query('SELECT id, mg, entry, seq FROM lot ORDER BY id')).rows;
 
@@ -35,18 +87,47 @@ describe('the write door', () => {
     const [b] = await atSite([{ ...first, send: { attempt: 2 } }]);
     expect(a?.as).toBe('recorded');
     expect(b).toEqual({ ...a, as: 'already-recorded' });
-    expect(as(await atSite([{ ...first, deviceSeq: 1 }, { ...first, doneBy: newId() }]))).toEqual(['malformed', 'id-reused']);
+    expect(
+      as(
+        await atSite([
+          { ...first, deviceSeq: 1 },
+          { ...first, doneBy: newId() },
+        ]),
+      ),
+    ).toEqual(['malformed', 'id-reused']);
   });
 
   it('gives each entry its own result: the good ones beside bad ones are recorded', async () => {
     const good = reading('21.5');
     const results = await atSite([
-      good, null, 'x', 7, { kind: 'no-such-kind' }, reading('1e99'), { ...reading('3'), version: 9 }, { ...reading('4'), payload: {} },
-      reading('20', { at: '2031-01-01T00:00:00Z' }), specification(newId()), delivery(newId(), '-5'), { ...delivery(newId()), payload: { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [] } }, good,
+      good,
+      null,
+      'x',
+      7,
+      { kind: 'no-such-kind' },
+      reading('1e99'),
+      { ...reading('3'), version: 9 },
+      { ...reading('4'), payload: {} },
+      reading('20', { at: '2031-01-01T00:00:00Z' }),
+      specification(newId()),
+      delivery(newId(), '-5'),
+      { ...delivery(newId()), payload: { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [] } },
+      good,
     ]);
     expect(as(results)).toEqual([
-      'recorded', 'unknown-kind', 'unknown-kind', 'unknown-kind', 'unknown-kind', 'malformed', 'unknown-version', 'malformed',
-      'in-the-future', 'wrong-book', 'unacceptable-value', 'malformed', 'already-recorded',
+      'recorded',
+      'unknown-kind',
+      'unknown-kind',
+      'unknown-kind',
+      'unknown-kind',
+      'malformed',
+      'unknown-version',
+      'malformed',
+      'in-the-future',
+      'wrong-book',
+      'unacceptable-value',
+      'malformed',
+      'already-recorded',
     ]);
     expect(ledger.faults).toEqual([]);
     const kept = await ledger.owner.query("SELECT problem FROM held_back WHERE problem = 'in-the-future'");
@@ -67,7 +148,10 @@ describe('the write door', () => {
   });
 
   it('keeps text that PostgreSQL cannot hold out, and emoji and right-to-left names in', async () => {
-    expect(as(await atSite([reading('6', { words: { note: 'a\u0000b' } }), reading('7', { words: { note: '\ud800' } })]))).toEqual(['malformed', 'malformed']);
+    expect(as(await atSite([reading('6', { words: { note: 'a\u0000b' } }), reading('7', { words: { note: '\ud800' } })]))).toEqual([
+      'malformed',
+      'malformed',
+    ]);
     expect(as(await atSite([reading('8', { words: { note: '🥐 مخبز \u202eabc' } })]))).toEqual(['recorded']);
   });
 
@@ -83,8 +167,14 @@ describe('the write door', () => {
     expect((await lots()).some((l) => l.id === lot)).toBe(false);
     expect(as(await atSite([delivery(lot, '24.9', because)]))).toEqual(['recorded']);
     expect((await lots()).find((l) => l.id === lot)?.mg).toBe('24900000');
-    expect(as(await atSite([{ ...reading('9'), corrects: original.id, words: because.words }, { ...entry('entry-withdrawn', {}, { ...because, corrects: newId() }) }])))
-      .toEqual(['malformed', 'nothing-to-correct']);
+    expect(
+      as(
+        await atSite([
+          { ...reading('9'), corrects: original.id, words: because.words },
+          { ...entry('entry-withdrawn', {}, { ...because, corrects: newId() }) },
+        ]),
+      ),
+    ).toEqual(['malformed', 'nothing-to-correct']);
     expect(as(await atSite([reading('9', because)]))).toEqual(['correction-of-another-kind']);
   });
 
@@ -93,7 +183,10 @@ describe('the write door', () => {
     const results = await Promise.all([...entries, ...entries].map((e) => atSite([e])));
     const seqs = results.flat().flatMap((r) => (r.as === 'recorded' ? [r.receipt.seq] : []));
     expect(new Set(seqs).size).toBe(60);
-    const { rows } = await ledger.owner.query<{ n: string; last: string }>('SELECT count(*) AS n, max(seq) AS last FROM entry WHERE book = $1', [ledger.site.id]);
+    const { rows } = await ledger.owner.query<{ n: string; last: string }>(
+      'SELECT count(*) AS n, max(seq) AS last FROM entry WHERE book = $1',
+      [ledger.site.id],
+    );
     expect(Number(rows[0]?.last)).toBe(Number(rows[0]?.n) - 1);
   });
 
@@ -111,17 +204,26 @@ describe('the write door', () => {
   it('tells a projection that was changed behind its back, and names the entry', async () => {
     const differences = () => ledger.tenancy.inOrganisation(ledger.organisation, (client) => verifyProjections(client, ledger.site));
     expect(await differences()).toEqual([]);
-    const { rows } = await ledger.owner.query<{ entry: string }>('UPDATE lot SET mg = mg + 1 WHERE id = (SELECT min(id::text)::uuid FROM lot) RETURNING entry');
+    const { rows } = await ledger.owner.query<{ entry: string }>(
+      'UPDATE lot SET mg = mg + 1 WHERE id = (SELECT min(id::text)::uuid FROM lot) RETURNING entry',
+    );
     expect(await differences()).toEqual([expect.objectContaining({ sort: 'projection-differs', entry: rows[0]?.entry })]);
   });
 });
 
 describe('what a commit loads', () => {
   it('is asked for under a name of its own for each set of look-ups, however long: the driver takes one text a name', async () => {
-    const load = (needs: readonly Need[]): Promise<void> => ledger.tenancy.inOrganisation(ledger.organisation, (client) =>
-      loadNeeds(client, ledger.organisation, [{ book: ledger.site, work: new WorkingSet(), needs }]));
+    const load = (needs: readonly Need[]): Promise<void> =>
+      ledger.tenancy.inOrganisation(ledger.organisation, (client) =>
+        loadNeeds(client, ledger.organisation, [{ book: ledger.site, work: new WorkingSet(), needs }]),
+      );
     const [collection, value] = ['batch', newId()] as const;
-    const first: Need[] = [{ in: collection, id: value }, { in: collection, by: 'run', value }, { in: collection, by: 'make', value }, { in: collection, by: 'product', value }];
+    const first: Need[] = [
+      { in: collection, id: value },
+      { in: collection, by: 'run', value },
+      { in: collection, by: 'make', value },
+      { in: collection, by: 'product', value },
+    ];
     await load(first);
     await load([...first, { in: collection, by: 'code', value }]);
     await load([...first, { in: collection, by: 'bakedOn', value: '2026-11-25' }]);

@@ -13,9 +13,23 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const readings = (n: number) => Array.from({ length: n }, () => house.entry({ kind: 'reading-taken', payload: {
-  subjectSort: 'site', subject: house.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: '21', unit: 'degC' }, yes: null, seconds: null,
-} }));
+const readings = (n: number) =>
+  Array.from({ length: n }, () =>
+    house.entry({
+      kind: 'reading-taken',
+      payload: {
+        subjectSort: 'site',
+        subject: house.site,
+        point: null,
+        measured: 'air',
+        parameter: 'room',
+        instrument: null,
+        value: { figure: '21', unit: 'degC' },
+        yes: null,
+        seconds: null,
+      },
+    }),
+  );
 const night = () => baker.get(`/sites/${house.site}/night`).expect(200);
 
 describe('one screen of the night', () => {

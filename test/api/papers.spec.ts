@@ -30,22 +30,45 @@ afterAll(() => t.close());
 
 async function opened(isPractice: boolean): Promise<string> {
   const id = b.newId();
-  await lead.post('/recalls', { id, suspect: [week.almond], hazard: 'organism', hazardName: 'Salmonella', practice: isPractice, said: 'The importer rang about 面包 lot A77' }).expect(200);
+  await lead
+    .post('/recalls', {
+      id,
+      suspect: [week.almond],
+      hazard: 'organism',
+      hazardName: 'Salmonella',
+      practice: isPractice,
+      said: 'The importer rang about 面包 lot A77',
+    })
+    .expect(200);
   return id;
 }
 const pdf = async (recall: string): Promise<Page[]> => pagesOf((await fileFrom(lead, `/recalls/${recall}/papers/recall.pdf`)).bytes);
 
 describe('the papers of a recall, printed', () => {
   let pages: Page[];
-  beforeAll(async () => { pages = await pdf(real); });
+  beforeAll(async () => {
+    pages = await pdf(real);
+  });
   const whole = (): string => pages.map((p) => p.text).join(' ');
 
   it('begin with a notice that says what it is, what it concerns, what the hazard is and what to do (21 CFR 7.49)', () => {
     const [first] = pages;
     for (const said of [
-      'URGENT: FOOD RECALL', 'Salmonella', 'ground almond', 'A77', 'almond tartlet', '546 pieces', '25-tartlet', 'Do not sell, serve, use, send out', 'Report back today',
-      'by Lee Dehl', 'The competent authority decides which it is, and any class', 'something else again', 'may make people ill',
-    ]) expect(first?.text).toContain(said);
+      'URGENT: FOOD RECALL',
+      'Salmonella',
+      'ground almond',
+      'A77',
+      'almond tartlet',
+      '546 pieces',
+      '25-tartlet',
+      'Do not sell, serve, use, send out',
+      'Report back today',
+      'by Lee Dehl',
+      'The competent authority decides which it is, and any class',
+      'something else again',
+      'may make people ill',
+    ])
+      expect(first?.text).toContain(said);
   });
 
   it('give the list to ring in the order to ring, unattended marked, certain apart from possible', () => {
@@ -65,7 +88,17 @@ describe('the papers of a recall, printed', () => {
   it('tell what is held, what stood on the counter, what does not add up, and where the scope stands', async () => {
     const { body } = await lead.get(`/recalls/${real}`).expect(200);
     const text = whole();
-    for (const said of ['5.36 kg', '72 pieces', 'held', '99.28 %', '90 g', '19 Nov 2026 08:00 +00:00', '19 Nov 2026 13:00 +00:00', 'nothing came into scope and nothing fell out', 'can rewrite everything and seal that, and it verifies']) {
+    for (const said of [
+      '5.36 kg',
+      '72 pieces',
+      'held',
+      '99.28 %',
+      '90 g',
+      '19 Nov 2026 08:00 +00:00',
+      '19 Nov 2026 13:00 +00:00',
+      'nothing came into scope and nothing fell out',
+      'can rewrite everything and seal that, and it verifies',
+    ]) {
       expect(text).toContain(said);
     }
     expect(text.replaceAll(' ', '')).toContain(body.scopeHash);
@@ -122,7 +155,11 @@ describe('the papers of a recall, to sort', () => {
   it('hold numbers as numbers and dates as dates', () => {
     const order = column('Call list', 'Order to ring');
     expect(order.map((c) => [c.sort, c.value])).toEqual([1, 2, 3, 4, 5, 6].map((n) => ['number', n]));
-    expect(column('Call list', 'Name').slice(0, 2).map((c) => c.value)).toEqual(['Food bank', 'Primary school']);
+    expect(
+      column('Call list', 'Name')
+        .slice(0, 2)
+        .map((c) => c.value),
+    ).toEqual(['Food bank', 'Primary school']);
     const shipped = column('Where it went', 'Shipped');
     expect(shipped.every((c) => c.sort === 'date')).toBe(true);
     expect(shipped.map((c) => wallOf(Number(c.value)))).toContain('2026-11-21T08:01');
@@ -135,12 +172,43 @@ describe('the papers of a recall, to sort', () => {
   it('hold the data elements of 21 CFR 1 subpart S under plain names', () => {
     const elements: Readonly<Record<string, readonly string[]>> = {
       // 1.1345 receiving, 1.1340 shipping, 1.1350 transformation
-      Lots: ['Traceability lot code', 'Quantity', 'Unit', 'Product description', 'Immediate previous source', 'Location received or made', 'Received or made', 'Reference document: delivery note'],
-      'Where it went': ['Traceability lot code', 'Quantity', 'Unit', 'Product description', 'Immediate next recipient', 'Location shipped from', 'Shipped', 'Reference document: record'],
-      Flows: ['Traceability lot code used', 'Product description used', 'Quantity used', 'Unit', 'New traceability lot code', 'Location transformed', 'Transformed', 'New product description', 'Reference document: record'],
+      Lots: [
+        'Traceability lot code',
+        'Quantity',
+        'Unit',
+        'Product description',
+        'Immediate previous source',
+        'Location received or made',
+        'Received or made',
+        'Reference document: delivery note',
+      ],
+      'Where it went': [
+        'Traceability lot code',
+        'Quantity',
+        'Unit',
+        'Product description',
+        'Immediate next recipient',
+        'Location shipped from',
+        'Shipped',
+        'Reference document: record',
+      ],
+      Flows: [
+        'Traceability lot code used',
+        'Product description used',
+        'Quantity used',
+        'Unit',
+        'New traceability lot code',
+        'Location transformed',
+        'Transformed',
+        'New product description',
+        'Reference document: record',
+      ],
     };
     for (const [sheet, titles] of Object.entries(elements)) expect(sheets.get(sheet)?.head).toEqual(expect.arrayContaining([...titles]));
-    const almond = sheets.get('Lots')?.rows.find((r) => r[0]?.value === 'A77')?.map((c) => c.value);
+    const almond = sheets
+      .get('Lots')
+      ?.rows.find((r) => r[0]?.value === 'A77')
+      ?.map((c) => c.value);
     expect(almond).toEqual(expect.arrayContaining(['ground almond', 'Nut importer', 'N 88', 12_500, 'g']));
     expect(column('Flows', 'Quantity used').filter((c) => c.value === 1000)).toHaveLength(7);
   });
@@ -183,7 +251,9 @@ describe('who may have the papers of a recall', () => {
     await (await inspector('2026-11-01', '2026-11-24')).get(path()).expect(403);
     const allowed = await inspector('2026-11-20', null);
     await allowed.get(path()).expect(200);
-    const { rows } = await connected(t.database.ownerUrl, (owner) => owner.query('SELECT what, exported FROM viewing WHERE person = $1', [allowed.person]));
+    const { rows } = await connected(t.database.ownerUrl, (owner) =>
+      owner.query('SELECT what, exported FROM viewing WHERE person = $1', [allowed.person]),
+    );
     expect(rows).toEqual([{ what: 'the papers of a recall case, as JSON', exported: true }]);
   });
 });

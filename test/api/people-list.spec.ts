@@ -10,7 +10,15 @@ describe('the list of people', () => {
     house = await House.found(t);
   }, 60_000);
   afterAll(() => t.close());
-  const list = async () => (await house.administrator.get('/people').expect(200)).body as { id: string; name: string; hasPin: boolean; leftAt: string | null; roles: { role: string; given: string }[]; accesses: unknown[] }[];
+  const list = async () =>
+    (await house.administrator.get('/people').expect(200)).body as {
+      id: string;
+      name: string;
+      hasPin: boolean;
+      leftAt: string | null;
+      roles: { role: string; given: string }[];
+      accesses: unknown[];
+    }[];
 
   it('says who may do what now, who has a PIN, who left, and until when an inspector may look', async () => {
     const { person: baker } = await house.join('Bo Baker', ['bakes', 'food-safety-lead']);
@@ -20,9 +28,16 @@ describe('the list of people', () => {
     await house.decide({ kind: 'role-taken-away', payload: { given: role?.given } }, { kind: 'person-left', payload: { person: gone } });
     const people = await list();
     expect(people.map((p) => p.name)).toEqual(['Ada Min', 'Bo Baker', 'Ina Spect', 'Kit Gone']);
-    expect(people.find((p) => p.id === baker)).toMatchObject({ hasPin: true, leftAt: null, roles: [{ role: 'food-safety-lead', site: null, until: null }] });
+    expect(people.find((p) => p.id === baker)).toMatchObject({
+      hasPin: true,
+      leftAt: null,
+      roles: [{ role: 'food-safety-lead', site: null, until: null }],
+    });
     expect(people.find((p) => p.id === gone)?.leftAt).toMatch(/Z$/);
-    expect(people.find((p) => p.name === 'Ina Spect')).toMatchObject({ roles: [], accesses: [{ from: '2026-10-26', until: null, expires: '2026-11-26T03:40:00.000Z' }] });
+    expect(people.find((p) => p.name === 'Ina Spect')).toMatchObject({
+      roles: [],
+      accesses: [{ from: '2026-10-26', until: null, expires: '2026-11-26T03:40:00.000Z' }],
+    });
   });
 
   it('is for whoever looks after people', async () => {

@@ -24,17 +24,33 @@ const newDraft = async (of: object = {}) => {
   const { body } = await lead.post('/plans/drafts', { id, ...of }).expect(200);
   return { id, path: `/plans/drafts/${id}`, body };
 };
-interface Text { site: string | null; content: { name: string; points: Record<string, unknown>[] } }
+interface Text {
+  site: string | null;
+  content: { name: string; points: Record<string, unknown>[] };
+}
 const changed = (body: { content: Text }, key: string, of: object): Text => ({
-  ...body.content, content: { ...body.content.content, points: body.content.content.points.map((p) => (p['key'] === key ? { ...p, ...of } : p)) },
+  ...body.content,
+  content: { ...body.content.content, points: body.content.content.points.map((p) => (p['key'] === key ? { ...p, ...of } : p)) },
 });
 
 describe('plans', () => {
   it('in force at each site, with who signed, and the caution', async () => {
     const { body } = await b.baker.caller.get('/plans').expect(200);
     expect(body).toMatchObject({
-      sites: [{ site: b.site, name: 'Mill Lane', plan: { id: b.plan, number: 1, points: 7, signed: { name: 'Lee Dehl', meaning: expect.stringContaining('validated by a competent person') } } }],
-      history: [{ id: b.plan, site: null }], caution: expect.stringContaining('your local food-safety authority’s rules come first'),
+      sites: [
+        {
+          site: b.site,
+          name: 'Mill Lane',
+          plan: {
+            id: b.plan,
+            number: 1,
+            points: 7,
+            signed: { name: 'Lee Dehl', meaning: expect.stringContaining('validated by a competent person') },
+          },
+        },
+      ],
+      history: [{ id: b.plan, site: null }],
+      caution: expect.stringContaining('your local food-safety authority’s rules come first'),
     });
     expect(body.sites[0].plan.content.points[1]).toMatchObject({ key: 'tin-core', class: 'must', limit: { min: '94', unit: 'degC' } });
     const { body: one } = await b.baker.caller.get(`/plans/${b.plan}`).expect(200);
@@ -57,7 +73,13 @@ describe('a draft of a plan', () => {
     expect(body).toMatchObject({ name: 'Bread', ready: false, nextNumber: 1, against: null, problems: [{ field: 'content.points' }] });
     const [point] = (await newDraft({ series })).body.content.content.points.slice(1);
     const points = [point, { ...point, limit: { sort: 'range', min: '199', max: null, unit: 'degC' }, correctiveAction: '' }];
-    const { body: saved } = await save(t, lead, path, { site: null, content: { name: 'Bread', scope: '', team: '', points } }, '"1"').expect(200);
+    const { body: saved } = await save(
+      t,
+      lead,
+      path,
+      { site: null, content: { name: 'Bread', scope: '', team: '', points } },
+      '"1"',
+    ).expect(200);
     expect(saved.problems.map((p: { field: string }) => p.field)).toEqual(['content.points.1.key', 'content.points.1.limit.min']);
     await lead.get(`${path}/to-sign`).expect(422);
   });
@@ -65,12 +87,29 @@ describe('a draft of a plan', () => {
   it('is put in force by signing what it gives; what was in force before stays readable', async () => {
     const { path, body } = await newDraft({ series, site: b.site });
     expect(body).toMatchObject({ ready: true, nextNumber: 2, against: { number: 1, differences: [{ path: ['site'] }] } });
-    const { body: saved } = await save(t, lead, path, changed(body, 'bloomer-core', { limit: { sort: 'range', min: '94', max: null, unit: 'degC' } }), '"1"').expect(200);
-    expect(saved.against.differences).toMatchObject([{ path: ['site'] }, { path: ['content', 'points', 'bloomer-core', 'limit', 'min'], before: '93', after: '94' }]);
+    const { body: saved } = await save(
+      t,
+      lead,
+      path,
+      changed(body, 'bloomer-core', { limit: { sort: 'range', min: '94', max: null, unit: 'degC' } }),
+      '"1"',
+    ).expect(200);
+    expect(saved.against.differences).toMatchObject([
+      { path: ['site'] },
+      { path: ['content', 'points', 'bloomer-core', 'limit', 'min'], before: '93', after: '94' },
+    ]);
     const { body: toSign } = await lead.get(`${path}/to-sign`).expect(200);
-    expect(toSign).toMatchObject({ kind: 'plan-put-in-force', payload: { series, number: 2, site: b.site }, meaning: expect.stringContaining('validated'), caution: expect.any(String) });
+    expect(toSign).toMatchObject({
+      kind: 'plan-put-in-force',
+      payload: { series, number: 2, site: b.site },
+      meaning: expect.stringContaining('validated'),
+      caution: expect.any(String),
+    });
     const signed = await new Hand(b.house, lead, null).sign(toSign.kind, toSign.payload, { at: at('03:30') });
-    expect((await lead.get('/plans').expect(200)).body).toMatchObject({ sites: [{ plan: { id: signed.id, number: 2 } }], history: [{ number: 2 }, { number: 1 }] });
+    expect((await lead.get('/plans').expect(200)).body).toMatchObject({
+      sites: [{ plan: { id: signed.id, number: 2 } }],
+      history: [{ number: 2 }, { number: 1 }],
+    });
     expect((await lead.get(`/plans/${b.plan}`).expect(200)).body).toMatchObject({ inForceAt: [], content: { points: expect.any(Array) } });
   });
 
@@ -80,7 +119,12 @@ describe('a draft of a plan', () => {
     const min = (figure: string) => changed(body, 'bap-core', { limit: { sort: 'range', min: figure, max: null, unit: 'degC' } });
     await save(t, other, path, min('93'), '"1"').expect(200);
     const { body: told } = await save(t, lead, path, min('95'), '"1"').expect(412);
-    expect(told.conflict).toMatchObject({ bothChanged: [['content', 'points', 'bap-core', 'limit', 'min']], by: { name: 'Second Lead' }, mine: min('95'), theirs: min('93') });
+    expect(told.conflict).toMatchObject({
+      bothChanged: [['content', 'points', 'bap-core', 'limit', 'min']],
+      by: { name: 'Second Lead' },
+      mine: min('95'),
+      theirs: min('93'),
+    });
     await putAway(t, lead, path, '"2"').expect(204);
   });
 

@@ -10,7 +10,10 @@ import { House, type Caller } from '../support/people.js';
 import { verified } from '../support/verified.js';
 
 /** RFC 8032 §7.1, TEST 1: the secret key, and the public key that it gives. */
-const [secret, known] = ['9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60', 'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a'];
+const [secret, known] = [
+  '9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60',
+  'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a',
+];
 const clock = new SettableClock('2026-11-25T14:02:00Z');
 let t: TestApp;
 let house: House;
@@ -22,16 +25,34 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const reading = () => house.entry({ kind: 'reading-taken', payload: {
-  subjectSort: 'site', subject: house.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: '21', unit: 'degC' }, yes: null, seconds: null,
-} });
+const reading = () =>
+  house.entry({
+    kind: 'reading-taken',
+    payload: {
+      subjectSort: 'site',
+      subject: house.site,
+      point: null,
+      measured: 'air',
+      parameter: 'room',
+      instrument: null,
+      value: { figure: '21', unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
+  });
 const record = (n: number) => baker.post(`/sites/${house.site}/entries`, Array.from({ length: n }, reading)).expect(200);
 const seal = async (): Promise<SealView> => (await baker.get(`/sites/${house.site}/seal`).expect(200)).body;
 
 /** Checks a signed note with Node's own Ed25519, and gives its lines: another implementation than the one that signed. */
 function linesOf(note: string): string[] {
   const split = note.lastIndexOf('\n\n');
-  const [text, signature = ''] = [note.slice(0, split + 1), note.slice(split + 2).trim().split(' ')[2]];
+  const [text, signature = ''] = [
+    note.slice(0, split + 1),
+    note
+      .slice(split + 2)
+      .trim()
+      .split(' ')[2],
+  ];
   const key = createPublicKey({ key: { kty: 'OKP', crv: 'Ed25519', x: Buffer.from(known, 'hex').toString('base64url') }, format: 'jwk' });
   expect(verify(null, Buffer.from(text), key, Buffer.from(signature, 'base64').subarray(4))).toBe(true);
   return text.trimEnd().split('\n');
@@ -64,7 +85,10 @@ describe('a seal', () => {
   it('of whoever was first stands, where two make one at once', async () => {
     const tenancy = t.app.get(Tenancy, { strict: false });
     const book = { organisation: house.organisation, id: house.site };
-    const keep = (note: string) => tenancy.inOrganisation(book.organisation, (client) => keepSeal(client, book, { size: 1, root: new Uint8Array(32), note, at: '2026-11-25T14:00:00Z' }));
+    const keep = (note: string) =>
+      tenancy.inOrganisation(book.organisation, (client) =>
+        keepSeal(client, book, { size: 1, root: new Uint8Array(32), note, at: '2026-11-25T14:00:00Z' }),
+      );
     expect((await keep('first'))?.note).toBe('first');
     expect((await keep('second'))?.note).toBe('first');
     await connected(t.database.ownerUrl, async (owner) => {

@@ -5,18 +5,39 @@ import { startLedger, type TestLedger } from '../support/ledger.js';
 
 let ledger: TestLedger;
 let ids: string[];
-beforeAll(async () => { ledger = await startLedger(); });
+beforeAll(async () => {
+  ledger = await startLedger();
+});
 afterAll(() => ledger.stop());
-beforeEach(async () => { await fresh(); });
+beforeEach(async () => {
+  await fresh();
+});
 
 /** Twelve readings with a word each, in a book of their own. */
 async function fresh(): Promise<void> {
   const id = (await ledger.owner.query<{ id: string }>('SELECT gen_random_uuid() AS id')).rows[0]?.id ?? '';
   ledger.site = { ...ledger.site, id };
-  await ledger.owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Site', 'Europe/London')", [ledger.organisation, id]);
-  const entries = Array.from({ length: 12 }, (_, i) => entry('reading-taken', {
-    subjectSort: 'site', subject: id, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: String(20 + i), unit: 'degC' }, yes: null, seconds: null,
-  }, { words: { note: `note ${i}` } }));
+  await ledger.owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Site', 'Europe/London')", [
+    ledger.organisation,
+    id,
+  ]);
+  const entries = Array.from({ length: 12 }, (_, i) =>
+    entry(
+      'reading-taken',
+      {
+        subjectSort: 'site',
+        subject: id,
+        point: null,
+        measured: 'air',
+        parameter: 'room',
+        instrument: null,
+        value: { figure: String(20 + i), unit: 'degC' },
+        yes: null,
+        seconds: null,
+      },
+      { words: { note: `note ${i}` } },
+    ),
+  );
   ids = entries.map((e) => e.id);
   const results = await ledger.writer.record(ledger.site, ledger.asker(), entries);
   expect(results.map((r) => r.as)).toEqual(ids.map(() => 'recorded'));
@@ -31,12 +52,18 @@ async function behind(sql: string, values: unknown[] = []): Promise<void> {
   await ledger.owner.query('COMMIT');
 }
 
-const verify = (): Promise<Finding[]> => ledger.tenancy.inOrganisation(ledger.organisation, async (client) => [...(await verifyBytes(client, ledger.site)).findings, ...await verifyForm(client, ledger.site)]);
+const verify = (): Promise<Finding[]> =>
+  ledger.tenancy.inOrganisation(ledger.organisation, async (client) => [
+    ...(await verifyBytes(client, ledger.site)).findings,
+    ...(await verifyForm(client, ledger.site)),
+  ]);
 const found = async (): Promise<string[]> => (await verify()).map((f) => `${f.sort} ${f.seq ?? '-'}`);
 const book = (): string => `'${ledger.site.id}'`;
 
 describe('what a verification tells apart', () => {
-  it('nothing, where nothing was touched', async () => { expect(await found()).toEqual([]); });
+  it('nothing, where nothing was touched', async () => {
+    expect(await found()).toEqual([]);
+  });
 
   it('one changed byte, by the entry’s name', async () => {
     await behind(`UPDATE entry_body SET bytes = set_byte(bytes, 40, get_byte(bytes, 40) # 1) WHERE book = ${book()} AND seq = 5`);
@@ -52,7 +79,9 @@ describe('what a verification tells apart', () => {
   });
 
   it('a missing entry in the middle, and at the end', async () => {
-    await behind(`DELETE FROM entry_body WHERE book = ${book()} AND seq IN (3, 11); DELETE FROM entry WHERE book = ${book()} AND seq IN (3, 11)`);
+    await behind(
+      `DELETE FROM entry_body WHERE book = ${book()} AND seq IN (3, 11); DELETE FROM entry WHERE book = ${book()} AND seq IN (3, 11)`,
+    );
     expect(await found()).toEqual(expect.arrayContaining(['missing 3', 'missing 11']));
   });
 
@@ -83,13 +112,20 @@ describe('what a verification tells apart', () => {
   });
 
   it('a sealed tree that was rewritten whole', async () => {
-    await ledger.owner.query("INSERT INTO seal (organisation, book, size, root, note, at) VALUES ($1, $2, 6, sha256('other'), 'note', now())", [ledger.organisation, ledger.site.id]);
+    await ledger.owner.query(
+      "INSERT INTO seal (organisation, book, size, root, note, at) VALUES ($1, $2, 6, sha256('other'), 'note', now())",
+      [ledger.organisation, ledger.site.id],
+    );
     expect(await found()).toEqual(['seal-differs 5']);
   });
 
   it('cannot be done as the service: it may add, and nothing else', async () => {
-    await expect(ledger.tenancy.inOrganisation(ledger.organisation, (client) => client.query('UPDATE entry SET kind = kind'))).rejects.toThrow(/permission denied/);
-    await expect(ledger.tenancy.inOrganisation(ledger.organisation, (client) => client.query('DELETE FROM entry_body'))).rejects.toThrow(/permission denied/);
+    await expect(
+      ledger.tenancy.inOrganisation(ledger.organisation, (client) => client.query('UPDATE entry SET kind = kind')),
+    ).rejects.toThrow(/permission denied/);
+    await expect(ledger.tenancy.inOrganisation(ledger.organisation, (client) => client.query('DELETE FROM entry_body'))).rejects.toThrow(
+      /permission denied/,
+    );
     await expect(ledger.owner.query('DELETE FROM entry')).rejects.toThrow(/append-only/);
   });
 });

@@ -17,7 +17,11 @@ const types = path.join(root, 'libs/api-client/src/generated/types.ts');
 const run = promisify(execFile);
 
 type Json = { readonly [key: string]: Json } & readonly Json[];
-interface Document { openapi: string; paths: Record<string, Record<string, { responses: Record<string, unknown> }>>; components: { schemas: Record<string, object> } }
+interface Document {
+  openapi: string;
+  paths: Record<string, Record<string, { responses: Record<string, unknown> }>>;
+  components: { schemas: Record<string, object> };
+}
 let t: TestApp;
 let served: Document;
 beforeAll(async () => {
@@ -30,7 +34,8 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const generateTypes = (to: string) => run(process.execPath, [path.join(root, 'node_modules/openapi-typescript/bin/cli.js'), file, '--output', to]);
+const generateTypes = (to: string) =>
+  run(process.execPath, [path.join(root, 'node_modules/openapi-typescript/bin/cli.js'), file, '--output', to]);
 
 function* refsIn(value: unknown): Generator<string> {
   if (typeof value !== 'object' || value === null) return;
@@ -41,7 +46,13 @@ function* refsIn(value: unknown): Generator<string> {
 describe('the API’s description', () => {
   it('is OpenAPI 3.1, and every reference in it leads somewhere', () => {
     expect(served.openapi).toBe('3.1.0');
-    const missing = [...refsIn(served)].filter((ref) => ref.split('/').slice(1).reduce<unknown>((at, key) => (at as Json | undefined)?.[key.replaceAll('~1', '/')], served) === undefined);
+    const missing = [...refsIn(served)].filter(
+      (ref) =>
+        ref
+          .split('/')
+          .slice(1)
+          .reduce<unknown>((at, key) => (at as Json | undefined)?.[key.replaceAll('~1', '/')], served) === undefined,
+    );
     expect([...new Set(missing)]).toEqual([]);
   });
 
@@ -56,7 +67,11 @@ describe('the API’s description', () => {
   });
 
   it('tells the problem that any operation may answer', () => {
-    const silent = Object.entries(served.paths).flatMap(([at, item]) => Object.entries(item).filter(([, o]) => !('default' in o.responses)).map(([method]) => `${method} ${at}`));
+    const silent = Object.entries(served.paths).flatMap(([at, item]) =>
+      Object.entries(item)
+        .filter(([, o]) => !('default' in o.responses))
+        .map(([method]) => `${method} ${at}`),
+    );
     expect(silent).toEqual([]);
   });
 
@@ -70,7 +85,10 @@ describe('the API’s description', () => {
   it.each(allCalculations.map((c) => [c.name, c] as const))('has a path for %s whose example is answered', async (name, { example }) => {
     const operation = served.paths[`/api/v1/calculate/${name}`]?.['post'];
     expect(operation).toBeDefined();
-    const { body } = await request(t.server).post(`/api/v1/calculate/${name}`).send(example as object).expect(200);
+    const { body } = await request(t.server)
+      .post(`/api/v1/calculate/${name}`)
+      .send(example as object)
+      .expect(200);
     expect(body).toMatchObject({ explanation: expect.any(String), source: expect.any(String), cautions: expect.any(Array) });
   });
 });

@@ -6,16 +6,37 @@ import { promisify } from 'node:util';
 const root = path.resolve(import.meta.dirname, '../..');
 const run = promisify(execFile);
 
-interface Rule { readonly name: string; readonly from: { readonly path?: string | string[] } }
+interface Rule {
+  readonly name: string;
+  readonly from: { readonly path?: string | string[] };
+}
 interface Cruise {
-  readonly modules: readonly { readonly source: string; readonly couldNotResolve?: boolean; readonly dependencies: readonly { readonly couldNotResolve: boolean; readonly module: string }[] }[];
-  readonly summary: { readonly violations: readonly { readonly rule: { readonly name: string }; readonly from: string; readonly to: string }[]; readonly ruleSetUsed: { readonly forbidden: readonly Rule[] } };
+  readonly modules: readonly {
+    readonly source: string;
+    readonly couldNotResolve?: boolean;
+    readonly dependencies: readonly { readonly couldNotResolve: boolean; readonly module: string }[];
+  }[];
+  readonly summary: {
+    readonly violations: readonly { readonly rule: { readonly name: string }; readonly from: string; readonly to: string }[];
+    readonly ruleSetUsed: { readonly forbidden: readonly Rule[] };
+  };
 }
 
 let cruise: Cruise;
 beforeAll(async () => {
-  const args = ['node_modules/dependency-cruiser/bin/dependency-cruise.mjs', '--config', 'libs/tooling/dependency-cruiser.mjs', '-T', 'json', 'libs', 'apps', 'test'];
-  const { stdout } = await run(process.execPath, args, { cwd: root, maxBuffer: 256 * 1024 * 1024 }).catch((error: { stdout: string }) => error);
+  const args = [
+    'node_modules/dependency-cruiser/bin/dependency-cruise.mjs',
+    '--config',
+    'libs/tooling/dependency-cruiser.mjs',
+    '-T',
+    'json',
+    'libs',
+    'apps',
+    'test',
+  ];
+  const { stdout } = await run(process.execPath, args, { cwd: root, maxBuffer: 256 * 1024 * 1024 }).catch(
+    (error: { stdout: string }) => error,
+  );
   cruise = JSON.parse(stdout) as Cruise;
 }, 60_000);
 

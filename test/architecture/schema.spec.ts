@@ -17,7 +17,10 @@ beforeAll(async () => {
   owner = new pg.Client({ connectionString: database.ownerUrl });
   await owner.connect();
 });
-afterAll(async () => { await owner.end(); await database.drop(); });
+afterAll(async () => {
+  await owner.end();
+  await database.drop();
+});
 
 describe('the schema', () => {
   it('is what the migrations make: Prisma’s own engine finds no difference', async () => {
@@ -29,19 +32,30 @@ describe('the schema', () => {
   it('has the models that the collections give', async () => {
     const file = path.join(root, 'prisma/schema/projections.prisma');
     const before = readFileSync(file, 'utf8');
-    await run(process.execPath, [path.join(root, 'node_modules/tsx/dist/cli.mjs'), path.join(root, 'libs/tooling/generators/projections.ts'), 'schema']);
+    await run(process.execPath, [
+      path.join(root, 'node_modules/tsx/dist/cli.mjs'),
+      path.join(root, 'libs/tooling/generators/projections.ts'),
+      'schema',
+    ]);
     expect(readFileSync(file, 'utf8')).toBe(before);
   });
 
   it.each(Object.entries(collections))('has a table for %s with its columns, each lookup indexed', async (_name, { name, row, by }) => {
-    const columns = await owner.query<{ column_name: string }>('SELECT column_name FROM information_schema.columns WHERE table_name = $1', [name]);
-    expect(columns.rows.map((r) => r.column_name).sort()).toEqual(['organisation', 'book', 'id', 'entry', 'seq', ...Object.keys(row.shape).map(snake)].sort());
+    const columns = await owner.query<{ column_name: string }>('SELECT column_name FROM information_schema.columns WHERE table_name = $1', [
+      name,
+    ]);
+    expect(columns.rows.map((r) => r.column_name).sort()).toEqual(
+      ['organisation', 'book', 'id', 'entry', 'seq', ...Object.keys(row.shape).map(snake)].sort(),
+    );
     const indexes = await owner.query<{ indexdef: string }>('SELECT indexdef FROM pg_indexes WHERE tablename = $1', [name]);
-    for (const field of by) expect(indexes.rows.some((r) => r.indexdef.replaceAll('"', '').includes(`(organisation, ${snake(field)})`))).toBe(true);
+    for (const field of by)
+      expect(indexes.rows.some((r) => r.indexdef.replaceAll('"', '').includes(`(organisation, ${snake(field)})`))).toBe(true);
   });
 
   it('restricts every foreign key: nothing is deleted or nulled by the way', async () => {
-    const { rows } = await owner.query<{ conname: string; confdeltype: string }>("SELECT conname, confdeltype FROM pg_constraint WHERE contype = 'f' AND connamespace = 'public'::regnamespace");
+    const { rows } = await owner.query<{ conname: string; confdeltype: string }>(
+      "SELECT conname, confdeltype FROM pg_constraint WHERE contype = 'f' AND connamespace = 'public'::regnamespace",
+    );
     expect(rows.length).toBeGreaterThan(3);
     expect(rows.filter((r) => r.confdeltype !== 'r')).toEqual([]);
   });
@@ -49,7 +63,8 @@ describe('the schema', () => {
   it('begins every key with the organisation', async () => {
     const { rows } = await owner.query<{ table: string; first: string }>(
       `SELECT i.indrelid::regclass::text AS table, a.attname AS first FROM pg_index i JOIN pg_attribute a ON a.attrelid = i.indrelid AND a.attnum = i.indkey[0]
-       JOIN pg_class c ON c.oid = i.indrelid WHERE i.indisprimary AND c.relnamespace = 'public'::regnamespace AND c.relname NOT IN ('organisation', '_prisma_migrations')`);
+       JOIN pg_class c ON c.oid = i.indrelid WHERE i.indisprimary AND c.relnamespace = 'public'::regnamespace AND c.relname NOT IN ('organisation', '_prisma_migrations')`,
+    );
     expect(rows.length).toBeGreaterThan(50);
     expect(rows.filter((r) => r.first !== 'organisation')).toEqual([]);
   });

@@ -5,7 +5,8 @@ import { describe, expect, it } from '@jest/globals';
 
 const root = path.resolve(import.meta.dirname, '../..');
 const tracked = execFileSync('git', ['ls-files', '-z'], { cwd: root, encoding: 'utf8' }).split('\0').filter(Boolean);
-const isText = (file: string): boolean => /\.(ts|tsx|mjs|js|css|html|md|json|yml|prisma|sql|svg)$/.test(file) && !file.endsWith('package-lock.json');
+const isText = (file: string): boolean =>
+  /\.(ts|tsx|mjs|js|css|html|md|json|yml|prisma|sql|svg)$/.test(file) && !file.endsWith('package-lock.json');
 const isCode = (file: string): boolean => /\.(ts|tsx|mjs|css)$/.test(file) && !file.includes('/generated/');
 const read = (file: string): string => readFileSync(path.join(root, file), 'utf8');
 
@@ -14,26 +15,54 @@ const longOnPurpose = new Map([['libs/standards/src/gs1/application-identifiers.
 
 describe('a tidy tree', () => {
   it('has no long files', () => {
-    const long = tracked.filter(isCode).filter((f) => !longOnPurpose.has(f)).map((f) => [f, read(f).split('\n').length] as const).filter(([, n]) => n > 301);
+    const long = tracked
+      .filter(isCode)
+      .filter((f) => !longOnPurpose.has(f))
+      .map((f) => [f, read(f).split('\n').length] as const)
+      .filter(([, n]) => n > 301);
     expect(long).toEqual([]);
     for (const file of longOnPurpose.keys()) expect(tracked).toContain(file);
   });
 
   it('has nothing unfinished, skipped or silenced', () => {
-    const banned = /\b(TODO|FIXME|XXX)\b|\b(it|test|describe)\.(only|skip|todo)\b|\bx(it|describe)\(|waitForTimeout|@ts-(ignore|nocheck|expect-error)|\bas any\b/;
-    const found = tracked.filter((f) => isCode(f) && !f.endsWith('tidy.spec.ts')).flatMap((f) => read(f).split('\n').flatMap((line, i) => (banned.test(line) ? [`${f}:${i + 1} ${line.trim().slice(0, 80)}`] : [])));
+    const banned =
+      /\b(TODO|FIXME|XXX)\b|\b(it|test|describe)\.(only|skip|todo)\b|\bx(it|describe)\(|waitForTimeout|@ts-(ignore|nocheck|expect-error)|\bas any\b/;
+    const found = tracked
+      .filter((f) => isCode(f) && !f.endsWith('tidy.spec.ts'))
+      .flatMap((f) =>
+        read(f)
+          .split('\n')
+          .flatMap((line, i) => (banned.test(line) ? [`${f}:${i + 1} ${line.trim().slice(0, 80)}`] : [])),
+      );
     expect(found).toEqual([]);
   });
 
   it('speaks of the product alone: no path of a machine, no registry', () => {
     const banned = /\/(root|home\/\w+|work\/(main|shared)|tmp\/\w+)\/|registry\.npmjs|deb\.debian/;
-    const found = tracked.filter((f) => isText(f) && !f.endsWith('tidy.spec.ts')).flatMap((f) => read(f).split('\n').flatMap((line, i) => (banned.test(line) ? [`${f}:${i + 1} ${line.trim().slice(0, 80)}`] : [])));
+    const found = tracked
+      .filter((f) => isText(f) && !f.endsWith('tidy.spec.ts'))
+      .flatMap((f) =>
+        read(f)
+          .split('\n')
+          .flatMap((line, i) => (banned.test(line) ? [`${f}:${i + 1} ${line.trim().slice(0, 80)}`] : [])),
+      );
     expect(found).toEqual([]);
   });
 
   it('keeps its top level to what a newcomer looks for', () => {
     const top = [...new Set(tracked.map((f) => f.split('/')[0] ?? ''))].filter((f) => !f.startsWith('.'));
-    expect(top.sort()).toEqual(['DEVELOPERS.md', 'README.md', 'apps', 'docker-compose.yml', 'libs', 'package-lock.json', 'package.json', 'prisma', 'test', 'tsconfig.json']);
+    expect(top.sort()).toEqual([
+      'DEVELOPERS.md',
+      'README.md',
+      'apps',
+      'docker-compose.yml',
+      'libs',
+      'package-lock.json',
+      'package.json',
+      'prisma',
+      'test',
+      'tsconfig.json',
+    ]);
   });
 
   it('has a note beside every migration', () => {

@@ -16,11 +16,26 @@ const text = `WITH h AS (UPDATE book SET size = size + $3, last_at = now() WHERE
 app.post('/api/v1/sites/:site/entries', async (request) => {
   const entries = request.body;
   const bytes = entries.map((e) => Buffer.from(JSON.stringify(e)));
-  await pool.query({ name: 'bare', text, values: [
-    process.env.BARE_ORGANISATION, request.params.site, entries.length, entries.map((e) => e.id), bytes.map((b) => createHash('sha256').update(b).digest()), bytes,
-    entries.map((e) => e.payload.value.figure), entries.map((e) => Math.round(Number(e.payload.value.figure) * 1000)), entries.map((e) => e.occurredAt.at),
-  ] });
-  return entries.map((e) => ({ as: 'recorded', id: e.id, receipt: { book: request.params.site, seq: 0, leaf: randomUUID(), recordedAt: e.occurredAt.at } }));
+  await pool.query({
+    name: 'bare',
+    text,
+    values: [
+      process.env.BARE_ORGANISATION,
+      request.params.site,
+      entries.length,
+      entries.map((e) => e.id),
+      bytes.map((b) => createHash('sha256').update(b).digest()),
+      bytes,
+      entries.map((e) => e.payload.value.figure),
+      entries.map((e) => Math.round(Number(e.payload.value.figure) * 1000)),
+      entries.map((e) => e.occurredAt.at),
+    ],
+  });
+  return entries.map((e) => ({
+    as: 'recorded',
+    id: e.id,
+    receipt: { book: request.params.site, seq: 0, leaf: randomUUID(), recordedAt: e.occurredAt.at },
+  }));
 });
 
 await app.listen({ port: Number(process.env.PORT), host: '127.0.0.1' });

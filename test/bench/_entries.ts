@@ -9,7 +9,22 @@ export const newId = (): string => uuidv7(new Date(Date.now()));
 export function readingEntry(site: string): object {
   made += 1;
   return {
-    id: newId(), kind: 'reading-taken', version: 1, occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' }, doneBy: null, device: { id: null, seq: made, clockErrorMs: 12 },
-    payload: { subjectSort: 'site', subject: site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure: `${made % 60}.${made % 10}`, unit: 'degC' }, yes: null, seconds: null },
+    id: newId(),
+    kind: 'reading-taken',
+    version: 1,
+    occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' },
+    doneBy: null,
+    device: { id: null, seq: made, clockErrorMs: 12 },
+    payload: {
+      subjectSort: 'site',
+      subject: site,
+      point: null,
+      measured: 'air',
+      parameter: 'room',
+      instrument: null,
+      value: { figure: `${made % 60}.${made % 10}`, unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
   };
 }

@@ -36,7 +36,10 @@ export function compare({ what, subject, bare, target, pairs = 25 }: Comparison)
     theirs.push(timed(bare));
     if (pair % 2 === 1) mine.push(timed(subject));
   }
-  const ratio = percentile(mine.map((ms, i) => ms / (theirs[i] ?? Number.NaN)), 0.5);
+  const ratio = percentile(
+    mine.map((ms, i) => ms / (theirs[i] ?? Number.NaN)),
+    0.5,
+  );
   return {
     what,
     'p50 ms': percentile(mine, 0.5),

@@ -11,15 +11,21 @@ const root = path.resolve(import.meta.dirname, '../..');
 
 export async function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
-    const s = createServer().once('error', reject).listen(0, '127.0.0.1', () => {
-      const at = s.address();
-      s.close(() => (typeof at === 'object' && at ? resolve(at.port) : reject(new Error('no port'))));
-    });
+    const s = createServer()
+      .once('error', reject)
+      .listen(0, '127.0.0.1', () => {
+        const at = s.address();
+        s.close(() => (typeof at === 'object' && at ? resolve(at.port) : reject(new Error('no port'))));
+      });
   });
 }
 
 /** A PostgreSQL as a shop has it: fsync on, nothing tuned but what the service sets. */
-export async function benchDatabase(): Promise<{ url: (name: string) => Promise<string>; serviceUrl: (ownerUrl: string) => string; stop: () => Promise<void> }> {
+export async function benchDatabase(): Promise<{
+  url: (name: string) => Promise<string>;
+  serviceUrl: (ownerUrl: string) => string;
+  stop: () => Promise<void>;
+}> {
   const base = await mkdtemp(path.join(tmpdir(), 'bakehouse-bench-'));
   await chmod(base, 0o711);
   const server = await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres') });
@@ -30,7 +36,10 @@ export async function benchDatabase(): Promise<{ url: (name: string) => Promise<
       return server.url(name);
     },
     serviceUrl: serviceUrlFrom,
-    stop: async () => { await server.stop(); await rm(base, { recursive: true, force: true }); },
+    stop: async () => {
+      await server.stop();
+      await rm(base, { recursive: true, force: true });
+    },
   };
 }
 
@@ -39,13 +48,19 @@ export async function startProgram(file: string, env: Record<string, string>, re
   const child = spawn(process.execPath, [path.join(root, file)], { env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'inherit'] });
   process.once('exit', () => child.kill('SIGKILL')); // a bench that fails leaves nothing running
   await new Promise<void>((resolve, reject) => {
-    child.stdout?.on('data', (chunk: Buffer) => { if (chunk.toString().includes(ready)) resolve(); });
+    child.stdout?.on('data', (chunk: Buffer) => {
+      if (chunk.toString().includes(ready)) resolve();
+    });
     child.once('exit', (code: number | null) => reject(new Error(`${file} ended with ${code}`)));
   });
   return child;
 }
 
-export interface Founded { readonly token: string; readonly organisation: string; readonly sites: readonly string[] }
+export interface Founded {
+  readonly token: string;
+  readonly organisation: string;
+  readonly sites: readonly string[];
+}
 
 /** A business with so many sites and an owner who bakes, signed on over HTTP. */
 export async function found(ownerUrl: string, base: string, sites: number): Promise<Founded> {
@@ -54,20 +69,39 @@ export async function found(ownerUrl: string, base: string, sites: number): Prom
   const list = Array.from({ length: sites }, (_, i) => ({ name: `Site ${i}`, zone: 'Europe/London' }));
   const [first, ...more] = list;
   if (!first) throw new Error('at least one site');
-  const created = await createOrganisation(owner, { name: 'Bench', sites: [first, ...more], administrator: { name: 'Bench', pin: '739158' } }, { now: () => new Date(Date.now()) });
+  const created = await createOrganisation(
+    owner,
+    { name: 'Bench', sites: [first, ...more], administrator: { name: 'Bench', pin: '739158' } },
+    { now: () => new Date(Date.now()) },
+  );
   await owner.query('ANALYZE');
   await owner.end();
   const post = async (where: string, body: unknown, token?: string): Promise<Record<string, unknown>> => {
-    const response = await fetch(`${base}/api/v1${where}`, { method: 'POST', headers: { 'content-type': 'application/json', ...(token ? { authorization: `Bearer ${token}` } : {}) }, body: JSON.stringify(body) });
-    return await response.json() as Record<string, unknown>;
+    const response = await fetch(`${base}/api/v1${where}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', ...(token ? { authorization: `Bearer ${token}` } : {}) },
+      body: JSON.stringify(body),
+    });
+    return (await response.json()) as Record<string, unknown>;
   };
   const session = await post('/sign-on', { organisation: created.organisation, person: created.administrator, pin: '739158' });
   const token = String(session['token']);
   const id = `0190a6d0-7b3c-7000-8000-${created.organisation.slice(-12)}`;
-  const given = await post('/organisation/entries', [{
-    id, kind: 'role-given', version: 1, occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' }, doneBy: null, device: { id: null, seq: 0, clockErrorMs: 0 },
-    payload: { person: created.administrator, role: 'runs-it', site: null, until: null },
-  }], token);
+  const given = await post(
+    '/organisation/entries',
+    [
+      {
+        id,
+        kind: 'role-given',
+        version: 1,
+        occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' },
+        doneBy: null,
+        device: { id: null, seq: 0, clockErrorMs: 0 },
+        payload: { person: created.administrator, role: 'runs-it', site: null, until: null },
+      },
+    ],
+    token,
+  );
   if (JSON.stringify(given).includes('refused')) throw new Error(JSON.stringify(given));
   return { token, organisation: created.organisation, sites: created.sites };
 }

@@ -113,12 +113,27 @@ export function run(): Row[] {
   const chart = individualsChart.run({ values });
   const counted = chart.ok ? chart.value.signals.length + chart.value.movingRange.signals.length : -1;
   if (counted !== bareIndividuals()) throw new Error('the two do different work: the charts disagree');
-  if (Math.abs(lethalMinutes(profile, 70, 7.5) / bareLethality() - 1) > 1e-9) throw new Error('the two do different work: the integrals disagree');
+  if (Math.abs(lethalMinutes(profile, 70, 7.5) / bareLethality() - 1) > 1e-9)
+    throw new Error('the two do different work: the integrals disagree');
   return [
     compare({ what: 'lethality, 1,000,000 points', subject: () => lethalMinutes(profile, 70, 7.5), bare: bareLethality, target: 2 }),
-    compare({ what: 'individuals-chart, 1,000,000 values', subject: () => individualsChart.run({ values }), bare: bareIndividuals, target: 2 }),
-    compare({ what: 'run-rules, all eight, 1,000,000 values', subject: () => runRules.run({ values, centre: 400, sigma: 2 }), bare: bareRules, target: 2 }),
+    compare({
+      what: 'individuals-chart, 1,000,000 values',
+      subject: () => individualsChart.run({ values }),
+      bare: bareIndividuals,
+      target: 2,
+    }),
+    compare({
+      what: 'run-rules, all eight, 1,000,000 values',
+      subject: () => runRules.run({ values, centre: 400, sigma: 2 }),
+      bare: bareRules,
+      target: 2,
+    }),
     compare({ what: 'individuals-chart with input checked', subject: () => individualsChart.calculate({ values }), bare: bareIndividuals }),
-    compare({ what: 'run-rules with input checked', subject: () => runRules.calculate({ values, centre: 400, sigma: 2 }), bare: bareRules }),
+    compare({
+      what: 'run-rules with input checked',
+      subject: () => runRules.calculate({ values, centre: 400, sigma: 2 }),
+      bare: bareRules,
+    }),
   ];
 }

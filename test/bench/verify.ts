@@ -24,7 +24,10 @@ export async function run(): Promise<Row[]> {
     const tenancy = new Tenancy(pool);
     const book: BookRef = { organisation: newId(), id: newId(), sort: 'site', zone: 'Europe/London' };
     await owner.query("INSERT INTO organisation (id, name, created_at) VALUES ($1, 'Bench', now())", [book.organisation]);
-    await owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Bench', 'Europe/London')", [book.organisation, book.id]);
+    await owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Bench', 'Europe/London')", [
+      book.organisation,
+      book.id,
+    ]);
     await fill(tenancy, book);
     await owner.query('ANALYZE');
     const inBook = <T>(work: (client: pg.ClientBase) => Promise<T>): Promise<T> => tenancy.inOrganisation(book.organisation, work);
@@ -39,8 +42,26 @@ export async function run(): Promise<Row[]> {
     for (const [what, pass, target] of passes) {
       const pairs: { mine: number; theirs: number }[] = [];
       for (let i = 0; i < rounds; i += 1) pairs.push({ mine: await timedAsync(pass), theirs: await timedAsync(bare) });
-      const ratio = percentile(pairs.map((p) => p.mine / p.theirs), 0.5);
-      rows.push({ what, entries, megabytes: bytes / 1e6, 'p50 ms': percentile(pairs.map((p) => p.mine), 0.5), 'bare p50 ms': percentile(pairs.map((p) => p.theirs), 0.5), ratio, target, verdict: target === undefined ? undefined : ratio <= target ? 'within' : 'over' });
+      const ratio = percentile(
+        pairs.map((p) => p.mine / p.theirs),
+        0.5,
+      );
+      rows.push({
+        what,
+        entries,
+        megabytes: bytes / 1e6,
+        'p50 ms': percentile(
+          pairs.map((p) => p.mine),
+          0.5,
+        ),
+        'bare p50 ms': percentile(
+          pairs.map((p) => p.theirs),
+          0.5,
+        ),
+        ratio,
+        target,
+        verdict: target === undefined ? undefined : ratio <= target ? 'within' : 'over',
+      });
     }
     return rows;
   } finally {
@@ -59,16 +80,30 @@ async function timedAsync(work: () => Promise<unknown>): Promise<number> {
 async function hashBare(client: pg.ClientBase, book: BookRef): Promise<number> {
   let total = 0;
   for await (const page of pagesOf(client, book)) {
-    for (const e of page) if (e.bytes) { createHash('sha256').update(e.bytes).digest(); total += e.bytes.length; }
+    for (const e of page)
+      if (e.bytes) {
+        createHash('sha256').update(e.bytes).digest();
+        total += e.bytes.length;
+      }
   }
   return total;
 }
 
 async function fill(tenancy: Tenancy, book: BookRef): Promise<void> {
-  const writer = new LedgerWriter({ inOrganisation: (o, work) => tenancy.inOrganisation(o, work), now: () => new Date(Date.now()), fault: (error) => { throw error; } });
+  const writer = new LedgerWriter({
+    inOrganisation: (o, work) => tenancy.inOrganisation(o, work),
+    now: () => new Date(Date.now()),
+    fault: (error) => {
+      throw error;
+    },
+  });
   const asker = { person: newId(), session: null, permissions: new Set(permission.options) };
   for (let done = 0; done < entries; done += 400) {
-    const results = await writer.record(book, asker, Array.from({ length: Math.min(400, entries - done) }, () => readingEntry(book.id)));
+    const results = await writer.record(
+      book,
+      asker,
+      Array.from({ length: Math.min(400, entries - done) }, () => readingEntry(book.id)),
+    );
     const bad = results.find((r) => r.as !== 'recorded');
     if (bad) throw new Error(JSON.stringify(bad));
   }

@@ -19,7 +19,8 @@ export async function nightHouse(t: TestApp): Promise<NightHouse> {
   const baker = await house.join('Tam Wick', ['bakes']);
   await house.join('Oona Firth', ['bakes']);
   const at = new Date(t.clock.now().getTime() - 3_600_000).toISOString();
-  const site = async (kind: string, payload: unknown): Promise<string> => sent(lead, `/sites/${house.site}/entries`, house.entry({ kind, payload, at }));
+  const site = async (kind: string, payload: unknown): Promise<string> =>
+    sent(lead, `/sites/${house.site}/entries`, house.entry({ kind, payload, at }));
   const organisation = async (kind: string, payload: unknown, signed = false): Promise<string> => {
     const entry = house.entry({ kind, payload, at });
     const signature = signed ? String((await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body.signature) : undefined;

@@ -12,8 +12,14 @@ const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 
 /** The real service, the web app as it is built now, and one tablet in a real browser, all showing the same time. */
 export class NightTable {
   private constructor(
-    readonly t: TestApp, readonly clock: SettableClock, readonly night: NightHouse, readonly context: BrowserContext, readonly page: Page,
-    private readonly browser: Browser, private readonly web: string, readonly pictures: string,
+    readonly t: TestApp,
+    readonly clock: SettableClock,
+    readonly night: NightHouse,
+    readonly context: BrowserContext,
+    readonly page: Page,
+    private readonly browser: Browser,
+    private readonly web: string,
+    readonly pictures: string,
   ) {}
 
   static async open(time: string): Promise<NightTable> {
@@ -39,14 +45,22 @@ export class NightTable {
   /** Both clocks on the wall show this, and the tablet's own timers have run until then. */
   async at(time: string): Promise<void> {
     this.clock.set(`2026-11-25T${time}:00Z`);
-    const ahead = this.clock.now().getTime() - await this.page.evaluate(() => Date.now());
+    const ahead = this.clock.now().getTime() - (await this.page.evaluate(() => Date.now()));
     if (ahead > 0) await this.page.clock.fastForward(ahead);
   }
 
-  main(): Locator { return this.page.locator('main'); }
-  heading(text: string | RegExp): Locator { return this.page.getByRole('heading', { level: 1, name: text }); }
-  strip(): Promise<string | null> { return this.page.locator('.strip-state').textContent(); }
-  verdict(): Promise<string | null> { return this.page.locator('.verdict-word').textContent(); }
+  main(): Locator {
+    return this.page.locator('main');
+  }
+  heading(text: string | RegExp): Locator {
+    return this.page.getByRole('heading', { level: 1, name: text });
+  }
+  strip(): Promise<string | null> {
+    return this.page.locator('.strip-state').textContent();
+  }
+  verdict(): Promise<string | null> {
+    return this.page.locator('.verdict-word').textContent();
+  }
 
   /** Taps the first button or link of that name. */
   tap(name: string | RegExp, scope = this.main()): Promise<void> {
@@ -54,10 +68,14 @@ export class NightTable {
   }
 
   /** Goes to one of the places that are always in sight. */
-  place(name: string): Promise<void> { return this.page.getByRole('navigation', { name: 'Places' }).getByRole('link', { name, exact: true }).click(); }
+  place(name: string): Promise<void> {
+    return this.page.getByRole('navigation', { name: 'Places' }).getByRole('link', { name, exact: true }).click();
+  }
 
   /** The sheet that is asked something in front of the screen. */
-  sheet(): Locator { return this.page.locator('dialog[open]'); }
+  sheet(): Locator {
+    return this.page.locator('dialog[open]');
+  }
 
   /** What a finger would miss, or would have to scroll sideways for, on any screen that a picture was taken of. */
   readonly awkward = new Set<string>();
@@ -90,8 +108,19 @@ export class NightTable {
 /** Runs in the page: targets below 48 px either way, and a page that is wider than its screen. */
 function findAwkward(): string[] {
   const open = document.querySelector('dialog[open]') ?? document;
-  const targets = [...open.querySelectorAll<HTMLElement>('a[href], button, summary, select, textarea, input:not([type="radio"]), .choice label')];
-  const small = targets.map((e) => ({ e, box: e.getBoundingClientRect() })).filter(({ e, box }) => e.checkVisibility() && (box.height < 47.5 || box.width < 47.5));
-  const wide = document.documentElement.scrollWidth > window.innerWidth ? [`the page is ${document.documentElement.scrollWidth} px wide`] : [];
-  return [...small.map(({ e, box }) => `“${(e.getAttribute('aria-label') ?? e.textContent).slice(0, 40)}” is ${Math.round(box.width)} × ${Math.round(box.height)} px`), ...wide];
+  const targets = [
+    ...open.querySelectorAll<HTMLElement>('a[href], button, summary, select, textarea, input:not([type="radio"]), .choice label'),
+  ];
+  const small = targets
+    .map((e) => ({ e, box: e.getBoundingClientRect() }))
+    .filter(({ e, box }) => e.checkVisibility() && (box.height < 47.5 || box.width < 47.5));
+  const wide =
+    document.documentElement.scrollWidth > window.innerWidth ? [`the page is ${document.documentElement.scrollWidth} px wide`] : [];
+  return [
+    ...small.map(
+      ({ e, box }) =>
+        `“${(e.getAttribute('aria-label') ?? e.textContent).slice(0, 40)}” is ${Math.round(box.width)} × ${Math.round(box.height)} px`,
+    ),
+    ...wide,
+  ];
 }

@@ -106,7 +106,9 @@ describe('one dough, three breads, one bad load', () => {
     await n.tap('Record the mix');
     await n.page.locator('.verdict').waitFor();
     expect(await n.verdict()).toBe('out');
-    expect(await n.main().textContent()).toContain('Friction factor 21.5 °C against 14 °C expected. It may be minutes on fast: 9 instead of 6.');
+    expect(await n.main().textContent()).toContain(
+      'Friction factor 21.5 °C against 14 °C expected. It may be minutes on fast: 9 instead of 6.',
+    );
     await n.picture('mixed');
   });
 

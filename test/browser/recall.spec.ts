@@ -28,7 +28,11 @@ beforeAll(async () => {
   await nutsWeek(b);
   browser = await openBrowser();
   pictures = await pictureFolder();
-  context = await browser.newContext({ viewport: { width: 1024, height: 768 }, hasTouch: true, baseURL: `http://127.0.0.1:${(t.server.address() as AddressInfo).port}` });
+  context = await browser.newContext({
+    viewport: { width: 1024, height: 768 },
+    hasTouch: true,
+    baseURL: `http://127.0.0.1:${(t.server.address() as AddressInfo).port}`,
+  });
   context.setDefaultTimeout(8_000);
   await context.clock.install({ time: clock.now() });
   page = await context.newPage();
@@ -86,7 +90,9 @@ describe('the call at two in the afternoon, by hand', () => {
 
   it('says what sort of trouble it is and opens the case: everything in the house is held', async () => {
     await pick(/^a germ/);
-    await section('What holds it').getByText(/^May hold it/).waitFor();
+    await section('What holds it')
+      .getByText(/^May hold it/)
+      .waitFor();
     await tap('Open a recall');
     await type(/^In a word/, 'Salmonella');
     await pick('It is real');
@@ -94,17 +100,35 @@ describe('the call at two in the afternoon, by hand', () => {
     await tap(/hold everything/);
     await heading('Recall: Salmonella').waitFor();
     await picture('recall');
-    expect((await section(/^Whom to ring/).locator('.ring-name strong').allTextContents()).slice(0, 2)).toEqual(['Food bank', 'Primary school']);
-    expect(await section(/^Still in the house/).locator('.row-main strong').allTextContents()).toEqual(expect.arrayContaining(['5,360 g', '72 pieces']));
+    expect(
+      (
+        await section(/^Whom to ring/)
+          .locator('.ring-name strong')
+          .allTextContents()
+      ).slice(0, 2),
+    ).toEqual(['Food bank', 'Primary school']);
+    expect(
+      await section(/^Still in the house/)
+        .locator('.row-main strong')
+        .allTextContents(),
+    ).toEqual(expect.arrayContaining(['5,360 g', '72 pieces']));
     expect(await section('Does it add up?').locator('.sums').first().textContent()).toMatch(/12,500 g.*7,050 g.*5,360 g.*90 g.*99\.28 %/);
     const rows = await b.night();
     expect(rows.hold.filter((h) => h.recall !== null).length).toBeGreaterThanOrEqual(2);
   });
 
   it('is all there in the tables that a person reads: 212 over the counter, 180 by van, 60 on the stall, 16 given away', async () => {
-    const cards = Object.fromEntries(await section('Where it went').locator('.card').evaluateAll((all) => all.map((card) => [card.querySelector('h3')?.textContent, card.querySelector('.sum')?.textContent])));
+    const cards = Object.fromEntries(
+      await section('Where it went')
+        .locator('.card')
+        .evaluateAll((all) => all.map((card) => [card.querySelector('h3')?.textContent, card.querySelector('.sum')?.textContent])),
+    );
     expect(cards).toMatchObject({ 'over the counter': '212 pieces', 'on the stall': '60 pieces', 'given away': '16 pieces' });
-    expect(await section(/^Sold at the counter/).locator('.row').count()).toBe(3);
+    expect(
+      await section(/^Sold at the counter/)
+        .locator('.row')
+        .count(),
+    ).toBe(3);
   });
 
   it('takes down each call by a tap, without a network too, and counts who is left', async () => {
@@ -127,8 +151,14 @@ describe('the call at two in the afternoon, by hand', () => {
     await page.locator('.strip-state').getByText('all sent').waitFor();
     const [open] = (await b.lead.caller.get('/recalls').expect(200)).body;
     const { body } = await b.lead.caller.get(`/recalls/${open.id}`).expect(200);
-    const calls = body.trace.ring.flatMap((e: { name: string; calls: { answer: string; piecesHeld: number | null }[] }) => e.calls.map((c) => [e.name, c.answer, c.piecesHeld]));
-    expect(calls).toEqual([['Food bank', 'told', 4], ['Primary school', 'not-reached', null], ['Early café', 'message-left', null]]);
+    const calls = body.trace.ring.flatMap((e: { name: string; calls: { answer: string; piecesHeld: number | null }[] }) =>
+      e.calls.map((c) => [e.name, c.answer, c.piecesHeld]),
+    );
+    expect(calls).toEqual([
+      ['Food bank', 'told', 4],
+      ['Primary school', 'not-reached', null],
+      ['Early café', 'message-left', null],
+    ]);
   });
 
   it('is closed with a signature, and what is held stays held', async () => {
@@ -154,7 +184,10 @@ describe('the call at two in the afternoon, by hand', () => {
     expect(await main().locator('.practice').textContent()).toMatch(/^Practice/);
     await picture('practice');
     await page.emulateMedia({ media: 'print' });
-    expect(await page.locator('.practice-mark').evaluate((e) => [getComputedStyle(e).position, e.checkVisibility()])).toEqual(['fixed', true]);
+    expect(await page.locator('.practice-mark').evaluate((e) => [getComputedStyle(e).position, e.checkVisibility()])).toEqual([
+      'fixed',
+      true,
+    ]);
     await picture('practice-printed');
     await page.emulateMedia({ media: null });
     const { body } = await b.lead.caller.get('/recalls').expect(200);

@@ -29,7 +29,10 @@ async function deliver(code: string): Promise<void> {
     useBy: null,
     temperature: null,
   };
-  const entry = house.entry({ kind: 'delivery-received', payload: { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] } });
+  const entry = house.entry({
+    kind: 'delivery-received',
+    payload: { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] },
+  });
   await lead
     .post(`/sites/${house.site}/entries`, [entry])
     .expect(200)

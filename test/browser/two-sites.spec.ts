@@ -15,7 +15,10 @@ beforeAll(async () => {
   web = await builtPages();
   t = await startTestApp({ webFolder: web });
   await t.app.listen(0, '127.0.0.1');
-  const house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London' }, { name: 'Harbour Steps', zone: 'Europe/London' }]);
+  const house = await House.found(t, [
+    { name: 'Mill Lane', zone: 'Europe/London' },
+    { name: 'Harbour Steps', zone: 'Europe/London' },
+  ]);
   pin = (await house.join('Ines Pellow', ['runs-it'])).pin;
   browser = await openBrowser();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
@@ -45,8 +48,13 @@ const at = (site: string) => page.locator('.strip').getByText(site, { exact: tru
 describe('a device that holds nothing of a site yet', () => {
   it('does not say that nothing is open before it knows', async () => {
     let answer = (): void => undefined;
-    const held = new Promise<void>((resolve) => { answer = resolve; });
-    await page.route('**/night?*', async (route) => { await held; await route.continue(); });
+    const held = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    await page.route('**/night?*', async (route) => {
+      await held;
+      await route.continue();
+    });
     await page.goto('/office');
     await signOn();
     await page.getByRole('button', { name: 'Mill Lane' }).click();

@@ -34,7 +34,8 @@ afterAll(() => t.close());
 
 type Entry = Record<string, unknown> & { id: string };
 const entryOf = ({ kind, ...of }: Sample): Entry => b.house.entry({ kind, ...of });
-const bookOf = (kind: string): string => (kinds.find((k) => k.name === kind)?.book === 'organisation' ? '/organisation/entries' : `/sites/${b.site}/entries`);
+const bookOf = (kind: string): string =>
+  kinds.find((k) => k.name === kind)?.book === 'organisation' ? '/organisation/entries' : `/sites/${b.site}/entries`;
 
 /** Signs like `/signatures` does, without a PIN each time: that path has tests of its own. */
 async function signed(entries: readonly Entry[]): Promise<Entry[]> {
@@ -49,9 +50,12 @@ async function signed(entries: readonly Entry[]): Promise<Entry[]> {
     return { ...e, send: { signature: token } };
   });
   await connected(t.database.ownerUrl, async (client) => {
-    for (const values of tokens) await client.query(
-      `INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
-       VALUES ($1, $2, $3, $4, 'x', now(), '2027-01-01')`, values);
+    for (const values of tokens)
+      await client.query(
+        `INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
+       VALUES ($1, $2, $3, $4, 'x', now(), '2027-01-01')`,
+        values,
+      );
   });
   return out;
 }
@@ -61,7 +65,7 @@ async function sent(path: string, entries: readonly unknown[]): Promise<EntryRes
   for (let i = 0; i < entries.length; i += 200) {
     const { status, body, text } = await everybody.post(path, entries.slice(i, i + 200));
     if (status !== 200) throw new Error(`${path} answered ${status}: ${text.slice(0, 400)}`);
-    results.push(...body as EntryResult[]); // the route's contract
+    results.push(...(body as EntryResult[])); // the route's contract
   }
   return results;
 }
@@ -70,9 +74,17 @@ async function sent(path: string, entries: readonly unknown[]): Promise<EntryRes
 function expectSensible(result: EntryResult | undefined, what: unknown): void {
   const told = JSON.stringify(result);
   const of = JSON.stringify(what)?.slice(0, 600);
-  if (result?.as !== 'refused') { expect([of, result?.as]).toEqual([of, expect.stringMatching(/^(recorded|already-recorded|waiting)$/)]); return; }
+  if (result?.as !== 'refused') {
+    expect([of, result?.as]).toEqual([of, expect.stringMatching(/^(recorded|already-recorded|waiting)$/)]);
+    return;
+  }
   expect([of, result.problem]).not.toEqual([of, 'fault']);
-  expect([of, Object.keys(problems).includes(result.problem), result.title.length > 5, result.detail.length > 15]).toEqual([of, true, true, true]);
+  expect([of, Object.keys(problems).includes(result.problem), result.title.length > 5, result.detail.length > 15]).toEqual([
+    of,
+    true,
+    true,
+    true,
+  ]);
   expect(told).not.toMatch(/node_modules|\.ts:|\.js:|Error:|\bat \//);
 }
 
@@ -82,22 +94,68 @@ async function expectAllSensible(entries: readonly Entry[]): Promise<EntryResult
   for (const path of new Set(all.map((e) => bookOf(String(e['kind']))))) {
     const these = all.filter((e) => bookOf(String(e['kind'])) === path);
     const told = await sent(path, these);
-    told.forEach((r, i) => { expectSensible(r, these[i]); });
+    told.forEach((r, i) => {
+      expectSensible(r, these[i]);
+    });
     results.push(...told);
   }
   return results;
 }
 
 /** After these, what they end is not there for the others. */
-const endings = new Set(['person-left', 'role-taken-away', 'place-out-of-use', 'instrument-out-of-use', 'party-stopped', 'formula-put-away', 'recall-closed',
-  'access-ended', 'deviation-closed']);
+const endings = new Set([
+  'person-left',
+  'role-taken-away',
+  'place-out-of-use',
+  'instrument-out-of-use',
+  'party-stopped',
+  'formula-put-away',
+  'recall-closed',
+  'access-ended',
+  'deviation-closed',
+]);
 
 const huge = 'a'.repeat(6000);
 const absurd: readonly unknown[] = [
-  null, true, '', 'x', -1, 0, 1.5, 1e21, 9_007_199_254_740_991, -9_007_199_254_740_991, 1e308, 'NaN', 'Infinity', '1e400', '-0', '0', '0.0000001',
-    '999999999.999999', '-999999999',
-  huge, 'nul \u0000', '\ud800', '🥐 عربى \u202eמאפה', '__proto__', '0000-01-01', '9999-12-31', '2026-02-30', '0000-01-01T00:00:00Z', '9999-12-31T23:59:59-14:00',
-  '01a2109e-0080-71ac-98b3-9859d1f7cd0b', 'furlong', 'kg', 'degC', 'pH', [], {}, [[]], { sort: 'x' }, ['x'],
+  null,
+  true,
+  '',
+  'x',
+  -1,
+  0,
+  1.5,
+  1e21,
+  9_007_199_254_740_991,
+  -9_007_199_254_740_991,
+  1e308,
+  'NaN',
+  'Infinity',
+  '1e400',
+  '-0',
+  '0',
+  '0.0000001',
+  '999999999.999999',
+  '-999999999',
+  huge,
+  'nul \u0000',
+  '\ud800',
+  '🥐 عربى \u202eמאפה',
+  '__proto__',
+  '0000-01-01',
+  '9999-12-31',
+  '2026-02-30',
+  '0000-01-01T00:00:00Z',
+  '9999-12-31T23:59:59-14:00',
+  '01a2109e-0080-71ac-98b3-9859d1f7cd0b',
+  'furlong',
+  'kg',
+  'degC',
+  'pH',
+  [],
+  {},
+  [[]],
+  { sort: 'x' },
+  ['x'],
 ];
 
 describe('every kind', () => {
@@ -106,25 +164,33 @@ describe('every kind', () => {
     const bad: Entry[] = [];
     for (const sample of samples()) {
       for (const path of leavesOf(sample.payload)) {
-        for (const value of shuffled(absurd, random).slice(0,
-          Number(process.env['HARD'] ?? 12))) bad.push(entryOf({ ...sample, payload: replaced(sample.payload, path, value) }));
+        for (const value of shuffled(absurd, random).slice(0, Number(process.env['HARD'] ?? 12)))
+          bad.push(entryOf({ ...sample, payload: replaced(sample.payload, path, value) }));
       }
     }
     const results = await expectAllSensible(bad);
     expect(results.length).toBeGreaterThan(2000);
     const codes = new Set(results.map((r) => (r.as === 'refused' ? r.problem : r.as)));
-    expect([...codes]).toEqual(expect.arrayContaining(['recorded', 'malformed', 'unacceptable-value', 'unknown-lot',
-      'unknown-material'])); // it came past the door
+    expect([...codes]).toEqual(expect.arrayContaining(['recorded', 'malformed', 'unacceptable-value', 'unknown-lot', 'unknown-material'])); // it came past the door
   });
 
   it('takes an absurd envelope round a good payload the same way', async () => {
     const random = mulberry(11);
-    const bad = samples().filter((s) => !endings.has(s.kind)).flatMap((sample) => {
-      const entry = entryOf({ ...sample, words: { ...sample.words, note: 'a word' } });
-      const { payload: _payload, kind: _kind, ...envelope }: Record<string, unknown> = { ...entry, after: [b.newId()], send: { attempt: 1 } };
-      return leavesOf(envelope).flatMap((path) => shuffled(absurd, random).slice(0,
-        5).map((value) => replaced({ ...entry, after: [], send: { attempt: 1 }, id: b.newId() }, path, value)));
-    });
+    const bad = samples()
+      .filter((s) => !endings.has(s.kind))
+      .flatMap((sample) => {
+        const entry = entryOf({ ...sample, words: { ...sample.words, note: 'a word' } });
+        const {
+          payload: _payload,
+          kind: _kind,
+          ...envelope
+        }: Record<string, unknown> = { ...entry, after: [b.newId()], send: { attempt: 1 } };
+        return leavesOf(envelope).flatMap((path) =>
+          shuffled(absurd, random)
+            .slice(0, 5)
+            .map((value) => replaced({ ...entry, after: [], send: { attempt: 1 }, id: b.newId() }, path, value)),
+        );
+      });
     const results = await expectAllSensible(bad);
     expect(results.length).toBeGreaterThan(2000);
   });
@@ -132,9 +198,12 @@ describe('every kind', () => {
   it('knows nothing of another business: none of its ids is taken where one of ours is asked for', async () => {
     const taken: string[] = [];
     for (const sample of samples().filter((x) => x.kind !== 'entry-withdrawn')) {
-      const paths = leavesOf(sample.payload).filter((path) => isId(valueAt(sample.payload, path)) && !chosenByTheDevice.has(named(sample.kind, path)));
-      const bad = paths.flatMap((path) => foreign.slice(0, 60).map((id) =>
-        ({ path, entry: entryOf({ ...sample, payload: replaced(sample.payload, path, id) }) })));
+      const paths = leavesOf(sample.payload).filter(
+        (path) => isId(valueAt(sample.payload, path)) && !chosenByTheDevice.has(named(sample.kind, path)),
+      );
+      const bad = paths.flatMap((path) =>
+        foreign.slice(0, 60).map((id) => ({ path, entry: entryOf({ ...sample, payload: replaced(sample.payload, path, id) }) })),
+      );
       const results = await sent(bookOf(sample.kind), await signed(bad.map((x) => x.entry)));
       results.forEach((r, i) => {
         expectSensible(r, bad[i]);
@@ -143,15 +212,19 @@ describe('every kind', () => {
     }
     expect([...new Set(taken)].sort()).toEqual([]);
     const withdrawal = entryOf({ kind: 'entry-withdrawn', payload: {}, corrects: foreign[0] ?? '', words: { reason: 'not ours' } });
-    expect(await sent(`/sites/${b.site}/entries`, [{ ...withdrawal, corrects: b.newId() }])).toMatchObject([{ as: 'refused', problem: 'nothing-to-correct' }]);
+    expect(await sent(`/sites/${b.site}/entries`, [{ ...withdrawal, corrects: b.newId() }])).toMatchObject([
+      { as: 'refused', problem: 'nothing-to-correct' },
+    ]);
   });
 
   it('is recorded as its sample stands, after all that', async () => {
     const all = samples();
     for (const sample of [...all.filter((s) => !endings.has(s.kind)), ...all.filter((s) => endings.has(s.kind))]) {
       const [result] = await sent(bookOf(sample.kind), await signed([entryOf(sample)]));
-      expect([sample.kind, result?.as === 'refused' ? result : 'recorded']).toEqual([sample.kind,
-        sample.kind === 'released-by-rule' ? expect.objectContaining({ problem: 'not-releasable' }) : 'recorded']);
+      expect([sample.kind, result?.as === 'refused' ? result : 'recorded']).toEqual([
+        sample.kind,
+        sample.kind === 'released-by-rule' ? expect.objectContaining({ problem: 'not-releasable' }) : 'recorded',
+      ]);
     }
   });
 
@@ -160,18 +233,28 @@ describe('every kind', () => {
     await everybody.get(`/sites/${b.site}/night`).expect(200);
     await everybody.get('/recalls').expect(200);
     const { rows } = await connected(t.database.ownerUrl, (client) =>
-      client.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]));
-    for (const { id } of rows) for (const way of ['forward&hazard=organism', 'backward']) await everybody.get(`/lots/${id}/trace?direction=${way}`).expect(200);
+      client.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]),
+    );
+    for (const { id } of rows)
+      for (const way of ['forward&hazard=organism', 'backward']) await everybody.get(`/lots/${id}/trace?direction=${way}`).expect(200);
   });
 });
 
 /** Ids that a device makes up, so that any new one will do. */
 const chosenByTheDevice = new Set([
-  'specification-accepted material', 'party-accepted party', 'formula-baked-by-from formula', 'plan-put-in-force series', 'delivery-received lines.lot',
-    'divided runs.run',
+  'specification-accepted material',
+  'party-accepted party',
+  'formula-baked-by-from formula',
+  'plan-put-in-force series',
+  'delivery-received lines.lot',
+  'divided runs.run',
 ]);
-const named = (kind: string, path: readonly (string | number)[]): string => `${kind} ${path.filter((key) => typeof key === 'string').join('.')}`;
+const named = (kind: string, path: readonly (string | number)[]): string =>
+  `${kind} ${path.filter((key) => typeof key === 'string').join('.')}`;
 
 const isId = (value: unknown): boolean => typeof value === 'string' && /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(value);
 const valueAt = (value: unknown, path: readonly (string | number)[]): unknown =>
-  path.reduce<unknown>((at, key) => (typeof at === 'object' && at !== null ? (at as Record<string | number, unknown>)[key] : undefined), value);
+  path.reduce<unknown>(
+    (at, key) => (typeof at === 'object' && at !== null ? (at as Record<string | number, unknown>)[key] : undefined),
+    value,
+  );

@@ -29,18 +29,37 @@ afterAll(() => t.close());
 /** A problem by RFC 9457 that says what to do, in its own media type, and nothing of how we are built. */
 function expectProblem({ status, body, text, headers }: Response, of: unknown): void {
   expect([of, status >= 400 && status < 500, headers['content-type']]).toEqual([of, true, 'application/problem+json; charset=utf-8']);
-  expect([of, body]).toEqual([of, expect.objectContaining({ type: expect.stringMatching(/\/problems\/[a-z-]+$/), status, title: expect.any(String),
-    detail: expect.stringMatching(/.{15}/) })]);
+  expect([of, body]).toEqual([
+    of,
+    expect.objectContaining({
+      type: expect.stringMatching(/\/problems\/[a-z-]+$/),
+      status,
+      title: expect.any(String),
+      detail: expect.stringMatching(/.{15}/),
+    }),
+  ]);
   expect([of, /node_modules|\.ts\b|Error:|\n\s+at |SELECT |pg_/.test(text)]).toEqual([of, false]);
 }
 
-const reading = (figure = '21') => b.house.entry({ kind: 'reading-taken', payload: {
-  subjectSort: 'site', subject: b.site, point: null, measured: 'air', parameter: 'room', instrument: null, value: { figure, unit: 'degC' }, yes: null,
-    seconds: null,
-} });
+const reading = (figure = '21') =>
+  b.house.entry({
+    kind: 'reading-taken',
+    payload: {
+      subjectSort: 'site',
+      subject: b.site,
+      point: null,
+      measured: 'air',
+      parameter: 'room',
+      instrument: null,
+      value: { figure, unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
+  });
 const sizeOfBook = async (): Promise<number> =>
-  connected(t.database.ownerUrl, async (client) => Number((await client.query<{ n: string }>('SELECT count(*) AS n FROM entry WHERE book = $1',
-    [b.site])).rows[0]?.n));
+  connected(t.database.ownerUrl, async (client) =>
+    Number((await client.query<{ n: string }>('SELECT count(*) AS n FROM entry WHERE book = $1', [b.site])).rows[0]?.n),
+  );
 
 describe('a request that cannot be read as a whole', () => {
   const raw = (body: string | Buffer, type = 'application/json') =>
@@ -50,17 +69,32 @@ describe('a request that cannot be read as a whole', () => {
     const before = await sizeOfBook();
     const good = JSON.stringify(reading());
     const bodies: readonly (readonly [string, string])[] = [
-      ['', 'application/json'], ['[', 'application/json'], [`[${good},`, 'application/json'], [`[${good}]]`, 'application/json'],
-        [`{"0":${good}}`, 'application/json'],
-      ['null', 'application/json'], ['"[]"', 'application/json'], ['[]', 'application/json'], ['1e400', 'application/json'], ['\u0000', 'application/json'],
-      [`[{"__proto__":{"kind":"x"}},${good}]`, 'application/json'], [`[{"constructor":{"prototype":{"x":1}}},${good}]`, 'application/json'],
-      [`[${good}]`, 'text/plain'], [`[${good}]`, 'application/x-www-form-urlencoded'], [`[${good}]`, 'multipart/form-data; boundary=x'],
-        [`[${good}]`, 'application/xml'], [`[${good}]`, 'nonsense'],
-      [`[${Array(201).fill(good).join()}]`, 'application/json'], ['['.repeat(1_000_000), 'application/json'],
+      ['', 'application/json'],
+      ['[', 'application/json'],
+      [`[${good},`, 'application/json'],
+      [`[${good}]]`, 'application/json'],
+      [`{"0":${good}}`, 'application/json'],
+      ['null', 'application/json'],
+      ['"[]"', 'application/json'],
+      ['[]', 'application/json'],
+      ['1e400', 'application/json'],
+      ['\u0000', 'application/json'],
+      [`[{"__proto__":{"kind":"x"}},${good}]`, 'application/json'],
+      [`[{"constructor":{"prototype":{"x":1}}},${good}]`, 'application/json'],
+      [`[${good}]`, 'text/plain'],
+      [`[${good}]`, 'application/x-www-form-urlencoded'],
+      [`[${good}]`, 'multipart/form-data; boundary=x'],
+      [`[${good}]`, 'application/xml'],
+      [`[${good}]`, 'nonsense'],
+      [`[${Array(201).fill(good).join()}]`, 'application/json'],
+      ['['.repeat(1_000_000), 'application/json'],
     ];
     for (const [body, type] of bodies) expectProblem(await raw(body, type), [body.slice(0, 40), type]);
     expectProblem(await raw(Buffer.from([0x5b, 0xff, 0xfe, 0x5d])), 'not UTF-8');
-    expectProblem(await raw(`[${JSON.stringify({ ...reading(), words: { note: { text: 'x'.repeat(50_000_000), salt: '00'.repeat(16) } } })}]`), '50 MB');
+    expectProblem(
+      await raw(`[${JSON.stringify({ ...reading(), words: { note: { text: 'x'.repeat(50_000_000), salt: '00'.repeat(16) } } })}]`),
+      '50 MB',
+    );
     expect(await sizeOfBook()).toBe(before);
   });
 
@@ -70,8 +104,11 @@ describe('a request that cannot be read as a whole', () => {
     expect(body).toMatchObject([{ as: 'refused' }, { as: 'recorded' }]);
     const wide = { ...reading(), payload: Object.fromEntries(Array.from({ length: 50_000 }, (_, i) => [`k${i}`, 1])) };
     const many = b.house.entry({ kind: 'weighed-in', payload: { make: b.newId(), lines: Array(300_000).fill(1) } });
-    for (const one of [wide, many]) expect((await raw(JSON.stringify([one, reading()])).expect(200)).body).toMatchObject([{ as: 'refused',
-      problem: 'malformed' }, { as: 'recorded' }]);
+    for (const one of [wide, many])
+      expect((await raw(JSON.stringify([one, reading()])).expect(200)).body).toMatchObject([
+        { as: 'refused', problem: 'malformed' },
+        { as: 'recorded' },
+      ]);
   });
 });
 
@@ -80,12 +117,14 @@ describe('bad entries among good ones', () => {
     const one = reading();
     const lot = samples().find((s) => s.kind === 'lot-counted');
     const bad: readonly (readonly [string, object])[] = [
-      ['unknown-kind', { ...one, kind: 'dough-blessed' }], ['unknown-version', { ...one, version: 99 }], ['malformed', { ...one, version: 0 }],
-        ['malformed', { ...one, extra: 1 }],
+      ['unknown-kind', { ...one, kind: 'dough-blessed' }],
+      ['unknown-version', { ...one, version: 99 }],
+      ['malformed', { ...one, version: 0 }],
+      ['malformed', { ...one, extra: 1 }],
       ['in-the-future', b.house.entry({ kind: 'went-wrong', payload: {}, at: '2026-11-25T04:00:00Z' })],
       ['unacceptable-value', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, quantity: { figure: '5', unit: 'degC' } } })],
       ['unknown-lot', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, lot: b.newId() } })],
-        ['wrong-book', b.house.entry({ kind: 'person-joined', payload: {} })],
+      ['wrong-book', b.house.entry({ kind: 'person-joined', payload: {} })],
     ];
     for (const [problem, entry] of bad.filter(([code]) => code !== 'in-the-future')) {
       const good = Array.from({ length: 199 }, (_, i) => reading(String(i)));
@@ -93,20 +132,37 @@ describe('bad entries among good ones', () => {
       expect(body.filter((r: { as: string }) => r.as === 'recorded')).toHaveLength(199);
       expect(body[77]).toMatchObject({ as: 'refused', problem, title: expect.any(String), detail: expect.stringMatching(/.{15}/) });
     }
-    const tomorrow = b.house.entry({ ...samples().find((s) => s.kind === 'went-wrong') ?? { kind: '', payload: {} }, at: '2026-11-26T04:00:00Z' });
-    expect((await everybody.post(entries, [tomorrow, reading()]).expect(200)).body).toMatchObject([{ as: 'refused', problem: 'in-the-future' },
-      { as: 'recorded' }]);
+    const tomorrow = b.house.entry({
+      ...(samples().find((s) => s.kind === 'went-wrong') ?? { kind: '', payload: {} }),
+      at: '2026-11-26T04:00:00Z',
+    });
+    expect((await everybody.post(entries, [tomorrow, reading()]).expect(200)).body).toMatchObject([
+      { as: 'refused', problem: 'in-the-future' },
+      { as: 'recorded' },
+    ]);
   });
 
   it('do not take an id twice for two things, in one request or in two', async () => {
     const [one, other] = [reading('1'), reading('2')];
-    expect((await everybody.post(entries, [one, { ...other, id: one.id }, one]).expect(200)).body.map((r: { as: string }) => r.as)).toEqual(['recorded',
-      'refused', 'already-recorded']);
-    expect((await everybody.post(entries, [{ ...other, id: one.id }]).expect(200)).body).toMatchObject([{ problem: 'id-reused', field: 'id' }]);
+    expect((await everybody.post(entries, [one, { ...other, id: one.id }, one]).expect(200)).body.map((r: { as: string }) => r.as)).toEqual(
+      ['recorded', 'refused', 'already-recorded'],
+    );
+    expect((await everybody.post(entries, [{ ...other, id: one.id }]).expect(200)).body).toMatchObject([
+      { problem: 'id-reused', field: 'id' },
+    ]);
   });
 
   it('have names and words in any script, kept as they are', async () => {
-    const names = ['🥐 Zoë', 'עומר', 'محمد \u202eabc', '李', 'a\u0301\u0323', '\u200b\u200dx', '<script>alert(1)</script>', "Robert'); DROP TABLE entry;--"];
+    const names = [
+      '🥐 Zoë',
+      'עומר',
+      'محمد \u202eabc',
+      '李',
+      'a\u0301\u0323',
+      '\u200b\u200dx',
+      '<script>alert(1)</script>',
+      "Robert'); DROP TABLE entry;--",
+    ];
     for (const name of names) {
       const [id = ''] = await b.house.decide({ kind: 'person-joined', payload: {}, words: { name } });
       const { body } = await everybody.get(`/sites/${b.site}/night`).expect(200);
@@ -119,14 +175,25 @@ describe('bad entries among good ones', () => {
     const sample = samples().find((s) => s.kind === 'released-by-exception');
     const unsigned = b.house.entry(sample ?? { kind: '', payload: {} });
     const odd = { ...reading(), payload: { odd: 'ø 🥐' } };
-    const { body } = await everybody.post(entries, [{ ...unsigned, send: { signature: token } },
-      { ...odd, send: { signature: token, attempt: 3 } }]).expect(200);
-    expect(body).toMatchObject([{ as: 'refused', problem: 'signature-not-valid' }, { as: 'refused', problem: 'malformed' }]);
+    const { body } = await everybody
+      .post(entries, [
+        { ...unsigned, send: { signature: token } },
+        { ...odd, send: { signature: token, attempt: 3 } },
+      ])
+      .expect(200);
+    expect(body).toMatchObject([
+      { as: 'refused', problem: 'signature-not-valid' },
+      { as: 'refused', problem: 'malformed' },
+    ]);
     await connected(t.database.ownerUrl, async (client) => {
       const { rows } = await client.query<{ problem: string; entry: unknown }>(
-        "SELECT problem, body -> 'entry' AS entry FROM held_back WHERE body -> 'entry' ->> 'id' = ANY($1) ORDER BY problem", [[odd.id, unsigned.id]]);
-      expect(rows).toEqual([{ problem: 'malformed', entry: JSON.parse(JSON.stringify(odd)) },
-        { problem: 'signature-not-valid', entry: JSON.parse(JSON.stringify(unsigned)) }]);
+        "SELECT problem, body -> 'entry' AS entry FROM held_back WHERE body -> 'entry' ->> 'id' = ANY($1) ORDER BY problem",
+        [[odd.id, unsigned.id]],
+      );
+      expect(rows).toEqual([
+        { problem: 'malformed', entry: JSON.parse(JSON.stringify(odd)) },
+        { problem: 'signature-not-valid', entry: JSON.parse(JSON.stringify(unsigned)) },
+      ]);
       const found = await client.query(`SELECT 1 FROM held_back WHERE body::text LIKE '%${token}%'`);
       expect(found.rowCount).toBe(0);
     });
@@ -137,11 +204,31 @@ describe('every route', () => {
   it('answers junk with what to do, whatever stands in its address, its query or its body', async () => {
     const { body: document } = await request(t.server).get('/api/v1/openapi.json').expect(200);
     const random = mulberry(3);
-    const junk = ['%00', '%F0%9F%A5%90', '..%2f..%2fetc', "'%20OR%201=1--", '-1', '1e400', 'null', b.newId(), b.newId().toUpperCase(), '%E0%A4%A',
-      'x'.repeat(3000), '{}', '%ud800', '%ff', b.house.organisation];
+    const junk = [
+      '%00',
+      '%F0%9F%A5%90',
+      '..%2f..%2fetc',
+      "'%20OR%201=1--",
+      '-1',
+      '1e400',
+      'null',
+      b.newId(),
+      b.newId().toUpperCase(),
+      '%E0%A4%A',
+      'x'.repeat(3000),
+      '{}',
+      '%ud800',
+      '%ff',
+      b.house.organisation,
+    ];
     const bodies: readonly unknown[] = [
-      {}, [], [null], { pin: 1 }, { pin: '\u0000', person: '\u0000', code: '\u0000\u0000\u0000\u0000', name: '\u0000' }, { person: b.newId(), pin: '1234' },
-        { entry: [[[]]], pin: '9999' },
+      {},
+      [],
+      [null],
+      { pin: 1 },
+      { pin: '\u0000', person: '\u0000', code: '\u0000\u0000\u0000\u0000', name: '\u0000' },
+      { person: b.newId(), pin: '1234' },
+      { entry: [[[]]], pin: '9999' },
       { id: b.newId(), suspect: [b.newId()], hazard: 'organism', hazardName: 'nul \u0000', practice: true, said: '\ud800' },
     ];
     for (const [address, operations] of Object.entries<Record<string, unknown>>(document.paths)) {
@@ -160,14 +247,22 @@ describe('every route', () => {
   });
 
   it.each([
-    ['/lots?words=%00'], ['/lots?words=%00%00A77'], ['/lots?words=a&limit=99999999999999999999'], ['/lots?words='], ['/lots?words[]=a&words[]=b'],
-    ['/sites/SITE/night?day=0000-01-01'], ['/sites/SITE/night?day=9999-12-31'], ['/sites/SITE/night?day=2026-02-30'], ['/sites/SITE/night?day=1&day=2'],
+    ['/lots?words=%00'],
+    ['/lots?words=%00%00A77'],
+    ['/lots?words=a&limit=99999999999999999999'],
+    ['/lots?words='],
+    ['/lots?words[]=a&words[]=b'],
+    ['/sites/SITE/night?day=0000-01-01'],
+    ['/sites/SITE/night?day=9999-12-31'],
+    ['/sites/SITE/night?day=2026-02-30'],
+    ['/sites/SITE/night?day=1&day=2'],
   ])('answers %s with what to do', async (path) => {
     expectProblem(await everybody.get(path.replace('SITE', b.site)), path);
   });
 
   it('finds by name whatever could be a pattern or a quotation', async () => {
-    for (const words of ['%', '_', '\\', "'", '"; --', 'e\u0301', '🥐']) await everybody.get(`/lots?words=${encodeURIComponent(words)}`).expect(200);
+    for (const words of ['%', '_', '\\', "'", '"; --', 'e\u0301', '🥐'])
+      await everybody.get(`/lots?words=${encodeURIComponent(words)}`).expect(200);
   });
 
   it('answers methods that it does not have, and addresses that are none', async () => {
@@ -175,8 +270,18 @@ describe('every route', () => {
       const sent = request(t.server)[method.toLowerCase() as 'put'](`/api/v1${entries}`).set('authorization', `Bearer ${everybody.token}`);
       expectProblem(await sent, method);
     }
-    for (const path of ['//', '/../..', '/sites', '/sites//entries', `/sites/${b.site}/entries/1`, `/sites/${b.site}/%2e%2e/entries`, '/lots/x/trace',
-      '/recalls/%20', '/%zz', `/${'a'.repeat(9000)}`]) {
+    for (const path of [
+      '//',
+      '/../..',
+      '/sites',
+      '/sites//entries',
+      `/sites/${b.site}/entries/1`,
+      `/sites/${b.site}/%2e%2e/entries`,
+      '/lots/x/trace',
+      '/recalls/%20',
+      '/%zz',
+      `/${'a'.repeat(9000)}`,
+    ]) {
       expectProblem(await everybody.get(path), path.slice(0, 80));
     }
   });
@@ -186,17 +291,18 @@ describe('a database that ends connections', () => {
   it('is told as not ready just now, and what was sent is recorded once when it is sent again', async () => {
     const sent = Array.from({ length: 60 }, (_, i) => reading(String(i)));
     const service = "FROM pg_stat_activity WHERE datname = current_database() AND usename = 'bakehouse_service'";
-    const watched = (holder: ClientBase) => connected(t.database.ownerUrl, async (watcher) => {
-      await holder.query('BEGIN');
-      await holder.query('SELECT 1 FROM book WHERE id = $1 FOR UPDATE', [b.site]); // so that a commit waits, and is ended while it does
-      const asked = Promise.all(sent.map((one) => everybody.post(entries, [one])));
-      for (let waits = 0; waits === 0;) waits = (await watcher.query(`SELECT 1 ${service} AND wait_event_type = 'Lock'`)).rowCount ?? 0;
-      await watcher.query(`SELECT pg_terminate_backend(pid) ${service}`);
-      await holder.query('COMMIT');
-      const responses = await asked;
-      responses.filter((r) => r.status !== 200).forEach(expectAway);
-      return responses.map((r) => r.status);
-    });
+    const watched = (holder: ClientBase) =>
+      connected(t.database.ownerUrl, async (watcher) => {
+        await holder.query('BEGIN');
+        await holder.query('SELECT 1 FROM book WHERE id = $1 FOR UPDATE', [b.site]); // so that a commit waits, and is ended while it does
+        const asked = Promise.all(sent.map((one) => everybody.post(entries, [one])));
+        for (let waits = 0; waits === 0;) waits = (await watcher.query(`SELECT 1 ${service} AND wait_event_type = 'Lock'`)).rowCount ?? 0;
+        await watcher.query(`SELECT pg_terminate_backend(pid) ${service}`);
+        await holder.query('COMMIT');
+        const responses = await asked;
+        responses.filter((r) => r.status !== 200).forEach(expectAway);
+        return responses.map((r) => r.status);
+      });
     const statuses = await connected(t.database.ownerUrl, watched);
     expect(statuses).toContain(503);
     const { body } = await everybody.post(entries, sent).expect(200);
@@ -206,7 +312,11 @@ describe('a database that ends connections', () => {
 });
 
 function expectAway({ status, body, headers }: Response): void {
-  expect([status, headers['content-type'], body.detail]).toEqual([503, 'application/problem+json; charset=utf-8', expect.stringContaining('try again')]);
+  expect([status, headers['content-type'], body.detail]).toEqual([
+    503,
+    'application/problem+json; charset=utf-8',
+    expect.stringContaining('try again'),
+  ]);
 }
 
 describe('ids in capital letters', () => {
@@ -238,11 +348,16 @@ describe('PINs', () => {
     }
     const tried: number[] = [];
     for (let n = 0; n < 12; n += 1) {
-      const response = await request(t.server).post('/api/v1/sign-on').send({ organisation: house.organisation, person, pin: String(5000 + n) });
+      const response = await request(t.server)
+        .post('/api/v1/sign-on')
+        .send({ organisation: house.organisation, person, pin: String(5000 + n) });
       expectProblem(response, n);
       tried.push(response.status);
     }
     expect([tried[0], tried.at(-1)]).toEqual([401, 429]);
-    expectProblem(await request(t.server).post('/api/v1/sign-on').send({ organisation: house.organisation, person, pin }), 'right, but too soon after');
+    expectProblem(
+      await request(t.server).post('/api/v1/sign-on').send({ organisation: house.organisation, person, pin }),
+      'right, but too soon after',
+    );
   });
 });

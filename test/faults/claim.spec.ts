@@ -10,7 +10,9 @@ describe('a data folder', () => {
   let folder: string;
   const file = (): string => path.join(folder, 'running.json');
   const silent = (): void => undefined;
-  beforeEach(async () => { folder = await mkdtemp(path.join(tmpdir(), 'claim-')); });
+  beforeEach(async () => {
+    folder = await mkdtemp(path.join(tmpdir(), 'claim-'));
+  });
   afterEach(() => rm(folder, { recursive: true }));
 
   it('is taken, tells where it is served, and is given back', async () => {
@@ -33,7 +35,10 @@ describe('a data folder', () => {
   it.each([
     ['a process that has ended', JSON.stringify({ pid: 4_194_305, born: null, instance: 'old', url: null })],
     ['an earlier process of our own number', JSON.stringify({ pid: process.pid, born: 'another start', instance: 'old', url: null })],
-    ['an earlier process of a number that is now another’s', JSON.stringify({ pid: process.ppid, born: 'another start', instance: 'old', url: null })],
+    [
+      'an earlier process of a number that is now another’s',
+      JSON.stringify({ pid: process.ppid, born: 'another start', instance: 'old', url: null }),
+    ],
     ['nobody, cut off while it was written', '{"pid": 12'],
   ])('is taken from %s', async (_, note) => {
     await writeFile(file(), note);
@@ -48,9 +53,16 @@ describe('a data folder', () => {
       const port = await freePort();
       url = `http://127.0.0.1:${port}`;
       server = createServer((_, response) => response.end(JSON.stringify({ service: 'bakehouse-ledger', instance: 'theirs' })));
-      await new Promise<void>((resolve) => { server.listen(port, '127.0.0.1', resolve); });
+      await new Promise<void>((resolve) => {
+        server.listen(port, '127.0.0.1', resolve);
+      });
     });
-    afterEach(() => new Promise((resolve) => { server.close(resolve); }));
+    afterEach(
+      () =>
+        new Promise((resolve) => {
+          server.close(resolve);
+        }),
+    );
 
     it('is not taken', async () => {
       await writeFile(file(), JSON.stringify({ pid: process.ppid, born: null, instance: 'theirs', url }));

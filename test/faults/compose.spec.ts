@@ -30,7 +30,11 @@ describe('the shape of a server', () => {
   });
 
   it('is as the linter of compose files wants it', async () => {
-    const lint = promisify(execFile)(process.execPath, [path.join(root, 'node_modules/.bin/dclint'), '--max-warnings', '0', 'docker-compose.yml'], { cwd: root });
+    const lint = promisify(execFile)(
+      process.execPath,
+      [path.join(root, 'node_modules/.bin/dclint'), '--max-warnings', '0', 'docker-compose.yml'],
+      { cwd: root },
+    );
     await expect(lint).resolves.toBeDefined();
   });
 
@@ -45,7 +49,9 @@ describe('the shape of a server', () => {
   });
 
   it('sets only what the service knows, and to what it takes', () => {
-    const environment = Object.fromEntries(Object.entries(compose.services.app.environment).map(([name, value]) => [name, value.replace(/\$\{[^}]*\}/, 'secret')]));
+    const environment = Object.fromEntries(
+      Object.entries(compose.services.app.environment).map(([name, value]) => [name, value.replace(/\$\{[^}]*\}/, 'secret')]),
+    );
     const config = readConfig(environment);
     expect(Object.keys(environment).filter((name) => !(name in config))).toEqual([]);
     expect(config.PORT).toBe(Number(compose.services.app.ports[0]?.split(':').at(-1)));
@@ -71,7 +77,8 @@ describe('the shape of a server', () => {
       await first.says(/connecting to the database of DATABASE_URL[^]*ready/);
       const second = new Start(folder, await freePort(), [process.execPath, 'apps/api/dist/main.js'], env); // as the image starts it
       await second.says(/ready/);
-      for (const one of [first, second]) expect(await one.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
+      for (const one of [first, second])
+        expect(await one.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
       const beside = new Start(folder, first.port, undefined, env);
       expect([await beside.ended, /running already/.test(beside.output)]).toEqual([0, true]);
       expect(existsSync(folder)).toBe(false);

@@ -23,12 +23,17 @@ class Mortal {
   died = 0;
   private service: Start;
 
-  constructor(private readonly port: number, private readonly database: string) {
+  constructor(
+    private readonly port: number,
+    private readonly database: string,
+  ) {
     this.service = this.start(); // the whole of `npm start`: it builds where that is needed
     this.up = this.service.says(/ready/);
   }
 
-  get address(): string { return `http://127.0.0.1:${this.port}/api/v1`; }
+  get address(): string {
+    return `http://127.0.0.1:${this.port}/api/v1`;
+  }
 
   killAndStart(): void {
     this.died += 1;
@@ -41,7 +46,9 @@ class Mortal {
     })();
   }
 
-  stop(): Promise<number | null> { return this.service.stop(); }
+  stop(): Promise<number | null> {
+    return this.service.stop();
+  }
 
   private start(command?: readonly [string, ...string[]]): Start {
     return new Start('/nowhere', this.port, command, { DATABASE_URL: this.database });
@@ -49,8 +56,14 @@ class Mortal {
 }
 
 /** Sends until every entry is acknowledged, a few at a time, the same ones again whenever no answer came. Tells of each request that is out. */
-async function sendAll(b: Bakehouse, to: Mortal, entries: readonly Entry[], random: () => number, out: () => void, acknowledged: Map<string,
-  Receipt[]>): Promise<void> {
+async function sendAll(
+  b: Bakehouse,
+  to: Mortal,
+  entries: readonly Entry[],
+  random: () => number,
+  out: () => void,
+  acknowledged: Map<string, Receipt[]>,
+): Promise<void> {
   for (let next = 0; next < entries.length;) {
     const some = entries.slice(next, next + 1 + Math.floor(random() * 6));
     await to.up;
@@ -60,7 +73,7 @@ async function sendAll(b: Bakehouse, to: Mortal, entries: readonly Entry[], rand
     if (!results) continue; // killed before it could say so: the same again
     for (const r of results) {
       if (r.as !== 'recorded' && r.as !== 'already-recorded') throw new Error(JSON.stringify(r));
-      acknowledged.set(r.id, [...acknowledged.get(r.id) ?? [], r.receipt]);
+      acknowledged.set(r.id, [...(acknowledged.get(r.id) ?? []), r.receipt]);
     }
     next += some.length;
   }
@@ -70,7 +83,9 @@ async function sendAll(b: Bakehouse, to: Mortal, entries: readonly Entry[], rand
 async function send(b: Bakehouse, { address }: Mortal, entries: readonly Entry[]): Promise<EntryResult[] | undefined> {
   const broken = (): undefined => undefined;
   const response = await fetch(`${address}/sites/${b.site}/entries`, {
-    method: 'POST', headers: { 'content-type': 'application/json', authorization: `Bearer ${b.baker.caller.token}` }, body: JSON.stringify(entries),
+    method: 'POST',
+    headers: { 'content-type': 'application/json', authorization: `Bearer ${b.baker.caller.token}` },
+    body: JSON.stringify(entries),
   }).catch(broken);
   const body = await response?.text().catch(broken);
   if (response === undefined || body === undefined) return undefined;
@@ -81,16 +96,40 @@ async function send(b: Bakehouse, { address }: Mortal, entries: readonly Entry[]
 /** Goods come in, are weighed in, a reading is taken, the lot is sent out, and only then it turns out that the delivery was written down wrongly. */
 function story(b: Bakehouse, make: string, n: number): Entry[] {
   const lot = b.newId();
-  const delivery = (kg: string) => ({ supplier: null, noteNumber: `N ${n}`, photo: null, unattended: false,
-    lines: [b.line('flour', lot, { quantity: { figure: kg, unit: 'kg' } })] });
+  const delivery = (kg: string) => ({
+    supplier: null,
+    noteNumber: `N ${n}`,
+    photo: null,
+    unattended: false,
+    lines: [b.line('flour', lot, { quantity: { figure: kg, unit: 'kg' } })],
+  });
   const received = b.house.entry({ kind: 'delivery-received', payload: delivery('25') });
-  const weighed = b.house.entry({ kind: 'weighed-in', after: [received.id], payload: { make, lines: [b.into('flour', String(1000 + n), lot)] } });
-  const reading = b.house.entry({ kind: 'reading-taken', payload: { ...b.reading('dough', 'make', make, '26'), value: celsius(String(20 + (n % 12))) } });
-  const sent = b.house.entry({ kind: 'sent-out', after: [received.id], payload: {
-    channel: 'dispatch', customer: b.party('cafeA'), unattended: false, until: null, lines: [{ lots: [lot], quantity: g('500'), how: 'weighed' }],
-  } });
+  const weighed = b.house.entry({
+    kind: 'weighed-in',
+    after: [received.id],
+    payload: { make, lines: [b.into('flour', String(1000 + n), lot)] },
+  });
+  const reading = b.house.entry({
+    kind: 'reading-taken',
+    payload: { ...b.reading('dough', 'make', make, '26'), value: celsius(String(20 + (n % 12))) },
+  });
+  const sent = b.house.entry({
+    kind: 'sent-out',
+    after: [received.id],
+    payload: {
+      channel: 'dispatch',
+      customer: b.party('cafeA'),
+      unattended: false,
+      until: null,
+      lines: [{ lots: [lot], quantity: g('500'), how: 'weighed' }],
+    },
+  });
   const corrected = b.house.entry({
-    kind: 'delivery-received', corrects: received.id, after: [sent.id], words: { reason: 'kilograms typed for pounds' }, payload: delivery('11.34'),
+    kind: 'delivery-received',
+    corrects: received.id,
+    after: [sent.id],
+    words: { reason: 'kilograms typed for pounds' },
+    payload: delivery('11.34'),
   });
   return [received, weighed, reading, sent, corrected];
 }
@@ -119,7 +158,10 @@ describe('a service that is killed while it records', () => {
       if (until > 0 || mortal.died >= kills) return;
       until = 10 + Math.floor(random() * 14);
       const turns = Math.floor(random() * 40);
-      const turn = (left: number): void => { if (left === 0) mortal.killAndStart(); else setImmediate(turn, left - 1); };
+      const turn = (left: number): void => {
+        if (left === 0) mortal.killAndStart();
+        else setImmediate(turn, left - 1);
+      };
       turn(turns);
     };
     await Promise.all(lists.map((list, c) => sendAll(b, mortal, list, mulberry(seed + c), out, acknowledged)));
@@ -136,7 +178,10 @@ describe('a service that is killed while it records', () => {
 
   it('has everything that it acknowledged exactly once, where it said it was, and nothing else', async () => {
     await connected(t.database.ownerUrl, async (client) => {
-      const { rows } = await client.query<{ id: string; seq: string; leaf: Buffer }>('SELECT id, seq, leaf FROM entry WHERE book = $1 ORDER BY seq', [b.site]);
+      const { rows } = await client.query<{ id: string; seq: string; leaf: Buffer }>(
+        'SELECT id, seq, leaf FROM entry WHERE book = $1 ORDER BY seq',
+        [b.site],
+      );
       expect(rows.map((r) => Number(r.seq))).toEqual(rows.map((_, i) => i));
       expect(rows).toHaveLength(before + entries.length);
       const stored = new Map(rows.map((r) => [r.id, { seq: Number(r.seq), leaf: r.leaf.toString('hex') }]));
@@ -154,7 +199,8 @@ describe('a service that is killed while it records', () => {
     await connected(t.database.ownerUrl, async (client) => {
       const { rows } = await client.query<{ amounts: string }>(
         "SELECT DISTINCT l.mg || ' in, ' || d.mg || ' out' AS amounts FROM lot l JOIN departure d ON d.lot = l.id WHERE l.book = $1 AND l.sort = 'received'",
-          [b.site]);
+        [b.site],
+      );
       expect(rows).toEqual([{ amounts: '11340000 in, 500000 out' }]);
     });
   });

@@ -100,7 +100,10 @@ describe('a start', () => {
     await first.stop();
     const other = String(process.pid);
     await writeFile(path.join(folder, 'postgres/postmaster.pid'), `${other}\n`);
-    await writeFile(path.join(folder, 'running.json'), JSON.stringify({ pid: process.pid, born: 'before the last boot', instance: 'gone', url: `http://127.0.0.1:${port}` }));
+    await writeFile(
+      path.join(folder, 'running.json'),
+      JSON.stringify({ pid: process.pid, born: 'before the last boot', instance: 'gone', url: `http://127.0.0.1:${port}` }),
+    );
     const next = start();
     await next.says(/ready/);
     expect(await next.health()).toMatchObject({ status: 'ready' });
@@ -117,16 +120,19 @@ describe('a start', () => {
     expect(await runs(database)).toBe(false);
   });
 
-  it.each([/starting the database/, /making a new database/, /migrated: /])('ended when it had come as far as %s leaves nothing running, and the next one is well', async (far) => {
-    const first = start();
-    await first.says(far);
-    expect(await first.stop()).toBe(0);
-    expect((await readdir(folder)).filter((name) => name !== 'postgres')).toEqual([]);
-    expect(await databasePid(folder).catch(() => 'none')).toBe('none');
-    const next = start();
-    await next.says(/ready/);
-    expect(await next.health()).toMatchObject({ status: 'ready' });
-  });
+  it.each([/starting the database/, /making a new database/, /migrated: /])(
+    'ended when it had come as far as %s leaves nothing running, and the next one is well',
+    async (far) => {
+      const first = start();
+      await first.says(far);
+      expect(await first.stop()).toBe(0);
+      expect((await readdir(folder)).filter((name) => name !== 'postgres')).toEqual([]);
+      expect(await databasePid(folder).catch(() => 'none')).toBe('none');
+      const next = start();
+      await next.says(/ready/);
+      expect(await next.health()).toMatchObject({ status: 'ready' });
+    },
+  );
 
   it('ends when the shell that npm put above it is ended', async () => {
     const first = start(underShell, { npm_lifecycle_event: 'start' });
@@ -148,12 +154,16 @@ describe('a start', () => {
 
   it('says so when the port is another program’s, and leaves nothing running', async () => {
     const other = createServer((_, response) => response.end('hello'));
-    await new Promise<void>((resolve) => { other.listen(port, '127.0.0.1', resolve); });
+    await new Promise<void>((resolve) => {
+      other.listen(port, '127.0.0.1', resolve);
+    });
     const first = start();
     expect(await first.ended).toBe(1);
     expect(first.output).toMatch(new RegExp(`Port ${port} is taken by another program`));
     expect(await readdir(folder)).toEqual([]);
-    await new Promise((resolve) => { other.close(resolve); });
+    await new Promise((resolve) => {
+      other.close(resolve);
+    });
   });
 
   it('says so when the folder holds something else', async () => {

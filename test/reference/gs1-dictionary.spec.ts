@@ -11,10 +11,15 @@ const there = existsSync(dictionary);
 const generated = readFileSync(path.join(root, 'libs/standards/src/gs1/application-identifiers.ts'), 'utf8');
 
 describe('the table of application identifiers', () => {
-  it(there ? 'is what the GS1 Syntax Dictionary beside the project gives today' : 'NOT COMPARED with the GS1 Syntax Dictionary: its file is not there', () => {
-    if (there) expect(generated).toBe(tableSource(readFileSync(dictionary, 'utf8')));
-    else expect(applicationIdentifiers.length).toBeGreaterThan(200);
-  });
+  it(
+    there
+      ? 'is what the GS1 Syntax Dictionary beside the project gives today'
+      : 'NOT COMPARED with the GS1 Syntax Dictionary: its file is not there',
+    () => {
+      if (there) expect(generated).toBe(tableSource(readFileSync(dictionary, 'utf8')));
+      else expect(applicationIdentifiers.length).toBeGreaterThan(200);
+    },
+  );
 
   it('reads each form of line that the dictionary’s own head describes', () => {
     const text = '# a comment\n\n01  *?  N14,csum,gcppos2  ex=255,37 dlpkey=22,10,21|235  # GTIN\n8110  ?  X..70,couponcode\n';
@@ -31,7 +36,14 @@ describe('the table of application identifiers', () => {
       const entry = aiEntries.get(ai);
       return [ai, entry?.minLength, entry?.maxLength, entry?.predefined];
     });
-    expect(facts).toEqual([['01', 14, 14, true], ['10', 1, 20, false], ['15', 6, 6, true], ['3103', 6, 6, true], ['37', 1, 8, false], ['421', 4, 12, false]]);
+    expect(facts).toEqual([
+      ['01', 14, 14, true],
+      ['10', 1, 20, false],
+      ['15', 6, 6, true],
+      ['3103', 6, 6, true],
+      ['37', 1, 8, false],
+      ['421', 4, 12, false],
+    ]);
     expect(aiEntries.get('01')?.linkQualifiers).toEqual([['22', '10', '21'], ['235']]);
     expect(aiEntries.get('00')?.linkQualifiers).toEqual([[]]);
     expect(aiEntries.get('10')?.linkQualifiers).toBeUndefined();

@@ -6,13 +6,21 @@ function answered<T>(outcome: { ok: true; value: T } | { ok: false }): T {
   return outcome.value;
 }
 const parse = (text: string, more: object = {}) => answered(gs1Parse.calculate({ text, ...more }));
-const pairs = (text: string, more: object = {}) => parse(text, more).elements.map(({ ai, value }) => `(${ai})${value}`).join('');
+const pairs = (text: string, more: object = {}) =>
+  parse(text, more)
+    .elements.map(({ ai, value }) => `(${ai})${value}`)
+    .join('');
 const rulesOf = (text: string, more: object = {}) => parse(text, more).errors.map(({ rule, ai }) => `${rule} ${ai}`);
 
 describe('check digits', () => {
   // GS1’s published worked examples of the calculation (GTIN-13 and SSCC), and GTINs of the GS1 Digital Link standard’s examples.
   it.each([
-    ['629104150021', 3], ['37610425002123456', 9], ['0952012345678', 8], ['952012345678', 8], ['95201234567891234', 5], ['0000000', 0],
+    ['629104150021', 3],
+    ['37610425002123456', 9],
+    ['0952012345678', 8],
+    ['952012345678', 8],
+    ['95201234567891234', 5],
+    ['0000000', 0],
   ])('%s → %i', (key, digit) => {
     expect(answered(gs1CheckDigit.calculate({ key }))).toMatchObject({ digit, complete: `${key}${digit}` });
   });
@@ -22,32 +30,55 @@ describe('check digits', () => {
   });
 
   it.each([
-    [undefined], [''], ['12345'], ['62910415002A'], ['6291 0415 0021'], [629104150021], ['６２９１０４１５００２１'], ['1'.repeat(1000)],
+    [undefined],
+    [''],
+    ['12345'],
+    ['62910415002A'],
+    ['6291 0415 0021'],
+    [629104150021],
+    ['６２９１０４１５００２１'],
+    ['1'.repeat(1000)],
   ])('refuses %p and says what is acceptable', (key) => {
     expect(gs1CheckDigit.calculate({ key })).toMatchObject({
-      ok: false, problem: 'malformed', field: 'key', acceptable: expect.stringContaining('7, 11, 12, 13, 16 or 17'),
+      ok: false,
+      problem: 'malformed',
+      field: 'key',
+      acceptable: expect.stringContaining('7, 11, 12, 13, 16 or 17'),
     });
   });
 });
 
 describe('dates', () => {
-  it.each([[76, 2076], [77, 1977], [26, 2026], [0, 2000], [99, 1999]])('in 2026 %i is %i (GS1 General Specifications, determination of century)', (
-    yy, year,
-  ) => {
+  it.each([
+    [76, 2076],
+    [77, 1977],
+    [26, 2026],
+    [0, 2000],
+    [99, 1999],
+  ])('in 2026 %i is %i (GS1 General Specifications, determination of century)', (yy, year) => {
     expect(fullYear(yy, 2026)).toBe(year);
   });
 
   it.each([
-    [0, 2095, 2100], [45, 2095, 2145], [46, 2095, 2046], [49, 2000, 2049], [50, 2000, 2050], [51, 2000, 1951], [49, 1999, 2049], [48, 1999, 2048],
+    [0, 2095, 2100],
+    [45, 2095, 2145],
+    [46, 2095, 2046],
+    [49, 2000, 2049],
+    [50, 2000, 2050],
+    [51, 2000, 1951],
+    [49, 1999, 2049],
+    [48, 1999, 2048],
     [50, 1999, 1950],
-  ])(
-    '%i in %i is %i, at the edges of the rule', (yy, asOf, year) => {
-      expect(fullYear(yy, asOf)).toBe(year);
-    },
-  );
+  ])('%i in %i is %i, at the edges of the rule', (yy, asOf, year) => {
+    expect(fullYear(yy, asOf)).toBe(year);
+  });
 
   it.each([
-    ['200600', '2020-06-30'], ['200229', '2020-02-29'], ['240200', '2024-02-29'], ['250200', '2025-02-28'], ['991231', '1999-12-31'],
+    ['200600', '2020-06-30'],
+    ['200229', '2020-02-29'],
+    ['240200', '2024-02-29'],
+    ['250200', '2025-02-28'],
+    ['991231', '1999-12-31'],
   ])('%s is %s', (text, iso) => {
     expect(isoDate(text, 2026)).toBe(iso);
     expect(parse(`(01)05412345000013(15)${text}`, { asOfYear: 2026 })).toMatchObject({ valid: true, fields: { bestBefore: iso } });
@@ -76,7 +107,11 @@ describe('element strings', () => {
   const link = 'https://id.gs1.org/01/05412345000013/10/ABC%26%2B123?3103=000189&3923=2172';
 
   it('the published example goes from brackets to FNC1 to link and back', () => {
-    expect(answered(gs1ElementString.calculate({ text: inBrackets }))).toMatchObject({ elementString: scanned, bracketed: inBrackets, separators: 1 });
+    expect(answered(gs1ElementString.calculate({ text: inBrackets }))).toMatchObject({
+      elementString: scanned,
+      bracketed: inBrackets,
+      separators: 1,
+    });
     expect(pairs(scanned)).toBe(inBrackets);
     expect(answered(gs1DigitalLink.calculate({ text: inBrackets })).uri).toBe(link);
     expect(answered(gs1DigitalLink.calculate({ text: scanned })).uri).toBe(link);
@@ -85,10 +120,12 @@ describe('element strings', () => {
   });
 
   it.each([
-    ['FNC1 in front, as the symbol has it', `\u001d${scanned}`], ['GS1-128', `]C1${scanned}`], [
-      'GS1 DataMatrix with FNC1', `]d2\u001d${scanned}`,
-    ], ['GS1 QR', `]Q3${scanned}`],
-    ['FNC1 after a predefined length, which is tolerated', scanned.replace('000189', '000189\u001d')], ['FNC1 at the very end', `${scanned}\u001d`],
+    ['FNC1 in front, as the symbol has it', `\u001d${scanned}`],
+    ['GS1-128', `]C1${scanned}`],
+    ['GS1 DataMatrix with FNC1', `]d2\u001d${scanned}`],
+    ['GS1 QR', `]Q3${scanned}`],
+    ['FNC1 after a predefined length, which is tolerated', scanned.replace('000189', '000189\u001d')],
+    ['FNC1 at the very end', `${scanned}\u001d`],
   ])('reads it with %s', (_what, text) => {
     expect(pairs(text)).toBe(inBrackets);
     expect(parse(text).valid).toBe(true);
@@ -103,24 +140,38 @@ describe('element strings', () => {
   });
 
   it.each([
-    ['(01)05412345000014', ['check-digit 01']], ['(01)5412345000013', ['length 01']], ['(01)0541234500001A', ['charset 01']], [
-      '(01)05412345000013(10)', ['length 10'],
-    ],
-    ['(01)05412345000013(10)ABCDEFGHIJKLMNOPQRSTU', ['length 10']], [
-      '(01)05412345000013(10)AB#1', ['charset 10'],
-    ], ['(01)05412345000013(10)A B', ['charset 10']],
-    ['(01)05412345000013(10)Ä', ['charset 10']], ['(01)05412345000013(89)1', ['unknown-ai 89']], ['(01)05412345000013(3106)000001', ['unknown-ai 3106']],
-    ['(02)05412345000013(10)A', ['required 02']], ['(02)05412345000013(37)12', ['required 37']], ['(00)376104250021234569(02)05412345000013(37)12', []],
-    ['(01)05412345000013(37)5', ['excluded 01', 'required 37']], ['(3103)000189', ['required 3103']], ['(10)ABC', ['required 10']],
-    ['(01)05412345000013(02)05412345000013(37)5', ['excluded 01', 'excluded 02', 'required 37']], [
-      '(01)05412345000013(3103)000189(3102)000019', ['excluded 3103', 'excluded 3102'],
-    ],
-    ['(01)05412345000013(10)A(10)B', ['repeated 10']], ['(01)05412345000013(10)A(10)A', []], ['(01)05412345000013(7003)2603312460', ['time 7003']],
-    ['(01)05412345000013(4331)001850-', ['required 4331']], ['(01)05412345000013(8008)26033104', []], ['(01)05412345000013(8008)260331046', ['length 8008']],
-    ['01054123450000', ['length 01']], ['05412345000013', ['unknown-ai null']], ['(01)', ['length 01']], ['(1)2', ['form null']], [
-      '(01)05412345000013(10', ['form null'],
-    ],
-    ['\u001d', ['form null']], ['(01)05412345000013(422)056', []], ['(01)05412345000013(422)56', ['length 422']],
+    ['(01)05412345000014', ['check-digit 01']],
+    ['(01)5412345000013', ['length 01']],
+    ['(01)0541234500001A', ['charset 01']],
+    ['(01)05412345000013(10)', ['length 10']],
+    ['(01)05412345000013(10)ABCDEFGHIJKLMNOPQRSTU', ['length 10']],
+    ['(01)05412345000013(10)AB#1', ['charset 10']],
+    ['(01)05412345000013(10)A B', ['charset 10']],
+    ['(01)05412345000013(10)Ä', ['charset 10']],
+    ['(01)05412345000013(89)1', ['unknown-ai 89']],
+    ['(01)05412345000013(3106)000001', ['unknown-ai 3106']],
+    ['(02)05412345000013(10)A', ['required 02']],
+    ['(02)05412345000013(37)12', ['required 37']],
+    ['(00)376104250021234569(02)05412345000013(37)12', []],
+    ['(01)05412345000013(37)5', ['excluded 01', 'required 37']],
+    ['(3103)000189', ['required 3103']],
+    ['(10)ABC', ['required 10']],
+    ['(01)05412345000013(02)05412345000013(37)5', ['excluded 01', 'excluded 02', 'required 37']],
+    ['(01)05412345000013(3103)000189(3102)000019', ['excluded 3103', 'excluded 3102']],
+    ['(01)05412345000013(10)A(10)B', ['repeated 10']],
+    ['(01)05412345000013(10)A(10)A', []],
+    ['(01)05412345000013(7003)2603312460', ['time 7003']],
+    ['(01)05412345000013(4331)001850-', ['required 4331']],
+    ['(01)05412345000013(8008)26033104', []],
+    ['(01)05412345000013(8008)260331046', ['length 8008']],
+    ['01054123450000', ['length 01']],
+    ['05412345000013', ['unknown-ai null']],
+    ['(01)', ['length 01']],
+    ['(1)2', ['form null']],
+    ['(01)05412345000013(10', ['form null']],
+    ['\u001d', ['form null']],
+    ['(01)05412345000013(422)056', []],
+    ['(01)05412345000013(422)56', ['length 422']],
   ])('%s breaks %j', (text, expected) => {
     expect(rulesOf(text)).toEqual(expected);
     expect(parse(text).valid).toBe(expected.length === 0);
@@ -132,26 +183,42 @@ describe('element strings', () => {
   });
 
   it.each([
-    ['3100', '000189', '189', 189_000], ['3103', '000189', '0.189', 189], ['3105', '000189', '0.00189', 1.89], ['3103', '000000', '0.000', 0],
+    ['3100', '000189', '189', 189_000],
+    ['3103', '000189', '0.189', 189],
+    ['3105', '000189', '0.00189', 1.89],
+    ['3103', '000000', '0.000', 0],
     ['3205', '100000', '1.00000', 453.59],
-  ])(
-    '(%s)%s is %s, %d g', (ai, value, decimal, netMassGrams) => {
-      const answer = parse(`(01)05412345000013(${ai})${value}`);
-      expect([answer.elements[1]?.decimal, answer.fields.netMassGrams]).toEqual([decimal, netMassGrams]);
-    },
-  );
+  ])('(%s)%s is %s, %d g', (ai, value, decimal, netMassGrams) => {
+    const answer = parse(`(01)05412345000013(${ai})${value}`);
+    expect([answer.elements[1]?.decimal, answer.fields.netMassGrams]).toEqual([decimal, netMassGrams]);
+  });
 
   it('a case of goods in fills the form', () => {
-    const answer = parse('(00)376104250021234569(02)05412345000013(37)24(10)L4471(11)260301(13)260302(15)260600(17)260630(3103)012500', { asOfYear: 2026 });
+    const answer = parse('(00)376104250021234569(02)05412345000013(37)24(10)L4471(11)260301(13)260302(15)260600(17)260630(3103)012500', {
+      asOfYear: 2026,
+    });
     expect(answer.fields).toEqual({
-      gtin: '05412345000013', lot: 'L4471', productionDate: '2026-03-01', packedOn: '2026-03-02', bestBefore: '2026-06-30', useBy: '2026-06-30',
-      netMassGrams: 12_500, count: 24,
+      gtin: '05412345000013',
+      lot: 'L4471',
+      productionDate: '2026-03-01',
+      packedOn: '2026-03-02',
+      bestBefore: '2026-06-30',
+      useBy: '2026-06-30',
+      netMassGrams: 12_500,
+      count: 24,
     });
   });
 
   it('what is broken or contradictory fills nothing', () => {
     expect(parse('(01)05412345000014(10)A(10)B(15)261301(3103)00018', { asOfYear: 2026 }).fields).toEqual({
-      gtin: null, lot: null, productionDate: null, packedOn: null, bestBefore: null, useBy: null, netMassGrams: null, count: null,
+      gtin: null,
+      lot: null,
+      productionDate: null,
+      packedOn: null,
+      bestBefore: null,
+      useBy: null,
+      netMassGrams: null,
+      count: null,
     });
   });
 
@@ -160,12 +227,25 @@ describe('element strings', () => {
   });
 
   it.each([
-    [{ elements: [{ ai: '01', value: '05412345000014' }] }, 'elements.0.value'], [{ elements: [{ ai: '02', value: '05412345000013' }] }, 'elements.0.value'],
-    [{ elements: [{ ai: '01', value: '05412345000013' }, { ai: '15', value: '210229' }] }, 'elements.1.value'], [{ text: '(10)A' }, 'text'],
-    [{ text: '(01)05412345000013', asOfYear: 26 }, 'asOfYear'], [{ elements: [] }, 'elements'], [{}, 'text'], [
-      { text: 'a', elements: [{ ai: '01', value: '1' }] }, 'text',
+    [{ elements: [{ ai: '01', value: '05412345000014' }] }, 'elements.0.value'],
+    [{ elements: [{ ai: '02', value: '05412345000013' }] }, 'elements.0.value'],
+    [
+      {
+        elements: [
+          { ai: '01', value: '05412345000013' },
+          { ai: '15', value: '210229' },
+        ],
+      },
+      'elements.1.value',
     ],
-    [{ elements: [{ ai: 'x', value: '1' }] }, 'elements.0.ai'], [{ elements: [{ ai: '01', value: '' }] }, 'elements.0.value'], [{ text: '' }, 'text'],
+    [{ text: '(10)A' }, 'text'],
+    [{ text: '(01)05412345000013', asOfYear: 26 }, 'asOfYear'],
+    [{ elements: [] }, 'elements'],
+    [{}, 'text'],
+    [{ text: 'a', elements: [{ ai: '01', value: '1' }] }, 'text'],
+    [{ elements: [{ ai: 'x', value: '1' }] }, 'elements.0.ai'],
+    [{ elements: [{ ai: '01', value: '' }] }, 'elements.0.value'],
+    [{ text: '' }, 'text'],
   ])('does not build from %j: names %s', (input, field) => {
     expect(gs1ElementString.calculate(input)).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/./) });
   });
@@ -178,7 +258,10 @@ describe('Digital Links', () => {
     ['https://id.gs1.org/01/09520123456788/22/2A', '(01)09520123456788(22)2A'],
     ['https://id.gs1.org/01/09520123456788/10/ABC1/21/12345?17=180426', '(01)09520123456788(10)ABC1(21)12345(17)180426'],
     ['https://example.com/01/09520123456788?3103=000195&3922=0299&17=201225', '(01)09520123456788(3103)000195(3922)0299(17)201225'],
-    ['https://id.gs1.org/00/952012345678912345?02=09520123456788&37=25&10=ABC123', '(00)952012345678912345(02)09520123456788(37)25(10)ABC123'],
+    [
+      'https://id.gs1.org/00/952012345678912345?02=09520123456788&37=25&10=ABC123',
+      '(00)952012345678912345(02)09520123456788(37)25(10)ABC123',
+    ],
     ['https://id.gs1.org/414/9520123456788/254/32a%2Fb', '(414)9520123456788(254)32a/b'],
     ['https://example.com/8004/9520614141234567?01=09520123456788', '(8004)9520614141234567(01)09520123456788'],
     ['https://id.gs1.org/01/09520123456788/235/XYZ?10=ABC123', '(01)09520123456788(235)XYZ(10)ABC123'],
@@ -193,41 +276,76 @@ describe('Digital Links', () => {
   });
 
   it.each([
-    'http://', 'http:///', 'http://a', 'http://a/', 'http://a/b', 'http://a/b/', 'HtTp://a/b/00/006141411234567890', 'https://00/006141411234567890',
-    'https://a/01/12312312312333<bad', 'https://a/stem/00/006141411234567890/', 'https://a/01//12312312312333', 'https://a/01/12312312312333/10/',
-    'https://a/01/12312312312333/99/ABC', 'https://a/gtin/12312312312333', 'https://a/01/12312312312333/22/ABC%2d123?99=ABC&98=XYZ+987',
+    'http://',
+    'http:///',
+    'http://a',
+    'http://a/',
+    'http://a/b',
+    'http://a/b/',
+    'HtTp://a/b/00/006141411234567890',
+    'https://00/006141411234567890',
+    'https://a/01/12312312312333<bad',
+    'https://a/stem/00/006141411234567890/',
+    'https://a/01//12312312312333',
+    'https://a/01/12312312312333/10/',
+    'https://a/01/12312312312333/99/ABC',
+    'https://a/gtin/12312312312333',
+    'https://a/01/12312312312333/22/ABC%2d123?99=ABC&98=XYZ+987',
     'https://a/01/12312312312333?99=',
-    'https://a/01/12312312312333?99=ABC&999=faux', 'https://example.com/01/09520123456788?10=ABC123',
+    'https://a/01/12312312312333?99=ABC&999=faux',
+    'https://example.com/01/09520123456788?10=ABC123',
     'https://id.gs1.org/01/09520123456788/10/ABC123?99=XYZ789&01=09520123456788',
-    'https://id.gs1.org/01/09520123456788/10/ABC123?99=XYZ789&99=XYZ789', 'https://example.com/01/09520123456788/89/ABC123?99=XYZ',
+    'https://id.gs1.org/01/09520123456788/10/ABC123?99=XYZ789&99=XYZ789',
+    'https://example.com/01/09520123456788/89/ABC123?99=XYZ',
     'https://a/01/2112345678900',
-    'https://a/01/12312312312333/21/A/10/B', 'https://a/01/12312312312333?7040=1ABC',
-    'https://a/253/1231231231232TEST56789012345678', 'https://a/01/12312312312333?99=ABC%00DEF',
+    'https://a/01/12312312312333/21/A/10/B',
+    'https://a/01/12312312312333?7040=1ABC',
+    'https://a/253/1231231231232TEST56789012345678',
+    'https://a/01/12312312312333?99=ABC%00DEF',
   ])('%s is not sound, as the syntax engine says too', (uri) => {
     expect(parse(uri).valid).toBe(false);
   });
 
   it('qualifiers go in the standard’s order, the rest by identifier', () => {
     const text = '(21)S1(17)261231(10)L1(3103)000195(22)V1(01)09520123456788';
-    expect(answered(gs1DigitalLink.calculate({ text, stem: 'https://example.com/some/path/' })).uri)
-      .toBe('https://example.com/some/path/01/09520123456788/22/V1/10/L1/21/S1?17=261231&3103=000195');
+    expect(answered(gs1DigitalLink.calculate({ text, stem: 'https://example.com/some/path/' })).uri).toBe(
+      'https://example.com/some/path/01/09520123456788/22/V1/10/L1/21/S1?17=261231&3103=000195',
+    );
   });
 
   it('every character of the set is encoded but letters, digits and - . _ ~ (GS1 syntax engine, dl.c)', () => {
-    const uri = answered(gs1DigitalLink.calculate({ elements: [{ ai: '01', value: '09520123456788' }, { ai: '240', value: `!"%&'()*+,-./:;<=>?_Az09` }] })).uri;
+    const uri = answered(
+      gs1DigitalLink.calculate({
+        elements: [
+          { ai: '01', value: '09520123456788' },
+          { ai: '240', value: `!"%&'()*+,-./:;<=>?_Az09` },
+        ],
+      }),
+    ).uri;
     expect(uri).toBe('https://id.gs1.org/01/09520123456788?240=%21%22%25%26%27%28%29%2A%2B%2C-.%2F%3A%3B%3C%3D%3E%3F_Az09');
   });
 
   it('of several keys the first is taken under which all the rest can stand', () => {
-    expect(answered(gs1DigitalLink.calculate({ text: '(00)376104250021234569(01)09520123456788(21)S1' })).uri)
-      .toBe('https://id.gs1.org/01/09520123456788/21/S1?00=376104250021234569');
+    expect(answered(gs1DigitalLink.calculate({ text: '(00)376104250021234569(01)09520123456788(21)S1' })).uri).toBe(
+      'https://id.gs1.org/01/09520123456788/21/S1?00=376104250021234569',
+    );
   });
 
   it.each([
-    [{ text: '(10)A', codesBeside: true }, 'text', 'needs a key'], [{ text: '(01)09520123456788(7040)1ABC' }, 'text', '(7040)'],
+    [{ text: '(10)A', codesBeside: true }, 'text', 'needs a key'],
+    [{ text: '(01)09520123456788(7040)1ABC' }, 'text', '(7040)'],
     [{ text: '(01)09520123456788', stem: 'ftp://a' }, 'stem', 'http'],
     [{ text: '(01)09520123456788', stem: 'https://a/?x=1' }, 'stem', 'http'],
-    [{ elements: [{ ai: '01', value: '09520123456788' }, { ai: '01', value: '09520123456788' }] }, 'elements', 'only once'],
+    [
+      {
+        elements: [
+          { ai: '01', value: '09520123456788' },
+          { ai: '01', value: '09520123456788' },
+        ],
+      },
+      'elements',
+      'only once',
+    ],
   ])('cannot build from %j', (input, field, says) => {
     expect(gs1DigitalLink.calculate(input)).toMatchObject({ ok: false, field, acceptable: expect.stringContaining(says) });
   });

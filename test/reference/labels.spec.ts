@@ -6,16 +6,36 @@ function answered<T>(outcome: { ok: true; value: T } | { ok: false }): T {
   return outcome.value;
 }
 const bread = [
-  { name: 'yeast', grams: 10 }, { name: 'salt', grams: 20 }, { name: 'water', grams: 600, water: true }, { name: 'wheat flour', grams: 1000, allergens: ['wheat'] },
+  { name: 'yeast', grams: 10 },
+  { name: 'salt', grams: 20 },
+  { name: 'water', grams: 600, water: true },
+  { name: 'wheat flour', grams: 1000, allergens: ['wheat'] },
 ];
 
 describe('allergen lists (from memory of the texts)', () => {
   it('has the 14 entries of Regulation (EU) 1169/2011 Annex II and the 9 of 21 USC 321(qq)', () => {
     expect(annexTwo).toHaveLength(14);
-    expect(usNine.map((one) => one.entry)).toEqual(['milk', 'egg', 'fish', 'Crustacean shellfish', 'tree nuts', 'wheat', 'peanuts', 'soybeans', 'sesame']);
-    expect(annexTwo.flatMap((one) => one.members).filter((one) => !usNine.some((us) => us.members.includes(one)))).toEqual(
-      ['rye', 'barley', 'oats', 'celery', 'mustard', 'sulphites', 'lupin', 'molluscs'],
-    );
+    expect(usNine.map((one) => one.entry)).toEqual([
+      'milk',
+      'egg',
+      'fish',
+      'Crustacean shellfish',
+      'tree nuts',
+      'wheat',
+      'peanuts',
+      'soybeans',
+      'sesame',
+    ]);
+    expect(annexTwo.flatMap((one) => one.members).filter((one) => !usNine.some((us) => us.members.includes(one)))).toEqual([
+      'rye',
+      'barley',
+      'oats',
+      'celery',
+      'mustard',
+      'sulphites',
+      'lupin',
+      'molluscs',
+    ]);
   });
 });
 
@@ -43,12 +63,30 @@ describe('declared quantities (Regulation (EU) 1169/2011 Art. 22, Annex VIII; UK
   });
 
   it('60 g butter and 50 g flour on 100 g finished are 110 %, so grams per 100 g', () => {
-    const out = answered(quid.calculate({ declared: [{ name: 'butter', grams: 60 }, { name: 'flour', grams: 50 }], finishedGrams: 100 }));
+    const out = answered(
+      quid.calculate({
+        declared: [
+          { name: 'butter', grams: 60 },
+          { name: 'flour', grams: 50 },
+        ],
+        finishedGrams: 100,
+      }),
+    );
     expect(out).toMatchObject({ form: 'grams-per-100-g', totalPercent: 110, text: '60 g butter and 50 g flour per 100 g' });
   });
 
   it('exactly 100.0 % stays a percentage', () => {
-    expect(answered(quid.calculate({ declared: [{ name: 'butter', grams: 60 }, { name: 'flour', grams: 40 }], finishedGrams: 100 })).form).toBe('percent');
+    expect(
+      answered(
+        quid.calculate({
+          declared: [
+            { name: 'butter', grams: 60 },
+            { name: 'flour', grams: 40 },
+          ],
+          finishedGrams: 100,
+        }),
+      ).form,
+    ).toBe('percent');
   });
 });
 
@@ -58,7 +96,12 @@ describe('order of clean-downs (against every order, tried one by one)', () => {
     let least = Infinity;
     const walk = (left: readonly number[], last: number | null, cost: number): void => {
       if (left.length === 0) least = Math.min(least, cost);
-      for (const next of left) walk(left.filter((one) => one !== next), next, cost + (last === null ? 0 : costs[last]?.[next] ?? NaN));
+      for (const next of left)
+        walk(
+          left.filter((one) => one !== next),
+          next,
+          cost + (last === null ? 0 : (costs[last]?.[next] ?? NaN)),
+        );
     };
     walk([...costs.keys()], null, 0);
     const makes = costs.map((_, i) => ({ name: `make ${i}`, allergens: [] }));

@@ -12,11 +12,12 @@ describe('RFC 8785, JSON Canonicalization Scheme', () => {
       "string": "\u20ac$\u000F\u000aA'\u0042\u0022\u005c\\\"\/",
       "literals": [null, true, false]
     }`);
-    expect(text(sample)).toBe(`{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],`
-      + String.raw`"string":"€$\u000f\nA'B\"\\\\\"/"}`);
+    expect(text(sample)).toBe(
+      `{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],` + String.raw`"string":"€$\u000f\nA'B\"\\\\\"/"}`,
+    );
     expect(toHex(canonicalBytes(sample))).toBe(
-      '7b226c69746572616c73223a5b6e756c6c2c747275652c66616c73655d2c226e756d62657273223a5b3333333333333333332e333333333333332c31652b33302c342e352c302e3030322c'
-      + '31652d32375d2c22737472696e67223a22e282ac245c75303030665c6e4127425c225c5c5c5c5c222f227d',
+      '7b226c69746572616c73223a5b6e756c6c2c747275652c66616c73655d2c226e756d62657273223a5b3333333333333333332e333333333333332c31652b33302c342e352c302e3030322c' +
+        '31652d32375d2c22737472696e67223a22e282ac245c75303030665c6e4127425c225c5c5c5c5c222f227d',
     );
   });
 
@@ -27,34 +28,64 @@ describe('RFC 8785, JSON Canonicalization Scheme', () => {
     }`);
     const order = [...text(sample).matchAll(/":"([^"]+)"/g)].map((found) => found[1]);
     expect(order).toEqual([
-      'Carriage Return', 'One', 'Control', 'Latin Small Letter O With Diaeresis', 'Euro Sign', 'Emoji: Grinning Face', 'Hebrew Letter Dalet With Dagesh',
+      'Carriage Return',
+      'One',
+      'Control',
+      'Latin Small Letter O With Diaeresis',
+      'Euro Sign',
+      'Emoji: Grinning Face',
+      'Hebrew Letter Dalet With Dagesh',
     ]);
   });
 
   it.each([
-    ['0000000000000000', '0'], ['8000000000000000', '0'], ['0000000000000001', '5e-324'], ['8000000000000001', '-5e-324'],
-    ['7fefffffffffffff', '1.7976931348623157e+308'], ['ffefffffffffffff', '-1.7976931348623157e+308'],
-    ['4340000000000000', '9007199254740992'], ['c340000000000000', '-9007199254740992'], ['4430000000000000', '295147905179352830000'],
-    ['44b52d02c7e14af5', '9.999999999999997e+22'], ['44b52d02c7e14af6', '1e+23'], ['44b52d02c7e14af7', '1.0000000000000001e+23'],
-    ['444b1ae4d6e2ef4e', '999999999999999700000'], ['444b1ae4d6e2ef4f', '999999999999999900000'], ['444b1ae4d6e2ef50', '1e+21'],
-    ['3eb0c6f7a0b5ed8c', '9.999999999999997e-7'], ['3eb0c6f7a0b5ed8d', '0.000001'],
-    ['41b3de4355555553', '333333333.3333332'], ['41b3de4355555554', '333333333.33333325'], ['41b3de4355555555', '333333333.3333333'],
-    ['41b3de4355555556', '333333333.3333334'], ['41b3de4355555557', '333333333.33333343'],
-    ['becbf647612f3696', '-0.0000033333333333333333'], ['43143ff3c1cb0959', '1424953923781206.2'],
+    ['0000000000000000', '0'],
+    ['8000000000000000', '0'],
+    ['0000000000000001', '5e-324'],
+    ['8000000000000001', '-5e-324'],
+    ['7fefffffffffffff', '1.7976931348623157e+308'],
+    ['ffefffffffffffff', '-1.7976931348623157e+308'],
+    ['4340000000000000', '9007199254740992'],
+    ['c340000000000000', '-9007199254740992'],
+    ['4430000000000000', '295147905179352830000'],
+    ['44b52d02c7e14af5', '9.999999999999997e+22'],
+    ['44b52d02c7e14af6', '1e+23'],
+    ['44b52d02c7e14af7', '1.0000000000000001e+23'],
+    ['444b1ae4d6e2ef4e', '999999999999999700000'],
+    ['444b1ae4d6e2ef4f', '999999999999999900000'],
+    ['444b1ae4d6e2ef50', '1e+21'],
+    ['3eb0c6f7a0b5ed8c', '9.999999999999997e-7'],
+    ['3eb0c6f7a0b5ed8d', '0.000001'],
+    ['41b3de4355555553', '333333333.3333332'],
+    ['41b3de4355555554', '333333333.33333325'],
+    ['41b3de4355555555', '333333333.3333333'],
+    ['41b3de4355555556', '333333333.3333334'],
+    ['41b3de4355555557', '333333333.33333343'],
+    ['becbf647612f3696', '-0.0000033333333333333333'],
+    ['43143ff3c1cb0959', '1424953923781206.2'],
   ])('Appendix B: the double %s is written %s', (bits, written) => {
     expect(text(fromBits(bits))).toBe(written);
   });
 
   it.each([
-    ['7fffffffffffffff', 'NaN'], ['7ff0000000000000', 'Infinity'], ['fff0000000000000', '-Infinity'],
+    ['7fffffffffffffff', 'NaN'],
+    ['7ff0000000000000', 'Infinity'],
+    ['fff0000000000000', '-Infinity'],
   ])('Appendix B: the double %s, %s, is an error', (bits) => {
     expect(() => canonicalBytes({ value: fromBits(bits) })).toThrow('not allowed');
   });
 
   it.each([
-    ['half a surrogate pair in a text (§3.2.2.2)', { a: '\ud83d' }], ['half a surrogate pair in a name', { '\udead': 1 }],
-    ['undefined as a member', { a: undefined }], ['undefined in an array', [undefined]], ['undefined itself', undefined],
-    ['a hole in an array', Array(2)], ['a function', { a: () => 1 }], ['a bigint', { a: 1n }], ['a date', { a: new Date(0) }], ['a map', new Map()],
+    ['half a surrogate pair in a text (§3.2.2.2)', { a: '\ud83d' }],
+    ['half a surrogate pair in a name', { '\udead': 1 }],
+    ['undefined as a member', { a: undefined }],
+    ['undefined in an array', [undefined]],
+    ['undefined itself', undefined],
+    ['a hole in an array', Array(2)],
+    ['a function', { a: () => 1 }],
+    ['a bigint', { a: 1n }],
+    ['a date', { a: new Date(0) }],
+    ['a map', new Map()],
     ['an object that chooses its own form', { a: 1, toJSON: () => ({ a: 2 }) }],
     ['a value nested beyond 100', Array.from({ length: 101 }).reduce<unknown>((inner) => [inner], 1)],
   ])('refuses %s rather than hash something else', (_what, value) => {
@@ -67,9 +98,8 @@ describe('RFC 8785, JSON Canonicalization Scheme', () => {
 
   it('knows canonical bytes from other spellings of the same value', () => {
     expect(isCanonical(utf8('{"a":1,"b":[]}'))).toBe(true);
-    for (const other of [
-      '{"b":[],"a":1}', '{"a": 1}', '{"a":1.0}', '{"a":1,"a":1}', '\ufeff{"a":1}', '{', '',
-    ]) expect([other, isCanonical(utf8(other))]).toEqual([other, false]);
+    for (const other of ['{"b":[],"a":1}', '{"a": 1}', '{"a":1.0}', '{"a":1,"a":1}', '\ufeff{"a":1}', '{', ''])
+      expect([other, isCanonical(utf8(other))]).toEqual([other, false]);
     expect(isCanonical(Uint8Array.of(0x22, 0xff, 0x22))).toBe(false);
   });
 });

@@ -3,7 +3,19 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from '@jest/globals';
 import {
-  checkpointText, fromBase64, fromHex, openNote, publicKeyOf, readCheckpoint, readVerifierKey, rootOf, leafHash, signNote, toBase64, toHex, utf8,
+  checkpointText,
+  fromBase64,
+  fromHex,
+  openNote,
+  publicKeyOf,
+  readCheckpoint,
+  readVerifierKey,
+  rootOf,
+  leafHash,
+  signNote,
+  toBase64,
+  toHex,
+  utf8,
   verifierKey,
 } from '@bakehouse/ledger';
 
@@ -13,26 +25,32 @@ const rfc8032 = [
     seed: '9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60',
     key: 'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a',
     message: '',
-    signature: 'e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b',
+    signature:
+      'e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b',
   },
   {
     seed: 'c5aa8df43f9f837bedb7442f31dcb7b166d38535076f094b85ce3a2e0b4458f7',
     key: 'fc51cd8e6218a1a38da47ed00230f0580816ed13ba3303ac5deb911548908025',
     message: 'af82',
-    signature: '6291d657deec24024827e69c3abe01a30ce548a284743a445e3680d7db5ac3ac18ff9b538d16f290ae67f760984dc6594a7c15e9716ed28dc027beceea1ec40a',
+    signature:
+      '6291d657deec24024827e69c3abe01a30ce548a284743a445e3680d7db5ac3ac18ff9b538d16f290ae67f760984dc6594a7c15e9716ed28dc027beceea1ec40a',
   },
 ];
 const seed = fromHex(rfc8032[0]?.seed ?? '');
-const nodeKey = (hex: string) => createPrivateKey({
-  key: Buffer.concat([Buffer.from('302e020100300506032b657004220420', 'hex'), Buffer.from(hex, 'hex')]), format: 'der', type: 'pkcs8',
-});
+const nodeKey = (hex: string) =>
+  createPrivateKey({
+    key: Buffer.concat([Buffer.from('302e020100300506032b657004220420', 'hex'), Buffer.from(hex, 'hex')]),
+    format: 'der',
+    type: 'pkcs8',
+  });
 const golden = (name: string) => readFileSync(path.join(import.meta.dirname, 'golden', name), 'utf8');
 
 describe('signed notes (c2sp.org/signed-note)', () => {
   // The example of the specification's section on Ed25519 verifier keys.
   const exampleKey = 'example.com/foo+530d903a+AekyeRrm56hApGFkyQR4ZCbV54Id2LKaANYcrnKv3U2k';
-  const example = 'This is an example message.\n\n— example.com/foo '
-    + 'Uw2QOkn8srV1yJGh2VYRlL1Tnagv1YEq6TfXppzi2ONncAlTgK7Ztg1ERYNZXsYjOBH3mFXmRKuwHjG1Yu72IneyaQM=\n';
+  const example =
+    'This is an example message.\n\n— example.com/foo ' +
+    'Uw2QOkn8srV1yJGh2VYRlL1Tnagv1YEq6TfXppzi2ONncAlTgK7Ztg1ERYNZXsYjOBH3mFXmRKuwHjG1Yu72IneyaQM=\n';
 
   it('the specification’s example opens with its key', () => {
     expect(openNote(example, exampleKey)).toEqual({ ok: true, text: 'This is an example message.\n' });
@@ -40,9 +58,11 @@ describe('signed notes (c2sp.org/signed-note)', () => {
 
   it('the specification’s verifier key is read and written back', () => {
     const key = readVerifierKey(exampleKey);
-    expect(key && [
-      key.name, toHex(key.id), toHex(key.publicKey),
-    ]).toEqual(['example.com/foo', '530d903a', 'e932791ae6e7a840a46164c904786426d5e7821dd8b29a00d61cae72afdd4da4']);
+    expect(key && [key.name, toHex(key.id), toHex(key.publicKey)]).toEqual([
+      'example.com/foo',
+      '530d903a',
+      'e932791ae6e7a840a46164c904786426d5e7821dd8b29a00d61cae72afdd4da4',
+    ]);
     expect(key && verifierKey(key.name, key.publicKey)).toBe(exampleKey);
   });
 
@@ -82,15 +102,21 @@ describe('signed notes (c2sp.org/signed-note)', () => {
 });
 
 describe('Ed25519', () => {
-  it.each(rfc8032)('RFC 8032 §7.1: public key and signature, the same as node:crypto makes ($message)', ({ seed: secret, key, message, signature }) => {
-    expect(toHex(publicKeyOf(fromHex(secret)))).toBe(key);
-    expect(sign(null, Buffer.from(message, 'hex'), nodeKey(secret)).toString('hex')).toBe(signature);
-  });
+  it.each(rfc8032)(
+    'RFC 8032 §7.1: public key and signature, the same as node:crypto makes ($message)',
+    ({ seed: secret, key, message, signature }) => {
+      expect(toHex(publicKeyOf(fromHex(secret)))).toBe(key);
+      expect(sign(null, Buffer.from(message, 'hex'), nodeKey(secret)).toString('hex')).toBe(signature);
+    },
+  );
 
   it('a note’s signature is Ed25519 over the text with its last line feed, as node:crypto makes and checks it', () => {
     const text = 'one line\nanother\n';
     const note = signNote(text, 'ledger.example/site', seed);
-    const line = note.slice(text.length + 1).trimEnd().split(' ');
+    const line = note
+      .slice(text.length + 1)
+      .trimEnd()
+      .split(' ');
     const raw = Buffer.from(line[2] ?? '', 'base64').subarray(4);
     expect(raw.equals(sign(null, Buffer.from(text), nodeKey(toHex(seed))))).toBe(true);
     expect(verify(null, Buffer.from(text), createPublicKey(nodeKey(toHex(seed))), raw)).toBe(true);
@@ -103,13 +129,14 @@ describe('Ed25519', () => {
   });
 
   it.each([
-    ['no line feed at the end', 'one', 'k'], ['a tab', 'a\tb\n', 'k'], ['a space in the key name', 'one\n', 'a b'],
-    ['a plus in the key name', 'one\n', 'a+b'], ['no key name', 'one\n', ''],
-  ])(
-    'does not sign %s', (_what, text, name) => {
-      expect(() => signNote(text, name, seed)).toThrow();
-    },
-  );
+    ['no line feed at the end', 'one', 'k'],
+    ['a tab', 'a\tb\n', 'k'],
+    ['a space in the key name', 'one\n', 'a b'],
+    ['a plus in the key name', 'one\n', 'a+b'],
+    ['no key name', 'one\n', ''],
+  ])('does not sign %s', (_what, text, name) => {
+    expect(() => signNote(text, name, seed)).toThrow();
+  });
 });
 
 describe('checkpoints (c2sp.org/tlog-checkpoint)', () => {
@@ -117,37 +144,54 @@ describe('checkpoints (c2sp.org/tlog-checkpoint)', () => {
 
   it('reads and writes the specification’s example', () => {
     const read = readCheckpoint(example);
-    expect(read && [
-      read.origin, read.size, toBase64(read.root), read.extensions,
-    ]).toEqual(['example.com/behind-the-sofa', 20852163, 'CsUYapGGPo4dkMgIAUqom/Xajj7h2fB2MPA3j2jxq2I=', []]);
+    expect(read && [read.origin, read.size, toBase64(read.root), read.extensions]).toEqual([
+      'example.com/behind-the-sofa',
+      20852163,
+      'CsUYapGGPo4dkMgIAUqom/Xajj7h2fB2MPA3j2jxq2I=',
+      [],
+    ]);
     expect(read && checkpointText(read)).toBe(example);
   });
 
   it.each([
-    [
-      'a leading zero', example.replace('2085', '02085'),
-    ], ['no size', example.replace('20852163\n', '')], ['a size that no double holds', example.replace('20852163', '9007199254740993')],
-    [
-      'a short root', example.replace('CsUY', ''),
-    ], ['loose base64', example.replace('q2I=', 'q2J=')], ['an empty extension', `${example}\n`], ['no last line feed', example.slice(0, -1)], ['nothing', ''],
+    ['a leading zero', example.replace('2085', '02085')],
+    ['no size', example.replace('20852163\n', '')],
+    ['a size that no double holds', example.replace('20852163', '9007199254740993')],
+    ['a short root', example.replace('CsUY', '')],
+    ['loose base64', example.replace('q2I=', 'q2J=')],
+    ['an empty extension', `${example}\n`],
+    ['no last line feed', example.slice(0, -1)],
+    ['nothing', ''],
   ])('does not read %s', (_what, text) => {
     expect(readCheckpoint(text)).toBeUndefined();
   });
 
   it('a sealed checkpoint keeps its bytes for ever', () => {
     const leaves = ['a first entry', 'a second', 'a third'].map((entry) => leafHash(utf8(entry)));
-    const text = checkpointText({ origin: 'ledger.example/bakehouse', size: 3, root: rootOf(leaves), extensions: ['time 2026-03-02T14:02:00.000Z'] });
+    const text = checkpointText({
+      origin: 'ledger.example/bakehouse',
+      size: 3,
+      root: rootOf(leaves),
+      extensions: ['time 2026-03-02T14:02:00.000Z'],
+    });
     expect(signNote(text, 'ledger.example/bakehouse', seed)).toBe(golden('checkpoint.txt'));
     expect(openNote(golden('checkpoint.txt'), golden('checkpoint-key.txt').trim())).toEqual({ ok: true, text });
   });
 
   it('base64 is that of RFC 4648 §10 and of Node, and only its one spelling is read', () => {
     for (const [plain, coded] of [
-      ['', ''], ['f', 'Zg=='], ['fo', 'Zm8='], ['foo', 'Zm9v'], ['foob', 'Zm9vYg=='], ['fooba', 'Zm9vYmE='], ['foobar', 'Zm9vYmFy'],
+      ['', ''],
+      ['f', 'Zg=='],
+      ['fo', 'Zm8='],
+      ['foo', 'Zm9v'],
+      ['foob', 'Zm9vYg=='],
+      ['fooba', 'Zm9vYmE='],
+      ['foobar', 'Zm9vYmFy'],
     ] as const) {
       expect(toBase64(utf8(plain))).toBe(coded);
       expect(fromBase64(coded)).toEqual(utf8(plain));
     }
-    for (const loose of ['Zg', 'Zg=', 'Zh==', 'Zm9v\n', 'Zm9-', '====', 'Z']) expect([loose, fromBase64(loose)]).toEqual([loose, undefined]);
+    for (const loose of ['Zg', 'Zg=', 'Zh==', 'Zm9v\n', 'Zm9-', '====', 'Z'])
+      expect([loose, fromBase64(loose)]).toEqual([loose, undefined]);
   });
 });

@@ -22,8 +22,8 @@ describe('NIST/SEMATECH e-Handbook of Statistical Methods', () => {
   it('6.3.2.4: EWMA chart', () => {
     const values = [52, 47, 53, 49.3, 50.1, 47, 51, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
     const smoothed = [
-      50.6, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33,
-      50.11, 49.36, 49.52, 50.05, 49.38, 49.92, 50.73, 51.23, 51.94, 51.99,
+      50.6, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33, 50.11, 49.36, 49.52, 50.05, 49.38, 49.92, 50.73, 51.23, 51.94,
+      51.99,
     ];
     const answer = answered(ewmaChart.calculate({ values, lambda: 0.3, centre: 50, sigma: 2.0539 }));
     expect(Math.abs(answer.limits.upper - 52.5884)).toBeLessThan(1e-4);
@@ -35,8 +35,8 @@ describe('NIST/SEMATECH e-Handbook of Statistical Methods', () => {
   // Data and sums of the worked example are from memory of 6.3.2.3 and agree with the formula given there.
   it('6.3.2.3: tabular CUSUM, first signal at the fourteenth group', () => {
     const values = [
-      324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 324.125, 324.525, 325.225, 324.6,
-      324.625, 325.15, 328.325, 327.25, 327.825, 328.5, 326.675, 327.775, 326.875, 328.35,
+      324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 324.125, 324.525, 325.225, 324.6, 324.625, 325.15, 328.325, 327.25, 327.825,
+      328.5, 326.675, 327.775, 326.875, 328.35,
     ];
     const answer = answered(cusumChart.calculate({ values, target: 325, k: 0.3175, h: 4.1959 }));
     const printedHigh = [0, 0, 0, 0, 0.03, 0, 0, 0, 0, 0, 0, 0, 3.01, 4.94, 7.45, 10.63, 11.99, 14.44, 16.0, 19.04];
@@ -95,7 +95,9 @@ const rings = [
 
 // Standard deviations of the first sixteen as printed in the table. The book works from rounded figures (from memory: mean 74.001, s̄ 0.0094,
 // R̄ 0.023, limits of averages 74.014 and 73.988, of s 0.0196), so limits are compared within 0.001 and the rest within half a printed place.
-const printedDeviations = [0.0148, 0.0075, 0.0147, 0.0091, 0.0122, 0.0087, 0.0055, 0.0123, 0.0055, 0.0063, 0.0029, 0.0042, 0.0105, 0.0153, 0.0073, 0.0078];
+const printedDeviations = [
+  0.0148, 0.0075, 0.0147, 0.0091, 0.0122, 0.0087, 0.0055, 0.0123, 0.0055, 0.0063, 0.0029, 0.0042, 0.0105, 0.0153, 0.0073, 0.0078,
+];
 
 describe('Montgomery, piston rings', () => {
   it('averages and standard deviations', () => {
@@ -122,7 +124,9 @@ describe('Montgomery, piston rings', () => {
 
 describe('simple-statistics, in the same run', () => {
   const list = fc.array(fc.double({ min: -1e4, max: 1e4, noNaN: true }), { minLength: 5, maxLength: 5 });
-  const lists = fc.array(list, { minLength: 2, maxLength: 20 }).filter((groups) => groups.some((values) => simple.max(values) - simple.min(values) > 1e-3));
+  const lists = fc
+    .array(list, { minLength: 2, maxLength: 20 })
+    .filter((groups) => groups.some((values) => simple.max(values) - simple.min(values) > 1e-3));
 
   it('agrees on means, standard deviations and ranges of subgroups', () => {
     fc.assert(
@@ -141,12 +145,15 @@ describe('simple-statistics, in the same run', () => {
 
   it('agrees on the indices from values', () => {
     fc.assert(
-      fc.property(list.filter((values) => simple.sampleStandardDeviation(values) > 1e-3), (values) => {
-        const answer = answered(capability.calculate({ values, lsl: -2e4, usl: 2e4 }));
-        const [mean, sigma] = [simple.mean(values), simple.sampleStandardDeviation(values)];
-        expect(answer.cp ?? 0).toBeCloseTo(4e4 / (6 * sigma), 6);
-        expect(answer.cpk).toBeCloseTo(Math.min(2e4 - mean, mean + 2e4) / (3 * sigma), 6);
-      }),
+      fc.property(
+        list.filter((values) => simple.sampleStandardDeviation(values) > 1e-3),
+        (values) => {
+          const answer = answered(capability.calculate({ values, lsl: -2e4, usl: 2e4 }));
+          const [mean, sigma] = [simple.mean(values), simple.sampleStandardDeviation(values)];
+          expect(answer.cp ?? 0).toBeCloseTo(4e4 / (6 * sigma), 6);
+          expect(answer.cpk).toBeCloseTo(Math.min(2e4 - mean, mean + 2e4) / (3 * sigma), 6);
+        },
+      ),
     );
   });
 });

@@ -2,13 +2,23 @@ import { accountOf, leftOf, movementsUntil } from '@bakehouse/domain';
 import type { TestLedger } from '../support/ledger.js';
 import type { Balance } from './model.js';
 
-interface LotRow { readonly id: string; readonly sort: string; readonly mg: string | null; readonly pieces: number | null }
+interface LotRow {
+  readonly id: string;
+  readonly sort: string;
+  readonly mg: string | null;
+  readonly pieces: number | null;
+}
 
 /** What the service's projections say of a lot, by both of its sums: the trace's account, and what the tablet shows as left. In grams. */
 export async function balanceByRows({ owner, organisation }: TestLedger, lot: string): Promise<Balance & { readonly left: number | null }> {
   const ask = async <T extends object>(text: string): Promise<(T & { id: string; at: string; mg: number; pieces: null; how: string })[]> =>
-    (await owner.query(text, [organisation, lot])).rows.map((r) => ({ ...r, mg: r.mg === null ? null : Number(r.mg), at: new Date(r.at).toISOString() }));
-  const [row] = (await owner.query<LotRow>('SELECT id, sort, mg, pieces FROM lot WHERE organisation = $1 AND id = $2', [organisation, lot])).rows;
+    (await owner.query(text, [organisation, lot])).rows.map((r) => ({
+      ...r,
+      mg: r.mg === null ? null : Number(r.mg),
+      at: new Date(r.at).toISOString(),
+    }));
+  const [row] = (await owner.query<LotRow>('SELECT id, sort, mg, pieces FROM lot WHERE organisation = $1 AND id = $2', [organisation, lot]))
+    .rows;
   if (!row) throw new Error(`no lot ${lot}`);
   const uses = await ask<{ sort: string; certain: boolean }>('SELECT * FROM flow WHERE organisation = $1 AND source = $2');
   const departures = await ask<{ channel: string; certain: boolean }>('SELECT * FROM departure WHERE organisation = $1 AND lot = $2');
@@ -18,6 +28,11 @@ export async function balanceByRows({ owner, organisation }: TestLedger, lot: st
   const account = accountOf({ lot: { sort: row.sort, mg, pieces: null }, uses, departures, cameBack, count: counts[0] ?? null });
   const left = leftOf(mg, movementsUntil({ into: [], out: uses, departures, cameBack, counts }, '9999-12-31T00:00:00.000Z'), 'mg');
   const g = (value: number | null | undefined): number => (value ?? Number.NaN) / 1000;
-  return { received: g(account.received), gone: g(account.gone), onHand: g(account.onHand?.amount), counted: account.onHand?.by === 'count',
-    left: left === null ? null : g(left) };
+  return {
+    received: g(account.received),
+    gone: g(account.gone),
+    onHand: g(account.onHand?.amount),
+    counted: account.onHand?.by === 'count',
+    left: left === null ? null : g(left),
+  };
 }

@@ -25,10 +25,17 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
       const batch = Array.from({ length: 1 + Math.floor(random() * 9) }, () => {
         const move = drawn.next(model);
         if (move.foreseen === 'recorded') move.apply(model); // in order: what comes next in the same request already sees it
-        for (const root of model.roots) { const h = model.of(root); if (h) drawn.contents.set(root, h); }
+        for (const root of model.roots) {
+          const h = model.of(root);
+          if (h) drawn.contents.set(root, h);
+        }
         return move;
       });
-      const results = await ledger.writer.record(ledger.site, ledger.asker(), batch.map((m) => m.sent));
+      const results = await ledger.writer.record(
+        ledger.site,
+        ledger.asker(),
+        batch.map((m) => m.sent),
+      );
       for (const [i, move] of batch.entries()) {
         const result = results[i];
         foreseen.push([move.sent.kind, move.foreseen, result?.as ?? 'nothing']);
@@ -40,13 +47,19 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
   }, 60_000);
   afterAll(() => ledger.stop());
 
-  const inLedger = { database: { get ownerUrl(): string { const { user, password, host, port, database } =
-    ledger.owner; return `postgresql://${user}:${password}@${host}:${port}/${database}`; } } };
+  const inLedger = {
+    database: {
+      get ownerUrl(): string {
+        const { user, password, host, port, database } = ledger.owner;
+        return `postgresql://${user}:${password}@${host}:${port}/${database}`;
+      },
+    },
+  };
 
   it('does with each record what the list foresaw, corrections and withdrawals among them', () => {
     expect(foreseen.filter(([, expected, was]) => expected !== was)).toEqual([]);
-    for (const kind of ['delivery-received', 'weighed-in', 'sent-out', 'goods-came-back', 'lot-counted',
-      'entry-withdrawn']) expect(foreseen.map(([k]) => k)).toContain(kind);
+    for (const kind of ['delivery-received', 'weighed-in', 'sent-out', 'goods-came-back', 'lot-counted', 'entry-withdrawn'])
+      expect(foreseen.map(([k]) => k)).toContain(kind);
     expect(foreseen.some(([, expected]) => expected === 'refused')).toBe(true);
     expect(sent.filter((e) => 'corrects' in e).length).toBeGreaterThan(20);
   });
@@ -55,7 +68,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
     expect(model.lots.length).toBeGreaterThan(5);
     for (const lot of model.lots) {
       const expected = model.balance(lot);
-      expect({ lot, ...await balanceByRows(ledger, lot) }).toEqual({ lot, ...expected, left: expected.onHand });
+      expect({ lot, ...(await balanceByRows(ledger, lot)) }).toEqual({ lot, ...expected, left: expected.onHand });
     }
   });
 
@@ -70,10 +83,12 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
     const again = shuffled(sent, mulberry(seed + 1));
     for (let i = 0; i < again.length; i += 50) {
       const some = again.slice(i, i + 50);
-      const results = await Promise.all([ledger.writer.record(ledger.site, ledger.asker(), some),
-        ledger.writer.record(ledger.site, ledger.asker(), some.slice(0, 5))]);
-      for (const result of results.flat()) expect(result).toEqual({ as: 'already-recorded', id: result.id,
-        ...outcomes.get(result.id ?? '') as object }); // kept from the first answer
+      const results = await Promise.all([
+        ledger.writer.record(ledger.site, ledger.asker(), some),
+        ledger.writer.record(ledger.site, ledger.asker(), some.slice(0, 5)),
+      ]);
+      for (const result of results.flat())
+        expect(result).toEqual({ as: 'already-recorded', id: result.id, ...(outcomes.get(result.id ?? '') as object) }); // kept from the first answer
     }
     expect(await rows(ledger)).toEqual(before);
   }, 60_000);
@@ -82,6 +97,8 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
 /** Size of the book and a hash over everything that the simulation's projections hold. */
 async function rows({ owner, organisation }: TestLedger): Promise<unknown> {
   const tables = ['entry', 'entry_word', 'lot', 'flow', 'departure', 'came_back', 'counted', 'deviation', 'delivery'];
-  const hashes = tables.map((t) => `(SELECT md5(coalesce(string_agg(x::text, '|' ORDER BY x::text), '')) FROM ${t} x WHERE organisation = $1) AS ${t}`);
+  const hashes = tables.map(
+    (t) => `(SELECT md5(coalesce(string_agg(x::text, '|' ORDER BY x::text), '')) FROM ${t} x WHERE organisation = $1) AS ${t}`,
+  );
   return (await owner.query(`SELECT ${hashes.join(', ')}`, [organisation])).rows[0];
 }

@@ -1,22 +1,42 @@
 /** What happened to lots, as a simulation knows it: in grams, each once. A correction replaces its happening, a withdrawal takes it away. */
 export type Happening =
   | { readonly sort: 'delivered'; readonly lot: string; readonly grams: number; readonly at: string }
-  | { readonly sort: 'weighed-in'; readonly make: string; readonly lines: readonly { readonly lot: string; readonly grams: number }[]; readonly at: string }
+  | {
+      readonly sort: 'weighed-in';
+      readonly make: string;
+      readonly lines: readonly { readonly lot: string; readonly grams: number }[];
+      readonly at: string;
+    }
   | { readonly sort: 'sent-out'; readonly lot: string; readonly grams: number; readonly at: string }
   | { readonly sort: 'came-back'; readonly lot: string; readonly grams: number; readonly becomes: 'on-hand' | 'waste'; readonly at: string }
   | { readonly sort: 'counted'; readonly lot: string; readonly grams: number; readonly at: string };
 
-export interface Balance { readonly received: number; readonly gone: number; readonly onHand: number; readonly counted: boolean }
+export interface Balance {
+  readonly received: number;
+  readonly gone: number;
+  readonly onHand: number;
+  readonly counted: boolean;
+}
 
 /** The simplest bookkeeping there is: a list of happenings, summed up each time it is asked. Knows nothing of rows, outcomes or a database. */
 export class Model {
   private readonly happenings = new Map<string, Happening | null>();
 
-  set(root: string, happening: Happening): void { this.happenings.set(root, happening); }
-  withdraw(root: string): void { this.happenings.set(root, null); }
-  of(root: string): Happening | null | undefined { return this.happenings.get(root); }
-  get roots(): string[] { return [...this.happenings.keys()]; }
-  get lots(): string[] { return this.all.flatMap((h) => (h.sort === 'delivered' ? [h.lot] : [])); }
+  set(root: string, happening: Happening): void {
+    this.happenings.set(root, happening);
+  }
+  withdraw(root: string): void {
+    this.happenings.set(root, null);
+  }
+  of(root: string): Happening | null | undefined {
+    return this.happenings.get(root);
+  }
+  get roots(): string[] {
+    return [...this.happenings.keys()];
+  }
+  get lots(): string[] {
+    return this.all.flatMap((h) => (h.sort === 'delivered' ? [h.lot] : []));
+  }
 
   /** Out of it, back onto the shelf, and what the last count leaves, each gram for gram. */
   balance(lot: string): Balance {
@@ -31,13 +51,21 @@ export class Model {
 
   private movesOf(h: Happening, lot: string): { grams: number; at: string }[] {
     switch (h.sort) {
-      case 'weighed-in': return h.lines.filter((l) => l.lot === lot).map((l) => ({ grams: l.grams, at: h.at }));
-      case 'sent-out': return h.lot === lot ? [{ grams: h.grams, at: h.at }] : [];
-      case 'came-back': return h.lot === lot && h.becomes === 'on-hand' ? [{ grams: -h.grams, at: h.at }] : [];
-      default: return [];
+      case 'weighed-in':
+        return h.lines.filter((l) => l.lot === lot).map((l) => ({ grams: l.grams, at: h.at }));
+      case 'sent-out':
+        return h.lot === lot ? [{ grams: h.grams, at: h.at }] : [];
+      case 'came-back':
+        return h.lot === lot && h.becomes === 'on-hand' ? [{ grams: -h.grams, at: h.at }] : [];
+      default:
+        return [];
     }
   }
 
-  private get entries(): [string, Happening][] { return [...this.happenings].flatMap(([root, h]) => (h ? [[root, h] as [string, Happening]] : [])); }
-  private get all(): Happening[] { return this.entries.map(([, h]) => h); }
+  private get entries(): [string, Happening][] {
+    return [...this.happenings].flatMap(([root, h]) => (h ? [[root, h] as [string, Happening]] : []));
+  }
+  private get all(): Happening[] {
+    return this.entries.map(([, h]) => h);
+  }
 }

@@ -4,11 +4,18 @@ import type { Sent, SimulatedHouse } from './house.js';
 import type { Happening, Model } from './model.js';
 
 /** One step of a simulation: what is sent, and what it makes of the model if it is recorded; which outcome the model foresees. */
-export interface Move { readonly sent: Sent; readonly foreseen: 'recorded' | 'refused'; apply(model: Model): void }
+export interface Move {
+  readonly sent: Sent;
+  readonly foreseen: 'recorded' | 'refused';
+  apply(model: Model): void;
+}
 
 /** Draws the next step: mostly something new, often late, sometimes a correction or a withdrawal, now and then of something that is not there. */
 export class Moves {
-  constructor(private readonly house: SimulatedHouse, private readonly random: () => number) {}
+  constructor(
+    private readonly house: SimulatedHouse,
+    private readonly random: () => number,
+  ) {}
 
   next(model: Model): Move {
     const { roots } = model;
@@ -47,8 +54,10 @@ export class Moves {
     const draw = lots.length < 2 ? 0 : this.random();
     if (draw < 0.14) return { sort: 'delivered', lot: randomUUID(), grams: this.grams(2_000, 25_000), at };
     if (draw < 0.5) {
-      const lines = Array.from({ length: 1 + Math.floor(this.random() * 3) },
-        () => ({ lot: this.random() < 0.7 ? lot : this.pick(lots), grams: this.grams(1, 6_000) }));
+      const lines = Array.from({ length: 1 + Math.floor(this.random() * 3) }, () => ({
+        lot: this.random() < 0.7 ? lot : this.pick(lots),
+        grams: this.grams(1, 6_000),
+      }));
       return { sort: 'weighed-in', make: this.pick(this.house.makes), lines, at };
     }
     if (draw < 0.68) return { sort: 'sent-out', lot, grams: this.grams(1, 3_000), at };
@@ -78,8 +87,12 @@ export class Moves {
   }
 
   /** Whole grams, so that the model's sums are exact. */
-  private grams(least: number, most: number): number { return least + Math.floor(this.random() * (most - least + 1)); }
+  private grams(least: number, most: number): number {
+    return least + Math.floor(this.random() * (most - least + 1));
+  }
 
   /** Any second of two days that are over: what is sent next may have happened long before what was sent last. */
-  private time(): string { return new Date(Date.parse('2026-11-23T06:00:00Z') + Math.floor(this.random() * 172_800) * 1000).toISOString(); }
+  private time(): string {
+    return new Date(Date.parse('2026-11-23T06:00:00Z') + Math.floor(this.random() * 172_800) * 1000).toISOString();
+  }
 }

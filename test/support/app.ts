@@ -19,12 +19,19 @@ export interface TestApp {
 type Given = Partial<Pick<AppOptions, 'clock' | 'webFolder' | 'instance'>> & { readonly env?: Readonly<Record<string, string>> };
 
 /** The real application on a database of its own. Without a clock, one that stands at 25 November 2026, 03:40 UTC. */
-export async function startTestApp({ clock = new SettableClock('2026-11-25T03:40:00Z'), env = {}, ...given }: Given = {}): Promise<TestApp> {
+export async function startTestApp({
+  clock = new SettableClock('2026-11-25T03:40:00Z'),
+  env = {},
+  ...given
+}: Given = {}): Promise<TestApp> {
   const database = await createTestDatabase();
   const config = readConfig({ LOG_LEVEL: 'silent', DATABASE_POOL: '5', SEED_DEMO: 'no', ...env });
   const app = await createApp({ config, serviceUrl: database.serviceUrl, clock, webFolder: '/nowhere', instance: randomUUID(), ...given });
   return {
-    app, database, clock, server: app.getHttpServer(),
+    app,
+    database,
+    clock,
+    server: app.getHttpServer(),
     close: async () => {
       await app.close();
       await database.drop();

@@ -2,7 +2,18 @@ import { pointId, snapshotOf, type Snapshot } from '@bakehouse/domain';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import type { TestApp } from './app.js';
 import {
-  catalogue, formulasOf, newIds, parties, placeSorts, pointsOf, type BakehouseIds, type FormulaKey, type Material, type Party, type Place, type PointKey,
+  catalogue,
+  formulasOf,
+  newIds,
+  parties,
+  placeSorts,
+  pointsOf,
+  type BakehouseIds,
+  type FormulaKey,
+  type Material,
+  type Party,
+  type Place,
+  type PointKey,
 } from './bakehouse-data.js';
 import { Hand } from './hand.js';
 import { enrolledTablet, House, signOn, type Caller, type Tablet } from './people.js';
@@ -17,8 +28,11 @@ const long = '2026-11-01T08:00:00+00:00';
 
 /** What the bakehouse and its people are called by. */
 interface Made {
-  readonly house: House; readonly ids: BakehouseIds; readonly places: Readonly<Record<Place, string>>; readonly versions: Readonly<Record<FormulaKey,
-    string>>; readonly plan: string;
+  readonly house: House;
+  readonly ids: BakehouseIds;
+  readonly places: Readonly<Record<Place, string>>;
+  readonly versions: Readonly<Record<FormulaKey, string>>;
+  readonly plan: string;
 }
 
 /**
@@ -27,7 +41,12 @@ interface Made {
  */
 export class Bakehouse {
   private constructor(
-    readonly t: TestApp, private readonly made: Made, readonly baker: Hand, readonly lead: Hand, readonly owner: Hand, readonly tablet: Tablet,
+    readonly t: TestApp,
+    private readonly made: Made,
+    readonly baker: Hand,
+    readonly lead: Hand,
+    readonly owner: Hand,
+    readonly tablet: Tablet,
     private readonly bakersPin: string,
   ) {}
 
@@ -38,10 +57,16 @@ export class Bakehouse {
     const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['runs-it'])];
     const places = await putInUse(administrator);
     await house.decide(
-      ...Object.entries(catalogue).map(([key, of]) => ({ kind: 'specification-accepted', at: long,
-        payload: { ...of, material: ids.materials[key as Material] } })), // its keys
+      ...Object.entries(catalogue).map(([key, of]) => ({
+        kind: 'specification-accepted',
+        at: long,
+        payload: { ...of, material: ids.materials[key as Material] },
+      })), // its keys
       ...Object.entries(parties).map(([key, { name, phone, ...of }]) => ({
-        kind: 'party-accepted', at: long, words: { name, phone, contactName: 'whoever answers' }, payload: { ...of, party: ids.parties[key as Party] },
+        kind: 'party-accepted',
+        at: long,
+        words: { name, phone, contactName: 'whoever answers' },
+        payload: { ...of, party: ids.parties[key as Party] },
       })),
     );
     const signs = new Hand(house, lead, null);
@@ -51,50 +76,102 @@ export class Bakehouse {
     const { person, pin } = await house.join('Bo Baker', ['bakes']);
     const tablet = await enrolledTablet(house, 'The table');
     const baker = new Hand(house, await tablet.tap(person));
-    return new Bakehouse(t, { house, ids, places, versions, plan: plan.id }, baker, new Hand(house, lead), new Hand(house, owner), tablet, pin);
+    return new Bakehouse(
+      t,
+      { house, ids, places, versions, plan: plan.id },
+      baker,
+      new Hand(house, lead),
+      new Hand(house, owner),
+      tablet,
+      pin,
+    );
   }
 
-  get house(): House { return this.made.house; }
-  get site(): string { return this.made.house.site; }
-  get plan(): string { return this.made.plan; }
-  material(key: Material): string { return this.made.ids.materials[key]; }
-  party(key: Party): string { return this.made.ids.parties[key]; }
-  place(key: Place): string { return this.made.places[key]; }
+  get house(): House {
+    return this.made.house;
+  }
+  get site(): string {
+    return this.made.house.site;
+  }
+  get plan(): string {
+    return this.made.plan;
+  }
+  material(key: Material): string {
+    return this.made.ids.materials[key];
+  }
+  party(key: Party): string {
+    return this.made.ids.parties[key];
+  }
+  place(key: Place): string {
+    return this.made.places[key];
+  }
   /** The version that is baked by, and the formula that it is a version of. */
-  formula(key: FormulaKey): string { return this.made.versions[key]; }
-  formulaId(key: FormulaKey): string { return this.made.ids.formulas[key]; }
-  get ids(): BakehouseIds { return this.made.ids; }
-  point(key: PointKey): string { return pointId(this.made.plan, key); }
-  get places(): Readonly<Record<Place, string>> { return this.made.places; }
-  newId(): string { return uuidv7(this.t.clock.now()); }
+  formula(key: FormulaKey): string {
+    return this.made.versions[key];
+  }
+  formulaId(key: FormulaKey): string {
+    return this.made.ids.formulas[key];
+  }
+  get ids(): BakehouseIds {
+    return this.made.ids;
+  }
+  point(key: PointKey): string {
+    return pointId(this.made.plan, key);
+  }
+  get places(): Readonly<Record<Place, string>> {
+    return this.made.places;
+  }
+  newId(): string {
+    return uuidv7(this.t.clock.now());
+  }
 
   /** Everybody signs on again, after the clock was moved. */
   async signOnAgain(): Promise<void> {
     await this.house.again();
-    for (const hand of [this.lead, this.owner]) hand.caller = await signOn(this.t, this.house.organisation, hand.caller.person, hand.caller.pin);
+    for (const hand of [this.lead, this.owner])
+      hand.caller = await signOn(this.t, this.house.organisation, hand.caller.person, hand.caller.pin);
     this.baker.caller = await this.tablet.tap(this.baker.caller.person);
   }
 
-  bakerWithPin(): Promise<Caller> { return this.tablet.signOn(this.baker.caller.person, this.bakersPin); }
+  bakerWithPin(): Promise<Caller> {
+    return this.tablet.signOn(this.baker.caller.person, this.bakersPin);
+  }
 
   /** One line of a delivery: 25 kg with a code, unless it says otherwise. */
   line(material: Material, lot: string, of: object = {}) {
     return {
-      lot, material: this.material(material), code: `L-${lot.slice(-4)}`, codeState: 'on-it', quantity: { figure: '25', unit: 'kg' }, asWritten: null,
-        bestBefore: null, useBy: null,
-      temperature: null, ...of,
+      lot,
+      material: this.material(material),
+      code: `L-${lot.slice(-4)}`,
+      codeState: 'on-it',
+      quantity: { figure: '25', unit: 'kg' },
+      asWritten: null,
+      bestBefore: null,
+      useBy: null,
+      temperature: null,
+      ...of,
     };
   }
 
   async delivered(material: Material, time: string, of: object = {}): Promise<string> {
     const lot = this.newId();
-    await this.baker.record('delivery-received', { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false,
-      lines: [this.line(material, lot, of)] }, { at: time });
+    await this.baker.record(
+      'delivery-received',
+      { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false, lines: [this.line(material, lot, of)] },
+      { at: time },
+    );
     return lot;
   }
 
   async begun(key: FormulaKey, time: string, of: object = {}): Promise<string> {
-    const payload = { formulaVersion: this.formula(key), station: null, plan: this.plan, bakeDay: time.slice(0, 10), plannedMg: null, ...of };
+    const payload = {
+      formulaVersion: this.formula(key),
+      station: null,
+      plan: this.plan,
+      bakeDay: time.slice(0, 10),
+      plannedMg: null,
+      ...of,
+    };
     return (await this.baker.record('make-begun', payload, { at: time })).id;
   }
 
@@ -105,7 +182,18 @@ export class Bakehouse {
 
   reading(key: PointKey, subjectSort: string, subject: string, figure: string, of: object = {}) {
     const [measured, parameter] = key === 'dough' ? ['dough', 'dough temperature'] : ['core', 'core temperature'];
-    return { subjectSort, subject, point: this.point(key), measured, parameter, instrument: null, value: celsius(figure), yes: null, seconds: null, ...of };
+    return {
+      subjectSort,
+      subject,
+      point: this.point(key),
+      measured,
+      parameter,
+      instrument: null,
+      value: celsius(figure),
+      yes: null,
+      seconds: null,
+      ...of,
+    };
   }
 
   /** The rows of the night as the tablet gets them. */
@@ -117,15 +205,17 @@ export class Bakehouse {
 
 async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
   const places: Partial<Record<Place, string>> = {};
-  for (const [name, sort] of Object.entries(placeSorts)) places[name as Place] = (await administrator.record('place-in-use', { name, sort, within: null },
-    { at: long })).id; // its keys
+  for (const [name, sort] of Object.entries(placeSorts))
+    places[name as Place] = (await administrator.record('place-in-use', { name, sort, within: null }, { at: long })).id; // its keys
   return places as Record<Place, string>; // each of them was put in use
 }
 
 async function approve(signs: Hand, ids: BakehouseIds): Promise<Record<FormulaKey, string>> {
   const versions: Partial<Record<FormulaKey, string>> = {};
   for (const [key, sort, name, content] of formulasOf(ids)) {
-    versions[key] = (await signs.sign('formula-baked-by-from', { formula: ids.formulas[key], number: 1, name, sort, content }, { at: long })).id;
+    versions[key] = (
+      await signs.sign('formula-baked-by-from', { formula: ids.formulas[key], number: 1, name, sort, content }, { at: long })
+    ).id;
   }
   return versions as Record<FormulaKey, string>; // each of them was approved
 }

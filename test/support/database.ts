@@ -20,13 +20,17 @@ export function createEmptyDatabase(): Promise<TestDatabase> {
 
 async function copyOf(template: string): Promise<TestDatabase> {
   const server = process.env['BAKEHOUSE_TEST_SERVER'];
-  if (server === undefined) throw new Error('The test server was not started: this test must stand in a project that has the global set-up.');
+  if (server === undefined)
+    throw new Error('The test server was not started: this test must stand in a project that has the global set-up.');
   const name = `test_${randomUUID().replaceAll('-', '')}`;
   await createDatabase(server, name, template);
   const ownerUrl = Object.assign(new URL(server), { pathname: `/${name}` }).toString();
   return {
     ownerUrl,
     serviceUrl: serviceUrlFrom(ownerUrl),
-    drop: () => connected(server, async (admin) => { await admin.query(`DROP DATABASE ${admin.escapeIdentifier(name)} WITH (FORCE)`); }),
+    drop: () =>
+      connected(server, async (admin) => {
+        await admin.query(`DROP DATABASE ${admin.escapeIdentifier(name)} WITH (FORCE)`);
+      }),
   };
 }

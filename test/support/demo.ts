@@ -13,8 +13,13 @@ import { Caller } from './people.js';
 
 /** The demo's bakehouse on a database of its own, and the service on it as on the morning after. */
 export class Demo {
-  private constructor(readonly database: TestDatabase, readonly app: NestFastifyApplication, readonly made: Founded, readonly owner: Caller,
-    readonly said: readonly string[]) {}
+  private constructor(
+    readonly database: TestDatabase,
+    readonly app: NestFastifyApplication,
+    readonly made: Founded,
+    readonly owner: Caller,
+    readonly said: readonly string[],
+  ) {}
 
   static async found(now: string, weeks: number): Promise<Demo> {
     const database = await createTestDatabase();
@@ -25,8 +30,12 @@ export class Demo {
     return new Demo(database, app, made, await signOn(app.getHttpServer(), made, 'owner'), said);
   }
 
-  get server(): Server { return this.app.getHttpServer(); }
-  signOn(who: PersonKey): Promise<Caller> { return signOn(this.server, this.made, who); }
+  get server(): Server {
+    return this.app.getHttpServer();
+  }
+  signOn(who: PersonKey): Promise<Caller> {
+    return signOn(this.server, this.made, who);
+  }
 
   planted(key: string): Planted {
     const planted = this.made.told.planted.get(key);
@@ -46,8 +55,15 @@ export class Demo {
   }
 }
 
-export const starter = (database: TestDatabase) => (clock: Clock): Promise<NestFastifyApplication> =>
-  createApp({ config: readConfig({ LOG_LEVEL: 'error', DATABASE_POOL: '5' }), serviceUrl: database.serviceUrl, clock, webFolder: '/nowhere' });
+export const starter =
+  (database: TestDatabase) =>
+  (clock: Clock): Promise<NestFastifyApplication> =>
+    createApp({
+      config: readConfig({ LOG_LEVEL: 'error', DATABASE_POOL: '5' }),
+      serviceUrl: database.serviceUrl,
+      clock,
+      webFolder: '/nowhere',
+    });
 
 async function signOn(server: Server, { created, told }: Founded, who: PersonKey): Promise<Caller> {
   const person = told.story.person[who];

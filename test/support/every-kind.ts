@@ -4,7 +4,12 @@ import { formulasOf, pointsOf } from './bakehouse-data.js';
 import { Hand } from './hand.js';
 
 /** A payload of every kind that this bakehouse records as it stands; words where the kind cannot do without. */
-export interface Sample { readonly kind: string; readonly payload: object; readonly words?: Record<string, string>; readonly corrects?: string }
+export interface Sample {
+  readonly kind: string;
+  readonly payload: object;
+  readonly words?: Record<string, string>;
+  readonly corrects?: string;
+}
 
 const day = '2026-11-25';
 
@@ -19,90 +24,196 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
   const instrument = (await atSite.record('instrument-in-use', { name: 'P1', sort: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
   const { person } = await house.join('Wil Leve', ['looks']);
   const given = (await admin.record('role-given', { person, role: 'bakes', site: null, until: null })).id;
-  const access = (await admin.record('access-given', { person, sites: [b.site], from: '2026-11-01', until: null, expires: '2026-11-26T00:00:00Z' })).id;
+  const access = (
+    await admin.record('access-given', { person, sites: [b.site], from: '2026-11-01', until: null, expires: '2026-11-26T00:00:00Z' })
+  ).id;
   const make = await b.begun('white', at('02:30'));
   const run = b.newId();
-  const division = { make, quantity: null, oldDough: g('100'), scrap: g('10'),
-    runs: [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }] };
+  const division = {
+    make,
+    quantity: null,
+    oldDough: g('100'),
+    scrap: g('10'),
+    runs: [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }],
+  };
   await baker.record('divided', division, { at: at('02:40') });
-  const loadIn = { oven: b.place('deckOven'), deck: b.place('rackOven'), plan: b.plan, bakeDay: day, setting: celsius('230'), minutes: 28,
-    lines: [{ run, pieces: 12 }] };
+  const loadIn = {
+    oven: b.place('deckOven'),
+    deck: b.place('rackOven'),
+    plan: b.plan,
+    bakeDay: day,
+    setting: celsius('230'),
+    minutes: 28,
+    lines: [{ run, pieces: 12 }],
+  };
   const load = (await baker.record('load-in', loadIn, { at: at('02:50') })).id;
   const low = (await baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '80'), { at: at('03:20') })).id;
   const deviation = derivedId(low, 'deviation');
   const counted = { run, loads: [load], pieces: 10, rejects: 2, code: 'B-1', bakedOn: day, bestBefore: '2026-11-28', useBy: null };
   const batch = (await baker.record('batch-counted-out', counted, { at: at('03:25') })).id;
   const hold = (await baker.record('lot-held', { lot, deviation: null }, { at: at('03:30') })).id;
-  const sentOut = { channel: 'dispatch', customer: b.party('cafeA'), unattended: false, until: null,
-    lines: [{ lots: [batch], quantity: pieces(2), how: 'counted' }] };
+  const sentOut = {
+    channel: 'dispatch',
+    customer: b.party('cafeA'),
+    unattended: false,
+    until: null,
+    lines: [{ lots: [batch], quantity: pieces(2), how: 'counted' }],
+  };
   const trip = (await baker.record('sent-out', sentOut, { at: at('03:31') })).id;
   const opened = {
-    suspect: [lot], hazard: 'organism', hazardName: 'Salmonella', practice: true, frozenAt: [{ book: b.site, size: 1 }], scopeHash: 'ab'.repeat(32),
+    suspect: [lot],
+    hazard: 'organism',
+    hazardName: 'Salmonella',
+    practice: true,
+    frozenAt: [{ book: b.site, size: 1 }],
+    scopeHash: 'ab'.repeat(32),
     scope: [{ lot, certain: true, minPpt: 1, maxPpt: 1_000_000_000_000, holdIt: true }],
   };
   const recall = (await new Hand(house, b.owner.caller, null).record('recall-opened', opened, { at: at('03:32') })).id;
-  const spare = (await baker.record('went-wrong', { subjectSort: 'site', subject: b.site, class: 'note', holds: false },
-    { at: at('03:33'), words: { what: 'a tap drips' } })).id;
+  const spare = (
+    await baker.record(
+      'went-wrong',
+      { subjectSort: 'site', subject: b.site, class: 'note', holds: false },
+      { at: at('03:33'), words: { what: 'a tap drips' } },
+    )
+  ).id;
   const flour = b.material('flour');
 
   return () => {
     const [[, , , content]] = formulasOf(b.ids);
     const samples: Record<string, Omit<Sample, 'kind'>> = {
       'entry-withdrawn': { payload: {}, corrects: spare, words: { reason: 'a slip' } },
-      'person-joined': { payload: {}, words: { name: 'Jo' } }, 'person-left': { payload: { person } },
-      'role-given': { payload: { person, role: 'bakes', site: b.site, until: '2026-12-01T00:00:00Z' } }, 'role-taken-away': { payload: { given } },
-      'place-in-use': { payload: { name: 'Shelf', sort: 'store', within: b.place('fridge') } }, 'place-out-of-use': { payload: { place: b.place('freezer') } },
-      'instrument-in-use': { payload: { name: 'P2', sort: 'probe', unit: 'degC', halfWidth: '0.5' } }, 'instrument-out-of-use': { payload: { instrument } },
-      'probe-checked': { payload: { instrument, way: 'boiling', shown: celsius('99.5'), at: { pressurePascal: 101_325, altitudeMetres: 100 },
-        tolerance: '1' } },
-      'specification-accepted': { payload: {
-        material: b.newId(), name: 'Rye', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: 600, storage: 'ambient', lifeDays: 180, lifeOpenedHours: 24,
+      'person-joined': { payload: {}, words: { name: 'Jo' } },
+      'person-left': { payload: { person } },
+      'role-given': { payload: { person, role: 'bakes', site: b.site, until: '2026-12-01T00:00:00Z' } },
+      'role-taken-away': { payload: { given } },
+      'place-in-use': { payload: { name: 'Shelf', sort: 'store', within: b.place('fridge') } },
+      'place-out-of-use': { payload: { place: b.place('freezer') } },
+      'instrument-in-use': { payload: { name: 'P2', sort: 'probe', unit: 'degC', halfWidth: '0.5' } },
+      'instrument-out-of-use': { payload: { instrument } },
+      'probe-checked': {
+        payload: {
+          instrument,
+          way: 'boiling',
+          shown: celsius('99.5'),
+          at: { pressurePascal: 101_325, altitudeMetres: 100 },
+          tolerance: '1',
+        },
+      },
+      'specification-accepted': {
+        payload: {
+          material: b.newId(),
+          name: 'Rye',
+          sort: 'ingredient',
+          countedIn: 'mass',
+          densityMgPerMl: 600,
+          storage: 'ambient',
+          lifeDays: 180,
+          lifeOpenedHours: 24,
           contains: ['rye'],
-        mayContain: ['wheat'], flour: true, animalOrigin: false, supplier: b.party('nuts'),
-      } },
+          mayContain: ['wheat'],
+          flour: true,
+          animalOrigin: false,
+          supplier: b.party('nuts'),
+        },
+      },
       'party-accepted': { payload: { party: b.newId(), sort: 'customer', vulnerable: false, unattended: false }, words: { name: 'Shop' } },
       'party-stopped': { payload: { party: b.party('cafeC') } },
-      'formula-baked-by-from': { payload: { formula: b.newId(), number: 1, name: 'Other dough', sort: 'dough', content: { ...content, products: [] } } },
+      'formula-baked-by-from': {
+        payload: { formula: b.newId(), number: 1, name: 'Other dough', sort: 'dough', content: { ...content, products: [] } },
+      },
       'formula-put-away': { payload: { formula: b.formulaId('treacle') } },
-      'plan-put-in-force': { payload: { series: b.newId(), number: 1, site: b.site,
-        content: { name: 'P', scope: '', team: '', points: pointsOf(b.ids).slice(-1) } } },
-      'delivery-received': { payload: { supplier: b.party('nuts'), noteNumber: 'N', photo: null, unattended: false, lines: [
-        b.line('flour', b.newId(), { bestBefore: '2027-01-01', useBy: '2027-01-01',
-          temperature: { ...celsius('4'), measured: 'air', point: b.point('chilled-in'), instrument } }),
-      ] } },
-      'lot-decided': { payload: { lot, decision: 'accepted' } }, 'lot-identified': { payload: { lot: unnamed, code: 'E1', same: lot, delivery: null } },
+      'plan-put-in-force': {
+        payload: {
+          series: b.newId(),
+          number: 1,
+          site: b.site,
+          content: { name: 'P', scope: '', team: '', points: pointsOf(b.ids).slice(-1) },
+        },
+      },
+      'delivery-received': {
+        payload: {
+          supplier: b.party('nuts'),
+          noteNumber: 'N',
+          photo: null,
+          unattended: false,
+          lines: [
+            b.line('flour', b.newId(), {
+              bestBefore: '2027-01-01',
+              useBy: '2027-01-01',
+              temperature: { ...celsius('4'), measured: 'air', point: b.point('chilled-in'), instrument },
+            }),
+          ],
+        },
+      },
+      'lot-decided': { payload: { lot, decision: 'accepted' } },
+      'lot-identified': { payload: { lot: unnamed, code: 'E1', same: lot, delivery: null } },
       'lot-opened': { payload: { station: b.place('mixer'), material: flour, lot, beside: false } },
-        'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },
+      'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },
       'lot-counted': { payload: { lot, place: b.place('fridge'), quantity: g('1') } },
-      'vessel-topped-up': { payload: { vessel: tub, material: flour, kept: g('1'), keptHow: 'weighed',
-        added: [{ material: flour, lot, quantity: g('1'), how: 'weighed' }] } },
+      'vessel-topped-up': {
+        payload: {
+          vessel: tub,
+          material: flour,
+          kept: g('1'),
+          keptHow: 'weighed',
+          added: [{ material: flour, lot, quantity: g('1'), how: 'weighed' }],
+        },
+      },
       'vessel-cleaned-out': { payload: { vessel: tub } },
-      'make-begun': { payload: { formulaVersion: b.formula('white'), station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: 41_450_000 } },
+      'make-begun': {
+        payload: { formulaVersion: b.formula('white'), station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: 41_450_000 },
+      },
       'weighed-in': { payload: { make, lines: [b.into('flour', '100', lot)] } },
-      mixed: { payload: { make, minutesSlow: 4, minutesFast: 6, water: celsius('19'), flour: celsius('21'), room: celsius('24'), dough: celsius('26') } },
+      mixed: {
+        payload: {
+          make,
+          minutesSlow: 4,
+          minutesFast: 6,
+          water: celsius('19'),
+          flour: celsius('21'),
+          room: celsius('24'),
+          dough: celsius('26'),
+        },
+      },
       'one-off-changed': { payload: { make, material: flour, instead: b.material('crumb') } },
       'stage-passed': { payload: { subjects: [{ sort: 'make', id: make }], place: b.place('prover'), step: 'rest', way: 'in' } },
       divided: { payload: { ...division, quantity: g('10000'), runs: division.runs.map((r) => ({ ...r, run: b.newId(), heads: 3 })) } },
-      'added-on': { payload: { targetSort: 'run', target: run, afterOven: true, lines: [{ material: flour, lot, quantity: g('100'), how: 'weighed' }] } },
+      'added-on': {
+        payload: { targetSort: 'run', target: run, afterOven: true, lines: [{ material: flour, lot, quantity: g('100'), how: 'weighed' }] },
+      },
       'make-ended': { payload: { make, quantity: g('41000'), how: 'weighed' } },
-      'load-in': { payload: loadIn }, 'load-stepped': { payload: { load, step: 'back-in', minutes: 5 } }, 'batch-counted-out': { payload: counted },
-      'released-by-rule': { payload: { batch } }, 'released-by-exception': { payload: { batch }, words: { why: 'tasted' } },
-      'lot-held': { payload: { lot, deviation } }, 'lot-freed': { payload: { hold }, words: { why: 'looked at' } },
+      'load-in': { payload: loadIn },
+      'load-stepped': { payload: { load, step: 'back-in', minutes: 5 } },
+      'batch-counted-out': { payload: counted },
+      'released-by-rule': { payload: { batch } },
+      'released-by-exception': { payload: { batch }, words: { why: 'tasted' } },
+      'lot-held': { payload: { lot, deviation } },
+      'lot-freed': { payload: { hold }, words: { why: 'looked at' } },
       'reading-taken': { payload: b.reading('bloomer-core', 'load', load, '94', { instrument, seconds: 30 }) },
       'point-not-taken': { payload: { subjectSort: 'load', subject: load, point: b.point('bloomer-core'), answer: 'not-done' } },
       'went-wrong': { payload: { subjectSort: 'make', subject: make, class: 'should', holds: false }, words: { what: 'dropped' } },
       'action-taken': { payload: { deviation, sort: 'adjusted' } },
-        'disposition-decided': { payload: { deviation, becomes: 'destroyed', quantity: pieces(1) } },
+      'disposition-decided': { payload: { deviation, becomes: 'destroyed', quantity: pieces(1) } },
       'deviation-closed': { payload: { deviation: spare } },
       'cleaned-down': { payload: { place: b.place('bench'), sort: 'wet', chemical: 'soap', dilution: '1:50', contactMinutes: 5 } },
       'sent-out': { payload: { ...sentOut, until: '2026-11-25T05:00:00Z' } },
-      'goods-came-back': { payload: { lot: batch, departure: derivedId(trip, `0 ${batch}`), customer: b.party('cafeA'), quantity: pieces(1), how: 'counted',
-        becomes: 'waste' } },
+      'goods-came-back': {
+        payload: {
+          lot: batch,
+          departure: derivedId(trip, `0 ${batch}`),
+          customer: b.party('cafeA'),
+          quantity: pieces(1),
+          how: 'counted',
+          becomes: 'waste',
+        },
+      },
       'put-on-counter': { payload: { lot: batch, way: 'on', pieces: 4 } },
-      'recall-opened': { payload: opened }, 'recall-call-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
-        'recall-closed': { payload: { recall } },
+      'recall-opened': { payload: opened },
+      'recall-call-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
+      'recall-closed': { payload: { recall } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },
-        'access-ended': { payload: { access } },
+      'access-ended': { payload: { access } },
     };
     return kinds.map(({ name }) => {
       const sample = samples[name];

@@ -19,15 +19,23 @@ export default async function setup() {
 }
 
 async function start() {
-  const { EmbeddedPostgres, createDatabase, prepareDatabase } = await tsImport('../../apps/api/src/platform/database/for-tools.ts', import.meta.url);
+  const { EmbeddedPostgres, createDatabase, prepareDatabase } = await tsImport(
+    '../../apps/api/src/platform/database/for-tools.ts',
+    import.meta.url,
+  );
   await clearAfterKilledRuns(EmbeddedPostgres);
   const base = await mkdtemp(path.join(tmpdir(), prefix));
   await chmod(base, 0o711); // under root, PostgreSQL runs as another account that must get in
   await writeFile(path.join(base, 'owner'), String(process.pid));
   const settings = { fsync: 'off', synchronous_commit: 'off', full_page_writes: 'off', max_connections: '300', shared_buffers: '64MB' };
   const server = await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres'), settings });
-  process.once('exit', () => { // an interrupted run gets no teardown
-    try { process.kill(server.pid, 'SIGINT'); } catch { /* it has ended already */ }
+  process.once('exit', () => {
+    // an interrupted run gets no teardown
+    try {
+      process.kill(server.pid, 'SIGINT');
+    } catch {
+      /* it has ended already */
+    }
   });
   await createDatabase(server.url('postgres'), 'bakehouse_template');
   await prepareDatabase(server.url('bakehouse_template'));
@@ -40,11 +48,17 @@ async function clearAfterKilledRuns(EmbeddedPostgres) {
     const base = path.join(tmpdir(), name);
     const owner = Number(await readFile(path.join(base, 'owner'), 'utf8').catch(() => Number.NaN));
     if (Number.isNaN(owner) || exists(owner)) continue;
-    await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres') }).then((server) => server.stop()).catch(() => undefined);
+    await EmbeddedPostgres.start({ cluster: path.join(base, 'postgres') })
+      .then((server) => server.stop())
+      .catch(() => undefined);
     await rm(base, { recursive: true, force: true });
   }
 }
 
 function exists(pid) {
-  try { return process.kill(pid, 0); } catch { return false; }
+  try {
+    return process.kill(pid, 0);
+  } catch {
+    return false;
+  }
 }

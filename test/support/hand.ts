@@ -9,7 +9,11 @@ type Told = Omit<Draft, 'kind' | 'payload'>;
 export class Hand {
   readonly sent: Sent[] = [];
 
-  constructor(readonly house: House, public caller: Caller, readonly site: string | null = house.site) {}
+  constructor(
+    readonly house: House,
+    public caller: Caller,
+    readonly site: string | null = house.site,
+  ) {}
 
   async record(kind: string, payload: unknown, told: Told = {}): Promise<{ id: string; outcome: Record<string, unknown>; seq: number }> {
     const [result] = await this.send([this.house.entry({ kind, payload, ...told })]);
@@ -33,7 +37,9 @@ export class Hand {
 
   async send(entries: readonly Sent[]): Promise<EntryResult[]> {
     this.sent.push(...entries);
-    const { body } = await this.caller.post(this.site === null ? '/organisation/entries' : `/sites/${this.site}/entries`, entries).expect(200);
+    const { body } = await this.caller
+      .post(this.site === null ? '/organisation/entries' : `/sites/${this.site}/entries`, entries)
+      .expect(200);
     return body as EntryResult[]; // the route's contract, held to by tests of the API's description
   }
 }

@@ -19,14 +19,32 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
   const organisation = randomUUID();
   const make = async (sort: 'site' | 'organisation'): Promise<BookRef> => {
     const book = { organisation, id: randomUUID(), sort, zone: 'Europe/London' };
-    await owner.query('INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, $3, $4, $5)', [organisation, book.id, sort, sort, book.zone]);
+    await owner.query('INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, $3, $4, $5)', [
+      organisation,
+      book.id,
+      sort,
+      sort,
+      book.zone,
+    ]);
     return book;
   };
   await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [organisation, 'Test bakehouse', now]);
   const [site, house] = [await make('site'), await make('organisation')];
-  const asker = (permissions: readonly Permission[] = permission.options): Asker => ({ person: randomUUID(), session: null, permissions: new Set(permissions) });
-  const writer = new LedgerWriter({ inOrganisation: (o, work) => tenancy.inOrganisation(o, work), now: () => clock.now(), fault: (e) => faults.push(e) });
-  const stop = async (): Promise<void> => { await pool.end(); await owner.end(); await database.drop(); };
+  const asker = (permissions: readonly Permission[] = permission.options): Asker => ({
+    person: randomUUID(),
+    session: null,
+    permissions: new Set(permissions),
+  });
+  const writer = new LedgerWriter({
+    inOrganisation: (o, work) => tenancy.inOrganisation(o, work),
+    now: () => clock.now(),
+    fault: (e) => faults.push(e),
+  });
+  const stop = async (): Promise<void> => {
+    await pool.end();
+    await owner.end();
+    await database.drop();
+  };
   return { owner, pool, tenancy, clock, faults, organisation, site, house, asker, writer, stop };
 }
 export type TestLedger = Awaited<ReturnType<typeof startLedger>>;

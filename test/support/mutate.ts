@@ -2,8 +2,11 @@ export type Path = readonly (string | number)[];
 
 /** Paths to every value of a JSON value, inner ones too; of a list the first member alone. */
 export function leavesOf(value: unknown, path: Path = []): Path[] {
-  const inner = Array.isArray(value) ? value.slice(0, 1).map((one, i) => [i, one] as const) : typeof value === 'object' && value !== null
-    ? Object.entries(value) : [];
+  const inner = Array.isArray(value)
+    ? value.slice(0, 1).map((one, i) => [i, one] as const)
+    : typeof value === 'object' && value !== null
+      ? Object.entries(value)
+      : [];
   return [...(path.length > 0 ? [path] : []), ...inner.flatMap(([key, one]) => leavesOf(one, [...path, key]))];
 }
 

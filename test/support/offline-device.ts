@@ -23,8 +23,19 @@ export const newId = (): string => countingIds.entry(new Date('2026-11-25T03:00:
 /** An entry as a tablet fixes it. */
 export function draft(id: string, of: { after?: readonly string[]; typedBy?: string; what?: number } = {}): (seq: number) => NewEntry {
   return (seq) => ({
-    id, book: 'site', bookSort: 'site', typedBy: of.typedBy ?? 'tam', savedAt: '2026-11-25T03:00:00.000Z', signature: null,
-    entry: { id, kind: 'reading-taken', ...(of.after ? { after: of.after } : {}), device: { id: null, seq, clockErrorMs: 0 }, payload: { what: of.what ?? 0 } },
+    id,
+    book: 'site',
+    bookSort: 'site',
+    typedBy: of.typedBy ?? 'tam',
+    savedAt: '2026-11-25T03:00:00.000Z',
+    signature: null,
+    entry: {
+      id,
+      kind: 'reading-taken',
+      ...(of.after ? { after: of.after } : {}),
+      device: { id: null, seq, clockErrorMs: 0 },
+      payload: { what: of.what ?? 0 },
+    },
   });
 }
 
@@ -36,10 +47,14 @@ export class HandTimer implements Timer {
   after(ms: number, run: () => void): () => void {
     this.asked.push(ms);
     this.run = run;
-    return () => { this.run = undefined; };
+    return () => {
+      this.run = undefined;
+    };
   }
 
-  get waits(): boolean { return this.run !== undefined; }
+  get waits(): boolean {
+    return this.run !== undefined;
+  }
   goOff(): void {
     const { run } = this;
     this.run = undefined;

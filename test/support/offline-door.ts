@@ -31,7 +31,9 @@ export class FakeDoor implements Door {
     const before = this.recorded.get(id);
     const receipt = { book: 'site', seq: this.ledger.indexOf(id), recordedAt: '2026-11-25T04:00:00.000Z' };
     if (before !== undefined)
-      return before === bytes ? { as: 'already-recorded', id, receipt, outcome: {} } : { as: 'refused', id, problem: 'id-reused', title: 't', detail: 'd' };
+      return before === bytes
+        ? { as: 'already-recorded', id, receipt, outcome: {} }
+        : { as: 'refused', id, problem: 'id-reused', title: 't', detail: 'd' };
     if (this.refuses.has(id)) return { as: 'refused', id, problem: 'not-permitted', title: 'Not permitted', detail: 'Ask somebody.' };
     const waitingFor = after.filter((a) => !this.recorded.has(a));
     if (waitingFor.length > 0) return { as: 'waiting', id, waitingFor };

@@ -3,7 +3,10 @@ import { dependsOn, Foresight, type SavedEntry } from '@bakehouse/offline';
 import type { Draft, House } from './people.js';
 
 type Sent = Record<string, unknown> & { id: string };
-export interface Typed { readonly entry: Sent; readonly outcome: unknown }
+export interface Typed {
+  readonly entry: Sent;
+  readonly outcome: unknown;
+}
 
 /** A tablet without a network: it judges by the kinds themselves on top of the last rows that it got, and keeps what was typed. */
 export class Offline {
@@ -11,14 +14,24 @@ export class Offline {
   private readonly foresight: Foresight;
   private seq = 0;
 
-  constructor(private readonly house: House, rows: Snapshot, private readonly person: string) {
+  constructor(
+    private readonly house: House,
+    rows: Snapshot,
+    private readonly person: string,
+  ) {
     this.foresight = new Foresight(rows, { organisation: house.organisation, id: house.site, zone: 'Europe/London', size: 0 }, []);
   }
 
-  get rows(): Snapshot { return this.foresight.snapshot(); }
+  get rows(): Snapshot {
+    return this.foresight.snapshot();
+  }
 
   /** Saves it and says at once what comes of it. `after` names what it builds on without naming it in its payload. */
-  record(kind: string, payload: unknown, told: Omit<Draft, 'kind' | 'payload'> & { at: string }): { id: string; outcome: Record<string, unknown> } {
+  record(
+    kind: string,
+    payload: unknown,
+    told: Omit<Draft, 'kind' | 'payload'> & { at: string },
+  ): { id: string; outcome: Record<string, unknown> } {
     const { entry, verdict } = this.judged(kind, payload, told);
     if (!verdict.ok) throw new Error(`${kind} was refused on the tablet: ${JSON.stringify(verdict)}`);
     this.foresight.add(this.saved(entry));
@@ -34,7 +47,7 @@ export class Offline {
   }
 
   private judged(kind: string, payload: unknown, told: Omit<Draft, 'kind' | 'payload'> & { at: string }) {
-    const after = [...new Set([...dependsOn(payload, told.corrects, this.foresight.madeBy), ...told.after ?? []])];
+    const after = [...new Set([...dependsOn(payload, told.corrects, this.foresight.madeBy), ...(told.after ?? [])])];
     const entry = this.house.entry({ kind, payload, ...told, after });
     return { entry, verdict: this.foresight.judge(entry, this.person, new Date(told.at).toISOString()) };
   }
@@ -42,9 +55,16 @@ export class Offline {
   private saved(entry: Sent): SavedEntry {
     this.seq += 1;
     return {
-      seq: this.seq, id: entry.id, book: this.house.site, bookSort: 'site', entry, typedBy: this.person, savedAt: this.house.t.clock.now().toISOString(),
-        signature: null,
-      attempts: 0, fate: { as: 'to-send' },
+      seq: this.seq,
+      id: entry.id,
+      book: this.house.site,
+      bookSort: 'site',
+      entry,
+      typedBy: this.person,
+      savedAt: this.house.t.clock.now().toISOString(),
+      signature: null,
+      attempts: 0,
+      fate: { as: 'to-send' },
     };
   }
 }

@@ -8,17 +8,37 @@ import type { TestApp } from './app.js';
 
 /** Somebody signed on with a PIN, as a program is: every request carries their token. */
 export class Caller {
-  constructor(private readonly server: TestApp['server'], readonly person: string, readonly pin: string, readonly token: string) {}
+  constructor(
+    private readonly server: TestApp['server'],
+    readonly person: string,
+    readonly pin: string,
+    readonly token: string,
+  ) {}
 
-  get(path: string): Test { return this.with(request(this.server).get(`/api/v1${path}`)); }
-  post(path: string, body?: object): Test { return this.with(request(this.server).post(`/api/v1${path}`)).send(body); }
-  delete(path: string): Test { return this.with(request(this.server).delete(`/api/v1${path}`)); }
-  private with(test: Test): Test { return test.set('authorization', `Bearer ${this.token}`); }
+  get(path: string): Test {
+    return this.with(request(this.server).get(`/api/v1${path}`));
+  }
+  post(path: string, body?: object): Test {
+    return this.with(request(this.server).post(`/api/v1${path}`)).send(body);
+  }
+  delete(path: string): Test {
+    return this.with(request(this.server).delete(`/api/v1${path}`));
+  }
+  private with(test: Test): Test {
+    return test.set('authorization', `Bearer ${this.token}`);
+  }
 }
 
 export interface Draft {
-  readonly kind: string; readonly payload: unknown; readonly words?: Readonly<Record<string, string>>; readonly at?: string;
-  readonly id?: string; readonly after?: readonly string[]; readonly corrects?: string; readonly doneBy?: string | null; readonly version?: number;
+  readonly kind: string;
+  readonly payload: unknown;
+  readonly words?: Readonly<Record<string, string>>;
+  readonly at?: string;
+  readonly id?: string;
+  readonly after?: readonly string[];
+  readonly corrects?: string;
+  readonly doneBy?: string | null;
+  readonly version?: number;
 }
 
 let made = 0;
@@ -26,10 +46,14 @@ const pinFor = (n: number): string => String(739_158 + n * 7_919).slice(-6);
 
 /** A business of its own with an administrator, through the same door as every other. */
 export class House {
-  private constructor(readonly t: TestApp, readonly created: CreatedOrganisation, public administrator: Caller) {}
+  private constructor(
+    readonly t: TestApp,
+    readonly created: CreatedOrganisation,
+    public administrator: Caller,
+  ) {}
 
   static async found(t: TestApp, sites: readonly [NewSite, ...NewSite[]] = [{ name: 'Mill Lane', zone: 'Europe/London' }]): Promise<House> {
-    const pin = pinFor(made += 1);
+    const pin = pinFor((made += 1));
     const given = { name: `House ${made}`, sites, administrator: { name: 'Ada Min', pin } };
     const created = await connected(t.database.ownerUrl, (owner) => createOrganisation(owner, given, t.clock));
     return new House(t, created, await signOn(t, created.organisation, created.administrator, pin));
@@ -40,17 +64,30 @@ export class House {
     this.administrator = await signOn(this.t, this.organisation, this.administrator.person, this.administrator.pin);
   }
 
-  get organisation(): string { return this.created.organisation; }
+  get organisation(): string {
+    return this.created.organisation;
+  }
   /** The first site. */
-  get site(): string { return this.created.sites[0] ?? ''; }
+  get site(): string {
+    return this.created.sites[0] ?? '';
+  }
 
   /** One entry as a device sends it; what is not given is made up. The time is the clock's. */
   entry({ kind, version = 1, payload, words, after, corrects, doneBy = null, ...given }: Draft): Record<string, unknown> & { id: string } {
     const { id = uuidv7(this.t.clock.now()), at = this.t.clock.now().toISOString() } = given;
-    const salted = words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]));
+    const salted =
+      words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]));
     return {
-      id, kind, version, occurredAt: { at, precision: 'exact' }, doneBy, device: { id: null, seq: 0, clockErrorMs: null }, payload,
-      ...(salted && { words: salted }), ...(after && { after }), ...(corrects !== undefined && { corrects }),
+      id,
+      kind,
+      version,
+      occurredAt: { at, precision: 'exact' },
+      doneBy,
+      device: { id: null, seq: 0, clockErrorMs: null },
+      payload,
+      ...(salted && { words: salted }),
+      ...(after && { after }),
+      ...(corrects !== undefined && { corrects }),
     };
   }
 
@@ -67,9 +104,13 @@ export class House {
   async join(name: string, roles: readonly Role[], site: string | null = null): Promise<{ person: string; pin: string }> {
     const [person = ''] = await this.decide({ kind: 'person-joined', payload: {}, words: { name } });
     for (const role of roles) {
-      await this.decide(role === 'inspector' ? this.access(person, site ?? this.site) : { kind: 'role-given', payload: { person, role, site, until: null } });
+      await this.decide(
+        role === 'inspector'
+          ? this.access(person, site ?? this.site)
+          : { kind: 'role-given', payload: { person, role, site, until: null } },
+      );
     }
-    const pin = pinFor(made += 1);
+    const pin = pinFor((made += 1));
     await this.administrator.post(`/people/${person}/pin`, { pin }).expect(204);
     return { person, pin };
   }
@@ -89,7 +130,8 @@ export class House {
 
 /** A tablet of a house's first site, enrolled with a code as anybody would. */
 export interface Tablet {
-  readonly id: string; readonly token: string;
+  readonly id: string;
+  readonly token: string;
   get(path: string): Test;
   post(path: string, body?: object): Test;
   /** Signs on by a tapped name, or with a PIN. */
@@ -108,7 +150,9 @@ export async function enrolledTablet(house: House, name: string): Promise<Tablet
     return new Caller(server, person, pin, String(signed.token));
   };
   return {
-    id: String(body.device.id), token, post,
+    id: String(body.device.id),
+    token,
+    post,
     get: (path) => request(server).get(`/api/v1${path}`).set('x-device-token', token),
     tap: (person) => signedOnBy(person, '', post('/sign-on/tap', { person })),
     signOn: (person, pin) => signedOnBy(person, pin, post('/sign-on', { person, pin })),
@@ -126,4 +170,3 @@ export async function signedOn(t: TestApp, role: Role): Promise<Caller & { reado
   const house = await House.found(t);
   return Object.assign(await house.signedOn('Bea Kerr', [role]), { house });
 }
-

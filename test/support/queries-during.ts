@@ -8,6 +8,10 @@ export async function queriesDuring(work: () => Promise<unknown>): Promise<numbe
     count += 1;
     return Reflect.apply(original, this, args);
   } as typeof original; // it has the original's overloads, all of which take what it passes on
-  try { await work(); } finally { pg.Client.prototype.query = original; }
+  try {
+    await work();
+  } finally {
+    pg.Client.prototype.query = original;
+  }
   return count;
 }

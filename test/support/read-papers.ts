@@ -2,7 +2,11 @@ import { inflateRawSync } from 'node:zlib';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Caller } from './people.js';
 
-export interface Page { readonly text: string; readonly width: number; readonly items: readonly { readonly text: string; readonly x: number; readonly width: number; readonly upright: boolean }[] }
+export interface Page {
+  readonly text: string;
+  readonly width: number;
+  readonly items: readonly { readonly text: string; readonly x: number; readonly width: number; readonly upright: boolean }[];
+}
 
 /** The pages of a PDF as an independent reader finds them. */
 export async function pagesOf(pdf: Buffer): Promise<Page[]> {
@@ -11,32 +15,60 @@ export async function pagesOf(pdf: Buffer): Promise<Page[]> {
   for (let n = 1; n <= document.numPages; n += 1) {
     const page = await document.getPage(n);
     const { items } = await page.getTextContent();
-    const found = items.flatMap((i) => ('str' in i ? [{ text: i.str, x: Number(i.transform[4]), width: i.width, upright: Number(i.transform[1]) === 0, ends: i.hasEOL }] : []));
-    pages.push({ width: page.view[2] ?? 0, items: found, text: found.map((i) => `${i.text}${i.ends ? ' ' : ''}`).join('').replace(/\s+/g, ' ') });
+    const found = items.flatMap((i) =>
+      'str' in i ? [{ text: i.str, x: Number(i.transform[4]), width: i.width, upright: Number(i.transform[1]) === 0, ends: i.hasEOL }] : [],
+    );
+    pages.push({
+      width: page.view[2] ?? 0,
+      items: found,
+      text: found
+        .map((i) => `${i.text}${i.ends ? ' ' : ''}`)
+        .join('')
+        .replace(/\s+/g, ' '),
+    });
   }
   await document.loadingTask.destroy();
   return pages;
 }
 
-export interface SheetCell { readonly sort: 'text' | 'number' | 'date' | 'empty'; readonly value: string | number | null }
-export interface ReadSheet { readonly name: string; readonly frozenRows: number; readonly head: readonly string[]; readonly rows: readonly (readonly SheetCell[])[] }
+export interface SheetCell {
+  readonly sort: 'text' | 'number' | 'date' | 'empty';
+  readonly value: string | number | null;
+}
+export interface ReadSheet {
+  readonly name: string;
+  readonly frozenRows: number;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly SheetCell[])[];
+}
 
 /** A spreadsheet as ECMA-376 says it is read: shared strings, numbers, and numbers whose format makes them dates. */
 export function sheetsOf(xlsx: Buffer): ReadSheet[] {
   const files = unzip(xlsx);
   const file = (name: string): string => files.get(name)?.toString('utf8') ?? '';
-  const strings = [...file('xl/sharedStrings.xml').matchAll(/<si>(.*?)<\/si>/gs)].map(([, si = '']) => plain([...si.matchAll(/<t[^>]*>(.*?)<\/t>/gs)].map(([, t = '']) => t).join('')));
+  const strings = [...file('xl/sharedStrings.xml').matchAll(/<si>(.*?)<\/si>/gs)].map(([, si = '']) =>
+    plain([...si.matchAll(/<t[^>]*>(.*?)<\/t>/gs)].map(([, t = '']) => t).join('')),
+  );
   const styles = file('xl/styles.xml');
-  const formats = new Map([...styles.matchAll(/<numFmt numFmtId="(\d+)" formatCode="([^"]*)"/g)].map(([, id = '', code = '']) => [id, code]));
+  const formats = new Map(
+    [...styles.matchAll(/<numFmt numFmtId="(\d+)" formatCode="([^"]*)"/g)].map(([, id = '', code = '']) => [id, code]),
+  );
   const [, cellFormats = ''] = /<cellXfs[^>]*>(.*?)<\/cellXfs>/s.exec(styles) ?? [];
-  const isDate = [...cellFormats.matchAll(/<xf\b([^>]*)>/g)].map(([, of = '']) => /y/.test(formats.get(/numFmtId="(\d+)"/.exec(of)?.[1] ?? '') ?? ''));
+  const isDate = [...cellFormats.matchAll(/<xf\b([^>]*)>/g)].map(([, of = '']) =>
+    /y/.test(formats.get(/numFmtId="(\d+)"/.exec(of)?.[1] ?? '') ?? ''),
+  );
   const names = [...file('xl/workbook.xml').matchAll(/<sheet [^>]*name="([^"]*)"/g)].map(([, name = '']) => plain(name));
   return names.map((name, i) => {
     const xml = file(`xl/worksheets/sheet${i + 1}.xml`);
     const rows = [...xml.matchAll(/<row [^>]*?(?:\/>|>(.*?)<\/row>)/gs)].map(([, row = '']) => cellsOf(row, strings, isDate));
     const [head = [], ...rest] = rows;
     const titles = head.map((c) => String(c.value));
-    return { name, frozenRows: /state="frozen"/.test(xml) ? Number(/ySplit="(\d+)"/.exec(xml)?.[1] ?? 0) : 0, head: titles, rows: rest.map((r) => titles.map((_, at) => r[at] ?? { sort: 'empty', value: null })) };
+    return {
+      name,
+      frozenRows: /state="frozen"/.test(xml) ? Number(/ySplit="(\d+)"/.exec(xml)?.[1] ?? 0) : 0,
+      head: titles,
+      rows: rest.map((r) => titles.map((_, at) => r[at] ?? { sort: 'empty', value: null })),
+    };
   });
 }
 
@@ -47,13 +79,21 @@ function cellsOf(row: string, strings: readonly string[], isDate: readonly boole
     const value = /<v>(.*?)<\/v>/s.exec(inside)?.[1];
     if (value === undefined) continue;
     const style = Number(/s="(\d+)"/.exec(attributes)?.[1] ?? 0);
-    cells[at] = /t="s"/.test(attributes) ? { sort: 'text', value: strings[Number(value)] ?? '' } : { sort: isDate[style] ? 'date' : 'number', value: Number(value) };
+    cells[at] = /t="s"/.test(attributes)
+      ? { sort: 'text', value: strings[Number(value)] ?? '' }
+      : { sort: isDate[style] ? 'date' : 'number', value: Number(value) };
   }
   return cells;
 }
 
 const columnOf = (letters: string): number => [...letters].reduce((n, l) => n * 26 + l.charCodeAt(0) - 64, 0) - 1;
-const plain = (xml: string): string => xml.replace(/&lt;/g, '<').replace(/&gt;/g, '>').replace(/&quot;/g, '"').replace(/&apos;|&#39;/g, '\'').replace(/&amp;/g, '&');
+const plain = (xml: string): string =>
+  xml
+    .replace(/&lt;/g, '<')
+    .replace(/&gt;/g, '>')
+    .replace(/&quot;/g, '"')
+    .replace(/&apos;|&#39;/g, "'")
+    .replace(/&amp;/g, '&');
 
 /** An Excel serial number (days since 30 December 1899) as figures on the wall. */
 export const wallOf = (serial: number): string => new Date(Math.round((serial - 25_569) * 86_400_000)).toISOString().slice(0, 16);
@@ -74,11 +114,18 @@ function unzip(zip: Buffer): Map<string, Buffer> {
 }
 
 /** A file that the service hands out, with its headers. */
-export async function fileFrom(caller: Pick<Caller, 'get'>, path: string): Promise<{ readonly bytes: Buffer; readonly headers: Readonly<Record<string, string>> }> {
-  const { body, headers } = await caller.get(path).buffer(true).parse((response, done) => {
-    const parts: Buffer[] = [];
-    response.on('data', (part: Buffer) => parts.push(part));
-    response.on('end', () => done(null, Buffer.concat(parts)));
-  }).expect(200);
+export async function fileFrom(
+  caller: Pick<Caller, 'get'>,
+  path: string,
+): Promise<{ readonly bytes: Buffer; readonly headers: Readonly<Record<string, string>> }> {
+  const { body, headers } = await caller
+    .get(path)
+    .buffer(true)
+    .parse((response, done) => {
+      const parts: Buffer[] = [];
+      response.on('data', (part: Buffer) => parts.push(part));
+      response.on('end', () => done(null, Buffer.concat(parts)));
+    })
+    .expect(200);
   return { bytes: body as Buffer, headers }; // the parser above gives one
 }

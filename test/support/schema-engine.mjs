@@ -16,7 +16,12 @@ class CatalogClient extends pg.Client {
     const fix = (answer) => {
       for (const one of Array.isArray(answer) ? answer : [answer]) {
         const at = [];
-        one?.fields?.forEach((f, i) => { if (f.dataTypeID === PG_CHAR) { f.dataTypeID = PG_BPCHAR; at.push(i); } });
+        one?.fields?.forEach((f, i) => {
+          if (f.dataTypeID === PG_CHAR) {
+            f.dataTypeID = PG_BPCHAR;
+            at.push(i);
+          }
+        });
         if (at.length > 0) charColumns.set(one.rows, at);
       }
       return answer;
@@ -43,12 +48,17 @@ class CatalogPg extends PrismaPg {
 
 /** The module's own entry needs a flag on Node 20, so it is put together by hand. */
 async function loadEngine() {
-  globalThis.PRISMA_WASM_PANIC_REGISTRY ??= { set_message: (message) => { throw new Error(message); } };
+  globalThis.PRISMA_WASM_PANIC_REGISTRY ??= {
+    set_message: (message) => {
+      throw new Error(message);
+    },
+  };
   const entry = createRequire(import.meta.url).resolve('@prisma/schema-engine-wasm/schema_engine_bg');
   const bytes = await readFile(path.join(path.dirname(entry), 'schema_engine_bg.wasm'));
   const imports = { ...bg };
   // its ten-second lock time-out is never cleared: let the process end without it
-  for (const name of Object.keys(imports)) if (name.startsWith('__wbg_setTimeout_')) imports[name] = (work, ms) => setTimeout(work, ms >>> 0).unref();
+  for (const name of Object.keys(imports))
+    if (name.startsWith('__wbg_setTimeout_')) imports[name] = (work, ms) => setTimeout(work, ms >>> 0).unref();
   const { instance } = await WebAssembly.instantiate(bytes, { './schema_engine_bg.js': imports });
   bg.__wbg_set_wasm(instance.exports);
   instance.exports.__wbindgen_start();
@@ -60,12 +70,24 @@ const everything = { externalTables: ['public._prisma_migrations'], externalEnum
 export async function sqlToSchema(url, folder) {
   await loadEngine();
   const names = (await readdir(folder)).filter((name) => name.endsWith('.prisma')).sort();
-  const files = await Promise.all(names.map(async (name) => ({ path: path.join(folder, name), content: await readFile(path.join(folder, name), 'utf8') })));
+  const files = await Promise.all(
+    names.map(async (name) => ({ path: path.join(folder, name), content: await readFile(path.join(folder, name), 'utf8') })),
+  );
   const pool = new pg.Pool({ connectionString: url, max: 1, Client: CatalogClient });
-  const engine = await bg.SchemaEngine.new({ datamodels: undefined }, () => undefined, bindMigrationAwareSqlAdapterFactory(new CatalogPg(pool)));
+  const engine = await bg.SchemaEngine.new(
+    { datamodels: undefined },
+    () => undefined,
+    bindMigrationAwareSqlAdapterFactory(new CatalogPg(pool)),
+  );
   try {
-    const answer = await engine.diff({ from: { tag: 'schemaDatasource', files, configDir: folder }, to: { tag: 'schemaDatamodel', files }, script: true, exitCode: true, filters: everything });
-    return answer.exitCode === 0 ? '' : answer.stdout ?? '';
+    const answer = await engine.diff({
+      from: { tag: 'schemaDatasource', files, configDir: folder },
+      to: { tag: 'schemaDatamodel', files },
+      script: true,
+      exitCode: true,
+      filters: everything,
+    });
+    return answer.exitCode === 0 ? '' : (answer.stdout ?? '');
   } finally {
     engine.free();
     await pool.end();

@@ -11,5 +11,8 @@ export function mulberry(seed: number): () => number {
 
 /** A copy in another order, the same for the same numbers. */
 export function shuffled<T>(list: readonly T[], random: () => number): T[] {
-  return list.map((value) => ({ value, key: random() })).sort((a, b) => a.key - b.key).map(({ value }) => value);
+  return list
+    .map((value) => ({ value, key: random() }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ value }) => value);
 }

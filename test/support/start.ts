@@ -13,25 +13,40 @@ export class Start {
   private readonly child: ChildProcess;
   private readonly listeners = new Set<() => void>();
 
-  constructor(private readonly folder: string, readonly port: number, command: readonly [string, ...string[]] = [process.execPath, starter], env: Record<string, string> = {}) {
+  constructor(
+    private readonly folder: string,
+    readonly port: number,
+    command: readonly [string, ...string[]] = [process.execPath, starter],
+    env: Record<string, string> = {},
+  ) {
     const [program, ...words] = command;
     const { npm_lifecycle_event: _ours, DATABASE_URL: _other, ...rest } = process.env;
-    this.child = spawn(program, words, { cwd: root, env: { ...rest, DATA_DIR: folder, PORT: String(port), SEED_DEMO: 'no', ...env }, stdio: ['ignore', 'pipe', 'pipe'] });
+    this.child = spawn(program, words, {
+      cwd: root,
+      env: { ...rest, DATA_DIR: folder, PORT: String(port), SEED_DEMO: 'no', ...env },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
     for (const stream of [this.child.stdout, this.child.stderr]) stream?.on('data', (chunk: Buffer) => this.heard(chunk.toString()));
-    this.ended = new Promise((resolve) => this.child.once('close', (code) => {
-      resolve(code);
-      this.heard('');
-    }));
+    this.ended = new Promise((resolve) =>
+      this.child.once('close', (code) => {
+        resolve(code);
+        this.heard('');
+      }),
+    );
   }
 
   /** Waits until the words are printed; fails with the whole output when the process ends before. */
   async says(words: RegExp): Promise<void> {
     const printed = new Promise<void>((resolve) => {
-      const look = (): void => { if (words.test(this.output)) resolve(); };
+      const look = (): void => {
+        if (words.test(this.output)) resolve();
+      };
       this.listeners.add(look);
       look();
     });
-    const over = this.ended.then((code) => { if (!words.test(this.output)) throw new Error(`ended with ${code} before it said ${String(words)}:\n${this.output}`); });
+    const over = this.ended.then((code) => {
+      if (!words.test(this.output)) throw new Error(`ended with ${code} before it said ${String(words)}:\n${this.output}`);
+    });
     await Promise.race([printed, over]);
   }
 
@@ -79,9 +94,11 @@ export async function runs(pid: number): Promise<boolean> {
 
 export function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
-    const server = createServer().once('error', reject).listen(0, '127.0.0.1', () => {
-      const address = server.address();
-      server.close(() => (typeof address === 'object' && address ? resolve(address.port) : reject(new Error('no free port'))));
-    });
+    const server = createServer()
+      .once('error', reject)
+      .listen(0, '127.0.0.1', () => {
+        const address = server.address();
+        server.close(() => (typeof address === 'object' && address ? resolve(address.port) : reject(new Error('no free port'))));
+      });
   });
 }

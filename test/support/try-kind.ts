@@ -10,11 +10,22 @@ export interface Attempt {
   /** The content that this one replaces; its id is the root. */
   readonly replaces?: Recorded;
 }
-export interface Recorded { readonly ok: true; readonly id: string; readonly raw: unknown; readonly outcome: unknown; readonly rows: readonly Change[] }
+export interface Recorded {
+  readonly ok: true;
+  readonly id: string;
+  readonly raw: unknown;
+  readonly outcome: unknown;
+  readonly rows: readonly Change[];
+}
 
 export const testId = (n: number): string => `0190a6d0-7b3c-7000-8000-${n.toString(16).padStart(12, '0')}`;
 export const stamp: Stamp = {
-  recordedAt: '2026-11-25T05:00:00.000Z', seq: 7, organisation: testId(1), book: testId(2), person: testId(3), zone: 'Europe/London',
+  recordedAt: '2026-11-25T05:00:00.000Z',
+  seq: 7,
+  organisation: testId(1),
+  book: testId(2),
+  person: testId(3),
+  zone: 'Europe/London',
 };
 
 /** One house as it stands, on which kinds are tried as the server and the tablet do: read, decide, rows, apply. */
@@ -28,14 +39,20 @@ export class House {
 
   /** Records one entry of the kind, or tells why not. What is recorded changes the house. */
   record(kind: AnyKind, attempt: Attempt): Recorded | Refused {
-    const id = testId(this.next += 1);
+    const id = testId((this.next += 1));
     const salt = '00'.repeat(16);
     const reason = attempt.replaces ? { reason: { text: 'typed wrongly', salt } } : {};
     const words = { ...reason, ...Object.fromEntries(Object.entries(attempt.words ?? {}).map(([key, text]) => [key, { text, salt }])) };
     const raw = {
-      id, kind: kind.name, version: kind.version, occurredAt: { at: attempt.at ?? '2026-11-25T04:40:00+00:00', precision: 'exact' },
-      doneBy: attempt.doneBy ?? null, device: { id: null, seq: 0, clockErrorMs: null }, payload: attempt.payload,
-      ...(attempt.replaces ? { corrects: attempt.replaces.id } : {}), ...(Object.keys(words).length > 0 ? { words } : {}),
+      id,
+      kind: kind.name,
+      version: kind.version,
+      occurredAt: { at: attempt.at ?? '2026-11-25T04:40:00+00:00', precision: 'exact' },
+      doneBy: attempt.doneBy ?? null,
+      device: { id: null, seq: 0, clockErrorMs: null },
+      payload: attempt.payload,
+      ...(attempt.replaces ? { corrects: attempt.replaces.id } : {}),
+      ...(Object.keys(words).length > 0 ? { words } : {}),
     };
     const entry = kind.read(raw);
     if (!entry.ok) return entry;
@@ -55,5 +72,7 @@ export class House {
   }
 
   /** A row as it stands now. */
-  row<C extends CollectionName>(collection: C, id: string) { return this.set.get(collection, id); }
+  row<C extends CollectionName>(collection: C, id: string) {
+    return this.set.get(collection, id);
+  }
 }

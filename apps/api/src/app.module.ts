@@ -27,8 +27,22 @@ export class AppModule {
     return {
       module: AppModule,
       imports: [
-        PlatformModule.of(options), AccessModule, LedgerModule, PeopleModule, CalculateModule, NightModule, CounterModule, GoodsModule, TraceModule,
-        RecallsModule, SealsModule, PapersModule, InspectionModule, CatalogueModule, FormulasModule, PlansModule,
+        PlatformModule.of(options),
+        AccessModule,
+        LedgerModule,
+        PeopleModule,
+        CalculateModule,
+        NightModule,
+        CounterModule,
+        GoodsModule,
+        TraceModule,
+        RecallsModule,
+        SealsModule,
+        PapersModule,
+        InspectionModule,
+        CatalogueModule,
+        FormulasModule,
+        PlansModule,
       ],
     };
   }

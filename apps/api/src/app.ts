@@ -5,11 +5,27 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
 import { apiExtensions, AppModule } from './app.module.js';
 import { projectRoot, type Config } from './platform/config/index.js';
-import { addHeaders, AllowedMethods, heedLimits, ProblemFilter, refuseAddress, refuseUnreadable, securityHeaders, serveApiPage, serveWeb, usualBodyLimit, validationPipe } from './platform/http/index.js';
+import {
+  addHeaders,
+  AllowedMethods,
+  heedLimits,
+  ProblemFilter,
+  refuseAddress,
+  refuseUnreadable,
+  securityHeaders,
+  serveApiPage,
+  serveWeb,
+  usualBodyLimit,
+  validationPipe,
+} from './platform/http/index.js';
 import type { PlatformOptions } from './platform/platform.module.js';
 
 const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
-  silent: false, error: ['error', 'fatal'], warn: ['error', 'fatal', 'warn'], info: ['error', 'fatal', 'warn', 'log'], debug: ['error', 'fatal', 'warn', 'log', 'debug'],
+  silent: false,
+  error: ['error', 'fatal'],
+  warn: ['error', 'fatal', 'warn'],
+  info: ['error', 'fatal', 'warn', 'log'],
+  debug: ['error', 'fatal', 'warn', 'log', 'debug'],
 };
 
 export interface AppOptions extends Omit<PlatformOptions, 'instance'> {
@@ -19,14 +35,23 @@ export interface AppOptions extends Omit<PlatformOptions, 'instance'> {
 }
 
 /** The whole application, ready to listen or to be asked without. */
-export function createApp({ instance = randomUUID(), webFolder = path.join(projectRoot, 'apps/web/dist'), ...options }: AppOptions): Promise<NestFastifyApplication> {
+export function createApp({
+  instance = randomUUID(),
+  webFolder = path.join(projectRoot, 'apps/web/dist'),
+  ...options
+}: AppOptions): Promise<NestFastifyApplication> {
   return serveModule(AppModule.of({ ...options, instance }), options.config, webFolder);
 }
 
 /** A module behind the edge that everything here stands behind: limits, headers, problems, the API's page and the web app, on one port. */
 export async function serveModule(module: DynamicModule | Type, config: Config, webFolder: string): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
-    bodyLimit: usualBodyLimit, genReqId: () => randomUUID(), trustProxy: config.TRUST_PROXY, forceCloseConnections: 'idle', frameworkErrors: refuseAddress, clientErrorHandler: refuseUnreadable,
+    bodyLimit: usualBodyLimit,
+    genReqId: () => randomUUID(),
+    trustProxy: config.TRUST_PROXY,
+    forceCloseConnections: 'idle',
+    frameworkErrors: refuseAddress,
+    clientErrorHandler: refuseUnreadable,
   });
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);

@@ -8,14 +8,18 @@ import { claim } from './platform/health/index.js';
 type Command = (database: Database, context: CommandContext) => Promise<number>;
 
 const commands: Readonly<Record<string, () => Promise<Command>>> = {
-  migrate: async () => async (database, { say }) => {
-    say(database.applied.length === 0 ? 'The database was up to date.' : `Applied: ${database.applied.join(', ')}.`);
-    return 0;
-  },
+  migrate:
+    async () =>
+    async (database, { say }) => {
+      say(database.applied.length === 0 ? 'The database was up to date.' : `Applied: ${database.applied.join(', ')}.`);
+      return 0;
+    },
   ledger: async () => (await import('./ledger.command.js')).ledgerCommand,
 };
 
-const say = (line: string): void => { process.stdout.write(`${line}\n`); };
+const say = (line: string): void => {
+  process.stdout.write(`${line}\n`);
+};
 
 /** Runs one command on the database of the settings, beside a running service or without one. Answers with the exit code. */
 export async function run([name = '', ...words]: readonly string[]): Promise<number> {

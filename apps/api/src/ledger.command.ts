@@ -8,7 +8,10 @@ import { isFault, verifyBytes, verifyForm, verifyProjections, type Finding } fro
 
 type NamedBook = BookRef & { readonly name: string; readonly size: number; readonly of: string };
 type Say = (line: string) => void;
-interface Work { readonly begin: string; readonly run: (client: Client, book: NamedBook, say: Say) => Promise<number> }
+interface Work {
+  readonly begin: string;
+  readonly run: (client: Client, book: NamedBook, say: Say) => Promise<number>;
+}
 
 const works: Readonly<Record<string, Work>> = {
   // As of one moment, however long it takes and whatever is written meanwhile.
@@ -21,7 +24,10 @@ const works: Readonly<Record<string, Work>> = {
  * `verify` reads every book in its three passes and tells what is not as it was written; `rebuild` makes the projections again. Both as the owner,
  * book by book. Answers 1 where there is a fault.
  */
-export async function ledgerCommand(database: Pick<Database, 'ownerUrl'>, { words: [name = 'verify'], say }: Pick<CommandContext, 'words' | 'say'>): Promise<number> {
+export async function ledgerCommand(
+  database: Pick<Database, 'ownerUrl'>,
+  { words: [name = 'verify'], say }: Pick<CommandContext, 'words' | 'say'>,
+): Promise<number> {
   const work = Object.hasOwn(works, name) ? works[name] : undefined;
   if (!work) {
     say(`The ledger can be asked to: ${Object.keys(works).join(', ')}.`);
@@ -30,11 +36,13 @@ export async function ledgerCommand(database: Pick<Database, 'ownerUrl'>, { word
   return connected(database.ownerUrl, async (client) => {
     const { rows: books } = await client.query<NamedBook>(
       `SELECT b.organisation, b.id, b.sort, b.name, b.zone, b.size, o.name AS of FROM book b JOIN organisation o ON o.id = b.organisation
-       ORDER BY o.name, b.organisation, b.sort, b.name, b.id`);
+       ORDER BY o.name, b.organisation, b.sort, b.name, b.id`,
+    );
     if (books.length === 0) say('There is no book yet.');
     let faults = 0;
     for (const book of books) faults += await inTransaction(client, book, work, say);
-    if (name === 'verify' && books.length > 0) say(faults === 0 ? 'Nothing was changed.' : `${faults} ${faults === 1 ? 'fault' : 'faults'} found.`);
+    if (name === 'verify' && books.length > 0)
+      say(faults === 0 ? 'Nothing was changed.' : `${faults} ${faults === 1 ? 'fault' : 'faults'} found.`);
     return faults === 0 ? 0 : 1;
   });
 }
@@ -56,8 +64,16 @@ async function verify(client: Client, book: NamedBook, say: Say): Promise<number
   say(called(book));
   let root = '';
   const passes: readonly (readonly [name: string, pass: () => Promise<readonly Finding[]>])[] = [
-    ['bytes, order and tree', async () => { const bytes = await verifyBytes(client, book); root = bytes.root; return bytes.findings; }],
-    ['form and words', () => verifyForm(client, book)], ['projections', () => verifyProjections(client, book).catch(cannotBeMade)],
+    [
+      'bytes, order and tree',
+      async () => {
+        const bytes = await verifyBytes(client, book);
+        root = bytes.root;
+        return bytes.findings;
+      },
+    ],
+    ['form and words', () => verifyForm(client, book)],
+    ['projections', () => verifyProjections(client, book).catch(cannotBeMade)],
   ];
   let faults = 0;
   for (const [i, [name, pass]] of passes.entries()) {
@@ -76,7 +92,9 @@ async function verify(client: Client, book: NamedBook, say: Say): Promise<number
 /** What cannot be read gives no rows to compare with; which entry it is was told by the passes before. What the database says is passed on. */
 function cannotBeMade(error: unknown): Finding[] {
   if (errorCode(error) !== undefined) throw error;
-  return [{ sort: 'unreadable', seq: null, entry: null, detail: `the projections cannot be made again to compare them: ${errorMessage(error)}` }];
+  return [
+    { sort: 'unreadable', seq: null, entry: null, detail: `the projections cannot be made again to compare them: ${errorMessage(error)}` },
+  ];
 }
 
 /** So many findings of one pass are told; a book that was torn up has one for each entry. */

@@ -4,7 +4,9 @@ import { readConfig } from './platform/config/index.js';
 import { errorMessage } from './platform/error-code.js';
 
 /** One line of progress, with the seconds since the process began. */
-const say = (line: string): void => { process.stdout.write(`${(performance.now() / 1000).toFixed(1).padStart(6)} s  ${line}\n`); };
+const say = (line: string): void => {
+  process.stdout.write(`${(performance.now() / 1000).toFixed(1).padStart(6)} s  ${line}\n`);
+};
 
 try {
   const service = new Service(readConfig(), randomUUID(), say);
@@ -15,7 +17,13 @@ try {
     if (asked !== undefined) return;
     asked = performance.now();
     say('stopping');
-    void service.stop().then(() => process.exit(code), (error: unknown) => { say(errorMessage(error)); process.exit(1); });
+    void service.stop().then(
+      () => process.exit(code),
+      (error: unknown) => {
+        say(errorMessage(error));
+        process.exit(1);
+      },
+    );
   };
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => end(0));
   const lost = (): void => {

@@ -19,7 +19,11 @@ export class Service {
   private starting: Promise<boolean> | undefined;
   private stopped = false;
 
-  constructor(private readonly config: Config, private readonly instance: string, private readonly say: (line: string) => void) {}
+  constructor(
+    private readonly config: Config,
+    private readonly instance: string,
+    private readonly say: (line: string) => void,
+  ) {}
 
   /** Starts everything; false where a service runs already and nothing was started. */
   start(onLost: () => void): Promise<boolean> {
@@ -59,8 +63,14 @@ export class Service {
   private async portTaken(address: string): Promise<false> {
     const ours = await isBakehouse(address);
     await this.end();
-    if (!ours) throw new Error(`Port ${this.config.PORT} is taken by another program. End it, or choose another: PORT=${this.config.PORT + 1} npm start`);
-    if (this.config.DATABASE_URL === undefined) throw new Error(`Another Bakehouse Ledger, with another data folder, answers at ${address}. End it, or choose another port with PORT.`);
+    if (!ours)
+      throw new Error(
+        `Port ${this.config.PORT} is taken by another program. End it, or choose another: PORT=${this.config.PORT + 1} npm start`,
+      );
+    if (this.config.DATABASE_URL === undefined)
+      throw new Error(
+        `Another Bakehouse Ledger, with another data folder, answers at ${address}. End it, or choose another port with PORT.`,
+      );
     this.say(`Bakehouse Ledger is running already: ${address}`);
     return false;
   }
@@ -79,12 +89,27 @@ export class Service {
     const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
     await this.held?.announce(url.replace('localhost', '127.0.0.1'));
     say('ready');
-    process.stdout.write(['', ...lines, ...(lines.length > 0 ? [''] : []), `  Bakehouse Ledger   ${url}`, `  The API            ${url}/api/docs`, '  Ctrl-C ends it.', '', ''].join('\n'));
+    process.stdout.write(
+      [
+        '',
+        ...lines,
+        ...(lines.length > 0 ? [''] : []),
+        `  Bakehouse Ledger   ${url}`,
+        `  The API            ${url}/api/docs`,
+        '  Ctrl-C ends it.',
+        '',
+        '',
+      ].join('\n'),
+    );
   }
 
   private async seed(database: Database, createApp: CreateApp): Promise<readonly string[]> {
     const { seedIfEmpty } = await import('./demo/index.js');
-    return seedIfEmpty({ database, say: this.say, startApp: (clock) => createApp({ config: this.config, serviceUrl: database.serviceUrl, clock }) });
+    return seedIfEmpty({
+      database,
+      say: this.say,
+      startApp: (clock) => createApp({ config: this.config, serviceUrl: database.serviceUrl, clock }),
+    });
   }
 
   /** The data folder is given back last: nobody else may have it while anything of ours runs in it. */
@@ -111,7 +136,9 @@ export class Service {
 function portIsFree(host: string, port: number): Promise<boolean> {
   return new Promise((resolve, reject) => {
     const probe = createServer();
-    probe.once('error', (error) => (errorCode(error) === 'EADDRINUSE' ? resolve(false) : reject(new Error(`Cannot listen at ${host}, port ${port}: ${error.message}`))));
+    probe.once('error', (error) =>
+      errorCode(error) === 'EADDRINUSE' ? resolve(false) : reject(new Error(`Cannot listen at ${host}, port ${port}: ${error.message}`)),
+    );
     probe.listen(port, host, () => probe.close(() => resolve(true)));
   });
 }

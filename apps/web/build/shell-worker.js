@@ -8,7 +8,12 @@ self.addEventListener('install', (event) => {
 
 self.addEventListener('activate', (event) => {
   const old = (names) => names.filter((name) => name.startsWith('bakehouse-shell-') && name !== shell);
-  event.waitUntil(caches.keys().then((names) => Promise.all(old(names).map((name) => caches.delete(name)))).then(() => self.clients.claim()));
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) => Promise.all(old(names).map((name) => caches.delete(name))))
+      .then(() => self.clients.claim()),
+  );
 });
 
 // A person asks for the new version: nothing changes under their hands before that.
@@ -20,5 +25,10 @@ self.addEventListener('fetch', (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== 'GET' || url.origin !== self.location.origin || url.pathname.startsWith('/api')) return;
   const page = event.request.mode === 'navigate';
-  event.respondWith(caches.open(shell).then((cache) => cache.match(page ? '/' : event.request)).then((kept) => kept ?? fetch(event.request)));
+  event.respondWith(
+    caches
+      .open(shell)
+      .then((cache) => cache.match(page ? '/' : event.request))
+      .then((kept) => kept ?? fetch(event.request)),
+  );
 });

@@ -5,10 +5,22 @@ import { shells } from './shells';
 /** Which shell an address belongs to. A new shell is one line in shells/index.ts. */
 export function App() {
   return (
-    <Suspense fallback={<p className="loading" role="status">One moment…</p>}>
+    <Suspense
+      fallback={
+        <p className="loading" role="status">
+          One moment…
+        </p>
+      }
+    >
       <Switch>
-        {shells.map(({ at, Shell }) => <Route key={at} path={new RegExp(`^${at}(?:/.*)?$`)}><Shell /></Route>)}
-        <Route><Redirect to="/table" replace /></Route>
+        {shells.map(({ at, Shell }) => (
+          <Route key={at} path={new RegExp(`^${at}(?:/.*)?$`)}>
+            <Shell />
+          </Route>
+        ))}
+        <Route>
+          <Redirect to="/table" replace />
+        </Route>
       </Switch>
     </Suspense>
   );

@@ -1,65 +1,114 @@
 import { permission } from '@bakehouse/domain';
 import * as z from 'zod';
 
-const pin = z.string().regex(/^\d{4,8}$/, 'four to eight digits').meta({ format: 'password' });
+const pin = z
+  .string()
+  .regex(/^\d{4,8}$/, 'four to eight digits')
+  .meta({ format: 'password' });
 const strength = z.enum(['tapped', 'pin']).meta({ description: 'a tapped name records and looks; with a PIN, whatever the roles allow' });
 const person = z.object({ id: z.uuid(), name: z.string().nullable() });
 
-export const newSignOn = z.strictObject({
-  person: z.uuid().toLowerCase(), pin,
-  organisation: z.uuid().toLowerCase().optional().meta({ description: 'only where more than one business keeps its records here and the device is not enrolled' }),
-}).meta({ id: 'NewSignOn' });
+export const newSignOn = z
+  .strictObject({
+    person: z.uuid().toLowerCase(),
+    pin,
+    organisation: z
+      .uuid()
+      .toLowerCase()
+      .optional()
+      .meta({ description: 'only where more than one business keeps its records here and the device is not enrolled' }),
+  })
+  .meta({ id: 'NewSignOn' });
 
 export const newTap = z.strictObject({ person: z.uuid().toLowerCase() }).meta({ id: 'NewTap' });
 
-export const signedOn = z.object({
-  token: z.string().meta({ description: 'for `Authorization: Bearer`; browsers have it as a cookie' }),
-  session: z.uuid(), person, strength, expiresAt: z.iso.datetime(),
-}).meta({ id: 'SignedOn' });
+export const signedOn = z
+  .object({
+    token: z.string().meta({ description: 'for `Authorization: Bearer`; browsers have it as a cookie' }),
+    session: z.uuid(),
+    person,
+    strength,
+    expiresAt: z.iso.datetime(),
+  })
+  .meta({ id: 'SignedOn' });
 export type SignedOn = z.infer<typeof signedOn>;
 
-export const peopleToSignOn = z.object({
-  organisation: z.object({ id: z.uuid(), name: z.string() }),
-  device: z.object({ id: z.uuid(), name: z.string(), site: z.uuid() }).nullable(),
-  people: z.array(person.extend({ tap: z.boolean().meta({ description: 'whether a tap is enough here; else the PIN' }) })),
-}).meta({ id: 'PeopleToSignOn' });
+export const peopleToSignOn = z
+  .object({
+    organisation: z.object({ id: z.uuid(), name: z.string() }),
+    device: z.object({ id: z.uuid(), name: z.string(), site: z.uuid() }).nullable(),
+    people: z.array(person.extend({ tap: z.boolean().meta({ description: 'whether a tap is enough here; else the PIN' }) })),
+  })
+  .meta({ id: 'PeopleToSignOn' });
 export type PeopleToSignOn = z.infer<typeof peopleToSignOn>;
 
-export const me = z.object({
-  organisation: z.object({ id: z.uuid(), name: z.string() }),
-  person, strength, session: z.uuid(), device: z.uuid().nullable(), expiresAt: z.iso.datetime(),
-  permissions: z.array(permission).meta({ description: 'with what belongs to the organisation' }),
-  sites: z.array(z.object({ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string(), permissions: z.array(permission) })),
-  inspections: z.array(z.object({ sites: z.array(z.uuid()), from: z.iso.date(), until: z.iso.date().nullable(), expires: z.iso.datetime() })),
-}).meta({ id: 'Me' });
+export const me = z
+  .object({
+    organisation: z.object({ id: z.uuid(), name: z.string() }),
+    person,
+    strength,
+    session: z.uuid(),
+    device: z.uuid().nullable(),
+    expiresAt: z.iso.datetime(),
+    permissions: z.array(permission).meta({ description: 'with what belongs to the organisation' }),
+    sites: z.array(z.object({ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string(), permissions: z.array(permission) })),
+    inspections: z.array(
+      z.object({ sites: z.array(z.uuid()), from: z.iso.date(), until: z.iso.date().nullable(), expires: z.iso.datetime() }),
+    ),
+  })
+  .meta({ id: 'Me' });
 export type Me = z.infer<typeof me>;
 
-export const newSignature = z.strictObject({
-  pin, entry: z.unknown().meta({ description: 'the entry to sign, exactly as it will be sent; its `send` may differ' }),
-}).meta({ id: 'NewSignature' });
-export const signature = z.object({
-  signature: z.string().meta({ description: 'goes into `send.signature` of that entry, once' }), meaning: z.string(), expiresAt: z.iso.datetime(),
-}).meta({ id: 'Signature' });
+export const newSignature = z
+  .strictObject({
+    pin,
+    entry: z.unknown().meta({ description: 'the entry to sign, exactly as it will be sent; its `send` may differ' }),
+  })
+  .meta({ id: 'NewSignature' });
+export const signature = z
+  .object({
+    signature: z.string().meta({ description: 'goes into `send.signature` of that entry, once' }),
+    meaning: z.string(),
+    expiresAt: z.iso.datetime(),
+  })
+  .meta({ id: 'Signature' });
 export type IssuedSignature = z.infer<typeof signature>;
 
-export const newPin = z.strictObject({ pin, currentPin: pin.optional().meta({ description: 'to change one’s own' }) }).meta({ id: 'NewPin' });
+export const newPin = z
+  .strictObject({ pin, currentPin: pin.optional().meta({ description: 'to change one’s own' }) })
+  .meta({ id: 'NewPin' });
 
 export const newEnrolmentCode = z.strictObject({ site: z.uuid().toLowerCase() }).meta({ id: 'NewEnrolmentCode' });
-export const enrolmentCode = z.object({
-  code: z.string().meta({ description: 'to type in on the tablet' }),
-  codeWithOrganisation: z.string().meta({ description: 'the same with the organisation in front: for a picture code, or where several businesses are' }),
-  expiresAt: z.iso.datetime(),
-}).meta({ id: 'EnrolmentCode' });
+export const enrolmentCode = z
+  .object({
+    code: z.string().meta({ description: 'to type in on the tablet' }),
+    codeWithOrganisation: z
+      .string()
+      .meta({ description: 'the same with the organisation in front: for a picture code, or where several businesses are' }),
+    expiresAt: z.iso.datetime(),
+  })
+  .meta({ id: 'EnrolmentCode' });
 export type EnrolmentCode = z.infer<typeof enrolmentCode>;
 
-export const newDevice = z.strictObject({ code: z.string().trim().min(4).max(80), name: z.string().trim().min(1).max(60) }).meta({ id: 'NewDevice' });
+export const newDevice = z
+  .strictObject({ code: z.string().trim().min(4).max(80), name: z.string().trim().min(1).max(60) })
+  .meta({ id: 'NewDevice' });
 const device = z.object({ id: z.uuid(), name: z.string(), site: z.uuid() });
-export const enrolledDevice = z.object({
-  device, token: z.string().meta({ description: 'for the header `X-Device-Token`; browsers have it as a cookie' }),
-}).meta({ id: 'EnrolledDevice' });
+export const enrolledDevice = z
+  .object({
+    device,
+    token: z.string().meta({ description: 'for the header `X-Device-Token`; browsers have it as a cookie' }),
+  })
+  .meta({ id: 'EnrolledDevice' });
 export type EnrolledDevice = z.infer<typeof enrolledDevice>;
 
-export const deviceList = z.array(device.extend({
-  enrolledAt: z.iso.datetime(), enrolledBy: z.uuid(), revokedAt: z.iso.datetime().nullable(),
-})).meta({ id: 'DeviceList' });
+export const deviceList = z
+  .array(
+    device.extend({
+      enrolledAt: z.iso.datetime(),
+      enrolledBy: z.uuid(),
+      revokedAt: z.iso.datetime().nullable(),
+    }),
+  )
+  .meta({ id: 'DeviceList' });
 export type DeviceList = z.infer<typeof deviceList>;

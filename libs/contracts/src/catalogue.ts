@@ -5,31 +5,86 @@ const instant = z.iso.datetime();
 const { sort, countedIn, storage } = collections.specification.row.shape;
 
 export const specificationView = z.object({
-  id: z.uuid(), name: z.string(), countedIn, densityMgPerMl: z.int().nullable(), storage, lifeDays: z.int().nullable(), lifeOpenedHours: z.int().nullable(),
-  contains: z.array(allergen), mayContain: z.array(allergen), flour: z.boolean(), animalOrigin: z.boolean(),
-  supplier: z.uuid().nullable(), supplierName: z.string().nullable(), since: instant, inForce: z.boolean().meta({ description: 'the newest of its supplier' }),
+  id: z.uuid(),
+  name: z.string(),
+  countedIn,
+  densityMgPerMl: z.int().nullable(),
+  storage,
+  lifeDays: z.int().nullable(),
+  lifeOpenedHours: z.int().nullable(),
+  contains: z.array(allergen),
+  mayContain: z.array(allergen),
+  flour: z.boolean(),
+  animalOrigin: z.boolean(),
+  supplier: z.uuid().nullable(),
+  supplierName: z.string().nullable(),
+  since: instant,
+  inForce: z.boolean().meta({ description: 'the newest of its supplier' }),
 });
-export const materialList = z.array(z.object({
-  material: z.uuid(), name: z.string(), sort, specifications: z.array(specificationView).meta({ description: 'the newest first' }),
-})).meta({ id: 'MaterialList' });
+export const materialList = z
+  .array(
+    z.object({
+      material: z.uuid(),
+      name: z.string(),
+      sort,
+      specifications: z.array(specificationView).meta({ description: 'the newest first' }),
+    }),
+  )
+  .meta({ id: 'MaterialList' });
 export type MaterialList = z.infer<typeof materialList>;
 
-export const partyList = z.object({
-  contactsShown: z.boolean().meta({ description: 'whether whoever asks may see whom to ring' }),
-  parties: z.array(z.object({
-    party: z.uuid(), sort: collections.party.row.shape.sort, name: z.string().nullable(), vulnerable: z.boolean(), unattended: z.boolean(), since: instant, stopped: instant.nullable(),
-    contact: z.object({ name: z.string().nullable(), phone: z.string().nullable(), email: z.string().nullable(), address: z.string().nullable() }).nullable(),
-  })),
-}).meta({ id: 'PartyList' });
+export const partyList = z
+  .object({
+    contactsShown: z.boolean().meta({ description: 'whether whoever asks may see whom to ring' }),
+    parties: z.array(
+      z.object({
+        party: z.uuid(),
+        sort: collections.party.row.shape.sort,
+        name: z.string().nullable(),
+        vulnerable: z.boolean(),
+        unattended: z.boolean(),
+        since: instant,
+        stopped: instant.nullable(),
+        contact: z
+          .object({
+            name: z.string().nullable(),
+            phone: z.string().nullable(),
+            email: z.string().nullable(),
+            address: z.string().nullable(),
+          })
+          .nullable(),
+      }),
+    ),
+  })
+  .meta({ id: 'PartyList' });
 export type PartyList = z.infer<typeof partyList>;
 
-export const placeList = z.array(z.object({
-  id: z.uuid(), name: z.string(), sort: collections.place.row.shape.sort, within: z.uuid().nullable(), since: instant, outOfUse: instant.nullable(),
-})).meta({ id: 'PlaceList' });
+export const placeList = z
+  .array(
+    z.object({
+      id: z.uuid(),
+      name: z.string(),
+      sort: collections.place.row.shape.sort,
+      within: z.uuid().nullable(),
+      since: instant,
+      outOfUse: instant.nullable(),
+    }),
+  )
+  .meta({ id: 'PlaceList' });
 export type PlaceList = z.infer<typeof placeList>;
 
-export const instrumentList = z.array(z.object({
-  id: z.uuid(), name: z.string(), sort: collections.instrument.row.shape.sort, unit: collections.instrument.row.shape.unit, halfWidthMilli: z.int(), since: instant, outOfUse: instant.nullable(),
-  lastCheck: z.object({ at: instant, way: z.enum(['ice', 'boiling']), passed: z.boolean() }).nullable(),
-})).meta({ id: 'InstrumentList' });
+export const instrumentList = z
+  .array(
+    z.object({
+      id: z.uuid(),
+      name: z.string(),
+      sort: collections.instrument.row.shape.sort,
+      unit: collections.instrument.row.shape.unit,
+      halfWidthMilli: z.int(),
+      since: instant,
+      outOfUse: instant.nullable(),
+      lastCheck: z.object({ at: instant, way: z.enum(['ice', 'boiling']), passed: z.boolean() }).nullable(),
+    }),
+  )
+  .meta({ id: 'InstrumentList' });
 export type InstrumentList = z.infer<typeof instrumentList>;

@@ -4,16 +4,29 @@ import * as z from 'zod';
 const answer = z.enum(['contains', 'may-contain', 'unknown', 'not']);
 
 /** Today's products and what they contain by what was used: no lot, no supplier, no person. */
-export const counterView = z.object({
-  site: z.object({ id: z.uuid(), name: z.string(), zone: z.string() }), sites: z.array(z.object({ id: z.uuid(), name: z.string() })),
-  day: z.iso.date(), asOf: z.iso.datetime(),
-  products: z.array(z.object({
-    product: z.uuid(), name: z.string(), onCounter: z.boolean(), answers: z.record(allergen, answer),
-    fromBowl: z.array(allergen).meta({ description: 'possible only because the same bowl made it before and was not cleaned' }),
-    notOnTicket: z.array(allergen).meta({ description: 'used today and not in the recipe: a ticket written from the recipe is out of date' }),
-    staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
-  })),
-  opened: z.array(z.object({ at: z.iso.datetime(), contains: z.array(allergen), mayContain: z.array(allergen) })).meta({ description: 'lots opened today that bring in allergens that were not there before' }),
-  caution: z.string(),
-}).meta({ id: 'Counter' });
+export const counterView = z
+  .object({
+    site: z.object({ id: z.uuid(), name: z.string(), zone: z.string() }),
+    sites: z.array(z.object({ id: z.uuid(), name: z.string() })),
+    day: z.iso.date(),
+    asOf: z.iso.datetime(),
+    products: z.array(
+      z.object({
+        product: z.uuid(),
+        name: z.string(),
+        onCounter: z.boolean(),
+        answers: z.record(allergen, answer),
+        fromBowl: z.array(allergen).meta({ description: 'possible only because the same bowl made it before and was not cleaned' }),
+        notOnTicket: z
+          .array(allergen)
+          .meta({ description: 'used today and not in the recipe: a ticket written from the recipe is out of date' }),
+        staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
+      }),
+    ),
+    opened: z
+      .array(z.object({ at: z.iso.datetime(), contains: z.array(allergen), mayContain: z.array(allergen) }))
+      .meta({ description: 'lots opened today that bring in allergens that were not there before' }),
+    caution: z.string(),
+  })
+  .meta({ id: 'Counter' });
 export type CounterView = z.infer<typeof counterView>;

@@ -10,61 +10,113 @@ export const namedPerson = z.object({ person: z.uuid(), name: z.string().nullabl
 export const signedBy = namedPerson.extend({ at: instant, meaning: z.string() });
 
 /** The text of a draft. It may be half made: what is missing is listed, not refused. */
-export const draftContent = z.record(z.string(), z.unknown()).meta({ id: 'DraftContent', description: 'as the payload of its signed kind without id and number; may be half made' });
+export const draftContent = z
+  .record(z.string(), z.unknown())
+  .meta({ id: 'DraftContent', description: 'as the payload of its signed kind without id and number; may be half made' });
 
-export const difference = z.object({
-  path: z.array(z.string()).meta({ description: 'keys, and what identifies a member of a list' }),
-  sort: z.enum(['added', 'removed', 'changed', 'moved']), before: z.unknown().optional(), after: z.unknown().optional(),
-}).meta({ id: 'Difference' });
+export const difference = z
+  .object({
+    path: z.array(z.string()).meta({ description: 'keys, and what identifies a member of a list' }),
+    sort: z.enum(['added', 'removed', 'changed', 'moved']),
+    before: z.unknown().optional(),
+    after: z.unknown().optional(),
+  })
+  .meta({ id: 'Difference' });
 
-export const draftProblem = z.object({
-  field: z.string(), problem: z.enum(codes), title: z.string(), acceptable: z.string().nullable(),
-}).meta({ id: 'DraftProblem' });
+export const draftProblem = z
+  .object({
+    field: z.string(),
+    problem: z.enum(codes),
+    title: z.string(),
+    acceptable: z.string().nullable(),
+  })
+  .meta({ id: 'DraftProblem' });
 
 export const draftHead = z.object({
-  id: z.uuid(), subject: z.uuid().meta({ description: 'the formula, or the series of the plan' }), basedOn: z.uuid().nullable().meta({ description: 'the version that it was made from' }),
-  name: z.string(), revision: z.int(), madeBy: namedPerson, madeAt: instant, by: namedPerson, at: instant, away: z.boolean(),
+  id: z.uuid(),
+  subject: z.uuid().meta({ description: 'the formula, or the series of the plan' }),
+  basedOn: z.uuid().nullable().meta({ description: 'the version that it was made from' }),
+  name: z.string(),
+  revision: z.int(),
+  madeBy: namedPerson,
+  madeAt: instant,
+  by: namedPerson,
+  at: instant,
+  away: z.boolean(),
 });
 export const draftList = z.array(draftHead).meta({ id: 'DraftList' });
 export type DraftList = z.infer<typeof draftList>;
 
-const againstInForce = z.object({ version: z.uuid(), number: z.int(), differences: z.array(difference) }).nullable()
+const againstInForce = z
+  .object({ version: z.uuid(), number: z.int(), differences: z.array(difference) })
+  .nullable()
   .meta({ description: 'what differs from the newest approved version; null where there is none' });
 const whole = draftHead.extend({
-  content: draftContent, problems: z.array(draftProblem), ready: z.boolean(), nextNumber: z.int(), against: againstInForce,
-  others: z.array(z.object({ id: z.uuid(), by: namedPerson, at: instant })).meta({ description: 'other open drafts of the same' }), caution: z.string(),
+  content: draftContent,
+  problems: z.array(draftProblem),
+  ready: z.boolean(),
+  nextNumber: z.int(),
+  against: againstInForce,
+  others: z.array(z.object({ id: z.uuid(), by: namedPerson, at: instant })).meta({ description: 'other open drafts of the same' }),
+  caution: z.string(),
 });
 
 export const allergenAnswer = z.object({
-  contains: z.array(allergen), mayContain: z.array(allergen), notKnown: z.array(z.string()).meta({ description: 'with any of these the answer is “not known”, never “no”' }),
+  contains: z.array(allergen),
+  mayContain: z.array(allergen),
+  notKnown: z.array(z.string()).meta({ description: 'with any of these the answer is “not known”, never “no”' }),
 });
 
-export const formulaDraftView = whole.extend({
-  figures: z.object({
-    totalMg: z.int(), flourMg: z.int(),
-    percents: z.array(z.number().nullable()).meta({ description: 'of all flours on the lines together, line by line; null where no line is flour' }),
-  }),
-  allergens: allergenAnswer,
-}).meta({ id: 'FormulaDraft' });
+export const formulaDraftView = whole
+  .extend({
+    figures: z.object({
+      totalMg: z.int(),
+      flourMg: z.int(),
+      percents: z
+        .array(z.number().nullable())
+        .meta({ description: 'of all flours on the lines together, line by line; null where no line is flour' }),
+    }),
+    allergens: allergenAnswer,
+  })
+  .meta({ id: 'FormulaDraft' });
 export type FormulaDraftView = z.infer<typeof formulaDraftView>;
 export const planDraftView = whole.meta({ id: 'PlanDraft' });
 export type PlanDraftView = z.infer<typeof planDraftView>;
 
 /** What came between: whoever saves under an older revision is told, and nothing of theirs is lost. */
-export const draftConflict = z.object({
-  type: z.url(), title: z.string(), status: z.int(), detail: z.string(), instance: z.string(),
-  conflict: z.object({
-    revision: z.int().meta({ description: 'the newest, to save under next' }), by: namedPerson, at: instant, away: z.boolean(),
-    base: draftContent.nullable().meta({ description: 'what both began from; null where that revision never was' }),
-    mine: draftContent, theirs: draftContent,
-    theyChanged: z.array(difference), iChanged: z.array(difference),
-    bothChanged: z.array(z.array(z.string())).meta({ description: 'places that both changed' }),
-  }),
-}).meta({ id: 'DraftConflict', description: 'problem+json with both texts' });
+export const draftConflict = z
+  .object({
+    type: z.url(),
+    title: z.string(),
+    status: z.int(),
+    detail: z.string(),
+    instance: z.string(),
+    conflict: z.object({
+      revision: z.int().meta({ description: 'the newest, to save under next' }),
+      by: namedPerson,
+      at: instant,
+      away: z.boolean(),
+      base: draftContent.nullable().meta({ description: 'what both began from; null where that revision never was' }),
+      mine: draftContent,
+      theirs: draftContent,
+      theyChanged: z.array(difference),
+      iChanged: z.array(difference),
+      bothChanged: z.array(z.array(z.string())).meta({ description: 'places that both changed' }),
+    }),
+  })
+  .meta({ id: 'DraftConflict', description: 'problem+json with both texts' });
 export type DraftConflict = z.infer<typeof draftConflict>;
 
 /** What is signed with the PIN and sent through the door. */
-export const toSign = z.object({
-  kind: z.string(), version: z.int(), payload: z.record(z.string(), z.unknown()), meaning: z.string(), revision: z.int(), against: againstInForce, caution: z.string(),
-}).meta({ id: 'ToSign' });
+export const toSign = z
+  .object({
+    kind: z.string(),
+    version: z.int(),
+    payload: z.record(z.string(), z.unknown()),
+    meaning: z.string(),
+    revision: z.int(),
+    against: againstInForce,
+    caution: z.string(),
+  })
+  .meta({ id: 'ToSign' });
 export type ToSign = z.infer<typeof toSign>;

@@ -3,39 +3,99 @@ import * as z from 'zod';
 import { allergenAnswer, signedBy } from './drafts.js';
 
 const instant = z.iso.datetime();
-const weighed = { mg: z.int(), grams: z.string().meta({ description: 'for reading' }), pounds: z.string().meta({ description: 'pounds and ounces, for reading' }) };
+const weighed = {
+  mg: z.int(),
+  grams: z.string().meta({ description: 'for reading' }),
+  pounds: z.string().meta({ description: 'pounds and ounces, for reading' }),
+};
 const percent = z.number().nullable().meta({ description: 'of all flours together, to 0.001 %; null where no line is flour' });
 
-export const formulaList = z.array(z.object({
-  formula: z.uuid(), version: z.uuid(), number: z.int(), name: z.string(), sort: formulaSort, since: instant, signed: signedBy.nullable(), makes: z.uuid(), totalMg: z.int(), flourMg: z.int(),
-  products: z.array(z.object({ product: z.uuid(), name: z.string(), scalingMg: z.int() })), putAway: instant.nullable().meta({ description: 'not baked any more since then' }),
-})).meta({ id: 'FormulaList' });
+export const formulaList = z
+  .array(
+    z.object({
+      formula: z.uuid(),
+      version: z.uuid(),
+      number: z.int(),
+      name: z.string(),
+      sort: formulaSort,
+      since: instant,
+      signed: signedBy.nullable(),
+      makes: z.uuid(),
+      totalMg: z.int(),
+      flourMg: z.int(),
+      products: z.array(z.object({ product: z.uuid(), name: z.string(), scalingMg: z.int() })),
+      putAway: instant.nullable().meta({ description: 'not baked any more since then' }),
+    }),
+  )
+  .meta({ id: 'FormulaList' });
 export type FormulaList = z.infer<typeof formulaList>;
 
-export const newFormulaDraft = z.strictObject({
-  id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
-  formula: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
-  name: z.string().trim().max(120).optional(), sort: formulaSort.optional(),
-}).meta({ id: 'NewFormulaDraft' });
+export const newFormulaDraft = z
+  .strictObject({
+    id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
+    formula: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
+    name: z.string().trim().max(120).optional(),
+    sort: formulaSort.optional(),
+  })
+  .meta({ id: 'NewFormulaDraft' });
 
 /** A line in one of the two views. The view is said with it: a percentage without its view means nothing. */
 const line = z.object({ material: z.uuid(), name: z.string(), flour: z.boolean(), percent, ...weighed });
 const writtenLine = line.extend({ madeBy: z.uuid().nullable() });
 const totalLine = line.extend({ prefermentMg: z.int() });
-const asWritten = z.object({ view: z.literal('as-written'), says: z.string(), lines: z.array(writtenLine), totalMg: z.int(), flourMg: z.int() });
-const total = z.object({ view: z.literal('total'), says: z.string(), lines: z.array(totalLine), totalMg: z.int(), flourMg: z.int(), prefermentedFlourPercent: z.number().nullable() });
+const asWritten = z.object({
+  view: z.literal('as-written'),
+  says: z.string(),
+  lines: z.array(writtenLine),
+  totalMg: z.int(),
+  flourMg: z.int(),
+});
+const total = z.object({
+  view: z.literal('total'),
+  says: z.string(),
+  lines: z.array(totalLine),
+  totalMg: z.int(),
+  flourMg: z.int(),
+  prefermentedFlourPercent: z.number().nullable(),
+});
 
-export const formulaView = z.object({
-  formula: z.uuid(), name: z.string(), sort: formulaSort, putAway: instant.nullable(),
-  shown: z.object({ id: z.uuid(), number: z.int(), name: z.string(), since: instant, inForce: z.boolean(), content: formulaContent.meta({ id: 'FormulaContent' }) }),
-  versions: z.array(z.object({
-    id: z.uuid(), number: z.int(), name: z.string(), since: instant, signed: signedBy.nullable(), note: z.string().nullable(),
-  })).meta({ description: 'the newest first' }),
-  asWritten, total,
-  allergens: allergenAnswer, products: z.array(z.object({ product: z.uuid(), name: z.string(), allergens: allergenAnswer })),
-  scaled: z.object({ wanted: z.string(), ...weighed, asWritten, total }).nullable().meta({ description: 'where an amount was asked for; the lines sum to it exactly' }),
-  caution: z.string(),
-}).meta({ id: 'Formula' });
+export const formulaView = z
+  .object({
+    formula: z.uuid(),
+    name: z.string(),
+    sort: formulaSort,
+    putAway: instant.nullable(),
+    shown: z.object({
+      id: z.uuid(),
+      number: z.int(),
+      name: z.string(),
+      since: instant,
+      inForce: z.boolean(),
+      content: formulaContent.meta({ id: 'FormulaContent' }),
+    }),
+    versions: z
+      .array(
+        z.object({
+          id: z.uuid(),
+          number: z.int(),
+          name: z.string(),
+          since: instant,
+          signed: signedBy.nullable(),
+          note: z.string().nullable(),
+        }),
+      )
+      .meta({ description: 'the newest first' }),
+    asWritten,
+    total,
+    allergens: allergenAnswer,
+    products: z.array(z.object({ product: z.uuid(), name: z.string(), allergens: allergenAnswer })),
+    scaled: z
+      .object({ wanted: z.string(), ...weighed, asWritten, total })
+      .nullable()
+      .meta({ description: 'where an amount was asked for; the lines sum to it exactly' }),
+    caution: z.string(),
+  })
+  .meta({ id: 'Formula' });
 export type FormulaView = z.infer<typeof formulaView>;
 
 const pieces = z.string().regex(/^[0-9a-f-]{36}:\d{1,7}$/i, 'a product and how many pieces, as <product>:<pieces>');
@@ -45,27 +105,62 @@ const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'a decimal number of z
 export const formulaAsked = z.strictObject({
   number: z.coerce.number().int().positive().optional(),
   pieces: z.union([pieces.transform((one) => [one]), z.array(pieces).min(1).max(30)]).optional(),
-  besidesGrams: decimal.optional(), grams: decimal.optional(), pounds: decimal.optional(), ounces: decimal.optional(),
+  besidesGrams: decimal.optional(),
+  grams: decimal.optional(),
+  pounds: decimal.optional(),
+  ounces: decimal.optional(),
 });
 export type FormulaAsked = z.output<typeof formulaAsked>;
 
-const temperature = z.string().regex(/^-?\d{1,3}(\.\d{1,3})?$/, 'a temperature such as 21.5').transform(Number);
+const temperature = z
+  .string()
+  .regex(/^-?\d{1,3}(\.\d{1,3})?$/, 'a temperature such as 21.5')
+  .transform(Number);
 export const waterAsked = z.strictObject({
-  mixer: z.uuid(), flour: temperature, room: temperature, wanted: temperature.optional(), unit: z.enum(['degC', 'degF']).default('degC'), grams: decimal.optional(),
+  mixer: z.uuid(),
+  flour: temperature,
+  room: temperature,
+  wanted: temperature.optional(),
+  unit: z.enum(['degC', 'degF']).default('degC'),
+  grams: decimal.optional(),
 });
 export type WaterAsked = z.output<typeof waterAsked>;
 
-const mixShown = z.object({ at: instant, frictionCelsius: z.number(), minutesSlow: z.int().nullable(), minutesFast: z.int().nullable(), sizePercent: z.number().nullable() });
-export const waterView = z.object({
-  formula: z.uuid(), mixer: z.object({ id: z.uuid(), name: z.string() }),
-  friction: z.object({
-    from: z.enum(['recent-mixes', 'formula', 'nothing']), celsius: z.number().nullable(), leastCelsius: z.number().nullable(), mostCelsius: z.number().nullable(), says: z.string(),
-    used: z.array(mixShown), others: z.array(mixShown).meta({ description: 'of other minutes or another size: not used' }),
-  }),
-  water: z.object({
-    celsius: z.number(), fahrenheit: z.number(), reachable: z.boolean(), reason: z.string().nullable(), explanation: z.string(), source: z.string(), validRange: z.string().nullable(),
-    cautions: z.array(z.string()),
-  }).nullable().meta({ description: 'null where no friction factor or no wanted temperature is known: `missing` says which' }),
-  missing: z.string().nullable(), caution: z.string(),
-}).meta({ id: 'WaterTemperature' });
+const mixShown = z.object({
+  at: instant,
+  frictionCelsius: z.number(),
+  minutesSlow: z.int().nullable(),
+  minutesFast: z.int().nullable(),
+  sizePercent: z.number().nullable(),
+});
+export const waterView = z
+  .object({
+    formula: z.uuid(),
+    mixer: z.object({ id: z.uuid(), name: z.string() }),
+    friction: z.object({
+      from: z.enum(['recent-mixes', 'formula', 'nothing']),
+      celsius: z.number().nullable(),
+      leastCelsius: z.number().nullable(),
+      mostCelsius: z.number().nullable(),
+      says: z.string(),
+      used: z.array(mixShown),
+      others: z.array(mixShown).meta({ description: 'of other minutes or another size: not used' }),
+    }),
+    water: z
+      .object({
+        celsius: z.number(),
+        fahrenheit: z.number(),
+        reachable: z.boolean(),
+        reason: z.string().nullable(),
+        explanation: z.string(),
+        source: z.string(),
+        validRange: z.string().nullable(),
+        cautions: z.array(z.string()),
+      })
+      .nullable()
+      .meta({ description: 'null where no friction factor or no wanted temperature is known: `missing` says which' }),
+    missing: z.string().nullable(),
+    caution: z.string(),
+  })
+  .meta({ id: 'WaterTemperature' });
 export type WaterView = z.infer<typeof waterView>;

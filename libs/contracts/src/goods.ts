@@ -5,23 +5,65 @@ const count = z.int().nullable();
 const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
 
 export const goodsLine = z.object({
-  lot: z.uuid(), name: z.string(), code: z.string().nullable(), codeState: z.string(), named: z.boolean().meta({ description: 'its code was given later' }),
-  mg: count, pieces: count, asWritten: z.string().nullable(), bestBefore: z.iso.date().nullable(), useBy: z.iso.date().nullable(),
+  lot: z.uuid(),
+  name: z.string(),
+  code: z.string().nullable(),
+  codeState: z.string(),
+  named: z.boolean().meta({ description: 'its code was given later' }),
+  mg: count,
+  pieces: count,
+  asWritten: z.string().nullable(),
+  bestBefore: z.iso.date().nullable(),
+  useBy: z.iso.date().nullable(),
   temperature: z.object({ figure: z.string().nullable(), unit: z.string().nullable(), measured: z.string(), verdict }).nullable(),
-  decision: z.object({ decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }).nullable(),
-  held: z.boolean(), used: z.boolean(),
+  decision: z
+    .object({ decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant })
+    .nullable(),
+  held: z.boolean(),
+  used: z.boolean(),
 });
 
 /** What came in, the newest first. */
-export const deliveries = z.array(z.object({
-  id: z.uuid(), receivedAt: instant, supplierName: z.string().nullable(), note: z.string().nullable(), unattended: z.boolean(), lines: z.array(goodsLine),
-})).meta({ id: 'Deliveries' });
+export const deliveries = z
+  .array(
+    z.object({
+      id: z.uuid(),
+      receivedAt: instant,
+      supplierName: z.string().nullable(),
+      note: z.string().nullable(),
+      unattended: z.boolean(),
+      lines: z.array(goodsLine),
+    }),
+  )
+  .meta({ id: 'Deliveries' });
 export type Deliveries = z.infer<typeof deliveries>;
 
 /** What waits for somebody at a site. */
-export const openThings = z.object({
-  toName: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
-  held: z.array(z.object({ hold: z.uuid(), lot: z.uuid(), name: z.string(), code: z.string().nullable(), because: z.string().nullable(), recall: z.uuid().nullable(), at: instant })),
-  kept: z.array(z.object({ id: z.uuid(), as: z.enum(['refused', 'waiting']), kind: z.string().nullable(), problem: z.string().nullable(), field: z.string().nullable(), personName: z.string().nullable(), at: instant })),
-}).meta({ id: 'OpenThings' });
+export const openThings = z
+  .object({
+    toName: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
+    held: z.array(
+      z.object({
+        hold: z.uuid(),
+        lot: z.uuid(),
+        name: z.string(),
+        code: z.string().nullable(),
+        because: z.string().nullable(),
+        recall: z.uuid().nullable(),
+        at: instant,
+      }),
+    ),
+    kept: z.array(
+      z.object({
+        id: z.uuid(),
+        as: z.enum(['refused', 'waiting']),
+        kind: z.string().nullable(),
+        problem: z.string().nullable(),
+        field: z.string().nullable(),
+        personName: z.string().nullable(),
+        at: instant,
+      }),
+    ),
+  })
+  .meta({ id: 'OpenThings' });
 export type OpenThings = z.infer<typeof openThings>;

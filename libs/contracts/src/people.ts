@@ -4,9 +4,17 @@ import * as z from 'zod';
 const instant = z.iso.datetime();
 
 /** Everybody who ever joined, with what they may do now. For whoever looks after people. */
-export const peopleList = z.array(z.object({
-  id: z.uuid(), name: z.string().nullable(), joinedAt: instant, leftAt: instant.nullable(), hasPin: z.boolean(),
-  roles: z.array(z.object({ given: z.uuid(), role, site: z.uuid().nullable(), until: instant.nullable() })),
-  accesses: z.array(z.object({ access: z.uuid(), from: z.iso.date(), until: z.iso.date().nullable(), expires: instant })),
-})).meta({ id: 'PeopleList' });
+export const peopleList = z
+  .array(
+    z.object({
+      id: z.uuid(),
+      name: z.string().nullable(),
+      joinedAt: instant,
+      leftAt: instant.nullable(),
+      hasPin: z.boolean(),
+      roles: z.array(z.object({ given: z.uuid(), role, site: z.uuid().nullable(), until: instant.nullable() })),
+      accesses: z.array(z.object({ access: z.uuid(), from: z.iso.date(), until: z.iso.date().nullable(), expires: instant })),
+    }),
+  )
+  .meta({ id: 'PeopleList' });
 export type PeopleList = z.infer<typeof peopleList>;

@@ -4,22 +4,37 @@ import { signedBy } from './drafts.js';
 
 const instant = z.iso.datetime();
 const head = z.object({
-  id: z.uuid(), series: z.uuid(), number: z.int(), site: z.uuid().nullable().meta({ description: 'null for every site' }), name: z.string(), since: instant,
-  signed: signedBy.nullable(), points: z.int(), note: z.string().nullable(),
+  id: z.uuid(),
+  series: z.uuid(),
+  number: z.int(),
+  site: z.uuid().nullable().meta({ description: 'null for every site' }),
+  name: z.string(),
+  since: instant,
+  signed: signedBy.nullable(),
+  points: z.int(),
+  note: z.string().nullable(),
 });
 const content = planContent.meta({ id: 'PlanContent' });
 
-export const planOverview = z.object({
-  sites: z.array(z.object({ site: z.uuid(), name: z.string(), plan: head.extend({ content }).nullable().meta({ description: 'in force there now' }) })),
-  history: z.array(head).meta({ description: 'every version that was put in force, the newest first' }), caution: z.string(),
-}).meta({ id: 'Plans' });
+export const planOverview = z
+  .object({
+    sites: z.array(
+      z.object({ site: z.uuid(), name: z.string(), plan: head.extend({ content }).nullable().meta({ description: 'in force there now' }) }),
+    ),
+    history: z.array(head).meta({ description: 'every version that was put in force, the newest first' }),
+    caution: z.string(),
+  })
+  .meta({ id: 'Plans' });
 export type PlanOverview = z.infer<typeof planOverview>;
 
 export const planView = head.extend({ content, inForceAt: z.array(z.uuid()), caution: z.string() }).meta({ id: 'Plan' });
 export type PlanView = z.infer<typeof planView>;
 
-export const newPlanDraft = z.strictObject({
-  id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
-  series: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
-  name: z.string().trim().max(120).optional(), site: z.uuid().nullable().optional(),
-}).meta({ id: 'NewPlanDraft' });
+export const newPlanDraft = z
+  .strictObject({
+    id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
+    series: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
+    name: z.string().trim().max(120).optional(),
+    site: z.uuid().nullable().optional(),
+  })
+  .meta({ id: 'NewPlanDraft' });

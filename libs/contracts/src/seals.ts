@@ -1,30 +1,51 @@
 import * as z from 'zod';
 
 /** A book's head as it was signed: how many records there were, and the one hash that stands for all of them. */
-export const sealView = z.object({
-  book: z.uuid(), name: z.string(),
-  origin: z.string().meta({ description: 'whose seal it is, as the first line of the note says' }),
-  size: z.int(), rootHex: z.string(),
-  code: z.string().meta({ description: 'the beginning of the root, short enough to write on paper; for finding a seal, not for proving one' }),
-  at: z.iso.datetime(), line: z.string().meta({ description: 'the one line for paper' }),
-  note: z.string().meta({ description: 'a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note' }),
-  verifierKey: z.string(),
-  says: z.array(z.string()).meta({ description: 'what it shows, how to check it, and what it does not show' }),
-}).meta({ id: 'Seal' });
+export const sealView = z
+  .object({
+    book: z.uuid(),
+    name: z.string(),
+    origin: z.string().meta({ description: 'whose seal it is, as the first line of the note says' }),
+    size: z.int(),
+    rootHex: z.string(),
+    code: z
+      .string()
+      .meta({ description: 'the beginning of the root, short enough to write on paper; for finding a seal, not for proving one' }),
+    at: z.iso.datetime(),
+    line: z.string().meta({ description: 'the one line for paper' }),
+    note: z.string().meta({ description: 'a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note' }),
+    verifierKey: z.string(),
+    says: z.array(z.string()).meta({ description: 'what it shows, how to check it, and what it does not show' }),
+  })
+  .meta({ id: 'Seal' });
 export type SealView = z.infer<typeof sealView>;
 
-export const sealKey = z.object({
-  book: z.uuid(), origin: z.string(), verifierKey: z.string(), says: z.array(z.string()),
-}).meta({ id: 'SealKey' });
+export const sealKey = z
+  .object({
+    book: z.uuid(),
+    origin: z.string(),
+    verifierKey: z.string(),
+    says: z.array(z.string()),
+  })
+  .meta({ id: 'SealKey' });
 export type SealKeyView = z.infer<typeof sealKey>;
 
 const entry = z.object({
-  seq: z.int(), bytesBase64: z.string().optional(), withheldLeafHex: z.string().optional(), proofHex: z.array(z.string()).optional(),
+  seq: z.int(),
+  bytesBase64: z.string().optional(),
+  withheldLeafHex: z.string().optional(),
+  proofHex: z.array(z.string()).optional(),
 });
 /** The records of a period, each with the proof of its place under the seal. Checked with the ledger library's `verifyBundle`, without this service. */
-export const sealBundle = z.object({
-  checkpoint: z.string(), verifierKey: z.string(), entries: z.array(entry),
-  earlier: z.array(z.object({ checkpoint: z.string(), proofHex: z.array(z.string()).optional() })).optional(),
-  from: z.iso.datetime(), until: z.iso.datetime(), says: z.array(z.string()),
-}).meta({ id: 'SealBundle' });
+export const sealBundle = z
+  .object({
+    checkpoint: z.string(),
+    verifierKey: z.string(),
+    entries: z.array(entry),
+    earlier: z.array(z.object({ checkpoint: z.string(), proofHex: z.array(z.string()).optional() })).optional(),
+    from: z.iso.datetime(),
+    until: z.iso.datetime(),
+    says: z.array(z.string()),
+  })
+  .meta({ id: 'SealBundle' });
 export type SealBundle = z.infer<typeof sealBundle>;

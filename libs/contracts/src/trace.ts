@@ -4,70 +4,201 @@ import * as z from 'zod';
 const instant = z.iso.datetime();
 const count = z.int().nullable();
 
-export const tracedLot = z.object({
-  id: z.uuid(), name: z.string(), sort: z.string(), code: z.string().nullable(), site: z.string(), at: instant,
-  certain: z.boolean(), steps: z.int(),
-  /** Parts per 10¹² of the suspect: at least, at most. Null where no share can be said. */
-  minPpt: count, maxPpt: count,
-  mg: count, pieces: count, heldMinMg: count, heldMaxMg: count,
-  by: z.object({ from: z.uuid(), how: z.string(), sort: z.string(), mg: count, pieces: count }).nullable(),
-}).meta({ id: 'TracedLot' });
+export const tracedLot = z
+  .object({
+    id: z.uuid(),
+    name: z.string(),
+    sort: z.string(),
+    code: z.string().nullable(),
+    site: z.string(),
+    at: instant,
+    certain: z.boolean(),
+    steps: z.int(),
+    /** Parts per 10¹² of the suspect: at least, at most. Null where no share can be said. */
+    minPpt: count,
+    maxPpt: count,
+    mg: count,
+    pieces: count,
+    heldMinMg: count,
+    heldMaxMg: count,
+    by: z.object({ from: z.uuid(), how: z.string(), sort: z.string(), mg: count, pieces: count }).nullable(),
+  })
+  .meta({ id: 'TracedLot' });
 
-export const balanceView = z.object({
-  measure: z.enum(['mg', 'pieces']), received: count, gone: z.int(), onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
-  notFound: count, accountedBasisPoints: count, finding: z.string(), likelyCauses: z.array(z.object({ cause: z.string(), amount: z.int(), times: z.int() })),
-}).meta({ id: 'Balance' });
+export const balanceView = z
+  .object({
+    measure: z.enum(['mg', 'pieces']),
+    received: count,
+    gone: z.int(),
+    onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
+    notFound: count,
+    accountedBasisPoints: count,
+    finding: z.string(),
+    likelyCauses: z.array(z.object({ cause: z.string(), amount: z.int(), times: z.int() })),
+  })
+  .meta({ id: 'Balance' });
 
-export const lotEnd = z.object({
-  lot: z.uuid(), channel: z.string(), customer: z.uuid().nullable(), customerName: z.string().nullable(), pieces: count, mg: count, certain: z.boolean(), unattended: z.boolean(), at: instant, until: instant.nullable(),
-}).meta({ id: 'LotEnd' });
+export const lotEnd = z
+  .object({
+    lot: z.uuid(),
+    channel: z.string(),
+    customer: z.uuid().nullable(),
+    customerName: z.string().nullable(),
+    pieces: count,
+    mg: count,
+    certain: z.boolean(),
+    unattended: z.boolean(),
+    at: instant,
+    until: instant.nullable(),
+  })
+  .meta({ id: 'LotEnd' });
 
-export const ringEntry = z.object({
-  order: z.int(), party: z.uuid(), name: z.string().nullable(), contactName: z.string().nullable(), phone: z.string().nullable(),
-  vulnerable: z.boolean(), unattended: z.boolean(), certain: z.boolean(), pieces: z.int(), piecesUnknown: z.boolean(), lastAt: instant, why: z.string(), reached: z.boolean(),
-  lines: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), pieces: count, mg: count, certain: z.boolean(), at: instant })),
-  calls: z.array(z.object({ party: z.uuid(), answer: z.string(), piecesHeld: count, at: instant })),
-}).meta({ id: 'RingEntry' });
+export const ringEntry = z
+  .object({
+    order: z.int(),
+    party: z.uuid(),
+    name: z.string().nullable(),
+    contactName: z.string().nullable(),
+    phone: z.string().nullable(),
+    vulnerable: z.boolean(),
+    unattended: z.boolean(),
+    certain: z.boolean(),
+    pieces: z.int(),
+    piecesUnknown: z.boolean(),
+    lastAt: instant,
+    why: z.string(),
+    reached: z.boolean(),
+    lines: z.array(
+      z.object({
+        lot: z.uuid(),
+        name: z.string(),
+        code: z.string().nullable(),
+        pieces: count,
+        mg: count,
+        certain: z.boolean(),
+        at: instant,
+      }),
+    ),
+    calls: z.array(z.object({ party: z.uuid(), answer: z.string(), piecesHeld: count, at: instant })),
+  })
+  .meta({ id: 'RingEntry' });
 
-export const counterWindow = z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), site: z.string(), from: instant, until: instant.nullable(), pieces: count }).meta({ id: 'CounterWindow' });
+export const counterWindow = z
+  .object({
+    lot: z.uuid(),
+    name: z.string(),
+    code: z.string().nullable(),
+    site: z.string(),
+    from: instant,
+    until: instant.nullable(),
+    pieces: count,
+  })
+  .meta({ id: 'CounterWindow' });
 
 /** What was read where a lot was baked or cooked. Evidence to judge by; it takes nothing out of the scope. */
-export const heatStep = z.object({
-  lot: z.uuid(), parameter: z.string(), figure: z.string().nullable(), unit: z.string().nullable(), seconds: count, verdict: z.string(), limit: pointLimit.nullable(),
-  basis: z.string(), at: instant,
-}).meta({ id: 'HeatStep' });
+export const heatStep = z
+  .object({
+    lot: z.uuid(),
+    parameter: z.string(),
+    figure: z.string().nullable(),
+    unit: z.string().nullable(),
+    seconds: count,
+    verdict: z.string(),
+    limit: pointLimit.nullable(),
+    basis: z.string(),
+    at: instant,
+  })
+  .meta({ id: 'HeatStep' });
 
 /** Everything that one lot leads to, or comes from, with where it went and what does not add up. */
-export const traceView = z.object({
-  suspects: z.array(z.uuid()), direction: z.enum(['forward', 'backward']), hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']).nullable(), rule: z.string(),
-  asOf: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })), scopeHash: z.string(),
-  lots: z.array(tracedLot), hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
-  ends: z.array(lotEnd), ring: z.array(ringEntry), counter: z.array(counterWindow),
-  onHand: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), site: z.string(), amount: z.int(), measure: z.enum(['mg', 'pieces']), by: z.enum(['count', 'records']) })),
-  doesNotAddUp: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
-  /** For an organism: the heat steps with their evidence, and why they clear nothing. */
-  heat: z.object({ steps: z.array(heatStep), note: z.string().nullable() }),
-  suspectBalances: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
-  caution: z.string(),
-}).meta({ id: 'Trace' });
+export const traceView = z
+  .object({
+    suspects: z.array(z.uuid()),
+    direction: z.enum(['forward', 'backward']),
+    hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']).nullable(),
+    rule: z.string(),
+    asOf: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })),
+    scopeHash: z.string(),
+    lots: z.array(tracedLot),
+    hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
+    ends: z.array(lotEnd),
+    ring: z.array(ringEntry),
+    counter: z.array(counterWindow),
+    onHand: z.array(
+      z.object({
+        lot: z.uuid(),
+        name: z.string(),
+        code: z.string().nullable(),
+        site: z.string(),
+        amount: z.int(),
+        measure: z.enum(['mg', 'pieces']),
+        by: z.enum(['count', 'records']),
+      }),
+    ),
+    doesNotAddUp: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
+    /** For an organism: the heat steps with their evidence, and why they clear nothing. */
+    heat: z.object({ steps: z.array(heatStep), note: z.string().nullable() }),
+    suspectBalances: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
+    caution: z.string(),
+  })
+  .meta({ id: 'Trace' });
 export type TraceView = z.infer<typeof traceView>;
 
-export const foundLot = z.object({
-  id: z.uuid(), name: z.string(), sort: z.string(), code: z.string().nullable(), supplierName: z.string().nullable(), at: instant, site: z.string(), mg: count, pieces: count,
-}).meta({ id: 'FoundLot' });
+export const foundLot = z
+  .object({
+    id: z.uuid(),
+    name: z.string(),
+    sort: z.string(),
+    code: z.string().nullable(),
+    supplierName: z.string().nullable(),
+    at: instant,
+    site: z.string(),
+    mg: count,
+    pieces: count,
+  })
+  .meta({ id: 'FoundLot' });
 export const foundLots = z.array(foundLot).meta({ id: 'FoundLots' });
 
-export const openRecall = z.strictObject({
-  id: z.uuidv7().toLowerCase(), suspect: z.array(z.uuid().toLowerCase()).min(1).max(50), hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']), hazardName: z.string().trim().min(1).max(120), practice: z.boolean(),
-  said: z.string().max(4000).optional(),
-}).meta({ id: 'OpenRecall' });
+export const openRecall = z
+  .strictObject({
+    id: z.uuidv7().toLowerCase(),
+    suspect: z.array(z.uuid().toLowerCase()).min(1).max(50),
+    hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']),
+    hazardName: z.string().trim().min(1).max(120),
+    practice: z.boolean(),
+    said: z.string().max(4000).optional(),
+  })
+  .meta({ id: 'OpenRecall' });
 
-export const recallView = z.object({
-  id: z.uuid(), openedAt: instant, hazard: z.string(), hazardName: z.string(), practice: z.boolean(), said: z.string().nullable(), closedAt: instant.nullable(),
-  frozenAt: z.array(z.object({ book: z.uuid(), size: z.int() })), scopeHash: z.string(), scopeLots: z.int(), held: z.int(),
-  /** Lots that the trace reaches now and the frozen scope does not have, and the other way round. */
-  changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()) }),
-  trace: traceView,
-}).meta({ id: 'Recall' });
+export const recallView = z
+  .object({
+    id: z.uuid(),
+    openedAt: instant,
+    hazard: z.string(),
+    hazardName: z.string(),
+    practice: z.boolean(),
+    said: z.string().nullable(),
+    closedAt: instant.nullable(),
+    frozenAt: z.array(z.object({ book: z.uuid(), size: z.int() })),
+    scopeHash: z.string(),
+    scopeLots: z.int(),
+    held: z.int(),
+    /** Lots that the trace reaches now and the frozen scope does not have, and the other way round. */
+    changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()) }),
+    trace: traceView,
+  })
+  .meta({ id: 'Recall' });
 export type RecallView = z.infer<typeof recallView>;
-export const recallList = z.array(z.object({ id: z.uuid(), openedAt: instant, hazard: z.string(), hazardName: z.string(), practice: z.boolean(), closedAt: instant.nullable(), lots: z.int() })).meta({ id: 'RecallList' });
+export const recallList = z
+  .array(
+    z.object({
+      id: z.uuid(),
+      openedAt: instant,
+      hazard: z.string(),
+      hazardName: z.string(),
+      practice: z.boolean(),
+      closedAt: instant.nullable(),
+      lots: z.int(),
+    }),
+  )
+  .meta({ id: 'RecallList' });

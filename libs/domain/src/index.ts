@@ -27,12 +27,27 @@ export { dayBounds } from './kernel/day-bounds.js';
 export { day as calendarDay } from './kernel/fields.js';
 export { dayOfYear, daysAfter, localDay, secondsBetween } from './kernel/local-day.js';
 export * from './sums/bakery/index.js';
-export { formulaAllergens, productAllergens, type AllergenAnswer, type AllergenSources, type Declared } from './formulas/formula-allergens.js';
+export {
+  formulaAllergens,
+  productAllergens,
+  type AllergenAnswer,
+  type AllergenSources,
+  type Declared,
+} from './formulas/formula-allergens.js';
 export { formulaPercents, scaledTo, scaledToPieces, type Scaled, type ScaledLine, type Wanted } from './formulas/formula-amounts.js';
 export { accessesInForce, letsSee } from './inspection/access-in-force.js';
 export { differences, type Difference } from './kernel/differences.js';
 export { merge, overlapping, type Clash, type Merged } from './kernel/merge.js';
-export { blankFormula, blankPlan, draftLines, formulaDraft, planDraft, type DraftLine, type FormulaDraft, type PlanDraft } from './drafts/draft-content.js';
+export {
+  blankFormula,
+  blankPlan,
+  draftLines,
+  formulaDraft,
+  planDraft,
+  type DraftLine,
+  type FormulaDraft,
+  type PlanDraft,
+} from './drafts/draft-content.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
 export { formulaContent, formulaSort, processStep, type FormulaContent } from './formulas/content.js';
 export { limit as pointLimit, planContent, type Limit, type PlanContent, type PointContent } from './plans/content.js';
@@ -64,6 +79,12 @@ export { deviationView, openDeviations, type DeviationView } from './night/devia
 export { inUseView, type InUseView } from './night/in-use.js';
 export { readingsOf, type ReadingView } from './night/readings.js';
 export { stagesOf, type StageView } from './night/stages.js';
-export { counterAnswers, type CounterAnswer, type CounterOpening, type CounterProduct, type ProductAnswers } from './counter/counter-answers.js';
+export {
+  counterAnswers,
+  type CounterAnswer,
+  type CounterOpening,
+  type CounterProduct,
+  type ProductAnswers,
+} from './counter/counter-answers.js';
 export { lotAllergens, usedOf, type Touched, type Used, type UsedFlow, type UsedLot } from './counter/lot-allergens.js';
 export * from './sums/labels/index.js';

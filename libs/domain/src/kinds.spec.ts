@@ -5,8 +5,14 @@ import { kindOf, kinds } from './kinds.js';
 
 const salt = '000102030405060708090a0b0c0d0e0f';
 const entryOf = (kind: (typeof kinds)[number], payload: unknown) => ({
-  id: '0190a6d0-7b3c-7000-8000-00000000000d', kind: kind.name, version: kind.version, occurredAt: { at: '2026-11-25T05:12:00+00:00', precision: 'exact' }, doneBy: null,
-  device: { id: null, seq: 1, clockErrorMs: null }, payload, ...(kind.words?.length ? { words: Object.fromEntries(kind.words.map((key) => [key, { text: `word ${key}`, salt }])) } : {}),
+  id: '0190a6d0-7b3c-7000-8000-00000000000d',
+  kind: kind.name,
+  version: kind.version,
+  occurredAt: { at: '2026-11-25T05:12:00+00:00', precision: 'exact' },
+  doneBy: null,
+  device: { id: null, seq: 1, clockErrorMs: null },
+  payload,
+  ...(kind.words?.length ? { words: Object.fromEntries(kind.words.map((key) => [key, { text: `word ${key}`, salt }])) } : {}),
 });
 
 describe('the list of kinds', () => {
@@ -52,7 +58,11 @@ describe.each(kinds.map((k) => [k.name, k] as const))('%s', (_name, kind) => {
 
   it('refuses unknown fields, words and versions by name', () => {
     const [example] = examples;
-    expect(kind.read({ ...example, payload: { ...Object(example?.payload), surprise: 1 } })).toMatchObject({ ok: false, problem: 'malformed', field: 'payload.surprise' });
+    expect(kind.read({ ...example, payload: { ...Object(example?.payload), surprise: 1 } })).toMatchObject({
+      ok: false,
+      problem: 'malformed',
+      field: 'payload.surprise',
+    });
     expect(kind.read({ ...example, surprise: 1 })).toMatchObject({ ok: false, field: 'surprise' });
     expect(kind.read({ ...example, words: { surprise: { text: 'x', salt } } })).toMatchObject({ ok: false, field: 'words.surprise' });
     expect(kind.read({ ...example, version: kind.version + 1 })).toMatchObject({ ok: false });

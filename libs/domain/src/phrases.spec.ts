@@ -30,7 +30,9 @@ const groups = Object.values(phraseGroups).map((group) => Object.keys(group));
 describe('phrases', () => {
   it('the schemas are read: lists are found in rows and payloads, in arrays and nullable fields', () => {
     const all = lists.map(([, list]) => list.join());
-    expect(all).toEqual(expect.arrayContaining(['within,outside,unsure,not-believable,no-limit', allergen.options.join(), 'must,should,note', 'slow,fast']));
+    expect(all).toEqual(
+      expect.arrayContaining(['within,outside,unsure,not-believable,no-limit', allergen.options.join(), 'must,should,note', 'slow,fast']),
+    );
   });
 
   it.each(lists)('%s: every value of %j is in a group of phrases', (_where, list) => {
@@ -53,7 +55,11 @@ describe('phrases', () => {
 
   it('a class means on paper what it means at the table', () => {
     expect([phrase('class.must'), official('class.must')]).toEqual(['must', 'Critical control point (CCP)']);
-    expect([phrase('verdict.unsure'), phrase('verdict.outside'), phrase('verdict.within')]).toEqual(['too close to call — probe again', 'out', 'fine']);
+    expect([phrase('verdict.unsure'), phrase('verdict.outside'), phrase('verdict.within')]).toEqual([
+      'too close to call — probe again',
+      'out',
+      'fine',
+    ]);
   });
 
   it('within one group no two values read the same, on a screen or on paper', () => {

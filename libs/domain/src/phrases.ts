@@ -15,7 +15,9 @@ export type PhraseKey = { [G in keyof Groups]: `${G}.${Extract<keyof Groups[G], 
 
 const onPaper = new Map<string, string>(Object.entries(kindsOnPaper));
 const words = new Map<string, Words>([
-  ...Object.entries(phraseGroups).flatMap(([group, values]) => Object.entries(values).map(([value, of]): [string, Words] => [`${group}.${value}`, of])),
+  ...Object.entries(phraseGroups).flatMap(([group, values]) =>
+    Object.entries(values).map(([value, of]): [string, Words] => [`${group}.${value}`, of]),
+  ),
   ...kinds.flatMap(({ name, phrase: plain }): [string, Words][] => {
     const official = onPaper.get(name);
     return official === undefined ? [] : [[`kind.${name}`, { plain, official }]];
@@ -26,10 +28,14 @@ const words = new Map<string, Words>([
 export const phraseKeys: readonly string[] = [...words.keys()];
 
 /** Plain words for a screen. A kind that this device does not know yet is called by its own name, spelt out. */
-export function phrase(key: PhraseKey): string { return wordsOf(key).plain; }
+export function phrase(key: PhraseKey): string {
+  return wordsOf(key).plain;
+}
 
 /** Official words for a printed paper. */
-export function official(key: PhraseKey): string { return wordsOf(key).official; }
+export function official(key: PhraseKey): string {
+  return wordsOf(key).official;
+}
 
 function wordsOf(key: string): Words {
   const name = key.slice(key.indexOf('.') + 1).replaceAll('-', ' ');

@@ -27,16 +27,24 @@ const optional = <T>(value: unknown, is: (value: unknown) => value is T): value 
 const isText = (value: unknown): value is string => typeof value === 'string';
 
 function isEntry(value: unknown): value is BundleEntry {
-  return isRecord(value) && Number.isSafeInteger(value['seq']) && optional(value['bytesBase64'], isText)
-    && optional(value['withheldLeafHex'], isText) && optional(value['proofHex'], isTexts);
+  return (
+    isRecord(value) &&
+    Number.isSafeInteger(value['seq']) &&
+    optional(value['bytesBase64'], isText) &&
+    optional(value['withheldLeafHex'], isText) &&
+    optional(value['proofHex'], isTexts)
+  );
 }
 
-const isEarlier = (value: unknown): value is EarlierSeal => isRecord(value) && isText(value['checkpoint']) && optional(value['proofHex'], isTexts);
+const isEarlier = (value: unknown): value is EarlierSeal =>
+  isRecord(value) && isText(value['checkpoint']) && optional(value['proofHex'], isTexts);
 
 function isBundle(value: unknown): value is Bundle {
   if (!isRecord(value) || !isText(value['checkpoint']) || !isText(value['verifierKey'])) return false;
   const { entries, earlier } = value;
-  return Array.isArray(entries) && entries.every(isEntry) && (earlier === undefined || (Array.isArray(earlier) && earlier.every(isEarlier)));
+  return (
+    Array.isArray(entries) && entries.every(isEntry) && (earlier === undefined || (Array.isArray(earlier) && earlier.every(isEarlier)))
+  );
 }
 
 /** A bundle from a file's text; undefined when it is not JSON of that shape. */

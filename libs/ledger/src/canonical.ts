@@ -17,9 +17,14 @@ export function canonicalBytes(value: unknown): Uint8Array {
 function demandJson(value: unknown, depth: number): void {
   if (depth > deepest) throw new Error(`a JSON value nested more than ${deepest} deep`);
   switch (typeof value) {
-    case 'string': case 'number': case 'boolean': return;
-    case 'object': break;
-    default: throw new Error(`${typeof value} is not a JSON value`);
+    case 'string':
+    case 'number':
+    case 'boolean':
+      return;
+    case 'object':
+      break;
+    default:
+      throw new Error(`${typeof value} is not a JSON value`);
   }
   if (value === null) return;
   if (Array.isArray(value)) {

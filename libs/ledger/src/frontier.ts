@@ -9,7 +9,11 @@ export const mostLeaves = Number.MAX_SAFE_INTEGER;
  * All that is needed to append and to know the root, in O(log n) memory.
  */
 export class Frontier {
-  private constructor(private leaves: number, private readonly peaks: Uint8Array[], private readonly hash: Sha256) {}
+  private constructor(
+    private leaves: number,
+    private readonly peaks: Uint8Array[],
+    private readonly hash: Sha256,
+  ) {}
 
   static empty(hash: Sha256 = sha256): Frontier {
     return new Frontier(0, [], hash);
@@ -19,7 +23,8 @@ export class Frontier {
   static from(size: number, hashes: readonly string[], hash: Sha256 = sha256): Frontier {
     if (!Number.isSafeInteger(size) || size < 0) throw new Error('a tree size is a whole number from 0');
     const peaks = hashes.map(fromHex);
-    if (peaks.length !== onesIn(size)) throw new Error(`a tree of ${size} leaves has ${onesIn(size)} subtrees on its edge, not ${peaks.length}`);
+    if (peaks.length !== onesIn(size))
+      throw new Error(`a tree of ${size} leaves has ${onesIn(size)} subtrees on its edge, not ${peaks.length}`);
     if (peaks.some((peak) => peak.length !== 32)) throw new Error('a hash has 32 bytes');
     return new Frontier(size, peaks, hash);
   }

@@ -6,7 +6,11 @@ import { isKeyName, noteKey, publicKeyOf, readVerifierKey, type NoteKey } from '
 const mostSignatures = 100;
 const dash = '\u2014';
 
-interface SignatureLine { readonly name: string; readonly id: Uint8Array; readonly signature: Uint8Array }
+interface SignatureLine {
+  readonly name: string;
+  readonly id: Uint8Array;
+  readonly signature: Uint8Array;
+}
 
 export type NoteFault = 'malformed-note' | 'malformed-key' | 'not-signed-by-key' | 'signature-wrong';
 export type OpenedNote = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: NoteFault };
@@ -60,6 +64,7 @@ function signatureLines(text: string): SignatureLine[] | undefined {
 function signatureLine(line: string): SignatureLine | undefined {
   const [mark, name, encoded, more] = line.split(' ');
   const bytes = fromBase64(encoded ?? '');
-  if (mark !== dash || name === undefined || !isKeyName(name) || more !== undefined || bytes === undefined || bytes.length < 5) return undefined;
+  if (mark !== dash || name === undefined || !isKeyName(name) || more !== undefined || bytes === undefined || bytes.length < 5)
+    return undefined;
   return { name, id: bytes.slice(0, 4), signature: bytes.slice(4) };
 }

@@ -8,7 +8,8 @@ import { verifyConsistency, verifyInclusion } from './verify-proofs.js';
 
 const leaf = (i: number) => leafHash(utf8(`entry ${i}`));
 const leavesOf = (size: number) => Array.from({ length: size }, (_, i) => leaf(i));
-const flip = (bytes: Uint8Array, bit: number) => bytes.map((byte, i) => (i === Math.floor(bit / 8) % bytes.length ? byte ^ (1 << (bit % 8)) : byte));
+const flip = (bytes: Uint8Array, bit: number) =>
+  bytes.map((byte, i) => (i === Math.floor(bit / 8) % bytes.length ? byte ^ (1 << (bit % 8)) : byte));
 const sizes = fc.integer({ min: 1, max: 130 });
 const bit = fc.nat(255);
 
@@ -29,9 +30,13 @@ describe('tree', () => {
       const leaves = leavesOf(size);
       const root = toHex(rootByDefinition(leaves));
       const resumed = Frontier.from(frontier.size, frontier.toHex());
-      expect([
-        size, toHex(frontier.root()), toHex(resumed.root()), toHex(rootOf(leaves)), toHex(Tree.over(leaves).root()),
-      ]).toEqual([size, root, root, root, root]);
+      expect([size, toHex(frontier.root()), toHex(resumed.root()), toHex(rootOf(leaves)), toHex(Tree.over(leaves).root())]).toEqual([
+        size,
+        root,
+        root,
+        root,
+        root,
+      ]);
       frontier.append(leaf(size));
     }
   });
@@ -59,48 +64,54 @@ describe('tree', () => {
   });
 
   it('no bit of a leaf, proof or root can be changed, nor the place', () => {
-    fc.assert(fc.property(sizes, fc.nat(), bit, fc.nat(), (size, at, b, step) => {
-      const tree = Tree.over(leavesOf(size));
-      const index = at % size;
-      const good = { index, size, leaf: leaf(index), proof: tree.inclusionProof(index), root: tree.root() };
-      expect(verifyInclusion({ ...good, leaf: flip(good.leaf, b) })).toBe(false);
-      expect(verifyInclusion({ ...good, root: flip(good.root, b) })).toBe(false);
-      expect(verifyInclusion({ ...good, proof: [...good.proof, good.root] })).toBe(false);
-      for (const other of [index + 1, index - 1, index + size]) if (other !== index) expect(verifyInclusion({ ...good, index: other })).toBe(false);
-      if (good.proof.length === 0) return;
-      const touched = step % good.proof.length;
-      expect(verifyInclusion({ ...good, proof: good.proof.map((hash, i) => (i === touched ? flip(hash, b) : hash)) })).toBe(false);
-      expect(verifyInclusion({ ...good, proof: good.proof.slice(0, -1) })).toBe(false);
-      expect(verifyInclusion({ ...good, proof: good.proof.slice(1) })).toBe(false);
-    }));
+    fc.assert(
+      fc.property(sizes, fc.nat(), bit, fc.nat(), (size, at, b, step) => {
+        const tree = Tree.over(leavesOf(size));
+        const index = at % size;
+        const good = { index, size, leaf: leaf(index), proof: tree.inclusionProof(index), root: tree.root() };
+        expect(verifyInclusion({ ...good, leaf: flip(good.leaf, b) })).toBe(false);
+        expect(verifyInclusion({ ...good, root: flip(good.root, b) })).toBe(false);
+        expect(verifyInclusion({ ...good, proof: [...good.proof, good.root] })).toBe(false);
+        for (const other of [index + 1, index - 1, index + size])
+          if (other !== index) expect(verifyInclusion({ ...good, index: other })).toBe(false);
+        if (good.proof.length === 0) return;
+        const touched = step % good.proof.length;
+        expect(verifyInclusion({ ...good, proof: good.proof.map((hash, i) => (i === touched ? flip(hash, b) : hash)) })).toBe(false);
+        expect(verifyInclusion({ ...good, proof: good.proof.slice(0, -1) })).toBe(false);
+        expect(verifyInclusion({ ...good, proof: good.proof.slice(1) })).toBe(false);
+      }),
+    );
   });
 
   it('no bit of a beginning’s root, the end’s root or the proof between them can be changed', () => {
-    fc.assert(fc.property(sizes, fc.nat(), bit, fc.nat(), (to, at, b, step) => {
-      const from = 1 + (at % to);
-      const tree = Tree.over(leavesOf(to));
-      const good = { from, to, fromRoot: rootOf(leavesOf(from)), toRoot: tree.root(), proof: tree.consistencyProof(from) };
-      expect(verifyConsistency(good)).toBe(true);
-      expect(verifyConsistency({ ...good, fromRoot: flip(good.fromRoot, b) })).toBe(false);
-      expect(verifyConsistency({ ...good, toRoot: flip(good.toRoot, b) })).toBe(false);
-      expect(verifyConsistency({ ...good, proof: [...good.proof, good.toRoot] })).toBe(false);
-      if (good.proof.length === 0) return;
-      const touched = step % good.proof.length;
-      expect(verifyConsistency({ ...good, proof: good.proof.map((hash, i) => (i === touched ? flip(hash, b) : hash)) })).toBe(false);
-      expect(verifyConsistency({ ...good, proof: good.proof.slice(0, -1) })).toBe(false);
-    }));
+    fc.assert(
+      fc.property(sizes, fc.nat(), bit, fc.nat(), (to, at, b, step) => {
+        const from = 1 + (at % to);
+        const tree = Tree.over(leavesOf(to));
+        const good = { from, to, fromRoot: rootOf(leavesOf(from)), toRoot: tree.root(), proof: tree.consistencyProof(from) };
+        expect(verifyConsistency(good)).toBe(true);
+        expect(verifyConsistency({ ...good, fromRoot: flip(good.fromRoot, b) })).toBe(false);
+        expect(verifyConsistency({ ...good, toRoot: flip(good.toRoot, b) })).toBe(false);
+        expect(verifyConsistency({ ...good, proof: [...good.proof, good.toRoot] })).toBe(false);
+        if (good.proof.length === 0) return;
+        const touched = step % good.proof.length;
+        expect(verifyConsistency({ ...good, proof: good.proof.map((hash, i) => (i === touched ? flip(hash, b) : hash)) })).toBe(false);
+        expect(verifyConsistency({ ...good, proof: good.proof.slice(0, -1) })).toBe(false);
+      }),
+    );
   });
 
   it('a rewritten, dropped, added or moved leaf gives another root', () => {
-    fc.assert(fc.property(fc.integer({ min: 2, max: 60 }), fc.nat(), (size, at) => {
-      const leaves = leavesOf(size);
-      const i = at % (size - 1);
-      const root = rootOf(leaves);
-      const moved = leaves.map((hash, j) => (j === i ? leaf(i + 1) : j === i + 1 ? leaf(i) : hash));
-      for (const other of [
-        leaves.with(i, leaf(size)), leaves.toSpliced(i, 1), [...leaves, leaf(size)], moved,
-      ]) expect(sameBytes(rootOf(other), root)).toBe(false);
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 2, max: 60 }), fc.nat(), (size, at) => {
+        const leaves = leavesOf(size);
+        const i = at % (size - 1);
+        const root = rootOf(leaves);
+        const moved = leaves.map((hash, j) => (j === i ? leaf(i + 1) : j === i + 1 ? leaf(i) : hash));
+        for (const other of [leaves.with(i, leaf(size)), leaves.toSpliced(i, 1), [...leaves, leaf(size)], moved])
+          expect(sameBytes(rootOf(other), root)).toBe(false);
+      }),
+    );
   });
 
   it('verifies in trees beyond 2³² leaves, where shifts of 32 bits would go wrong', () => {
@@ -128,8 +139,14 @@ describe('tree', () => {
   it('refuses a stored frontier that does not fit its size', () => {
     const hash = toHex(leaf(0));
     for (const [size, hashes] of [
-      [1, []], [2, [hash, hash]], [3, [hash]], [-1, []], [1.5, []], [1, ['00']],
-    ] as const) expect(() => Frontier.from(size, hashes)).toThrow();
+      [1, []],
+      [2, [hash, hash]],
+      [3, [hash]],
+      [-1, []],
+      [1.5, []],
+      [1, ['00']],
+    ] as const)
+      expect(() => Frontier.from(size, hashes)).toThrow();
     expect(() => Frontier.empty().append(fromHex('00'))).toThrow('32 bytes');
     expect(() => Tree.over([leaf(0)]).inclusionProof(1)).toThrow(RangeError);
     expect(() => Tree.over([leaf(0)]).consistencyProof(2)).toThrow(RangeError);

@@ -2,7 +2,10 @@ import { nodeHash, sha256, type Sha256 } from './hash.js';
 
 /** A whole tree in memory (about 64 bytes a leaf), for many proofs at O(log n) each. An odd node at the end of a level moves up as it is. */
 export class Tree {
-  private constructor(private readonly levels: readonly (readonly Uint8Array[])[], private readonly hash: Sha256) {}
+  private constructor(
+    private readonly levels: readonly (readonly Uint8Array[])[],
+    private readonly hash: Sha256,
+  ) {}
 
   static over(leaves: readonly Uint8Array[], hash: Sha256 = sha256): Tree {
     const levels: (readonly Uint8Array[])[] = [leaves];
@@ -20,7 +23,8 @@ export class Tree {
 
   /** RFC 9162 §2.1.3.1, from the leaf upwards. Throws when there is no such leaf. */
   inclusionProof(index: number): Uint8Array[] {
-    if (!Number.isInteger(index) || index < 0 || index >= this.size) throw new RangeError(`there is no leaf ${index} in a tree of ${this.size}`);
+    if (!Number.isInteger(index) || index < 0 || index >= this.size)
+      throw new RangeError(`there is no leaf ${index} in a tree of ${this.size}`);
     const proof: Uint8Array[] = [];
     let at = index;
     for (const level of this.levels) {
@@ -33,7 +37,8 @@ export class Tree {
 
   /** RFC 9162 §2.1.4.1: that the first `from` leaves are the beginning of this tree. Throws unless 0 ≤ from ≤ size. */
   consistencyProof(from: number): Uint8Array[] {
-    if (!Number.isInteger(from) || from < 0 || from > this.size) throw new RangeError(`a tree of ${this.size} has no beginning of ${from} leaves`);
+    if (!Number.isInteger(from) || from < 0 || from > this.size)
+      throw new RangeError(`a tree of ${this.size} has no beginning of ${from} leaves`);
     const proof: Uint8Array[] = [];
     if (from === 0) return proof;
     let [low, high, whole] = [0, this.size, true];

@@ -9,7 +9,8 @@ import { openNote, type NoteFault } from './note.js';
 import { verifyConsistency, verifyInclusion } from './verify-proofs.js';
 
 /** `no-proof`: neither a proof was given nor all entries, so nothing can be said. */
-export type EntryFinding = 'in-the-tree' | 'in-the-tree-body-withheld' | 'not-in-the-tree' | 'not-canonical' | 'malformed' | 'no-proof' | 'given-twice';
+export type EntryFinding =
+  'in-the-tree' | 'in-the-tree-body-withheld' | 'not-in-the-tree' | 'not-canonical' | 'malformed' | 'no-proof' | 'given-twice';
 export type SealFinding = 'good' | NoteFault | 'malformed-checkpoint';
 export type EarlierFinding = SealFinding | 'another-origin' | 'history-differs' | 'no-proof';
 
@@ -30,7 +31,12 @@ export interface BundleReport {
   readonly says: readonly string[];
 }
 
-interface Leaf { readonly entry: BundleEntry; readonly leaf: Uint8Array | undefined; readonly canonical: boolean; readonly twice: boolean }
+interface Leaf {
+  readonly entry: BundleEntry;
+  readonly leaf: Uint8Array | undefined;
+  readonly canonical: boolean;
+  readonly twice: boolean;
+}
 
 function openSeal(note: string, key: string): { finding: SealFinding; checkpoint?: Checkpoint } {
   const opened = openNote(note, key);
@@ -67,15 +73,21 @@ function wholeTree(leaves: readonly Leaf[], size: number): Uint8Array[] | undefi
   return ordered;
 }
 
-function judgeEntry({ entry, leaf, canonical, twice }: Leaf, seal: Checkpoint, wholeIsSealed: boolean | undefined, hash: Sha256): EntryFinding {
+function judgeEntry(
+  { entry, leaf, canonical, twice }: Leaf,
+  seal: Checkpoint,
+  wholeIsSealed: boolean | undefined,
+  hash: Sha256,
+): EntryFinding {
   if (twice) return 'given-twice';
   if (leaf === undefined) return 'malformed';
   const proof = entry.proofHex?.map(hashOrNothing);
   if (proof === undefined && wholeIsSealed === undefined) return 'no-proof';
   if (proof !== undefined && !proof.every((step) => step !== undefined)) return 'malformed';
-  const stands = proof === undefined
-    ? wholeIsSealed === true && entry.seq >= 0 && entry.seq < seal.size
-    : verifyInclusion({ index: entry.seq, size: seal.size, leaf, proof, root: seal.root }, hash);
+  const stands =
+    proof === undefined
+      ? wholeIsSealed === true && entry.seq >= 0 && entry.seq < seal.size
+      : verifyInclusion({ index: entry.seq, size: seal.size, leaf, proof, root: seal.root }, hash);
   if (!stands) return 'not-in-the-tree';
   if (!canonical) return 'not-canonical';
   return entry.bytesBase64 === undefined ? 'in-the-tree-body-withheld' : 'in-the-tree';
@@ -120,7 +132,18 @@ export function verifyBundle(bundle: Bundle, hash: Sha256 = sha256): BundleRepor
   const wholeSays = wholeIsSealed === undefined ? 'not-given' : wholeIsSealed ? 'fits' : 'differs';
   const { origin, size, root } = checkpoint;
   const report = { ok, seal, origin, size, rootHex: toHex(root), wholeTree: wholeSays } as const;
-  return { ...report, counts, findings, earlier, says: sentences(report, counts, judged.length, earlier.map(({ finding }) => finding)) };
+  return {
+    ...report,
+    counts,
+    findings,
+    earlier,
+    says: sentences(
+      report,
+      counts,
+      judged.length,
+      earlier.map(({ finding }) => finding),
+    ),
+  };
 }
 
 const wholeSentence = {
@@ -130,7 +153,10 @@ const wholeSentence = {
 } as const;
 
 function sentences(
-  report: Pick<BundleReport, 'ok' | 'origin' | 'size' | 'wholeTree'>, counts: BundleReport['counts'], given: number, earlier: readonly EarlierFinding[],
+  report: Pick<BundleReport, 'ok' | 'origin' | 'size' | 'wholeTree'>,
+  counts: BundleReport['counts'],
+  given: number,
+  earlier: readonly EarlierFinding[],
 ): string[] {
   const good = (counts['in-the-tree'] ?? 0) + (counts['in-the-tree-body-withheld'] ?? 0);
   const withheld = counts['in-the-tree-body-withheld'] ?? 0;
@@ -138,7 +164,9 @@ function sentences(
     `The seal of ${report.origin} is signed by the key that was given; it speaks of ${report.size} entries.`,
     `${good} of ${given} entries given are exactly those that were sealed${withheld > 0 ? `; of ${withheld} of them only the fingerprint is shown` : ''}.`,
     wholeSentence[report.wholeTree],
-    ...(earlier.length === 0 ? [] : [`${earlier.filter((finding) => finding === 'good').length} of ${earlier.length} earlier seals still hold.`]),
+    ...(earlier.length === 0
+      ? []
+      : [`${earlier.filter((finding) => finding === 'good').length} of ${earlier.length} earlier seals still hold.`]),
     report.ok ? 'Nothing that was checked has changed since it was sealed.' : 'Something does not fit: see the findings.',
     'This does not show that what was recorded is true, nor that nothing was changed before it was sealed.',
   ];

@@ -4,7 +4,13 @@ import type { Damage } from './store/counts.js';
 import type { SavedEntry } from './store/saved-entry.js';
 
 /** The site whose night this is. */
-export interface NightSite { readonly id: string; readonly organisation: string; readonly name: string; readonly zone: string; readonly dayStarts: string }
+export interface NightSite {
+  readonly id: string;
+  readonly organisation: string;
+  readonly name: string;
+  readonly zone: string;
+  readonly dayStarts: string;
+}
 
 /** All that a screen needs to know of the device, as of one moment. */
 export interface TabletState {

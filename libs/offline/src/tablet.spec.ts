@@ -10,7 +10,10 @@ import { Tablet, type NightAnswer, type TabletPorts } from './tablet.js';
 const site = { id: uuid(3), organisation: uuid(2), name: 'Bakehouse', zone: 'Europe/London', dayStarts: '00:00' };
 const day = '2026-11-25';
 const tam = uuid(1);
-const begin = { kind: 'make-begun', payload: { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: day, plannedMg: 41_450_000 } };
+const begin = {
+  kind: 'make-begun',
+  payload: { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: day, plannedMg: 41_450_000 },
+};
 
 /** A tablet beside a server that stands still but for its entries; `reload` opens it again on the same store. */
 async function setUp() {
@@ -168,7 +171,10 @@ describe('a tablet', () => {
     await tablet.refresh();
     const signed: unknown[] = [];
     const version = tablet.state.snapshot.formulaVersion[0];
-    const draft = { kind: 'formula-baked-by-from', payload: { formula: uuid(0xd77), number: 1, name: 'new', sort: 'dough', content: version?.content } };
+    const draft = {
+      kind: 'formula-baked-by-from',
+      payload: { formula: uuid(0xd77), number: 1, name: 'new', sort: 'dough', content: version?.content },
+    };
     expect(await tablet.recordSigned(draft, tam, () => Promise.resolve(undefined))).toBeUndefined();
     expect(tablet.state.recent).toEqual([]);
     const done = await tablet.recordSigned(draft, tam, (entry) => {

@@ -24,11 +24,22 @@ printTable(await run());
 /** Columns in the order in which rows first name them; numbers to the right. */
 function printTable(rows) {
   const columns = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  const text = (value) => (typeof value === 'number' ? (Number.isInteger(value) ? value.toLocaleString('en-GB') : value.toFixed(2)) : String(value ?? ''));
+  const text = (value) =>
+    typeof value === 'number' ? (Number.isInteger(value) ? value.toLocaleString('en-GB') : value.toFixed(2)) : String(value ?? '');
   const widths = columns.map((column) => Math.max(column.length, ...rows.map((row) => text(row[column]).length)));
-  const line = (cells, right) => cells.map((cell, i) => (right[i] ? cell.padStart(widths[i]) : cell.padEnd(widths[i]))).join('  ').trimEnd();
+  const line = (cells, right) =>
+    cells
+      .map((cell, i) => (right[i] ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
+      .join('  ')
+      .trimEnd();
   const right = columns.map((column) => rows.some((row) => typeof row[column] === 'number'));
   console.log(line(columns, right));
   console.log(widths.map((width) => '-'.repeat(width)).join('  '));
-  for (const row of rows) console.log(line(columns.map((column) => text(row[column])), right));
+  for (const row of rows)
+    console.log(
+      line(
+        columns.map((column) => text(row[column])),
+        right,
+      ),
+    );
 }

@@ -22,17 +22,44 @@ export function checkNode() {
 /** Does what of `steps` ('packages', 'client', 'build') is not done yet; one process at a time. */
 export async function prepare(...steps) {
   await alone(async () => {
-    if (steps.includes('packages') && !packagesFit()) await step('installing the packages of the lock (half a minute or so)', npm(), ['ci', '--include=dev', '--no-audit', '--no-fund', '--loglevel=error']);
+    if (steps.includes('packages') && !packagesFit())
+      await step('installing the packages of the lock (half a minute or so)', npm(), [
+        'ci',
+        '--include=dev',
+        '--no-audit',
+        '--no-fund',
+        '--loglevel=error',
+      ]);
     if (steps.includes('client') || steps.includes('build')) {
-      await unlessDone('client', ['prisma/schema', 'libs/tooling/prisma.config.ts', 'package-lock.json'], ['apps/api/src/generated/prisma/client.ts'], () =>
-        step('generating the database client', [process.execPath], [at('node_modules/prisma/build/index.js'), 'generate', '--config', 'libs/tooling/prisma.config.ts']));
+      await unlessDone(
+        'client',
+        ['prisma/schema', 'libs/tooling/prisma.config.ts', 'package-lock.json'],
+        ['apps/api/src/generated/prisma/client.ts'],
+        () =>
+          step(
+            'generating the database client',
+            [process.execPath],
+            [at('node_modules/prisma/build/index.js'), 'generate', '--config', 'libs/tooling/prisma.config.ts'],
+          ),
+      );
     }
     if (steps.includes('build')) {
-      await unlessDone('build', ['libs', 'apps', 'prisma/schema', 'tsconfig.json', 'package-lock.json'], ['apps/api/dist/main.js', 'apps/web/dist/index.html'], async () => {
-        await step('building the service', [process.execPath], [at('node_modules/typescript/bin/tsc'), '-b']);
-        // Whatever stands in the shell that starts us: a page built for development is a third larger and slow.
-        await step('building the pages', [process.execPath], [at('node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'warn'], at('apps/web'), { NODE_ENV: 'production' });
-      });
+      await unlessDone(
+        'build',
+        ['libs', 'apps', 'prisma/schema', 'tsconfig.json', 'package-lock.json'],
+        ['apps/api/dist/main.js', 'apps/web/dist/index.html'],
+        async () => {
+          await step('building the service', [process.execPath], [at('node_modules/typescript/bin/tsc'), '-b']);
+          // Whatever stands in the shell that starts us: a page built for development is a third larger and slow.
+          await step(
+            'building the pages',
+            [process.execPath],
+            [at('node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'warn'],
+            at('apps/web'),
+            { NODE_ENV: 'production' },
+          );
+        },
+      );
     }
   });
 }
@@ -42,7 +69,9 @@ function packagesFit() {
   const read = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')).packages : undefined);
   const [asked, there] = [read(at('package-lock.json')), read(at('node_modules/.package-lock.json'))];
   if (!there) return false;
-  return Object.entries(asked).every(([name, { version, link, optional }]) => !name.startsWith('node_modules/') || link || optional || there[name]?.version === version);
+  return Object.entries(asked).every(
+    ([name, { version, link, optional }]) => !name.startsWith('node_modules/') || link || optional || there[name]?.version === version,
+  );
 }
 
 async function unlessDone(name, sources, results, work) {
@@ -63,22 +92,36 @@ function hashOf(sources) {
   const walk = (folder) => {
     for (const entry of readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
       const file = path.join(folder, entry.name);
-      if (entry.isDirectory()) { if (!skipped.has(entry.name)) walk(file); } else if (entry.isFile() && !entry.name.includes('.spec.')) add(file);
+      if (entry.isDirectory()) {
+        if (!skipped.has(entry.name)) walk(file);
+      } else if (entry.isFile() && !entry.name.includes('.spec.')) add(file);
     }
   };
-  for (const source of sources.map((s) => at(s))) if (source.includes('.', source.lastIndexOf(path.sep))) add(source); else walk(source);
+  for (const source of sources.map((s) => at(s)))
+    if (source.includes('.', source.lastIndexOf(path.sep))) add(source);
+    else walk(source);
   return hash.digest('hex');
 }
 
-const npm = () => (process.env.npm_execpath ? [process.execPath, process.env.npm_execpath] : [process.platform === 'win32' ? 'npm.cmd' : 'npm']);
+const npm = () =>
+  process.env.npm_execpath ? [process.execPath, process.env.npm_execpath] : [process.platform === 'win32' ? 'npm.cmd' : 'npm'];
 
 /** Runs a program of ours; its words are shown only when it fails. Long ones say that they are still at it. */
 async function step(title, [program, ...first], args, cwd = root, env = {}) {
   say(title);
   const began = performance.now();
-  const child = spawn(program, [...first, ...args], { cwd, env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'pipe'], shell: program.endsWith('.cmd'), windowsHide: true });
+  const child = spawn(program, [...first, ...args], {
+    cwd,
+    env: { ...process.env, ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+    shell: program.endsWith('.cmd'),
+    windowsHide: true,
+  });
   let words = '';
-  for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => { words += chunk; });
+  for (const stream of [child.stdout, child.stderr])
+    stream.on('data', (chunk) => {
+      words += chunk;
+    });
   const still = setInterval(() => say(`  … still ${title.split(' (')[0]}`), 10_000);
   const stop = () => child.kill();
   process.once('SIGINT', stop).once('SIGTERM', stop);
@@ -103,7 +146,8 @@ async function alone(work) {
       if (error.code !== 'EEXIST') throw error;
     }
     const other = Number(existsSync(lock) && readFileSync(lock, 'utf8'));
-    if (other > 0 && (other === process.pid || !exists(other))) rmSync(lock, { force: true }); // it was killed at its work
+    if (other > 0 && (other === process.pid || !exists(other)))
+      rmSync(lock, { force: true }); // it was killed at its work
     else if (!told) {
       told = true;
       say(`process ${other} is installing or building here; waiting for it`);
@@ -120,5 +164,9 @@ async function alone(work) {
 }
 
 function exists(pid) {
-  try { return process.kill(pid, 0); } catch (error) { return error.code === 'EPERM'; }
+  try {
+    return process.kill(pid, 0);
+  } catch (error) {
+    return error.code === 'EPERM';
+  }
 }

@@ -16,7 +16,9 @@ if (running) {
 /** npm passes SIGTERM to the shell between it and us, which ends without passing it on: the shell's end is the signal. */
 function endWithParent() {
   const parent = process.ppid;
-  setInterval(() => { if (process.ppid !== parent) process.kill(process.pid, 'SIGTERM'); }, 500).unref();
+  setInterval(() => {
+    if (process.ppid !== parent) process.kill(process.pid, 'SIGTERM');
+  }, 500).unref();
 }
 
 /** The service that has our data folder, where it answers: then nothing need be built. The service's own start looks again, more closely. */

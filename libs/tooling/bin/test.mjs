@@ -6,8 +6,20 @@ import { checkNode, prepare, root } from './prepare.mjs';
 checkNode();
 await prepare('packages', 'client');
 const jest = path.join(root, 'node_modules/jest/bin/jest.js');
-const child = spawn(process.execPath, [
-  '--experimental-vm-modules', '--disable-warning=ExperimentalWarning', jest, '--config', 'libs/tooling/jest.config.mjs', '--maxWorkers=2', ...process.argv.slice(2),
-], { cwd: root, stdio: 'inherit' });
+const child = spawn(
+  process.execPath,
+  [
+    '--experimental-vm-modules',
+    '--disable-warning=ExperimentalWarning',
+    jest,
+    '--config',
+    'libs/tooling/jest.config.mjs',
+    '--maxWorkers=2',
+    ...process.argv.slice(2),
+  ],
+  { cwd: root, stdio: 'inherit' },
+);
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => child.kill(signal));
-child.once('close', (code) => { process.exitCode = code ?? 1; });
+child.once('close', (code) => {
+  process.exitCode = code ?? 1;
+});

@@ -8,21 +8,27 @@ export type DictionaryRow = readonly [ais: string, flags: string, specification:
 
 /** The rows of the dictionary's text, in its own order. Throws on a line that has not the dictionary's form. */
 export function readDictionary(text: string): DictionaryRow[] {
-  return text.split('\n').filter((line) => line !== '' && !line.startsWith('#')).map((line) => {
-    const [, ais = '', flags = '', rest = '', title = ''] = /^(\d{2,4}(?:-\d{2,4})?) +([*?]*) +(.*?)(?: +# (.*))?$/.exec(line) ?? [];
-    const words = rest.split(/ +/);
-    const specification = words.filter((word) => /^\[?[NXYZ][.\d]/.test(word)).join(' ');
-    const attributes = words.filter((word) => /^(req|ex|dlpkey)/.test(word)).join(' ');
-    const allRead = words.length === `${specification} ${attributes}`.trim().split(' ').length;
-    if (ais === '' || specification === '' || !allRead) throw new Error(`cannot read: ${line}`);
-    return [ais, flags, specification, attributes, title];
-  });
+  return text
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('#'))
+    .map((line) => {
+      const [, ais = '', flags = '', rest = '', title = ''] = /^(\d{2,4}(?:-\d{2,4})?) +([*?]*) +(.*?)(?: +# (.*))?$/.exec(line) ?? [];
+      const words = rest.split(/ +/);
+      const specification = words.filter((word) => /^\[?[NXYZ][.\d]/.test(word)).join(' ');
+      const attributes = words.filter((word) => /^(req|ex|dlpkey)/.test(word)).join(' ');
+      const allRead = words.length === `${specification} ${attributes}`.trim().split(' ').length;
+      if (ais === '' || specification === '' || !allRead) throw new Error(`cannot read: ${line}`);
+      return [ais, flags, specification, attributes, title];
+    });
 }
 
 /** The dictionary's own notice, which its licence asks to be kept with what is made from it. */
 export function readNotice(text: string): string[] {
   const lines = text.split('\n');
-  return lines.slice(lines.findIndex((line) => line.startsWith('# Copyright')), lines.findIndex((line) => line.includes('limitations under the License')) + 1);
+  return lines.slice(
+    lines.findIndex((line) => line.startsWith('# Copyright')),
+    lines.findIndex((line) => line.includes('limitations under the License')) + 1,
+  );
 }
 
 export function tableSource(text: string): string {
@@ -44,5 +50,8 @@ export function tableSource(text: string): string {
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
   const from = process.argv[2];
   if (from === undefined) throw new Error('name the dictionary’s file');
-  writeFileSync(path.join(import.meta.dirname, '../../standards/src/gs1/application-identifiers.ts'), tableSource(readFileSync(from, 'utf8')));
+  writeFileSync(
+    path.join(import.meta.dirname, '../../standards/src/gs1/application-identifiers.ts'),
+    tableSource(readFileSync(from, 'utf8')),
+  );
 }

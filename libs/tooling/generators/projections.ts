@@ -8,7 +8,13 @@ import { collections } from '../../domain/src/collections.js';
 export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
 const pascal = (name: string): string => name.replace(/(^|_)([a-z])/g, (_m, _u, c: string) => c.toUpperCase());
 
-interface Column { field: string; column: string; sql: string; prisma: string; nullable: boolean }
+interface Column {
+  field: string;
+  column: string;
+  sql: string;
+  prisma: string;
+  nullable: boolean;
+}
 
 const types = {
   uuid: { sql: 'UUID', prisma: 'String', attribute: '@db.Uuid' },
@@ -36,7 +42,13 @@ function columnsOf(row: z.ZodObject): Column[] {
     const nullable = raw instanceof z.ZodNullable;
     const inner = nullable ? (raw.unwrap() as z.ZodType) : raw;
     const type = types[typeOf(inner)];
-    return { field, column: snake(field), sql: type.sql, prisma: `${type.prisma}${nullable ? '?' : ''} @map("${snake(field)}")${type.attribute ? ` ${type.attribute}` : ''}`, nullable };
+    return {
+      field,
+      column: snake(field),
+      sql: type.sql,
+      prisma: `${type.prisma}${nullable ? '?' : ''} @map("${snake(field)}")${type.attribute ? ` ${type.attribute}` : ''}`,
+      nullable,
+    };
   });
 }
 
@@ -45,12 +57,19 @@ const all = Object.values(collections).map((c) => ({ name: c.name, by: [...c.by]
 function model({ name, by, columns }: (typeof all)[number]): string {
   return [
     `model ${pascal(name)} {`,
-    '  organisation String @db.Uuid', '  book String @db.Uuid', '  id String @db.Uuid', '  entry String @db.Uuid', '  seq BigInt',
+    '  organisation String @db.Uuid',
+    '  book String @db.Uuid',
+    '  id String @db.Uuid',
+    '  entry String @db.Uuid',
+    '  seq BigInt',
     ...columns.map((c) => `  ${c.field} ${c.prisma}`),
-    '', '  @@id([organisation, id])',
+    '',
+    '  @@id([organisation, id])',
     '  @@index([organisation, book])',
     ...by.map((field) => `  @@index([organisation, ${field}])`),
-    `  @@map("${name}")`, '}', '',
+    `  @@map("${name}")`,
+    '}',
+    '',
   ].join('\n');
 }
 
@@ -58,15 +77,21 @@ function table({ name, by, columns }: (typeof all)[number]): string {
   return [
     `CREATE TABLE "${name}" (`,
     [
-      '  "organisation" UUID NOT NULL', '  "book" UUID NOT NULL', '  "id" UUID NOT NULL', '  "entry" UUID NOT NULL', '  "seq" BIGINT NOT NULL',
+      '  "organisation" UUID NOT NULL',
+      '  "book" UUID NOT NULL',
+      '  "id" UUID NOT NULL',
+      '  "entry" UUID NOT NULL',
+      '  "seq" BIGINT NOT NULL',
       ...columns.map((c) => `  "${c.column}" ${c.sql}${c.nullable ? '' : ' NOT NULL'}`),
       `  CONSTRAINT "${name}_pkey" PRIMARY KEY ("organisation", "id")`,
-    ].join(',\n'), ');',
+    ].join(',\n'),
+    ');',
     `CREATE INDEX "${name}_organisation_book_idx" ON "${name}"("organisation", "book");`,
     ...by.map((field) => `CREATE INDEX "${name}_organisation_${snake(field)}_idx" ON "${name}"("organisation", "${snake(field)}");`),
     `ALTER TABLE "${name}" ENABLE ROW LEVEL SECURITY;`,
     `CREATE POLICY "${name}_fence" ON "${name}" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());`,
-    `GRANT SELECT, INSERT, UPDATE, DELETE ON "${name}" TO bakehouse_service;`, '',
+    `GRANT SELECT, INSERT, UPDATE, DELETE ON "${name}" TO bakehouse_service;`,
+    '',
   ].join('\n');
 }
 

@@ -33,15 +33,46 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     const lines = [b.into('flour', '25000'), b.into('water', '15000'), b.into('salt', '450'), b.into('yeast', '500'), b.into('oil', '500')];
     await b.baker.record('weighed-in', { make, lines }, { at: at('02:35') });
     const [tins, bloomers, baps] = [b.newId(), b.newId(), b.newId()];
-    const run = (of: string, product: string, count: number, grams: string) => ({ run: of, product, heads: null, pieces: count, scaling: g(grams) });
-    division = (await b.baker.record('divided', { make, quantity: null, oldDough: g('1200'), scrap: g('270'), runs: [
-      run(tins, b.material('tin'), 20, '910'), run(bloomers, b.material('bloomer'), 12, '465'), run(baps, b.material('bap'), 216, '75'),
-    ] }, { at: at('03:40') })).outcome;
+    const run = (of: string, product: string, count: number, grams: string) => ({
+      run: of,
+      product,
+      heads: null,
+      pieces: count,
+      scaling: g(grams),
+    });
+    division = (
+      await b.baker.record(
+        'divided',
+        {
+          make,
+          quantity: null,
+          oldDough: g('1200'),
+          scrap: g('270'),
+          runs: [
+            run(tins, b.material('tin'), 20, '910'),
+            run(bloomers, b.material('bloomer'), 12, '465'),
+            run(baps, b.material('bap'), 216, '75'),
+          ],
+        },
+        { at: at('03:40') },
+      )
+    ).outcome;
 
     tablet = new Offline(b.house, await b.night(), b.baker.caller.person);
-    const load = (of: string, count: number, time: string, oven: 'deckOven' | 'rackOven' = 'deckOven') => tablet.record('load-in', {
-      oven: b.place(oven), deck: null, plan: b.plan, bakeDay, setting: celsius('225'), minutes: 28, lines: [{ run: of, pieces: count }],
-    }, { at: at(time) }).id;
+    const load = (of: string, count: number, time: string, oven: 'deckOven' | 'rackOven' = 'deckOven') =>
+      tablet.record(
+        'load-in',
+        {
+          oven: b.place(oven),
+          deck: null,
+          plan: b.plan,
+          bakeDay,
+          setting: celsius('225'),
+          minutes: 28,
+          lines: [{ run: of, pieces: count }],
+        },
+        { at: at(time) },
+      ).id;
     const tinLoads = [load(tins, 10, '04:10'), load(tins, 10, '04:12')];
     bloomerLoad = load(bloomers, 12, '04:44');
     const bapLoads = [load(baps, 108, '04:50', 'rackOven'), load(baps, 108, '05:05', 'rackOven')];
@@ -50,12 +81,28 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     low = first.outcome;
     const deviation = derivedId(first.id, 'deviation');
     const bapCores = bapLoads.map((l) => tablet.record('reading-taken', b.reading('bap-core', 'load', l, '93.0'), { at: at('05:16') }).id);
-    const counted = (of: string, loads: string[], count: number, code: string) => tablet.record('batch-counted-out', {
-      run: of, loads, pieces: count, rejects: 0, code, bakedOn: bakeDay, bestBefore: '2026-11-28', useBy: null,
-    }, { at: at('05:18') }).id;
-    batches = { tins: counted(tins, tinLoads, 20, '6329-T'), bloomers: counted(bloomers, [bloomerLoad], 12, '6329-B'),
-      baps: counted(baps, bapLoads, 216, '6329-P') };
-    const release = (batch: string, time: string, after: string[]) => tablet.record('released-by-rule', { batch }, { at: at(time), after }).id;
+    const counted = (of: string, loads: string[], count: number, code: string) =>
+      tablet.record(
+        'batch-counted-out',
+        {
+          run: of,
+          loads,
+          pieces: count,
+          rejects: 0,
+          code,
+          bakedOn: bakeDay,
+          bestBefore: '2026-11-28',
+          useBy: null,
+        },
+        { at: at('05:18') },
+      ).id;
+    batches = {
+      tins: counted(tins, tinLoads, 20, '6329-T'),
+      bloomers: counted(bloomers, [bloomerLoad], 12, '6329-B'),
+      baps: counted(baps, bapLoads, 216, '6329-P'),
+    };
+    const release = (batch: string, time: string, after: string[]) =>
+      tablet.record('released-by-rule', { batch }, { at: at(time), after }).id;
     const released = [release(batches.tins, '05:19', cores), release(batches.baps, '05:19', bapCores)];
     const refusedNow = (time: string) => tablet.refused('released-by-rule', { batch: batches.bloomers }, { at: at(time) });
     waited = { low: refusedNow('05:19'), acted: '' };
@@ -64,10 +111,17 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     waited.acted = refusedNow('05:19');
     const again = tablet.record('reading-taken', b.reading('bloomer-core', 'load', bloomerLoad, '94.4'), { at: at('05:20') }).id;
     released.push(release(batches.bloomers, '05:25', [first.id, back, action, again]));
-    tablet.record('sent-out', {
-      channel: 'round', customer: null, unattended: false, until: null,
+    tablet.record(
+      'sent-out',
+      {
+        channel: 'round',
+        customer: null,
+        unattended: false,
+        until: null,
         lines: Object.values(batches).map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
-    }, { at: at('05:50'), after: released });
+      },
+      { at: at('05:50'), after: released },
+    );
 
     clock.set('2026-11-25T06:20:00Z');
     await b.signOnAgain();
@@ -86,16 +140,33 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     expect(low).toMatchObject({ verdict: 'outside', deviation: 'opened', holds: true, asked: { limit: { min: '93' } } });
     expect(waited).toEqual({ low: 'not-releasable', acted: 'not-releasable' });
     expect(rows.loadStep.map((s) => [s.load, s.step, s.minutes])).toEqual([[bloomerLoad, 'back-in', 5]]);
-    expect(rows.reading.filter((r) => r.subject === bloomerLoad).map((r) => [r.figure, r.verdict]).sort()).toEqual([['87.9', 'outside'], ['94.4', 'within']]);
+    expect(
+      rows.reading
+        .filter((r) => r.subject === bloomerLoad)
+        .map((r) => [r.figure, r.verdict])
+        .sort(),
+    ).toEqual([
+      ['87.9', 'outside'],
+      ['94.4', 'within'],
+    ]);
     expect(rows.deviation.map((d) => [d.subject, d.sort])).toEqual([[bloomerLoad, 'limit']]);
   });
 
   it('releases all three by rule before the van leaves, and nothing left unreleased', () => {
-    expect(rows.release.map((x) => [x.batch, x.way, x.findings])).toEqual(expect.arrayContaining(Object.values(batches).map((batch) =>
-      [batch, 'by-rule', []])));
+    expect(rows.release.map((x) => [x.batch, x.way, x.findings])).toEqual(
+      expect.arrayContaining(Object.values(batches).map((batch) => [batch, 'by-rule', []])),
+    );
     expect(rows.release).toHaveLength(3);
-    expect(rows.departure.filter((d) => d.channel === 'round').map((d) => [d.lot, d.at]).sort()).toEqual(
-      Object.values(batches).map((lot) => [lot, '2026-11-25T05:50:00.000Z']).sort());
+    expect(
+      rows.departure
+        .filter((d) => d.channel === 'round')
+        .map((d) => [d.lot, d.at])
+        .sort(),
+    ).toEqual(
+      Object.values(batches)
+        .map((lot) => [lot, '2026-11-25T05:50:00.000Z'])
+        .sort(),
+    );
   });
 
   it('back on line, the server says of every entry what the tablet said, and stores nothing twice', async () => {
@@ -113,15 +184,35 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
 
   it('shows the tablet’s rows as the server’s', () => {
     const sorted = (list: readonly { id: string }[]) => [...list].sort((x, y) => (x.id < y.id ? -1 : 1));
-    for (const name of ['load', 'loadLine', 'loadStep', 'reading', 'deviation', 'correctiveAction', 'batch', 'release', 'departure', 'flow'] as const) {
+    for (const name of [
+      'load',
+      'loadLine',
+      'loadStep',
+      'reading',
+      'deviation',
+      'correctiveAction',
+      'batch',
+      'release',
+      'departure',
+      'flow',
+    ] as const) {
       expect([name, sorted(rows[name])]).toEqual([name, sorted(tablet.rows[name])]);
     }
   });
 
   it('counts what went with the round in pieces once somebody says how many', async () => {
-    const back = await b.baker.record('goods-came-back', {
-      lot: batches.bloomers, departure: null, customer: null, quantity: pieces(2), how: 'counted', becomes: 'waste',
-    }, { at: at('06:15') });
+    const back = await b.baker.record(
+      'goods-came-back',
+      {
+        lot: batches.bloomers,
+        departure: null,
+        customer: null,
+        quantity: pieces(2),
+        how: 'counted',
+        becomes: 'waste',
+      },
+      { at: at('06:15') },
+    );
     expect(back.outcome).toEqual({ mg: null, pieces: 2 });
   });
 });
@@ -131,11 +222,15 @@ async function sentInAnyOrder(b: Bakehouse, { typed }: Offline): Promise<Map<str
   const results = new Map<string, EntryResult[]>();
   const random = mulberry(20_261_125);
   const send = async (entries: readonly (typeof typed)[number]['entry'][]): Promise<void> => {
-    for (const r of await b.baker.send(entries)) if (r.id !== null) results.set(r.id, [...results.get(r.id) ?? [], r]);
+    for (const r of await b.baker.send(entries)) if (r.id !== null) results.set(r.id, [...(results.get(r.id) ?? []), r]);
   };
   for (let round = 0; round < 20; round += 1) {
-    const left = shuffled(typed.map((x) => x.entry).filter((e) =>
-      results.get(e.id)?.at(-1)?.as !== 'recorded' && results.get(e.id)?.at(-1)?.as !== 'already-recorded'), random);
+    const left = shuffled(
+      typed
+        .map((x) => x.entry)
+        .filter((e) => results.get(e.id)?.at(-1)?.as !== 'recorded' && results.get(e.id)?.at(-1)?.as !== 'already-recorded'),
+      random,
+    );
     if (left.length === 0) break;
     for (let i = 0; i < left.length; i += 4) {
       const some = left.slice(i, i + 4);

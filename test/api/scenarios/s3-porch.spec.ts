@@ -9,7 +9,10 @@ import { verified } from '../../support/verified.js';
 jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
 interface TracedLot {
-  readonly id: string; readonly certain: boolean; readonly code: string | null; readonly mg: number | null;
+  readonly id: string;
+  readonly certain: boolean;
+  readonly code: string | null;
+  readonly mg: number | null;
   readonly by: { readonly from: string; readonly mg: number | null } | null;
 }
 
@@ -32,17 +35,40 @@ describe('the porch', () => {
     [cream, egg] = [b.newId(), b.newId()];
     const unnamed = { code: null, codeState: 'not-known-yet' };
     // Used at 06:05, found and typed at 06:10: the make is recorded after the delivery, with the earlier time.
-    received = (await b.baker.record('delivery-received', { supplier: null, noteNumber: null, photo: 'porch.jpg', unattended: true, lines: [
-      b.line('cream', cream, { ...unnamed, quantity: { figure: '4', unit: 'kg' },
-        temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in') } }),
-      b.line('egg', egg, { ...unnamed, quantity: { figure: '3', unit: 'kg' }, asWritten: '3 × 1 kg, porch no. 2' }),
-    ] }, { at: at('06:10') })).outcome;
+    received = (
+      await b.baker.record(
+        'delivery-received',
+        {
+          supplier: null,
+          noteNumber: null,
+          photo: 'porch.jpg',
+          unattended: true,
+          lines: [
+            b.line('cream', cream, {
+              ...unnamed,
+              quantity: { figure: '4', unit: 'kg' },
+              temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in') },
+            }),
+            b.line('egg', egg, { ...unnamed, quantity: { figure: '3', unit: 'kg' }, asWritten: '3 × 1 kg, porch no. 2' }),
+          ],
+        },
+        { at: at('06:10') },
+      )
+    ).outcome;
     tarts = await b.begun('treacle', at('06:00'));
     await b.baker.record('weighed-in', { make: tarts, lines: [b.into('egg', '540', egg)] }, { at: at('06:05') });
     const run = b.newId();
-    await b.baker.record('divided', { make: tarts, quantity: null, oldDough: null, scrap: null,
-      runs: [{ run, product: b.material('tart'), heads: null, pieces: 15, scaling: g('740') }] },
-      { at: at('06:10') });
+    await b.baker.record(
+      'divided',
+      {
+        make: tarts,
+        quantity: null,
+        oldDough: null,
+        scrap: null,
+        runs: [{ run, product: b.material('tart'), heads: null, pieces: 15, scaling: g('740') }],
+      },
+      { at: at('06:10') },
+    );
     before = await b.night();
     early = { found: (await b.baker.caller.get('/lots?words=E7731').expect(200)).body, traced: await traceOf(b, egg) };
 
@@ -58,17 +84,27 @@ describe('the porch', () => {
   afterAll(() => t.close());
 
   it('finds 9.4 °C between packs over 8: the cream is held at once, the egg is not', () => {
-    expect(received).toMatchObject({ lines: [{ reading: { verdict: 'outside', holds: true, class: 'must', asked: { limit: { max: '8' } } } },
-      { reading: null, mg: 3_000_000 }] });
+    expect(received).toMatchObject({
+      lines: [
+        { reading: { verdict: 'outside', holds: true, class: 'must', asked: { limit: { max: '8' } } } },
+        { reading: null, mg: 3_000_000 },
+      ],
+    });
     const held = (lot: string) => holdingDeviations(workingSetOf(before), lot).map((d) => d.sort);
     expect([held(cream), held(egg)]).toEqual([['limit'], []]);
     expect(before.delivery.map((d) => [d.unattended, d.photo, d.note, d.supplier])).toEqual([[true, 'porch.jpg', null, null]]);
   });
 
   it('has 540 g of an unnamed egg in the tarts from 06:05, before the delivery was written down', () => {
-    expect(before.lot.find((l) => l.id === egg)).toMatchObject({ sort: 'placeholder', code: null, codeState: 'not-known-yet',
-      quantityAsWritten: '3 × 1 kg, porch no. 2' });
-    expect(before.flow.filter((f) => f.source === egg).map((f) => [f.target, f.mg, f.at])).toEqual([[tarts, 540_000, '2026-11-25T06:05:00.000Z']]);
+    expect(before.lot.find((l) => l.id === egg)).toMatchObject({
+      sort: 'placeholder',
+      code: null,
+      codeState: 'not-known-yet',
+      quantityAsWritten: '3 × 1 kg, porch no. 2',
+    });
+    expect(before.flow.filter((f) => f.source === egg).map((f) => [f.target, f.mg, f.at])).toEqual([
+      [tarts, 540_000, '2026-11-25T06:05:00.000Z'],
+    ]);
     expect(early.found).toEqual([]);
     expect(early.traced.find((l) => l.id === egg)?.code).toBeNull();
   });
@@ -77,7 +113,11 @@ describe('the porch', () => {
     expect(after.lotDecision.map((d) => [d.lot, d.decision, d.at])).toEqual([[cream, 'refused', '2026-11-25T07:40:00.000Z']]);
     const used = await b.baker.record('weighed-in', { make: tarts, lines: [b.into('cream', '300', cream)] }, { at: at('08:00') });
     expect(used.outcome).toMatchObject({ lines: [{ trouble: 'refused-lot-used' }] });
-    const withdrawn = await b.baker.record('entry-withdrawn', {}, { corrects: used.id, words: { reason: 'it was not used after all' }, at: at('08:05') });
+    const withdrawn = await b.baker.record(
+      'entry-withdrawn',
+      {},
+      { corrects: used.id, words: { reason: 'it was not used after all' }, at: at('08:05') },
+    );
     const rows = await b.night();
     expect(rows.flow.filter((f) => f.source === cream)).toEqual([]);
     expect(rows.deviation.filter((d) => d.subject === tarts).map((d) => d.sort)).toEqual(['refused-lot-used']); // only a decision closes it
@@ -86,7 +126,10 @@ describe('the porch', () => {
 
   it('turns from unknown to certain at 09:15, and the records show both', () => {
     const look = (rows: Snapshot) => codeOf(lookAt(rows, '2026-11-25T09:20:00.000Z', 'Europe/London'), egg);
-    expect([look(before), look(after)]).toEqual([{ code: null, known: 'not-known-yet' }, { code: 'E7731', known: 'named-later' }]);
+    expect([look(before), look(after)]).toEqual([
+      { code: null, known: 'not-known-yet' },
+      { code: 'E7731', known: 'named-later' },
+    ]);
     expect(after.lot.find((l) => l.id === egg)).toMatchObject({ code: null, codeState: 'not-known-yet' });
     expect(after.lotIdentified.map((i) => [i.lot, i.code, i.at])).toEqual([[egg, 'E7731', '2026-11-25T09:15:00.000Z']]);
   });

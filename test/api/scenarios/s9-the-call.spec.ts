@@ -22,7 +22,14 @@ describe('the call', () => {
     b = await Bakehouse.found(t);
     week = await nutsWeek(b);
     const { body: found } = await b.lead.caller.get('/lots?words=A77').expect(200);
-    const ask = { id: b.newId(), suspect: [found[0].id], hazard: 'organism', hazardName: 'Salmonella', practice: false, said: 'ground almond, lot A77' };
+    const ask = {
+      id: b.newId(),
+      suspect: [found[0].id],
+      hazard: 'organism',
+      hazardName: 'Salmonella',
+      practice: false,
+      said: 'ground almond, lot A77',
+    };
     const { body } = await b.lead.caller.post('/recalls', ask).expect(200);
     recall = body as RecallView; // the route's contract
     trace = recall.trace;
@@ -30,7 +37,13 @@ describe('the call', () => {
   afterAll(() => t.close());
 
   it('finds the lot by its code, and everything that it went into', () => {
-    expect(recall).toMatchObject({ hazard: 'organism', hazardName: 'Salmonella', practice: false, said: 'ground almond, lot A77', closedAt: null });
+    expect(recall).toMatchObject({
+      hazard: 'organism',
+      hazardName: 'Salmonella',
+      practice: false,
+      said: 'ground almond, lot A77',
+      closedAt: null,
+    });
     const certain = (sort: string) => trace.lots.filter((l) => l.sort === sort && l.certain);
     expect(certain('received').map((l) => [l.id, l.code])).toEqual([[week.almond, 'A77']]);
     expect([certain('made').length, certain('run').length, certain('batch').length]).toEqual([14, 7, 7]);
@@ -40,16 +53,25 @@ describe('the call', () => {
   it('accounts for 12,500 g: 7 × 1,000 used, 50 sampled, 5,360 counted; 99.28 %, 90 g not found, the likely cause on top', () => {
     const [suspect] = trace.suspectBalances;
     expect(suspect?.balance).toMatchObject({
-      measure: 'mg', received: 12_500_000, gone: 7_050_000, onHand: { amount: 5_360_000, by: 'count' }, notFound: 90_000, accountedBasisPoints: 9928,
-        finding: 'not-all-found',
+      measure: 'mg',
+      received: 12_500_000,
+      gone: 7_050_000,
+      onHand: { amount: 5_360_000, by: 'count' },
+      notFound: 90_000,
+      accountedBasisPoints: 9928,
+      finding: 'not-all-found',
     });
-    expect(suspect?.balance.likelyCauses).toEqual([{ cause: 'by-recipe', amount: 7_000_000, times: 7 }, { cause: 'weighed', amount: 50_000, times: 1 }]);
+    expect(suspect?.balance.likelyCauses).toEqual([
+      { cause: 'by-recipe', amount: 7_000_000, times: 7 },
+      { cause: 'weighed', amount: 50_000, times: 1 },
+    ]);
     expect(trace.doesNotAddUp.map((d) => d.lot)).toEqual([week.almond]);
   });
 
   it('accounts for 560 tartlets: 14 rejected; 212 counter, 180 cafés, 60 stall, 72 freezer, 6 samples, 16 donated', () => {
     const batches = new Set(week.batches);
-    const sum = (channel: string) => trace.ends.filter((e) => e.channel === channel && batches.has(e.lot)).reduce((n, e) => n + (e.pieces ?? 0), 0);
+    const sum = (channel: string) =>
+      trace.ends.filter((e) => e.channel === channel && batches.has(e.lot)).reduce((n, e) => n + (e.pieces ?? 0), 0);
     expect(['counter', 'dispatch', 'stall', 'sample', 'donation'].map(sum)).toEqual([212, 180, 60, 6, 16]);
     const frozen = trace.onHand.filter((o) => batches.has(o.lot));
     expect(frozen.map((o) => [o.amount, o.measure])).toEqual([[72, 'pieces']]);
@@ -58,8 +80,12 @@ describe('the call', () => {
   });
 
   it('holds first what is in the house: 5,360 g and 72 tartlets cannot leave', async () => {
-    expect(trace.onHand.filter((o) => o.lot === week.almond || week.batches.includes(o.lot)).map((o) => o.amount).sort((x, y) => x - y)).toEqual([72,
-      5_360_000]);
+    expect(
+      trace.onHand
+        .filter((o) => o.lot === week.almond || week.batches.includes(o.lot))
+        .map((o) => o.amount)
+        .sort((x, y) => x - y),
+    ).toEqual([72, 5_360_000]);
     const rows = await b.night();
     const held = new Set(rows.hold.filter((h) => h.recall === recall.id).map((h) => h.lot));
     expect(trace.onHand.every((o) => held.has(o.lot))).toBe(true);
@@ -67,21 +93,37 @@ describe('the call', () => {
     const hold = rows.hold.find((h) => h.lot === freezer)?.id ?? '';
     const freed = b.house.entry({ kind: 'lot-freed', payload: { hold }, words: { why: 'looks fine' } });
     const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: freed }).expect(200);
-    expect(await b.lead.send([{ ...freed, send: { signature: signature.signature } }])).toMatchObject([{ as: 'refused', problem: 'held-by-recall' }]);
+    expect(await b.lead.send([{ ...freed, send: { signature: signature.signature } }])).toMatchObject([
+      { as: 'refused', problem: 'held-by-recall' },
+    ]);
   });
 
   it('gives the list to ring: food bank and school on top, unattended drops marked, with what each has', () => {
-    const name = new Map<string, Party>((['foodBank', 'school', 'cafeA', 'cafeB', 'cafeC', 'cafeD', 'nuts', 'eggVan'] as const).map((p) => [b.party(p), p]));
+    const name = new Map<string, Party>(
+      (['foodBank', 'school', 'cafeA', 'cafeB', 'cafeC', 'cafeD', 'nuts', 'eggVan'] as const).map((p) => [b.party(p), p]),
+    );
     const list = trace.ring.map((e) => [name.get(e.party), e.pieces, e.certain, e.unattended]);
-    expect(list.slice(0, 2)).toEqual([['foodBank', 16, true, false], ['school', 15, false, false]]);
-    expect(list.slice(2).map(([who]) => who).sort()).toEqual(['cafeA', 'cafeB', 'cafeC', 'cafeD']);
+    expect(list.slice(0, 2)).toEqual([
+      ['foodBank', 16, true, false],
+      ['school', 15, false, false],
+    ]);
+    expect(
+      list
+        .slice(2)
+        .map(([who]) => who)
+        .sort(),
+    ).toEqual(['cafeA', 'cafeB', 'cafeC', 'cafeD']);
     expect(list.filter(([who]) => who === 'cafeD')).toEqual([['cafeD', 45, true, true]]);
     expect(trace.ring.every((e) => e.phone !== null && e.contactName !== null && e.why !== '')).toBe(true);
     expect(list).toHaveLength(6);
   });
 
   it('shows when it stood on the counter, for those whom nobody can name', () => {
-    expect(trace.counter.filter((w) => week.batches.includes(w.lot)).map((w) => [w.pieces, w.until !== null])).toEqual([[78, true], [78, true], [56, true]]);
+    expect(trace.counter.filter((w) => week.batches.includes(w.lot)).map((w) => [w.pieces, w.until !== null])).toEqual([
+      [78, true],
+      [78, true],
+      [56, true],
+    ]);
   });
 
   it('takes what the same bowls made until the next clean-down as possible, and nothing after it', () => {
@@ -94,7 +136,8 @@ describe('the call', () => {
   it('shows the heat step with its evidence and is not cleared by it: every baked tartlet is in scope, certainly', async () => {
     const steps = trace.heat.steps.filter((h) => week.batches.includes(h.lot));
     expect(steps.map((h) => [h.figure, h.unit, h.seconds, h.verdict, h.limit])).toEqual(
-      Array(7).fill(['76.2', 'degC', 30, 'within', { sort: 'range', min: '75', max: null, unit: 'degC' }]));
+      Array(7).fill(['76.2', 'degC', 30, 'within', { sort: 'range', min: '75', max: null, unit: 'degC' }]),
+    );
     expect(steps.every((h) => h.basis !== '')).toBe(true);
     expect(trace.heat.note).toMatch(/clears no lot/);
     expect(week.batches.every((id) => trace.lots.some((l) => l.id === id && l.certain))).toBe(true);

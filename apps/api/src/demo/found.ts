@@ -22,8 +22,13 @@ export interface Founding {
   /** Leave the last night out: somebody else writes it. */
   readonly withoutLastNight?: boolean;
 }
-export interface Founded { readonly created: CreatedOrganisation; readonly sites: Readonly<Record<'bakehouse' | 'shop',
-  string>>; readonly told: Told; readonly entries: number; readonly name: string }
+export interface Founded {
+  readonly created: CreatedOrganisation;
+  readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>;
+  readonly told: Told;
+  readonly entries: number;
+  readonly name: string;
+}
 
 /**
  * Founds the demo's bakehouse and writes its weeks through the same door as anybody's, day by day as they happened. Its name says that it is not
@@ -32,13 +37,20 @@ export interface Founded { readonly created: CreatedOrganisation; readonly sites
 export async function found(f: Founding): Promise<Founded> {
   const lastDay = lastBakeDay(f.now, zone);
   const clock = new SettableClock(new Date(beginsAt(lastDay, zone, f.weeks).ms('07:30')));
-  const sites = [{ name: 'Mill Lane', zone, dayStarts: '00:00' }, { name: 'Harbour Steps', zone, dayStarts: '00:00' }] as const;
-  const created = await connected(f.ownerUrl,
-    (owner) => createOrganisation(owner, { name: unfinished, sites, administrator: { name: people.owner.name, pin: people.owner.pin } }, clock));
+  const sites = [
+    { name: 'Mill Lane', zone, dayStarts: '00:00' },
+    { name: 'Harbour Steps', zone, dayStarts: '00:00' },
+  ] as const;
+  const created = await connected(f.ownerUrl, (owner) =>
+    createOrganisation(owner, { name: unfinished, sites, administrator: { name: people.owner.name, pin: people.owner.pin } }, clock),
+  );
   const [bakehouse = '', shop = ''] = created.sites;
   const app = await f.startApp(clock);
   try {
-    const devices = { bakehouse: await enrol(app, created, bakehouse, 'Table tablet'), shop: await enrol(app, created, shop, 'Shop tablet') };
+    const devices = {
+      bakehouse: await enrol(app, created, bakehouse, 'Table tablet'),
+      shop: await enrol(app, created, shop, 'Shop tablet'),
+    };
     const told = tellStory({ sites: { bakehouse, shop }, devices, owner: created.administrator, zone, lastDay, weeks: f.weeks });
     const door = new DoorHere(app, clock, created.organisation, told.story.person, { bakehouse, shop });
     f.say(`making a demo: ${bakehouseName}, ${f.weeks} ${f.weeks === 1 ? 'week' : 'weeks'} of nights up to ${lastDay}`);
@@ -70,10 +82,14 @@ async function enrol(app: NestFastifyApplication, created: CreatedOrganisation, 
 }
 
 /** The owner's PIN was set when the business was founded. */
-async function givePins(app: NestFastifyApplication, { organisation, administrator }: CreatedOrganisation, person: Readonly<Record<PersonKey,
-  string>>): Promise<void> {
+async function givePins(
+  app: NestFastifyApplication,
+  { organisation, administrator }: CreatedOrganisation,
+  person: Readonly<Record<PersonKey, string>>,
+): Promise<void> {
   const [pins, tenancy] = [app.get(Pins, { strict: false }), app.get(Tenancy, { strict: false })];
-  for (const key of Object.keys(people) as PersonKey[]) { // its own keys
+  for (const key of Object.keys(people) as PersonKey[]) {
+    // its own keys
     if (key === 'owner') continue;
     const hash = await pins.hashFor(people[key].pin);
     await tenancy.inOrganisation(organisation, (client) => pins.store(client, organisation, person[key], hash, administrator));

@@ -8,7 +8,11 @@ import { people, type PersonKey } from './data/people.js';
 import type { Door } from './player.js';
 import type { Where } from './story/story.js';
 
-interface Open { readonly session: SessionContext; usedMs: number; readonly openedMs: number }
+interface Open {
+  readonly session: SessionContext;
+  usedMs: number;
+  readonly openedMs: number;
+}
 /** Before a session ends for want of a touch, or for its age. */
 const staleMs = 20 * 60_000;
 const oldMs = 10 * 3_600_000;
@@ -22,8 +26,10 @@ export class DoorHere implements Door {
   private readonly open = new Map<PersonKey, Open>();
 
   constructor(
-    app: NestFastifyApplication, private readonly clock: Clock, private readonly organisation: string, private readonly person: Readonly<Record<PersonKey,
-      string>>,
+    app: NestFastifyApplication,
+    private readonly clock: Clock,
+    private readonly organisation: string,
+    private readonly person: Readonly<Record<PersonKey, string>>,
     private readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>,
   ) {
     const get = { strict: false } as const;

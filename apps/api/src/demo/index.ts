@@ -19,8 +19,9 @@ export interface SeedContext {
  * cut off is cleared and filled anew. Answers with the lines to print: who is there, and with which PINs.
  */
 export async function seedIfEmpty({ database, startApp, say, weeks = 4 }: SeedContext): Promise<readonly string[]> {
-  const names = await connected(database.ownerUrl,
-    async (owner) => (await owner.query<{ name: string }>('SELECT name FROM organisation')).rows.map((r) => r.name));
+  const names = await connected(database.ownerUrl, async (owner) =>
+    (await owner.query<{ name: string }>('SELECT name FROM organisation')).rows.map((r) => r.name),
+  );
   if (names.length === 1 && names[0] === unfinished) {
     say('a demo was being made when it was cut off: making it anew');
     await clear(database.ownerUrl);
@@ -34,13 +35,14 @@ export async function seedIfEmpty({ database, startApp, say, weeks = 4 }: SeedCo
 async function clear(ownerUrl: string): Promise<void> {
   await connected(ownerUrl, async (owner) => {
     const { rows } = await owner.query<{ name: string }>(
-      "SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'");
+      "SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'",
+    );
     await owner.query(`TRUNCATE ${[...rows.map((r) => r.name), 'organisation'].map((name) => owner.escapeIdentifier(name)).join(', ')}`);
   });
 }
 
 const line = ([key, { name, pin, does }]: [string, { name: string; pin: string; does: string }]): string[] =>
-  (key === 'day' ? [] : [`    ${name.padEnd(18)}${pin}   ${does}`]);
+  key === 'day' ? [] : [`    ${name.padEnd(18)}${pin}   ${does}`];
 
 function whoIsThere(): readonly string[] {
   const entries = Object.entries(people) as [PersonKey, (typeof people)[PersonKey]][]; // its own entries

@@ -21,19 +21,33 @@ const togetherMs = 12 * 60_000;
  * what is signed by itself. Answers with how many were recorded.
  * @throws where the door does not record what the story says
  */
-export async function play(drafts: readonly Draft[], door: Door, clock: SettableClock,
-  told: (recorded: number, atMs: number) => void = () => undefined): Promise<number> {
+export async function play(
+  drafts: readonly Draft[],
+  door: Door,
+  clock: SettableClock,
+  told: (recorded: number, atMs: number) => void = () => undefined,
+): Promise<number> {
   let recorded = 0;
   for (const group of together(drafts)) {
     const [first] = group;
     const last = group.at(-1);
     if (!first || !last) continue;
     clock.set(new Date(Math.max(last.typedMs, clock.now().getTime())));
-    const entries: Sent[] = isSigned(first) ? [{ ...first.entry, send: { signature: await door.sign(first.by, first.entry) } }] : group.map((d) => d.entry);
+    const entries: Sent[] = isSigned(first)
+      ? [{ ...first.entry, send: { signature: await door.sign(first.by, first.entry) } }]
+      : group.map((d) => d.entry);
     expectAll(await door.send(first.by, first.where, entries), group, 'recorded');
     const again = group.filter((d) => d.again);
-    if (again.length > 0) expectAll(await door.send(first.by, first.where, again.map((d) => ({ ...d.entry, send: { attempt: 2 } }))), again,
-      'already-recorded');
+    if (again.length > 0)
+      expectAll(
+        await door.send(
+          first.by,
+          first.where,
+          again.map((d) => ({ ...d.entry, send: { attempt: 2 } })),
+        ),
+        again,
+        'already-recorded',
+      );
     recorded += group.length;
     told(recorded, last.typedMs);
   }
@@ -47,8 +61,15 @@ function together(drafts: readonly Draft[]): Draft[][] {
   for (const d of drafts) {
     const group = groups.at(-1);
     const [first] = group ?? [];
-    const joins = group && first && group.length < atOnce && first.by === d.by && first.where === d.where && !isSigned(first) && !isSigned(d)
-      && d.typedMs - first.typedMs < togetherMs;
+    const joins =
+      group &&
+      first &&
+      group.length < atOnce &&
+      first.by === d.by &&
+      first.where === d.where &&
+      !isSigned(first) &&
+      !isSigned(d) &&
+      d.typedMs - first.typedMs < togetherMs;
     if (joins) group.push(d);
     else groups.push([d]);
   }
@@ -58,6 +79,7 @@ function together(drafts: readonly Draft[]): Draft[][] {
 function expectAll(results: readonly Pick<EntryResult, 'as'>[], group: readonly Draft[], as: EntryResult['as']): void {
   for (const [i, d] of group.entries()) {
     const result = results[i];
-    if (result?.as !== as) throw new Error(`The demo's ${d.entry.kind} was not ${as}: ${JSON.stringify(result)}; it was ${JSON.stringify(d.entry)}`);
+    if (result?.as !== as)
+      throw new Error(`The demo's ${d.entry.kind} was not ${as}: ${JSON.stringify(result)}; it was ${JSON.stringify(d.entry)}`);
   }
 }

@@ -5,5 +5,7 @@ export function errorCode(error: unknown): string | undefined {
 
 /** An error's message, or what was thrown instead of one, as words. */
 export function errorMessage(error: unknown): string {
-  return typeof error === 'object' && error !== null && 'message' in error && typeof error.message === 'string' ? error.message : String(error);
+  return typeof error === 'object' && error !== null && 'message' in error && typeof error.message === 'string'
+    ? error.message
+    : String(error);
 }

@@ -21,7 +21,10 @@ export class PlatformModule {
       module: PlatformModule,
       global: true,
       imports: [DatabaseModule.of(serviceUrl, config.DATABASE_POOL), HealthModule.of(instance)],
-      providers: [{ provide: CONFIG, useValue: config }, { provide: CLOCK, useValue: clock }],
+      providers: [
+        { provide: CONFIG, useValue: config },
+        { provide: CLOCK, useValue: clock },
+      ],
       exports: [CONFIG, CLOCK],
     };
   }

@@ -18,7 +18,13 @@ export interface Ask {
   readonly onProblem?: (answer: unknown) => void;
 }
 
-const problemJson = z.object({ type: z.string(), title: z.string(), detail: z.string(), field: z.string().optional(), acceptable: z.string().optional() });
+const problemJson = z.object({
+  type: z.string(),
+  title: z.string(),
+  detail: z.string(),
+  field: z.string().optional(),
+  acceptable: z.string().optional(),
+});
 
 /** Asks the service. Whatever is neither the expected answer nor problem+json counts as not reached: a hotel's network answers 200 to everything. */
 export async function ask<S extends z.ZodType>(
@@ -31,7 +37,11 @@ export async function ask<S extends z.ZodType>(
       method,
       signal: AbortSignal.timeout(timeoutMs),
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
-      headers: { ...(body === undefined ? {} : { 'content-type': 'application/json' }), ...(token ? { authorization: `Bearer ${token}` } : {}), ...(ifMatch === undefined ? {} : { 'if-match': ifMatch }) },
+      headers: {
+        ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+        ...(token ? { authorization: `Bearer ${token}` } : {}),
+        ...(ifMatch === undefined ? {} : { 'if-match': ifMatch }),
+      },
     });
     const answer: unknown = response.status === 204 ? null : await response.json();
     if (response.ok) {
@@ -42,7 +52,11 @@ export async function ask<S extends z.ZodType>(
     if (!data) return { as: 'unreachable' };
     onProblem?.(answer);
     const { type, title, detail, field, acceptable } = data;
-    return { as: 'problem', status: response.status, problem: { problem: type.slice(type.lastIndexOf('/') + 1), title, detail, field, acceptable } };
+    return {
+      as: 'problem',
+      status: response.status,
+      problem: { problem: type.slice(type.lastIndexOf('/') + 1), title, detail, field, acceptable },
+    };
   } catch {
     return { as: 'unreachable' };
   }

@@ -5,7 +5,17 @@ import { Button, Notice } from './ui';
 import { useWho } from './who';
 
 /** A paper from the service, saved on this device. Leaving the house wants the PIN: it is asked for here. */
-export function Download({ path, name, text, look = 'plain' }: { readonly path: string; readonly name: string; readonly text: string; readonly look?: 'go' | 'plain' }) {
+export function Download({
+  path,
+  name,
+  text,
+  look = 'plain',
+}: {
+  readonly path: string;
+  readonly name: string;
+  readonly text: string;
+  readonly look?: 'go' | 'plain';
+}) {
   const { run } = useWho();
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
@@ -15,19 +25,39 @@ export function Download({ path, name, text, look = 'plain' }: { readonly path: 
     const reply = await run((token) => fileFrom(path, token));
     setBusy(false);
     if (reply.as === 'ok') save(reply.value, name);
-    else setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' });
+    else
+      setTrouble(
+        reply.as === 'problem'
+          ? reply.problem
+          : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' },
+      );
   };
   return (
     <>
-      <Button look={look} disabled={busy} onClick={() => { void get(); }}>{busy ? 'One moment…' : text}</Button>
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
+      <Button
+        look={look}
+        disabled={busy}
+        onClick={() => {
+          void get();
+        }}
+      >
+        {busy ? 'One moment…' : text}
+      </Button>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
     </>
   );
 }
 
 async function fileFrom(path: string, token: string | null | undefined): Promise<Reply<Blob>> {
   try {
-    const response = await fetch(`/api/v1${path}`, { signal: AbortSignal.timeout(60_000), headers: token ? { authorization: `Bearer ${token}` } : {} });
+    const response = await fetch(`/api/v1${path}`, {
+      signal: AbortSignal.timeout(60_000),
+      headers: token ? { authorization: `Bearer ${token}` } : {},
+    });
     if (response.ok) return { as: 'ok', value: await response.blob() };
     return await ask(path, z.instanceof(Blob), { token }); // the same question again, for what stands against it in words
   } catch {

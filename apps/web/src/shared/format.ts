@@ -53,4 +53,6 @@ export function countdown(due: string, now: string): { readonly text: string; re
 
 /** A day as it is said: Wed 25 Nov. */
 export const dayText = (day: string): string =>
-  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(new Date(`${day}T12:00:00Z`));
+  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(
+    new Date(`${day}T12:00:00Z`),
+  );

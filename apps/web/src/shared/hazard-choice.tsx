@@ -6,9 +6,12 @@ export type Hazard = (typeof hazards)[number];
 
 const says: Readonly<Record<Hazard, string>> = {
   body: 'Glass, metal, plastic, wood, a stone. One splinter can be in any piece: everything that was reached counts, however little of it is in there.',
-  organism: 'Salmonella, Listeria, mould, a toxin. Germs do not thin out: everything reached counts, and as possible whatever the same bowls and scales made before they were cleaned.',
-  allergen: 'Something that is not on the label. It does not thin out: everything reached counts, and as possible whatever the same bowls and scales made before they were cleaned.',
-  'even-chemical': 'Mixed in evenly all through, such as a residue in flour. It thins out, but nothing is left out unless an action level is stated and signed for.',
+  organism:
+    'Salmonella, Listeria, mould, a toxin. Germs do not thin out: everything reached counts, and as possible whatever the same bowls and scales made before they were cleaned.',
+  allergen:
+    'Something that is not on the label. It does not thin out: everything reached counts, and as possible whatever the same bowls and scales made before they were cleaned.',
+  'even-chemical':
+    'Mixed in evenly all through, such as a residue in flour. It thins out, but nothing is left out unless an action level is stated and signed for.',
 };
 
 /** The four sorts of trouble, in plain words: which one it is decides what is in scope. */
@@ -19,8 +22,20 @@ export function HazardChoice({ value, onChange }: { readonly value: Hazard | nul
       <legend className="unseen">What is it about?</legend>
       {hazards.map((h) => (
         <label key={h} className={h === value ? 'chosen' : ''}>
-          <input type="radio" name={name} checked={h === value} onChange={() => { onChange(h); }} /><span className="dot" aria-hidden="true" />
-          <span><strong>{phrase(`hazard.${h}`)}</strong><br />{says[h]}</span>
+          <input
+            type="radio"
+            name={name}
+            checked={h === value}
+            onChange={() => {
+              onChange(h);
+            }}
+          />
+          <span className="dot" aria-hidden="true" />
+          <span>
+            <strong>{phrase(`hazard.${h}`)}</strong>
+            <br />
+            {says[h]}
+          </span>
         </label>
       ))}
     </fieldset>

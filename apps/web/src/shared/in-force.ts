@@ -7,7 +7,8 @@ export function formulasInUse(snapshot: Snapshot, at: string): Row<'formulaVersi
     const other = newest.get(v.formula);
     if (v.since <= at && (!other || v.number > other.number)) newest.set(v.formula, v);
   }
-  const away = (v: Row<'formulaVersion'>): boolean => snapshot.formulaAway.some((a) => a.formula === v.formula && a.at >= v.since && a.at <= at);
+  const away = (v: Row<'formulaVersion'>): boolean =>
+    snapshot.formulaAway.some((a) => a.formula === v.formula && a.at >= v.since && a.at <= at);
   return [...newest.values()].filter((v) => !away(v)).sort((a, b) => a.name.localeCompare(b.name));
 }
 

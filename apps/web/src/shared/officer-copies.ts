@@ -10,4 +10,5 @@ export async function keepForOfficer(site: string, span: Span, view: InspectionV
   await (await store()).put(keyOf(site, span), view).catch(() => undefined); // a full disk loses a copy, nothing else
 }
 
-export const keptForOfficer = async (site: string, span: Span): Promise<InspectionView | null> => (await store()).get(keyOf(site, span), inspectionView).catch(() => null);
+export const keptForOfficer = async (site: string, span: Span): Promise<InspectionView | null> =>
+  (await store()).get(keyOf(site, span), inspectionView).catch(() => null);

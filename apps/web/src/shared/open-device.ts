@@ -1,9 +1,24 @@
-import { httpDoor, Kept, nightAnswer, openDatabase, Outbox, systemClock, systemIds, systemTimer, Tablet, type NightSite } from '@bakehouse/offline';
+import {
+  httpDoor,
+  Kept,
+  nightAnswer,
+  openDatabase,
+  Outbox,
+  systemClock,
+  systemIds,
+  systemTimer,
+  Tablet,
+  type NightSite,
+} from '@bakehouse/offline';
 import { ask } from './api';
 import { People } from './people';
 
 /** The device's own store and what is opened on it. */
-export interface Device { readonly outbox: Outbox; readonly kept: Kept; readonly people: People }
+export interface Device {
+  readonly outbox: Outbox;
+  readonly kept: Kept;
+  readonly people: People;
+}
 
 /** @throws where this browser keeps nothing for this page: the caller must say so */
 export async function openDevice(): Promise<Device> {
@@ -15,7 +30,13 @@ export async function openDevice(): Promise<Device> {
 
 /** The tablet at a site, as whoever is signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
 export function openTablet({ outbox, kept, people }: Device, site: NightSite, day: string, who: () => string): Promise<Tablet> {
-  const door = httpDoor({ fetch: (input, init) => fetch(input, init), tokenFor: (id) => people.tokenFor(id), tokenFailed: (id) => { people.tokenFailed(id); } });
+  const door = httpDoor({
+    fetch: (input, init) => fetch(input, init),
+    tokenFor: (id) => people.tokenFor(id),
+    tokenFailed: (id) => {
+      people.tokenFailed(id);
+    },
+  });
   const night = async (id: string, asked: string) => {
     const person = who();
     const token = await people.tokenFor(person).catch(() => undefined);
@@ -23,5 +44,9 @@ export function openTablet({ outbox, kept, people }: Device, site: NightSite, da
     if (reply.as === 'problem' && reply.status === 401) people.tokenFailed(person);
     return reply.as === 'ok' ? reply.value : undefined;
   };
-  return Tablet.open({ outbox, kept, door, night, clock: systemClock, ids: systemIds, timer: systemTimer, device: people.known?.device?.id ?? null }, site, day);
+  return Tablet.open(
+    { outbox, kept, door, night, clock: systemClock, ids: systemIds, timer: systemTimer, device: people.known?.device?.id ?? null },
+    site,
+    day,
+  );
 }

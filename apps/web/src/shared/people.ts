@@ -4,23 +4,38 @@ import * as z from 'zod';
 import { ask, type Reply } from './api';
 
 /** Whoever is at the device, as far as it knows. */
-export interface Person { readonly id: string; readonly name: string; readonly permissions: readonly string[] }
+export interface Person {
+  readonly id: string;
+  readonly name: string;
+  readonly permissions: readonly string[];
+}
 
-const names = { people: 'people to tap', person: 'person here', me: (id: string) => `me ${id}`, site: 'site', chosen: 'site chosen' } as const;
+const names = {
+  people: 'people to tap',
+  person: 'person here',
+  me: (id: string) => `me ${id}`,
+  site: 'site',
+  chosen: 'site chosen',
+} as const;
 const keptPerson = z.object({ id: z.string(), name: z.string() });
 const keptChoice = z.object({ person: z.string(), site: z.string() });
 export const keptSite = z.object({ id: z.string(), organisation: z.string(), name: z.string(), zone: z.string(), dayStarts: z.string() });
 
-export type SignedOnHere = {
-  readonly ok: true; readonly person: Person;
-  /** Where they may work, the site that they work at first. */
-  readonly sites: readonly NightSite[];
-  /** They may work at several and have not said at which. */
-  readonly mustChoose: boolean;
-} | { readonly ok: false; readonly problem: WireProblem };
+export type SignedOnHere =
+  | {
+      readonly ok: true;
+      readonly person: Person;
+      /** Where they may work, the site that they work at first. */
+      readonly sites: readonly NightSite[];
+      /** They may work at several and have not said at which. */
+      readonly mustChoose: boolean;
+    }
+  | { readonly ok: false; readonly problem: WireProblem };
 
 const unreachable: WireProblem = {
-  problem: 'unreachable', title: 'The bakehouse’s computer cannot be reached', detail: 'Tap a name on a tablet that has been used here before, or try again when the network is back.',
+  problem: 'unreachable',
+  title: 'The bakehouse’s computer cannot be reached',
+  detail: 'Tap a name on a tablet that has been used here before, or try again when the network is back.',
 };
 
 /** Who may be tapped, who is here, and the tokens that go with them. What a tablet learnt on line it still knows off line. */
@@ -34,7 +49,9 @@ export class People {
 
   constructor(private readonly kept: Kept) {}
 
-  get known(): PeopleToSignOn | null { return this.list; }
+  get known(): PeopleToSignOn | null {
+    return this.list;
+  }
 
   /** The names to tap: from the service, or as last seen. */
   async load(): Promise<PeopleToSignOn | null> {
@@ -65,7 +82,10 @@ export class People {
   }
 
   async withPin(id: string, pin: string): Promise<SignedOnHere> {
-    const reply = await ask('/sign-on', signedOn, { method: 'POST', body: { person: id, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) } });
+    const reply = await ask('/sign-on', signedOn, {
+      method: 'POST',
+      body: { person: id, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) },
+    });
     if (reply.as === 'unreachable') return { ok: false, problem: unreachable };
     const answer = await this.opened(id, reply);
     if (answer.ok) this.proven.add(id);
@@ -73,7 +93,9 @@ export class People {
   }
 
   /** Whether what is asked in somebody's name now goes with their PIN behind it. */
-  isProven(id: string): boolean { return this.proven.has(id); }
+  isProven(id: string): boolean {
+    return this.proven.has(id);
+  }
 
   async leave(): Promise<void> {
     await this.kept.put(names.person, null);
@@ -105,7 +127,9 @@ export class People {
     if (this.byCookie === id) this.byCookie = undefined;
   }
 
-  private mayTap(id: string): boolean { return this.list?.device !== null && this.list?.people.some((p) => p.id === id && p.tap) === true; }
+  private mayTap(id: string): boolean {
+    return this.list?.device !== null && this.list?.people.some((p) => p.id === id && p.tap) === true;
+  }
 
   private tookToken(id: string, token: string): void {
     this.tokens.set(id, token);
@@ -145,6 +169,11 @@ export class People {
     if (site && !mustChoose) await this.kept.put(names.site, site);
     await this.kept.put(names.person, { id: who.person.id, name: who.person.name ?? '' });
     const at = who.sites.find((s) => s.id === site?.id);
-    return { ok: true, person: { id: who.person.id, name: who.person.name ?? '', permissions: at?.permissions ?? who.permissions }, sites: site ? [site, ...own.filter((s) => s !== site)] : [], mustChoose };
+    return {
+      ok: true,
+      person: { id: who.person.id, name: who.person.name ?? '', permissions: at?.permissions ?? who.permissions },
+      sites: site ? [site, ...own.filter((s) => s !== site)] : [],
+      mustChoose,
+    };
   }
 }

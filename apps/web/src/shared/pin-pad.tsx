@@ -2,8 +2,12 @@ import { useState, type ReactNode } from 'react';
 import { Button, Notice, NumberPad, Sheet } from './ui';
 
 interface Props {
-  readonly title: string; readonly onPin: (pin: string) => void; readonly onClose: () => void; readonly busy: boolean;
-  readonly trouble?: { readonly title: string; readonly detail: string } | undefined; readonly children?: ReactNode;
+  readonly title: string;
+  readonly onPin: (pin: string) => void;
+  readonly onClose: () => void;
+  readonly busy: boolean;
+  readonly trouble?: { readonly title: string; readonly detail: string } | undefined;
+  readonly children?: ReactNode;
 }
 
 /** A PIN, for a sign-on or to sign one thing. It goes to the service and nowhere else. */
@@ -18,9 +22,17 @@ export function PinPad({ title, onPin, onClose, busy, trouble, children }: Props
   return (
     <Sheet title={title} onClose={onClose}>
       {children}
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
       <NumberPad label="PIN, four to eight figures" value={pin} onChange={setPin} decimals={false} hide onEnter={give} mostDigits={8} />
-      <div className="buttons"><Button look="go" disabled={!ready} onClick={give}>{busy ? 'One moment…' : 'Go on'}</Button></div>
+      <div className="buttons">
+        <Button look="go" disabled={!ready} onClick={give}>
+          {busy ? 'One moment…' : 'Go on'}
+        </Button>
+      </div>
     </Sheet>
   );
 }

@@ -8,21 +8,39 @@ type Content = Row<'planVersion'>['content'];
 export function PlanPoints({ content }: { readonly content: Content }) {
   return (
     <>
-      <p><strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}</p>
-      <ul className="cards">{content.points.map((p) => (
-        <li key={p.key} className="card">
-          <h3>{p.name}</h3>
-          <p><span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span></p>
-          <p className="sum">{limitText(p.limit)}{p.holdSeconds === null ? '' : `, held ${p.holdSeconds} s`}</p>
-          <dl className="words">
-            <dt>Measured</dt><dd>{p.parameter}, {phrase(`measured.${p.measured}`)}; {phrase(`frequency.${p.frequency}`)}</dd>
-            <dt>Against</dt><dd>{p.hazard}</dd>
-            <dt>Outside it</dt><dd>{phrase(`onOutside.${p.onOutside}` as PhraseKey)}. {p.correctiveAction}</dd>
-            <dt>Missed</dt><dd>{phrase(`onMissed.${p.onMissed}` as PhraseKey)}</dd>
-            <dt>It rests on</dt><dd>{p.basis}</dd>
-          </dl>
-        </li>
-      ))}</ul>
+      <p>
+        <strong>What it covers:</strong> {content.scope} <strong>Who made it:</strong> {content.team}
+      </p>
+      <ul className="cards">
+        {content.points.map((p) => (
+          <li key={p.key} className="card">
+            <h3>{p.name}</h3>
+            <p>
+              <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span>
+            </p>
+            <p className="sum">
+              {limitText(p.limit)}
+              {p.holdSeconds === null ? '' : `, held ${p.holdSeconds} s`}
+            </p>
+            <dl className="words">
+              <dt>Measured</dt>
+              <dd>
+                {p.parameter}, {phrase(`measured.${p.measured}`)}; {phrase(`frequency.${p.frequency}`)}
+              </dd>
+              <dt>Against</dt>
+              <dd>{p.hazard}</dd>
+              <dt>Outside it</dt>
+              <dd>
+                {phrase(`onOutside.${p.onOutside}` as PhraseKey)}. {p.correctiveAction}
+              </dd>
+              <dt>Missed</dt>
+              <dd>{phrase(`onMissed.${p.onMissed}` as PhraseKey)}</dd>
+              <dt>It rests on</dt>
+              <dd>{p.basis}</dd>
+            </dl>
+          </li>
+        ))}
+      </ul>
       <Caution />
     </>
   );

@@ -8,7 +8,17 @@ import { useTable, useTabletState } from './tablet-context';
 import { Button, Notice, Refusal } from './ui';
 
 /** Something that is signed: the PIN goes to the service, which signs exactly this entry; the entry then goes the way of all others. */
-export function SignButton({ text, draft, disabled = false, onDone }: { readonly text: string; readonly draft: Draft; readonly disabled?: boolean; readonly onDone?: () => void }) {
+export function SignButton({
+  text,
+  draft,
+  disabled = false,
+  onDone,
+}: {
+  readonly text: string;
+  readonly draft: Draft;
+  readonly disabled?: boolean;
+  readonly onDone?: () => void;
+}) {
   const { tablet, people, person } = useTable();
   const { connected } = useTabletState();
   const [asking, setAsking] = useState(false);
@@ -19,22 +29,30 @@ export function SignButton({ text, draft, disabled = false, onDone }: { readonly
     setBusy(true);
     setTrouble(undefined);
     setRefused(undefined);
-    const unreachable = { title: 'The bakehouse’s computer cannot be reached', detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.' };
-    const result = await tablet.recordSigned(draft, person.id, async (entry) => {
-      const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
-      if (proof && !proof.ok) {
-        setTrouble(proof.problem);
+    const unreachable = {
+      title: 'The bakehouse’s computer cannot be reached',
+      detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.',
+    };
+    const result = await tablet
+      .recordSigned(draft, person.id, async (entry) => {
+        const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
+        if (proof && !proof.ok) {
+          setTrouble(proof.problem);
+          return undefined;
+        }
+        if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) {
+          setTrouble(problems['not-permitted']);
+          return undefined;
+        }
+        const token = await people.tokenFor(person.id).catch(() => undefined);
+        const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
+        if (reply.as !== 'ok') setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
+        return reply.as === 'ok' ? reply.value.signature : undefined;
+      })
+      .catch(() => {
+        setTrouble({ title: 'This tablet could not keep it', detail: 'Nothing was saved. Try again.' });
         return undefined;
-      }
-      if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) {
-        setTrouble(problems['not-permitted']);
-        return undefined;
-      }
-      const token = await people.tokenFor(person.id).catch(() => undefined);
-      const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
-      if (reply.as !== 'ok') setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
-      return reply.as === 'ok' ? reply.value.signature : undefined;
-    }).catch(() => { setTrouble({ title: 'This tablet could not keep it', detail: 'Nothing was saved. Try again.' }); return undefined; });
+      });
     setBusy(false);
     if (!result) return;
     setAsking(false);
@@ -47,9 +65,38 @@ export function SignButton({ text, draft, disabled = false, onDone }: { readonly
   return (
     <>
       {refused ? <Refusal refused={refused} /> : null}
-      {connected === false ? <Notice tone="ask" title="Not connected"><p>This is decided on line and signed. It can be done when the network is back.</p></Notice> : null}
-      <div className="buttons"><Button look="go" disabled={disabled || busy} onClick={() => { setAsking(true); }}>{text}</Button></div>
-      {asking ? <PinPad title={`${person.name}: sign`} busy={busy} trouble={trouble} onClose={() => { setAsking(false); setTrouble(undefined); }} onPin={(pin) => { void sign(pin); }}><p>You sign: “{kindOf(draft)?.signed}”.</p></PinPad> : null}
+      {connected === false ? (
+        <Notice tone="ask" title="Not connected">
+          <p>This is decided on line and signed. It can be done when the network is back.</p>
+        </Notice>
+      ) : null}
+      <div className="buttons">
+        <Button
+          look="go"
+          disabled={disabled || busy}
+          onClick={() => {
+            setAsking(true);
+          }}
+        >
+          {text}
+        </Button>
+      </div>
+      {asking ? (
+        <PinPad
+          title={`${person.name}: sign`}
+          busy={busy}
+          trouble={trouble}
+          onClose={() => {
+            setAsking(false);
+            setTrouble(undefined);
+          }}
+          onPin={(pin) => {
+            void sign(pin);
+          }}
+        >
+          <p>You sign: “{kindOf(draft)?.signed}”.</p>
+        </PinPad>
+      ) : null}
     </>
   );
 }

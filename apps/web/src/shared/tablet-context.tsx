@@ -3,7 +3,9 @@ import { createContext, useCallback, useContext, useEffect, useState, useSyncExt
 import type { People, Person } from './people';
 
 interface AtTheTable {
-  readonly tablet: Tablet; readonly people: People; readonly person: Person;
+  readonly tablet: Tablet;
+  readonly people: People;
+  readonly person: Person;
   /** Another name is to be tapped. */
   readonly leave: () => void;
 }
@@ -23,7 +25,10 @@ export function useTable(): AtTheTable {
 
 export function useTabletState(): TabletState {
   const { tablet } = useTable();
-  return useSyncExternalStore(useCallback((changed) => tablet.subscribe(changed), [tablet]), () => tablet.state);
+  return useSyncExternalStore(
+    useCallback((changed) => tablet.subscribe(changed), [tablet]),
+    () => tablet.state,
+  );
 }
 
 /** Records in the name of whoever is at the device. */
@@ -36,8 +41,12 @@ export function useRecord(): (draft: Draft) => Promise<Recorded> {
 export function useNow(everyMs: number): string {
   const [now, setNow] = useState(() => instant());
   useEffect(() => {
-    const handle = setInterval(() => { setNow(instant()); }, everyMs);
-    return () => { clearInterval(handle); };
+    const handle = setInterval(() => {
+      setNow(instant());
+    }, everyMs);
+    return () => {
+      clearInterval(handle);
+    };
   }, [everyMs]);
   return now;
 }

@@ -39,8 +39,15 @@ export function useAct(): Act {
       setBusy(false);
     }
   };
-  const trouble = broken
-    ? <Notice tone="bad" title="This tablet could not keep it"><p>Nothing was saved just now; what you typed still stands here. Try again; if it stays so, write it on paper and tell whoever looks after the tablet.</p></Notice>
-    : refused ? <Refusal refused={refused} /> : null;
+  const trouble = broken ? (
+    <Notice tone="bad" title="This tablet could not keep it">
+      <p>
+        Nothing was saved just now; what you typed still stands here. Try again; if it stays so, write it on paper and tell whoever looks
+        after the tablet.
+      </p>
+    </Notice>
+  ) : refused ? (
+    <Refusal refused={refused} />
+  ) : null;
   return { act, busy, trouble };
 }

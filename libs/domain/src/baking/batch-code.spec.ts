@@ -9,17 +9,20 @@ describe('the code of a batch', () => {
   });
 
   it('gets a number behind it where it is taken, and never the same twice', () => {
-    fc.assert(fc.property(fc.integer({ min: 1, max: 30 }), (n) => {
-      const taken: string[] = [];
-      for (let i = 0; i < n; i += 1) taken.push(proposedCode('2026-11-25', 'tin', taken));
-      return new Set(taken).size === n;
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 30 }), (n) => {
+        const taken: string[] = [];
+        for (let i = 0; i < n; i += 1) taken.push(proposedCode('2026-11-25', 'tin', taken));
+        return new Set(taken).size === n;
+      }),
+    );
   });
 });
 
 describe('the date of a batch', () => {
   it.each([
-    ['2026-11-25', 3, 'best-before', { bestBefore: '2026-11-28', useBy: null }], ['2026-12-30', 2, 'use-by', { bestBefore: null, useBy: '2027-01-01' }],
+    ['2026-11-25', 3, 'best-before', { bestBefore: '2026-11-28', useBy: null }],
+    ['2026-12-30', 2, 'use-by', { bestBefore: null, useBy: '2027-01-01' }],
     ['2026-11-25', null, null, { bestBefore: null, useBy: null }],
   ] as const)('%s with %s days, %s', (bakedOn, lifeDays, dateSort, dates) => {
     expect(proposedDates(bakedOn, { lifeDays, dateSort })).toEqual(dates);
@@ -28,10 +31,14 @@ describe('the date of a batch', () => {
   const useBy = (date: string | null) => ({ bestBefore: null, useBy: date });
   const bestBefore = (date: string | null) => ({ bestBefore: date, useBy: null });
   it.each([
-    [useBy('2026-11-28'), useBy('2026-11-27'), 'use-by'], [useBy('2026-11-27'), useBy('2026-11-27'), 'no'], [useBy('2026-11-26'), useBy('2026-11-27'), 'no'],
-    [bestBefore('2026-11-27'), useBy('2026-11-27'), 'use-by'], [bestBefore(null), useBy('2026-11-27'), 'use-by'],
+    [useBy('2026-11-28'), useBy('2026-11-27'), 'use-by'],
+    [useBy('2026-11-27'), useBy('2026-11-27'), 'no'],
+    [useBy('2026-11-26'), useBy('2026-11-27'), 'no'],
+    [bestBefore('2026-11-27'), useBy('2026-11-27'), 'use-by'],
+    [bestBefore(null), useBy('2026-11-27'), 'use-by'],
     [bestBefore('2026-11-29'), bestBefore('2026-11-28'), 'best-before'],
-    [useBy('2026-11-28'), bestBefore('2026-11-28'), 'no'], [bestBefore(null), bestBefore('2026-11-28'), 'no'],
+    [useBy('2026-11-28'), bestBefore('2026-11-28'), 'no'],
+    [bestBefore(null), bestBefore('2026-11-28'), 'no'],
     [bestBefore('2026-11-29'), bestBefore(null), 'no'],
   ] as const)('%j where the formula says %j: %s too far', (dates, proposed, tooFar) => {
     expect(datedTooFar(dates, proposed)).toBe(tooFar);

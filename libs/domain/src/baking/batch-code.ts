@@ -18,7 +18,10 @@ export function proposedCode(bakedOn: string, product: string, taken: readonly s
   return code;
 }
 
-export interface BatchDates { readonly bestBefore: string | null; readonly useBy: string | null }
+export interface BatchDates {
+  readonly bestBefore: string | null;
+  readonly useBy: string | null;
+}
 
 /** The date that a batch gets by its formula: so many days after the bake. No date where nobody gave the product a life. */
 export function proposedDates(bakedOn: string, of: { lifeDays: number | null; dateSort: 'best-before' | 'use-by' | null }): BatchDates {

@@ -7,25 +7,41 @@ describe('a batch', () => {
   it('is a lot of the good pieces, with what was rejected as waste', () => {
     const { book, run, make, loads, countOut } = oneBatch();
     const { id } = countOut({ pieces: 18, rejects: 2 });
-    expect(book.get('batch', id)).toMatchObject(
-      { run, make, formula: whiteFormula, plan, product: materials.tin, loads, pieces: 18, rejects: 2, steps: ['mix', 'divide', 'prove', 'bake'] },
-    );
+    expect(book.get('batch', id)).toMatchObject({
+      run,
+      make,
+      formula: whiteFormula,
+      plan,
+      product: materials.tin,
+      loads,
+      pieces: 18,
+      rejects: 2,
+      steps: ['mix', 'divide', 'prove', 'bake'],
+    });
     expect(book.get('lot', id)).toMatchObject({ sort: 'batch', code: '6329-TIN', pieces: 18, bestBefore: '2026-11-28' });
     const out = [...book.all('flow'), ...book.all('departure').map((d) => ({ ...d, source: d.lot }))].filter((o) => o.source === run);
-    expect(out.map((o) => [o.pieces, o.mg])).toEqual([[18, 16_380_000], [2, 1_820_000]]);
+    expect(out.map((o) => [o.pieces, o.mg])).toEqual([
+      [18, 16_380_000],
+      [2, 1_820_000],
+    ]);
     expect(book.all('deviation')).toEqual([]);
   });
 
   it('counts all loads of its run where none is named, or one that did not hold it', () => {
     const { book, loads, loadPayload, countOut } = oneBatch();
     const other = uuid(0xe11);
-    book.given(
-      'run', other,
-      {
-        make: uuid(0xe99), product: materials.bap, productName: 'bap', heads: null, pieces: 10, scalingMg: 1, lifeDays: 1, dateSort: null, steps: [],
-        at: '2026-11-25T03:00:00.000Z',
-      },
-    );
+    book.given('run', other, {
+      make: uuid(0xe99),
+      product: materials.bap,
+      productName: 'bap',
+      heads: null,
+      pieces: 10,
+      scalingMg: 1,
+      lifeDays: 1,
+      dateSort: null,
+      steps: [],
+      at: '2026-11-25T03:00:00.000Z',
+    });
     const strange = book.record('load-in', { ...loadPayload, lines: [{ run: other, pieces: 10 }] }, { at: night('04:30') }).id;
     expect(book.get('batch', countOut({ loads: [] }).id)?.loads).toEqual([...loads].sort());
     expect(book.get('batch', countOut({ loads: [strange] }).id)?.loads).toEqual([...loads, strange].sort());
@@ -41,9 +57,12 @@ describe('a batch', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
-  it.each(
-    [['unknown-run', { run: uuid(0xfff) }], ['unknown-load', { loads: [uuid(0xfff)] }], ['unacceptable-value', { pieces: 0 }], ['malformed', { code: '' }]],
-  )('is refused as %s', (problem, of) => {
+  it.each([
+    ['unknown-run', { run: uuid(0xfff) }],
+    ['unknown-load', { loads: [uuid(0xfff)] }],
+    ['unacceptable-value', { pieces: 0 }],
+    ['malformed', { code: '' }],
+  ])('is refused as %s', (problem, of) => {
     const { book, counted } = oneBatch();
     expect(book.refusal('batch-counted-out', { ...counted, ...of }, { at: night('05:00') }).problem).toBe(problem);
   });

@@ -13,25 +13,56 @@ const pieces = z.int().nonnegative().max(100_000);
  * A date further off than the formula allows is recorded all the same and opens a deviation; a use-by date that is too late holds the batch.
  */
 export const batchCountedOut = defineKind({
-  name: 'batch-counted-out', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A batch was counted out', words: ['note'],
+  name: 'batch-counted-out',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A batch was counted out',
+  words: ['note'],
   payload: z.strictObject({
     run: id,
     /** The loads that it was baked in. */
-    loads: z.array(id).max(40), pieces, rejects: pieces, code, bakedOn: day, bestBefore: day.nullable(), useBy: day.nullable(),
+    loads: z.array(id).max(40),
+    pieces,
+    rejects: pieces,
+    code,
+    bakedOn: day,
+    bestBefore: day.nullable(),
+    useBy: day.nullable(),
   }),
   outcome: z.strictObject({
-    make: id, formula: id, plan: id.nullable(), steps: z.array(z.string()), product: id, name: z.string(), specification: id.nullable(),
+    make: id,
+    formula: id,
+    plan: id.nullable(),
+    steps: z.array(z.string()),
+    product: id,
+    name: z.string(),
+    specification: id.nullable(),
     scalingMg: canonicalInteger,
     /** The loads that count: those named; all of the run's beside them where one named did not hold the run, or none was named. */
-    loads: z.array(id), tooFar: z.enum(['no', 'best-before', 'use-by']),
+    loads: z.array(id),
+    tooFar: z.enum(['no', 'best-before', 'use-by']),
   }),
-  examples: [{
-    run: '0190a6d0-7b3c-7000-8000-0000000000e2', loads: ['0190a6d0-7b3c-7000-8000-0000000000f1'], pieces: 20, rejects: 0, code: '6329-KTR',
-    bakedOn: '2026-11-25', bestBefore: '2026-11-28', useBy: null,
-  }],
+  examples: [
+    {
+      run: '0190a6d0-7b3c-7000-8000-0000000000e2',
+      loads: ['0190a6d0-7b3c-7000-8000-0000000000f1'],
+      pieces: 20,
+      rejects: 0,
+      code: '6329-KTR',
+      bakedOn: '2026-11-25',
+      bestBefore: '2026-11-28',
+      useBy: null,
+    },
+  ],
   needs: (p) => [
-    { in: 'run', id: p.run }, { in: 'lot', id: p.run }, { in: 'loadLine', by: 'run', value: p.run }, ...p.loads.map((l): Need => ({ in: 'load', id: l })),
+    { in: 'run', id: p.run },
+    { in: 'lot', id: p.run },
+    { in: 'loadLine', by: 'run', value: p.run },
+    ...p.loads.map((l): Need => ({ in: 'load', id: l })),
   ],
   then(p, state): Need[] {
     const run = state.get('run', p.run);
@@ -45,32 +76,117 @@ export const batchCountedOut = defineKind({
     if (unknown >= 0) return refuse('unknown-load', `payload.loads.${unknown}`);
     if (p.pieces + p.rejects === 0) return refuse('unacceptable-value', 'payload.pieces', 'one piece or more, good or rejected');
     return decided({
-      make: run.make, formula: make.formula, plan: make.plan, steps: run.steps, product: run.product, name: run.productName,
+      make: run.make,
+      formula: make.formula,
+      plan: make.plan,
+      steps: run.steps,
+      product: run.product,
+      name: run.productName,
       specification: state.get('lot', p.run)?.specification ?? null,
-      scalingMg: run.scalingMg, loads: loadsThatCount(state, p.run, p.loads), tooFar: datedTooFar(p, proposedDates(p.bakedOn, run)),
+      scalingMg: run.scalingMg,
+      loads: loadsThatCount(state, p.run, p.loads),
+      tooFar: datedTooFar(p, proposedDates(p.bakedOn, run)),
     });
   },
   rows({ payload: p, root, at, doneBy }, o, stamp): Change[] {
     return [
-      { in: 'batch', id: root, row: {
-        run: p.run, make: o.make, formula: o.formula, plan: o.plan, steps: o.steps, product: o.product, productName: o.name, code: p.code, bakedOn: p.bakedOn,
-        bestBefore: p.bestBefore, useBy: p.useBy, pieces: p.pieces, rejects: p.rejects, loads: o.loads, at,
-      } },
-      { in: 'lot', id: root, row: {
-        material: o.product, specification: o.specification, name: o.name, sort: 'batch', code: p.code, codeState: 'own', delivery: null, supplier: null,
-        mg: null, pieces: p.pieces, quantityAsWritten: null, bestBefore: p.bestBefore, useBy: p.useBy, at,
-      } },
-      { in: 'flow', id: derivedId(root, 'flow'), row: {
-        source: p.run, target: root, mg: p.pieces * o.scalingMg, pieces: p.pieces, how: 'counted', sort: 'batched', certain: true, anyOf: null, at,
-      } },
-      ...(p.rejects === 0 ? [] : [{ in: 'departure' as const, id: derivedId(root, 'rejects'), row: {
-        lot: p.run, channel: 'waste' as const, customer: null, trip: root, mg: p.rejects * o.scalingMg, pieces: p.rejects, how: 'counted' as const,
-        certain: true, anyOf: null, unattended: false, at, until: null,
-      } }]),
-      ...(o.tooFar === 'no' ? [] : [{ in: 'deviation' as const, id: derivedId(root, 'deviation'), row: {
-        subjectSort: 'batch' as const, subject: root, sort: 'dated-too-far' as const, class: o.tooFar === 'use-by' ? 'must' as const : 'should' as const,
-        summary: o.name, holds: o.tooFar === 'use-by', point: null, doneBy: doneBy ?? stamp.person, at,
-      } }]),
+      {
+        in: 'batch',
+        id: root,
+        row: {
+          run: p.run,
+          make: o.make,
+          formula: o.formula,
+          plan: o.plan,
+          steps: o.steps,
+          product: o.product,
+          productName: o.name,
+          code: p.code,
+          bakedOn: p.bakedOn,
+          bestBefore: p.bestBefore,
+          useBy: p.useBy,
+          pieces: p.pieces,
+          rejects: p.rejects,
+          loads: o.loads,
+          at,
+        },
+      },
+      {
+        in: 'lot',
+        id: root,
+        row: {
+          material: o.product,
+          specification: o.specification,
+          name: o.name,
+          sort: 'batch',
+          code: p.code,
+          codeState: 'own',
+          delivery: null,
+          supplier: null,
+          mg: null,
+          pieces: p.pieces,
+          quantityAsWritten: null,
+          bestBefore: p.bestBefore,
+          useBy: p.useBy,
+          at,
+        },
+      },
+      {
+        in: 'flow',
+        id: derivedId(root, 'flow'),
+        row: {
+          source: p.run,
+          target: root,
+          mg: p.pieces * o.scalingMg,
+          pieces: p.pieces,
+          how: 'counted',
+          sort: 'batched',
+          certain: true,
+          anyOf: null,
+          at,
+        },
+      },
+      ...(p.rejects === 0
+        ? []
+        : [
+            {
+              in: 'departure' as const,
+              id: derivedId(root, 'rejects'),
+              row: {
+                lot: p.run,
+                channel: 'waste' as const,
+                customer: null,
+                trip: root,
+                mg: p.rejects * o.scalingMg,
+                pieces: p.rejects,
+                how: 'counted' as const,
+                certain: true,
+                anyOf: null,
+                unattended: false,
+                at,
+                until: null,
+              },
+            },
+          ]),
+      ...(o.tooFar === 'no'
+        ? []
+        : [
+            {
+              in: 'deviation' as const,
+              id: derivedId(root, 'deviation'),
+              row: {
+                subjectSort: 'batch' as const,
+                subject: root,
+                sort: 'dated-too-far' as const,
+                class: o.tooFar === 'use-by' ? ('must' as const) : ('should' as const),
+                summary: o.name,
+                holds: o.tooFar === 'use-by',
+                point: null,
+                doneBy: doneBy ?? stamp.person,
+                at,
+              },
+            },
+          ]),
     ];
   },
 });

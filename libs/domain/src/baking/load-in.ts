@@ -10,19 +10,39 @@ const line = z.strictObject({ run: id, pieces: z.int().positive().max(100_000) }
 
 /** Pieces of one or more runs went into an oven together. */
 export const loadIn = defineKind({
-  name: 'load-in', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A load went into the oven', words: ['note'],
+  name: 'load-in',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A load went into the oven',
+  words: ['note'],
   payload: z.strictObject({
-    oven: id, deck: id.nullable(), plan: id.nullable(), bakeDay: day, setting: temperature.nullable(), minutes: z.int().positive().max(1440).nullable(),
+    oven: id,
+    deck: id.nullable(),
+    plan: id.nullable(),
+    bakeDay: day,
+    setting: temperature.nullable(),
+    minutes: z.int().positive().max(1440).nullable(),
     lines: z.array(line).min(1).max(20),
   }),
   outcome: z.strictObject({ celsius: z.int().nullable(), lines: z.array(z.strictObject({ product: id, name: z.string() })) }),
-  examples: [{
-    oven: '0190a6d0-7b3c-7000-8000-0000000000a3', deck: null, plan: null, bakeDay: '2026-11-25', setting: { figure: '225', unit: 'degC' }, minutes: 30,
-    lines: [{ run: '0190a6d0-7b3c-7000-8000-0000000000e2', pieces: 10 }],
-  }],
+  examples: [
+    {
+      oven: '0190a6d0-7b3c-7000-8000-0000000000a3',
+      deck: null,
+      plan: null,
+      bakeDay: '2026-11-25',
+      setting: { figure: '225', unit: 'degC' },
+      minutes: 30,
+      lines: [{ run: '0190a6d0-7b3c-7000-8000-0000000000e2', pieces: 10 }],
+    },
+  ],
   needs: (p): Need[] => [
-    { in: 'place', id: p.oven }, ...(p.deck === null ? [] : [{ in: 'place' as const, id: p.deck }]),
+    { in: 'place', id: p.oven },
+    ...(p.deck === null ? [] : [{ in: 'place' as const, id: p.deck }]),
     ...(p.plan === null ? [] : [{ in: 'planVersion' as const, id: p.plan }]),
     ...p.lines.map((l) => ({ in: 'run' as const, id: l.run })),
   ],
@@ -39,14 +59,40 @@ export const loadIn = defineKind({
     return decided({ celsius: p.setting === null ? null : Math.round(canonical(p.setting.figure, p.setting.unit) / 1000), lines });
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] => [
-    { in: 'load', id: root, row: {
-      oven: p.oven, deck: p.deck, plan: p.plan, bakeDay: p.bakeDay, celsius: o.celsius, minutes: p.minutes, at, doneBy: doneBy ?? stamp.person,
-    } },
+    {
+      in: 'load',
+      id: root,
+      row: {
+        oven: p.oven,
+        deck: p.deck,
+        plan: p.plan,
+        bakeDay: p.bakeDay,
+        celsius: o.celsius,
+        minutes: p.minutes,
+        at,
+        doneBy: doneBy ?? stamp.person,
+      },
+    },
     ...p.lines.flatMap((l, i): Change[] => {
       const of = o.lines[i];
-      return of ? [{ in: 'loadLine', id: derivedId(root, `line ${i}`), row: {
-        load: root, run: l.run, product: of.product, productName: of.name, pieces: l.pieces, oven: p.oven, bakeDay: p.bakeDay, at,
-      } }] : [];
+      return of
+        ? [
+            {
+              in: 'loadLine',
+              id: derivedId(root, `line ${i}`),
+              row: {
+                load: root,
+                run: l.run,
+                product: of.product,
+                productName: of.name,
+                pieces: l.pieces,
+                oven: p.oven,
+                bakeDay: p.bakeDay,
+                at,
+              },
+            },
+          ]
+        : [];
     }),
   ],
 });

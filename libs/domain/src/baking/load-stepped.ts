@@ -8,8 +8,15 @@ import { loadStepSort } from './collections.js';
 
 /** A load was turned, came out, went back in for some minutes more, or came out again. Back in the oven is an ordinary answer to a low core. */
 export const loadStepped = defineKind({
-  name: 'load-stepped', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A load was turned, came out or went back in', words: ['note'],
+  name: 'load-stepped',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A load was turned, came out or went back in',
+  words: ['note'],
   payload: z.strictObject({ load: id, step: loadStepSort, minutes: z.int().positive().max(1440).nullable() }),
   /** Seconds since the load first went in. */
   outcome: z.strictObject({ seconds: z.int() }),

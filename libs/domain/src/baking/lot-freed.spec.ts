@@ -7,7 +7,11 @@ describe('a hold', () => {
   const held = () => {
     const n = oneBatch();
     const lot = n.countOut().id;
-    return { ...n, lot, hold: n.book.record('lot-held', { lot, deviation: null }, { at: night('05:05'), words: { because: 'smells' } }).id };
+    return {
+      ...n,
+      lot,
+      hold: n.book.record('lot-held', { lot, deviation: null }, { at: night('05:05'), words: { because: 'smells' } }).id,
+    };
   };
 
   it('says what is held and why, and is lifted once, with the reason', () => {
@@ -28,9 +32,10 @@ describe('a hold', () => {
     expect(book.record('lot-freed', { hold }, { at: night('05:10'), words: { why: 'closed' } }).outcome).toEqual({ lot });
   });
 
-  it.each(
-    [['lot-held', { lot: uuid(0xfff), deviation: null }, 'unknown-lot'], ['lot-freed', { hold: uuid(0xfff) }, 'unknown-hold']],
-  )('%s is refused for what is not there', (kind, payload, problem) => {
+  it.each([
+    ['lot-held', { lot: uuid(0xfff), deviation: null }, 'unknown-lot'],
+    ['lot-freed', { hold: uuid(0xfff) }, 'unknown-hold'],
+  ])('%s is refused for what is not there', (kind, payload, problem) => {
     expect(held().book.refusal(kind, payload, { at: night('05:10') }).problem).toBe(problem);
   });
 

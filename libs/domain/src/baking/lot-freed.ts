@@ -7,12 +7,22 @@ import type { Change, Need } from '../kernel/state.js';
 
 /** A hold is lifted, with the reason, signed. What an open recall case holds is freed by that case alone. */
 export const lotFreed = defineKind({
-  name: 'lot-freed', version: 1, book: 'site', sort: 'decision', offline: false, signed: 'freed what was set aside', permission: 'decide.exception',
-  phrase: 'A hold was lifted', words: ['why'],
+  name: 'lot-freed',
+  version: 1,
+  book: 'site',
+  sort: 'decision',
+  offline: false,
+  signed: 'freed what was set aside',
+  permission: 'decide.exception',
+  phrase: 'A hold was lifted',
+  words: ['why'],
   payload: z.strictObject({ hold: id }),
   outcome: z.strictObject({ lot: id }),
   examples: [{ hold: '0190a6d0-7b3c-7000-8000-0000000000f4' }],
-  needs: (p) => [{ in: 'hold', id: p.hold }, { in: 'freed', by: 'hold', value: p.hold }],
+  needs: (p) => [
+    { in: 'hold', id: p.hold },
+    { in: 'freed', by: 'hold', value: p.hold },
+  ],
   then(p, state): Need[] {
     const recall = state.get('hold', p.hold)?.recall ?? null;
     return recall === null ? [] : [{ in: 'recallClosed', by: 'recall', value: recall }];
@@ -22,7 +32,8 @@ export const lotFreed = defineKind({
     const hold = state.get('hold', p.hold);
     if (!hold) return refuse('unknown-hold', 'payload.hold');
     if (state.find('freed', 'hold', p.hold).some((f) => f.id !== root)) return refuse('already-freed', 'payload.hold');
-    if (hold.recall !== null && state.find('recallClosed', 'recall', hold.recall).length === 0) return refuse('held-by-recall', 'payload.hold');
+    if (hold.recall !== null && state.find('recallClosed', 'recall', hold.recall).length === 0)
+      return refuse('held-by-recall', 'payload.hold');
     return missingWord(entry, 'why', 'why it may be used again') ?? decided({ lot: hold.lot });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'freed', id: root, row: { hold: p.hold, lot: o.lot, at } }],

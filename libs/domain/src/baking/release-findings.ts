@@ -17,9 +17,13 @@ const lotsOf = (b: Batch): string[] => [...new Set([b.id, b.run, b.make])];
 /** What has to be loaded, once the batch is there, before `releaseFindings` can be asked. */
 export const releaseNeeds = (b: Batch): Need[] => [
   ...subjectsOf(b).flatMap((s): Need[] => [...holdingNeeds(s), { in: 'notDone', by: 'subject', value: s }]),
-  ...lotsOf(b).flatMap((lot): Need[] => [{ in: 'hold', by: 'lot', value: lot }, { in: 'freed', by: 'lot', value: lot }]),
+  ...lotsOf(b).flatMap((lot): Need[] => [
+    { in: 'hold', by: 'lot', value: lot },
+    { in: 'freed', by: 'lot', value: lot },
+  ]),
   ...(b.plan === null ? [] : [{ in: 'controlPoint', by: 'plan', value: b.plan } satisfies Need]),
-  { in: 'loadLine', by: 'bakeDay', value: b.bakedOn }, ...b.loads.map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
+  { in: 'loadLine', by: 'bakeDay', value: b.bakedOn },
+  ...b.loads.map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
 ];
 
 /**
@@ -32,7 +36,9 @@ export function releaseFindings(batch: Batch, state: State): Finding[] {
   return [
     ...(batch.plan === null ? [{ code: 'no-plan' as const, subject: batch.id, what: null, deviation: null }] : []),
     ...heldLots(batch, state).map((h): Finding => ({ code: 'held', subject: h.lot, what: h.because, deviation: null })),
-    ...subjects.flatMap((s) => holding(state, s)).map((d): Finding => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id })),
+    ...subjects
+      .flatMap((s) => holding(state, s))
+      .map((d): Finding => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id })),
     ...unanswered(batch, state),
   ];
 }
@@ -48,21 +54,26 @@ export function heldLots(batch: Batch, state: State): Row<'hold'>[] {
 function unanswered(batch: Batch, state: State): Finding[] {
   if (batch.plan === null) return [];
   const points = state.find('controlPoint', 'plan', batch.plan).filter((p) => p.content.class === 'must' && pointApplies(p.content, batch));
-  return [...points].sort((a, b) => (a.key < b.key ? -1 : 1)).flatMap(({ content }) =>
-    askedSubjects(content, batch, state).flatMap((subject) => findingAt(content, subject, state)));
+  return [...points]
+    .sort((a, b) => (a.key < b.key ? -1 : 1))
+    .flatMap(({ content }) => askedSubjects(content, batch, state).flatMap((subject) => findingAt(content, subject, state)));
 }
 
 /** What a point is asked about for a batch. With no load on record, an oven's point is asked about the batch itself: nothing shows that it was baked. */
 function askedSubjects(point: PointContent, batch: Batch, state: State): string[] {
   switch (point.frequency) {
-    case 'each-make': return [batch.make];
-    case 'each-batch': return [batch.id];
-    case 'each-load': return batch.loads.length > 0 ? [...batch.loads] : [batch.id];
+    case 'each-make':
+      return [batch.make];
+    case 'each-batch':
+      return [batch.id];
+    case 'each-load':
+      return batch.loads.length > 0 ? [...batch.loads] : [batch.id];
     case 'first-load-of-day': {
       const lines = [...state.find('loadLine', 'bakeDay', batch.bakedOn), ...batch.loads.flatMap((l) => state.find('loadLine', 'load', l))];
       return batch.loads.length > 0 ? batch.loads.filter((l) => isFirstOfDay(l, batch.product, lines)) : [batch.id];
     }
-    default: return [];
+    default:
+      return [];
   }
 }
 
@@ -70,9 +81,15 @@ function findingAt(point: PointContent, subject: string, state: State): Finding[
   const deviations = state.find('deviation', 'subject', subject);
   const answer = answerOf(point.key, subject, state.find('reading', 'subject', subject));
   const answered = state.find('notDone', 'subject', subject).filter((n) => n.pointKey === point.key);
-  if (answer === 'unsettled' && (point.onMissed === 'hold' || point.onOutside === 'hold')) return [{
-    code: 'unsettled', subject, what: point.parameter, deviation: null,
-  }];
+  if (answer === 'unsettled' && (point.onMissed === 'hold' || point.onOutside === 'hold'))
+    return [
+      {
+        code: 'unsettled',
+        subject,
+        what: point.parameter,
+        deviation: null,
+      },
+    ];
   if (answer !== 'missing' || point.onMissed !== 'hold') return [];
   if (point.frequency === 'first-load-of-day' && answered.some((n) => n.answer === 'not-needed')) return [];
   // Somebody said that it was not taken: the deviation of that speaks for itself, open or decided.

@@ -6,8 +6,10 @@ import type { Rows } from '../collections.js';
 export function releaseRows(root: string, release: Rows['release'], subjects: readonly string[]): Change[] {
   return [
     { in: 'release', id: root, row: release },
-    ...subjects.map(
-      (subject): Change => ({ in: 'releasedSubject', id: derivedId(root, `released ${subject}`), row: { batch: release.batch, subject, at: release.at } }),
-    ),
+    ...subjects.map((subject): Change => ({
+      in: 'releasedSubject',
+      id: derivedId(root, `released ${subject}`),
+      row: { batch: release.batch, subject, at: release.at },
+    })),
   ];
 }

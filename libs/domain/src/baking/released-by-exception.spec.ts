@@ -8,11 +8,17 @@ describe('release by exception', () => {
     const n = oneBatch();
     const { id } = n.countOut();
     n.core(n.loads[0], '95.1');
-    expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), person: lead })).toMatchObject({ field: 'words.why' });
-    n.book.record('released-by-exception', { batch: id }, { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } });
-    expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual(
-      [['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature', deviation: null }]]],
+    expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), person: lead })).toMatchObject({
+      field: 'words.why',
+    });
+    n.book.record(
+      'released-by-exception',
+      { batch: id },
+      { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } },
     );
+    expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual([
+      ['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature', deviation: null }]],
+    ]);
     expect(n.book.rebuilt()).toEqual(n.book.snapshot());
   });
 
@@ -20,7 +26,9 @@ describe('release by exception', () => {
     const n = oneBatch();
     const { id } = n.countOut();
     n.book.given('hold', uuid(0xf01), { lot: id, because: 'recall', deviation: null, recall: uuid(0xf02), at: '2026-11-25T05:05:00.000Z' });
-    expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe('held-by-recall');
+    expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe(
+      'held-by-recall',
+    );
     expect(n.book.refusal('lot-freed', { hold: uuid(0xf01) }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe('held-by-recall');
     expect(n.book.refusal('released-by-exception', { batch: uuid(0xfff) }, { at: night('05:10') }).problem).toBe('unknown-batch');
   });

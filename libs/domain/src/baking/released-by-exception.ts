@@ -10,8 +10,15 @@ import { releaseRows } from './release-rows.js';
 
 /** Somebody who may do so lets a batch go in spite of what is open on it, says why and signs. What is held by a recall case never goes this way. */
 export const releasedByException = defineKind({
-  name: 'released-by-exception', version: 1, book: 'site', sort: 'decision', offline: false, signed: 'released by exception', permission: 'decide.exception',
-  phrase: 'A batch was released by exception', words: ['why'],
+  name: 'released-by-exception',
+  version: 1,
+  book: 'site',
+  sort: 'decision',
+  offline: false,
+  signed: 'released by exception',
+  permission: 'decide.exception',
+  phrase: 'A batch was released by exception',
+  words: ['why'],
   payload: z.strictObject({ batch: id }),
   outcome: z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) }),
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
@@ -24,11 +31,11 @@ export const releasedByException = defineKind({
     const batch = state.get('batch', entry.payload.batch);
     if (!batch) return refuse('unknown-batch', 'payload.batch');
     if (heldLots(batch, state).some((h) => h.recall !== null)) return refuse('held-by-recall', 'payload.batch');
-    return missingWord(entry, 'why', 'why it may go all the same') ?? decided(
-      { rule: releaseRule, findings: releaseFindings(batch, state), subjects: subjectsOf(batch) },
+    return (
+      missingWord(entry, 'why', 'why it may go all the same') ??
+      decided({ rule: releaseRule, findings: releaseFindings(batch, state), subjects: subjectsOf(batch) })
     );
   },
-  rows: ({ payload: p, root, at }, o): Change[] => releaseRows(
-    root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects,
-  ),
+  rows: ({ payload: p, root, at }, o): Change[] =>
+    releaseRows(root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects),
 });

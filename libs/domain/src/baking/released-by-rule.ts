@@ -11,7 +11,13 @@ import { releaseRows } from './release-rows.js';
  * and the refusal says what is open. Whatever is corrected afterwards, released stays released.
  */
 export const releasedByRule = defineKind({
-  name: 'released-by-rule', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
+  name: 'released-by-rule',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
   phrase: 'A batch was released by rule',
   payload: z.strictObject({ batch: id }),
   outcome: z.strictObject({ rule: z.int(), subjects: z.array(id) }),
@@ -29,5 +35,6 @@ export const releasedByRule = defineKind({
     if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${open}`);
     return decided({ rule: releaseRule, subjects: subjectsOf(batch) });
   },
-  rows: ({ payload: p, root, at }, o): Change[] => releaseRows(root, { batch: p.batch, way: 'by-rule', rule: o.rule, findings: [], at }, o.subjects),
+  rows: ({ payload: p, root, at }, o): Change[] =>
+    releaseRows(root, { batch: p.batch, way: 'by-rule', rule: o.rule, findings: [], at }, o.subjects),
 });

@@ -12,7 +12,10 @@ describe('party-stopped', () => {
     h.recorded(partyAccepted, { ...accepted, at: '2026-11-01T08:00:00Z' });
     const stop = h.recorded(partyStopped, { payload: { party }, at: '2026-11-10T08:00:00Z' });
     expect(stop.rows).toEqual([{ in: 'partyStopped', id: stop.id, row: { party, at: '2026-11-10T08:00:00.000Z' } }]);
-    expect(h.record(partyStopped, { payload: { party }, at: '2026-11-11T08:00:00Z' })).toMatchObject({ problem: 'already-so', field: 'payload.party' });
+    expect(h.record(partyStopped, { payload: { party }, at: '2026-11-11T08:00:00Z' })).toMatchObject({
+      problem: 'already-so',
+      field: 'payload.party',
+    });
     h.recorded(partyAccepted, { ...accepted, at: '2026-11-12T08:00:00Z' });
     expect(h.record(partyStopped, { payload: { party }, at: '2026-11-13T08:00:00Z' }).ok).toBe(true);
   });

@@ -6,13 +6,32 @@ import { specificationAccepted } from './specification-accepted.js';
 
 const [flour, mill] = [testId(0xc1), testId(0xa1)];
 const party = {
-  party: mill, sort: 'supplier' as const, name: 'Stone mill', contactName: null, phone: null, email: null, address: null, vulnerable: false, unattended: false,
+  party: mill,
+  sort: 'supplier' as const,
+  name: 'Stone mill',
+  contactName: null,
+  phone: null,
+  email: null,
+  address: null,
+  vulnerable: false,
+  unattended: false,
   since: '2026-01-01T00:00:00.000Z',
 };
 const house = (): House => new House([{ in: 'party', id: testId(0xa9), row: party }]);
 const payload = {
-  material: flour, name: 'Strong white flour', sort: 'ingredient', countedIn: 'mass', densityMgPerMl: null, storage: 'ambient',
-  lifeDays: 180, lifeOpenedHours: null, contains: ['wheat'], mayContain: ['soybeans'], flour: true, animalOrigin: false, supplier: mill,
+  material: flour,
+  name: 'Strong white flour',
+  sort: 'ingredient',
+  countedIn: 'mass',
+  densityMgPerMl: null,
+  storage: 'ambient',
+  lifeDays: 180,
+  lifeOpenedHours: null,
+  contains: ['wheat'],
+  mayContain: ['soybeans'],
+  flour: true,
+  animalOrigin: false,
+  supplier: mill,
 };
 
 describe('specification-accepted', () => {
@@ -24,7 +43,10 @@ describe('specification-accepted', () => {
   it('a change is a new specification, and what was in force before stays in force for then', () => {
     const set = new WorkingSet(true);
     const h = house();
-    for (const [at, contains] of [['2026-11-01T06:00:00Z', ['wheat']], ['2026-11-20T06:00:00Z', ['wheat', 'barley']]] as const) {
+    for (const [at, contains] of [
+      ['2026-11-01T06:00:00Z', ['wheat']],
+      ['2026-11-20T06:00:00Z', ['wheat', 'barley']],
+    ] as const) {
       set.apply({ entry: testId(1), seq: 1 }, h.recorded(specificationAccepted, { payload: { ...payload, contains }, at }).rows);
     }
     expect(specificationAt(set, flour, '2026-11-19T23:59:59.999Z')?.contains).toEqual(['wheat']);

@@ -8,8 +8,15 @@ import { actionSort } from './collections.js';
 
 /** What was done about something that went wrong. With a reading within the limit after it, a value outside is answered. */
 export const actionTaken = defineKind({
-  name: 'action-taken', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'Something was done about it', words: ['action'],
+  name: 'action-taken',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Something was done about it',
+  words: ['action'],
   payload: z.strictObject({ deviation: id, sort: actionSort }),
   outcome: z.strictObject({ subject: id }),
   examples: [{ deviation: '0190a6d0-7b3c-7000-8000-0000000000f5', sort: 'back-in-the-oven' }],
@@ -20,7 +27,18 @@ export const actionTaken = defineKind({
     const unsaid = entry.payload.sort === 'other' ? missingWord(entry, 'action', 'what was done, in a few words') : undefined;
     return unsaid ?? decided({ subject: deviation.subject });
   },
-  rows: ({ payload: p, root, at, doneBy, word }, o, stamp): Change[] => [{ in: 'correctiveAction', id: root, row: {
-    deviation: p.deviation, subject: o.subject, action: word('action'), sort: p.sort, at, doneBy: doneBy ?? stamp.person,
-  } }],
+  rows: ({ payload: p, root, at, doneBy, word }, o, stamp): Change[] => [
+    {
+      in: 'correctiveAction',
+      id: root,
+      row: {
+        deviation: p.deviation,
+        subject: o.subject,
+        action: word('action'),
+        sort: p.sort,
+        at,
+        doneBy: doneBy ?? stamp.person,
+      },
+    },
+  ],
 });

@@ -5,9 +5,22 @@ import { refuse } from '../kernel/problems.js';
 
 /** Equipment or a station was cleaned down: what was on it before cannot reach what is made there after. */
 export const cleanedDown = defineKind({
-  name: 'cleaned-down', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'Cleaned down', words: ['note'],
-  payload: z.strictObject({ place: id, sort: z.enum(['wet', 'dry', 'allergen-change']), chemical: z.string().max(80).nullable(), dilution: z.string().max(40).nullable(), contactMinutes: z.int().nonnegative().nullable() }),
+  name: 'cleaned-down',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Cleaned down',
+  words: ['note'],
+  payload: z.strictObject({
+    place: id,
+    sort: z.enum(['wet', 'dry', 'allergen-change']),
+    chemical: z.string().max(80).nullable(),
+    dilution: z.string().max(40).nullable(),
+    contactMinutes: z.int().nonnegative().nullable(),
+  }),
   outcome: z.strictObject({}),
   examples: [{ place: '0190a6d0-7b3c-7000-8000-000000000201', sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 }],
   needs: (p) => [{ in: 'place', id: p.place }],

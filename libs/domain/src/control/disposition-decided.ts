@@ -11,13 +11,22 @@ import { becomes } from './collections.js';
  * part of it only, and then the rest stays held.
  */
 export const dispositionDecided = defineKind({
-  name: 'disposition-decided', version: 1, book: 'site', sort: 'decision', offline: false, signed: 'decided what becomes of the food',
+  name: 'disposition-decided',
+  version: 1,
+  book: 'site',
+  sort: 'decision',
+  offline: false,
+  signed: 'decided what becomes of the food',
   permission: 'decide.exception',
-  phrase: 'It was decided what becomes of the food', words: ['note'],
+  phrase: 'It was decided what becomes of the food',
+  words: ['note'],
   payload: z.strictObject({ deviation: id, becomes, quantity: observed.nullable() }),
   outcome: z.strictObject({ subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
   examples: [{ deviation: '0190a6d0-7b3c-7000-8000-0000000000f5', becomes: 'destroyed', quantity: { figure: '12', unit: 'piece' } }],
-  needs: (p) => [{ in: 'deviation', id: p.deviation }, { in: 'deviationClosed', by: 'deviation', value: p.deviation }],
+  needs: (p) => [
+    { in: 'deviation', id: p.deviation },
+    { in: 'deviationClosed', by: 'deviation', value: p.deviation },
+  ],
   decide({ payload: p }, state) {
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
@@ -26,6 +35,10 @@ export const dispositionDecided = defineKind({
     return amount.ok ? decided({ subject: deviation.subject, ...amount.value }) : amount;
   },
   rows: ({ payload: p, root, at }, o): Change[] => [
-    { in: 'disposition', id: root, row: { deviation: p.deviation, subject: o.subject, becomes: p.becomes, pieces: o.pieces, mg: o.mg, at } },
+    {
+      in: 'disposition',
+      id: root,
+      row: { deviation: p.deviation, subject: o.subject, becomes: p.becomes, pieces: o.pieces, mg: o.mg, at },
+    },
   ],
 });

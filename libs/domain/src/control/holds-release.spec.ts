@@ -5,17 +5,62 @@ import { holdsRelease } from './holds-release.js';
 
 const at = (minute: number): string => `2026-11-25T05:${String(minute).padStart(2, '0')}:00.000Z`;
 const deviation = (of: Partial<Row<'deviation'>> = {}): Row<'deviation'> => ({
-  id: 'd', subjectSort: 'load', subject: 'load', sort: 'limit', class: 'must', summary: 'core', holds: true, point: 'p', doneBy: null, at: at(12), ...of,
+  id: 'd',
+  subjectSort: 'load',
+  subject: 'load',
+  sort: 'limit',
+  class: 'must',
+  summary: 'core',
+  holds: true,
+  point: 'p',
+  doneBy: null,
+  at: at(12),
+  ...of,
 });
-const action = (minute: number, of: Partial<Row<'correctiveAction'>> = {}): Row<'correctiveAction'> =>
-  ({ id: `a${minute}`, deviation: 'd', subject: 'load', action: null, sort: 'back-in-the-oven', at: at(minute), doneBy: null, ...of });
+const action = (minute: number, of: Partial<Row<'correctiveAction'>> = {}): Row<'correctiveAction'> => ({
+  id: `a${minute}`,
+  deviation: 'd',
+  subject: 'load',
+  action: null,
+  sort: 'back-in-the-oven',
+  at: at(minute),
+  doneBy: null,
+  ...of,
+});
 const reading = (minute: number, verdict: Row<'reading'>['verdict'], of: Partial<Row<'reading'>> = {}): Row<'reading'> => ({
-  id: `r${minute}`, subjectSort: 'load', subject: 'load', point: 'p', pointKey: 'core', measured: 'core', parameter: 'core', figure: '94.4', unit: 'degC',
-  milli: 94_400, yes: null,
-  seconds: null, verdict, class: 'must', judgedBy: null, instrument: null, halfWidthMilli: 0, rule: 1, at: at(minute), doneBy: null, corrected: false, ...of,
+  id: `r${minute}`,
+  subjectSort: 'load',
+  subject: 'load',
+  point: 'p',
+  pointKey: 'core',
+  measured: 'core',
+  parameter: 'core',
+  figure: '94.4',
+  unit: 'degC',
+  milli: 94_400,
+  yes: null,
+  seconds: null,
+  verdict,
+  class: 'must',
+  judgedBy: null,
+  instrument: null,
+  halfWidthMilli: 0,
+  rule: 1,
+  at: at(minute),
+  doneBy: null,
+  corrected: false,
+  ...of,
 });
-const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> =>
-  ({ id: 'x', deviation: 'd', subject: 'load', becomes: 'used', pieces: null, mg: null, at: at(30), ...of });
+const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> => ({
+  id: 'x',
+  deviation: 'd',
+  subject: 'load',
+  becomes: 'used',
+  pieces: null,
+  mg: null,
+  at: at(30),
+  ...of,
+});
 const closed: Row<'deviationClosed'> = { id: 'c', deviation: 'd', subject: 'load', selfReview: false, at: at(40), closedBy: 'lead' };
 const first = reading(12, 'outside');
 
@@ -27,18 +72,39 @@ describe('a deviation keeps food back', () => {
     ['after a new reading, with nothing done', true, [deviation(), [], [first, reading(20, 'within')], [], []]],
     ['not after something was done and a reading within', false, [deviation(), [action(13)], [first, reading(20, 'within')], [], []]],
     ['when the reading came before what was done', true, [deviation(), [action(25)], [first, reading(20, 'within')], [], []]],
-    ['when a later reading is outside again', true, [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'outside')], [], []]],
+    [
+      'when a later reading is outside again',
+      true,
+      [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'outside')], [], []],
+    ],
     ['when the last reading is unsure', true, [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'unsure')], [], []]],
     [
-      'not for a slip of the finger after a good reading', false,
+      'not for a slip of the finger after a good reading',
+      false,
       [deviation(), [action(13)], [first, reading(20, 'within'), reading(25, 'not-believable')], [], []],
     ],
-    ['not when something more was done after the good reading', false, [deviation(), [action(13), action(50)], [first, reading(20, 'within')], [], []]],
+    [
+      'not when something more was done after the good reading',
+      false,
+      [deviation(), [action(13), action(50)], [first, reading(20, 'within')], [], []],
+    ],
     ['when somebody was only told', true, [deviation(), [action(13, { sort: 'told-somebody' })], [first, reading(20, 'within')], [], []]],
-    ['when what was done was about another deviation', true, [deviation(), [action(13, { deviation: 'other' })], [first, reading(20, 'within')], [], []]],
+    [
+      'when what was done was about another deviation',
+      true,
+      [deviation(), [action(13, { deviation: 'other' })], [first, reading(20, 'within')], [], []],
+    ],
     ['when the reading is of another point', true, [deviation(), [action(13)], [first, reading(20, 'within', { point: 'q' })], [], []]],
-    ['when the reading is about another load', true, [deviation(), [action(13)], [first, reading(20, 'within', { subject: 'other' })], [], []]],
-    ['when the reading that opened it was corrected to within', true, [deviation(), [action(12)], [reading(12, 'within', { corrected: true })], [], []]],
+    [
+      'when the reading is about another load',
+      true,
+      [deviation(), [action(13)], [first, reading(20, 'within', { subject: 'other' })], [], []],
+    ],
+    [
+      'when the reading that opened it was corrected to within',
+      true,
+      [deviation(), [action(12)], [reading(12, 'within', { corrected: true })], [], []],
+    ],
     ['not once it is decided that the whole is used', false, [deviation(), [], [first], [disposition({})], []]],
     ['when only part of it is to be used', true, [deviation(), [], [first], [disposition({ pieces: 6 })], []]],
     ['when part of it was destroyed', true, [deviation(), [], [first], [disposition({ becomes: 'destroyed', pieces: 6 })], []]],
@@ -46,7 +112,8 @@ describe('a deviation keeps food back', () => {
     ['for a missed reading', true, [deviation({ sort: 'missed' }), [], [], [], []]],
     ['not for a missed reading that was taken after all', false, [deviation({ sort: 'missed' }), [], [reading(20, 'within')], [], []]],
     [
-      'for a held lot that was used, whatever was read', true,
+      'for a held lot that was used, whatever was read',
+      true,
       [deviation({ sort: 'held-lot-used', point: null }), [action(13)], [reading(20, 'within')], [], []],
     ],
     ['also when found after release', true, [deviation({ sort: 'found-after-release' }), [action(13)], [first], [], []]],
@@ -59,7 +126,9 @@ describe('a deviation keeps food back', () => {
     const actions = [action(13), action(21), action(33)];
     fc.assert(
       fc.property(
-        fc.shuffledSubarray(readings, { minLength: 4 }), fc.shuffledSubarray(actions, { minLength: 3 }), (r, a) => !holdsRelease(deviation(), a, r, [], []),
+        fc.shuffledSubarray(readings, { minLength: 4 }),
+        fc.shuffledSubarray(actions, { minLength: 3 }),
+        (r, a) => !holdsRelease(deviation(), a, r, [], []),
       ),
     );
   });

@@ -10,12 +10,17 @@ import type { Need, Row, State } from '../kernel/state.js';
  * The last two answer it without closing it: it stays on the list of the food-safety lead. A corrected reading never answers the deviation it opened.
  */
 export function holdsRelease(
-  deviation: Row<'deviation'>, actions: readonly Row<'correctiveAction'>[], readings: readonly Row<'reading'>[],
-  dispositions: readonly Row<'disposition'>[], closures: readonly Row<'deviationClosed'>[],
+  deviation: Row<'deviation'>,
+  actions: readonly Row<'correctiveAction'>[],
+  readings: readonly Row<'reading'>[],
+  dispositions: readonly Row<'disposition'>[],
+  closures: readonly Row<'deviationClosed'>[],
 ): boolean {
   const mine = <T extends { readonly deviation: string }>(rows: readonly T[]): T[] => rows.filter((row) => row.deviation === deviation.id);
   if (!deviation.holds || mine(closures).length > 0) return false;
-  const used = mine(dispositions).some((d) => (d.becomes === 'used' || d.becomes === 'used-after-correction') && d.pieces === null && d.mg === null);
+  const used = mine(dispositions).some(
+    (d) => (d.becomes === 'used' || d.becomes === 'used-after-correction') && d.pieces === null && d.mg === null,
+  );
   return !used && !answered(deviation, mine(actions), readings);
 }
 
@@ -24,20 +29,28 @@ function answered(deviation: Row<'deviation'>, actions: readonly Row<'corrective
     (r) => deviation.point !== null && r.point === deviation.point && r.subject === deviation.subject && r.verdict !== 'not-believable',
   );
   switch (deviation.sort) {
-    case 'missed': return latest(same)?.verdict === 'within';
-    case 'limit': case 'found-after-release': {
-      const done = actions.filter((a) => a.sort !== 'told-somebody' && a.at >= deviation.at).map((a) => a.at).sort()[0];
+    case 'missed':
+      return latest(same)?.verdict === 'within';
+    case 'limit':
+    case 'found-after-release': {
+      const done = actions
+        .filter((a) => a.sort !== 'told-somebody' && a.at >= deviation.at)
+        .map((a) => a.at)
+        .sort()[0];
       return done !== undefined && latest(same.filter((r) => r.at > deviation.at && r.at >= done))?.verdict === 'within';
     }
-    default: return false;
+    default:
+      return false;
   }
 }
 
 /** What has to be loaded before `holding` can be asked about a subject. */
 export const holdingNeeds = (subject: string): Need[] => [
-  { in: 'deviation', by: 'subject', value: subject }, { in: 'reading', by: 'subject', value: subject },
+  { in: 'deviation', by: 'subject', value: subject },
+  { in: 'reading', by: 'subject', value: subject },
   { in: 'correctiveAction', by: 'subject', value: subject },
-  { in: 'disposition', by: 'subject', value: subject }, { in: 'deviationClosed', by: 'subject', value: subject },
+  { in: 'disposition', by: 'subject', value: subject },
+  { in: 'deviationClosed', by: 'subject', value: subject },
 ];
 
 /** The deviations about a subject that keep it from leaving by rule, as the records stand. */

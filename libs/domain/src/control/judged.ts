@@ -11,15 +11,25 @@ import { unitAsked, verdictOf, verdictRule, type Observation } from './verdict.j
 
 /** A verdict with everything that it used: kept in the outcome, so that rows need nothing else and a correction is judged by the same. */
 export const judged = z.strictObject({
-  milli: canonicalInteger.nullable(), verdict, class: pointClass.nullable(), pointKey: z.string().nullable(),
+  milli: canonicalInteger.nullable(),
+  verdict,
+  class: pointClass.nullable(),
+  pointKey: z.string().nullable(),
   asked: z.strictObject({ limit, measured, holdSeconds: z.string().nullable() }).nullable(),
-  halfWidthMilli: canonicalInteger, rule: z.int(),
-  deviation: z.enum(['none', 'opened', 'stays']), sort: z.enum(['limit', 'found-after-release']), holds: z.boolean(),
+  halfWidthMilli: canonicalInteger,
+  rule: z.int(),
+  deviation: z.enum(['none', 'opened', 'stays']),
+  sort: z.enum(['limit', 'found-after-release']),
+  holds: z.boolean(),
 });
 export type Judged = z.infer<typeof judged>;
 
 export interface Taken extends Observation {
-  readonly subjectSort: SubjectSort; readonly subject: string; readonly point: string | null; readonly parameter: string; readonly instrument: string | null;
+  readonly subjectSort: SubjectSort;
+  readonly subject: string;
+  readonly point: string | null;
+  readonly parameter: string;
+  readonly instrument: string | null;
 }
 
 /** What has to be loaded before a reading about something can be judged. */
@@ -40,7 +50,11 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
   if (t.instrument !== null && !instrument) return refuse('unknown-instrument', `${field}.instrument`);
 
   const same = before?.taken.point === t.point ? before?.judged : undefined;
-  const asked = same ? same.asked : point ? { limit: point.content.limit, measured: point.content.measured, holdSeconds: point.content.holdSeconds } : null;
+  const asked = same
+    ? same.asked
+    : point
+      ? { limit: point.content.limit, measured: point.content.measured, holdSeconds: point.content.holdSeconds }
+      : null;
   const unit = asked ? unitAsked(asked.limit) : undefined;
   if (unit === null && t.yes === null) return refuse('unacceptable-value', `${field}.yes`, 'yes or no: the point asks for that');
   const fits = !unit || (t.value !== null && canConvert(t.value.unit, unit));
@@ -48,29 +62,76 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
   const milli = t.value ? canonicalOf(t.value) : null;
   if (milli === undefined) return refuse('unacceptable-value', `${field}.value`, 'a value that an instrument could show');
 
-  const halfWidthMilli = before?.taken.instrument === t.instrument ? before.judged.halfWidthMilli : instrument?.halfWidthMilli ?? 0;
+  const halfWidthMilli = before?.taken.instrument === t.instrument ? before.judged.halfWidthMilli : (instrument?.halfWidthMilli ?? 0);
   const found = verdictOf(t, asked, halfWidthMilli);
   const had = before !== undefined && before.judged.deviation !== 'none' ? before.judged : undefined;
-  const cls = same ? same.class : point?.content.class ?? had?.class ?? null;
+  const cls = same ? same.class : (point?.content.class ?? had?.class ?? null);
   const opens = found === 'outside' && cls !== null;
   const released = state.find('releasedSubject', 'subject', t.subject).length > 0;
-  return { ok: true, value: {
-    milli, verdict: found, class: cls, pointKey: same ? same.pointKey : point?.content.key ?? null, asked, halfWidthMilli, rule: verdictRule,
-    deviation: had ? 'stays' : opens ? 'opened' : 'none', sort: had ? had.sort : released ? 'found-after-release' : 'limit',
-    holds: had ? had.holds : opens && point?.content.onOutside === 'hold',
-  } };
+  return {
+    ok: true,
+    value: {
+      milli,
+      verdict: found,
+      class: cls,
+      pointKey: same ? same.pointKey : (point?.content.key ?? null),
+      asked,
+      halfWidthMilli,
+      rule: verdictRule,
+      deviation: had ? 'stays' : opens ? 'opened' : 'none',
+      sort: had ? had.sort : released ? 'found-after-release' : 'limit',
+      holds: had ? had.holds : opens && point?.content.onOutside === 'hold',
+    },
+  };
 }
 
 /** The row of a reading, and of the deviation that it opened. */
 export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: string; doneBy: string; corrected: boolean }): Change[] {
   const { at, doneBy, corrected } = of;
-  const reading: Change = { in: 'reading', id: readingId, row: {
-    subjectSort: t.subjectSort, subject: t.subject, point: t.point, pointKey: j.pointKey, measured: t.measured, parameter: t.parameter,
-    figure: t.value?.figure ?? null, unit: t.value?.unit ?? null, milli: j.milli, yes: t.yes, seconds: t.seconds ?? null,
-    verdict: j.verdict, class: j.class, judgedBy: j.asked?.limit ?? null, instrument: t.instrument, halfWidthMilli: j.halfWidthMilli, rule: j.rule, at, doneBy,
-    corrected,
-  } };
-  return j.deviation === 'none' ? [reading] : [reading, { in: 'deviation', id: derivedId(readingId, 'deviation'), row: {
-    subjectSort: t.subjectSort, subject: t.subject, sort: j.sort, class: j.class ?? 'note', summary: t.parameter, holds: j.holds, point: t.point, doneBy, at,
-  } }];
+  const reading: Change = {
+    in: 'reading',
+    id: readingId,
+    row: {
+      subjectSort: t.subjectSort,
+      subject: t.subject,
+      point: t.point,
+      pointKey: j.pointKey,
+      measured: t.measured,
+      parameter: t.parameter,
+      figure: t.value?.figure ?? null,
+      unit: t.value?.unit ?? null,
+      milli: j.milli,
+      yes: t.yes,
+      seconds: t.seconds ?? null,
+      verdict: j.verdict,
+      class: j.class,
+      judgedBy: j.asked?.limit ?? null,
+      instrument: t.instrument,
+      halfWidthMilli: j.halfWidthMilli,
+      rule: j.rule,
+      at,
+      doneBy,
+      corrected,
+    },
+  };
+  return j.deviation === 'none'
+    ? [reading]
+    : [
+        reading,
+        {
+          in: 'deviation',
+          id: derivedId(readingId, 'deviation'),
+          row: {
+            subjectSort: t.subjectSort,
+            subject: t.subject,
+            sort: j.sort,
+            class: j.class ?? 'note',
+            summary: t.parameter,
+            holds: j.holds,
+            point: t.point,
+            doneBy,
+            at,
+          },
+        },
+      ];
 }

@@ -5,14 +5,15 @@ import { uuid } from '../scenarios/driver.js';
 function withMake(frequency: 'each-load' | 'each-make' | 'first-load-of-day' | 'each-day', onMissed: 'hold' | 'record' = 'hold') {
   const book = bakehouse();
   const made = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
   ).id;
   const core = book.get('controlPoint', points.tinCore);
   if (!core) throw new Error('no point');
   book.given('controlPoint', uuid(0xb80), { ...core, content: { ...core.content, frequency, onMissed } });
-  const tell = (answer: string, point = uuid(0xb80)) => book.record(
-    'point-not-taken', { subjectSort: 'make', subject: made, point, answer }, { at: night('05:00') },
-  );
+  const tell = (answer: string, point = uuid(0xb80)) =>
+    book.record('point-not-taken', { subjectSort: 'make', subject: made, point, answer }, { at: night('05:00') });
   return { book, made, tell };
 }
 
@@ -45,6 +46,8 @@ describe('a reading that was not taken', () => {
     expect(
       book.refusal('point-not-taken', { subjectSort: 'make', subject: uuid(0xfff), point: points.dough, answer: 'not-done' }, at).problem,
     ).toBe('unknown-subject');
-    expect(book.refusal('point-not-taken', { subjectSort: 'make', subject: made, point: uuid(0xfff), answer: 'not-done' }, at).problem).toBe('unknown-point');
+    expect(
+      book.refusal('point-not-taken', { subjectSort: 'make', subject: made, point: uuid(0xfff), answer: 'not-done' }, at).problem,
+    ).toBe('unknown-point');
   });
 });

@@ -17,11 +17,25 @@ const shared: readonly PointContent['frequency'][] = ['first-load-of-day', 'each
  * miss holds, it opens a deviation; a reading of that point within its limit, taken since, answers it.
  */
 export const pointNotTaken = defineKind({
-  name: 'point-not-taken', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A reading was not taken', words: ['note'],
+  name: 'point-not-taken',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A reading was not taken',
+  words: ['note'],
   payload: z.strictObject({ subjectSort, subject: id, point: id, answer: notTakenAnswer }),
   outcome: z.strictObject({ pointKey: z.string(), parameter: z.string(), class: pointClass, missed: z.boolean() }),
-  examples: [{ subjectSort: 'load', subject: '0190a6d0-7b3c-7000-8000-0000000000f1', point: '0190a6d0-7b3c-7000-8000-0000000000f2', answer: 'not-done' }],
+  examples: [
+    {
+      subjectSort: 'load',
+      subject: '0190a6d0-7b3c-7000-8000-0000000000f1',
+      point: '0190a6d0-7b3c-7000-8000-0000000000f2',
+      answer: 'not-done',
+    },
+  ],
   needs: (p) => [subjectNeed(p.subjectSort, p.subject), { in: 'controlPoint', id: p.point }],
   decide({ payload: p }, state) {
     if (!subjectKnown(state, p.subjectSort, p.subject)) return refuse('unknown-subject', 'payload.subject');
@@ -29,14 +43,36 @@ export const pointNotTaken = defineKind({
     if (!content) return refuse('unknown-point', 'payload.point');
     const excused = p.answer === 'not-needed' && shared.includes(content.frequency);
     return decided({
-      pointKey: content.key, parameter: content.parameter, class: content.class, missed: content.class === 'must' && content.onMissed === 'hold' && !excused,
+      pointKey: content.key,
+      parameter: content.parameter,
+      class: content.class,
+      missed: content.class === 'must' && content.onMissed === 'hold' && !excused,
     });
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] => [
-    { in: 'notDone', id: root, row: { subjectSort: p.subjectSort, subject: p.subject, point: p.point, pointKey: o.pointKey, answer: p.answer, at } },
-    ...(o.missed ? [{ in: 'deviation' as const, id: derivedId(root, 'deviation'), row: {
-      subjectSort: p.subjectSort, subject: p.subject, sort: 'missed' as const, class: o.class, summary: o.parameter, holds: true, point: p.point,
-      doneBy: doneBy ?? stamp.person, at,
-    } }] : []),
+    {
+      in: 'notDone',
+      id: root,
+      row: { subjectSort: p.subjectSort, subject: p.subject, point: p.point, pointKey: o.pointKey, answer: p.answer, at },
+    },
+    ...(o.missed
+      ? [
+          {
+            in: 'deviation' as const,
+            id: derivedId(root, 'deviation'),
+            row: {
+              subjectSort: p.subjectSort,
+              subject: p.subject,
+              sort: 'missed' as const,
+              class: o.class,
+              summary: o.parameter,
+              holds: true,
+              point: p.point,
+              doneBy: doneBy ?? stamp.person,
+              at,
+            },
+          },
+        ]
+      : []),
   ],
 });

@@ -3,9 +3,23 @@ import type { PointContent } from '../plans/content.js';
 import { isFirstOfDay, pointApplies } from './points-asked.js';
 
 const point = (of: Partial<PointContent>): PointContent => ({
-  key: 'k', name: 'n', step: 'bake', class: 'must', hazard: '', formulas: [], products: [], measured: 'core', parameter: 'core', limit: { sort: 'yes' },
+  key: 'k',
+  name: 'n',
+  step: 'bake',
+  class: 'must',
+  hazard: '',
+  formulas: [],
+  products: [],
+  measured: 'core',
+  parameter: 'core',
+  limit: { sort: 'yes' },
   holdSeconds: null,
-  frequency: 'each-load', onMissed: 'hold', onOutside: 'hold', correctiveAction: '', basis: '', ...of,
+  frequency: 'each-load',
+  onMissed: 'hold',
+  onOutside: 'hold',
+  correctiveAction: '',
+  basis: '',
+  ...of,
 });
 
 describe('what a control point is for', () => {
@@ -24,8 +38,21 @@ describe('what a control point is for', () => {
   });
 
   it('finds the first load of the day per oven and product', () => {
-    const line = (load: string, at: string, oven = 'o', product = 'tin', bakeDay = '2026-11-25') => ({ id: load, load, product, oven, bakeDay, at });
-    const lines = [line('b', '05'), line('a', '04'), line('c', '03', 'rack'), line('d', '02', 'o', 'bap'), line('e', '01', 'o', 'tin', '2026-11-24')];
+    const line = (load: string, at: string, oven = 'o', product = 'tin', bakeDay = '2026-11-25') => ({
+      id: load,
+      load,
+      product,
+      oven,
+      bakeDay,
+      at,
+    });
+    const lines = [
+      line('b', '05'),
+      line('a', '04'),
+      line('c', '03', 'rack'),
+      line('d', '02', 'o', 'bap'),
+      line('e', '01', 'o', 'tin', '2026-11-24'),
+    ];
     expect(['a', 'b', 'c'].map((l) => isFirstOfDay(l, 'tin', lines))).toEqual([true, false, true]);
   });
 });

@@ -16,13 +16,29 @@ export function pointApplies(point: PointContent, of: { formula: string; product
   return of.steps.length === 0 || !formulaSteps.includes(point.step) || of.steps.includes(point.step);
 }
 
-interface Baked { readonly load: string; readonly product: string; readonly oven: string; readonly bakeDay: string; readonly at: string; readonly id: string }
+interface Baked {
+  readonly load: string;
+  readonly product: string;
+  readonly oven: string;
+  readonly bakeDay: string;
+  readonly at: string;
+  readonly id: string;
+}
 
 /** Whether a load is the first of its day for a product in its oven: the earliest of these lines. */
 export function isFirstOfDay(load: string, product: string, lines: readonly Baked[]): boolean {
   const own = lines.find((l) => l.load === load && l.product === product);
-  return own !== undefined && !lines.some((l) => l.product === product && l.oven === own.oven && l.bakeDay === own.bakeDay && l.load !== load
-    && (l.at < own.at || (l.at === own.at && l.load < load)));
+  return (
+    own !== undefined &&
+    !lines.some(
+      (l) =>
+        l.product === product &&
+        l.oven === own.oven &&
+        l.bakeDay === own.bakeDay &&
+        l.load !== load &&
+        (l.at < own.at || (l.at === own.at && l.load < load)),
+    )
+  );
 }
 
 export type Answer = 'within' | 'outside' | 'unsettled' | 'missing';

@@ -4,18 +4,32 @@ import { uuid, type Told } from '../scenarios/driver.js';
 
 function withDough() {
   const book = bakehouse();
-  book.given('instrument', uuid(0xf01), { name: 'P1', sort: 'probe', halfWidthMilli: 500, unit: 'degC', since: '2026-01-01T00:00:00.000Z' });
+  book.given('instrument', uuid(0xf01), {
+    name: 'P1',
+    sort: 'probe',
+    halfWidthMilli: 500,
+    unit: 'degC',
+    since: '2026-01-01T00:00:00.000Z',
+  });
   const make = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
   ).id;
-  const payload = (figure: string, of: Record<string, unknown> = {}) =>
-    ({
-      subjectSort: 'make', subject: make, point: points.dough, measured: 'dough', parameter: 'dough temperature', instrument: null, value: celsius(figure),
-      yes: null, seconds: null, ...of
-    });
-  const read = (figure: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) => book.record(
-    'reading-taken', payload(figure, of), { at: night('02:40'), ...told },
-  );
+  const payload = (figure: string, of: Record<string, unknown> = {}) => ({
+    subjectSort: 'make',
+    subject: make,
+    point: points.dough,
+    measured: 'dough',
+    parameter: 'dough temperature',
+    instrument: null,
+    value: celsius(figure),
+    yes: null,
+    seconds: null,
+    ...of,
+  });
+  const read = (figure: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+    book.record('reading-taken', payload(figure, of), { at: night('02:40'), ...told });
   return { book, make, payload, read };
 }
 const why = { reason: 'read again' };
@@ -41,20 +55,41 @@ describe('a reading', () => {
     const { id } = read('27.2', { instrument: uuid(0xf01) });
     const point = book.get('controlPoint', points.dough);
     if (!point) throw new Error('no point');
-    book.given(
-      'controlPoint', points.dough, { ...point, content: { ...point.content, limit: { sort: 'range', min: '0', max: '1', unit: 'degC' } } },
-    );
-    book.given('instrument', uuid(0xf01), { name: 'P1', sort: 'probe', halfWidthMilli: 100, unit: 'degC', since: '2026-01-01T00:00:00.000Z' });
-    expect(read('27.2', { instrument: uuid(0xf01) }, { corrects: id, words: why }).outcome).toMatchObject({ verdict: 'unsure', halfWidthMilli: 500 });
+    book.given('controlPoint', points.dough, {
+      ...point,
+      content: { ...point.content, limit: { sort: 'range', min: '0', max: '1', unit: 'degC' } },
+    });
+    book.given('instrument', uuid(0xf01), {
+      name: 'P1',
+      sort: 'probe',
+      halfWidthMilli: 100,
+      unit: 'degC',
+      since: '2026-01-01T00:00:00.000Z',
+    });
+    expect(read('27.2', { instrument: uuid(0xf01) }, { corrects: id, words: why }).outcome).toMatchObject({
+      verdict: 'unsure',
+      halfWidthMilli: 500,
+    });
     expect(read('26.0', {}, { corrects: id, words: why }).outcome).toMatchObject({ verdict: 'within', halfWidthMilli: 0 });
   });
 
   it('of a core of 940 °C is recorded as not believable and opens nothing', () => {
     const { book, make } = withDough();
-    const outcome = book.record('reading-taken', {
-      subjectSort: 'make', subject: make, point: points.tinCore, measured: 'core', parameter: 'core temperature', instrument: null, value: celsius('940'),
-      yes: null, seconds: null,
-    }, { at: night('04:00') }).outcome;
+    const outcome = book.record(
+      'reading-taken',
+      {
+        subjectSort: 'make',
+        subject: make,
+        point: points.tinCore,
+        measured: 'core',
+        parameter: 'core temperature',
+        instrument: null,
+        value: celsius('940'),
+        yes: null,
+        seconds: null,
+      },
+      { at: night('04:00') },
+    ).outcome;
     expect(outcome).toMatchObject({ verdict: 'not-believable', deviation: 'none', milli: 940_000 });
   });
 
@@ -74,7 +109,9 @@ describe('a reading', () => {
   it('moves with its deviation where the wrong load was tapped', () => {
     const { book, read } = withDough();
     const other = book.record(
-      'make-begun', { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+      'make-begun',
+      { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: '2026-11-25', plannedMg: null },
+      { at: night('02:00') },
     ).id;
     const { id } = read('28.5');
     read('28.5', { subject: other }, { corrects: id, words: why });

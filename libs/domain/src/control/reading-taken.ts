@@ -10,20 +10,43 @@ import { subjectNeed, subjectKnown } from './subjects.js';
 
 /** A value as observed, judged at once against the point that it was taken for. What is outside, and of a point, opens a deviation. */
 export const readingTaken = defineKind({
-  name: 'reading-taken', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A reading was taken', words: ['note'],
-  payload: z.strictObject({
-    subjectSort, subject: id, point: id.nullable(), measured, parameter: z.string().max(80), instrument: id.nullable(),
-    value: observed.nullable(), yes: z.boolean().nullable(),
-    /** How long it was held, where that counts. */
-    seconds: z.int().nonnegative().nullable(),
-  }).refine((p) => (p.value === null) !== (p.yes === null), { message: 'a value, or yes or no: one of the two', path: ['value'] }),
+  name: 'reading-taken',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A reading was taken',
+  words: ['note'],
+  payload: z
+    .strictObject({
+      subjectSort,
+      subject: id,
+      point: id.nullable(),
+      measured,
+      parameter: z.string().max(80),
+      instrument: id.nullable(),
+      value: observed.nullable(),
+      yes: z.boolean().nullable(),
+      /** How long it was held, where that counts. */
+      seconds: z.int().nonnegative().nullable(),
+    })
+    .refine((p) => (p.value === null) !== (p.yes === null), { message: 'a value, or yes or no: one of the two', path: ['value'] }),
   outcome: judged,
-  examples: [{
-    subjectSort: 'load', subject: '0190a6d0-7b3c-7000-8000-0000000000f1', point: '0190a6d0-7b3c-7000-8000-0000000000f2', measured: 'core',
-    parameter: 'core temperature',
-    instrument: null, value: { figure: '94.4', unit: 'degC' }, yes: null, seconds: null,
-  }],
+  examples: [
+    {
+      subjectSort: 'load',
+      subject: '0190a6d0-7b3c-7000-8000-0000000000f1',
+      point: '0190a6d0-7b3c-7000-8000-0000000000f2',
+      measured: 'core',
+      parameter: 'core temperature',
+      instrument: null,
+      value: { figure: '94.4', unit: 'degC' },
+      yes: null,
+      seconds: null,
+    },
+  ],
   needs: (p) => [subjectNeed(p.subjectSort, p.subject), ...judgeNeeds(p)],
   decide({ payload: p }, state, { previous }) {
     if (!subjectKnown(state, p.subjectSort, p.subject)) return refuse('unknown-subject', 'payload.subject');

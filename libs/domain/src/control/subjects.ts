@@ -2,8 +2,13 @@ import type { Need, State } from '../kernel/state.js';
 import type { SubjectSort } from './collections.js';
 
 const needOf: Readonly<Record<SubjectSort, (id: string) => Need>> = {
-  make: (id) => ({ in: 'make', id }), load: (id) => ({ in: 'load', id }), run: (id) => ({ in: 'run', id }), batch: (id) => ({ in: 'batch', id }),
-  lot: (id) => ({ in: 'lot', id }), delivery: (id) => ({ in: 'delivery', id }), place: (id) => ({ in: 'place', id }),
+  make: (id) => ({ in: 'make', id }),
+  load: (id) => ({ in: 'load', id }),
+  run: (id) => ({ in: 'run', id }),
+  batch: (id) => ({ in: 'batch', id }),
+  lot: (id) => ({ in: 'lot', id }),
+  delivery: (id) => ({ in: 'delivery', id }),
+  place: (id) => ({ in: 'place', id }),
   instrument: (id) => ({ in: 'instrument', id }),
   site: (id) => ({ in: 'place', id }),
 };

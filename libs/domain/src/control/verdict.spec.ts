@@ -2,9 +2,19 @@ import { describe, expect, it } from '@jest/globals';
 import type { PointContent } from '../plans/content.js';
 import { unitAsked, verdictOf, type Asked, type Observation } from './verdict.js';
 
-const core = (of: Partial<Asked> = {}): Asked => ({ limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, measured: 'core', holdSeconds: null, ...of });
-const read = (figure: string, unit: 'degC' | 'degF' | 'min' | 'g' | 'kg' = 'degC', of: Partial<Observation> = {}): Observation =>
-  ({ value: { figure, unit }, yes: null, measured: 'core', seconds: null, ...of });
+const core = (of: Partial<Asked> = {}): Asked => ({
+  limit: { sort: 'range', min: '93', max: null, unit: 'degC' },
+  measured: 'core',
+  holdSeconds: null,
+  ...of,
+});
+const read = (figure: string, unit: 'degC' | 'degF' | 'min' | 'g' | 'kg' = 'degC', of: Partial<Observation> = {}): Observation => ({
+  value: { figure, unit },
+  yes: null,
+  measured: 'core',
+  seconds: null,
+  ...of,
+});
 const limit = (l: PointContent['limit'], measured: PointContent['measured'] = 'core'): Asked => ({ limit: l, measured, holdSeconds: null });
 
 describe('a verdict', () => {
@@ -16,8 +26,11 @@ describe('a verdict', () => {
     ['in Fahrenheit just below', read('199.3', 'degF'), core(), 0, 'outside'],
     ['closer than the probe can tell', read('93.2'), core(), 500, 'unsure'],
     [
-      'by half a degree C in a Fahrenheit limit, which is 0.9 °F', read('200.2', 'degF'),
-      core({ limit: { sort: 'range', min: '199.4', max: null, unit: 'degF' } }), 500, 'unsure',
+      'by half a degree C in a Fahrenheit limit, which is 0.9 °F',
+      read('200.2', 'degF'),
+      core({ limit: { sort: 'range', min: '199.4', max: null, unit: 'degF' } }),
+      500,
+      'unsure',
     ],
     ['0.9 °F away', read('200.3', 'degF'), core({ limit: { sort: 'range', min: '199.4', max: null, unit: 'degF' } }), 500, 'within'],
     ['no core has 940 °C', read('940'), core(), 0, 'not-believable'],
@@ -29,21 +42,33 @@ describe('a verdict', () => {
     ['held too short', read('96.8', 'degC', { seconds: 20 }), core({ holdSeconds: '30' }), 0, 'outside'],
     ['held for nobody knows how long', read('96.8'), core({ holdSeconds: '30' }), 0, 'unsure'],
     [
-      '75 minutes of 90', read('75', 'min', { measured: 'elapsed' }), limit({ sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
-      0, 'within',
+      '75 minutes of 90',
+      read('75', 'min', { measured: 'elapsed' }),
+      limit({ sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
+      0,
+      'within',
     ],
     [
-      '140 minutes of 90', read('140', 'min', { measured: 'elapsed' }),
-      limit({ sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'), 0, 'outside',
+      '140 minutes of 90',
+      read('140', 'min', { measured: 'elapsed' }),
+      limit({ sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
+      0,
+      'outside',
     ],
     ['yes', { value: null, yes: true, measured: 'yes-no', seconds: null }, limit({ sort: 'yes' }, 'yes-no'), 0, 'within'],
     ['no', { value: null, yes: false, measured: 'yes-no', seconds: null }, limit({ sort: 'yes' }, 'yes-no'), 0, 'outside'],
     [
-      'a weight nearer than its scale shows, limit in kilograms', read('0.8004', 'kg', { measured: 'mass' }),
-      limit({ sort: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'), 500, 'unsure',
+      'a weight nearer than its scale shows, limit in kilograms',
+      read('0.8004', 'kg', { measured: 'mass' }),
+      limit({ sort: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'),
+      500,
+      'unsure',
     ],
     [
-      'a weight further off than that', read('800.6', 'g', { measured: 'mass' }), limit({ sort: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'), 500,
+      'a weight further off than that',
+      read('800.6', 'g', { measured: 'mass' }),
+      limit({ sort: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'),
+      500,
       'within',
     ],
   ])('%s', (_case, observation, asked, halfWidth, verdict) => {
@@ -51,6 +76,9 @@ describe('a verdict', () => {
   });
 
   it('asks for a unit of time where time is limited, and for none where yes is', () => {
-    expect([unitAsked({ sort: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null }), unitAsked({ sort: 'yes' })]).toEqual(['min', null]);
+    expect([unitAsked({ sort: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null }), unitAsked({ sort: 'yes' })]).toEqual([
+      'min',
+      null,
+    ]);
   });
 });

@@ -19,7 +19,11 @@ export interface Observation {
   readonly seconds?: number | null;
 }
 /** What a point asks for, as a reading keeps it. */
-export interface Asked { readonly limit: Limit; readonly measured: PointContent['measured']; readonly holdSeconds: string | null }
+export interface Asked {
+  readonly limit: Limit;
+  readonly measured: PointContent['measured'];
+  readonly holdSeconds: string | null;
+}
 
 /**
  * Judges what was observed against what its point asks for, exactly and in the limit's own unit. A temperature that no bakehouse has is
@@ -39,9 +43,12 @@ export function verdictOf(observation: Observation, asked: Asked | null, halfWid
 
 function againstLimit(value: z.infer<typeof observed> | null, yes: boolean | null, limit: Limit, halfWidthMilli: number): Verdict {
   switch (limit.sort) {
-    case 'yes': return yes === null ? 'no-limit' : yes ? 'within' : 'outside';
-    case 'elapsed': return value ? judge(value, { max: String(limit.maxMinutes), unit: 'min' }, '0') : 'no-limit';
-    case 'range': return value ? judge(value, limit, halfWidthIn(limit.unit, halfWidthMilli)) : 'no-limit';
+    case 'yes':
+      return yes === null ? 'no-limit' : yes ? 'within' : 'outside';
+    case 'elapsed':
+      return value ? judge(value, { max: String(limit.maxMinutes), unit: 'min' }, '0') : 'no-limit';
+    case 'range':
+      return value ? judge(value, limit, halfWidthIn(limit.unit, halfWidthMilli)) : 'no-limit';
   }
 }
 
@@ -56,9 +63,12 @@ function isBelievable(value: z.infer<typeof observed>, measured: Observation['me
 function halfWidthIn(unit: Unit, halfWidthMilli: number): string {
   const own = new Decimal(halfWidthMilli).div(1000).toFixed();
   switch (dimensionOf(unit)) {
-    case 'temperature': return convertDifference(own, 'degC', unit).toFixed();
-    case 'mass': return convertDifference(own, 'g', unit).toFixed();
-    default: return '0';
+    case 'temperature':
+      return convertDifference(own, 'degC', unit).toFixed();
+    case 'mass':
+      return convertDifference(own, 'g', unit).toFixed();
+    default:
+      return '0';
   }
 }
 

@@ -7,10 +7,14 @@ function withTrouble(holds = true) {
   const book = bakehouse();
   const lot = uuid(0xe01);
   book.record(
-    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') },
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] },
+    { at: night('01:00') },
   );
   const deviation = book.record(
-    'went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds }, { at: night('01:10'), words: { what: 'glass beside the sack' } },
+    'went-wrong',
+    { subjectSort: 'lot', subject: lot, class: 'must', holds },
+    { at: night('01:10'), words: { what: 'glass beside the sack' } },
   ).id;
   return { book, lot, deviation };
 }
@@ -19,13 +23,21 @@ const review = { review: 'looked at' };
 describe('something that went wrong', () => {
   it('is told in somebody’s words and holds what it is about', () => {
     const { book, deviation, lot } = withTrouble();
-    expect(book.get('deviation', deviation)).toMatchObject({ subject: lot, sort: 'went-wrong', summary: 'glass beside the sack', holds: true, doneBy: baker });
+    expect(book.get('deviation', deviation)).toMatchObject({
+      subject: lot,
+      sort: 'went-wrong',
+      summary: 'glass beside the sack',
+      holds: true,
+      doneBy: baker,
+    });
     expect(
       book.refusal('went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds: true }, { at: night('01:11') }),
     ).toMatchObject({ field: 'words.what' });
     expect(
       book.refusal(
-        'went-wrong', { subjectSort: 'lot', subject: uuid(0xfff), class: 'must', holds: true }, { at: night('01:11'), words: { what: 'x' } },
+        'went-wrong',
+        { subjectSort: 'lot', subject: uuid(0xfff), class: 'must', holds: true },
+        { at: night('01:11'), words: { what: 'x' } },
       ).problem,
     ).toBe('unknown-subject');
   });
@@ -33,7 +45,9 @@ describe('something that went wrong', () => {
   it('is about the whole site where nothing smaller fits', () => {
     expect(
       bakehouse().record(
-        'went-wrong', { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false }, { at: night('01:11'), words: { what: 'no water' } },
+        'went-wrong',
+        { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false },
+        { at: night('01:11'), words: { what: 'no water' } },
       ).outcome,
     ).toEqual({});
   });
@@ -43,27 +57,37 @@ describe('something that went wrong', () => {
     expect(book.refusal('deviation-closed', { deviation }, { at: night('02:00'), words: review }).problem).toBe('not-answered');
     book.record('disposition-decided', { deviation, becomes: 'destroyed', quantity: { figure: '25', unit: 'kg' } }, { at: night('02:00') });
     expect(book.all('disposition').map((d) => [d.becomes, d.mg, d.pieces])).toEqual([['destroyed', 25_000_000, null]]);
-    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), words: review }).outcome).toMatchObject({ selfReview: true });
-    expect(book.refusal('disposition-decided', { deviation, becomes: 'used', quantity: null }, { at: night('02:20') }).problem).toBe('already-closed');
+    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), words: review }).outcome).toMatchObject({
+      selfReview: true,
+    });
+    expect(book.refusal('disposition-decided', { deviation, becomes: 'used', quantity: null }, { at: night('02:20') }).problem).toBe(
+      'already-closed',
+    );
     expect(book.refusal('deviation-closed', { deviation }, { at: night('02:20') }).problem).toBe('already-closed');
   });
 
   it('is closed at once where it holds nothing, and the record says who reviewed whom', () => {
     const { book, deviation } = withTrouble(false);
     book.record('action-taken', { deviation, sort: 'set-aside' }, { at: night('01:20'), doneBy: lead });
-    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), person: lead }).outcome).toMatchObject({ selfReview: true });
+    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), person: lead }).outcome).toMatchObject({
+      selfReview: true,
+    });
     expect(book.all('deviationClosed').map((c) => c.closedBy)).toEqual([lead]);
   });
 
   it('is not self-review where somebody else looks', () => {
     const { book, deviation } = withTrouble(false);
-    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), person: lead }).outcome).toMatchObject({ selfReview: false });
+    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), person: lead }).outcome).toMatchObject({
+      selfReview: false,
+    });
   });
 
   it('takes what was done, in words where no word of the list fits', () => {
     const { book, deviation, lot } = withTrouble();
     expect(book.refusal('action-taken', { deviation, sort: 'other' }, { at: night('01:20') })).toMatchObject({ field: 'words.action' });
-    expect(book.refusal('action-taken', { deviation: uuid(0xfff), sort: 'repaired' }, { at: night('01:20') }).problem).toBe('unknown-deviation');
+    expect(book.refusal('action-taken', { deviation: uuid(0xfff), sort: 'repaired' }, { at: night('01:20') }).problem).toBe(
+      'unknown-deviation',
+    );
     book.record('action-taken', { deviation, sort: 'other' }, { at: night('01:20'), words: { action: 'swept the floor' } });
     expect(book.all('correctiveAction').map((a) => [a.subject, a.action, a.doneBy])).toEqual([[lot, 'swept the floor', baker]]);
     expect(book.rebuilt()).toEqual(book.snapshot());

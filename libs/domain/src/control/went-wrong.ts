@@ -10,8 +10,15 @@ import { subjectKnown, subjectNeed } from './subjects.js';
 
 /** Somebody says that something went wrong, in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold what it is about. */
 export const wentWrong = defineKind({
-  name: 'went-wrong', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'Something went wrong', words: ['what'],
+  name: 'went-wrong',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Something went wrong',
+  words: ['what'],
   payload: z.strictObject({ subjectSort, subject: id, class: pointClass, holds: z.boolean() }),
   outcome: z.strictObject({}),
   examples: [{ subjectSort: 'site', subject: '0190a6d0-7b3c-7000-8000-000000000001', class: 'should', holds: false }],
@@ -20,8 +27,21 @@ export const wentWrong = defineKind({
     if (!subjectKnown(state, entry.payload.subjectSort, entry.payload.subject)) return refuse('unknown-subject', 'payload.subject');
     return missingWord(entry, 'what', 'what went wrong, in a few words') ?? decided({});
   },
-  rows: ({ payload: p, root, at, doneBy, word }, _o, stamp): Change[] => [{ in: 'deviation', id: root, row: {
-    subjectSort: p.subjectSort, subject: p.subject, sort: 'went-wrong', class: p.class, summary: word('what'), holds: p.holds, point: null,
-    doneBy: doneBy ?? stamp.person, at,
-  } }],
+  rows: ({ payload: p, root, at, doneBy, word }, _o, stamp): Change[] => [
+    {
+      in: 'deviation',
+      id: root,
+      row: {
+        subjectSort: p.subjectSort,
+        subject: p.subject,
+        sort: 'went-wrong',
+        class: p.class,
+        summary: word('what'),
+        holds: p.holds,
+        point: null,
+        doneBy: doneBy ?? stamp.person,
+        at,
+      },
+    },
+  ],
 });

@@ -3,20 +3,32 @@ import type { Declared } from '../formulas/formula-allergens.js';
 
 /** One lot that today's products were made from, through whatever is made here. */
 export interface UsedLot {
-  readonly id: string; readonly name: string;
+  readonly id: string;
+  readonly name: string;
   /** Whether it is made here: then something must have gone into it, or nobody knows what is in it. */
   readonly made: boolean;
   /** What its specification says; several where nobody knows which supplier's lot it is, none where nobody ever said. */
   readonly declared: readonly Declared[];
 }
 /** What went into what: ingredients, aids such as tin oil, washes, what was put on after the oven, what a vessel held, what a name given later stands for. */
-export interface UsedFlow { readonly source: string; readonly target: string }
+export interface UsedFlow {
+  readonly source: string;
+  readonly target: string;
+}
 /** Made before another at the same station, with no clean-down between: traces of it may be in the later one. */
-export interface Touched { readonly before: string; readonly after: string }
-export interface Used { readonly lots: ReadonlyMap<string, UsedLot>; readonly into: ReadonlyMap<string, readonly string[]>; readonly touched: ReadonlyMap<string, readonly string[]> }
+export interface Touched {
+  readonly before: string;
+  readonly after: string;
+}
+export interface Used {
+  readonly lots: ReadonlyMap<string, UsedLot>;
+  readonly into: ReadonlyMap<string, readonly string[]>;
+  readonly touched: ReadonlyMap<string, readonly string[]>;
+}
 
 export interface LotAllergens {
-  readonly contains: ReadonlySet<Allergen>; readonly mayContain: ReadonlySet<Allergen>;
+  readonly contains: ReadonlySet<Allergen>;
+  readonly mayContain: ReadonlySet<Allergen>;
   /** Possible only because the same bowl made it before and was not cleaned. */
   readonly fromBowl: ReadonlySet<Allergen>;
   /** Names of what nobody knows the content of: with any of these the answer is never "no". */
@@ -27,7 +39,19 @@ export interface LotAllergens {
 
 /** Puts rows together so that lots can be looked through, again and again. */
 export function usedOf(lots: readonly UsedLot[], flows: readonly UsedFlow[], touched: readonly Touched[]): Used {
-  return { lots: new Map(lots.map((l) => [l.id, l])), into: grouped(flows, (f) => f.target, (f) => f.source), touched: grouped(touched, (t) => t.after, (t) => t.before) };
+  return {
+    lots: new Map(lots.map((l) => [l.id, l])),
+    into: grouped(
+      flows,
+      (f) => f.target,
+      (f) => f.source,
+    ),
+    touched: grouped(
+      touched,
+      (t) => t.after,
+      (t) => t.before,
+    ),
+  };
 }
 
 /**

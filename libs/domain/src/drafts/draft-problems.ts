@@ -6,7 +6,11 @@ import { planProblems } from '../plans/plan-problems.js';
 import { formulaDraft, planDraft } from './draft-content.js';
 
 /** What stands against approving a draft, at a field. Listed, never refused: a draft may be half made. */
-export interface DraftProblem { readonly field: string; readonly problem: ProblemCode; readonly acceptable: string | null }
+export interface DraftProblem {
+  readonly field: string;
+  readonly problem: ProblemCode;
+  readonly acceptable: string | null;
+}
 
 /** Nobody reads more than these at once. */
 const mostListed = 200;
@@ -35,5 +39,9 @@ function formProblems(error: z.ZodError): DraftProblem[] {
   });
 }
 
-const atDraft = ({ problem, field = '', acceptable }: Problem): DraftProblem => ({ field: field.replace(/^payload\./, ''), problem, acceptable: acceptable ?? null });
+const atDraft = ({ problem, field = '', acceptable }: Problem): DraftProblem => ({
+  field: field.replace(/^payload\./, ''),
+  problem,
+  acceptable: acceptable ?? null,
+});
 const lower = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);

@@ -9,7 +9,9 @@ const isMadeFromFlour = new Set(['dough', 'pastry', 'preferment', 'starter']);
 /** What has to be loaded before `contentProblem` can look at a formula's content. */
 export function contentNeeds(content: FormulaContent): Need[] {
   const materials = [
-    content.makes, ...content.lines.map((l) => l.material), ...content.products.flatMap((p) => [p.product, ...p.additions.map((a) => a.material)]),
+    content.makes,
+    ...content.lines.map((l) => l.material),
+    ...content.products.flatMap((p) => [p.product, ...p.additions.map((a) => a.material)]),
   ];
   return [
     ...[...new Set(materials)].map((value): Need => ({ in: 'specification', by: 'material', value })),
@@ -28,16 +30,20 @@ export function contentProblem(formula: string, sort: string, content: FormulaCo
  */
 export function contentProblems(formula: string, sort: string, content: FormulaContent, state: State, at: string): Refused[] {
   return [
-    ...some(madeProblem(content, state, at)), ...content.lines.flatMap((line, i) => some(lineProblem(formula, content, line, `payload.content.lines.${i}`, state, at))),
-    ...some(flourProblem(sort, content)), ...content.products.flatMap((_, i) => productProblems(content, i, state, at)),
-    ...content.steps.flatMap((_, i) => stepProblems(content, i)), ...some(rangeProblem(content)),
+    ...some(madeProblem(content, state, at)),
+    ...content.lines.flatMap((line, i) => some(lineProblem(formula, content, line, `payload.content.lines.${i}`, state, at))),
+    ...some(flourProblem(sort, content)),
+    ...content.products.flatMap((_, i) => productProblems(content, i, state, at)),
+    ...content.steps.flatMap((_, i) => stepProblems(content, i)),
+    ...some(rangeProblem(content)),
   ];
 }
 
 const some = (problem: Refused | undefined): Refused[] => (problem ? [problem] : []);
 
 function madeProblem(content: FormulaContent, state: State, at: string): Refused | undefined {
-  return specificationAt(state, content.makes, at)?.sort === 'intermediate' ? undefined
+  return specificationAt(state, content.makes, at)?.sort === 'intermediate'
+    ? undefined
     : refuse('unknown-material', 'payload.content.makes', 'a material of the sort "intermediate", with its specification accepted');
 }
 
@@ -46,10 +52,10 @@ type Line = FormulaContent['lines'][number];
 function lineProblem(formula: string, content: FormulaContent, line: Line, field: string, state: State, at: string): Refused | undefined {
   const specification = specificationAt(state, line.material, at);
   if (!specification) return refuse('unknown-material', `${field}.material`);
-  if (specification.sort === 'packaging' || specification.sort === 'product') return refuse(
-    'unacceptable-value', `${field}.material`, 'an ingredient, an aid or an intermediate',
-  );
-  if (specification.flour !== line.flour) return refuse('unacceptable-value', `${field}.flour`, `${specification.flour}, as its specification says`);
+  if (specification.sort === 'packaging' || specification.sort === 'product')
+    return refuse('unacceptable-value', `${field}.material`, 'an ingredient, an aid or an intermediate');
+  if (specification.flour !== line.flour)
+    return refuse('unacceptable-value', `${field}.flour`, `${specification.flour}, as its specification says`);
   if (line.madeBy !== null && !isMadeBy(formula, content, state, line.madeBy, line.material)) {
     return refuse('unknown-formula', `${field}.madeBy`, 'a formula that is baked by and makes this material');
   }
@@ -58,14 +64,16 @@ function lineProblem(formula: string, content: FormulaContent, line: Line, field
 
 /** A starter is refreshed from itself and a dough takes old dough of its own: a formula may name itself for what it makes. */
 function isMadeBy(formula: string, content: FormulaContent, state: State, madeBy: string, material: string): boolean {
-  return madeBy === formula ? content.makes === material : state.find('formulaVersion', 'formula', madeBy).some((v) => v.content.makes === material);
+  return madeBy === formula
+    ? content.makes === material
+    : state.find('formulaVersion', 'formula', madeBy).some((v) => v.content.makes === material);
 }
 
 function flourProblem(sort: string, content: FormulaContent): Refused | undefined {
   const hasFlour = content.lines.some((l) => l.flour || l.madeBy !== null);
-  return hasFlour || !isMadeFromFlour.has(sort) ? undefined : refuse(
-    'unacceptable-value', 'payload.content.lines', 'at least one line of flour, or of something made here: flour is the 100 %',
-  );
+  return hasFlour || !isMadeFromFlour.has(sort)
+    ? undefined
+    : refuse('unacceptable-value', 'payload.content.lines', 'at least one line of flour, or of something made here: flour is the 100 %');
 }
 
 function productProblems(content: FormulaContent, i: number, state: State, at: string): Refused[] {
@@ -75,8 +83,11 @@ function productProblems(content: FormulaContent, i: number, state: State, at: s
   const found: Refused[] = [];
   if (specificationAt(state, product.product, at)?.sort !== 'product') {
     found.push(refuse('unknown-material', `${field}.product`, 'a material of the sort "product", with its specification accepted'));
-  } else if (content.products.findIndex((p) => p.product === product.product) < i) found.push(refuse('unacceptable-value', `${field}.product`, 'each product once'));
-  const unknown = product.additions.flatMap((a, n) => (specificationAt(state, a.material, at) ? [] : [refuse('unknown-material', `${field}.additions.${n}.material`)]));
+  } else if (content.products.findIndex((p) => p.product === product.product) < i)
+    found.push(refuse('unacceptable-value', `${field}.product`, 'each product once'));
+  const unknown = product.additions.flatMap((a, n) =>
+    specificationAt(state, a.material, at) ? [] : [refuse('unknown-material', `${field}.additions.${n}.material`)],
+  );
   return [...found, ...unknown];
 }
 
@@ -93,5 +104,7 @@ function stepProblems(content: FormulaContent, i: number): Refused[] {
 
 function rangeProblem(content: FormulaContent): Refused | undefined {
   const range = content.doughCelsius;
-  return range && new Decimal(range.max).lt(range.min) ? refuse('unacceptable-value', 'payload.content.doughCelsius.max', `at least ${range.min}`) : undefined;
+  return range && new Decimal(range.max).lt(range.min)
+    ? refuse('unacceptable-value', 'payload.content.doughCelsius.max', `at least ${range.min}`)
+    : undefined;
 }

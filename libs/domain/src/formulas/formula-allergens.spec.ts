@@ -9,27 +9,46 @@ const of = (...lines: FormulaContent['lines']): FormulaContent => ({ ...example,
 const says = (contains: Declared['contains'], mayContain: Declared['mayContain'] = []): Declared => ({ contains, mayContain });
 
 const specifications: Record<string, readonly Declared[]> = {
-  flour: [says(['wheat'], ['soybeans'])], water: [says([])], almond: [says(['almond'], ['hazelnut'])], butter: [says(['milk'])], oil: [says([])],
+  flour: [says(['wheat'], ['soybeans'])],
+  water: [says([])],
+  almond: [says(['almond'], ['hazelnut'])],
+  butter: [says(['milk'])],
+  oil: [says([])],
   tinOil: [says(['soybeans'])],
   margarine: [says([], ['milk']), says(['soybeans'])],
 };
 const formulas: Record<string, FormulaContent> = {
-  frangipane: of(line('almond'), line('butter')), tartlet: of(line('frangipane', 'frangipane')),
-  starter: of(line('flour'), line('starter', 'starter')), a: of(line('b', 'b')), b: of(line('a', 'a'), line('almond')),
+  frangipane: of(line('almond'), line('butter')),
+  tartlet: of(line('frangipane', 'frangipane')),
+  starter: of(line('flour'), line('starter', 'starter')),
+  a: of(line('b', 'b')),
+  b: of(line('a', 'a'), line('almond')),
 };
-const sources: AllergenSources = { specificationsOf: (material) => specifications[material] ?? [], contentOf: (formula) => formulas[formula] };
+const sources: AllergenSources = {
+  specificationsOf: (material) => specifications[material] ?? [],
+  contentOf: (formula) => formulas[formula],
+};
 const none: readonly string[] = [];
 
 describe('formulaAllergens', () => {
   it.each<[string, FormulaContent, object]>([
     ['what its lines say', of(line('flour'), line('water')), { contains: ['wheat'], mayContain: ['soybeans'], notKnown: none }],
-    ['what is made here, two formulas deep', of(line('tartlet', 'tartlet')), { contains: ['milk', 'almond'], mayContain: ['hazelnut'], notKnown: none }],
-    ['contains wins over may contain', of(line('flour'), line('tinOil')), { contains: ['wheat', 'soybeans'], mayContain: [], notKnown: none }],
+    [
+      'what is made here, two formulas deep',
+      of(line('tartlet', 'tartlet')),
+      { contains: ['milk', 'almond'], mayContain: ['hazelnut'], notKnown: none },
+    ],
+    [
+      'contains wins over may contain',
+      of(line('flour'), line('tinOil')),
+      { contains: ['wheat', 'soybeans'], mayContain: [], notKnown: none },
+    ],
     ['a starter refreshed from itself', of(line('starter', 'starter')), { contains: ['wheat'], mayContain: ['soybeans'], notKnown: none }],
     ['two formulas that take of each other', of(line('a', 'a')), { contains: ['almond'], mayContain: ['hazelnut'], notKnown: none }],
     ['every supplier’s specification', of(line('margarine')), { contains: ['soybeans'], mayContain: ['milk'], notKnown: none }],
     [
-      'no specification, no formula', of(line('flour'), line('mystery'), line('lost', 'lost')),
+      'no specification, no formula',
+      of(line('flour'), line('mystery'), line('lost', 'lost')),
       { contains: ['wheat'], mayContain: ['soybeans'], notKnown: ['mystery', 'lost'] },
     ],
   ])('%s', (_what, content, answer) => {
@@ -38,10 +57,16 @@ describe('formulaAllergens', () => {
 });
 
 describe('productAllergens', () => {
-  const product = (id: string, material: string): FormulaContent['products'] => example.products.map((p) => ({
-    ...p, product: id, additions: [{ material, name: material, mgPerPiece: null, after: 'before-oven' }],
-  }));
-  const dough: FormulaContent = { ...of(line('water')), products: [...product('tin', 'tinOil'), ...product('bap', 'oil'), ...product('bun', 'glaze')] };
+  const product = (id: string, material: string): FormulaContent['products'] =>
+    example.products.map((p) => ({
+      ...p,
+      product: id,
+      additions: [{ material, name: material, mgPerPiece: null, after: 'before-oven' }],
+    }));
+  const dough: FormulaContent = {
+    ...of(line('water')),
+    products: [...product('tin', 'tinOil'), ...product('bap', 'oil'), ...product('bun', 'glaze')],
+  };
 
   // Tin oil with soya lecithin puts an allergen into a loaf whose recipe has none.
   it('adds what goes on or under that product only', () => {

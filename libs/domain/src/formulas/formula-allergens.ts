@@ -1,7 +1,10 @@
 import { allergen, type Allergen } from '../kernel/allergens.js';
 import type { FormulaContent } from './content.js';
 
-export interface Declared { readonly contains: readonly Allergen[]; readonly mayContain: readonly Allergen[] }
+export interface Declared {
+  readonly contains: readonly Allergen[];
+  readonly mayContain: readonly Allergen[];
+}
 /** What is asked while a formula is looked through: the specifications in force of a material (one of each supplier), the version of a formula. */
 export interface AllergenSources {
   specificationsOf(material: string): readonly Declared[];

@@ -12,7 +12,9 @@ const of = (...lines: Line[]): FormulaContent => ({ ...example, lines });
 describe('formulaPercents', () => {
   // 1000 g flour, 600 water, 2 yeast, 10 salt = 100/60/0.2/1 %: follows from the definition.
   it('all flours are 100 %', () => {
-    expect(formulaPercents(of(line('flour', 1_000_000, true), line('water', 600_000), line('yeast', 2_000), line('salt', 10_000)))).toEqual([100, 60, 0.2, 1]);
+    expect(formulaPercents(of(line('flour', 1_000_000, true), line('water', 600_000), line('yeast', 2_000), line('salt', 10_000)))).toEqual(
+      [100, 60, 0.2, 1],
+    );
   });
 
   it('a formula without flour has none', () => {
@@ -32,19 +34,34 @@ describe('scaledToPieces', () => {
     ...of(line('flour', 25_000_000, true), line('water', 15_000_000), line('salt', 450_000), line('yeast', 500_000), line('oil', 500_000)),
     products: [...product('tin', 910_000), ...product('bloomer', 465_000), ...product('bap', 75_000)],
   };
-  const wanted = [{ product: 'tin', pieces: 20 }, { product: 'bloomer', pieces: 12 }, { product: 'bap', pieces: 216 }];
+  const wanted = [
+    { product: 'tin', pieces: 20 },
+    { product: 'bloomer', pieces: 12 },
+    { product: 'bap', pieces: 216 },
+  ];
 
   it('gives the dough of one night, line by line', () => {
     const scaled = scaledToPieces(dough, wanted, 1_470_000);
-    expect(scaled).toMatchObject({ ok: true, value: { mg: 41_450_000, lines: [
-      { mg: 25_000_000, percent: 100 }, { mg: 15_000_000, percent: 60 }, { mg: 450_000, percent: 1.8 },
-      { mg: 500_000, percent: 2 }, { mg: 500_000, percent: 2 },
-    ] } });
+    expect(scaled).toMatchObject({
+      ok: true,
+      value: {
+        mg: 41_450_000,
+        lines: [
+          { mg: 25_000_000, percent: 100 },
+          { mg: 15_000_000, percent: 60 },
+          { mg: 450_000, percent: 1.8 },
+          { mg: 500_000, percent: 2 },
+          { mg: 500_000, percent: 2 },
+        ],
+      },
+    });
   });
 
   it.each([
-    [[{ product: 'loaf', pieces: 1 }], 'unknown-material'], [[{ product: 'tin', pieces: 1.5 }], 'unacceptable-value'],
-    [[{ product: 'tin', pieces: 0 }], 'unacceptable-value'], [[{ product: 'tin', pieces: 1_000_000 }], 'unacceptable-value'],
+    [[{ product: 'loaf', pieces: 1 }], 'unknown-material'],
+    [[{ product: 'tin', pieces: 1.5 }], 'unacceptable-value'],
+    [[{ product: 'tin', pieces: 0 }], 'unacceptable-value'],
+    [[{ product: 'tin', pieces: 1_000_000 }], 'unacceptable-value'],
   ])('refuses %j', (pieces, problem) => {
     expect(scaledToPieces(dough, pieces)).toMatchObject({ ok: false, problem });
   });
@@ -53,11 +70,13 @@ describe('scaledToPieces', () => {
 describe('scaledTo', () => {
   it('the lines always sum to what was asked for, each within 1 mg of its share', () => {
     const lines = fc.array(fc.integer({ min: 1, max: 50_000_000 }), { minLength: 1, maxLength: 12 });
-    fc.assert(fc.property(lines, fc.integer({ min: 1, max: 500_000_000 }), (mgs, mg) => {
-      const scaled = scaledTo(of(...mgs.map((m, i) => line(`m${i}`, m, i === 0))), mg);
-      const whole = mgs.reduce((a, b) => a + b, 0);
-      expect(scaled.ok && scaled.value.lines.reduce((sum, l) => sum + l.mg, 0)).toBe(mg);
-      expect(scaled.ok && scaled.value.lines.every((l, i) => Math.abs(l.mg - ((mgs[i] ?? 0) * mg) / whole) < 1.000_001)).toBe(true);
-    }));
+    fc.assert(
+      fc.property(lines, fc.integer({ min: 1, max: 500_000_000 }), (mgs, mg) => {
+        const scaled = scaledTo(of(...mgs.map((m, i) => line(`m${i}`, m, i === 0))), mg);
+        const whole = mgs.reduce((a, b) => a + b, 0);
+        expect(scaled.ok && scaled.value.lines.reduce((sum, l) => sum + l.mg, 0)).toBe(mg);
+        expect(scaled.ok && scaled.value.lines.every((l, i) => Math.abs(l.mg - ((mgs[i] ?? 0) * mg) / whole) < 1.000_001)).toBe(true);
+      }),
+    );
   });
 });

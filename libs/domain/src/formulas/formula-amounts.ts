@@ -4,9 +4,21 @@ import { fraction, type Fraction } from '../sums/bakery/fraction.js';
 import type { FormulaContent } from './content.js';
 
 /** A line scaled: milligrams, and its share of all flours together in percent, to 0.001 %; null where no line is flour. */
-export interface ScaledLine { readonly material: string; readonly name: string; readonly mg: number; readonly flour: boolean; readonly percent: number | null }
-export interface Wanted { readonly product: string; readonly pieces: number }
-export interface Scaled { readonly mg: number; readonly lines: readonly ScaledLine[] }
+export interface ScaledLine {
+  readonly material: string;
+  readonly name: string;
+  readonly mg: number;
+  readonly flour: boolean;
+  readonly percent: number | null;
+}
+export interface Wanted {
+  readonly product: string;
+  readonly pieces: number;
+}
+export interface Scaled {
+  readonly mg: number;
+  readonly lines: readonly ScaledLine[];
+}
 
 /** The heaviest dough that is scaled to: ten tonnes, in milligrams. */
 const mostMg = 10_000_000_000;
@@ -25,9 +37,19 @@ export function scaledTo(content: FormulaContent, mg: number): Outcome<Scaled> {
   if (!Number.isSafeInteger(mg) || mg <= 0 || mg > mostMg) return refuse('unacceptable-value', 'mg', `whole milligrams, 1 to ${mostMg}`);
   const shares = apportion(mg, content.lines.map(weightOf));
   const percents = formulaPercents(content);
-  return { ok: true, value: { mg, lines: content.lines.map((line, i) => ({
-    material: line.material, name: line.name, mg: shares[i] ?? 0, flour: line.flour, percent: percents[i] ?? null,
-  })) } };
+  return {
+    ok: true,
+    value: {
+      mg,
+      lines: content.lines.map((line, i) => ({
+        material: line.material,
+        name: line.name,
+        mg: shares[i] ?? 0,
+        flour: line.flour,
+        percent: percents[i] ?? null,
+      })),
+    },
+  };
 }
 
 /** The formula scaled to so many pieces of its products at their scaling weights, with what shall be kept or lost besides, in milligrams. */
@@ -36,7 +58,8 @@ export function scaledToPieces(content: FormulaContent, wanted: readonly Wanted[
   for (const [i, { product, pieces }] of wanted.entries()) {
     const of = content.products.find((p) => p.product === product);
     if (!of) return refuse('unknown-material', `${i}.product`, 'a product of this formula');
-    if (!Number.isSafeInteger(pieces) || pieces < 0) return refuse('unacceptable-value', `${i}.pieces`, 'a whole number of pieces, zero or more');
+    if (!Number.isSafeInteger(pieces) || pieces < 0)
+      return refuse('unacceptable-value', `${i}.pieces`, 'a whole number of pieces, zero or more');
     mg += pieces * of.scalingMg;
   }
   return scaledTo(content, mg);

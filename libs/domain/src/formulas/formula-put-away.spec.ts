@@ -7,7 +7,9 @@ import { formulaPutAway } from './formula-put-away.js';
 const formula = testId(0xd0);
 const content = formulaContent.parse(formulaBakedByFrom.examples[0].content);
 const version = (n: number, since: string) => ({
-  in: 'formulaVersion' as const, id: testId(0xd0 + n), row: { formula, number: n, name: 'White dough', sort: 'dough' as const, content, since },
+  in: 'formulaVersion' as const,
+  id: testId(0xd0 + n),
+  row: { formula, number: n, name: 'White dough', sort: 'dough' as const, content, since },
 });
 
 describe('formula-put-away', () => {
@@ -26,6 +28,9 @@ describe('formula-put-away', () => {
   });
 
   it('is refused for a formula that nobody knows', () => {
-    expect(new House().record(formulaPutAway, { payload: { formula } })).toMatchObject({ problem: 'unknown-formula', field: 'payload.formula' });
+    expect(new House().record(formulaPutAway, { payload: { formula } })).toMatchObject({
+      problem: 'unknown-formula',
+      field: 'payload.formula',
+    });
   });
 });

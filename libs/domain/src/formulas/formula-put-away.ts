@@ -7,11 +7,22 @@ import type { State } from '../kernel/state.js';
 
 /** A formula is not baked by any more. Its versions stay readable; a later version takes it up again. */
 export const formulaPutAway = defineKind({
-  name: 'formula-put-away', version: 1, book: 'organisation', sort: 'decision', offline: false, signed: null, permission: 'manage.formulas',
-  phrase: 'A formula was put away', words: ['note'],
-  payload: z.strictObject({ formula: id }), outcome: z.strictObject({}),
+  name: 'formula-put-away',
+  version: 1,
+  book: 'organisation',
+  sort: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.formulas',
+  phrase: 'A formula was put away',
+  words: ['note'],
+  payload: z.strictObject({ formula: id }),
+  outcome: z.strictObject({}),
   examples: [{ formula: '0190a6d0-7b3c-7000-8000-0000000000d0' }],
-  needs: (p) => [{ in: 'formulaVersion', by: 'formula', value: p.formula }, { in: 'formulaAway', by: 'formula', value: p.formula }],
+  needs: (p) => [
+    { in: 'formulaVersion', by: 'formula', value: p.formula },
+    { in: 'formulaAway', by: 'formula', value: p.formula },
+  ],
   decide({ payload: p, root, at }, state) {
     if (state.find('formulaVersion', 'formula', p.formula).length === 0) return refuse('unknown-formula', 'payload.formula');
     return isAway(state, p.formula, at, root) ? refuse('already-so', 'payload.formula') : decided({});
@@ -21,6 +32,13 @@ export const formulaPutAway = defineKind({
 
 /** Whether a formula is put away at an instant, with no later version that took it up again. `except` leaves one putting-away out. */
 export function isAway(state: State, formula: string, at: string, except?: string): boolean {
-  const ends = state.find('formulaAway', 'formula', formula).filter((a) => a.id !== except).map((a) => a.at);
-  return isEnded(ends, state.find('formulaVersion', 'formula', formula).map((v) => v.since), at);
+  const ends = state
+    .find('formulaAway', 'formula', formula)
+    .filter((a) => a.id !== except)
+    .map((a) => a.at);
+  return isEnded(
+    ends,
+    state.find('formulaVersion', 'formula', formula).map((v) => v.since),
+    at,
+  );
 }

@@ -3,17 +3,28 @@ import { fraction, nearest, over, plus, sumOf, times, zero, type Fraction } from
 import type { FormulaContent } from './content.js';
 
 type Line = FormulaContent['lines'][number];
-interface Found { readonly material: string; readonly name: string; readonly flour: boolean; readonly weight: Fraction; readonly fermented: Fraction }
+interface Found {
+  readonly material: string;
+  readonly name: string;
+  readonly flour: boolean;
+  readonly weight: Fraction;
+  readonly fermented: Fraction;
+}
 
 export interface TotalLine {
-  readonly material: string; readonly name: string; readonly mg: number; readonly flour: boolean;
+  readonly material: string;
+  readonly name: string;
+  readonly mg: number;
+  readonly flour: boolean;
   /** Of all flours, those in preferments counted, to 0.001 %; null where no line is flour. */
   readonly percent: number | null;
   /** How much of it is in preferments. */
   readonly prefermentMg: number;
 }
 export interface TotalFormula {
-  readonly lines: readonly TotalLine[]; readonly totalMg: number; readonly flourMg: number;
+  readonly lines: readonly TotalLine[];
+  readonly totalMg: number;
+  readonly flourMg: number;
   /** Of all flour, how much is in preferments, in millionths; null where no line is flour. */
   readonly prefermentedFlourPpm: number | null;
 }
@@ -33,9 +44,15 @@ export function totalOf(formula: string, content: Pick<FormulaContent, 'lines'>,
   const found = new Map<string, Found>();
   for (const part of content.lines.flatMap((line) => partsOf(line, fraction(line.mg), false, [], known))) {
     const before = found.get(part.material);
-    found.set(part.material, before ? { ...before, weight: plus(before.weight, part.weight), fermented: plus(before.fermented, part.fermented) } : part);
+    found.set(
+      part.material,
+      before ? { ...before, weight: plus(before.weight, part.weight), fermented: plus(before.fermented, part.fermented) } : part,
+    );
   }
-  return shownOf([...found.values()], content.lines.reduce((mg, l) => mg + l.mg, 0));
+  return shownOf(
+    [...found.values()],
+    content.lines.reduce((mg, l) => mg + l.mg, 0),
+  );
 }
 
 function partsOf(line: Line, weight: Fraction, inside: boolean, above: readonly string[], lookup: FormulaLookup): Found[] {
@@ -48,15 +65,26 @@ function partsOf(line: Line, weight: Fraction, inside: boolean, above: readonly 
 }
 
 function shownOf(found: readonly Found[], totalMg: number): TotalFormula {
-  const shares = apportion(totalMg, found.map((f) => f.weight));
+  const shares = apportion(
+    totalMg,
+    found.map((f) => f.weight),
+  );
   const percents = bakersPercents(found);
   const flours = found.filter((f) => f.flour);
   const flour = sumOf(flours.map((f) => f.weight));
   const lines = found.map(({ material, name, flour: isFlour, fermented }, i): TotalLine => ({
-    material, name, mg: shares[i] ?? 0, flour: isFlour, percent: percents?.percents[i] ?? null, prefermentMg: Math.min(Number(nearest(fermented)), shares[i] ?? 0),
+    material,
+    name,
+    mg: shares[i] ?? 0,
+    flour: isFlour,
+    percent: percents?.percents[i] ?? null,
+    prefermentMg: Math.min(Number(nearest(fermented)), shares[i] ?? 0),
   }));
   return {
-    lines, totalMg, flourMg: lines.reduce((mg, l) => mg + (l.flour ? l.mg : 0), 0),
-    prefermentedFlourPpm: flour.num === 0n ? null : Number(nearest(over(times(sumOf(flours.map((f) => f.fermented)), fraction(1_000_000)), flour))),
+    lines,
+    totalMg,
+    flourMg: lines.reduce((mg, l) => mg + (l.flour ? l.mg : 0), 0),
+    prefermentedFlourPpm:
+      flour.num === 0n ? null : Number(nearest(over(times(sumOf(flours.map((f) => f.fermented)), fraction(1_000_000)), flour))),
   };
 }

@@ -3,9 +3,21 @@ import { House, testId } from '../../../../test/support/try-kind.js';
 import { accessEnded } from './access-ended.js';
 
 const [access, person] = [testId(0x151), testId(3)];
-const house = (): House => new House([{ in: 'accessGiven', id: access, row: {
-  person, sites: [testId(2)], from: '2026-10-26', until: null, expires: '2026-11-26T18:00:00.000Z', at: '2026-11-25T00:00:00.000Z',
-} }]);
+const house = (): House =>
+  new House([
+    {
+      in: 'accessGiven',
+      id: access,
+      row: {
+        person,
+        sites: [testId(2)],
+        from: '2026-10-26',
+        until: null,
+        expires: '2026-11-26T18:00:00.000Z',
+        at: '2026-11-25T00:00:00.000Z',
+      },
+    },
+  ]);
 
 describe('access-ended', () => {
   it('ends an access once', () => {
@@ -17,6 +29,9 @@ describe('access-ended', () => {
   });
 
   it('is refused for an access that was never given', () => {
-    expect(house().record(accessEnded, { payload: { access: testId(99) } })).toMatchObject({ problem: 'unknown-subject', field: 'payload.access' });
+    expect(house().record(accessEnded, { payload: { access: testId(99) } })).toMatchObject({
+      problem: 'unknown-subject',
+      field: 'payload.access',
+    });
   });
 });

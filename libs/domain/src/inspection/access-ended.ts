@@ -5,11 +5,22 @@ import { refuse } from '../kernel/problems.js';
 
 /** An inspector's access ends now, before it would have expired. */
 export const accessEnded = defineKind({
-  name: 'access-ended', version: 1, book: 'organisation', sort: 'decision', offline: false, signed: null, permission: 'manage.access',
-  phrase: 'An inspector’s access ended', words: ['note'],
-  payload: z.strictObject({ access: id }), outcome: z.strictObject({ person: id }),
+  name: 'access-ended',
+  version: 1,
+  book: 'organisation',
+  sort: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.access',
+  phrase: 'An inspector’s access ended',
+  words: ['note'],
+  payload: z.strictObject({ access: id }),
+  outcome: z.strictObject({ person: id }),
   examples: [{ access: '0190a6d0-7b3c-7000-8000-000000000151' }],
-  needs: (p) => [{ in: 'accessGiven', id: p.access }, { in: 'accessEnded', by: 'access', value: p.access }],
+  needs: (p) => [
+    { in: 'accessGiven', id: p.access },
+    { in: 'accessEnded', by: 'access', value: p.access },
+  ],
   decide({ payload: p, root }, state) {
     const access = state.get('accessGiven', p.access);
     if (!access) return refuse('unknown-subject', 'payload.access', 'an access that was given');

@@ -3,17 +3,20 @@ import { House, testId } from '../../../../test/support/try-kind.js';
 import { accessGiven } from './access-given.js';
 
 const [person, gone, site] = [testId(3), testId(4), testId(2)];
-const house = (): House => new House([
-  { in: 'person', id: person, row: { name: 'Inspector', joinedAt: '2026-01-01T00:00:00.000Z' } },
-  { in: 'person', id: gone, row: { name: 'Gone', joinedAt: '2026-01-01T00:00:00.000Z' } },
-  { in: 'personLeft', id: testId(5), row: { person: gone, at: '2026-11-20T00:00:00.000Z' } },
-]);
+const house = (): House =>
+  new House([
+    { in: 'person', id: person, row: { name: 'Inspector', joinedAt: '2026-01-01T00:00:00.000Z' } },
+    { in: 'person', id: gone, row: { name: 'Gone', joinedAt: '2026-01-01T00:00:00.000Z' } },
+    { in: 'personLeft', id: testId(5), row: { person: gone, at: '2026-11-20T00:00:00.000Z' } },
+  ]);
 const payload = { person, sites: [site], from: '2026-10-26', until: '2026-11-25', expires: '2026-11-25T18:00:00+00:00' };
 
 describe('access-given', () => {
   it('lets somebody in at these sites, for these days, until it expires', () => {
     const given = house().recorded(accessGiven, { payload });
-    expect(given.rows).toEqual([{ in: 'accessGiven', id: given.id, row: { ...payload, expires: '2026-11-25T18:00:00.000Z', at: '2026-11-25T04:40:00.000Z' } }]);
+    expect(given.rows).toEqual([
+      { in: 'accessGiven', id: given.id, row: { ...payload, expires: '2026-11-25T18:00:00.000Z', at: '2026-11-25T04:40:00.000Z' } },
+    ]);
   });
 
   it.each([

@@ -2,7 +2,13 @@ import { describe, expect, it } from '@jest/globals';
 import { accessesInForce, letsSee } from './access-in-force.js';
 
 const given = {
-  id: 'a', person: 'p', sites: ['s1', 's2'], from: '2026-11-01', until: null, expires: '2026-11-10T00:00:00.000Z', at: '2026-11-05T00:00:00.000Z',
+  id: 'a',
+  person: 'p',
+  sites: ['s1', 's2'],
+  from: '2026-11-01',
+  until: null,
+  expires: '2026-11-10T00:00:00.000Z',
+  at: '2026-11-05T00:00:00.000Z',
 };
 const ended = { id: 'e', access: 'a', person: 'p', at: '2026-11-08T00:00:00.000Z' };
 
@@ -23,8 +29,12 @@ describe('accessesInForce', () => {
 
 describe('letsSee', () => {
   it.each([
-    ['2026-10-31', null, false], ['2026-11-01', null, true], ['2026-11-09', null, true], ['2026-11-10', null, false],
-    ['2026-11-03', '2026-11-03', true], ['2026-11-04', '2026-11-03', false],
+    ['2026-10-31', null, false],
+    ['2026-11-01', null, true],
+    ['2026-11-09', null, true],
+    ['2026-11-10', null, false],
+    ['2026-11-03', '2026-11-03', true],
+    ['2026-11-04', '2026-11-03', false],
   ])('records of %s with a period until %s: %p', (day, until, seen) => {
     expect(letsSee({ from: '2026-11-01', until }, day, '2026-11-09')).toBe(seen);
   });

@@ -6,7 +6,19 @@ import { day, id, instant } from '../kernel/fields.js';
  * An inspector may look, and only look, at these sites' records of these days (`until` null: up to the day of looking) before `expires`.
  * Without such a row in force an inspector sees nothing.
  */
-export const accessGiven = collection('access_given', z.object({
-  person: id, sites: z.array(id), from: day, until: day.nullable(), expires: instant, at: instant,
-}), { by: ['person'], reach: 'organisation' });
-export const accessEnded = collection('access_ended', z.object({ access: id, person: id, at: instant }), { by: ['access', 'person'], reach: 'organisation' });
+export const accessGiven = collection(
+  'access_given',
+  z.object({
+    person: id,
+    sites: z.array(id),
+    from: day,
+    until: day.nullable(),
+    expires: instant,
+    at: instant,
+  }),
+  { by: ['person'], reach: 'organisation' },
+);
+export const accessEnded = collection('access_ended', z.object({ access: id, person: id, at: instant }), {
+  by: ['access', 'person'],
+  reach: 'organisation',
+});

@@ -5,16 +5,49 @@ import * as z from 'zod';
  * since the law asks for the name of the cereal or nut. Entries that other lists group are mapped, not merged: the lists are not one to one.
  */
 export const allergen = z.enum([
-  'wheat', 'rye', 'barley', 'oats', 'crustaceans', 'eggs', 'fish', 'peanuts', 'soybeans', 'milk',
-  'almond', 'hazelnut', 'walnut', 'cashew', 'pecan', 'brazil-nut', 'pistachio', 'macadamia',
-  'celery', 'mustard', 'sesame', 'sulphites', 'lupin', 'molluscs',
+  'wheat',
+  'rye',
+  'barley',
+  'oats',
+  'crustaceans',
+  'eggs',
+  'fish',
+  'peanuts',
+  'soybeans',
+  'milk',
+  'almond',
+  'hazelnut',
+  'walnut',
+  'cashew',
+  'pecan',
+  'brazil-nut',
+  'pistachio',
+  'macadamia',
+  'celery',
+  'mustard',
+  'sesame',
+  'sulphites',
+  'lupin',
+  'molluscs',
 ]);
 export type Allergen = z.infer<typeof allergen>;
 
 /** One entry of a legal list, and the allergens here that belong to it. */
-export interface AllergenEntry { readonly entry: string; readonly members: readonly Allergen[] }
+export interface AllergenEntry {
+  readonly entry: string;
+  readonly members: readonly Allergen[];
+}
 
-const nuts = ['almond', 'hazelnut', 'walnut', 'cashew', 'pecan', 'brazil-nut', 'pistachio', 'macadamia'] as const satisfies readonly Allergen[];
+const nuts = [
+  'almond',
+  'hazelnut',
+  'walnut',
+  'cashew',
+  'pecan',
+  'brazil-nut',
+  'pistachio',
+  'macadamia',
+] as const satisfies readonly Allergen[];
 
 /** The 14 entries of Regulation (EU) 1169/2011 Annex II, in its order; retained in Great Britain (from memory of the text). */
 export const annexTwo: readonly AllergenEntry[] = [
@@ -56,15 +89,45 @@ export const allergenMappingNotes: readonly string[] = [
 ];
 
 const otherWords: Readonly<Record<string, Allergen>> = {
-  oat: 'oats', crustacean: 'crustaceans', egg: 'eggs', peanut: 'peanuts', groundnut: 'peanuts', soya: 'soybeans', soy: 'soybeans', soybean: 'soybeans', soyabeans: 'soybeans',
-  dairy: 'milk', almonds: 'almond', hazelnuts: 'hazelnut', walnuts: 'walnut', cashews: 'cashew', 'cashew-nut': 'cashew', pecans: 'pecan', 'pecan-nut': 'pecan',
-  'brazil-nuts': 'brazil-nut', pistachios: 'pistachio', 'pistachio-nut': 'pistachio', macadamias: 'macadamia', 'macadamia-nut': 'macadamia', celeriac: 'celery',
-  'sesame-seeds': 'sesame', sulphite: 'sulphites', sulfites: 'sulphites', 'sulphur-dioxide': 'sulphites', lupine: 'lupin', mollusc: 'molluscs', mollusks: 'molluscs', spelt: 'wheat',
+  oat: 'oats',
+  crustacean: 'crustaceans',
+  egg: 'eggs',
+  peanut: 'peanuts',
+  groundnut: 'peanuts',
+  soya: 'soybeans',
+  soy: 'soybeans',
+  soybean: 'soybeans',
+  soyabeans: 'soybeans',
+  dairy: 'milk',
+  almonds: 'almond',
+  hazelnuts: 'hazelnut',
+  walnuts: 'walnut',
+  cashews: 'cashew',
+  'cashew-nut': 'cashew',
+  pecans: 'pecan',
+  'pecan-nut': 'pecan',
+  'brazil-nuts': 'brazil-nut',
+  pistachios: 'pistachio',
+  'pistachio-nut': 'pistachio',
+  macadamias: 'macadamia',
+  'macadamia-nut': 'macadamia',
+  celeriac: 'celery',
+  'sesame-seeds': 'sesame',
+  sulphite: 'sulphites',
+  sulfites: 'sulphites',
+  'sulphur-dioxide': 'sulphites',
+  lupine: 'lupin',
+  mollusc: 'molluscs',
+  mollusks: 'molluscs',
+  spelt: 'wheat',
 };
 
 /** The allergen that a word stands for; undefined for an unknown word and for one that names no single allergen, such as “gluten” or “nuts”. */
 export function allergenCalled(word: string): Allergen | undefined {
-  const key = word.trim().toLowerCase().replace(/[\s_]+/g, '-');
+  const key = word
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-');
   const known = allergen.safeParse(key);
   return known.success ? known.data : Object.hasOwn(otherWords, key) ? otherWords[key] : undefined;
 }

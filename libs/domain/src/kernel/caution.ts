@@ -1,2 +1,3 @@
 /** Stands wherever a limit, a critical verdict, a label or a recall is shown. */
-export const caution = 'Limits, verdicts and scopes shown here must be validated by a competent person; your local food-safety authority’s rules come first.';
+export const caution =
+  'Limits, verdicts and scopes shown here must be validated by a competent person; your local food-safety authority’s rules come first.';

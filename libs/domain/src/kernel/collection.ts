@@ -18,7 +18,9 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
  * Every row is written by exactly one chain of entries (an entry and its corrections), so rows never merge.
  */
 export function collection<const N extends string, R extends z.ZodObject, const F extends Extract<keyof z.infer<R>, string>>(
-  name: N, row: R, options: { by: readonly F[]; reach?: Reach; stays?: boolean },
+  name: N,
+  row: R,
+  options: { by: readonly F[]; reach?: Reach; stays?: boolean },
 ): Collection<N, R, F> {
   return { name, row, by: options.by, reach: options.reach ?? 'book', stays: options.stays ?? false };
 }

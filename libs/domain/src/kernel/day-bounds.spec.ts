@@ -5,14 +5,25 @@ const hours = ({ from, until }: { from: string; until: string }): number => (Dat
 
 // Clock changes of 2026 in the European Union and the United Kingdom: 29 March and 25 October at 01:00 UTC (IANA time zone database).
 describe('a site’s day', () => {
-  it.each([['2026-03-28', 24], ['2026-03-29', 23], ['2026-10-25', 25], ['2026-11-25', 24]])('%s in London is %i hours long', (day, long) => {
+  it.each([
+    ['2026-03-28', 24],
+    ['2026-03-29', 23],
+    ['2026-10-25', 25],
+    ['2026-11-25', 24],
+  ])('%s in London is %i hours long', (day, long) => {
     expect(hours(dayBounds(day, 'Europe/London'))).toBe(long);
   });
   it('starts when the site says', () => {
-    expect(dayBounds('2026-11-25', 'Europe/Berlin', '18:00')).toEqual({ from: '2026-11-25T17:00:00.000Z', until: '2026-11-26T17:00:00.000Z' });
+    expect(dayBounds('2026-11-25', 'Europe/Berlin', '18:00')).toEqual({
+      from: '2026-11-25T17:00:00.000Z',
+      until: '2026-11-26T17:00:00.000Z',
+    });
   });
   it('can be widened by days', () => {
-    expect(dayBounds('2026-11-25', 'UTC', '00:00', { before: 2, after: 1 })).toEqual({ from: '2026-11-23T00:00:00.000Z', until: '2026-11-27T00:00:00.000Z' });
+    expect(dayBounds('2026-11-25', 'UTC', '00:00', { before: 2, after: 1 })).toEqual({
+      from: '2026-11-23T00:00:00.000Z',
+      until: '2026-11-27T00:00:00.000Z',
+    });
   });
   it('refuses a zone that does not exist', () => {
     expect(() => dayBounds('2026-11-25', 'Mars/Olympus')).toThrow(RangeError);

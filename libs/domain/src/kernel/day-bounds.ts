@@ -4,8 +4,14 @@ import { Temporal } from 'temporal-polyfill';
  * The instants at which a site's day begins and ends: it starts when the site says (HH:MM on the wall), and on a clock-change night is 23 or 25 hours long.
  * `extraDays` widens it on either side. Throws on a zone or a date that does not exist.
  */
-export function dayBounds(day: string, zone: string, dayStarts = '00:00', extraDays: { before: number; after: number } = { before: 0, after: 0 }): { from: string; until: string } {
+export function dayBounds(
+  day: string,
+  zone: string,
+  dayStarts = '00:00',
+  extraDays: { before: number; after: number } = { before: 0, after: 0 },
+): { from: string; until: string } {
   const date = Temporal.PlainDate.from(day);
-  const at = (d: Temporal.PlainDate): string => new Date(d.toZonedDateTime({ timeZone: zone, plainTime: Temporal.PlainTime.from(dayStarts) }).epochMilliseconds).toISOString();
+  const at = (d: Temporal.PlainDate): string =>
+    new Date(d.toZonedDateTime({ timeZone: zone, plainTime: Temporal.PlainTime.from(dayStarts) }).epochMilliseconds).toISOString();
   return { from: at(date.subtract({ days: extraDays.before })), until: at(date.add({ days: 1 + extraDays.after })) };
 }

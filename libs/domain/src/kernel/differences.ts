@@ -22,19 +22,27 @@ export function differences(before: unknown, after: unknown, path: readonly stri
 function ofLists(before: readonly unknown[], after: readonly unknown[], path: readonly string[]): Difference[] {
   const [a, b] = [membersOf(before), membersOf(after)];
   const found = ofMembers(a, b, path);
-  const kept = (these: ReadonlyMap<string, unknown>, those: ReadonlyMap<string, unknown>): string[] => [...these.keys()].filter((key) => those.has(key));
+  const kept = (these: ReadonlyMap<string, unknown>, those: ReadonlyMap<string, unknown>): string[] =>
+    [...these.keys()].filter((key) => those.has(key));
   const [orderBefore, orderAfter] = [kept(a, b), kept(b, a)];
   const moved = orderBefore.some((key, i) => key !== orderAfter[i]);
   return moved ? [...found, { path, sort: 'moved', before: orderBefore, after: orderAfter }] : found;
 }
 
 function ofMembers(before: ReadonlyMap<string, unknown>, after: ReadonlyMap<string, unknown>, path: readonly string[]): Difference[] {
-  const now = [...after].flatMap(([key, value]): Difference[] => (before.has(key)
-    ? differences(before.get(key), value, [...path, key])
-    : [{ path: [...path, key], sort: 'added', before: undefined, after: value }]));
-  const gone = [...before].filter(([key]) => !after.has(key)).map(([key, value]): Difference => ({
-    path: [...path, key], sort: 'removed', before: value, after: undefined,
-  }));
+  const now = [...after].flatMap(([key, value]): Difference[] =>
+    before.has(key)
+      ? differences(before.get(key), value, [...path, key])
+      : [{ path: [...path, key], sort: 'added', before: undefined, after: value }],
+  );
+  const gone = [...before]
+    .filter(([key]) => !after.has(key))
+    .map(([key, value]): Difference => ({
+      path: [...path, key],
+      sort: 'removed',
+      before: value,
+      after: undefined,
+    }));
   return [...now, ...gone];
 }
 

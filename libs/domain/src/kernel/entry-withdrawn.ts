@@ -8,9 +8,16 @@ import { refuse } from './problems.js';
  * `corrects` names it, `words.reason` says why.
  */
 export const entryWithdrawn = defineKind({
-  name: 'entry-withdrawn', version: 1, book: 'either', sort: 'fact', offline: true, signed: null, permission: 'record',
+  name: 'entry-withdrawn',
+  version: 1,
+  book: 'either',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
   phrase: 'A record was withdrawn',
-  payload: z.strictObject({}), outcome: z.strictObject({}),
+  payload: z.strictObject({}),
+  outcome: z.strictObject({}),
   examples: [{}],
   needs: () => [],
   decide: ({ corrects }) => (corrects === undefined ? refuse('malformed', 'corrects', 'the record that is withdrawn') : decided({})),

@@ -2,12 +2,20 @@ import * as z from 'zod';
 import { entryId, id, instantWithOffset } from './fields.js';
 
 /** When it happened: at an instant, about then, or between two instants. The offset is the one on the wall. */
-export const when = z.strictObject({
-  at: instantWithOffset,
-  precision: z.enum(['exact', 'about', 'between']),
-  until: instantWithOffset.optional(),
-}).refine((w) => (w.precision === 'between') === (w.until !== undefined), { message: '`until` goes with precision "between", and only with it', path: ['until'] })
-  .refine((w) => w.until === undefined || Date.parse(w.until) >= Date.parse(w.at), { message: 'an instant at or after `at`', path: ['until'] });
+export const when = z
+  .strictObject({
+    at: instantWithOffset,
+    precision: z.enum(['exact', 'about', 'between']),
+    until: instantWithOffset.optional(),
+  })
+  .refine((w) => (w.precision === 'between') === (w.until !== undefined), {
+    message: '`until` goes with precision "between", and only with it',
+    path: ['until'],
+  })
+  .refine((w) => w.until === undefined || Date.parse(w.until) >= Date.parse(w.at), {
+    message: 'an instant at or after `at`',
+    path: ['until'],
+  });
 
 /** Free text travels beside the payload with a random salt; only its salted commitment is inside the hashed bytes. */
 export const word = z.strictObject({ text: z.string().max(4000), salt: z.string().regex(/^[0-9a-f]{32}$/, '16 random bytes in hex') });
@@ -34,7 +42,11 @@ export type Envelope = z.infer<typeof envelope>;
 /** The envelope as it is hashed: words replaced by their commitments, nothing of this one sending. */
 export type Input = Omit<Envelope, 'words' | 'send'> & { words?: Record<string, string> };
 
-export interface Signature { person: string; meaning: string; at: string }
+export interface Signature {
+  person: string;
+  meaning: string;
+  at: string;
+}
 
 /** What the server adds under the book's lock. Together with input and outcome it is the content of the hashed bytes. */
 export interface Stamp {

@@ -6,9 +6,11 @@ export const id = z.uuid().toLowerCase();
 /** The id of an entry, made by its device. */
 export const entryId = z.uuidv7().toLowerCase();
 /** An instant on the wire: ISO 8601 with the offset that the clock on the wall had. */
-export const instantWithOffset = z.iso.datetime({ offset: true })
-  .refine((at) => Date.parse(at) >= Date.parse('1900-01-01T00:00:00Z') && Date.parse(at) < Date.parse('9999-01-01T00:00:00Z'),
-    { message: 'an instant from 1900 to 9998' });
+export const instantWithOffset = z.iso
+  .datetime({ offset: true })
+  .refine((at) => Date.parse(at) >= Date.parse('1900-01-01T00:00:00Z') && Date.parse(at) < Date.parse('9999-01-01T00:00:00Z'), {
+    message: 'an instant from 1900 to 9998',
+  });
 /** An instant in a row: UTC, milliseconds, `Z`. */
 export const instant = z.iso.datetime();
 export const day = z.iso.date().refine((on) => on >= '1900-01-01' && on < '9999-01-01', { message: 'a date from 1900 to 9998' });
@@ -18,8 +20,9 @@ export const amountFigure = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'a decimal
 /** The largest canonical whole number of one figure: 1,000 t, 1,000 m³. Thousands of them add up exactly. */
 export const largest = 1_000_000_000_000;
 /** A figure with its unit, of a size that a bakehouse could hold. */
-export const observed = z.strictObject({ figure, unit }).refine((q) => fits(q.figure, q.unit),
-  { message: 'an amount that a bakehouse could hold', path: ['figure'] });
+export const observed = z
+  .strictObject({ figure, unit })
+  .refine((q) => fits(q.figure, q.unit), { message: 'an amount that a bakehouse could hold', path: ['figure'] });
 export const temperature = z.strictObject({ figure, unit: z.enum(temperatureUnits) });
 export const name = z.string().trim().min(1).max(120);
 export const code = z.string().trim().min(1).max(60);
@@ -30,5 +33,9 @@ export const how = z.enum(['weighed', 'by-recipe', 'guessed', 'label', 'counted'
 export type How = z.infer<typeof how>;
 
 function fits(value: string, name: Unit): boolean {
-  try { return Math.abs(canonical(value, name)) <= largest; } catch { return false; }
+  try {
+    return Math.abs(canonical(value, name)) <= largest;
+  } catch {
+    return false;
+  }
 }

@@ -4,7 +4,8 @@ export function grouped<K, T>(rows: readonly T[], keyOf: (row: T) => K): Readonl
   for (const row of rows) {
     const key = keyOf(row);
     const group = groups.get(key);
-    if (group) group.push(row); else groups.set(key, [row]);
+    if (group) group.push(row);
+    else groups.set(key, [row]);
   }
   return groups;
 }

@@ -14,11 +14,25 @@ describe('judge', () => {
 
   it('is unsure closer to a limit than the half-width, on both sides, and sure at exactly that far', () => {
     const max = { max: '8', unit: 'degC' as const };
-    expect(['6.9', '7', '7.1', '8', '8.9', '9', '9.1'].map((figure) => judge(celsius(figure), max, '1')))
-      .toEqual(['within', 'within', 'unsure', 'unsure', 'unsure', 'outside', 'outside']);
+    expect(['6.9', '7', '7.1', '8', '8.9', '9', '9.1'].map((figure) => judge(celsius(figure), max, '1'))).toEqual([
+      'within',
+      'within',
+      'unsure',
+      'unsure',
+      'unsure',
+      'outside',
+      'outside',
+    ]);
     const both = { min: '0', max: '8', unit: 'degC' as const };
-    expect(['-1', '-0.5', '0.9', '1', '7', '7.1', '9'].map((figure) => judge(celsius(figure), both, '1')))
-      .toEqual(['outside', 'unsure', 'unsure', 'within', 'within', 'unsure', 'outside']);
+    expect(['-1', '-0.5', '0.9', '1', '7', '7.1', '9'].map((figure) => judge(celsius(figure), both, '1'))).toEqual([
+      'outside',
+      'unsure',
+      'unsure',
+      'within',
+      'within',
+      'unsure',
+      'outside',
+    ]);
   });
 
   it('compares in the unit of the limit: 21.05 °C is within 70 °F and outside 21 °C', () => {
@@ -46,13 +60,15 @@ describe('judge', () => {
 
   it('reaches the same verdict in either unit, and a wider doubt only turns a verdict into unsure', () => {
     const tenths = fc.integer({ min: -500, max: 2000 });
-    fc.assert(fc.property(tenths, tenths, fc.integer({ min: 0, max: 50 }), fc.integer({ min: 0, max: 50 }), (reading, end, half, wider) => {
-      const fahrenheit = (n: number) => String((n * 18 + 3200) / 100);
-      const inCelsius = judge(celsius(String(reading / 10)), { min: String(end / 10), unit: 'degC' }, String(half / 10));
-      const across = judge(celsius(String(reading / 10)), { min: fahrenheit(end), unit: 'degF' }, String((half * 18) / 100));
-      expect(across).toBe(inCelsius);
-      const doubted = judge(celsius(String(reading / 10)), { min: String(end / 10), unit: 'degC' }, String((half + wider) / 10));
-      expect([inCelsius, 'unsure']).toContain(doubted);
-    }));
+    fc.assert(
+      fc.property(tenths, tenths, fc.integer({ min: 0, max: 50 }), fc.integer({ min: 0, max: 50 }), (reading, end, half, wider) => {
+        const fahrenheit = (n: number) => String((n * 18 + 3200) / 100);
+        const inCelsius = judge(celsius(String(reading / 10)), { min: String(end / 10), unit: 'degC' }, String(half / 10));
+        const across = judge(celsius(String(reading / 10)), { min: fahrenheit(end), unit: 'degF' }, String((half * 18) / 100));
+        expect(across).toBe(inCelsius);
+        const doubted = judge(celsius(String(reading / 10)), { min: String(end / 10), unit: 'degC' }, String((half + wider) / 10));
+        expect([inCelsius, 'unsure']).toContain(doubted);
+      }),
+    );
   });
 });

@@ -6,16 +6,27 @@ import { refuse, type Refused } from './problems.js';
 import type { Change, Need, State } from './state.js';
 
 /** What a correction is judged against: the content that it replaces, as last decided. */
-export interface Previous<P, O> { readonly payload: P; readonly outcome: O; readonly at: string }
+export interface Previous<P, O> {
+  readonly payload: P;
+  readonly outcome: O;
+  readonly at: string;
+}
 
 /** What surrounds one decision: who and when, the permissions of whoever typed it, and for a correction what it replaces. */
-export interface Context<P, O> { readonly stamp: Stamp; readonly previous: Previous<P, O> | undefined }
+export interface Context<P, O> {
+  readonly stamp: Stamp;
+  readonly previous: Previous<P, O> | undefined;
+}
 
 export type Decided<O> = { readonly ok: true; readonly outcome: O } | Refused;
 export const decided = <O>(outcome: O): Decided<O> => ({ ok: true, outcome });
 
 /** A book that a payload names, and where: a site, or any book of the organisation. */
-export interface NamedBook { readonly id: string; readonly field: string; readonly sort: 'site' | 'any' }
+export interface NamedBook {
+  readonly id: string;
+  readonly field: string;
+  readonly sort: 'site' | 'any';
+}
 
 export interface KindSpec<N extends string, P extends z.ZodType, O extends z.ZodType> {
   /** For ever: a kind is never renamed; a changed payload is a new version with an upcaster. */
@@ -57,14 +68,22 @@ export interface ReadEntry {
   readonly needs: readonly Need[];
   readonly books: readonly NamedBook[];
   then(state: State): readonly Need[];
-  decide(state: State, stamp: Stamp, previous: ReadEntry | undefined, previousOutcome: unknown): { readonly ok: true; readonly outcome: unknown } | Refused;
+  decide(
+    state: State,
+    stamp: Stamp,
+    previous: ReadEntry | undefined,
+    previousOutcome: unknown,
+  ): { readonly ok: true; readonly outcome: unknown } | Refused;
   /** Rows of this entry with that outcome, as bytes hold it. */
   rows(outcome: unknown, stamp: Stamp): readonly Change[];
   readonly payload: unknown;
   readonly at: string;
 }
 
-export type AnyKind = Omit<KindSpec<string, z.ZodType, z.ZodType>, 'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'examples'> & {
+export type AnyKind = Omit<
+  KindSpec<string, z.ZodType, z.ZodType>,
+  'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'examples'
+> & {
   readonly examples: readonly unknown[];
   /** The whole entry's schema, for OpenAPI and typed clients. */
   readonly schema: z.ZodObject;
@@ -78,12 +97,17 @@ const utc = (instant: string): string => new Date(instant).toISOString();
 
 /** Declares a kind. Payload and outcome types are erased here, the one place where both are known. */
 export function defineKind<const N extends string, P extends z.ZodType, O extends z.ZodType>(spec: KindSpec<N, P, O>) {
-  const schema = envelope.safeExtend({ kind: z.literal<string>(spec.name), version: z.literal(spec.version), payload: spec.payload })
+  const schema = envelope
+    .safeExtend({ kind: z.literal<string>(spec.name), version: z.literal(spec.version), payload: spec.payload })
     .meta({ id: `Entry.${spec.name}`, description: spec.phrase });
   return { ...spec, schema, read: (raw: unknown) => readEntry(spec, raw, true), readStored: (raw: unknown) => readEntry(spec, raw, false) };
 }
 
-function readEntry<N extends string, P extends z.ZodType, O extends z.ZodType>(spec: KindSpec<N, P, O>, raw: unknown, fresh: boolean): ReadEntry | Refused {
+function readEntry<N extends string, P extends z.ZodType, O extends z.ZodType>(
+  spec: KindSpec<N, P, O>,
+  raw: unknown,
+  fresh: boolean,
+): ReadEntry | Refused {
   const parsed = envelope.safeParse(raw);
   if (!parsed.success) return malformed(parsed.error);
   const envelopeRead = parsed.data;
@@ -95,13 +119,22 @@ function readEntry<N extends string, P extends z.ZodType, O extends z.ZodType>(s
   const payload = payloadRead.data;
   const entry = entryOf(envelopeRead, payload);
   return {
-    ok: true, envelope: envelopeRead, payload, at: entry.at, needs: spec.needs(payload), books: spec.books?.(payload) ?? [],
+    ok: true,
+    envelope: envelopeRead,
+    payload,
+    at: entry.at,
+    needs: spec.needs(payload),
+    books: spec.books?.(payload) ?? [],
     then: (state) => spec.then?.(payload, state) ?? [],
-    decide: (state, stamp, previous, previousOutcome) => spec.decide(entry, state, {
-      stamp, previous: previous && {
-        payload: spec.payload.parse(previous.payload), outcome: spec.outcome.parse(previousOutcome), at: previous.at,
-      },
-    }),
+    decide: (state, stamp, previous, previousOutcome) =>
+      spec.decide(entry, state, {
+        stamp,
+        previous: previous && {
+          payload: spec.payload.parse(previous.payload),
+          outcome: spec.outcome.parse(previousOutcome),
+          at: previous.at,
+        },
+      }),
     rows: (outcome, stamp) => spec.rows(entry, spec.outcome.parse(outcome), stamp),
   };
 }
@@ -109,9 +142,16 @@ function readEntry<N extends string, P extends z.ZodType, O extends z.ZodType>(s
 function entryOf<P>(e: Envelope, payload: P): Entry<P> {
   const words = e.words ?? {};
   return {
-    id: e.id, root: e.corrects ?? e.id, version: e.version, corrects: e.corrects, payload,
-    at: utc(e.occurredAt.at), until: e.occurredAt.until === undefined ? null : utc(e.occurredAt.until), precision: e.occurredAt.precision,
-    doneBy: e.doneBy, device: e.device.id,
+    id: e.id,
+    root: e.corrects ?? e.id,
+    version: e.version,
+    corrects: e.corrects,
+    payload,
+    at: utc(e.occurredAt.at),
+    until: e.occurredAt.until === undefined ? null : utc(e.occurredAt.until),
+    precision: e.occurredAt.precision,
+    doneBy: e.doneBy,
+    device: e.device.id,
     word: (key) => words[key]?.text ?? null,
   };
 }
@@ -119,7 +159,8 @@ function entryOf<P>(e: Envelope, payload: P): Entry<P> {
 function checkWords(allowed: readonly string[], e: Envelope): Refused | undefined {
   const stray = Object.keys(e.words ?? {}).find((key) => key !== 'reason' && !allowed.includes(key));
   if (stray !== undefined) return refuse('malformed', `words.${stray}`, `one of: ${['reason', ...allowed].join(', ')}`);
-  if (e.corrects !== undefined && !e.words?.['reason']?.text.trim()) return refuse('correction-without-reason', 'words.reason', 'why the earlier record is replaced');
+  if (e.corrects !== undefined && !e.words?.['reason']?.text.trim())
+    return refuse('correction-without-reason', 'words.reason', 'why the earlier record is replaced');
   return undefined;
 }
 

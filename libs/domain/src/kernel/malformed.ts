@@ -6,5 +6,9 @@ export function malformed(error: z.ZodError, prefix: readonly string[] = []): Re
   const issue = error.issues[0];
   const unknown = issue?.code === 'unrecognized_keys' ? issue.keys.slice(0, 1) : [];
   const path = [...prefix, ...(issue?.path.map(String) ?? []), ...unknown];
-  return refuse('malformed', path.join('.').slice(0, 200), unknown.length > 0 ? 'no such field' : issue?.message ?? 'see the API description');
+  return refuse(
+    'malformed',
+    path.join('.').slice(0, 200),
+    unknown.length > 0 ? 'no such field' : (issue?.message ?? 'see the API description'),
+  );
 }

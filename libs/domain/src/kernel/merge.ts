@@ -1,8 +1,16 @@
 import { membersOf, type Difference, differences } from './differences.js';
 
 /** What both changed, and differently: one's own stands in the merged text until somebody chooses. */
-export interface Clash { readonly path: readonly string[]; readonly base: unknown; readonly mine: unknown; readonly theirs: unknown }
-export interface Merged { readonly value: unknown; readonly clashes: readonly Clash[] }
+export interface Clash {
+  readonly path: readonly string[];
+  readonly base: unknown;
+  readonly mine: unknown;
+  readonly theirs: unknown;
+}
+export interface Merged {
+  readonly value: unknown;
+  readonly clashes: readonly Clash[];
+}
 
 /**
  * Puts two people's changes of one JSON-like text together: what one alone changed is taken from them, member by member of objects and of lists
@@ -18,13 +26,19 @@ export function merge(base: unknown, mine: unknown, theirs: unknown, path: reado
 
 /** The places of mine that theirs have in common, one inside the other counted too. */
 export function overlapping(mine: readonly Difference[], theirs: readonly Difference[]): string[][] {
-  const upTo = (path: readonly string[]): string[] => Array.from({ length: path.length + 1 }, (_, length) => JSON.stringify(path.slice(0, length)));
+  const upTo = (path: readonly string[]): string[] =>
+    Array.from({ length: path.length + 1 }, (_, length) => JSON.stringify(path.slice(0, length)));
   const exact = new Set(theirs.map((t) => JSON.stringify(t.path)));
   const above = new Set(theirs.flatMap((t) => upTo(t.path)));
   return mine.filter((m) => above.has(JSON.stringify(m.path)) || upTo(m.path).some((place) => exact.has(place))).map((m) => [...m.path]);
 }
 
-function ofObjects(base: Readonly<Record<string, unknown>>, mine: Readonly<Record<string, unknown>>, theirs: Readonly<Record<string, unknown>>, path: readonly string[]): Merged {
+function ofObjects(
+  base: Readonly<Record<string, unknown>>,
+  mine: Readonly<Record<string, unknown>>,
+  theirs: Readonly<Record<string, unknown>>,
+  path: readonly string[],
+): Merged {
   const keys = [...new Set([...Object.keys(theirs), ...Object.keys(mine)])];
   const merged = keys.map((key) => [key, merge(own(base, key), own(mine, key), own(theirs, key), [...path, key])] as const);
   return {
@@ -37,7 +51,10 @@ function ofObjects(base: Readonly<Record<string, unknown>>, mine: Readonly<Recor
 function ofLists(base: readonly unknown[], mine: readonly unknown[], theirs: readonly unknown[], path: readonly string[]): Merged {
   const [was, my, their] = [membersOf(base), membersOf(mine), membersOf(theirs)];
   const ordered = (list: ReadonlyMap<string, unknown>): string[] => [...list.keys()].filter((key) => was.has(key));
-  const mineMoved = !same(ordered(my), [...was.keys()].filter((key) => my.has(key)));
+  const mineMoved = !same(
+    ordered(my),
+    [...was.keys()].filter((key) => my.has(key)),
+  );
   const order = mineMoved ? woven([...my.keys()], [...their.keys()]) : woven([...their.keys()], [...my.keys()]);
   const merged = order.map((key) => merge(was.get(key), my.get(key), their.get(key), [...path, key]));
   return { value: merged.flatMap(({ value }) => (value === undefined ? [] : [value])), clashes: merged.flatMap(({ clashes }) => clashes) };

@@ -1,4 +1,7 @@
-interface Timed { readonly at: string; readonly id: string }
+interface Timed {
+  readonly at: string;
+  readonly id: string;
+}
 
 /** By time, then by id: the same order on every machine for rows that share an instant. */
 export const byTime = (a: Timed, b: Timed): number => (a.at < b.at ? -1 : a.at > b.at ? 1 : a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
@@ -7,6 +10,5 @@ export const byTime = (a: Timed, b: Timed): number => (a.at < b.at ? -1 : a.at >
 export const inOrder = <T extends Timed>(rows: readonly T[]): T[] => [...rows].sort(byTime);
 
 /** The last of these in time, if there is one. */
-export const latest = <T extends Timed>(rows: readonly T[]): T | undefined => rows.reduce<T | undefined>(
-  (last, row) => (last && byTime(last, row) > 0 ? last : row), undefined,
-);
+export const latest = <T extends Timed>(rows: readonly T[]): T | undefined =>
+  rows.reduce<T | undefined>((last, row) => (last && byTime(last, row) > 0 ? last : row), undefined);

@@ -2,7 +2,9 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { canConvert, canonical, compareExact, convertDifference, convertExact, formatGrams, unitNames, unitsOf } from './units.js';
 
-const decimal = fc.tuple(fc.integer({ min: -999_999_999, max: 999_999_999 }), fc.integer({ min: 0, max: 999_999 })).map(([whole, part]) => `${whole}.${String(part).padStart(6, '0')}`);
+const decimal = fc
+  .tuple(fc.integer({ min: -999_999_999, max: 999_999_999 }), fc.integer({ min: 0, max: 999_999 }))
+  .map(([whole, part]) => `${whole}.${String(part).padStart(6, '0')}`);
 const pairs = unitNames.flatMap((from) => unitNames.filter((to) => canConvert(from, to)).map((to) => [from, to] as const));
 
 describe('units', () => {
@@ -34,7 +36,9 @@ describe('units', () => {
   });
 
   it('gives canonical integers, half to even, and refuses what has none', () => {
-    expect([canonical('25.40', 'kg'), canonical('70', 'degF'), canonical('2', 'piece'), canonical('1.5', 'h')]).toEqual([25_400_000, 21_111, 2000, 5_400_000]);
+    expect([canonical('25.40', 'kg'), canonical('70', 'degF'), canonical('2', 'piece'), canonical('1.5', 'h')]).toEqual([
+      25_400_000, 21_111, 2000, 5_400_000,
+    ]);
     expect([canonical('0.5', 'mg'), canonical('1.5', 'mg'), canonical('2.5', 'mg'), canonical('-0.5', 'mg')]).toEqual([0, 2, 2, 0]);
     expect(Object.is(canonical('-0.0001', 'mg'), 0)).toBe(true);
     expect(() => canonical('NaN', 'g')).toThrow(RangeError);
@@ -43,19 +47,23 @@ describe('units', () => {
 
   // To 60 of the 100 digits: a half that does not end in the other unit would else come back a hair beside the half.
   it('comes back to the same canonical integer from every unit', () => {
-    fc.assert(fc.property(decimal, fc.constantFrom(...pairs.filter(([from]) => from !== 'd' && from !== 't')), (figure, [from, to]) => {
-      expect(canonical(convertExact(figure, from, to).toSignificantDigits(60).toString(), to)).toBe(canonical(figure, from));
-    }));
+    fc.assert(
+      fc.property(decimal, fc.constantFrom(...pairs.filter(([from]) => from !== 'd' && from !== 't')), (figure, [from, to]) => {
+        expect(canonical(convertExact(figure, from, to).toSignificantDigits(60).toString(), to)).toBe(canonical(figure, from));
+      }),
+    );
   });
 
   it('keeps the order of two figures in whatever units, where rounding would not', () => {
     expect(compareExact({ figure: '16', unit: 'oz' }, { figure: '453.59237', unit: 'g' })).toBe(0);
     expect(compareExact({ figure: '70', unit: 'degF' }, { figure: '21.111111111111111111111111', unit: 'degC' })).toBe(1);
-    fc.assert(fc.property(decimal, decimal, fc.constantFrom(...pairs), (a, b, [from, to]) => {
-      const order = compareExact({ figure: a, unit: from }, { figure: b, unit: to });
-      expect(compareExact({ figure: b, unit: to }, { figure: a, unit: from })).toBe(order === 0 ? 0 : -order);
-      expect(convertExact(a, from, to).comparedTo(b)).toBe(order);
-    }));
+    fc.assert(
+      fc.property(decimal, decimal, fc.constantFrom(...pairs), (a, b, [from, to]) => {
+        const order = compareExact({ figure: a, unit: from }, { figure: b, unit: to });
+        expect(compareExact({ figure: b, unit: to }, { figure: a, unit: from })).toBe(order === 0 ? 0 : -order);
+        expect(convertExact(a, from, to).comparedTo(b)).toBe(order);
+      }),
+    );
   });
 
   it('writes weights as a baker reads them', () => {

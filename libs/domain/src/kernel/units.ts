@@ -7,7 +7,10 @@ const Wide = Decimal.clone({ precision: 100, rounding: Decimal.ROUND_HALF_EVEN, 
 
 export type Unit = keyof typeof unitTable;
 export type Dimension = UnitDefinition['dimension'];
-export interface Quantity { readonly figure: string; readonly unit: Unit }
+export interface Quantity {
+  readonly figure: string;
+  readonly unit: Unit;
+}
 
 function isUnit(name: string): name is Unit {
   return Object.hasOwn(unitTable, name);
@@ -18,9 +21,17 @@ export const temperatureUnits = ['degC', 'degF', 'K'] as const satisfies readonl
 /** The unit of a recorded value. */
 export const unit = z.enum(unitNames);
 
-interface Factor { readonly dimension: Dimension; readonly num: Decimal; readonly den: Decimal; readonly offset: Decimal }
+interface Factor {
+  readonly dimension: Dimension;
+  readonly num: Decimal;
+  readonly den: Decimal;
+  readonly offset: Decimal;
+}
 const wide = (definition: UnitDefinition): Factor => ({
-  dimension: definition.dimension, num: new Wide(definition.num), den: new Wide(definition.den ?? 1), offset: new Wide(definition.offset ?? 0),
+  dimension: definition.dimension,
+  num: new Wide(definition.num),
+  den: new Wide(definition.den ?? 1),
+  offset: new Wide(definition.offset ?? 0),
 });
 const factors = new Map<Unit, Factor>(unitNames.map((name) => [name, wide(unitTable[name])]));
 

@@ -2,8 +2,14 @@ import { collections, type Lookups } from '../collections.js';
 import type { Change, CollectionName, Need, Row, State } from './state.js';
 
 /** The entry that a row comes from: it stands beside the row in every table. */
-export interface Origin { readonly entry: string; readonly seq: number }
-export interface Written { readonly row: Change['row']; readonly origin: Origin }
+export interface Origin {
+  readonly entry: string;
+  readonly seq: number;
+}
+export interface Written {
+  readonly row: Change['row'];
+  readonly origin: Origin;
+}
 /** What is to be saved, by collection and id: a row to write, or null for one to delete. */
 export type Dirty = ReadonlyMap<CollectionName, ReadonlyMap<string, Written | null>>;
 
@@ -33,12 +39,14 @@ export class WorkingSet implements State {
   }
 
   get<C extends CollectionName>(collection: C, id: string): Row<C> | undefined {
-    if (!this.whole && !this.asked.has(`${collection} ${id}`) && !this.shelf(collection).has(id)) throw new Error(`${collection} ${id} was not named as a need`);
+    if (!this.whole && !this.asked.has(`${collection} ${id}`) && !this.shelf(collection).has(id))
+      throw new Error(`${collection} ${id} was not named as a need`);
     return this.shelf(collection).get(id) as Row<C> | undefined; // put() is the only writer and takes Rows[C]
   }
 
   find<C extends CollectionName>(collection: C, by: Lookups[C], value: string): readonly Row<C>[] {
-    if (!this.whole && !this.asked.has(`${collection} ${by}=${value}`)) throw new Error(`${collection} by ${by} ${value} was not named as a need`);
+    if (!this.whole && !this.asked.has(`${collection} ${by}=${value}`))
+      throw new Error(`${collection} by ${by} ${value} was not named as a need`);
     const ids = this.indexes.get(`${collection} ${by}`)?.get(value) ?? [];
     return [...ids].flatMap((id) => this.get(collection, id) ?? []);
   }
@@ -53,10 +61,14 @@ export class WorkingSet implements State {
     }
   }
 
-  dirty(): Dirty { return this.changed; }
+  dirty(): Dirty {
+    return this.changed;
+  }
 
   /** Of these needs, the ones that were not looked for yet. */
-  missing(needs: readonly Need[]): Need[] { return needs.filter((need) => !this.asked.has(keyOf(need))); }
+  missing(needs: readonly Need[]): Need[] {
+    return needs.filter((need) => !this.asked.has(keyOf(need)));
+  }
 
   private note(collection: CollectionName, id: string, written: Written | null): void {
     const of = this.changed.get(collection) ?? new Map<string, Written | null>();
@@ -114,4 +126,3 @@ export function distinctNeeds(needs: readonly Need[]): Need[] {
   const byKey = new Map(needs.map((need) => [keyOf(need), need]));
   return [...byKey.values()];
 }
-

@@ -13,13 +13,37 @@ const line = z.strictObject({ material: id, lot: id.nullable(), quantity: observ
  * it safe any more, so that is a flag of its own.
  */
 export const addedOn = defineKind({
-  name: 'added-on', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'Something was put on a product', words: ['note'],
-  payload: z.strictObject({ targetSort: z.enum(['make', 'run', 'batch']), target: id, afterOven: z.boolean(), lines: z.array(line).min(1).max(20) }),
+  name: 'added-on',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Something was put on a product',
+  words: ['note'],
+  payload: z.strictObject({
+    targetSort: z.enum(['make', 'run', 'batch']),
+    target: id,
+    afterOven: z.boolean(),
+    lines: z.array(line).min(1).max(20),
+  }),
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
-  examples: [{ targetSort: 'run', target: '0190a6d0-7b3c-7000-8000-0000000000e2', afterOven: false, lines: [{
-    material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', quantity: null, how: 'guessed',
-  }] }],
+  examples: [
+    {
+      targetSort: 'run',
+      target: '0190a6d0-7b3c-7000-8000-0000000000e2',
+      afterOven: false,
+      lines: [
+        {
+          material: '0190a6d0-7b3c-7000-8000-0000000000c1',
+          lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+          quantity: null,
+          how: 'guessed',
+        },
+      ],
+    },
+  ],
   needs: (p) => [subjectNeed(p.targetSort, p.target), ...putInNeeds(p.lines)],
   then: (p, state) => putInThen(p.lines, state),
   decide({ payload: p, root, at }, state, { stamp, previous }) {
@@ -27,7 +51,13 @@ export const addedOn = defineKind({
     const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone }, previous?.outcome.lines ?? []);
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
-  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] => putInRows(p.lines, o.lines, {
-    root, at, doneBy: doneBy ?? stamp.person, target: p.target, targetSort: p.targetSort, sortOf: () => (p.afterOven ? 'after-oven' : 'aid'),
-  }),
+  rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
+    putInRows(p.lines, o.lines, {
+      root,
+      at,
+      doneBy: doneBy ?? stamp.person,
+      target: p.target,
+      targetSort: p.targetSort,
+      sortOf: () => (p.afterOven ? 'after-oven' : 'aid'),
+    }),
 });

@@ -7,14 +7,32 @@ import { divisionSum } from './division-sum.js';
 function withDough() {
   const book = bakehouse();
   const make = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
   ).id;
   book.record(
-    'weighed-in', { make, lines: [{ material: materials.flour, lot: null, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') },
+    'weighed-in',
+    { make, lines: [{ material: materials.flour, lot: null, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
+    { at: night('02:05') },
   );
-  const run = (n: number, pieces: number, grams: string, product = materials.tin) => ({ run: uuid(n), product, heads: null, pieces, scaling: g(grams) });
-  const payload = (of: Record<string, unknown> = {}) => ({ make, quantity: null, runs: [run(0xe10, 2, '910')], oldDough: null, scrap: null, ...of });
-  const divide = (of: Record<string, unknown> = {}, told: Partial<Told> = {}) => book.record('divided', payload(of), { at: night('03:00'), ...told });
+  const run = (n: number, pieces: number, grams: string, product = materials.tin) => ({
+    run: uuid(n),
+    product,
+    heads: null,
+    pieces,
+    scaling: g(grams),
+  });
+  const payload = (of: Record<string, unknown> = {}) => ({
+    make,
+    quantity: null,
+    runs: [run(0xe10, 2, '910')],
+    oldDough: null,
+    scrap: null,
+    ...of,
+  });
+  const divide = (of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+    book.record('divided', payload(of), { at: night('03:00'), ...told });
   return { book, make, run, payload, divide };
 }
 
@@ -22,9 +40,13 @@ describe('dividing', () => {
   it('shows what does not add up: 2,000 g in, 1,820 g of pieces', () => {
     const { book, divide } = withDough();
     expect(divide().outcome['sum']).toEqual({ inMg: 2_000_000, runsMg: 1_820_000, oldDoughMg: 0, scrapMg: 0, differenceMg: 180_000 });
-    expect(book.get('run', uuid(0xe10))).toMatchObject(
-      { productName: 'white tin 800 g', scalingMg: 910_000, lifeDays: 3, dateSort: 'best-before', steps: ['mix', 'divide', 'prove', 'bake'] },
-    );
+    expect(book.get('run', uuid(0xe10))).toMatchObject({
+      productName: 'white tin 800 g',
+      scalingMg: 910_000,
+      lifeDays: 3,
+      dateSort: 'best-before',
+      steps: ['mix', 'divide', 'prove', 'bake'],
+    });
     expect(book.get('lot', uuid(0xe10))).toMatchObject({ sort: 'run', mg: 1_820_000, pieces: 2, codeState: 'own' });
   });
 
@@ -37,19 +59,35 @@ describe('dividing', () => {
     divide({ oldDough: g('100'), scrap: g('80') });
     const kept = book.all('lot').filter((l) => l.sort === 'old-dough');
     expect(kept.map((l) => [l.name, l.mg])).toEqual([['white dough', 100_000]]);
-    expect(book.all('flow').filter((f) => f.target === kept[0]?.id).map((f) => [f.source, f.mg])).toEqual([[make, 100_000]]);
+    expect(
+      book
+        .all('flow')
+        .filter((f) => f.target === kept[0]?.id)
+        .map((f) => [f.source, f.mg]),
+    ).toEqual([[make, 100_000]]);
     expect(book.all('departure').map((d) => [d.lot, d.channel, d.mg])).toEqual([[make, 'waste', 80_000]]);
   });
 
   it('replaces runs by a correction and keeps the same old dough', () => {
     const { book, run, divide } = withDough();
     const { id } = divide({ oldDough: g('100') });
-    const before = book.all('lot').filter((l) => l.sort === 'old-dough').map((l) => l.id);
+    const before = book
+      .all('lot')
+      .filter((l) => l.sort === 'old-dough')
+      .map((l) => l.id);
     divide({ runs: [run(0xe10, 3, '910')] }, { corrects: id, words: { reason: 'miscounted' } });
     expect(book.all('run').map((r) => [r.id, r.pieces])).toEqual([[uuid(0xe10), 3]]);
-    divide({ runs: [run(0xe11, 1, '910'), run(0xe12, 1, '465', materials.bloomer)], oldDough: g('120') }, { corrects: id, words: { reason: 'miscounted' } });
+    divide(
+      { runs: [run(0xe11, 1, '910'), run(0xe12, 1, '465', materials.bloomer)], oldDough: g('120') },
+      { corrects: id, words: { reason: 'miscounted' } },
+    );
     expect(book.all('run').map((r) => r.id)).toEqual([uuid(0xe11), uuid(0xe12)]);
-    expect(book.all('lot').filter((l) => l.sort === 'old-dough').map((l) => [l.id, l.mg])).toEqual([[before[0], 120_000]]);
+    expect(
+      book
+        .all('lot')
+        .filter((l) => l.sort === 'old-dough')
+        .map((l) => [l.id, l.mg]),
+    ).toEqual([[before[0], 120_000]]);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -63,9 +101,19 @@ describe('dividing', () => {
     ['a make that is not there', () => ({ make: uuid(0xfff) }), 'unknown-make', 'payload.make'],
     ['a product that is not there', (d) => ({ runs: [d.run(0xe14, 1, '1', uuid(0xfff))] }), 'unknown-material', 'payload.runs.0.product'],
     ['one run twice', (d) => ({ runs: [d.run(0xe14, 1, '1'), d.run(0xe14, 1, '1')] }), 'id-reused', 'payload.runs.1.run'],
-    ['a run that is there already', (d) => { d.divide(); return {}; }, 'id-reused', 'payload.runs.0.run'],
     [
-      'a scaling weight in pieces', (d) => ({ runs: [{ ...d.run(0xe14, 1, '1'), scaling: { figure: '3', unit: 'piece' } }] }), 'unacceptable-value',
+      'a run that is there already',
+      (d) => {
+        d.divide();
+        return {};
+      },
+      'id-reused',
+      'payload.runs.0.run',
+    ],
+    [
+      'a scaling weight in pieces',
+      (d) => ({ runs: [{ ...d.run(0xe14, 1, '1'), scaling: { figure: '3', unit: 'piece' } }] }),
+      'unacceptable-value',
       'payload.runs.0.scaling',
     ],
     ['nothing at all', () => ({ runs: [] }), 'malformed', 'payload.runs'],
@@ -77,12 +125,18 @@ describe('dividing', () => {
 
   it('always sums: what there was is pieces, old dough, scrap and the difference', () => {
     const mg = fc.integer({ min: 0, max: 1_000_000_000 });
-    fc.assert(fc.property(mg, fc.array(
-      fc.record({ pieces: fc.integer({ min: 1, max: 1000 }), scalingMg: fc.integer({ min: 0, max: 2_000_000 }) }),
-    ), mg, mg, (inMg, runs, old, scrap) => {
-      const sum = divisionSum(inMg, runs, old, scrap);
-      return sum.runsMg + sum.oldDoughMg + sum.scrapMg + (sum.differenceMg ?? Number.NaN) === inMg;
-    }));
+    fc.assert(
+      fc.property(
+        mg,
+        fc.array(fc.record({ pieces: fc.integer({ min: 1, max: 1000 }), scalingMg: fc.integer({ min: 0, max: 2_000_000 }) })),
+        mg,
+        mg,
+        (inMg, runs, old, scrap) => {
+          const sum = divisionSum(inMg, runs, old, scrap);
+          return sum.runsMg + sum.oldDoughMg + sum.scrapMg + (sum.differenceMg ?? Number.NaN) === inMg;
+        },
+      ),
+    );
     expect(divisionSum(null, [], 0, 0).differenceMg).toBeNull();
   });
 });

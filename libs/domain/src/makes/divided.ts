@@ -10,40 +10,79 @@ import { divisionSum } from './division-sum.js';
 
 const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
-  run: id, product: id, heads: z.int().positive().max(10_000).nullable(), pieces: z.int().positive().max(100_000), scaling: observed,
+  run: id,
+  product: id,
+  heads: z.int().positive().max(10_000).nullable(),
+  pieces: z.int().positive().max(100_000),
+  scaling: observed,
 });
 const runOutcome = z.strictObject({
-  name: z.string(), specification: id.nullable(), scalingMg: canonicalInteger, lifeDays: z.int().nullable(),
-  dateSort: z.enum(['best-before', 'use-by']).nullable(), steps: z.array(z.string()),
+  name: z.string(),
+  specification: id.nullable(),
+  scalingMg: canonicalInteger,
+  lifeDays: z.int().nullable(),
+  dateSort: z.enum(['best-before', 'use-by']).nullable(),
+  steps: z.array(z.string()),
 });
 const sum = z.strictObject({
-  inMg: canonicalInteger.nullable(), runsMg: canonicalInteger, oldDoughMg: canonicalInteger, scrapMg: canonicalInteger,
+  inMg: canonicalInteger.nullable(),
+  runsMg: canonicalInteger,
+  oldDoughMg: canonicalInteger,
+  scrapMg: canonicalInteger,
   differenceMg: canonicalInteger.nullable(),
 });
 
 /** One make became products: pieces at a scaling weight, old dough kept for later, scrap. What does not add up is shown, never hidden. */
 export const divided = defineKind({
-  name: 'divided', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A make was divided into products', words: ['note'],
-  payload: z.strictObject({
-    make: id,
-    /** What there was to divide; null takes what went into the make. */
-    quantity: observed.nullable(),
-    runs: z.array(runLine).max(30), oldDough: observed.nullable(), scrap: observed.nullable(),
-  }).refine((p) => p.runs.length > 0 || p.oldDough !== null || p.scrap !== null, { message: 'a product, old dough or scrap', path: ['runs'] }),
+  name: 'divided',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A make was divided into products',
+  words: ['note'],
+  payload: z
+    .strictObject({
+      make: id,
+      /** What there was to divide; null takes what went into the make. */
+      quantity: observed.nullable(),
+      runs: z.array(runLine).max(30),
+      oldDough: observed.nullable(),
+      scrap: observed.nullable(),
+    })
+    .refine((p) => p.runs.length > 0 || p.oldDough !== null || p.scrap !== null, {
+      message: 'a product, old dough or scrap',
+      path: ['runs'],
+    }),
   outcome: z.strictObject({ runs: z.array(runOutcome), sum, makes: id, makeName: z.string() }),
-  examples: [{
-    make: '0190a6d0-7b3c-7000-8000-0000000000e1', quantity: null, oldDough: { figure: '1200', unit: 'g' }, scrap: { figure: '270', unit: 'g' },
-    runs: [
-      {
-        run: '0190a6d0-7b3c-7000-8000-0000000000e2', product: '0190a6d0-7b3c-7000-8000-0000000000c2', heads: null, pieces: 20,
-        scaling: { figure: '910', unit: 'g' },
-      },
-    ],
-  }],
+  examples: [
+    {
+      make: '0190a6d0-7b3c-7000-8000-0000000000e1',
+      quantity: null,
+      oldDough: { figure: '1200', unit: 'g' },
+      scrap: { figure: '270', unit: 'g' },
+      runs: [
+        {
+          run: '0190a6d0-7b3c-7000-8000-0000000000e2',
+          product: '0190a6d0-7b3c-7000-8000-0000000000c2',
+          heads: null,
+          pieces: 20,
+          scaling: { figure: '910', unit: 'g' },
+        },
+      ],
+    },
+  ],
   needs: (p) => [
-    { in: 'make', id: p.make }, { in: 'lot', id: p.make }, { in: 'flow', by: 'target', value: p.make },
-    ...p.runs.flatMap((r): Need[] => [{ in: 'run', id: r.run }, { in: 'lot', id: r.run }, { in: 'specification', by: 'material', value: r.product }]),
+    { in: 'make', id: p.make },
+    { in: 'lot', id: p.make },
+    { in: 'flow', by: 'target', value: p.make },
+    ...p.runs.flatMap((r): Need[] => [
+      { in: 'run', id: r.run },
+      { in: 'lot', id: r.run },
+      { in: 'specification', by: 'material', value: r.product },
+    ]),
   ],
   then(p, state): Need[] {
     const make = state.get('make', p.make);
@@ -61,50 +100,113 @@ export const divided = defineKind({
       if (!read.ok) return read;
       runs.push(read.value);
     }
-    const [quantity, oldDough, scrap] = [massOf(p.quantity, 'payload.quantity'), massOf(p.oldDough, 'payload.oldDough'), massOf(p.scrap, 'payload.scrap')];
+    const [quantity, oldDough, scrap] = [
+      massOf(p.quantity, 'payload.quantity'),
+      massOf(p.oldDough, 'payload.oldDough'),
+      massOf(p.scrap, 'payload.scrap'),
+    ];
     if (!quantity.ok) return quantity;
     if (!oldDough.ok) return oldDough;
     if (!scrap.ok) return scrap;
     const inMg = quantity.value ?? sumOf(state.find('flow', 'target', p.make).map((f) => f.mg));
     const pieces = p.runs.map((r, i) => ({ pieces: r.pieces, scalingMg: runs[i]?.scalingMg ?? 0 }));
-    return decided({ runs, sum: divisionSum(inMg, pieces, oldDough.value ?? 0, scrap.value ?? 0), makes: lot.material, makeName: lot.name });
+    return decided({
+      runs,
+      sum: divisionSum(inMg, pieces, oldDough.value ?? 0, scrap.value ?? 0),
+      makes: lot.material,
+      makeName: lot.name,
+    });
   },
   rows({ payload: p, root, at }, o): Change[] {
-    const flow = (target: string, mg: number, pieces: number | null): Change => ({ in: 'flow', id: derivedId(root, `flow ${target}`), row: {
-      source: p.make, target, mg, pieces, how: pieces === null ? 'weighed' : 'by-recipe', sort: 'divided', certain: true, anyOf: null, at,
-    } });
+    const flow = (target: string, mg: number, pieces: number | null): Change => ({
+      in: 'flow',
+      id: derivedId(root, `flow ${target}`),
+      row: {
+        source: p.make,
+        target,
+        mg,
+        pieces,
+        how: pieces === null ? 'weighed' : 'by-recipe',
+        sort: 'divided',
+        certain: true,
+        anyOf: null,
+        at,
+      },
+    });
     const runs = p.runs.flatMap((r, i): Change[] => {
       const of = o.runs[i];
       if (!of) return [];
       const mg = r.pieces * of.scalingMg;
       return [
         {
-          in: 'run', id: r.run,
+          in: 'run',
+          id: r.run,
           row: {
-            make: p.make, product: r.product, productName: of.name, heads: r.heads, pieces: r.pieces, scalingMg: of.scalingMg, lifeDays: of.lifeDays,
-            dateSort: of.dateSort, steps: of.steps, at,
+            make: p.make,
+            product: r.product,
+            productName: of.name,
+            heads: r.heads,
+            pieces: r.pieces,
+            scalingMg: of.scalingMg,
+            lifeDays: of.lifeDays,
+            dateSort: of.dateSort,
+            steps: of.steps,
+            at,
           },
         },
         {
-          in: 'lot', id: r.run, row: { ...ownLot, material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at },
+          in: 'lot',
+          id: r.run,
+          row: { ...ownLot, material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at },
         },
         flow(r.run, mg, r.pieces),
       ];
     });
     const oldDough = derivedId(root, 'old dough');
     return [
-      { in: 'divided', id: root, row: { make: p.make, ...o.sum, at } }, ...runs,
-      ...(o.sum.oldDoughMg === 0 ? [] : [
-        {
-          in: 'lot' as const, id: oldDough,
-          row: { ...ownLot, material: o.makes, specification: null, name: o.makeName, sort: 'old-dough' as const, mg: o.sum.oldDoughMg, pieces: null, at },
-        },
-        flow(oldDough, o.sum.oldDoughMg, null),
-      ]),
-      ...(o.sum.scrapMg === 0 ? [] : [{ in: 'departure' as const, id: derivedId(root, 'scrap'), row: {
-        lot: p.make, channel: 'waste' as const, customer: null, trip: root, mg: o.sum.scrapMg, pieces: null, how: 'weighed' as const,
-        certain: true, anyOf: null, unattended: false, at, until: null,
-      } }]),
+      { in: 'divided', id: root, row: { make: p.make, ...o.sum, at } },
+      ...runs,
+      ...(o.sum.oldDoughMg === 0
+        ? []
+        : [
+            {
+              in: 'lot' as const,
+              id: oldDough,
+              row: {
+                ...ownLot,
+                material: o.makes,
+                specification: null,
+                name: o.makeName,
+                sort: 'old-dough' as const,
+                mg: o.sum.oldDoughMg,
+                pieces: null,
+                at,
+              },
+            },
+            flow(oldDough, o.sum.oldDoughMg, null),
+          ]),
+      ...(o.sum.scrapMg === 0
+        ? []
+        : [
+            {
+              in: 'departure' as const,
+              id: derivedId(root, 'scrap'),
+              row: {
+                lot: p.make,
+                channel: 'waste' as const,
+                customer: null,
+                trip: root,
+                mg: o.sum.scrapMg,
+                pieces: null,
+                how: 'weighed' as const,
+                certain: true,
+                anyOf: null,
+                unattended: false,
+                at,
+                until: null,
+              },
+            },
+          ]),
     ];
   },
 });
@@ -112,9 +214,23 @@ export const divided = defineKind({
 /** A slip of the finger beyond it: pieces times weight stays a number that adds up exactly. */
 const heaviestPieceMg = 1_000_000_000;
 
-const ownLot = { code: null, codeState: 'own', delivery: null, supplier: null, quantityAsWritten: null, bestBefore: null, useBy: null } as const;
+const ownLot = {
+  code: null,
+  codeState: 'own',
+  delivery: null,
+  supplier: null,
+  quantityAsWritten: null,
+  bestBefore: null,
+  useBy: null,
+} as const;
 
-function readRun(r: z.infer<typeof runLine>, state: State, formulaVersion: string, at: string, field: string): Outcome<z.infer<typeof runOutcome>> {
+function readRun(
+  r: z.infer<typeof runLine>,
+  state: State,
+  formulaVersion: string,
+  at: string,
+  field: string,
+): Outcome<z.infer<typeof runOutcome>> {
   const content = state.get('formulaVersion', formulaVersion)?.content;
   const planned = content?.products.find((product) => product.product === r.product);
   const spec = specificationAt(state, r.product, at);
@@ -122,20 +238,30 @@ function readRun(r: z.infer<typeof runLine>, state: State, formulaVersion: strin
   const scaling = massOf(r.scaling, `${field}.scaling`);
   if (!scaling.ok) return scaling;
   if ((scaling.value ?? 0) > heaviestPieceMg) return refuse('unacceptable-value', `${field}.scaling`, 'at most a tonne a piece');
-  return { ok: true, value: {
-    name: planned?.name ?? spec?.name ?? '', specification: spec?.id ?? null, scalingMg: scaling.value ?? 0,
-    lifeDays: planned?.lifeDays ?? spec?.lifeDays ?? null, dateSort: planned?.dateSort ?? null,
-    steps: [...new Set([...(content?.steps.map((s) => s.sort) ?? []), ...(planned && planned.ovens.length > 0 ? ['bake'] : [])])],
-  } };
+  return {
+    ok: true,
+    value: {
+      name: planned?.name ?? spec?.name ?? '',
+      specification: spec?.id ?? null,
+      scalingMg: scaling.value ?? 0,
+      lifeDays: planned?.lifeDays ?? spec?.lifeDays ?? null,
+      dateSort: planned?.dateSort ?? null,
+      steps: [...new Set([...(content?.steps.map((s) => s.sort) ?? []), ...(planned && planned.ovens.length > 0 ? ['bake'] : [])])],
+    },
+  };
 }
 
 function massOf(quantity: Observed | null, field: string): Outcome<number | null> {
   const amount = amountOf(quantity, { densityMgPerMl: null }, field);
   if (!amount.ok) return amount;
-  return quantity !== null && amount.value.mg === null ? refuse('unacceptable-value', field, 'a weight') : { ok: true, value: amount.value.mg };
+  return quantity !== null && amount.value.mg === null
+    ? refuse('unacceptable-value', field, 'a weight')
+    : { ok: true, value: amount.value.mg };
 }
 
 /** The sum of these, or null where there are none or one has no figure. */
 function sumOf(parts: readonly (number | null)[]): number | null {
-  return parts.length === 0 ? null : parts.reduce<number | null>((total, part) => (total === null || part === null ? null : total + part), 0);
+  return parts.length === 0
+    ? null
+    : parts.reduce<number | null>((total, part) => (total === null || part === null ? null : total + part), 0);
 }

@@ -2,7 +2,11 @@ import { describe, expect, it } from '@jest/globals';
 import * as fc from 'fast-check';
 import { frictionCauses, frictionOf } from './friction.js';
 
-const mix = (minutesFast: number | null, minutesSlow: number | null = null, sizePercent: number | null = null) => ({ minutesFast, minutesSlow, sizePercent });
+const mix = (minutesFast: number | null, minutesSlow: number | null = null, sizePercent: number | null = null) => ({
+  minutesFast,
+  minutesSlow,
+  sizePercent,
+});
 const planned = { minutesFast: 6, minutesSlow: 4 };
 
 describe('the friction factor', () => {
@@ -13,7 +17,15 @@ describe('the friction factor', () => {
 
   it('gives back the dough temperature that it was worked out from', () => {
     const t = fc.integer({ min: -20_000, max: 60_000 });
-    fc.assert(fc.property(t, t, t, t, (dough, room, flour, water) => ((frictionOf({ dough, room, flour, water }) ?? 0) + room + flour + water) / 3 === dough));
+    fc.assert(
+      fc.property(
+        t,
+        t,
+        t,
+        t,
+        (dough, room, flour, water) => ((frictionOf({ dough, room, flour, water }) ?? 0) + room + flour + water) / 3 === dough,
+      ),
+    );
   });
 
   it.each<[string, number | null, number | null, ReturnType<typeof mix>, readonly string[]]>([

@@ -6,15 +6,27 @@ import { formulaSort } from '../formulas/content.js';
 
 /** A dough, preferment, filling or other make is begun; it takes the plan that its device knew to be in force. */
 export const makeBegun = defineKind({
-  name: 'make-begun', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A make was begun', words: ['note'],
+  name: 'make-begun',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A make was begun',
+  words: ['note'],
   payload: z.strictObject({
-    formulaVersion: id, station: id.nullable(), plan: id.nullable(), bakeDay: day,
+    formulaVersion: id,
+    station: id.nullable(),
+    plan: id.nullable(),
+    bakeDay: day,
     /** What it is scaled to; null where nobody planned an amount. */
     plannedMg: canonicalInteger.positive().max(largest).nullable(),
   }),
   outcome: z.strictObject({ formula: id, name: z.string(), sort: formulaSort, makes: id, scalePpm: z.int().nullable() }),
-  examples: [{ formulaVersion: '0190a6d0-7b3c-7000-8000-0000000000d1', station: null, plan: null, bakeDay: '2026-11-25', plannedMg: 41_450_000 }],
+  examples: [
+    { formulaVersion: '0190a6d0-7b3c-7000-8000-0000000000d1', station: null, plan: null, bakeDay: '2026-11-25', plannedMg: 41_450_000 },
+  ],
   needs: (p) => [
     { in: 'formulaVersion', id: p.formulaVersion },
     ...(p.plan === null ? [] : [{ in: 'planVersion' as const, id: p.plan }]),
@@ -27,18 +39,50 @@ export const makeBegun = defineKind({
     if (p.station !== null && !state.get('place', p.station)) return refuse('unknown-place', 'payload.station');
     const whole = version.content.lines.reduce((sum, l) => sum + l.mg, 0);
     return decided({
-      formula: version.formula, name: version.name, sort: version.sort, makes: version.content.makes,
+      formula: version.formula,
+      name: version.name,
+      sort: version.sort,
+      makes: version.content.makes,
       scalePpm: p.plannedMg === null ? null : Math.round((p.plannedMg / whole) * 1_000_000),
     });
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp) => [
-    { in: 'make', id: root, row: {
-      formula: o.formula, formulaVersion: p.formulaVersion, formulaName: o.name, sort: o.sort, station: p.station, plan: p.plan,
-      plannedMg: p.plannedMg, scalePpm: o.scalePpm, bakeDay: p.bakeDay, at, doneBy: doneBy ?? stamp.person,
-    } },
-    { in: 'lot', id: root, row: {
-      material: o.makes, specification: null, name: o.name, sort: 'made', code: null, codeState: 'own', delivery: null, supplier: null,
-      mg: null, pieces: null, quantityAsWritten: null, bestBefore: null, useBy: null, at,
-    } },
+    {
+      in: 'make',
+      id: root,
+      row: {
+        formula: o.formula,
+        formulaVersion: p.formulaVersion,
+        formulaName: o.name,
+        sort: o.sort,
+        station: p.station,
+        plan: p.plan,
+        plannedMg: p.plannedMg,
+        scalePpm: o.scalePpm,
+        bakeDay: p.bakeDay,
+        at,
+        doneBy: doneBy ?? stamp.person,
+      },
+    },
+    {
+      in: 'lot',
+      id: root,
+      row: {
+        material: o.makes,
+        specification: null,
+        name: o.name,
+        sort: 'made',
+        code: null,
+        codeState: 'own',
+        delivery: null,
+        supplier: null,
+        mg: null,
+        pieces: null,
+        quantityAsWritten: null,
+        bestBefore: null,
+        useBy: null,
+        at,
+      },
+    },
   ],
 });

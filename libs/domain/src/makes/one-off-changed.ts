@@ -12,8 +12,15 @@ import { specificationAt } from '../stock/specification-at.js';
  * instead may bring allergens in, which is said at once.
  */
 export const oneOffChanged = defineKind({
-  name: 'one-off-changed', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'One make departed from its formula', words: ['change'],
+  name: 'one-off-changed',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'One make departed from its formula',
+  words: ['change'],
   payload: z.strictObject({ make: id, material: id.nullable(), instead: id.nullable() }),
   outcome: z.strictObject({ newAllergens }),
   examples: [{ make: '0190a6d0-7b3c-7000-8000-0000000000e1', material: null, instead: null }],
@@ -26,11 +33,14 @@ export const oneOffChanged = defineKind({
     const instead = p.instead === null ? undefined : specificationAt(state, p.instead, at);
     if (p.instead !== null && !instead) return refuse('unknown-material', 'payload.instead');
     const unsaid = p.instead === null ? missingWord(entry, 'change', 'what was changed, in a few words') : undefined;
-    return unsaid ?? decided({ newAllergens: instead ? allergensNewIn(instead, material ? [material] : []) : { contains: [], mayContain: [] } });
+    return (
+      unsaid ?? decided({ newAllergens: instead ? allergensNewIn(instead, material ? [material] : []) : { contains: [], mayContain: [] } })
+    );
   },
   rows: ({ payload: p, root, at, word }): Change[] => [
     { in: 'oneOff', id: root, row: { make: p.make, change: word('change'), material: p.material, instead: p.instead, at } },
   ],
 });
 
-const specificationNeeds = (material: string | null): Need[] => (material === null ? [] : [{ in: 'specification', by: 'material', value: material }]);
+const specificationNeeds = (material: string | null): Need[] =>
+  material === null ? [] : [{ in: 'specification', by: 'material', value: material }];

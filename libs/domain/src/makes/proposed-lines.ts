@@ -3,7 +3,12 @@ import { inOrder } from '../kernel/order.js';
 import type { Row } from '../kernel/state.js';
 import { openAt } from '../stock/open-at.js';
 
-export interface ProposedLine { readonly material: string; readonly lot: string | null; readonly mg: number | null; readonly how: How }
+export interface ProposedLine {
+  readonly material: string;
+  readonly lot: string | null;
+  readonly mg: number | null;
+  readonly how: How;
+}
 
 /** The lots that were open at a station at any time between two instants, in the order they were opened. */
 export function openBetween(opened: readonly Row<'inUse'>[], emptied: readonly Row<'emptied'>[], from: string, to: string): Row<'inUse'>[] {
@@ -15,7 +20,10 @@ export function openBetween(opened: readonly Row<'inUse'>[], emptied: readonly R
  * the first lot gives what the records say was left of it, as a guess, and the last the rest; where that is not known, nobody guesses amounts.
  */
 export function proposedLines(
-  lines: readonly { material: string; mg: number }[], plannedMg: number | null, open: readonly Row<'inUse'>[], left: (lot: string) => number | null,
+  lines: readonly { material: string; mg: number }[],
+  plannedMg: number | null,
+  open: readonly Row<'inUse'>[],
+  left: (lot: string) => number | null,
 ): ProposedLine[] {
   const whole = lines.reduce((sum, l) => sum + l.mg, 0);
   return lines.flatMap(({ material, mg }) => {
@@ -27,11 +35,13 @@ export function proposedLines(
 
 function overLots(material: string, lots: readonly string[], needed: number, left: (lot: string) => number | null): ProposedLine[] {
   let rest: number | null = needed;
-  return lots.map((lot, i): ProposedLine => {
-    const last = i === lots.length - 1;
-    const there = last ? rest : left(lot);
-    const mg = rest === null || there === null ? null : Math.max(0, Math.min(there, rest));
-    rest = rest === null || mg === null ? null : rest - mg;
-    return { material, lot, mg, how: last && mg !== null ? 'by-recipe' : 'guessed' };
-  }).filter((line) => line.mg !== 0);
+  return lots
+    .map((lot, i): ProposedLine => {
+      const last = i === lots.length - 1;
+      const there = last ? rest : left(lot);
+      const mg = rest === null || there === null ? null : Math.max(0, Math.min(there, rest));
+      rest = rest === null || mg === null ? null : rest - mg;
+      return { material, lot, mg, how: last && mg !== null ? 'by-recipe' : 'guessed' };
+    })
+    .filter((line) => line.mg !== 0);
 }

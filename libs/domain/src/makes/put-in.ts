@@ -11,26 +11,41 @@ import { placeholderLot } from '../stock/placeholder.js';
 import { specificationAt } from '../stock/specification-at.js';
 
 /** One lot, or one that nobody can name, that went into or onto something. */
-export interface PutIn { readonly material: string; readonly lot: string | null; readonly quantity: Observed | null; readonly how: How }
+export interface PutIn {
+  readonly material: string;
+  readonly lot: string | null;
+  readonly quantity: Observed | null;
+  readonly how: How;
+}
 
 export const putInOutcome = z.strictObject({
-  lot: id, placeholder: z.boolean(), name: z.string(), specification: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(),
+  lot: id,
+  placeholder: z.boolean(),
+  name: z.string(),
+  specification: id.nullable(),
+  mg: canonicalInteger.nullable(),
+  pieces: z.int().nullable(),
   /** The lot is of another material than the one that it stands for. */
-  instead: z.boolean(), trouble: lotTrouble.nullable(),
+  instead: z.boolean(),
+  trouble: lotTrouble.nullable(),
 });
 export type PutInOutcome = z.infer<typeof putInOutcome>;
 
 export const putInNeeds = (lines: readonly PutIn[]): Need[] =>
   lines.flatMap((l): Need[] => [{ in: 'specification', by: 'material', value: l.material }, ...(l.lot === null ? [] : lotNeeds(l.lot))]);
 
-export const putInThen = (lines: readonly PutIn[], state: State): Need[] => lines.flatMap((l) => (l.lot === null ? [] : sameNeeds(state, l.lot)));
+export const putInThen = (lines: readonly PutIn[], state: State): Need[] =>
+  lines.flatMap((l) => (l.lot === null ? [] : sameNeeds(state, l.lot)));
 
 /**
  * Reads lines: amounts in canonical integers, a placeholder where no lot is named, and the trouble that a lot is in.
  * `before` are the lines of the entry that is corrected: a placeholder that it made stays its own.
  */
 export function readPutIn(
-  lines: readonly PutIn[], state: State, of: { root: string; at: string; zone: string }, before: readonly PutInOutcome[],
+  lines: readonly PutIn[],
+  state: State,
+  of: { root: string; at: string; zone: string },
+  before: readonly PutInOutcome[],
 ): Outcome<PutInOutcome[]> {
   const read: PutInOutcome[] = [];
   for (const [i, l] of lines.entries()) {
@@ -42,8 +57,11 @@ export function readPutIn(
     const amount = amountOf(l.quantity, spec, `${field}.quantity`);
     if (!amount.ok) return amount;
     read.push({
-      lot: l.lot ?? derivedId(of.root, `placeholder ${i}`), placeholder: l.lot === null || before.some((was) => was.placeholder && was.lot === l.lot),
-      name: lot?.name ?? spec.name, specification: lot ? lot.specification : spec.id, ...amount.value,
+      lot: l.lot ?? derivedId(of.root, `placeholder ${i}`),
+      placeholder: l.lot === null || before.some((was) => was.placeholder && was.lot === l.lot),
+      name: lot?.name ?? spec.name,
+      specification: lot ? lot.specification : spec.id,
+      ...amount.value,
       instead: lot !== undefined && lot.material !== l.material,
       trouble: l.lot === null ? null : troubleBehind(state, l.lot, of.at, of.zone),
     });
@@ -52,21 +70,55 @@ export function readPutIn(
 }
 
 interface Target {
-  readonly root: string; readonly at: string; readonly doneBy: string; readonly target: string; readonly targetSort: SubjectSort;
-  sortOf(line: number): Row<'flow'>['sort']
+  readonly root: string;
+  readonly at: string;
+  readonly doneBy: string;
+  readonly target: string;
+  readonly targetSort: SubjectSort;
+  sortOf(line: number): Row<'flow'>['sort'];
 }
 
 /** The flows of these lines into their target, the placeholders, and a deviation for each lot that was in trouble. */
 export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcome[], of: Target): Change[] {
   const { root, at, doneBy, target, targetSort } = of;
-  const flows = outcome.map((o, i): Change => ({ in: 'flow', id: derivedId(root, `flow ${i}`), row: {
-    source: o.lot, target, mg: o.mg, pieces: o.pieces, how: lines[i]?.how ?? 'guessed', sort: of.sortOf(i), certain: true, anyOf: null, at,
-  } }));
-  const placeholders = outcome.flatMap((o, i) => (o.placeholder ? [placeholderLot(o.lot, { material: lines[i]?.material ?? o.lot, ...o }, at)] : []));
-  const troubled = [...new Map(outcome.map((o) => [o.lot, o])).values()].flatMap((o): Change[] => (o.trouble === null ? [] : [{
-    in: 'deviation', id: derivedId(root, `deviation ${o.lot}`), row: {
-      subjectSort: targetSort, subject: target, sort: o.trouble, class: 'must', summary: o.name, holds: true, point: null, doneBy, at,
+  const flows = outcome.map((o, i): Change => ({
+    in: 'flow',
+    id: derivedId(root, `flow ${i}`),
+    row: {
+      source: o.lot,
+      target,
+      mg: o.mg,
+      pieces: o.pieces,
+      how: lines[i]?.how ?? 'guessed',
+      sort: of.sortOf(i),
+      certain: true,
+      anyOf: null,
+      at,
     },
-  }]));
+  }));
+  const placeholders = outcome.flatMap((o, i) =>
+    o.placeholder ? [placeholderLot(o.lot, { material: lines[i]?.material ?? o.lot, ...o }, at)] : [],
+  );
+  const troubled = [...new Map(outcome.map((o) => [o.lot, o])).values()].flatMap((o): Change[] =>
+    o.trouble === null
+      ? []
+      : [
+          {
+            in: 'deviation',
+            id: derivedId(root, `deviation ${o.lot}`),
+            row: {
+              subjectSort: targetSort,
+              subject: target,
+              sort: o.trouble,
+              class: 'must',
+              summary: o.name,
+              holds: true,
+              point: null,
+              doneBy,
+              at,
+            },
+          },
+        ],
+  );
   return [...flows, ...placeholders, ...troubled];
 }

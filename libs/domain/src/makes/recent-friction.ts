@@ -2,13 +2,22 @@ import { sizeTellingPercent } from './friction.js';
 
 /** One mixing of a formula at a mixer: its friction factor in thousandths of a Celsius difference (three-term sum), and how it was mixed. */
 export interface RecentMix {
-  readonly frictionMilli: number; readonly at: string; readonly minutesSlow: number | null; readonly minutesFast: number | null; readonly scalePpm: number | null;
+  readonly frictionMilli: number;
+  readonly at: string;
+  readonly minutesSlow: number | null;
+  readonly minutesFast: number | null;
+  readonly scalePpm: number | null;
 }
-export interface Planned { readonly minutesSlow: number | null; readonly minutesFast: number | null; readonly sizePpm: number }
+export interface Planned {
+  readonly minutesSlow: number | null;
+  readonly minutesFast: number | null;
+  readonly sizePpm: number;
+}
 export interface FrictionFound {
   /** The middle one of the mixes that compare, in thousandths of a Celsius difference; null where none does. */
   readonly milli: number | null;
-  readonly leastMilli: number | null; readonly mostMilli: number | null;
+  readonly leastMilli: number | null;
+  readonly mostMilli: number | null;
   readonly used: readonly RecentMix[];
   /** Mixes of other minutes or another size: not used, since a factor belongs to both. */
   readonly others: readonly RecentMix[];
@@ -30,8 +39,11 @@ export function recentFriction(mixes: readonly RecentMix[], planned: Planned): F
   const sorted = used.map((mix) => mix.frictionMilli).sort((a, b) => a - b);
   const [low, high] = [sorted[Math.ceil(sorted.length / 2) - 1], sorted[Math.floor(sorted.length / 2)]];
   return {
-    milli: low === undefined || high === undefined ? null : Math.round((low + high) / 2), leastMilli: sorted[0] ?? null, mostMilli: sorted.at(-1) ?? null,
-    used, others: newest.filter((mix) => !compares(mix, planned)).slice(0, mostUsed),
+    milli: low === undefined || high === undefined ? null : Math.round((low + high) / 2),
+    leastMilli: sorted[0] ?? null,
+    mostMilli: sorted.at(-1) ?? null,
+    used,
+    others: newest.filter((mix) => !compares(mix, planned)).slice(0, mostUsed),
   };
 }
 

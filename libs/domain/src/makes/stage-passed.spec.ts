@@ -4,12 +4,14 @@ import { uuid } from '../scenarios/driver.js';
 
 function withMakes() {
   const book = bakehouse();
-  const make = () => book.record(
-    'make-begun', { formulaVersion: tartVersion, station: null, plan: null, bakeDay: '2026-10-25', plannedMg: null }, { at: '2026-10-24T20:00:00+01:00' },
-  ).id;
-  const pass = (ids: string[], way: string, at: string, step = 'retard') => book.record(
-    'stage-passed', { subjects: ids.map((id) => ({ sort: 'make', id })), place: null, step, way }, { at },
-  );
+  const make = () =>
+    book.record(
+      'make-begun',
+      { formulaVersion: tartVersion, station: null, plan: null, bakeDay: '2026-10-25', plannedMg: null },
+      { at: '2026-10-24T20:00:00+01:00' },
+    ).id;
+  const pass = (ids: string[], way: string, at: string, step = 'retard') =>
+    book.record('stage-passed', { subjects: ids.map((id) => ({ sort: 'make', id })), place: null, step, way }, { at });
   return { book, make, pass };
 }
 
@@ -29,7 +31,12 @@ describe('a stage', () => {
     pass([a, b], 'in', night('02:00'));
     pass([c], 'in', night('02:00'), 'prove');
     expect(pass([a, b, c], 'out', night('02:30')).outcome).toEqual({ seconds: [1800, 1800, null] });
-    expect(book.all('stage').filter((s) => s.subject === a).map((s) => s.way)).toEqual(['in', 'in', 'out']);
+    expect(
+      book
+        .all('stage')
+        .filter((s) => s.subject === a)
+        .map((s) => s.way),
+    ).toEqual(['in', 'in', 'out']);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -44,11 +51,15 @@ describe('a stage', () => {
   it('is refused for what is not there, and for one thing twice', () => {
     const { book, make } = withMakes();
     const id = make();
-    const stage = (subjects: unknown[], place: string | null = null) => book.refusal(
-      'stage-passed', { subjects, place, step: 'fold', way: 'once' }, { at: night('03:00') },
-    );
+    const stage = (subjects: unknown[], place: string | null = null) =>
+      book.refusal('stage-passed', { subjects, place, step: 'fold', way: 'once' }, { at: night('03:00') });
     expect(stage([{ sort: 'run', id }])).toMatchObject({ problem: 'unknown-subject', field: 'payload.subjects.0' });
-    expect(stage([{ sort: 'make', id }, { sort: 'make', id }])).toMatchObject({ problem: 'unacceptable-value' });
+    expect(
+      stage([
+        { sort: 'make', id },
+        { sort: 'make', id },
+      ]),
+    ).toMatchObject({ problem: 'unacceptable-value' });
     expect(stage([{ sort: 'make', id }], uuid(0xfff))).toMatchObject({ problem: 'unknown-place' });
   });
 });

@@ -8,33 +8,71 @@ const why = { reason: 'wrong lot tapped' };
 function withFlour(of: Record<string, unknown> = {}) {
   const book = bakehouse();
   book.record(
-    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] },
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] },
     { at: night('01:00') },
   );
   const make = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
   ).id;
-  const line = (l: Record<string, unknown> = {}) => ({ material: materials.flour, lot, quantity: g('2000'), how: 'weighed', sort: 'ingredient', ...l });
+  const line = (l: Record<string, unknown> = {}) => ({
+    material: materials.flour,
+    lot,
+    quantity: g('2000'),
+    how: 'weighed',
+    sort: 'ingredient',
+    ...l,
+  });
   const weigh = (lines: unknown[], told: Partial<Told> = {}) => book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
   return { book, make, line, weigh };
 }
-const troubles = (book: ReturnType<typeof bakehouse>, of: string) => book.all('deviation').filter((d) => d.subject === of).map((d) => [d.sort, d.holds]);
+const troubles = (book: ReturnType<typeof bakehouse>, of: string) =>
+  book
+    .all('deviation')
+    .filter((d) => d.subject === of)
+    .map((d) => [d.sort, d.holds]);
 
 describe('weighing in', () => {
   it('draws a flow from the lot into the make', () => {
     const { book, make, line, weigh } = withFlour();
     weigh([line(), line({ quantity: g('100'), sort: 'late-addition' })]);
-    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.sort])).toEqual(
-      [[lot, make, 2_000_000, 'ingredient'], [lot, make, 100_000, 'late-addition']],
-    );
+    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.sort])).toEqual([
+      [lot, make, 2_000_000, 'ingredient'],
+      [lot, make, 100_000, 'late-addition'],
+    ]);
   });
 
   it.each<[string, string, (book: ReturnType<typeof bakehouse>) => void, Record<string, unknown>]>([
-    ['set aside', 'held-lot-used', (book) => { book.record('lot-held', { lot, deviation: null }, { at: night('01:30') }); }, {}],
-    ['refused', 'refused-lot-used', (book) => { book.record('lot-decided', { lot, decision: 'refused' }, { at: night('01:30') }); }, {}],
-    ['with something open that holds it', 'held-lot-used', (book) => {
-      book.record('went-wrong', { subjectSort: 'lot', subject: lot, class: 'must', holds: true }, { at: night('01:30'), words: { what: 'glass' } });
-    }, {}],
+    [
+      'set aside',
+      'held-lot-used',
+      (book) => {
+        book.record('lot-held', { lot, deviation: null }, { at: night('01:30') });
+      },
+      {},
+    ],
+    [
+      'refused',
+      'refused-lot-used',
+      (book) => {
+        book.record('lot-decided', { lot, decision: 'refused' }, { at: night('01:30') });
+      },
+      {},
+    ],
+    [
+      'with something open that holds it',
+      'held-lot-used',
+      (book) => {
+        book.record(
+          'went-wrong',
+          { subjectSort: 'lot', subject: lot, class: 'must', holds: true },
+          { at: night('01:30'), words: { what: 'glass' } },
+        );
+      },
+      {},
+    ],
     ['past its use-by date', 'expired-lot-used', () => undefined, { useBy: '2026-11-24' }],
   ])('records a lot that is used though it is %s, and opens one deviation', (_case, sort, before, of) => {
     const { book, make, line, weigh } = withFlour(of);
@@ -46,14 +84,22 @@ describe('weighing in', () => {
   });
 
   it.each<[string, (book: ReturnType<typeof bakehouse>) => void, Record<string, unknown>]>([
-    ['its hold was lifted', (book) => {
-      const hold = book.record('lot-held', { lot, deviation: null }, { at: night('01:30') }).id;
-      book.record('lot-freed', { hold }, { at: night('01:40'), words: { why: 'looked at' } });
-    }, {}],
-    ['it was accepted after all', (book) => {
-      book.record('lot-decided', { lot, decision: 'refused' }, { at: night('01:30') });
-      book.record('lot-decided', { lot, decision: 'accepted' }, { at: night('01:35') });
-    }, {}],
+    [
+      'its hold was lifted',
+      (book) => {
+        const hold = book.record('lot-held', { lot, deviation: null }, { at: night('01:30') }).id;
+        book.record('lot-freed', { hold }, { at: night('01:40'), words: { why: 'looked at' } });
+      },
+      {},
+    ],
+    [
+      'it was accepted after all',
+      (book) => {
+        book.record('lot-decided', { lot, decision: 'refused' }, { at: night('01:30') });
+        book.record('lot-decided', { lot, decision: 'accepted' }, { at: night('01:35') });
+      },
+      {},
+    ],
     ['today is its last day', () => undefined, { useBy: '2026-11-25' }],
     ['its best-before date is over', () => undefined, { bestBefore: '2026-11-01' }],
   ])('opens nothing where %s', (_case, before, of) => {
@@ -74,7 +120,12 @@ describe('weighing in', () => {
     const { id } = weigh([line({ lot: null })]);
     const placeholder = book.all('lot').find((l) => l.sort === 'placeholder')?.id ?? '';
     weigh([line({ lot: placeholder, quantity: g('1900') })], { corrects: id, words: why });
-    expect(book.all('lot').filter((l) => l.sort === 'placeholder').map((l) => l.id)).toEqual([placeholder]);
+    expect(
+      book
+        .all('lot')
+        .filter((l) => l.sort === 'placeholder')
+        .map((l) => l.id),
+    ).toEqual([placeholder]);
     expect(book.all('flow').map((f) => [f.source, f.mg])).toEqual([[placeholder, 1_900_000]]);
     weigh([line()], { corrects: id, words: why });
     expect(book.all('lot').filter((l) => l.sort === 'placeholder')).toEqual([]);
@@ -95,7 +146,10 @@ describe('weighing in', () => {
     book.record(
       'delivery-received',
       {
-        supplier: null, noteNumber: null, photo: null, unattended: true,
+        supplier: null,
+        noteNumber: null,
+        photo: null,
+        unattended: true,
         lines: [delivered(unnamed, materials.flour, { code: null, codeState: 'not-known-yet' })],
       },
       { at: night('01:00') },
@@ -132,6 +186,8 @@ describe('weighing in', () => {
 
   it('is refused for a make that is not there', () => {
     const { book, line } = withFlour();
-    expect(book.refusal('weighed-in', { make: uuid(0xfff), lines: [line()] }, { at: night('02:05') })).toMatchObject({ problem: 'unknown-make' });
+    expect(book.refusal('weighed-in', { make: uuid(0xfff), lines: [line()] }, { at: night('02:05') })).toMatchObject({
+      problem: 'unknown-make',
+    });
   });
 });

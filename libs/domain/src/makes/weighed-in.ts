@@ -9,20 +9,38 @@ const line = z.strictObject({
   material: id,
   /** The lot that was open; null where nobody can say: a placeholder stands for it until somebody can. */
   lot: id.nullable(),
-  quantity: observed.nullable(), how,
+  quantity: observed.nullable(),
+  how,
   sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
 });
 
 /** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation. */
 export const weighedIn = defineKind({
-  name: 'weighed-in', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'Ingredients were weighed in', words: ['note'],
+  name: 'weighed-in',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Ingredients were weighed in',
+  words: ['note'],
   payload: z.strictObject({ make: id, lines: z.array(line).min(1).max(60) }),
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
-  examples: [{ make: '0190a6d0-7b3c-7000-8000-0000000000e1', lines: [{
-    material: '0190a6d0-7b3c-7000-8000-0000000000c1', lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
-    quantity: { figure: '16.4', unit: 'kg' }, how: 'guessed', sort: 'ingredient',
-  }] }],
+  examples: [
+    {
+      make: '0190a6d0-7b3c-7000-8000-0000000000e1',
+      lines: [
+        {
+          material: '0190a6d0-7b3c-7000-8000-0000000000c1',
+          lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+          quantity: { figure: '16.4', unit: 'kg' },
+          how: 'guessed',
+          sort: 'ingredient',
+        },
+      ],
+    },
+  ],
   needs: (p) => [{ in: 'make', id: p.make }, ...putInNeeds(p.lines)],
   then: (p, state) => putInThen(p.lines, state),
   decide({ payload: p, root, at }, state, { stamp, previous }) {
@@ -31,7 +49,12 @@ export const weighedIn = defineKind({
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
   rows: ({ payload: p, root, at, doneBy }, o, stamp): Change[] =>
-    putInRows(
-      p.lines, o.lines, { root, at, doneBy: doneBy ?? stamp.person, target: p.make, targetSort: 'make', sortOf: (i) => p.lines[i]?.sort ?? 'ingredient' },
-    ),
+    putInRows(p.lines, o.lines, {
+      root,
+      at,
+      doneBy: doneBy ?? stamp.person,
+      target: p.make,
+      targetSort: 'make',
+      sortOf: (i) => p.lines[i]?.sort ?? 'ingredient',
+    }),
 });

@@ -21,8 +21,10 @@ export interface BatchView {
   /**
    * It left by rule or by exception; it may leave by rule; or it waits for these. Released stays released; what holds it now, and was not signed for, is told.
    */
-  readonly release: { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }
-    | { readonly state: 'may-go' } | { readonly state: 'waits'; readonly findings: readonly Finding[] };
+  readonly release:
+    | { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }
+    | { readonly state: 'may-go' }
+    | { readonly state: 'waits'; readonly findings: readonly Finding[] };
 }
 
 /** The batches of a bake day in the order they were counted out, each with whether it may leave. */
@@ -36,12 +38,18 @@ export function batchView({ state }: Look, batch: Row<'batch'>): BatchView {
   const released = inOrder(state.find('release', 'batch', id))[0];
   if (released) {
     const known = (d: Row<'deviation'>): boolean => released.findings.some((f) => f.deviation === d.id);
-    const since = subjectsOf(batch).flatMap((s) => holding(state, s)).filter((d) => !known(d));
-    return { ...view, release: {
-      state: 'released', way: released.way, at: released.at, since: since.map(
-        (d) => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id }),
-      ),
-    } };
+    const since = subjectsOf(batch)
+      .flatMap((s) => holding(state, s))
+      .filter((d) => !known(d));
+    return {
+      ...view,
+      release: {
+        state: 'released',
+        way: released.way,
+        at: released.at,
+        since: since.map((d) => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id })),
+      },
+    };
   }
   const findings = releaseFindings(batch, state);
   return { ...view, release: findings.length === 0 ? { state: 'may-go' } : { state: 'waits', findings } };

@@ -27,16 +27,25 @@ export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
   const closures = state.find('deviationClosed', 'deviation', d.id);
   const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions, closures);
   return {
-    id: d.id, subjectSort: d.subjectSort, subject: d.subject, subjectName: nameOf(look, d.subjectSort, d.subject),
-    sort: d.sort, class: d.class, summary: d.summary, at: d.at,
+    id: d.id,
+    subjectSort: d.subjectSort,
+    subject: d.subject,
+    subjectName: nameOf(look, d.subjectSort, d.subject),
+    sort: d.sort,
+    class: d.class,
+    summary: d.summary,
+    at: d.at,
     state: closures.length > 0 ? 'closed' : holds ? 'holds' : 'open',
     actions: actions.map(({ sort, action, at, doneBy }) => ({ sort, action, at, doneBy })),
-    dispositions: dispositions.map(({ becomes, pieces, mg, at }) => ({ becomes, pieces, mg, at })), selfReview: closures.some((c) => c.selfReview),
+    dispositions: dispositions.map(({ becomes, pieces, mg, at }) => ({ becomes, pieces, mg, at })),
+    selfReview: closures.some((c) => c.selfReview),
   };
 }
 
 /** Everything that is not closed: what holds food first, then by time. */
 export function openDeviations(look: Look): DeviationView[] {
-  const open = inOrder(look.snapshot.deviation).map((d) => deviationView(look, d)).filter((d) => d.state !== 'closed');
+  const open = inOrder(look.snapshot.deviation)
+    .map((d) => deviationView(look, d))
+    .filter((d) => d.state !== 'closed');
   return [...open.filter((d) => d.state === 'holds'), ...open.filter((d) => d.state === 'open')];
 }

@@ -23,8 +23,16 @@ export interface DueView {
   readonly again: boolean;
 }
 
-interface About { readonly sort: SubjectSort; readonly id: string; readonly from: string | null }
-interface Of { readonly formula: string; readonly product: string | null; readonly steps: readonly string[] }
+interface About {
+  readonly sort: SubjectSort;
+  readonly id: string;
+  readonly from: string | null;
+}
+interface Of {
+  readonly formula: string;
+  readonly product: string | null;
+  readonly steps: readonly string[];
+}
 
 const rank: Readonly<Record<PointContent['class'], number>> = { must: 0, should: 1, note: 2 };
 
@@ -34,9 +42,15 @@ export function dueReadings(look: Look, bakeDay: string): DueView[] {
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
   const loads = inOrder(state.find('load', 'bakeDay', bakeDay));
   const batches = inOrder(state.find('batch', 'bakedOn', bakeDay));
-  const all = [...makes.flatMap((m) => dueAtMake(look, m)), ...loads.flatMap((l) => dueAtLoad(look, l)), ...batches.flatMap((b) => dueAtBatch(look, b))];
+  const all = [
+    ...makes.flatMap((m) => dueAtMake(look, m)),
+    ...loads.flatMap((l) => dueAtLoad(look, l)),
+    ...batches.flatMap((b) => dueAtBatch(look, b)),
+  ];
   const distinct = [...new Map(all.map((d) => [`${d.subject} ${d.key}`, d])).values()];
-  return distinct.sort((a, b) => rank[a.class] - rank[b.class] || ((a.from ?? '9') < (b.from ?? '9') ? -1 : (a.from ?? '9') > (b.from ?? '9') ? 1 : 0));
+  return distinct.sort(
+    (a, b) => rank[a.class] - rank[b.class] || ((a.from ?? '9') < (b.from ?? '9') ? -1 : (a.from ?? '9') > (b.from ?? '9') ? 1 : 0),
+  );
 }
 
 function dueAtMake(look: Look, make: Row<'make'>): DueView[] {
@@ -53,7 +67,9 @@ function dueAtLoad(look: Look, load: Row<'load'>): DueView[] {
     const run = state.get('run', line.run);
     const make = run && state.get('make', run.make);
     if (!run || !make) return [];
-    const frequencies: PointContent['frequency'][] = isFirstOfDay(load.id, line.product, sameDay) ? ['each-load', 'first-load-of-day'] : ['each-load'];
+    const frequencies: PointContent['frequency'][] = isFirstOfDay(load.id, line.product, sameDay)
+      ? ['each-load', 'first-load-of-day']
+      : ['each-load'];
     const about: About = { sort: 'load', id: load.id, from: now.in ? now.due : now.outAt };
     return asked(look, make.plan, frequencies, { formula: make.formula, product: line.product, steps: run.steps }, about);
   });
@@ -72,10 +88,21 @@ function asked(look: Look, plan: string | null, frequencies: readonly PointConte
     if (!frequencies.includes(content.frequency) || !pointApplies(content, of)) return [];
     const answer = answerOf(content.key, about.id, readings);
     if (answer === 'within' || answer === 'outside' || told.some((n) => n.pointKey === content.key)) return [];
-    return [{
-      subjectSort: about.sort, subject: about.id, subjectName: nameOf(look, about.sort, about.id),
-      point: id, key: content.key, name: content.name, parameter: content.parameter,
-      class: content.class, measured: content.measured, limit: content.limit, from: about.from, again: answer === 'unsettled',
-    }];
+    return [
+      {
+        subjectSort: about.sort,
+        subject: about.id,
+        subjectName: nameOf(look, about.sort, about.id),
+        point: id,
+        key: content.key,
+        name: content.name,
+        parameter: content.parameter,
+        class: content.class,
+        measured: content.measured,
+        limit: content.limit,
+        from: about.from,
+        again: answer === 'unsettled',
+      },
+    ];
   });
 }

@@ -21,10 +21,17 @@ export interface InUseView {
 export function inUseView(look: Look): InUseView[] {
   const { snapshot, state, at, zone } = look;
   const views = openAt(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
-    const hours = u.specification === null ? null : state.get('specification', u.specification)?.lifeOpenedHours ?? null;
+    const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
     return {
-      station: u.station, stationName: state.get('place', u.station)?.name ?? null, material: u.material, lot: u.lot, name: u.name, code: codeOf(look, u.lot),
-      since: u.at, leftMg: leftInLot(look, u.lot), openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
+      station: u.station,
+      stationName: state.get('place', u.station)?.name ?? null,
+      material: u.material,
+      lot: u.lot,
+      name: u.name,
+      code: codeOf(look, u.lot),
+      since: u.at,
+      leftMg: leftInLot(look, u.lot),
+      openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
       trouble: troubleWith(state, u.lot, at, zone),
     };
   });

@@ -19,19 +19,27 @@ export interface LoadView {
 }
 
 /** The loads of a bake day in the order they went in. */
-export const loadsOf = (look: Look, bakeDay: string): LoadView[] => inOrder(look.state.find('load', 'bakeDay', bakeDay)).map((load) => loadView(look, load));
+export const loadsOf = (look: Look, bakeDay: string): LoadView[] =>
+  inOrder(look.state.find('load', 'bakeDay', bakeDay)).map((load) => loadView(look, load));
 
 /** One load: what is in it, where it is, and what was read. */
 export function loadView(look: Look, load: Row<'load'>): LoadView {
   const { state } = look;
   const steps = inOrder(state.find('loadStep', 'load', load.id));
   return {
-    id: load.id, name: nameOf(look, 'load', load.id), oven: load.oven, ovenName: state.get('place', load.oven)?.name ?? null,
-    deckName: load.deck === null ? null : state.get('place', load.deck)?.name ?? null, celsius: load.celsius,
-    lines: [...state.find('loadLine', 'load', load.id)].sort((a, b) => (a.id < b.id ? -1 : 1)).map(
-      ({ run, product, productName: name, pieces }) => ({ run, product, name, pieces }),
-    ),
-    inAt: load.at, steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })), now: standing(load, steps), readings: readingsOf(look, load.id),
+    id: load.id,
+    name: nameOf(look, 'load', load.id),
+    oven: load.oven,
+    ovenName: state.get('place', load.oven)?.name ?? null,
+    deckName: load.deck === null ? null : (state.get('place', load.deck)?.name ?? null),
+    celsius: load.celsius,
+    lines: [...state.find('loadLine', 'load', load.id)]
+      .sort((a, b) => (a.id < b.id ? -1 : 1))
+      .map(({ run, product, productName: name, pieces }) => ({ run, product, name, pieces })),
+    inAt: load.at,
+    steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })),
+    now: standing(load, steps),
+    readings: readingsOf(look, load.id),
   };
 }
 

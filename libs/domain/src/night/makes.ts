@@ -49,20 +49,31 @@ export interface MakeView {
 }
 
 /** The makes of a bake day in the order they were begun, with everything that hangs on them. */
-export const makesOf = (look: Look, bakeDay: string): MakeView[] => inOrder(look.state.find('make', 'bakeDay', bakeDay)).map((make) => makeView(look, make));
+export const makesOf = (look: Look, bakeDay: string): MakeView[] =>
+  inOrder(look.state.find('make', 'bakeDay', bakeDay)).map((make) => makeView(look, make));
 
 /** One make: what went in, how it was mixed, what was read, and the products that it became. */
 export function makeView(look: Look, make: Row<'make'>): MakeView {
   const { state } = look;
   const lines = linesInto(look, make.id);
   return {
-    id: make.id, name: make.formulaName, sort: make.sort, formulaVersion: make.formulaVersion, at: make.at, doneBy: make.doneBy, plannedMg: make.plannedMg,
-    stationName: make.station === null ? null : state.get('place', make.station)?.name ?? null, lines,
+    id: make.id,
+    name: make.formulaName,
+    sort: make.sort,
+    formulaVersion: make.formulaVersion,
+    at: make.at,
+    doneBy: make.doneBy,
+    plannedMg: make.plannedMg,
+    stationName: make.station === null ? null : (state.get('place', make.station)?.name ?? null),
+    lines,
     inMg: lines.reduce<number | null>((sum, l) => (sum === null || l.mg === null ? null : sum + l.mg), 0),
     mixed: inOrder(state.find('mixed', 'make', make.id)).at(-1) ?? null,
     changes: inOrder(state.find('oneOff', 'make', make.id)).map(({ change, material, instead, at }) => ({ change, material, instead, at })),
-    divided: inOrder(state.find('divided', 'make', make.id)).at(-1) ?? null, ended: inOrder(state.find('makeEnded', 'make', make.id)).at(-1) ?? null,
-    stages: stagesOf(look, make.id), readings: readingsOf(look, make.id), runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(look, run)),
+    divided: inOrder(state.find('divided', 'make', make.id)).at(-1) ?? null,
+    ended: inOrder(state.find('makeEnded', 'make', make.id)).at(-1) ?? null,
+    stages: stagesOf(look, make.id),
+    readings: readingsOf(look, make.id),
+    runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(look, run)),
   };
 }
 
@@ -70,16 +81,29 @@ function runView(look: Look, run: Row<'run'>): RunView {
   const { state } = look;
   const loaded = inOrder(state.find('loadLine', 'run', run.id));
   return {
-    id: run.id, product: run.product, name: run.productName, pieces: run.pieces, scalingMg: run.scalingMg,
-    loaded: loaded.reduce((sum, l) => sum + l.pieces, 0), loads: [...new Set(loaded.map((l) => l.load))],
+    id: run.id,
+    product: run.product,
+    name: run.productName,
+    pieces: run.pieces,
+    scalingMg: run.scalingMg,
+    loaded: loaded.reduce((sum, l) => sum + l.pieces, 0),
+    loads: [...new Set(loaded.map((l) => l.load))],
     batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id),
     added: linesInto(look, run.id).filter((l) => l.sort === 'aid' || l.sort === 'after-oven'),
-    stages: stagesOf(look, run.id), readings: readingsOf(look, run.id),
+    stages: stagesOf(look, run.id),
+    readings: readingsOf(look, run.id),
   };
 }
 
 function linesInto(look: Look, target: string): LineView[] {
   const { state } = look;
-  return inOrder(state.find('flow', 'target', target)).map((f) =>
-    ({ lot: f.source, name: state.get('lot', f.source)?.name ?? '', code: codeOf(look, f.source), mg: f.mg, pieces: f.pieces, how: f.how, sort: f.sort }));
+  return inOrder(state.find('flow', 'target', target)).map((f) => ({
+    lot: f.source,
+    name: state.get('lot', f.source)?.name ?? '',
+    code: codeOf(look, f.source),
+    mg: f.mg,
+    pieces: f.pieces,
+    how: f.how,
+    sort: f.sort,
+  }));
 }

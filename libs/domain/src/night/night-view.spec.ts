@@ -4,7 +4,8 @@ import { uuid } from '../scenarios/driver.js';
 import { oneBatch } from '../scenarios/one-batch.js';
 import { nightView } from './night-view.js';
 
-const at = (n: ReturnType<typeof oneBatch>, time: string) => nightView(n.book.snapshot(), { bakeDay: '2026-11-25', at: row(time), zone: 'Europe/London' });
+const at = (n: ReturnType<typeof oneBatch>, time: string) =>
+  nightView(n.book.snapshot(), { bakeDay: '2026-11-25', at: row(time), zone: 'Europe/London' });
 
 describe('the screen of the night', () => {
   it('tells what is due next, a must first, and no longer once it is read or answered', () => {
@@ -16,25 +17,32 @@ describe('the screen of the night', () => {
     n.core(n.loads[0], '95.1');
     n.core(n.loads[1], '940');
     expect(due('04:45')).toEqual([core(n.loads[1], '04:42', true), dough]);
-    n.book.record('point-not-taken', { subjectSort: 'make', subject: n.make, point: points.dough, answer: 'not-done' }, { at: night('04:46') });
+    n.book.record(
+      'point-not-taken',
+      { subjectSort: 'make', subject: n.make, point: points.dough, answer: 'not-done' },
+      { at: night('04:46') },
+    );
     expect(due('04:47').map((d) => d[1])).toEqual(['tin-core']);
   });
 
   it('keeps a timer for each oven and prover, the first due on top', () => {
     const n = oneBatch();
-    const stage = (way: string, time: string) => n.book.record(
-      'stage-passed', { subjects: [{ sort: 'run', id: n.run }], place: places.prover, step: 'prove', way }, { at: night(time) },
-    );
+    const stage = (way: string, time: string) =>
+      n.book.record(
+        'stage-passed',
+        { subjects: [{ sort: 'run', id: n.run }], place: places.prover, step: 'prove', way },
+        { at: night(time) },
+      );
     stage('in', '03:35');
     const timers = (time: string) => at(n, time).timers.map((t) => [t.name, t.step, t.placeName, t.since, t.due]);
     expect(timers('04:20')).toEqual([
-      ['white tin 800 g', 'bake', 'deckOven', row('04:10'), row('04:40')], ['white tin 800 g', 'bake', 'deckOven', row('04:12'), row('04:42')],
+      ['white tin 800 g', 'bake', 'deckOven', row('04:10'), row('04:40')],
+      ['white tin 800 g', 'bake', 'deckOven', row('04:12'), row('04:42')],
       ['white tin 800 g', 'prove', 'prover', row('03:35'), null],
     ]);
     stage('out', '04:00');
-    const step = (of: string, time: string, minutes: number | null = null) => n.book.record(
-      'load-stepped', { load: n.loads[0], step: of, minutes }, { at: night(time) },
-    );
+    const step = (of: string, time: string, minutes: number | null = null) =>
+      n.book.record('load-stepped', { load: n.loads[0], step: of, minutes }, { at: night(time) });
     step('turned', '04:30');
     expect(at(n, '04:31').loads[0]?.now).toEqual({ in: true, since: row('04:10'), due: row('04:40') });
     step('out', '04:40');
@@ -44,7 +52,9 @@ describe('the screen of the night', () => {
     expect(at(n, '04:43').loads[0]?.now).toEqual({ in: true, since: row('04:42'), due: row('04:47') });
     step('out-again', '04:47');
     expect(at(n, '04:48').loads[0]?.now).toEqual({ in: false, outAt: row('04:47') });
-    expect(at(n, '05:00').makes[0]?.runs[0]?.stages).toMatchObject([{ step: 'prove', from: row('03:35'), to: row('04:00'), seconds: 1500 }]);
+    expect(at(n, '05:00').makes[0]?.runs[0]?.stages).toMatchObject([
+      { step: 'prove', from: row('03:35'), to: row('04:00'), seconds: 1500 },
+    ]);
   });
 
   it('shows a make with its lines, its runs and what became of them', () => {
@@ -52,26 +62,52 @@ describe('the screen of the night', () => {
     const lot = uuid(0xe01);
     n.book.record(
       'delivery-received',
-      { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [delivered(lot, materials.flour, { code: null, codeState: 'not-known-yet' })] },
+      {
+        supplier: null,
+        noteNumber: null,
+        photo: null,
+        unattended: true,
+        lines: [delivered(lot, materials.flour, { code: null, codeState: 'not-known-yet' })],
+      },
       { at: night('01:00') },
     );
     n.book.record(
-      'weighed-in', { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('25000'), how: 'weighed', sort: 'ingredient' }] },
+      'weighed-in',
+      { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('25000'), how: 'weighed', sort: 'ingredient' }] },
       { at: night('02:35') },
     );
     n.book.record(
-      'added-on', { targetSort: 'run', target: n.run, afterOven: false, lines: [{ material: materials.tinOil, lot: null, quantity: null, how: 'guessed' }] },
+      'added-on',
+      {
+        targetSort: 'run',
+        target: n.run,
+        afterOven: false,
+        lines: [{ material: materials.tinOil, lot: null, quantity: null, how: 'guessed' }],
+      },
       { at: night('03:40') },
     );
     n.book.record(
-      'mixed', { make: n.make, minutesSlow: 4, minutesFast: 9, water: celsius('19'), flour: celsius('21'), room: celsius('24'), dough: celsius('28.5') },
+      'mixed',
+      {
+        make: n.make,
+        minutesSlow: 4,
+        minutesFast: 9,
+        water: celsius('19'),
+        flour: celsius('21'),
+        room: celsius('24'),
+        dough: celsius('28.5'),
+      },
       { at: night('02:50') },
     );
     const { id } = n.countOut();
     const [make] = at(n, '05:10').makes;
-    expect(make).toMatchObject(
-      { name: 'white dough', stationName: 'mixer', inMg: 25_000_000, mixed: { frictionMilli: 21_500 }, divided: { runsMg: 18_200_000 } },
-    );
+    expect(make).toMatchObject({
+      name: 'white dough',
+      stationName: 'mixer',
+      inMg: 25_000_000,
+      mixed: { frictionMilli: 21_500 },
+      divided: { runsMg: 18_200_000 },
+    });
     expect(make?.lines.map((l) => [l.name, l.code, l.mg])).toEqual([['white flour', { code: null, known: 'not-known-yet' }, 25_000_000]]);
     expect(make?.runs).toMatchObject([{ pieces: 20, loaded: 20, loads: n.loads, batches: [id] }]);
     expect(make?.runs[0]?.added.map((l) => [l.name, l.sort, l.mg])).toEqual([['tin oil', 'aid', null]]);
@@ -83,7 +119,15 @@ describe('the screen of the night', () => {
     const n = oneBatch();
     const { id } = n.countOut();
     const release = () => at(n, '05:30').batches.map((b) => b.release);
-    expect(release()).toMatchObject([{ state: 'waits', findings: [{ code: 'missed', subject: n.loads[0] }, { code: 'missed', subject: n.loads[1] }] }]);
+    expect(release()).toMatchObject([
+      {
+        state: 'waits',
+        findings: [
+          { code: 'missed', subject: n.loads[0] },
+          { code: 'missed', subject: n.loads[1] },
+        ],
+      },
+    ]);
     const [first] = n.loads.map((l) => n.core(l, '95.1').id);
     expect(release()).toEqual([{ state: 'may-go' }]);
     n.release(id);
@@ -98,22 +142,34 @@ describe('the screen of the night', () => {
     n.core(n.loads[0], '90');
     n.book.record('released-by-exception', { batch: id }, { at: night('05:10'), person: lead, words: { why: 'cut and looked at' } });
     expect(at(n, '05:30').batches[0]?.release).toMatchObject({ state: 'released', way: 'by-exception', since: [] });
-    n.book.record('went-wrong', { subjectSort: 'batch', subject: id, class: 'must', holds: true }, { at: night('05:05'), words: { what: 'glass' } });
+    n.book.record(
+      'went-wrong',
+      { subjectSort: 'batch', subject: id, class: 'must', holds: true },
+      { at: night('05:05'), words: { what: 'glass' } },
+    );
     expect(at(n, '05:30').batches[0]?.release).toMatchObject({ since: [{ code: 'open-deviation', subject: id, what: 'glass' }] });
   });
 
   it('lists what went wrong, what holds food first, with what was done, until it is closed', () => {
     const n = oneBatch();
     n.book.record(
-      'went-wrong', { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false }, { at: night('02:00'), words: { what: 'no warm water' } },
+      'went-wrong',
+      { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false },
+      { at: night('02:00'), words: { what: 'no warm water' } },
     );
     n.core(n.loads[0], '90');
     const states = () => at(n, '05:30').deviations.map((d) => [d.subjectName, d.summary, d.state, d.actions.map((a) => a.sort)]);
-    expect(states()).toEqual([['white tin 800 g', 'core temperature', 'holds', []], [null, 'no warm water', 'open', []]]);
+    expect(states()).toEqual([
+      ['white tin 800 g', 'core temperature', 'holds', []],
+      [null, 'no warm water', 'open', []],
+    ]);
     const deviation = n.book.all('deviation').find((d) => d.subject === n.loads[0])?.id;
     n.book.record('action-taken', { deviation, sort: 'back-in-the-oven' }, { at: night('04:41') });
     n.core(n.loads[0], '95', '04:50');
-    expect(states()).toEqual([[null, 'no warm water', 'open', []], ['white tin 800 g', 'core temperature', 'open', ['back-in-the-oven']]]);
+    expect(states()).toEqual([
+      [null, 'no warm water', 'open', []],
+      ['white tin 800 g', 'core temperature', 'open', ['back-in-the-oven']],
+    ]);
     n.book.record('deviation-closed', { deviation }, { at: night('09:00'), person: lead });
     expect(states().map((s) => s[1])).toEqual(['no warm water']);
   });
@@ -123,19 +179,29 @@ describe('the screen of the night', () => {
     const lot = uuid(0xe01);
     n.book.record(
       'delivery-received',
-      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, { useBy: '2026-11-25' })] },
+      {
+        supplier: null,
+        noteNumber: null,
+        photo: null,
+        unattended: false,
+        lines: [delivered(lot, materials.flour, { useBy: '2026-11-25' })],
+      },
       { at: night('01:00') },
     );
     n.book.record('lot-opened', { station: places.mixer, material: materials.flour, lot, beside: false }, { at: night('01:10') });
     n.book.record(
-      'weighed-in', { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('8600'), how: 'weighed', sort: 'ingredient' }] },
+      'weighed-in',
+      { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('8600'), how: 'weighed', sort: 'ingredient' }] },
       { at: night('02:35') },
     );
     const { id, ...specification } = n.book.all('specification').find((s) => s.material === materials.flour) ?? { id: '' };
-    expect(at(n, '04:00').inUse).toMatchObject(
-      [{ stationName: 'mixer', name: 'white flour', leftMg: 16_400_000, since: row('01:10'), openTooLong: false, trouble: null }],
-    );
-    const snapshot = { ...n.book.snapshot(), specification: n.book.all('specification').map((s) => (s.id === id ? { ...s, lifeOpenedHours: 2 } : s)) };
+    expect(at(n, '04:00').inUse).toMatchObject([
+      { stationName: 'mixer', name: 'white flour', leftMg: 16_400_000, since: row('01:10'), openTooLong: false, trouble: null },
+    ]);
+    const snapshot = {
+      ...n.book.snapshot(),
+      specification: n.book.all('specification').map((s) => (s.id === id ? { ...s, lifeOpenedHours: 2 } : s)),
+    };
     const later = nightView(snapshot, { bakeDay: '2026-11-25', at: '2026-11-26T00:10:00.000Z', zone: 'Europe/London' });
     expect(later.inUse).toMatchObject([{ openTooLong: true, trouble: 'expired-lot-used' }]);
     expect(specification).toMatchObject({ lifeOpenedHours: null });

@@ -24,7 +24,14 @@ export interface NightView {
 export function nightView(snapshot: Snapshot, { bakeDay, at, zone }: { bakeDay: string; at: string; zone: string }): NightView {
   const look = lookAt(snapshot, at, zone);
   return {
-    bakeDay, at, due: dueReadings(look, bakeDay), timers: timersOf(look, bakeDay), deviations: openDeviations(look), inUse: inUseView(look),
-    makes: makesOf(look, bakeDay), loads: loadsOf(look, bakeDay), batches: batchesOf(look, bakeDay),
+    bakeDay,
+    at,
+    due: dueReadings(look, bakeDay),
+    timers: timersOf(look, bakeDay),
+    deviations: openDeviations(look),
+    inUse: inUseView(look),
+    makes: makesOf(look, bakeDay),
+    loads: loadsOf(look, bakeDay),
+    batches: batchesOf(look, bakeDay),
   };
 }

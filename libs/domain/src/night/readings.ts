@@ -2,13 +2,42 @@ import { inOrder } from '../kernel/order.js';
 import type { Row } from '../kernel/state.js';
 import type { Look } from './look.js';
 
-export type ReadingView = Pick<Row<'reading'>,
-'id' | 'point' | 'pointKey' | 'parameter' | 'measured' | 'figure' | 'unit' | 'yes' | 'verdict' | 'class' | 'judgedBy' | 'at' | 'doneBy' | 'corrected'>;
+export type ReadingView = Pick<
+  Row<'reading'>,
+  | 'id'
+  | 'point'
+  | 'pointKey'
+  | 'parameter'
+  | 'measured'
+  | 'figure'
+  | 'unit'
+  | 'yes'
+  | 'verdict'
+  | 'class'
+  | 'judgedBy'
+  | 'at'
+  | 'doneBy'
+  | 'corrected'
+>;
 
 /** The readings about one subject, in order of time. */
 export function readingsOf({ state }: Look, subject: string): ReadingView[] {
-  return inOrder(
-    state.find('reading', 'subject', subject),
-  ).map(({ id, point, pointKey, parameter, measured, figure, unit, yes, verdict, class: cls, judgedBy, at, doneBy, corrected }) =>
-    ({ id, point, pointKey, parameter, measured, figure, unit, yes, verdict, class: cls, judgedBy, at, doneBy, corrected }));
+  return inOrder(state.find('reading', 'subject', subject)).map(
+    ({ id, point, pointKey, parameter, measured, figure, unit, yes, verdict, class: cls, judgedBy, at, doneBy, corrected }) => ({
+      id,
+      point,
+      pointKey,
+      parameter,
+      measured,
+      figure,
+      unit,
+      yes,
+      verdict,
+      class: cls,
+      judgedBy,
+      at,
+      doneBy,
+      corrected,
+    }),
+  );
 }

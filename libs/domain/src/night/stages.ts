@@ -18,7 +18,7 @@ export interface StageView {
 export function stagesOf({ state, at }: Look, subject: string): StageView[] {
   const rows = inOrder(state.find('stage', 'subject', subject));
   return rows.flatMap((row, i): StageView[] => {
-    const placeName = row.place === null ? null : state.get('place', row.place)?.name ?? null;
+    const placeName = row.place === null ? null : (state.get('place', row.place)?.name ?? null);
     const view = { step: row.step, place: row.place, placeName, from: row.at };
     if (row.way === 'once') return [{ ...view, to: row.at, seconds: null }];
     if (row.way === 'out') return startedBefore(rows, i) ? [] : [{ ...view, to: row.at, seconds: null }];

@@ -19,25 +19,47 @@ export interface TimerView {
 /** Everything that is in an oven, prover, retarder, chiller or freezer now: what is due first on top, what nobody planned last. */
 export function timersOf(look: Look, bakeDay: string): TimerView[] {
   const { state } = look;
-  const ovens = loadsOf(look, bakeDay).flatMap((l): TimerView[] => (l.now.in ? [{
-    subjectSort: 'load', subject: l.id, name: l.name, step: 'bake', placeName: l.deckName ?? l.ovenName, since: l.now.since, due: l.now.due, latest: null,
-  }] : []));
-  const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
-  const stages = makes.flatMap(
-    (make) => [...staying(look, 'make', make.id, make), ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => staying(look, 'run', run.id, make))],
+  const ovens = loadsOf(look, bakeDay).flatMap((l): TimerView[] =>
+    l.now.in
+      ? [
+          {
+            subjectSort: 'load',
+            subject: l.id,
+            name: l.name,
+            step: 'bake',
+            placeName: l.deckName ?? l.ovenName,
+            since: l.now.since,
+            due: l.now.due,
+            latest: null,
+          },
+        ]
+      : [],
   );
+  const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
+  const stages = makes.flatMap((make) => [
+    ...staying(look, 'make', make.id, make),
+    ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => staying(look, 'run', run.id, make)),
+  ]);
   return [...ovens, ...stages].sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : (a.due ?? '9') > (b.due ?? '9') ? 1 : 0));
 }
 
 function staying(look: Look, subjectSort: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
   const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps ?? [];
-  return stagesOf(look, subject).filter((s) => s.to === null).map((s): TimerView => {
-    const planned = steps.find((step) => step.sort === s.step);
-    const after = (minutes: number | null | undefined): string | null => (minutes === null || minutes === undefined ? null : later(s.from, minutes));
-    return {
-      subjectSort, subject, name: nameOf(
-        look, subjectSort, subject,
-      ), step: s.step, placeName: s.placeName, since: s.from, due: after(planned?.minutes), latest: after(planned?.maxMinutes),
-    };
-  });
+  return stagesOf(look, subject)
+    .filter((s) => s.to === null)
+    .map((s): TimerView => {
+      const planned = steps.find((step) => step.sort === s.step);
+      const after = (minutes: number | null | undefined): string | null =>
+        minutes === null || minutes === undefined ? null : later(s.from, minutes);
+      return {
+        subjectSort,
+        subject,
+        name: nameOf(look, subjectSort, subject),
+        step: s.step,
+        placeName: s.placeName,
+        since: s.from,
+        due: after(planned?.minutes),
+        latest: after(planned?.maxMinutes),
+      };
+    });
 }

@@ -7,6 +7,11 @@ export const person = collection('person', z.object({ name: z.string().nullable(
 export const personLeft = collection('person_left', z.object({ person: id, at: instant }), { by: ['person'], reach: 'organisation' });
 /** A role at one site, or at every site of the organisation (site null), from–until; until null is "until taken away". */
 export const roleGiven = collection(
-  'role_given', z.object({ person: id, role, site: id.nullable(), since: instant, until: instant.nullable() }), { by: ['person'], reach: 'organisation' },
+  'role_given',
+  z.object({ person: id, role, site: id.nullable(), since: instant, until: instant.nullable() }),
+  { by: ['person'], reach: 'organisation' },
 );
-export const roleTaken = collection('role_taken', z.object({ given: id, person: id, at: instant }), { by: ['person', 'given'], reach: 'organisation' });
+export const roleTaken = collection('role_taken', z.object({ given: id, person: id, at: instant }), {
+  by: ['person', 'given'],
+  reach: 'organisation',
+});

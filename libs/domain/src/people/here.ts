@@ -1,7 +1,10 @@
 import type { Need, State } from '../kernel/state.js';
 
 /** What has to be loaded before `isHere` can be asked about a person. */
-export const personNeeds = (person: string): Need[] => [{ in: 'person', id: person }, { in: 'personLeft', by: 'person', value: person }];
+export const personNeeds = (person: string): Need[] => [
+  { in: 'person', id: person },
+  { in: 'personLeft', by: 'person', value: person },
+];
 
 /** Whether somebody has joined and has not left by an instant. */
 export function isHere(state: State, person: string, at: string): boolean {

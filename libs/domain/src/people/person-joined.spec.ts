@@ -10,7 +10,11 @@ describe('person-joined', () => {
   });
 
   it.each([[{}], [{ name: ' ' }]])('is refused without a name: %j', (words) => {
-    expect(new House().record(personJoined, { payload: {}, words })).toMatchObject({ ok: false, problem: 'malformed', field: 'words.name' });
+    expect(new House().record(personJoined, { payload: {}, words })).toMatchObject({
+      ok: false,
+      problem: 'malformed',
+      field: 'words.name',
+    });
   });
 
   it('a correction replaces the name and keeps the person', () => {

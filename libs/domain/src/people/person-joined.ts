@@ -4,9 +4,17 @@ import { missingWord } from '../kernel/required-word.js';
 
 /** Somebody joins. Joining allows nothing by itself: roles do. The name is a word, so that it can be withheld later. */
 export const personJoined = defineKind({
-  name: 'person-joined', version: 1, book: 'organisation', sort: 'fact', offline: true, signed: null, permission: 'manage.people',
-  phrase: 'Somebody joined', words: ['name'],
-  payload: z.strictObject({}), outcome: z.strictObject({}),
+  name: 'person-joined',
+  version: 1,
+  book: 'organisation',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'manage.people',
+  phrase: 'Somebody joined',
+  words: ['name'],
+  payload: z.strictObject({}),
+  outcome: z.strictObject({}),
   examples: [{}],
   needs: () => [],
   decide: (entry) => missingWord(entry, 'name', 'the name by which people here know them') ?? decided({}),

@@ -18,6 +18,9 @@ describe('person-left', () => {
   });
 
   it('is refused for somebody who is not known', () => {
-    expect(house().record(personLeft, { payload: { person: testId(99) } })).toMatchObject({ problem: 'unknown-person', field: 'payload.person' });
+    expect(house().record(personLeft, { payload: { person: testId(99) } })).toMatchObject({
+      problem: 'unknown-person',
+      field: 'payload.person',
+    });
   });
 });

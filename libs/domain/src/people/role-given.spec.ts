@@ -4,19 +4,30 @@ import { roleGiven } from './role-given.js';
 
 const person = testId(3);
 const gone = testId(4);
-const house = (): House => new House([
-  { in: 'person', id: person, row: { name: 'Ada', joinedAt: '2026-01-01T00:00:00.000Z' } },
-  { in: 'person', id: gone, row: { name: 'Bo', joinedAt: '2026-01-01T00:00:00.000Z' } },
-  { in: 'personLeft', id: testId(5), row: { person: gone, at: '2026-11-20T00:00:00.000Z' } },
-]);
+const house = (): House =>
+  new House([
+    { in: 'person', id: person, row: { name: 'Ada', joinedAt: '2026-01-01T00:00:00.000Z' } },
+    { in: 'person', id: gone, row: { name: 'Bo', joinedAt: '2026-01-01T00:00:00.000Z' } },
+    { in: 'personLeft', id: testId(5), row: { person: gone, at: '2026-11-20T00:00:00.000Z' } },
+  ]);
 const payload = { person, role: 'bakes', site: null, until: null };
 
 describe('role-given', () => {
   it('gives a role at a site until an instant, kept in UTC', () => {
     const given = house().recorded(roleGiven, { payload: { ...payload, site: testId(2), until: '2026-12-24T18:00:00+01:00' } });
-    expect(given.rows).toEqual([{ in: 'roleGiven', id: given.id, row: {
-      person, role: 'bakes', site: testId(2), since: '2026-11-25T04:40:00.000Z', until: '2026-12-24T17:00:00.000Z',
-    } }]);
+    expect(given.rows).toEqual([
+      {
+        in: 'roleGiven',
+        id: given.id,
+        row: {
+          person,
+          role: 'bakes',
+          site: testId(2),
+          since: '2026-11-25T04:40:00.000Z',
+          until: '2026-12-24T17:00:00.000Z',
+        },
+      },
+    ]);
   });
 
   it.each([

@@ -10,7 +10,13 @@ import { isHere, personNeeds } from './here.js';
  * An inspector's access has a period and an expiry: it is given by `access-given`, never here.
  */
 export const roleGiven = defineKind({
-  name: 'role-given', version: 1, book: 'organisation', sort: 'decision', offline: false, signed: null, permission: 'manage.people',
+  name: 'role-given',
+  version: 1,
+  book: 'organisation',
+  sort: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.people',
   phrase: 'A role was given',
   payload: z.strictObject({ person: id, role: role.exclude(['inspector']), site: id.nullable(), until: instantWithOffset.nullable() }),
   outcome: z.strictObject({ until: instant.nullable() }),
@@ -20,7 +26,11 @@ export const roleGiven = defineKind({
   decide({ payload: p, at }, state) {
     if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');
     const until = p.until === null ? null : new Date(p.until).toISOString();
-    return until !== null && until <= at ? refuse('unacceptable-value', 'payload.until', 'an instant after the role begins') : decided({ until });
+    return until !== null && until <= at
+      ? refuse('unacceptable-value', 'payload.until', 'an instant after the role begins')
+      : decided({ until });
   },
-  rows: ({ payload: p, root, at }, o) => [{ in: 'roleGiven', id: root, row: { person: p.person, role: p.role, site: p.site, since: at, until: o.until } }],
+  rows: ({ payload: p, root, at }, o) => [
+    { in: 'roleGiven', id: root, row: { person: p.person, role: p.role, site: p.site, since: at, until: o.until } },
+  ],
 });

@@ -3,9 +3,10 @@ import { House, testId } from '../../../../test/support/try-kind.js';
 import { roleTakenAway } from './role-taken-away.js';
 
 const given = testId(0x111);
-const house = (): House => new House([
-  { in: 'roleGiven', id: given, row: { person: testId(3), role: 'bakes', site: null, since: '2026-01-01T00:00:00.000Z', until: null } },
-]);
+const house = (): House =>
+  new House([
+    { in: 'roleGiven', id: given, row: { person: testId(3), role: 'bakes', site: null, since: '2026-01-01T00:00:00.000Z', until: null } },
+  ]);
 
 describe('role-taken-away', () => {
   it('ends the role that it names, of the person who had it', () => {
@@ -15,7 +16,10 @@ describe('role-taken-away', () => {
 
   it('is refused for a role that was never given, and the second time', () => {
     const h = house();
-    expect(h.record(roleTakenAway, { payload: { given: testId(99) } })).toMatchObject({ problem: 'unknown-subject', field: 'payload.given' });
+    expect(h.record(roleTakenAway, { payload: { given: testId(99) } })).toMatchObject({
+      problem: 'unknown-subject',
+      field: 'payload.given',
+    });
     h.recorded(roleTakenAway, { payload: { given } });
     expect(h.record(roleTakenAway, { payload: { given } })).toMatchObject({ problem: 'already-so', field: 'payload.given' });
   });

@@ -5,11 +5,21 @@ import { refuse } from '../kernel/problems.js';
 
 /** A role that was given ends now. `given` names the giving, so that one of several roles can end. */
 export const roleTakenAway = defineKind({
-  name: 'role-taken-away', version: 1, book: 'organisation', sort: 'decision', offline: false, signed: null, permission: 'manage.people',
+  name: 'role-taken-away',
+  version: 1,
+  book: 'organisation',
+  sort: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.people',
   phrase: 'A role was taken away',
-  payload: z.strictObject({ given: id }), outcome: z.strictObject({ person: id }),
+  payload: z.strictObject({ given: id }),
+  outcome: z.strictObject({ person: id }),
   examples: [{ given: '0190a6d0-7b3c-7000-8000-000000000111' }],
-  needs: (p) => [{ in: 'roleGiven', id: p.given }, { in: 'roleTaken', by: 'given', value: p.given }],
+  needs: (p) => [
+    { in: 'roleGiven', id: p.given },
+    { in: 'roleTaken', by: 'given', value: p.given },
+  ],
   decide({ payload: p, root }, state) {
     const given = state.get('roleGiven', p.given);
     if (!given) return refuse('unknown-subject', 'payload.given', 'a role that was given');

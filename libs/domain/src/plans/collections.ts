@@ -8,10 +8,12 @@ import { planContent, pointContent } from './content.js';
  * `series` is the same for all versions of one plan.
  */
 export const planVersion = collection(
-  'plan_version', z.object({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent, since: instant }),
+  'plan_version',
+  z.object({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent, since: instant }),
   { by: ['series'], reach: 'organisation' },
 );
 /** One control point of one plan version, on its own so that a reading needs no more than it. */
-export const controlPoint = collection(
-  'control_point', z.object({ plan: id, key: z.string(), content: pointContent }), { by: ['plan'], reach: 'organisation' },
-);
+export const controlPoint = collection('control_point', z.object({ plan: id, key: z.string(), content: pointContent }), {
+  by: ['plan'],
+  reach: 'organisation',
+});

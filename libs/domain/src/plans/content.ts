@@ -6,31 +6,63 @@ import { unit } from '../kernel/units.js';
 export const pointClass = z.enum(['must', 'should', 'note']);
 export const measured = z.enum(['air', 'surface', 'between-packs', 'core', 'liquid', 'dough', 'elapsed', 'yes-no', 'mass', 'ph']);
 export const pointStep = z.enum([
-  'receive', 'store', 'mix', 'rest', 'prove', 'retard', 'bake', 'cook', 'cool', 'freeze', 'finish', 'pack', 'dispatch', 'display', 'clean', 'instrument',
+  'receive',
+  'store',
+  'mix',
+  'rest',
+  'prove',
+  'retard',
+  'bake',
+  'cook',
+  'cool',
+  'freeze',
+  'finish',
+  'pack',
+  'dispatch',
+  'display',
+  'clean',
+  'instrument',
 ]);
 
 /** A limit: a range in its own unit, or that the answer is yes. Both ends belong to the range. */
 export const limit = z.discriminatedUnion('sort', [
   z.strictObject({ sort: z.literal('range'), min: figure.nullable(), max: figure.nullable(), unit }),
-  z.strictObject({ sort: z.literal('elapsed'), maxMinutes: z.int().positive(), fromCelsius: figure.nullable(), toCelsius: figure.nullable() }),
+  z.strictObject({
+    sort: z.literal('elapsed'),
+    maxMinutes: z.int().positive(),
+    fromCelsius: figure.nullable(),
+    toCelsius: figure.nullable(),
+  }),
   z.strictObject({ sort: z.literal('yes') }),
 ]);
 export type Limit = z.infer<typeof limit>;
 
 export const pointContent = z.strictObject({
   key: z.string().regex(/^[a-z0-9-]{1,40}$/),
-  name, step: pointStep, class: pointClass, hazard: z.string().max(300),
+  name,
+  step: pointStep,
+  class: pointClass,
+  hazard: z.string().max(300),
   /** Which makes or products it is for; empty means every one with that step. */
-  formulas: z.array(id).max(60), products: z.array(id).max(60),
-  measured, parameter: z.string().max(80), limit,
+  formulas: z.array(id).max(60),
+  products: z.array(id).max(60),
+  measured,
+  parameter: z.string().max(80),
+  limit,
   /** For a temperature that must be held: seconds at or above the minimum. */
   holdSeconds: amountFigure.nullable(),
   frequency: z.enum(['each-make', 'each-load', 'first-load-of-day', 'each-delivery', 'each-day', 'twice-a-day', 'each-batch']),
   onMissed: z.enum(['record', 'ask-again', 'hold']),
   onOutside: z.enum(['note', 'correct', 'hold']),
-  correctiveAction: z.string().max(500), basis: z.string().max(500),
+  correctiveAction: z.string().max(500),
+  basis: z.string().max(500),
 });
 export type PointContent = z.infer<typeof pointContent>;
 
-export const planContent = z.strictObject({ name, scope: z.string().max(1000), team: z.string().max(500), points: z.array(pointContent).min(1).max(200) });
+export const planContent = z.strictObject({
+  name,
+  scope: z.string().max(1000),
+  team: z.string().max(500),
+  points: z.array(pointContent).min(1).max(200),
+});
 export type PlanContent = z.infer<typeof planContent>;

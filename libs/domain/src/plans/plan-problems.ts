@@ -8,7 +8,9 @@ import { pointProblem } from './point-problem.js';
  * Needs `formulaVersion` by `formula` and `specification` by `material` for what the points name.
  */
 export function planProblems(content: PlanContent, state: State): Refused[] {
-  return content.points.flatMap((point, i) => problemsOf(point, content.points.findIndex((other) => other.key === point.key) < i, `payload.content.points.${i}`, state));
+  return content.points.flatMap((point, i) =>
+    problemsOf(point, content.points.findIndex((other) => other.key === point.key) < i, `payload.content.points.${i}`, state),
+  );
 }
 
 function problemsOf(point: PointContent, twice: boolean, field: string, state: State): Refused[] {
@@ -16,8 +18,13 @@ function problemsOf(point: PointContent, twice: boolean, field: string, state: S
   return [
     ...(twice ? [refuse('unacceptable-value', `${field}.key`, 'each key once')] : []),
     ...(problem ? [refuse('unacceptable-value', `${field}.${problem.field}`, problem.acceptable)] : []),
-    ...point.formulas.flatMap((f, n) => (state.find('formulaVersion', 'formula', f).length > 0 ? [] : [refuse('unknown-formula', `${field}.formulas.${n}`)])),
-    ...point.products.flatMap((p, n) => (state.find('specification', 'material', p).some((s) => s.sort === 'product') ? []
-      : [refuse('unknown-material', `${field}.products.${n}`, 'a material of the sort "product"')])),
+    ...point.formulas.flatMap((f, n) =>
+      state.find('formulaVersion', 'formula', f).length > 0 ? [] : [refuse('unknown-formula', `${field}.formulas.${n}`)],
+    ),
+    ...point.products.flatMap((p, n) =>
+      state.find('specification', 'material', p).some((s) => s.sort === 'product')
+        ? []
+        : [refuse('unknown-material', `${field}.products.${n}`, 'a material of the sort "product"')],
+    ),
   ];
 }

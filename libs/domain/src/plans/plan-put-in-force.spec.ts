@@ -6,18 +6,58 @@ import { planPutInForce } from './plan-put-in-force.js';
 
 const [formula, product, flour, series] = [testId(0xd0), testId(0xc8), testId(0xc1), testId(0x140)];
 const example = planContent.parse(planPutInForce.examples[0].content);
-const points = (...changes: Partial<PointContent>[]) => ({ ...example, points: example.points.flatMap((p) => changes.map((c) => ({ ...p, ...c }))) });
+const points = (...changes: Partial<PointContent>[]) => ({
+  ...example,
+  points: example.points.flatMap((p) => changes.map((c) => ({ ...p, ...c }))),
+});
 const since = '2026-01-01T00:00:00.000Z';
-const spec = (n: number, material: string, sort: 'product' | 'ingredient') => ({ in: 'specification' as const, id: testId(n), row: {
-  material, name: 'x', sort, countedIn: 'mass' as const, densityMgPerMl: null, storage: 'ambient' as const, lifeDays: null, lifeOpenedHours: null,
-  contains: [], mayContain: [], flour: false, animalOrigin: false, supplier: null, since,
-} });
-const house = (): House => new House([spec(1, product, 'product'), spec(2, flour, 'ingredient'), { in: 'formulaVersion', id: testId(0xd9), row: {
-  formula, number: 1, name: 'White dough', sort: 'dough', since,
-  content: {
-    lines: [], steps: [], products: [], makes: testId(0xc9), doughCelsius: null, frictionCelsius: null, minutesSlow: null, minutesFast: null, lifeHours: null,
+const spec = (n: number, material: string, sort: 'product' | 'ingredient') => ({
+  in: 'specification' as const,
+  id: testId(n),
+  row: {
+    material,
+    name: 'x',
+    sort,
+    countedIn: 'mass' as const,
+    densityMgPerMl: null,
+    storage: 'ambient' as const,
+    lifeDays: null,
+    lifeOpenedHours: null,
+    contains: [],
+    mayContain: [],
+    flour: false,
+    animalOrigin: false,
+    supplier: null,
+    since,
   },
-} }]);
+});
+const house = (): House =>
+  new House([
+    spec(1, product, 'product'),
+    spec(2, flour, 'ingredient'),
+    {
+      in: 'formulaVersion',
+      id: testId(0xd9),
+      row: {
+        formula,
+        number: 1,
+        name: 'White dough',
+        sort: 'dough',
+        since,
+        content: {
+          lines: [],
+          steps: [],
+          products: [],
+          makes: testId(0xc9),
+          doughCelsius: null,
+          frictionCelsius: null,
+          minutesSlow: null,
+          minutesFast: null,
+          lifeHours: null,
+        },
+      },
+    },
+  ]);
 const content = points({ key: 'core' }, { key: 'core-tin', formulas: [formula], products: [product] });
 const payload = { series, number: 1, site: null, content };
 
@@ -25,15 +65,23 @@ describe('plan-put-in-force', () => {
   it('puts down the version and each of its control points, by ids that follow from the entry', () => {
     const inForce = house().recorded(planPutInForce, { payload });
     expect(inForce.rows[0]).toEqual({ in: 'planVersion', id: inForce.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } });
-    expect(inForce.rows.slice(1)).toEqual(content.points.map((p) => ({
-      in: 'controlPoint', id: derivedId(inForce.id, p.key), row: { plan: inForce.id, key: p.key, content: p },
-    })));
+    expect(inForce.rows.slice(1)).toEqual(
+      content.points.map((p) => ({
+        in: 'controlPoint',
+        id: derivedId(inForce.id, p.key),
+        row: { plan: inForce.id, key: p.key, content: p },
+      })),
+    );
   });
 
   it('the number must be the next one of its series', () => {
     const h = house();
     h.recorded(planPutInForce, { payload });
-    expect(h.record(planPutInForce, { payload })).toMatchObject({ problem: 'not-the-next-number', field: 'payload.number', acceptable: '2' });
+    expect(h.record(planPutInForce, { payload })).toMatchObject({
+      problem: 'not-the-next-number',
+      field: 'payload.number',
+      acceptable: '2',
+    });
     expect(h.record(planPutInForce, { payload: { ...payload, series: testId(0x141) } }).ok).toBe(true);
     expect(h.record(planPutInForce, { payload: { ...payload, number: 2, site: testId(2) } }).ok).toBe(true);
   });
@@ -44,25 +92,38 @@ describe('plan-put-in-force', () => {
     h.recorded(planPutInForce, { payload, at: '2026-11-25T03:00:00Z', replaces: inForce });
     expect(h.row('planVersion', inForce.id)?.since).toBe('2026-11-25T03:00:00.000Z');
     const lower = points(
-      { key: 'core', limit: { sort: 'range', min: '92', max: null, unit: 'degC' } }, { key: 'core-tin', formulas: [formula], products: [product] },
+      { key: 'core', limit: { sort: 'range', min: '92', max: null, unit: 'degC' } },
+      { key: 'core-tin', formulas: [formula], products: [product] },
     );
     expect(h.record(planPutInForce, { payload: { ...payload, content: lower }, replaces: inForce })).toMatchObject({
-      problem: 'approved-is-fixed', field: 'payload',
+      problem: 'approved-is-fixed',
+      field: 'payload',
     });
   });
 
   it.each<[string, object, string, string]>([
     ['a key twice', points({}, {}), 'unacceptable-value', 'points.1.key'],
-    ['a limit that makes no sense', points({ limit: { sort: 'range', min: '93', max: '9', unit: 'degC' } }), 'unacceptable-value', 'points.0.limit.max'],
+    [
+      'a limit that makes no sense',
+      points({ limit: { sort: 'range', min: '93', max: '9', unit: 'degC' } }),
+      'unacceptable-value',
+      'points.0.limit.max',
+    ],
     ['a formula nobody knows', points({ formulas: [formula, testId(99)] }), 'unknown-formula', 'points.0.formulas.1'],
     ['a product that is flour', points({ products: [flour] }), 'unknown-material', 'points.0.products.0'],
   ])('refuses %s', (_what, wrong, problem, field) => {
-    expect(house().record(planPutInForce, { payload: { ...payload, content: wrong } })).toMatchObject({ problem, field: `payload.content.${field}` });
+    expect(house().record(planPutInForce, { payload: { ...payload, content: wrong } })).toMatchObject({
+      problem,
+      field: `payload.content.${field}`,
+    });
   });
 
   it('is signed, and not made off line', () => {
     expect(planPutInForce).toMatchObject({
-      sort: 'decision', offline: false, permission: 'manage.plans', signed: expect.stringContaining('validated by a competent person'),
+      sort: 'decision',
+      offline: false,
+      permission: 'manage.plans',
+      signed: expect.stringContaining('validated by a competent person'),
     });
   });
 });

@@ -16,20 +16,49 @@ export const pointId = (planVersion: string, key: string): string => derivedId(p
  * keeps the version that it began with. That a limit makes sense is checked; that it is safe is for a competent person to validate.
  */
 export const planPutInForce = defineKind({
-  name: 'plan-put-in-force', version: 1, book: 'organisation', sort: 'decision', offline: false,
-  signed: 'I put this plan in force; its limits have been validated by a competent person', permission: 'manage.plans',
-  phrase: 'A HACCP plan was put in force', words: ['note'],
+  name: 'plan-put-in-force',
+  version: 1,
+  book: 'organisation',
+  sort: 'decision',
+  offline: false,
+  signed: 'I put this plan in force; its limits have been validated by a competent person',
+  permission: 'manage.plans',
+  phrase: 'A HACCP plan was put in force',
+  words: ['note'],
   payload: z.strictObject({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent }),
   outcome: z.strictObject({}),
-  examples: [{
-    series: '0190a6d0-7b3c-7000-8000-000000000140', number: 1, site: null,
-    content: { name: 'Bread and rolls', scope: 'Ambient bread, baked and sold here', team: 'Owner, baker', points: [{
-      key: 'core', name: 'Core of the coldest loaf', step: 'bake', class: 'must', hazard: 'Vegetative pathogens survive',
-      formulas: [], products: [], measured: 'core', parameter: 'core temperature',
-      limit: { sort: 'range', min: '93', max: null, unit: 'degC' }, holdSeconds: null, frequency: 'each-load', onMissed: 'record', onOutside: 'hold',
-      correctiveAction: 'Back in the oven, then read again', basis: 'The house’s own validation',
-    }] },
-  }],
+  examples: [
+    {
+      series: '0190a6d0-7b3c-7000-8000-000000000140',
+      number: 1,
+      site: null,
+      content: {
+        name: 'Bread and rolls',
+        scope: 'Ambient bread, baked and sold here',
+        team: 'Owner, baker',
+        points: [
+          {
+            key: 'core',
+            name: 'Core of the coldest loaf',
+            step: 'bake',
+            class: 'must',
+            hazard: 'Vegetative pathogens survive',
+            formulas: [],
+            products: [],
+            measured: 'core',
+            parameter: 'core temperature',
+            limit: { sort: 'range', min: '93', max: null, unit: 'degC' },
+            holdSeconds: null,
+            frequency: 'each-load',
+            onMissed: 'record',
+            onOutside: 'hold',
+            correctiveAction: 'Back in the oven, then read again',
+            basis: 'The house’s own validation',
+          },
+        ],
+      },
+    },
+  ],
   books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', sort: 'site' }]),
   needs: (p): Need[] => [
     { in: 'planVersion', by: 'series', value: p.series },
@@ -44,7 +73,11 @@ export const planPutInForce = defineKind({
   },
   rows: ({ payload: p, root, at }): Change[] => [
     { in: 'planVersion', id: root, row: { ...p, since: at } },
-    ...p.content.points.map((content): Change => ({ in: 'controlPoint', id: pointId(root, content.key), row: { plan: root, key: content.key, content } })),
+    ...p.content.points.map((content): Change => ({
+      in: 'controlPoint',
+      id: pointId(root, content.key),
+      row: { plan: root, key: content.key, content },
+    })),
   ],
 });
 

@@ -8,9 +8,12 @@ const point = (change: Partial<PointContent>): PointContent => {
   if (!core) throw new Error('the example has a point');
   return { ...core, ...change };
 };
-const range = (
-  min: string | null, max: string | null, unit: Extract<PointContent['limit'], { sort: 'range' }>['unit'] = 'degC',
-) => ({ sort: 'range' as const, min, max, unit });
+const range = (min: string | null, max: string | null, unit: Extract<PointContent['limit'], { sort: 'range' }>['unit'] = 'degC') => ({
+  sort: 'range' as const,
+  min,
+  max,
+  unit,
+});
 
 describe('pointProblem', () => {
   it.each<[string, Partial<PointContent>]>([
@@ -40,7 +43,11 @@ describe('pointProblem', () => {
     ['a temperature for a time', { measured: 'elapsed' }, 'limit.unit'],
     ['yes for a core', { limit: { sort: 'yes' } }, 'limit.sort'],
     ['elapsed for a core', { limit: { sort: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null } }, 'limit.sort'],
-    ['cooling to where it starts', { measured: 'elapsed', limit: { sort: 'elapsed', maxMinutes: 90, fromCelsius: '8', toCelsius: '8.0' } }, 'limit.toCelsius'],
+    [
+      'cooling to where it starts',
+      { measured: 'elapsed', limit: { sort: 'elapsed', maxMinutes: 90, fromCelsius: '8', toCelsius: '8.0' } },
+      'limit.toCelsius',
+    ],
     ['199 °F typed as °C', { limit: range('199', null) }, 'limit.min'],
     ['a maximum no food has', { limit: range('75', '940') }, 'limit.max'],
     ['pH 46', { measured: 'ph', limit: range(null, '46', 'pH') }, 'limit.max'],

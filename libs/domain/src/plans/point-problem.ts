@@ -4,7 +4,10 @@ import type { PointContent } from './content.js';
 
 type Measured = PointContent['measured'];
 type Range = Extract<PointContent['limit'], { sort: 'range' }>;
-export interface PointProblem { readonly field: string; readonly acceptable: string }
+export interface PointProblem {
+  readonly field: string;
+  readonly acceptable: string;
+}
 
 const isTemperature = (measured: Measured): boolean => ['air', 'surface', 'between-packs', 'core', 'liquid', 'dough'].includes(measured);
 
@@ -19,10 +22,14 @@ export function pointProblem(point: PointContent): PointProblem | undefined {
 
 function limitProblem({ measured, limit }: PointContent): PointProblem | undefined {
   switch (limit.sort) {
-    case 'yes': return measured === 'yes-no' ? undefined : { field: 'limit.sort', acceptable: `range or elapsed: what is measured is ${measured}` };
-    case 'elapsed': return measured === 'elapsed' ? elapsedProblem(limit.fromCelsius, limit.toCelsius)
-      : { field: 'limit.sort', acceptable: 'elapsed only where what is measured is elapsed' };
-    case 'range': return rangeProblem(measured, limit);
+    case 'yes':
+      return measured === 'yes-no' ? undefined : { field: 'limit.sort', acceptable: `range or elapsed: what is measured is ${measured}` };
+    case 'elapsed':
+      return measured === 'elapsed'
+        ? elapsedProblem(limit.fromCelsius, limit.toCelsius)
+        : { field: 'limit.sort', acceptable: 'elapsed only where what is measured is elapsed' };
+    case 'range':
+      return rangeProblem(measured, limit);
   }
 }
 
@@ -53,7 +60,8 @@ function unitProblem(measured: Measured, { unit }: Range): string | undefined {
 /** An end that would be called not believable as a reading is a slip of the unit or of the finger; so is a pH outside 0 to 14, or less than nothing. */
 function isStrange(figure: string | null, { unit }: Range, measured: Measured): boolean {
   if (figure === null) return false;
-  if (isTemperature(measured)) return verdictOf({ value: { figure, unit }, yes: null, measured, seconds: null }, null, 0) === 'not-believable';
+  if (isTemperature(measured))
+    return verdictOf({ value: { figure, unit }, yes: null, measured, seconds: null }, null, 0) === 'not-believable';
   return Number(figure) < 0 || (measured === 'ph' && Number(figure) > 14);
 }
 

@@ -4,10 +4,16 @@ import { planPutInForce } from './plan-put-in-force.js';
 import { pointsFor, type AtHand } from './points-for.js';
 
 const example = planContent.parse(planPutInForce.examples[0].content);
-const plan = { ...example, points: example.points.flatMap((p) => [
-  { ...p, key: 'every-bake' }, { ...p, key: 'white', formulas: ['white'] }, { ...p, key: 'roll', products: ['roll'] },
-  { ...p, key: 'rye-or-roll', formulas: ['rye'], products: ['roll'] }, { ...p, key: 'every-mix', step: 'mix' as const },
-]) };
+const plan = {
+  ...example,
+  points: example.points.flatMap((p) => [
+    { ...p, key: 'every-bake' },
+    { ...p, key: 'white', formulas: ['white'] },
+    { ...p, key: 'roll', products: ['roll'] },
+    { ...p, key: 'rye-or-roll', formulas: ['rye'], products: ['roll'] },
+    { ...p, key: 'every-mix', step: 'mix' as const },
+  ]),
+};
 
 describe('pointsFor', () => {
   it.each<[AtHand, string[]]>([

@@ -1,7 +1,11 @@
 import type { PlanContent, PointContent } from './content.js';
 
 /** What is at hand: a step, the formula it is for, and the products made of it there. */
-export interface AtHand { readonly step: PointContent['step']; readonly formula: string | null; readonly products: readonly string[] }
+export interface AtHand {
+  readonly step: PointContent['step'];
+  readonly formula: string | null;
+  readonly products: readonly string[];
+}
 
 /**
  * The control points of a plan that apply, in the plan's order. A point that names neither formulas nor products is for everything with

@@ -2,13 +2,35 @@ import { describe, expect, it } from '@jest/globals';
 import { ringList, type RingDeparture } from './ring-list.js';
 
 const d = (party: string, more: Partial<RingDeparture> = {}): RingDeparture => ({
-  party, name: party, contactName: null, phone: '01', sort: 'customer', vulnerable: false, unattended: false, lot: 'l', lotName: 'Tartlet', code: 'T1', pieces: 45, mg: null, certain: true,
-  at: '2026-11-25T05:00:00.000Z', channel: 'dispatch', ...more,
+  party,
+  name: party,
+  contactName: null,
+  phone: '01',
+  sort: 'customer',
+  vulnerable: false,
+  unattended: false,
+  lot: 'l',
+  lotName: 'Tartlet',
+  code: 'T1',
+  pieces: 45,
+  mg: null,
+  certain: true,
+  at: '2026-11-25T05:00:00.000Z',
+  channel: 'dispatch',
+  ...more,
 });
 
 describe('whom to ring', () => {
   it('puts the school and the food bank on top and marks what was left unattended', () => {
-    const list = ringList([d('cafe'), d('cafe-at-dawn', { unattended: true }), d('school', { vulnerable: true, pieces: 10 }), d('food bank', { vulnerable: true, pieces: 16 })], []);
+    const list = ringList(
+      [
+        d('cafe'),
+        d('cafe-at-dawn', { unattended: true }),
+        d('school', { vulnerable: true, pieces: 10 }),
+        d('food bank', { vulnerable: true, pieces: 16 }),
+      ],
+      [],
+    );
     expect(list.map((e) => e.party)).toEqual(['food bank', 'school', 'cafe', 'cafe-at-dawn']);
     expect(list.find((e) => e.party === 'cafe-at-dawn')?.why).toContain('nobody present');
   });
@@ -17,7 +39,10 @@ describe('whom to ring', () => {
     expect(list.map((e) => e.party)).toEqual(['latest', 'older', 'may']);
   });
   it('adds up what one customer had of several lots and says when a number is missing', () => {
-    const [only] = ringList([d('cafe'), d('cafe', { lot: 'm', pieces: null })], [{ party: 'cafe', answer: 'told', piecesHeld: 3, at: '2026-11-25T14:10:00.000Z' }]);
+    const [only] = ringList(
+      [d('cafe'), d('cafe', { lot: 'm', pieces: null })],
+      [{ party: 'cafe', answer: 'told', piecesHeld: 3, at: '2026-11-25T14:10:00.000Z' }],
+    );
     expect(only).toMatchObject({ pieces: 45, piecesUnknown: true, reached: true, order: 1 });
   });
 });

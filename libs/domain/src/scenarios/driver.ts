@@ -10,9 +10,26 @@ import { kindOf } from '../kinds.js';
 /** Ids that read in a test: `uuid(7)` ends in 007. */
 export const uuid = (n: number): string => `0190a6d0-7b3c-7000-8000-${n.toString(16).padStart(12, '0')}`;
 
-export interface Told { at: string; words?: Record<string, string>; person?: string; doneBy?: string; corrects?: string; id?: string }
-interface Stored { readonly raw: unknown; readonly outcome: unknown; readonly stamp: Stamp }
-interface Link { read: Extract<ReadEntry, { ok: true }>; outcome: unknown; stamp: Stamp; kind: string; withdrawn: boolean }
+export interface Told {
+  at: string;
+  words?: Record<string, string>;
+  person?: string;
+  doneBy?: string;
+  corrects?: string;
+  id?: string;
+}
+interface Stored {
+  readonly raw: unknown;
+  readonly outcome: unknown;
+  readonly stamp: Stamp;
+}
+interface Link {
+  read: Extract<ReadEntry, { ok: true }>;
+  outcome: unknown;
+  stamp: Stamp;
+  kind: string;
+  withdrawn: boolean;
+}
 
 /**
  * One book in memory. Every entry is decided twice: against everything, as a tablet does, and against nothing but what its kind names as needs, as the
@@ -26,7 +43,10 @@ export class Book {
   private readonly chains = new Map<string, Link>();
   private seq = 0;
 
-  constructor(private readonly person = uuid(1), private readonly zone = 'Europe/London') {}
+  constructor(
+    private readonly person = uuid(1),
+    private readonly zone = 'Europe/London',
+  ) {}
 
   /** Puts a row there without an entry, over one that is there: what the scenario takes for granted. */
   given<C extends CollectionName>(collection: C, id: string, row: Rows[C]): void {
@@ -59,9 +79,13 @@ export class Book {
     return result;
   }
 
-  get<C extends CollectionName>(collection: C, id: string): Row<C> | undefined { return this.work.get(collection, id); }
+  get<C extends CollectionName>(collection: C, id: string): Row<C> | undefined {
+    return this.work.get(collection, id);
+  }
 
-  all<C extends CollectionName>(collection: C): Row<C>[] { return [...this.snapshot()[collection]]; }
+  all<C extends CollectionName>(collection: C): Row<C>[] {
+    return [...this.snapshot()[collection]];
+  }
 
   snapshot(): Snapshot {
     const rows: Partial<Record<CollectionName, unknown[]>> = {};
@@ -82,7 +106,11 @@ export class Book {
     if (!read?.ok) throw new Error('a stored entry cannot be read');
     const { id, corrects, kind } = read.envelope;
     const chain = this.chains.get(corrects ?? id);
-    this.work.apply({ entry: id, seq: stamp.seq }, read.rows(outcome, stamp), chain && !chain.withdrawn ? chain.read.rows(chain.outcome, chain.stamp) : []);
+    this.work.apply(
+      { entry: id, seq: stamp.seq },
+      read.rows(outcome, stamp),
+      chain && !chain.withdrawn ? chain.read.rows(chain.outcome, chain.stamp) : [],
+    );
     if (kind === 'entry-withdrawn' && chain) chain.withdrawn = true;
     else this.chains.set(corrects ?? id, { read, outcome, stamp, kind, withdrawn: false });
     this.takeChanges();
@@ -93,18 +121,35 @@ export class Book {
     const id = told.id ?? uuid(0x100000 + this.seq);
     const words = told.words && Object.fromEntries(Object.entries(told.words).map(([key, text]) => [key, { text, salt: '00'.repeat(16) }]));
     const raw = {
-      id, kind, version: 1, occurredAt: { at: told.at, precision: 'exact' }, doneBy: told.doneBy ?? null, device: {
-        id: null, seq: this.seq, clockErrorMs: null,
+      id,
+      kind,
+      version: 1,
+      occurredAt: { at: told.at, precision: 'exact' },
+      doneBy: told.doneBy ?? null,
+      device: {
+        id: null,
+        seq: this.seq,
+        clockErrorMs: null,
       },
-      ...(told.corrects ? { corrects: told.corrects } : {}), ...(words ? { words } : {}), payload,
+      ...(told.corrects ? { corrects: told.corrects } : {}),
+      ...(words ? { words } : {}),
+      payload,
     };
     const person = told.person ?? this.person;
     const recordedAt = new Date(told.at).toISOString();
     const signed = kindOf(raw)?.signed ?? null;
     const stamp: Stamp = {
-      recordedAt, seq: this.seq, organisation: uuid(2), book: uuid(3), person, zone: this.zone, ...(signed === null ? {} : {
-        signature: { person, meaning: signed, at: recordedAt },
-      }),
+      recordedAt,
+      seq: this.seq,
+      organisation: uuid(2),
+      book: uuid(3),
+      person,
+      zone: this.zone,
+      ...(signed === null
+        ? {}
+        : {
+            signature: { person, meaning: signed, at: recordedAt },
+          }),
     };
     const read = kindOf(raw)?.read(raw);
     if (!read) throw new Error(`no kind ${kind}`);
@@ -113,9 +158,8 @@ export class Book {
     const previous = chain?.kind === kind ? chain : undefined;
     const onDevice = read.decide(this.work, stamp, previous?.read, previous?.outcome);
     const onServer = read.decide(this.onlyNeeded(read), stamp, previous?.read, previous?.outcome);
-    if (JSON.stringify(onDevice) !== JSON.stringify(onServer)) throw new Error(
-      `${kind}: the device and the server differ: ${JSON.stringify([onDevice, onServer])}`,
-    );
+    if (JSON.stringify(onDevice) !== JSON.stringify(onServer))
+      throw new Error(`${kind}: the device and the server differ: ${JSON.stringify([onDevice, onServer])}`);
     return { result: onDevice.ok ? { ok: true as const, read, outcome: onDevice.outcome } : onDevice, raw, id, stamp };
   }
 

@@ -8,28 +8,85 @@ describe('one dough, three breads, one bad load', () => {
   const book = bakehouse();
   const bakeDay = '2026-11-25';
   const make = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 }, { at: night('02:30') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 },
+    { at: night('02:30') },
   ).id;
-  book.record('weighed-in', { make, lines: ([
-    ['flour', '25000'], ['water', '15000'], ['salt', '450'], ['yeast', '500'], ['oil', '500'],
-  ] as const).map(([key, grams]) => (
-    { material: materials[key], lot: null, quantity: g(grams), how: 'weighed', sort: 'ingredient' })) }, { at: night('02:35') });
+  book.record(
+    'weighed-in',
+    {
+      make,
+      lines: (
+        [
+          ['flour', '25000'],
+          ['water', '15000'],
+          ['salt', '450'],
+          ['yeast', '500'],
+          ['oil', '500'],
+        ] as const
+      ).map(([key, grams]) => ({ material: materials[key], lot: null, quantity: g(grams), how: 'weighed', sort: 'ingredient' })),
+    },
+    { at: night('02:35') },
+  );
   const [tins, bloomers, baps] = [uuid(0xe10), uuid(0xe11), uuid(0xe12)];
-  const run = (of: string, product: string, pieces: number, grams: string) => ({ run: of, product, heads: null, pieces, scaling: g(grams) });
-  const division = book.record('divided', {
-    make, quantity: null, oldDough: g('1200'), scrap: g('270'),
-    runs: [run(tins, materials.tin, 20, '910'), run(bloomers, materials.bloomer, 12, '465'), run(baps, materials.bap, 216, '75')],
-  }, { at: night('03:40') }).outcome;
+  const run = (of: string, product: string, pieces: number, grams: string) => ({
+    run: of,
+    product,
+    heads: null,
+    pieces,
+    scaling: g(grams),
+  });
+  const division = book.record(
+    'divided',
+    {
+      make,
+      quantity: null,
+      oldDough: g('1200'),
+      scrap: g('270'),
+      runs: [run(tins, materials.tin, 20, '910'), run(bloomers, materials.bloomer, 12, '465'), run(baps, materials.bap, 216, '75')],
+    },
+    { at: night('03:40') },
+  ).outcome;
 
-  const load = (of: string, pieces: number, time: string, oven = places.deckOven) => book.record('load-in', {
-    oven, deck: null, plan, bakeDay, setting: celsius('225'), minutes: 28, lines: [{ run: of, pieces }],
-  }, { at: night(time) }).id;
-  const core = (of: string, point: string, figure: string, time: string, told: {
-    corrects?: string; words?: Record<string, string>
-  } = {}) => book.record('reading-taken', {
-    subjectSort: 'load', subject: of, point, measured: 'core', parameter: 'core temperature', instrument: null, value: celsius(figure), yes: null,
-    seconds: null,
-  }, { at: night(time), ...told });
+  const load = (of: string, pieces: number, time: string, oven = places.deckOven) =>
+    book.record(
+      'load-in',
+      {
+        oven,
+        deck: null,
+        plan,
+        bakeDay,
+        setting: celsius('225'),
+        minutes: 28,
+        lines: [{ run: of, pieces }],
+      },
+      { at: night(time) },
+    ).id;
+  const core = (
+    of: string,
+    point: string,
+    figure: string,
+    time: string,
+    told: {
+      corrects?: string;
+      words?: Record<string, string>;
+    } = {},
+  ) =>
+    book.record(
+      'reading-taken',
+      {
+        subjectSort: 'load',
+        subject: of,
+        point,
+        measured: 'core',
+        parameter: 'core temperature',
+        instrument: null,
+        value: celsius(figure),
+        yes: null,
+        seconds: null,
+      },
+      { at: night(time), ...told },
+    );
   const tinLoads = [load(tins, 10, '04:10'), load(tins, 10, '04:12')];
   const bloomerLoad = load(bloomers, 12, '04:44');
   const bapLoads = [load(baps, 108, '04:50', places.rackOven), load(baps, 108, '05:05', places.rackOven)];
@@ -37,13 +94,24 @@ describe('one dough, three breads, one bad load', () => {
   const low = core(bloomerLoad, points.bloomerCore, '87.9', '05:12').outcome;
   bapLoads.forEach((l) => core(l, points.bapCore, '93.0', '05:16'));
 
-  const countOut = (of: string, loads: string[], product: string, pieces: number) => book.record('batch-counted-out', {
-    run: of, loads, pieces, rejects: 0, code: proposedCode(bakeDay, product), bakedOn: bakeDay, ...proposedDates(
-      bakeDay, { lifeDays: 3, dateSort: 'best-before' },
-    ),
-  }, { at: night('05:18') }).id;
+  const countOut = (of: string, loads: string[], product: string, pieces: number) =>
+    book.record(
+      'batch-counted-out',
+      {
+        run: of,
+        loads,
+        pieces,
+        rejects: 0,
+        code: proposedCode(bakeDay, product),
+        bakedOn: bakeDay,
+        ...proposedDates(bakeDay, { lifeDays: 3, dateSort: 'best-before' }),
+      },
+      { at: night('05:18') },
+    ).id;
   const [tinBatch, bloomerBatch, bapBatch] = [
-    countOut(tins, tinLoads, materials.tin, 20), countOut(bloomers, [bloomerLoad], materials.bloomer, 12), countOut(baps, bapLoads, materials.bap, 216),
+    countOut(tins, tinLoads, materials.tin, 20),
+    countOut(bloomers, [bloomerLoad], materials.bloomer, 12),
+    countOut(baps, bapLoads, materials.bap, 216),
   ];
   const release = (batch: string, time: string) => book.record('released-by-rule', { batch }, { at: night(time) }).outcome;
   release(tinBatch, '05:19');
@@ -75,7 +143,10 @@ describe('one dough, three breads, one bad load', () => {
     book.record(
       'sent-out',
       {
-        channel: 'round', customer: null, unattended: false, until: null,
+        channel: 'round',
+        customer: null,
+        unattended: false,
+        until: null,
         lines: [tinBatch, bloomerBatch, bapBatch].map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
       },
       { at: night('05:50') },
@@ -92,9 +163,17 @@ describe('one dough, three breads, one bad load', () => {
 
   it('keeps released what was released when a core turns out to have been misread, and says so', () => {
     const [reading = '', subject = ''] = [tinReadings[0], tinLoads[0]];
-    const corrected = core(subject, points.tinCore, '91.5', '04:40', { corrects: reading, words: { reason: 'read the wrong way round' } }).outcome;
+    const corrected = core(subject, points.tinCore, '91.5', '04:40', {
+      corrects: reading,
+      words: { reason: 'read the wrong way round' },
+    }).outcome;
     expect(corrected).toMatchObject({ verdict: 'outside', sort: 'found-after-release', holds: true });
-    expect(book.all('deviation').filter((d) => d.subject === subject).map((d) => d.sort)).toEqual(['found-after-release']);
+    expect(
+      book
+        .all('deviation')
+        .filter((d) => d.subject === subject)
+        .map((d) => d.sort),
+    ).toEqual(['found-after-release']);
     expect(book.all('release').map((r) => r.batch)).toContain(tinBatch);
   });
 

@@ -4,18 +4,49 @@ import { canonicalInteger, id, instant } from '../kernel/fields.js';
 
 /** Equipment, stations, stores and vessels of one site: everything that is somewhere and has a name. */
 export const placeSort = z.enum([
-  'station', 'mixer', 'oven', 'deck', 'prover', 'retarder', 'chiller', 'freezer', 'fridge', 'store', 'counter', 'vessel', 'van',
+  'station',
+  'mixer',
+  'oven',
+  'deck',
+  'prover',
+  'retarder',
+  'chiller',
+  'freezer',
+  'fridge',
+  'store',
+  'counter',
+  'vessel',
+  'van',
 ]);
-export const place = collection('place', z.object({ name: z.string(), sort: placeSort, within: id.nullable(), since: instant }), { by: [] });
+export const place = collection('place', z.object({ name: z.string(), sort: placeSort, within: id.nullable(), since: instant }), {
+  by: [],
+});
 export const placeOut = collection('place_out', z.object({ place: id, at: instant }), { by: ['place'] });
 export const instrumentSort = z.enum(['probe', 'scale', 'fixed-sensor', 'infrared']);
 export const instrumentUnit = z.enum(['degC', 'g']);
 /** A measuring instrument; half-width is how far from the truth it may be, in thousandths of its unit. */
-export const instrument = collection('instrument', z.object({
-  name: z.string(), sort: instrumentSort, halfWidthMilli: canonicalInteger, unit: instrumentUnit, since: instant,
-}), { by: [] });
+export const instrument = collection(
+  'instrument',
+  z.object({
+    name: z.string(),
+    sort: instrumentSort,
+    halfWidthMilli: canonicalInteger,
+    unit: instrumentUnit,
+    since: instant,
+  }),
+  { by: [] },
+);
 export const instrumentOut = collection('instrument_out', z.object({ instrument: id, at: instant }), { by: ['instrument'] });
-export const probeCheck = collection('probe_check', z.object({
-  instrument: id, at: instant, way: z.enum(['ice', 'boiling']), milli: canonicalInteger, referenceMilli: canonicalInteger, toleranceMilli: canonicalInteger,
-  passed: z.boolean(),
-}), { by: ['instrument'] });
+export const probeCheck = collection(
+  'probe_check',
+  z.object({
+    instrument: id,
+    at: instant,
+    way: z.enum(['ice', 'boiling']),
+    milli: canonicalInteger,
+    referenceMilli: canonicalInteger,
+    toleranceMilli: canonicalInteger,
+    passed: z.boolean(),
+  }),
+  { by: ['instrument'] },
+);

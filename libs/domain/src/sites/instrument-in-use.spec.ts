@@ -12,9 +12,13 @@ describe('instrument-in-use', () => {
     [{ name: 'Bench scale', sort: 'scale', unit: 'g', halfWidth: '2.5' }, 2500],
   ])('keeps the half-width of %j in thousandths', (payload, halfWidthMilli) => {
     const used = new House().recorded(instrumentInUse, { payload });
-    expect(used.rows).toEqual([{
-      in: 'instrument', id: used.id, row: { name: payload.name, sort: payload.sort, unit: payload.unit, halfWidthMilli, since: '2026-11-25T04:40:00.000Z' },
-    }]);
+    expect(used.rows).toEqual([
+      {
+        in: 'instrument',
+        id: used.id,
+        row: { name: payload.name, sort: payload.sort, unit: payload.unit, halfWidthMilli, since: '2026-11-25T04:40:00.000Z' },
+      },
+    ]);
   });
 
   it.each([

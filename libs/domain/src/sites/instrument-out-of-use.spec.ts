@@ -3,9 +3,14 @@ import { House, testId } from '../../../../test/support/try-kind.js';
 import { instrumentOutOfUse } from './instrument-out-of-use.js';
 
 const instrument = testId(0x31);
-const house = (): House => new House([{
-  in: 'instrument', id: instrument, row: { name: 'P1', sort: 'probe', halfWidthMilli: 500, unit: 'degC', since: '2026-01-01T00:00:00.000Z' },
-}]);
+const house = (): House =>
+  new House([
+    {
+      in: 'instrument',
+      id: instrument,
+      row: { name: 'P1', sort: 'probe', halfWidthMilli: 500, unit: 'degC', since: '2026-01-01T00:00:00.000Z' },
+    },
+  ]);
 
 describe('instrument-out-of-use', () => {
   it('takes an instrument out of use once', () => {
@@ -18,7 +23,8 @@ describe('instrument-out-of-use', () => {
 
   it('is refused for an instrument that nobody knows', () => {
     expect(house().record(instrumentOutOfUse, { payload: { instrument: testId(99) } })).toMatchObject({
-      problem: 'unknown-instrument', field: 'payload.instrument',
+      problem: 'unknown-instrument',
+      field: 'payload.instrument',
     });
   });
 });

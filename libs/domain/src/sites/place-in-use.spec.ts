@@ -4,17 +4,22 @@ import { placeInUse } from './place-in-use.js';
 
 const [store, fridge, tub, van] = [testId(0x21), testId(0x22), testId(0x23), testId(0x24)];
 const since = '2026-01-01T00:00:00.000Z';
-const house = (): House => new House([
-  { in: 'place', id: store, row: { name: 'Store', sort: 'store', within: null, since } },
-  { in: 'place', id: fridge, row: { name: 'Fridge 1', sort: 'fridge', within: store, since } },
-  { in: 'place', id: tub, row: { name: 'Tub', sort: 'vessel', within: fridge, since } },
-  { in: 'place', id: van, row: { name: 'Old van', sort: 'van', within: null, since } },
-  { in: 'placeOut', id: testId(0x25), row: { place: van, at: '2026-11-01T00:00:00.000Z' } },
-]);
+const house = (): House =>
+  new House([
+    { in: 'place', id: store, row: { name: 'Store', sort: 'store', within: null, since } },
+    { in: 'place', id: fridge, row: { name: 'Fridge 1', sort: 'fridge', within: store, since } },
+    { in: 'place', id: tub, row: { name: 'Tub', sort: 'vessel', within: fridge, since } },
+    { in: 'place', id: van, row: { name: 'Old van', sort: 'van', within: null, since } },
+    { in: 'placeOut', id: testId(0x25), row: { place: van, at: '2026-11-01T00:00:00.000Z' } },
+  ]);
 const payload = { name: 'Crate', sort: 'vessel', within: null };
 
 describe('place-in-use', () => {
-  it.each([['nothing', null], ['a store', store], ['a fridge in a store', fridge]])('stands within %s', (_what, within) => {
+  it.each([
+    ['nothing', null],
+    ['a store', store],
+    ['a fridge in a store', fridge],
+  ])('stands within %s', (_what, within) => {
     const placed = house().recorded(placeInUse, { payload: { ...payload, within } });
     expect(placed.rows).toEqual([{ in: 'place', id: placed.id, row: { ...payload, within, since: '2026-11-25T04:40:00.000Z' } }]);
   });
@@ -32,7 +37,9 @@ describe('place-in-use', () => {
     const room = h.recorded(placeInUse, { payload: { ...payload, sort: 'store' } });
     const shelf = h.recorded(placeInUse, { payload: { ...payload, within: room.id } });
     expect(h.record(placeInUse, { payload: { ...payload, within: room.id }, replaces: room })).toMatchObject({ problem: 'unknown-place' });
-    expect(h.record(placeInUse, { payload: { ...payload, within: shelf.id }, replaces: room })).toMatchObject({ problem: 'unacceptable-value' });
+    expect(h.record(placeInUse, { payload: { ...payload, within: shelf.id }, replaces: room })).toMatchObject({
+      problem: 'unacceptable-value',
+    });
     expect(h.record(placeInUse, { payload: { ...payload, within: store }, replaces: room }).ok).toBe(true);
   });
 });

@@ -12,11 +12,24 @@ const parentOf = (state: State, place: string): string | null => state.get('plac
  * (a tub in a fridge in a store): that also keeps a correction from putting a place inside itself.
  */
 export const placeInUse = defineKind({
-  name: 'place-in-use', version: 1, book: 'site', sort: 'decision', offline: false, signed: null, permission: 'manage.site',
+  name: 'place-in-use',
+  version: 1,
+  book: 'site',
+  sort: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.site',
   phrase: 'Equipment or a place came into use',
-  payload: z.strictObject({ name, sort: placeSort, within: id.nullable() }), outcome: z.strictObject({}),
+  payload: z.strictObject({ name, sort: placeSort, within: id.nullable() }),
+  outcome: z.strictObject({}),
   examples: [{ name: 'Deck oven, middle deck', sort: 'deck', within: '0190a6d0-7b3c-7000-8000-000000000121' }],
-  needs: (p) => (p.within === null ? [] : [{ in: 'place', id: p.within }, { in: 'placeOut', by: 'place', value: p.within }]),
+  needs: (p) =>
+    p.within === null
+      ? []
+      : [
+          { in: 'place', id: p.within },
+          { in: 'placeOut', by: 'place', value: p.within },
+        ],
   then(p, state): Need[] {
     const above = p.within === null ? null : parentOf(state, p.within);
     return above === null ? [] : [{ in: 'place', id: above }];
@@ -24,7 +37,8 @@ export const placeInUse = defineKind({
   decide({ payload: p, root, at }, state) {
     if (p.within === null) return decided({});
     const outOfUse = state.find('placeOut', 'place', p.within).some((out) => out.at <= at);
-    if (p.within === root || !state.get('place', p.within) || outOfUse) return refuse('unknown-place', 'payload.within', 'another place that is in use here');
+    if (p.within === root || !state.get('place', p.within) || outOfUse)
+      return refuse('unknown-place', 'payload.within', 'another place that is in use here');
     const above = parentOf(state, p.within);
     const tooDeep = above !== null && (above === root || parentOf(state, above) !== null);
     return tooDeep ? refuse('unacceptable-value', 'payload.within', 'a place that is at most one place deep itself') : decided({});

@@ -3,7 +3,8 @@ import { House, testId } from '../../../../test/support/try-kind.js';
 import { placeOutOfUse } from './place-out-of-use.js';
 
 const place = testId(0x21);
-const house = (): House => new House([{ in: 'place', id: place, row: { name: 'Mixer 2', sort: 'mixer', within: null, since: '2026-01-01T00:00:00.000Z' } }]);
+const house = (): House =>
+  new House([{ in: 'place', id: place, row: { name: 'Mixer 2', sort: 'mixer', within: null, since: '2026-01-01T00:00:00.000Z' } }]);
 
 describe('place-out-of-use', () => {
   it('takes a place out of use once', () => {
@@ -15,6 +16,9 @@ describe('place-out-of-use', () => {
   });
 
   it('is refused for a place that nobody knows', () => {
-    expect(house().record(placeOutOfUse, { payload: { place: testId(99) } })).toMatchObject({ problem: 'unknown-place', field: 'payload.place' });
+    expect(house().record(placeOutOfUse, { payload: { place: testId(99) } })).toMatchObject({
+      problem: 'unknown-place',
+      field: 'payload.place',
+    });
   });
 });

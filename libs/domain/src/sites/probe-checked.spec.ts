@@ -5,14 +5,19 @@ import { probeChecked } from './probe-checked.js';
 
 const [probe, scale] = [testId(0x31), testId(0x32)];
 const since = '2026-01-01T00:00:00.000Z';
-const house = (): House => new House([
-  { in: 'instrument', id: probe, row: { name: 'P1', sort: 'probe', halfWidthMilli: 500, unit: 'degC', since } },
-  { in: 'instrument', id: scale, row: { name: 'Bench scale', sort: 'scale', halfWidthMilli: 2500, unit: 'g', since } },
-]);
+const house = (): House =>
+  new House([
+    { in: 'instrument', id: probe, row: { name: 'P1', sort: 'probe', halfWidthMilli: 500, unit: 'degC', since } },
+    { in: 'instrument', id: scale, row: { name: 'Bench scale', sort: 'scale', halfWidthMilli: 2500, unit: 'g', since } },
+  ]);
 const nowhere = { pressurePascal: null, altitudeMetres: null };
 const ice = (figure: string, unit = 'degC') => ({ instrument: probe, way: 'ice', shown: { figure, unit }, at: nowhere, tolerance: null });
 const boiling = (figure: string, at: object) => ({
-  instrument: probe, way: 'boiling', shown: { figure, unit: 'degC' }, at: { ...nowhere, ...at }, tolerance: null,
+  instrument: probe,
+  way: 'boiling',
+  shown: { figure, unit: 'degC' },
+  at: { ...nowhere, ...at },
+  tolerance: null,
 });
 
 describe('probe-checked', () => {
@@ -41,7 +46,13 @@ describe('probe-checked', () => {
     const h = house();
     const failed = h.recorded(probeChecked, { payload: ice('2.5') });
     const deviation = derivedId(failed.id, 'deviation');
-    expect(h.row('deviation', deviation)).toMatchObject({ subjectSort: 'instrument', subject: probe, sort: 'went-wrong', holds: false, summary: 'P1' });
+    expect(h.row('deviation', deviation)).toMatchObject({
+      subjectSort: 'instrument',
+      subject: probe,
+      sort: 'went-wrong',
+      holds: false,
+      summary: 'P1',
+    });
     h.recorded(probeChecked, { payload: ice('0.2'), replaces: failed });
     expect(h.row('probeCheck', failed.id)?.passed).toBe(true);
     expect(h.row('deviation', deviation)).toMatchObject({ subject: probe });

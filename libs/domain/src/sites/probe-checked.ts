@@ -25,27 +25,50 @@ const basis = z.enum(['melting-ice', 'pressure', 'altitude']);
  * A correction is judged with the tolerance of what it replaces; a deviation, once opened, is closed by decision only.
  */
 export const probeChecked = defineKind({
-  name: 'probe-checked', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A thermometer was checked', words: ['note'],
-  payload: z.strictObject({
-    instrument: id, way: z.enum(['ice', 'boiling']), shown: temperature, at: surroundings,
-    /** How far off it may be, as a difference in °C; null for the usual one of regulators' guidance, 1 °C. */
-    tolerance: amountFigure.nullable(),
-  }).refine((p) => p.way === 'ice' || p.at.pressurePascal !== null || p.at.altitudeMetres !== null, {
-    message: 'for boiling water the air pressure at the place, or its height; or check in ice, which needs neither', path: ['at', 'pressurePascal'],
-  }),
+  name: 'probe-checked',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A thermometer was checked',
+  words: ['note'],
+  payload: z
+    .strictObject({
+      instrument: id,
+      way: z.enum(['ice', 'boiling']),
+      shown: temperature,
+      at: surroundings,
+      /** How far off it may be, as a difference in °C; null for the usual one of regulators' guidance, 1 °C. */
+      tolerance: amountFigure.nullable(),
+    })
+    .refine((p) => p.way === 'ice' || p.at.pressurePascal !== null || p.at.altitudeMetres !== null, {
+      message: 'for boiling water the air pressure at the place, or its height; or check in ice, which needs neither',
+      path: ['at', 'pressurePascal'],
+    }),
   outcome: z.strictObject({
-    name: z.string(), milli: canonicalInteger, referenceMilli: canonicalInteger, toleranceMilli: canonicalInteger,
-    assumed: basis, passed: z.boolean(),
+    name: z.string(),
+    milli: canonicalInteger,
+    referenceMilli: canonicalInteger,
+    toleranceMilli: canonicalInteger,
+    assumed: basis,
+    passed: z.boolean(),
   }),
   examples: [
     {
-      instrument: '0190a6d0-7b3c-7000-8000-000000000131', way: 'ice', shown: { figure: '0.3', unit: 'degC' },
-      at: { pressurePascal: null, altitudeMetres: null }, tolerance: null,
+      instrument: '0190a6d0-7b3c-7000-8000-000000000131',
+      way: 'ice',
+      shown: { figure: '0.3', unit: 'degC' },
+      at: { pressurePascal: null, altitudeMetres: null },
+      tolerance: null,
     },
     {
-      instrument: '0190a6d0-7b3c-7000-8000-000000000131', way: 'boiling', shown: { figure: '98.6', unit: 'degC' },
-      at: { pressurePascal: 97_500, altitudeMetres: null }, tolerance: '1',
+      instrument: '0190a6d0-7b3c-7000-8000-000000000131',
+      way: 'boiling',
+      shown: { figure: '98.6', unit: 'degC' },
+      at: { pressurePascal: 97_500, altitudeMetres: null },
+      tolerance: '1',
     },
   ],
   needs: (p) => [{ in: 'instrument', id: p.instrument }],
@@ -60,15 +83,48 @@ export const probeChecked = defineKind({
     const referenceMilli = Math.round((boiling?.boilingCelsius ?? 0) * 1000);
     const milli = canonical(p.shown.figure, p.shown.unit);
     const assumed: z.infer<typeof basis> = boiling?.assumed ?? 'melting-ice';
-    return decided({ name: instrument.name, milli, referenceMilli, toleranceMilli, assumed, passed: Math.abs(milli - referenceMilli) <= toleranceMilli });
+    return decided({
+      name: instrument.name,
+      milli,
+      referenceMilli,
+      toleranceMilli,
+      assumed,
+      passed: Math.abs(milli - referenceMilli) <= toleranceMilli,
+    });
   },
   rows({ payload: p, root, at, doneBy }, o, stamp): Change[] {
-    const check: Change = { in: 'probeCheck', id: root, row: {
-      instrument: p.instrument, at, way: p.way, milli: o.milli, referenceMilli: o.referenceMilli, toleranceMilli: o.toleranceMilli, passed: o.passed,
-    } };
-    return o.passed ? [check] : [check, { in: 'deviation', id: derivedId(root, 'deviation'), row: {
-      subjectSort: 'instrument', subject: p.instrument, sort: 'went-wrong', class: 'must', summary: o.name, holds: false, point: null,
-      doneBy: doneBy ?? stamp.person, at,
-    } }];
+    const check: Change = {
+      in: 'probeCheck',
+      id: root,
+      row: {
+        instrument: p.instrument,
+        at,
+        way: p.way,
+        milli: o.milli,
+        referenceMilli: o.referenceMilli,
+        toleranceMilli: o.toleranceMilli,
+        passed: o.passed,
+      },
+    };
+    return o.passed
+      ? [check]
+      : [
+          check,
+          {
+            in: 'deviation',
+            id: derivedId(root, 'deviation'),
+            row: {
+              subjectSort: 'instrument',
+              subject: p.instrument,
+              sort: 'went-wrong',
+              class: 'must',
+              summary: o.name,
+              holds: false,
+              point: null,
+              doneBy: doneBy ?? stamp.person,
+              at,
+            },
+          },
+        ];
   },
 });

@@ -4,7 +4,10 @@ import { refuse, type Outcome } from '../kernel/problems.js';
 import { canonical, dimensionOf } from '../kernel/units.js';
 
 export type Observed = z.infer<typeof observed>;
-export interface Amount { mg: number | null; pieces: number | null }
+export interface Amount {
+  mg: number | null;
+  pieces: number | null;
+}
 
 /**
  * The canonical integer of a value as observed, or undefined where it is too large to be one: a slip of the finger, never a fault.
@@ -28,11 +31,17 @@ export function amountOf(quantity: Observed | null, material: { densityMgPerMl: 
   if (value === undefined) return refuse('unacceptable-value', field, 'an amount that a bakehouse could hold');
   if (value < 0) return refuse('unacceptable-value', field, 'zero or more');
   switch (dimensionOf(quantity.unit)) {
-    case 'mass': return { ok: true, value: { mg: value, pieces: null } };
-    case 'count': return value % 1000 === 0 ? { ok: true, value: { mg: null, pieces: value / 1000 } } : refuse('unacceptable-value', field, 'whole pieces');
-    case 'volume': return material.densityMgPerMl === null
-      ? refuse('unacceptable-value', field, 'a weight: no density is known for this material')
-      : { ok: true, value: { mg: Math.round((value / 1000) * material.densityMgPerMl), pieces: null } };
-    default: return refuse('unacceptable-value', field, 'a weight, a volume or pieces');
+    case 'mass':
+      return { ok: true, value: { mg: value, pieces: null } };
+    case 'count':
+      return value % 1000 === 0
+        ? { ok: true, value: { mg: null, pieces: value / 1000 } }
+        : refuse('unacceptable-value', field, 'whole pieces');
+    case 'volume':
+      return material.densityMgPerMl === null
+        ? refuse('unacceptable-value', field, 'a weight: no density is known for this material')
+        : { ok: true, value: { mg: Math.round((value / 1000) * material.densityMgPerMl), pieces: null } };
+    default:
+      return refuse('unacceptable-value', field, 'a weight, a volume or pieces');
   }
 }

@@ -2,53 +2,90 @@ import * as z from 'zod';
 import { collection } from '../kernel/collection.js';
 import { canonicalInteger, day, how, id, instant } from '../kernel/fields.js';
 
-export const delivery = collection('delivery', z.object({
-  supplier: id.nullable(), note: z.string().nullable(), unattended: z.boolean(), receivedAt: instant, photo: z.string().nullable(),
-}), { by: ['supplier'], reach: 'organisation' });
+export const delivery = collection(
+  'delivery',
+  z.object({
+    supplier: id.nullable(),
+    note: z.string().nullable(),
+    unattended: z.boolean(),
+    receivedAt: instant,
+    photo: z.string().nullable(),
+  }),
+  { by: ['supplier'], reach: 'organisation' },
+);
 
 /**
  * A traceable amount: received, made, kept old dough, the content of a vessel, the pieces of a batch, or a placeholder for one whose code nobody has yet.
  * A make's lot has the make's id, a product run's lot the run's, a batch's lot the batch's.
  */
-export const lot = collection('lot', z.object({
-  material: id, specification: id.nullable(), name: z.string(),
-  sort: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
-  code: z.string().nullable(), codeState: z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']),
-  delivery: id.nullable(), supplier: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(),
-  quantityAsWritten: z.string().nullable(), bestBefore: day.nullable(), useBy: day.nullable(), at: instant,
-}), { by: ['delivery', 'material', 'code'], reach: 'organisation' });
+export const lot = collection(
+  'lot',
+  z.object({
+    material: id,
+    specification: id.nullable(),
+    name: z.string(),
+    sort: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
+    code: z.string().nullable(),
+    codeState: z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']),
+    delivery: id.nullable(),
+    supplier: id.nullable(),
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    quantityAsWritten: z.string().nullable(),
+    bestBefore: day.nullable(),
+    useBy: day.nullable(),
+    at: instant,
+  }),
+  { by: ['delivery', 'material', 'code'], reach: 'organisation' },
+);
 
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 
 /** Accepted, refused or accepted with a condition. The last in ledger order counts. */
 export const lotDecision = collection(
-  'lot_decision', z.object({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }),
+  'lot_decision',
+  z.object({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }),
   { by: ['lot'], reach: 'organisation' },
 );
 /** A placeholder named later: its code, or that it is the same as a lot already known. */
 export const lotIdentified = collection(
-  'lot_identified', z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }),
+  'lot_identified',
+  z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }),
   { by: ['lot', 'code', 'same'], reach: 'organisation' },
 );
 
 /** So much of one lot went into another. */
-export const flow = collection('flow', z.object({
-  source: id, target: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable(), how,
-  /** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
-  sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']),
-  /** possible: one of several lots, nobody knows which; `anyOf` names the group. */
-  certain: z.boolean(), anyOf: id.nullable(), at: instant,
-}), { by: ['source', 'target'], reach: 'organisation' });
+export const flow = collection(
+  'flow',
+  z.object({
+    source: id,
+    target: id,
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    how,
+    /** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
+    sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']),
+    /** possible: one of several lots, nobody knows which; `anyOf` names the group. */
+    certain: z.boolean(),
+    anyOf: id.nullable(),
+    at: instant,
+  }),
+  { by: ['source', 'target'], reach: 'organisation' },
+);
 
 /** What is open at a station for a material, until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
 export const inUse = collection(
-  'in_use', z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
+  'in_use',
+  z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
   { by: ['station', 'lot'] },
 );
-export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), { by: ['station', 'lot'] });
+export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), {
+  by: ['station', 'lot'],
+});
 /** A count closes a balance: the difference is stated, never hidden. */
 export const counted = collection(
-  'counted', z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
+  'counted',
+  z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
   { by: ['lot'], reach: 'organisation' },
 );

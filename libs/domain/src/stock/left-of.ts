@@ -1,6 +1,11 @@
 import { latest } from '../kernel/order.js';
 
-export interface Moved { readonly id: string; readonly at: string; readonly mg: number | null; readonly pieces: number | null }
+export interface Moved {
+  readonly id: string;
+  readonly at: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+}
 export interface Movements {
   readonly into: readonly Moved[];
   /** What came back to it after it had left. */
@@ -20,7 +25,7 @@ export function leftOf(stated: number | null, { into, back, out, counts }: Movem
   const came = [...(count || stated === null ? into : []), ...back].filter(since);
   if (!count && stated === null && into.length === 0) return null;
   const [plus, minus] = [sumOf(came, unit), sumOf(out.filter(since), unit)];
-  const start = count ? count[unit] : stated ?? 0;
+  const start = count ? count[unit] : (stated ?? 0);
   return plus === null || minus === null || start === null ? null : start + plus - minus;
 }
 
@@ -40,7 +45,9 @@ interface LotRows {
 export function movementsUntil(rows: LotRows, at: string): Movements {
   const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => row.at <= at);
   return {
-    into: until(rows.into), back: until(rows.cameBack.filter((c) => c.becomes === 'on-hand')),
-    out: until([...rows.out, ...rows.departures]), counts: until(rows.counts),
+    into: until(rows.into),
+    back: until(rows.cameBack.filter((c) => c.becomes === 'on-hand')),
+    out: until([...rows.out, ...rows.departures]),
+    counts: until(rows.counts),
   };
 }

@@ -6,18 +6,22 @@ const lot = uuid(0xe01);
 function used(grams: string | null) {
   const book = bakehouse();
   book.record(
-    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') },
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] },
+    { at: night('01:00') },
   );
   const make = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
   ).id;
   book.record(
-    'weighed-in', { make, lines: [{ material: materials.flour, lot, quantity: grams === null ? null : g(grams), how: 'weighed', sort: 'ingredient' }] },
+    'weighed-in',
+    { make, lines: [{ material: materials.flour, lot, quantity: grams === null ? null : g(grams), how: 'weighed', sort: 'ingredient' }] },
     { at: night('02:05') },
   );
-  const count = (figure: string, time: string) => book.record(
-    'lot-counted', { lot, place: null, quantity: { figure, unit: 'kg' } }, { at: night(time) },
-  ).outcome['difference'];
+  const count = (figure: string, time: string) =>
+    book.record('lot-counted', { lot, place: null, quantity: { figure, unit: 'kg' } }, { at: night(time) }).outcome['difference'];
   return { book, count };
 }
 
@@ -41,15 +45,21 @@ describe('a count', () => {
     expect(count('25', '01:30')).toBe(0);
     const id = book.all('counted')[0]?.id ?? '';
     const again = book.record(
-      'lot-counted', { lot, place: null, quantity: { figure: '24.9', unit: 'kg' } }, { at: night('01:30'), corrects: id, words: { reason: 'misread' } },
+      'lot-counted',
+      { lot, place: null, quantity: { figure: '24.9', unit: 'kg' } },
+      { at: night('01:30'), corrects: id, words: { reason: 'misread' } },
     );
     expect(again.outcome['difference']).toBe(-100_000);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
-  it.each(
-    [['unknown-lot', { lot: uuid(0xfff) }], ['unknown-place', { place: uuid(0xfff) }], ['unacceptable-value', { quantity: { figure: '1', unit: 'aw' } }]],
-  )('is refused as %s', (problem, of) => {
-    expect(used('1').book.refusal('lot-counted', { lot, place: null, quantity: g('1'), ...of }, { at: night('03:00') }).problem).toBe(problem);
+  it.each([
+    ['unknown-lot', { lot: uuid(0xfff) }],
+    ['unknown-place', { place: uuid(0xfff) }],
+    ['unacceptable-value', { quantity: { figure: '1', unit: 'aw' } }],
+  ])('is refused as %s', (problem, of) => {
+    expect(used('1').book.refusal('lot-counted', { lot, place: null, quantity: g('1'), ...of }, { at: night('03:00') }).problem).toBe(
+      problem,
+    );
   });
 });

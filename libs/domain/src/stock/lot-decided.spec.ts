@@ -6,14 +6,20 @@ const lot = uuid(0xe01);
 function withLot() {
   const book = bakehouse();
   book.record(
-    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] }, { at: night('01:00') },
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] },
+    { at: night('01:00') },
   );
   const use = () => {
     const make = book.record(
-      'make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+      'make-begun',
+      { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null },
+      { at: night('02:00') },
     ).id;
     book.record(
-      'weighed-in', { make, lines: [{ material: materials.flour, lot, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] }, { at: night('02:05') },
+      'weighed-in',
+      { make, lines: [{ material: materials.flour, lot, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
+      { at: night('02:05') },
     );
     return make;
   };
@@ -23,18 +29,26 @@ function withLot() {
 describe('deciding on goods', () => {
   it('needs the condition in words, and keeps it', () => {
     const { book } = withLot();
-    expect(book.refusal('lot-decided', { lot, decision: 'with-a-condition' }, { at: night('03:00') })).toMatchObject({ field: 'words.condition' });
+    expect(book.refusal('lot-decided', { lot, decision: 'with-a-condition' }, { at: night('03:00') })).toMatchObject({
+      field: 'words.condition',
+    });
     book.record('lot-decided', { lot, decision: 'with-a-condition' }, { at: night('03:00'), words: { condition: 'today only' } });
     expect(book.all('lotDecision').map((d) => [d.decision, d.condition])).toEqual([['with-a-condition', 'today only']]);
   });
 
-  it.each(
-    [['lot-decided', { lot, decision: 'refused' }, 'refused-lot-used'], ['lot-held', { lot, deviation: null }, 'held-lot-used']],
-  )('by %s after it was used tells every make that it went into', (kind, payload, sort) => {
+  it.each([
+    ['lot-decided', { lot, decision: 'refused' }, 'refused-lot-used'],
+    ['lot-held', { lot, deviation: null }, 'held-lot-used'],
+  ])('by %s after it was used tells every make that it went into', (kind, payload, sort) => {
     const { book, use } = withLot();
     const makes = [use(), use()];
     book.record(kind, payload, { at: night('07:40') });
-    expect(book.all('deviation').map((d) => [d.subjectSort, d.subject, d.sort, d.holds]).sort()).toEqual(makes.map((m) => ['make', m, sort, true]).sort());
+    expect(
+      book
+        .all('deviation')
+        .map((d) => [d.subjectSort, d.subject, d.sort, d.holds])
+        .sort(),
+    ).toEqual(makes.map((m) => ['make', m, sort, true]).sort());
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 

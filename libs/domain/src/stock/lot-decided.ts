@@ -8,8 +8,15 @@ import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js
 
 /** Whether goods that came in may be used. A lot that is refused after it was used opens a deviation on everything that it went into. */
 export const lotDecided = defineKind({
-  name: 'lot-decided', version: 1, book: 'site', sort: 'decision', offline: false, signed: null, permission: 'decide.goods',
-  phrase: 'It was decided whether goods may be used', words: ['condition', 'note'],
+  name: 'lot-decided',
+  version: 1,
+  book: 'site',
+  sort: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'decide.goods',
+  phrase: 'It was decided whether goods may be used',
+  words: ['condition', 'note'],
   payload: z.strictObject({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']) }),
   outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', decision: 'accepted' }],

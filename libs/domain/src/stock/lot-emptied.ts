@@ -7,12 +7,24 @@ import { amountOf } from './amounts.js';
 
 /** A lot is used up or put away at a station: mixes there take it no more. What is left of it, where somebody looked. */
 export const lotEmptied = defineKind({
-  name: 'lot-emptied', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A lot was used up or put away', words: ['note'],
+  name: 'lot-emptied',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A lot was used up or put away',
+  words: ['note'],
   payload: z.strictObject({ station: id, lot: id, left: observed.nullable() }),
   outcome: z.strictObject({ name: z.string(), leftMg: canonicalInteger.nullable() }),
-  examples: [{ station: '0190a6d0-7b3c-7000-8000-0000000000a3', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', left: { figure: '0', unit: 'kg' } }],
-  needs: (p) => [{ in: 'place', id: p.station }, { in: 'lot', id: p.lot }],
+  examples: [
+    { station: '0190a6d0-7b3c-7000-8000-0000000000a3', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', left: { figure: '0', unit: 'kg' } },
+  ],
+  needs: (p) => [
+    { in: 'place', id: p.station },
+    { in: 'lot', id: p.lot },
+  ],
   decide({ payload: p }, state) {
     if (!state.get('place', p.station)) return refuse('unknown-place', 'payload.station');
     const lot = state.get('lot', p.lot);
@@ -20,5 +32,7 @@ export const lotEmptied = defineKind({
     const left = amountOf(p.left, { densityMgPerMl: null }, 'payload.left');
     return left.ok ? decided({ name: lot.name, leftMg: left.value.mg }) : left;
   },
-  rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'emptied', id: root, row: { station: p.station, lot: p.lot, at, leftMg: o.leftMg } }],
+  rows: ({ payload: p, root, at }, o): Change[] => [
+    { in: 'emptied', id: root, row: { station: p.station, lot: p.lot, at, leftMg: o.leftMg } },
+  ],
 });

@@ -5,16 +5,22 @@ import { uuid } from '../scenarios/driver.js';
 const [unnamed, known] = [uuid(0xe01), uuid(0xe02)];
 function withUnnamed() {
   const book = bakehouse();
-  const come = (line: unknown) => book.record(
-    'delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] }, { at: night('01:00') },
-  ).id;
+  const come = (line: unknown) =>
+    book.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] },
+      { at: night('01:00') },
+    ).id;
   come(delivered(unnamed, materials.flour, { code: null, codeState: 'not-known-yet' }));
   const delivery = come(delivered(known, materials.flour));
   const make = book.record(
-    'make-begun', { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null }, { at: night('02:00') },
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan: null, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
   ).id;
   book.record(
-    'weighed-in', { make, lines: [{ material: materials.flour, lot: unnamed, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
+    'weighed-in',
+    { make, lines: [{ material: materials.flour, lot: unnamed, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
     { at: night('02:05') },
   );
   return { book, make, delivery };
@@ -24,7 +30,11 @@ const name = { lot: unnamed, code: 'E7731', same: null, delivery: null };
 describe('naming a lot', () => {
   it('keeps its code and its delivery beside the lot, which stays as it was', () => {
     const { book, delivery } = withUnnamed();
-    expect(book.record('lot-identified', { ...name, delivery }, { at: night('09:15') }).outcome).toEqual({ name: 'white flour', trouble: null, usedIn: [] });
+    expect(book.record('lot-identified', { ...name, delivery }, { at: night('09:15') }).outcome).toEqual({
+      name: 'white flour',
+      trouble: null,
+      usedIn: [],
+    });
     expect(book.all('lotIdentified').map((i) => [i.lot, i.code, i.delivery])).toEqual([[unnamed, 'E7731', delivery]]);
   });
 
@@ -37,17 +47,20 @@ describe('naming a lot', () => {
   });
 
   it.each<[string, Record<string, unknown>, string]>([
-    ['a lot that is not there', { lot: uuid(0xfff) }, 'unknown-lot'], ['a known lot that is not there', { same: uuid(0xfff) }, 'unknown-lot'],
+    ['a lot that is not there', { lot: uuid(0xfff) }, 'unknown-lot'],
+    ['a known lot that is not there', { same: uuid(0xfff) }, 'unknown-lot'],
     ['a delivery that is not there', { delivery: uuid(0xfff) }, 'unknown-delivery'],
-    ['neither code nor lot', { code: null }, 'malformed'], ['itself', { same: unnamed }, 'malformed'],
+    ['neither code nor lot', { code: null }, 'malformed'],
+    ['itself', { same: unnamed }, 'malformed'],
   ])('is refused for %s', (_case, of, problem) => {
     expect(withUnnamed().book.refusal('lot-identified', { ...name, ...of }, { at: night('09:15') }).problem).toBe(problem);
   });
 
   it('is refused for what is made here', () => {
     const { book, make } = withUnnamed();
-    expect(
-      book.refusal('lot-identified', { ...name, lot: make }, { at: night('09:15') }),
-    ).toMatchObject({ problem: 'unacceptable-value', field: 'payload.lot' });
+    expect(book.refusal('lot-identified', { ...name, lot: make }, { at: night('09:15') })).toMatchObject({
+      problem: 'unacceptable-value',
+      field: 'payload.lot',
+    });
   });
 });

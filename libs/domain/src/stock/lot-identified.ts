@@ -12,15 +12,25 @@ import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js
  * where the known lot is held, refused or out of date, whatever the unnamed one went into is told so at once.
  */
 export const lotIdentified = defineKind({
-  name: 'lot-identified', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A lot was identified', words: ['note'],
-  payload: z.strictObject({ lot: id, code: code.nullable(), same: id.nullable(), delivery: id.nullable() })
+  name: 'lot-identified',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A lot was identified',
+  words: ['note'],
+  payload: z
+    .strictObject({ lot: id, code: code.nullable(), same: id.nullable(), delivery: id.nullable() })
     .refine((p) => p.code !== null || p.same !== null, { message: 'a code, or the lot that it is', path: ['code'] })
     .refine((p) => p.same !== p.lot, { message: 'another lot', path: ['same'] }),
   outcome: z.strictObject({ name: z.string(), trouble: lotTrouble.nullable(), usedIn: z.array(use) }),
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', code: 'E7731', same: null, delivery: null }],
   needs: (p) => [
-    { in: 'lot', id: p.lot }, ...useNeeds(p.lot), ...(p.same === null ? [] : lotNeeds(p.same)),
+    { in: 'lot', id: p.lot },
+    ...useNeeds(p.lot),
+    ...(p.same === null ? [] : lotNeeds(p.same)),
     ...(p.delivery === null ? [] : [{ in: 'delivery' as const, id: p.delivery }]),
   ],
   then: (p, state) => targetNeeds(state, p.lot),

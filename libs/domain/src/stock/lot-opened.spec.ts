@@ -6,11 +6,23 @@ import { openAt } from './open-at.js';
 const [oil, soya, flour] = [uuid(0xe01), uuid(0xe02), uuid(0xe03)];
 function withLots() {
   const book = bakehouse();
-  book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [
-    delivered(oil, materials.tinOil), delivered(soya, materials.tinOilSoya), delivered(flour, materials.flour),
-  ] }, { at: night('01:00') });
+  book.record(
+    'delivery-received',
+    {
+      supplier: null,
+      noteNumber: null,
+      photo: null,
+      unattended: false,
+      lines: [delivered(oil, materials.tinOil), delivered(soya, materials.tinOilSoya), delivered(flour, materials.flour)],
+    },
+    { at: night('01:00') },
+  );
   const open = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
-    book.record('lot-opened', { station: places.mixer, material: materials.tinOil, lot, beside: false, ...of }, { at: night(time), ...told });
+    book.record(
+      'lot-opened',
+      { station: places.mixer, material: materials.tinOil, lot, beside: false, ...of },
+      { at: night(time), ...told },
+    );
   const inUse = (time: string) => openAt(book.all('inUse'), book.all('emptied'), `2026-11-25T${time}:00.000Z`).map((o) => o.lot);
   return { book, open, inUse };
 }
@@ -19,7 +31,11 @@ describe('opening a lot', () => {
   it('of another brand warns of the soya that comes in with it, and replaces what was open', () => {
     const { open, inUse } = withLots();
     open(oil, '02:00');
-    expect(open(soya, '04:10').outcome).toMatchObject({ replaces: [oil], instead: true, newAllergens: { contains: ['soybeans'], mayContain: ['milk'] } });
+    expect(open(soya, '04:10').outcome).toMatchObject({
+      replaces: [oil],
+      instead: true,
+      newAllergens: { contains: ['soybeans'], mayContain: ['milk'] },
+    });
     expect([inUse('04:00'), inUse('04:10')]).toEqual([[oil], [soya]]);
   });
 
@@ -63,9 +79,11 @@ describe('opening a lot', () => {
     expect(open(oil, '02:00').outcome).toMatchObject({ trouble: 'held-lot-used' });
   });
 
-  it.each(
-    [['unknown-place', { station: uuid(0xfff) }], ['unknown-material', { material: uuid(0xfff) }], ['unknown-lot', { lot: uuid(0xfff) }]],
-  )('is refused as %s', (problem, of) => {
+  it.each([
+    ['unknown-place', { station: uuid(0xfff) }],
+    ['unknown-material', { material: uuid(0xfff) }],
+    ['unknown-lot', { lot: uuid(0xfff) }],
+  ])('is refused as %s', (problem, of) => {
     const payload = { station: places.mixer, material: materials.tinOil, lot: oil, beside: false, ...of };
     expect(withLots().book.refusal('lot-opened', payload, { at: night('02:00') }).problem).toBe(problem);
   });

@@ -9,8 +9,12 @@ export type LotTrouble = z.infer<typeof lotTrouble>;
 
 /** What has to be loaded before `troubleWith` can be asked about a lot. */
 export const lotNeeds = (lot: string): Need[] => [
-  { in: 'lot', id: lot }, { in: 'lotDecision', by: 'lot', value: lot }, { in: 'lotIdentified', by: 'lot', value: lot },
-  { in: 'hold', by: 'lot', value: lot }, { in: 'freed', by: 'lot', value: lot }, ...holdingNeeds(lot),
+  { in: 'lot', id: lot },
+  { in: 'lotDecision', by: 'lot', value: lot },
+  { in: 'lotIdentified', by: 'lot', value: lot },
+  { in: 'hold', by: 'lot', value: lot },
+  { in: 'freed', by: 'lot', value: lot },
+  ...holdingNeeds(lot),
 ];
 
 /** The known lots that a placeholder turned out to be: a second round for `knownAs`. Needs `lotNeeds`. */
@@ -26,7 +30,12 @@ const sameAs = (state: State, lot: string): string[] => state.find('lotIdentifie
  * Using it is a fact all the same and is never refused for this. Needs `lotNeeds`.
  */
 export function troubleWith(state: State, lot: string, at: string, zone = 'UTC'): LotTrouble | null {
-  const freed = new Set(state.find('freed', 'lot', lot).filter((f) => f.at <= at).map((f) => f.hold));
+  const freed = new Set(
+    state
+      .find('freed', 'lot', lot)
+      .filter((f) => f.at <= at)
+      .map((f) => f.hold),
+  );
   if (state.find('hold', 'lot', lot).some((h) => !freed.has(h.id) && h.at <= at)) return 'held-lot-used';
   if (latest(state.find('lotDecision', 'lot', lot).filter((d) => d.at <= at))?.decision === 'refused') return 'refused-lot-used';
   if (holding(state, lot).some((d) => d.at <= at)) return 'held-lot-used';
@@ -36,5 +45,9 @@ export function troubleWith(state: State, lot: string, at: string, zone = 'UTC')
 
 /** The first trouble with a lot or with what it was identified as. Needs `lotNeeds` and `sameNeeds`. */
 export function troubleBehind(state: State, lot: string, at: string, zone: string): LotTrouble | null {
-  return knownAs(state, lot).map((one) => troubleWith(state, one, at, zone)).find((t) => t !== null) ?? null;
+  return (
+    knownAs(state, lot)
+      .map((one) => troubleWith(state, one, at, zone))
+      .find((t) => t !== null) ?? null
+  );
 }

@@ -2,7 +2,10 @@ import * as z from 'zod';
 import { allergen } from '../kernel/allergens.js';
 
 type Allergen = z.infer<typeof allergen>;
-interface Declared { readonly contains: readonly Allergen[]; readonly mayContain: readonly Allergen[] }
+interface Declared {
+  readonly contains: readonly Allergen[];
+  readonly mayContain: readonly Allergen[];
+}
 
 /** Allergens that were not there before, in the order of the list. */
 export const newAllergens = z.strictObject({ contains: z.array(allergen), mayContain: z.array(allergen) });

@@ -9,7 +9,7 @@ export function openAt(opened: readonly Row<'inUse'>[], emptied: readonly Row<'e
   const places = new Map<string, Row<'inUse'>[]>();
   for (const o of inOrder(opened.filter((row) => row.at <= at))) {
     const key = `${o.station} ${o.material}`;
-    places.set(key, o.beside ? [...places.get(key) ?? [], o] : [o]);
+    places.set(key, o.beside ? [...(places.get(key) ?? []), o] : [o]);
   }
   const gone = (o: Row<'inUse'>): boolean => emptied.some((e) => e.station === o.station && e.lot === o.lot && o.at <= e.at && e.at <= at);
   return [...places.values()].flat().filter((o) => !gone(o));

@@ -7,7 +7,8 @@ import type { LotTrouble } from './lot-trouble.js';
 
 /** What has to be loaded before `usedIn` can be asked: first round, then second. */
 export const useNeeds = (lot: string): Need[] => [{ in: 'flow', by: 'source', value: lot }];
-export const targetNeeds = (state: State, lot: string): Need[] => state.find('flow', 'source', lot).map((f) => ({ in: 'lot', id: f.target }));
+export const targetNeeds = (state: State, lot: string): Need[] =>
+  state.find('flow', 'source', lot).map((f) => ({ in: 'lot', id: f.target }));
 
 /** Something that a lot went into, as an outcome keeps it. */
 export const use = z.strictObject({ subjectSort, subject: id, name: z.string() });
@@ -28,7 +29,19 @@ function sortOf(sort: string | undefined): Use['subjectSort'] {
 
 /** A deviation on each of these: a lot that they hold turned out to be in trouble after it was used. */
 export function usedDeviations(root: string, uses: readonly Use[], sort: LotTrouble, lotName: string, at: string): Change[] {
-  return uses.map((u): Change => ({ in: 'deviation', id: derivedId(root, `deviation ${u.subject}`), row: {
-    subjectSort: u.subjectSort, subject: u.subject, sort, class: 'must', summary: lotName, holds: true, point: null, doneBy: null, at,
-  } }));
+  return uses.map((u): Change => ({
+    in: 'deviation',
+    id: derivedId(root, `deviation ${u.subject}`),
+    row: {
+      subjectSort: u.subjectSort,
+      subject: u.subject,
+      sort,
+      class: 'must',
+      summary: lotName,
+      holds: true,
+      point: null,
+      doneBy: null,
+      at,
+    },
+  }));
 }

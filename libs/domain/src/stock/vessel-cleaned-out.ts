@@ -8,12 +8,23 @@ import { openAt } from './open-at.js';
 
 /** A vessel was emptied and cleaned: what is put into it next holds nothing of what was in it. The one record that breaks the chain. */
 export const vesselCleanedOut = defineKind({
-  name: 'vessel-cleaned-out', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'A vessel was emptied and cleaned', words: ['note'],
+  name: 'vessel-cleaned-out',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A vessel was emptied and cleaned',
+  words: ['note'],
   payload: z.strictObject({ vessel: id }),
   outcome: z.strictObject({ lots: z.array(id) }),
   examples: [{ vessel: '0190a6d0-7b3c-7000-8000-0000000000a3' }],
-  needs: (p) => [{ in: 'place', id: p.vessel }, { in: 'inUse', by: 'station', value: p.vessel }, { in: 'emptied', by: 'station', value: p.vessel }],
+  needs: (p) => [
+    { in: 'place', id: p.vessel },
+    { in: 'inUse', by: 'station', value: p.vessel },
+    { in: 'emptied', by: 'station', value: p.vessel },
+  ],
   decide({ payload: p, root, at }, state) {
     if (!state.get('place', p.vessel)) return refuse('unknown-place', 'payload.vessel');
     const earlier = state.find('emptied', 'station', p.vessel).filter((e) => e.id !== derivedId(root, `emptied ${e.lot}`));

@@ -8,20 +8,34 @@ function withTub() {
   const book = bakehouse();
   book.record(
     'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(monday, materials.flour), delivered(tuesday, materials.flour)] },
+    {
+      supplier: null,
+      noteNumber: null,
+      photo: null,
+      unattended: false,
+      lines: [delivered(monday, materials.flour), delivered(tuesday, materials.flour)],
+    },
     { at: night('00:30') },
   );
   const payload = (lot: string | null, of: Record<string, unknown> = {}) => ({
-    vessel: places.tub, material: materials.whiteDough, kept: null, keptHow: 'guessed',
-    added: [{ material: materials.flour, lot, quantity: g('1090'), how: 'weighed' }], ...of,
+    vessel: places.tub,
+    material: materials.whiteDough,
+    kept: null,
+    keptHow: 'guessed',
+    added: [{ material: materials.flour, lot, quantity: g('1090'), how: 'weighed' }],
+    ...of,
   });
-  const fill = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) => book.record(
-    'vessel-topped-up', payload(lot, of), { at: night(time), ...told },
-  ).id;
-  const open = (station: string, time: string) => openAt(
-    book.all('inUse'), book.all('emptied'), `2026-11-25T${time}:00.000Z`,
-  ).filter((o) => o.station === station).map((o) => o.lot);
-  const into = (lot: string) => book.all('flow').filter((f) => f.target === lot).map((f) => [f.source, f.mg]);
+  const fill = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+    book.record('vessel-topped-up', payload(lot, of), { at: night(time), ...told }).id;
+  const open = (station: string, time: string) =>
+    openAt(book.all('inUse'), book.all('emptied'), `2026-11-25T${time}:00.000Z`)
+      .filter((o) => o.station === station)
+      .map((o) => o.lot);
+  const into = (lot: string) =>
+    book
+      .all('flow')
+      .filter((f) => f.target === lot)
+      .map((f) => [f.source, f.mg]);
   return { book, payload, fill, open, into };
 }
 
@@ -32,7 +46,10 @@ describe('topping up a vessel', () => {
     book.record('lot-opened', { station: places.mixer, material: materials.flour, lot: first, beside: false }, { at: night('01:10') });
     const second = fill(tuesday, '02:00', { kept: g('420'), keptHow: 'weighed' });
     expect(into(first)).toEqual([[monday, 1_090_000]]);
-    expect(into(second)).toEqual([[first, 420_000], [tuesday, 1_090_000]]);
+    expect(into(second)).toEqual([
+      [first, 420_000],
+      [tuesday, 1_090_000],
+    ]);
     expect([open(places.tub, '01:30'), open(places.tub, '02:00')]).toEqual([[first], [second]]);
     expect([open(places.mixer, '01:30'), open(places.mixer, '02:00')]).toEqual([[first], [second]]);
     expect(book.get('lot', second)).toMatchObject({ sort: 'vessel', material: materials.whiteDough, codeState: 'own' });
@@ -42,9 +59,15 @@ describe('topping up a vessel', () => {
     const { book, fill, into } = withTub();
     const first = fill(monday, '01:00');
     const second = fill(tuesday, '02:00');
-    expect(into(second)).toEqual([[first, null], [tuesday, 1_090_000]]);
+    expect(into(second)).toEqual([
+      [first, null],
+      [tuesday, 1_090_000],
+    ]);
     fill(tuesday, '02:00', { kept: g('5') }, { corrects: second, words: { reason: 'weighed since' } });
-    expect(into(second)).toEqual([[first, 5_000], [tuesday, 1_090_000]]);
+    expect(into(second)).toEqual([
+      [first, 5_000],
+      [tuesday, 1_090_000],
+    ]);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -61,7 +84,10 @@ describe('topping up a vessel', () => {
     book.record('lot-held', { lot: monday, deviation: null }, { at: night('00:40') });
     const first = fill(monday, '01:00');
     const second = fill(tuesday, '02:00');
-    expect(book.all('deviation').map((d) => [d.subject, d.sort])).toEqual([[first, 'held-lot-used'], [second, 'held-lot-used']]);
+    expect(book.all('deviation').map((d) => [d.subject, d.sort])).toEqual([
+      [first, 'held-lot-used'],
+      [second, 'held-lot-used'],
+    ]);
   });
 
   it('makes a placeholder for what nobody can name', () => {
@@ -71,7 +97,8 @@ describe('topping up a vessel', () => {
   });
 
   it.each<[string, Record<string, unknown>]>([
-    ['unknown-place', { vessel: uuid(0xfff) }], ['unknown-material', { material: uuid(0xfff) }],
+    ['unknown-place', { vessel: uuid(0xfff) }],
+    ['unknown-material', { material: uuid(0xfff) }],
     ['unacceptable-value', { kept: { figure: '1', unit: 'degC' } }],
     ['unknown-lot', { added: [{ material: materials.flour, lot: uuid(0xfff), quantity: null, how: 'guessed' }] }],
     ['unknown-material', { added: [{ material: uuid(0xfff), lot: null, quantity: null, how: 'guessed' }] }],

@@ -15,7 +15,8 @@ export const explained = z.object({
 });
 export type Explained = z.infer<typeof explained>;
 
-export const standardCaution = 'A calculation, not an approval: limits must be validated by a competent person, and your local food-safety authority’s rules come first.';
+export const standardCaution =
+  'A calculation, not an approval: limits must be validated by a competent person, and your local food-safety authority’s rules come first.';
 
 export interface CalculationSpec<N extends string, I extends z.ZodType, O extends z.ZodObject> {
   readonly name: N;
@@ -57,7 +58,12 @@ export function defineCalculation<const N extends string, I extends z.ZodType, O
 }
 
 const words: Readonly<Record<string, string>> = {
-  array: 'a list', object: 'an object', string: 'text', number: 'a finite number', int: 'a whole number', boolean: 'true or false',
+  array: 'a list',
+  object: 'an object',
+  string: 'text',
+  number: 'a finite number',
+  int: 'a whole number',
+  boolean: 'true or false',
 };
 
 const counted: Readonly<Record<string, string>> = { string: ' characters', array: ' items' };

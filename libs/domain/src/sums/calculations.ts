@@ -6,4 +6,10 @@ import { quantityCalculations } from './quantity/index.js';
 import { statisticsCalculations } from './statistics/index.js';
 
 /** The one list of calculations: the API, OpenAPI and the tests all read it. */
-export const calculations: readonly Calculation[] = [...statisticsCalculations, ...quantityCalculations, ...foodSafetyCalculations, ...bakeryCalculations, ...labelCalculations];
+export const calculations: readonly Calculation[] = [
+  ...statisticsCalculations,
+  ...quantityCalculations,
+  ...foodSafetyCalculations,
+  ...bakeryCalculations,
+  ...labelCalculations,
+];

@@ -11,7 +11,10 @@ export interface NumberList {
   readonly figure: string;
   readonly description: string;
 }
-interface Fault { readonly path: readonly number[]; readonly message: string }
+interface Fault {
+  readonly path: readonly number[];
+  readonly message: string;
+}
 
 function faultIn(raw: unknown, is: NumberList): Fault | null {
   if (!Array.isArray(raw)) return { path: [], message: is.list };
@@ -25,8 +28,17 @@ function faultIn(raw: unknown, is: NumberList): Fault | null {
 
 /** A list of numbers, looked through in one pass that stops at the first bad one: a million bad figures must not become a million complaints. */
 export function numberList(is: NumberList): z.ZodType<number[]> {
-  return z.any().superRefine((raw: unknown, context) => {
-    const fault = faultIn(raw, is);
-    if (fault !== null) context.addIssue({ code: 'custom', path: [...fault.path], message: fault.message });
-  }).meta({ description: is.description, type: 'array', minItems: is.least, maxItems: is.most, items: { type: 'number', minimum: is.min, maximum: is.max } });
+  return z
+    .any()
+    .superRefine((raw: unknown, context) => {
+      const fault = faultIn(raw, is);
+      if (fault !== null) context.addIssue({ code: 'custom', path: [...fault.path], message: fault.message });
+    })
+    .meta({
+      description: is.description,
+      type: 'array',
+      minItems: is.least,
+      maxItems: is.most,
+      items: { type: 'number', minimum: is.min, maximum: is.max },
+    });
 }

@@ -9,12 +9,14 @@ export function isFields(raw: unknown): raw is Fields {
 /** Other names put in place of the canonical one, where that is not given itself: two names for one thing at once stay, to be refused. */
 export function renamed(raw: Fields, names: Readonly<Record<string, string>>): Fields {
   const taken = new Set(Object.keys(raw));
-  return Object.fromEntries(Object.entries(raw).map(([field, value]) => {
-    const name = Object.hasOwn(names, field) ? names[field] : undefined;
-    if (name === undefined || taken.has(name)) return [field, value];
-    taken.add(name);
-    return [name, value];
-  }));
+  return Object.fromEntries(
+    Object.entries(raw).map(([field, value]) => {
+      const name = Object.hasOwn(names, field) ? names[field] : undefined;
+      if (name === undefined || taken.has(name)) return [field, value];
+      taken.add(name);
+      return [name, value];
+    }),
+  );
 }
 
 /** The field changed by a function, where it is there. */

@@ -3,9 +3,28 @@ import { balanceOf, type Balance, type Movement } from './balance.js';
 /** What is known of one lot's comings and goings, as rows give it. */
 export interface LotAccountRows {
   readonly lot: { readonly sort: string; readonly mg: number | null; readonly pieces: number | null };
-  readonly uses: readonly { readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly sort: string; readonly certain: boolean; readonly at: string }[];
-  readonly departures: readonly { readonly channel: string; readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly certain: boolean; readonly at: string }[];
-  readonly cameBack: readonly { readonly mg: number | null; readonly pieces: number | null; readonly becomes: string; readonly at: string }[];
+  readonly uses: readonly {
+    readonly mg: number | null;
+    readonly pieces: number | null;
+    readonly how: string;
+    readonly sort: string;
+    readonly certain: boolean;
+    readonly at: string;
+  }[];
+  readonly departures: readonly {
+    readonly channel: string;
+    readonly mg: number | null;
+    readonly pieces: number | null;
+    readonly how: string;
+    readonly certain: boolean;
+    readonly at: string;
+  }[];
+  readonly cameBack: readonly {
+    readonly mg: number | null;
+    readonly pieces: number | null;
+    readonly becomes: string;
+    readonly at: string;
+  }[];
   readonly count: { readonly mg: number | null; readonly pieces: number | null; readonly at: string } | null;
 }
 

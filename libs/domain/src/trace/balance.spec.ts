@@ -7,37 +7,77 @@ const used = (grams: number, how = 'weighed'): Movement => ({ sort: 'used', amou
 describe('the balance of a lot', () => {
   it('12,500 g of ground almond: 7,000 used, 50 sampled, 5,360 counted is 99.28 %, 90 g not found', () => {
     // received = used + on hand + wasted + returned + transferred ± adjusted (the mass balance asked for at audits)
-    const balance = balanceOf({ measure: 'mg', received: 12_500_000, gone: [...Array.from({ length: 7 }, () => used(1000)), used(50)], cameBack: 0, counted: { amount: 5_360_000, goneAfter: 0 } });
+    const balance = balanceOf({
+      measure: 'mg',
+      received: 12_500_000,
+      gone: [...Array.from({ length: 7 }, () => used(1000)), used(50)],
+      cameBack: 0,
+      counted: { amount: 5_360_000, goneAfter: 0 },
+    });
     expect(balance).toMatchObject({ gone: 7_050_000, notFound: 90_000, accountedBasisPoints: 9928, finding: 'not-all-found' });
   });
 
   it('546 tartlets all found', () => {
     const gone = [212, 180, 60, 6, 16].map((n) => ({ sort: 'out', amount: n, how: 'counted', possible: false }));
-    expect(balanceOf({ measure: 'pieces', received: 546, gone, cameBack: 0, counted: { amount: 72, goneAfter: 0 } })).toMatchObject({ notFound: 0, accountedBasisPoints: 10_000, finding: 'none' });
+    expect(balanceOf({ measure: 'pieces', received: 546, gone, cameBack: 0, counted: { amount: 72, goneAfter: 0 } })).toMatchObject({
+      notFound: 0,
+      accountedBasisPoints: 10_000,
+      finding: 'none',
+    });
   });
 
   it('more than there was is a finding, not a success', () => {
-    expect(balanceOf({ measure: 'pieces', received: 100, gone: [{ sort: 'out', amount: 112, how: 'counted', possible: false }], cameBack: 0, counted: { amount: 0, goneAfter: 0 } }))
-      .toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', notFound: -12 });
+    expect(
+      balanceOf({
+        measure: 'pieces',
+        received: 100,
+        gone: [{ sort: 'out', amount: 112, how: 'counted', possible: false }],
+        cameBack: 0,
+        counted: { amount: 0, goneAfter: 0 },
+      }),
+    ).toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', notFound: -12 });
   });
 
   it('a negative balance by the records is shown, counted or not', () => {
-    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], cameBack: 0, counted: null })).toMatchObject({ onHand: { amount: -1000, by: 'records' }, finding: 'more-than-there-was', notFound: -1000 });
+    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], cameBack: 0, counted: null })).toMatchObject({
+      onHand: { amount: -1000, by: 'records' },
+      finding: 'more-than-there-was',
+      notFound: -1000,
+    });
   });
 
   it('says that nobody has counted instead of calling the remainder found', () => {
-    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], cameBack: 0, counted: null })).toMatchObject({ onHand: { amount: 3000, by: 'records' }, notFound: null, finding: 'nobody-counted' });
+    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], cameBack: 0, counted: null })).toMatchObject({
+      onHand: { amount: 3000, by: 'records' },
+      notFound: null,
+      finding: 'nobody-counted',
+    });
   });
 
   it('looks first at what was guessed', () => {
-    expect(balanceOf({ measure: 'mg', received: 9000, gone: [used(1), used(2, 'guessed'), used(3, 'by-recipe')], cameBack: 0, counted: { amount: 0, goneAfter: 0 } }).likelyCauses.map((c) => c.cause))
-      .toEqual(['guessed', 'by-recipe', 'weighed']);
+    expect(
+      balanceOf({
+        measure: 'mg',
+        received: 9000,
+        gone: [used(1), used(2, 'guessed'), used(3, 'by-recipe')],
+        cameBack: 0,
+        counted: { amount: 0, goneAfter: 0 },
+      }).likelyCauses.map((c) => c.cause),
+    ).toEqual(['guessed', 'by-recipe', 'weighed']);
   });
 
   it('received = gone + on hand + not found, whatever the numbers', () => {
-    fc.assert(fc.property(fc.nat(1e9), fc.array(fc.nat(1e6), { maxLength: 30 }), fc.nat(1e6), fc.nat(1e6), (received, outs, back, amount) => {
-      const b = balanceOf({ measure: 'mg', received, gone: outs.map((n) => ({ sort: 'used', amount: n, how: 'weighed', possible: false })), cameBack: back, counted: { amount, goneAfter: 0 } });
-      expect(b.gone + (b.onHand?.amount ?? NaN) + (b.notFound ?? NaN)).toBe(received);
-    }));
+    fc.assert(
+      fc.property(fc.nat(1e9), fc.array(fc.nat(1e6), { maxLength: 30 }), fc.nat(1e6), fc.nat(1e6), (received, outs, back, amount) => {
+        const b = balanceOf({
+          measure: 'mg',
+          received,
+          gone: outs.map((n) => ({ sort: 'used', amount: n, how: 'weighed', possible: false })),
+          cameBack: back,
+          counted: { amount, goneAfter: 0 },
+        });
+        expect(b.gone + (b.onHand?.amount ?? NaN) + (b.notFound ?? NaN)).toBe(received);
+      }),
+    );
   });
 });

@@ -1,5 +1,10 @@
 /** One thing that came into or left a lot's account, in the lot's own measure: milligrams, or pieces. */
-export interface Movement { readonly sort: string; readonly amount: number | null; readonly how: string; readonly possible: boolean }
+export interface Movement {
+  readonly sort: string;
+  readonly amount: number | null;
+  readonly how: string;
+  readonly possible: boolean;
+}
 
 export interface BalanceInput {
   readonly measure: 'mg' | 'pieces';
@@ -33,12 +38,19 @@ export function balanceOf(input: BalanceInput): Balance {
   const unknown = certain.some((m) => m.amount === null) || input.gone.some((m) => m.possible);
   const onHand = onHandOf(input, gone);
   const base = { measure: input.measure, received: input.received, gone, onHand, likelyCauses: causesOf(certain) };
-  if (input.received === null || onHand === null) return { ...base, notFound: null, accountedBasisPoints: null, finding: 'unknown-amounts' };
-  if (onHand.by === 'records' && onHand.amount >= 0) return { ...base, notFound: null, accountedBasisPoints: null, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
+  if (input.received === null || onHand === null)
+    return { ...base, notFound: null, accountedBasisPoints: null, finding: 'unknown-amounts' };
+  if (onHand.by === 'records' && onHand.amount >= 0)
+    return { ...base, notFound: null, accountedBasisPoints: null, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
   const accounted = gone + (onHand.by === 'count' ? onHand.amount : 0);
   const notFound = input.received - accounted;
   const accountedBasisPoints = input.received === 0 ? null : Math.round((accounted * 10_000) / input.received);
-  return { ...base, notFound, accountedBasisPoints, finding: notFound === 0 ? 'none' : notFound > 0 ? 'not-all-found' : 'more-than-there-was' };
+  return {
+    ...base,
+    notFound,
+    accountedBasisPoints,
+    finding: notFound === 0 ? 'none' : notFound > 0 ? 'not-all-found' : 'more-than-there-was',
+  };
 }
 
 function onHandOf({ received, counted }: BalanceInput, gone: number): Balance['onHand'] {

@@ -4,7 +4,17 @@ import { amountHeld, traceForward, whole } from './forward.js';
 import type { TraceFlow, TraceGraph } from './graph.js';
 
 const flow = (source: string, target: string, grams: number | null, more: Partial<TraceFlow> = {}): TraceFlow => ({
-  id: `${source}>${target}`, source, target, mg: grams === null ? null : Math.round(grams * 1000), pieces: null, how: 'weighed', sort: 'ingredient', certain: true, anyOf: null, at: '2026-11-23T04:00:00.000Z', ...more,
+  id: `${source}>${target}`,
+  source,
+  target,
+  mg: grams === null ? null : Math.round(grams * 1000),
+  pieces: null,
+  how: 'weighed',
+  sort: 'ingredient',
+  certain: true,
+  anyOf: null,
+  at: '2026-11-23T04:00:00.000Z',
+  ...more,
 });
 const graph = (flows: TraceFlow[]): TraceGraph => ({ flows, lots: new Map() });
 const grams = (mg: number | undefined): number => Math.round((mg ?? 0) / 100) / 10;
@@ -13,8 +23,11 @@ describe('what holds a suspect lot', () => {
   it('follows a starter from day to day: 913.9, 147.6 and 23.8 g of it in the doughs of three days', () => {
     // The arithmetic follows from the tub's weights: 1,090 of 2,600 g, then 420 of 2,600 g kept (calculated by hand).
     const tub = (day: number): TraceFlow[] => [
-      flow(`kept${day - 1}`, `tub${day}`, 420), flow(day === 1 ? 'L8' : `rye${day}`, `tub${day}`, 1090), flow(`water${day}`, `tub${day}`, 1090),
-      flow(`tub${day}`, `dough${day}`, 2180), flow(`tub${day}`, `kept${day}`, 420),
+      flow(`kept${day - 1}`, `tub${day}`, 420),
+      flow(day === 1 ? 'L8' : `rye${day}`, `tub${day}`, 1090),
+      flow(`water${day}`, `tub${day}`, 1090),
+      flow(`tub${day}`, `dough${day}`, 2180),
+      flow(`tub${day}`, `kept${day}`, 420),
     ];
     const reached = traceForward(graph([1, 2, 3].flatMap(tub)), ['L8']);
     const held = [1, 2, 3].map((d) => amountHeld(reached.get(`tub${d}`) ?? { min: null, max: null }, 2_180_000));
@@ -25,13 +38,19 @@ describe('what holds a suspect lot', () => {
 
   it('keeps possible apart from certain: one of two lots went in, nobody knows which', () => {
     const either = { certain: false, anyOf: 'g' };
-    const reached = traceForward(graph([flow('S', 'dough', 500, either), flow('other', 'dough', 500, either), flow('water', 'dough', 500)]), ['S']);
+    const reached = traceForward(
+      graph([flow('S', 'dough', 500, either), flow('other', 'dough', 500, either), flow('water', 'dough', 500)]),
+      ['S'],
+    );
     expect(reached.get('dough')).toMatchObject({ certain: false, min: 0n, max: whole / 2n });
   });
 
   it('is certain where whichever of the group it was held it', () => {
     const either = { certain: false, anyOf: 'g' };
-    const reached = traceForward(graph([flow('S', 'a', 10), flow('S', 'b', 10), flow('a', 'round', 5, either), flow('b', 'round', 5, either)]), ['S']);
+    const reached = traceForward(
+      graph([flow('S', 'a', 10), flow('S', 'b', 10), flow('a', 'round', 5, either), flow('b', 'round', 5, either)]),
+      ['S'],
+    );
     expect(reached.get('round')).toMatchObject({ certain: true, min: whole, max: whole });
   });
 
@@ -42,7 +61,10 @@ describe('what holds a suspect lot', () => {
   });
 
   it('takes a shared bowl as possible, without any share', () => {
-    const reached = traceForward(graph([flow('S', 'a', 1), flow('a', 'next', null, { sort: 'contact', certain: false }), flow('x', 'next', 5)]), ['S']);
+    const reached = traceForward(
+      graph([flow('S', 'a', 1), flow('a', 'next', null, { sort: 'contact', certain: false }), flow('x', 'next', 5)]),
+      ['S'],
+    );
     expect(reached.get('next')).toMatchObject({ certain: false, min: 0n, max: 0n, steps: 2 });
   });
 
@@ -52,25 +74,33 @@ describe('what holds a suspect lot', () => {
     expect(last).toMatchObject({ certain: true, min: 0n, max: 1n });
   });
 
-  const dag = fc.array(fc.record({ a: fc.nat(12), b: fc.nat(12), g: fc.integer({ min: 1, max: 5000 }) }), { maxLength: 40 })
+  const dag = fc
+    .array(fc.record({ a: fc.nat(12), b: fc.nat(12), g: fc.integer({ min: 1, max: 5000 }) }), { maxLength: 40 })
     .map((edges) => edges.filter((e) => e.a < e.b).map((e, i) => flow(`n${e.a}`, `n${e.b}`, e.g, { id: `e${i}` })));
 
   it('bounds hold for any flows: 0 ≤ min ≤ max ≤ whole, at most one part apart a lot where all is certain and weighed', () => {
-    fc.assert(fc.property(dag, (flows) => {
-      for (const r of traceForward(graph(flows), ['n0']).values()) {
-        if (r.min === null || r.max === null) throw new Error('a share is missing without a circle');
-        expect(r.min >= 0n && r.min <= r.max && r.max <= whole).toBe(true);
-        expect(r.max - r.min <= 200n).toBe(true);
-        expect(r.certain).toBe(true);
-      }
-    }));
+    fc.assert(
+      fc.property(dag, (flows) => {
+        for (const r of traceForward(graph(flows), ['n0']).values()) {
+          if (r.min === null || r.max === null) throw new Error('a share is missing without a circle');
+          expect(r.min >= 0n && r.min <= r.max && r.max <= whole).toBe(true);
+          expect(r.max - r.min <= 200n).toBe(true);
+          expect(r.certain).toBe(true);
+        }
+      }),
+    );
   });
 
   it('never shrinks when a link is added', () => {
-    fc.assert(fc.property(dag, fc.nat(12), fc.nat(12), (flows, a, b) => {
-      const before = traceForward(graph(flows), ['n0']);
-      const after = traceForward(graph([...flows, flow(`n${Math.min(a, b)}`, `n${Math.max(a, b) + 1}`, 10, { id: 'added', certain: false })]), ['n0']);
-      for (const lot of before.keys()) expect(after.has(lot)).toBe(true);
-    }));
+    fc.assert(
+      fc.property(dag, fc.nat(12), fc.nat(12), (flows, a, b) => {
+        const before = traceForward(graph(flows), ['n0']);
+        const after = traceForward(
+          graph([...flows, flow(`n${Math.min(a, b)}`, `n${Math.max(a, b) + 1}`, 10, { id: 'added', certain: false })]),
+          ['n0'],
+        );
+        for (const lot of before.keys()) expect(after.has(lot)).toBe(true);
+      }),
+    );
   });
 });

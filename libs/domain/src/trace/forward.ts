@@ -8,7 +8,8 @@ export interface Reached {
   /** Reached by certain links alone; otherwise in scope as possible. */
   readonly certain: boolean;
   /** At least and at most this share of the lot is the suspect; null where the records form a circle and no share can be said. */
-  readonly min: bigint | null; readonly max: bigint | null;
+  readonly min: bigint | null;
+  readonly max: bigint | null;
   /** Links from the nearest suspect, 0 for a suspect itself. */
   readonly steps: number;
   /** The link by which it was first reached; null for a suspect. */
@@ -53,7 +54,11 @@ function reach(out: ReadonlyMap<string, readonly TraceFlow[]>, from: readonly st
 }
 
 /** Certain: by a certain link from a certain lot, or where every one of an any-of group is certain, so that whichever it was held it. */
-function certainReach(out: ReadonlyMap<string, readonly TraceFlow[]>, into: ReadonlyMap<string, readonly TraceFlow[]>, suspects: readonly string[]): ReadonlySet<string> {
+function certainReach(
+  out: ReadonlyMap<string, readonly TraceFlow[]>,
+  into: ReadonlyMap<string, readonly TraceFlow[]>,
+  suspects: readonly string[],
+): ReadonlySet<string> {
   const certain = new Set(suspects);
   const queue = [...certain];
   for (let i = 0; i < queue.length; i += 1) {
@@ -88,11 +93,15 @@ function inOrder(into: ReadonlyMap<string, readonly TraceFlow[]>, steps: Steps):
   return order;
 }
 
-function shareOf(flows: readonly TraceFlow[], shares: ReadonlyMap<string, readonly [bigint, bigint] | null>, steps: Steps): readonly [bigint, bigint] | null {
+function shareOf(
+  flows: readonly TraceFlow[],
+  shares: ReadonlyMap<string, readonly [bigint, bigint] | null>,
+  steps: Steps,
+): readonly [bigint, bigint] | null {
   const intakes = intakesOf(flows);
   const ends: (readonly [bigint, bigint])[] = [];
   for (const { flows: group } of intakes) {
-    const of = group.map((f) => (steps.has(f.source) ? shares.get(f.source) ?? null : [0n, 0n] as const));
+    const of = group.map((f) => (steps.has(f.source) ? (shares.get(f.source) ?? null) : ([0n, 0n] as const)));
     if (of.includes(null)) return null;
     const known = of.filter((s) => s !== null);
     const possible = group.length === 1 && group[0]?.certain === false;

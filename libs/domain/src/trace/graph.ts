@@ -2,24 +2,48 @@ import { grouped } from '../kernel/grouped.js';
 
 /** One lot of a trace, with what a reader needs to recognise it. */
 export interface TraceLot {
-  readonly id: string; readonly name: string; readonly sort: string; readonly code: string | null; readonly book: string;
-  readonly mg: number | null; readonly pieces: number | null; readonly at: string;
+  readonly id: string;
+  readonly name: string;
+  readonly sort: string;
+  readonly code: string | null;
+  readonly book: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly at: string;
 }
 
 /** So much of one lot went into another; `contact` is shared equipment before the next clean-down: no amount, only a possibility. */
 export interface TraceFlow {
-  readonly id: string; readonly source: string; readonly target: string; readonly mg: number | null; readonly pieces: number | null;
-  readonly how: string; readonly sort: string; readonly certain: boolean; readonly anyOf: string | null; readonly at: string;
+  readonly id: string;
+  readonly source: string;
+  readonly target: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly how: string;
+  readonly sort: string;
+  readonly certain: boolean;
+  readonly anyOf: string | null;
+  readonly at: string;
 }
 
-export interface TraceGraph { readonly lots: ReadonlyMap<string, TraceLot>; readonly flows: readonly TraceFlow[] }
+export interface TraceGraph {
+  readonly lots: ReadonlyMap<string, TraceLot>;
+  readonly flows: readonly TraceFlow[];
+}
 
 /** What goes into one lot as one amount: a certain flow, or a group of flows of which one or more happened and nobody knows which. */
-export interface Intake { readonly flows: readonly TraceFlow[]; readonly mg: number | null; readonly pieces: number | null }
+export interface Intake {
+  readonly flows: readonly TraceFlow[];
+  readonly mg: number | null;
+  readonly pieces: number | null;
+}
 
 /** The flows into a lot as intakes: an any-of group is one amount, counted once. Contacts are left out. */
 export function intakesOf(flows: readonly TraceFlow[]): Intake[] {
-  const groups = grouped(flows.filter((f) => f.sort !== 'contact'), (f) => f.anyOf ?? f.id);
+  const groups = grouped(
+    flows.filter((f) => f.sort !== 'contact'),
+    (f) => f.anyOf ?? f.id,
+  );
   return [...groups.values()].map((group) => ({ flows: group, mg: group[0]?.mg ?? null, pieces: group[0]?.pieces ?? null }));
 }
 

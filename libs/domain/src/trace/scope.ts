@@ -4,11 +4,16 @@ import type { Reached } from './forward.js';
  * Stands beside the heat steps of a case about an organism: vegetative cells may die in an oven, spores and toxins need not
  * (B. cereus among others), and whatever goes on afterwards was not in it. From memory; no text is quoted.
  */
-export const heatNote = 'The heat step is shown with what was read there. It clears no lot: spores and toxins may survive it, and what was put on afterwards '
-  + 'was never in the oven. A competent person judges it.';
+export const heatNote =
+  'The heat step is shown with what was read there. It clears no lot: spores and toxins may survive it, and what was put on afterwards ' +
+  'was never in the oven. A competent person judges it.';
 
 export type Hazard = 'body' | 'organism' | 'allergen' | 'even-chemical';
-export interface Scope { readonly inScope: readonly Reached[]; readonly leftOut: readonly Reached[]; readonly rule: string }
+export interface Scope {
+  readonly inScope: readonly Reached[];
+  readonly leftOut: readonly Reached[];
+  readonly rule: string;
+}
 
 /**
  * Which reached lots are in scope. Bodies, organisms and allergens do not dilute: everything reached is in. Only an evenly spread
@@ -17,8 +22,19 @@ export interface Scope { readonly inScope: readonly Reached[]; readonly leftOut:
 export function scopeOf(reached: Iterable<Reached>, hazard: Hazard, actionLevelPpt: bigint | null): Scope {
   const all = [...reached].sort((a, b) => a.steps - b.steps || (a.lot < b.lot ? -1 : 1));
   if (hazard !== 'even-chemical' || actionLevelPpt === null) {
-    return { inScope: all, leftOut: [], rule: hazard === 'even-chemical' ? 'No action level is stated: everything reached is in scope.' : 'This hazard does not dilute: everything reached is in scope, however small its share.' };
+    return {
+      inScope: all,
+      leftOut: [],
+      rule:
+        hazard === 'even-chemical'
+          ? 'No action level is stated: everything reached is in scope.'
+          : 'This hazard does not dilute: everything reached is in scope, however small its share.',
+    };
   }
   const below = (r: Reached): boolean => r.steps > 0 && r.max !== null && r.max < actionLevelPpt;
-  return { inScope: all.filter((r) => !below(r)), leftOut: all.filter(below), rule: 'An evenly spread chemical: lots that hold surely less than the stated action level are left out, and listed.' };
+  return {
+    inScope: all.filter((r) => !below(r)),
+    leftOut: all.filter(below),
+    rule: 'An evenly spread chemical: lots that hold surely less than the stated action level are left out, and listed.',
+  };
 }

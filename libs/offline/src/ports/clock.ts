@@ -1,3 +1,5 @@
 /** What time this device believes it is. */
-export interface Clock { now(): Date }
+export interface Clock {
+  now(): Date;
+}
 export const systemClock: Clock = { now: () => new Date() };

@@ -17,7 +17,9 @@ export function idsFrom(fill: (bytes: Uint8Array<ArrayBuffer>) => void): Ids {
 }
 
 /** `getRandomValues` is there without a secure origin too: plain HTTP inside the house must work. */
-export const systemIds: Ids = idsFrom((bytes) => { crypto.getRandomValues(bytes); });
+export const systemIds: Ids = idsFrom((bytes) => {
+  crypto.getRandomValues(bytes);
+});
 
 const hex = (bytes: Uint8Array): string => [...bytes].map((b) => b.toString(16).padStart(2, '0')).join('');
 

@@ -64,7 +64,8 @@ class Both {
   }
 }
 
-const byId = (s: Snapshot) => Object.fromEntries(collectionNames.map((name) => [name, [...s[name]].sort((a, b) => (a.id < b.id ? -1 : 1))]));
+const byId = (s: Snapshot) =>
+  Object.fromEntries(collectionNames.map((name) => [name, [...s[name]].sort((a, b) => (a.id < b.id ? -1 : 1))]));
 const core = (load: string, figure: string) => ({
   subjectSort: 'load',
   subject: load,
@@ -79,11 +80,21 @@ const core = (load: string, figure: string) => ({
 
 function badLoad() {
   const both = new Both();
-  const make = both.record('make-begun', { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 }, '02:30').id;
+  const make = both.record(
+    'make-begun',
+    { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay, plannedMg: 41_450_000 },
+    '02:30',
+  ).id;
   const run = uuid(0xe11);
   both.record(
     'divided',
-    { make, quantity: null, oldDough: null, scrap: null, runs: [{ run, product: materials.bloomer, heads: null, pieces: 12, scaling: g('465') }] },
+    {
+      make,
+      quantity: null,
+      oldDough: null,
+      scrap: null,
+      runs: [{ run, product: materials.bloomer, heads: null, pieces: 12, scaling: g('465') }],
+    },
     '03:40',
   );
   const load = both.record(
@@ -108,7 +119,10 @@ describe('what the tablet foresees', () => {
     const seen = foresee(both.before, book, both.saved);
     both.save(uuid(0x300000), 'reading-taken', core(load, '94.4'), '05:20');
     const before = byId(seen.snapshot());
-    expect(seen.judge(both.saved.at(-1)?.entry, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({ ok: true, outcome: { verdict: 'within' } });
+    expect(seen.judge(both.saved.at(-1)?.entry, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({
+      ok: true,
+      outcome: { verdict: 'within' },
+    });
     expect(seen.judge({ ...both.saved.at(-1)?.entry, payload: core(uuid(0x999), '94.4') }, tam, '2026-11-25T05:20:00.000Z')).toMatchObject({
       ok: false,
       problem: 'unknown-subject',
@@ -122,7 +136,14 @@ describe('what the tablet foresees', () => {
     const all = byId(both.server.snapshot());
     const recorded = (i: number, shown: boolean): Fate => {
       const verdict = foresee(both.before, book, both.saved).verdicts.get(both.saved[i]?.id ?? '');
-      return { as: 'recorded', book: book.id, seq: i, recordedAt: both.saved[i]?.savedAt ?? '', outcome: verdict?.ok ? verdict.outcome : null, shown };
+      return {
+        as: 'recorded',
+        book: book.id,
+        seq: i,
+        recordedAt: both.saved[i]?.savedAt ?? '',
+        outcome: verdict?.ok ? verdict.outcome : null,
+        shown,
+      };
     };
     expect(
       byId(
@@ -189,7 +210,16 @@ describe('what the tablet foresees', () => {
     const { both, load, reading } = badLoad();
     both.record('reading-taken', core(load, '93.9'), '05:12', { corrects: reading.id, words: { reason: 'misread' } });
     const shown = both.fated((i) =>
-      i < 4 ? { as: 'recorded', book: book.id, seq: i, recordedAt: '2026-11-25T05:12:00.000Z', outcome: i === 3 ? reading.outcome : {}, shown: true } : toSend,
+      i < 4
+        ? {
+            as: 'recorded',
+            book: book.id,
+            seq: i,
+            recordedAt: '2026-11-25T05:12:00.000Z',
+            outcome: i === 3 ? reading.outcome : {},
+            shown: true,
+          }
+        : toSend,
     );
     const seen = foresee(badLoad().both.server.snapshot(), book, shown.slice(3)).snapshot();
     expect(seen.reading.map((r) => [r.figure, r.verdict, r.corrected])).toEqual([['93.9', 'within', true]]);
@@ -209,7 +239,10 @@ describe('what the tablet foresees', () => {
     const strange = { ...both.saved[0], seq: 9, id: uuid(0x999999), entry: { kind: 'from-the-future' } } as SavedEntry; // every other field is of a saved entry
     const seen = foresee(both.before, { ...book, id: uuid(77) }, both.saved);
     expect(seen.snapshot()).toEqual(snapshotOf(both.before));
-    expect(foresee(both.before, book, [...both.saved, strange]).verdicts.get(strange.id)).toMatchObject({ ok: false, problem: 'unknown-kind' });
+    expect(foresee(both.before, book, [...both.saved, strange]).verdicts.get(strange.id)).toMatchObject({
+      ok: false,
+      problem: 'unknown-kind',
+    });
   });
 
   it('works out itself what a newer service says in a form that it cannot read', () => {
@@ -217,7 +250,14 @@ describe('what the tablet foresees', () => {
     const seen = foresee(
       both.before,
       book,
-      both.fated((i) => ({ as: 'recorded', book: book.id, seq: i, recordedAt: both.saved[i]?.savedAt ?? '', outcome: { newer: true }, shown: false })),
+      both.fated((i) => ({
+        as: 'recorded',
+        book: book.id,
+        seq: i,
+        recordedAt: both.saved[i]?.savedAt ?? '',
+        outcome: { newer: true },
+        shown: false,
+      })),
     );
     expect(seen.verdicts.get(reading.id)).toEqual({ ok: true, outcome: reading.outcome, by: 'device' });
     expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));
@@ -230,7 +270,9 @@ describe('what the tablet foresees', () => {
     expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));
     const waiting = both.fated((i) => (i === 0 ? { as: 'waiting', waitingFor: [] } : toSend));
     expect(seen.goOn(waiting)).toBe(true);
-    const refused = both.fated((i) => (i === 3 ? { as: 'refused', problem: 'p', title: 't', detail: 'd', field: null, acceptable: null, putAway: false } : toSend));
+    const refused = both.fated((i) =>
+      i === 3 ? { as: 'refused', problem: 'p', title: 't', detail: 'd', field: null, acceptable: null, putAway: false } : toSend,
+    );
     expect(seen.goOn(refused)).toBe(false);
     expect(seen.goOn(both.saved.slice(0, 3))).toBe(false);
     expect(byId(seen.snapshot())).toEqual(byId(both.server.snapshot()));

@@ -85,7 +85,8 @@ export class Foresight {
       return;
     }
     const chain = this.chainOf(read);
-    const stamp = fate.as === 'recorded' ? { ...this.stamp(saved.typedBy, fate.recordedAt), seq: fate.seq } : this.stamp(saved.typedBy, saved.savedAt);
+    const stamp =
+      fate.as === 'recorded' ? { ...this.stamp(saved.typedBy, fate.recordedAt), seq: fate.seq } : this.stamp(saved.typedBy, saved.savedAt);
     const found = this.foundFor(read, fate, stamp, chain);
     this.verdicts.set(saved.id, found.verdict);
     if (!found.rows || !found.verdict.ok) return;
@@ -118,7 +119,8 @@ export class Foresight {
 
   private decided(read: ReadEntry, stamp: Stamp, chain: Link | undefined): { readonly ok: true; readonly outcome: unknown } | Refused {
     const { corrects, kind } = read.envelope;
-    if (corrects !== undefined && chain && kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
+    if (corrects !== undefined && chain && kind !== chain.kind && kind !== 'entry-withdrawn')
+      return refuse('correction-of-another-kind', 'kind', chain.kind);
     const previous = chain?.kind === kind ? chain : undefined;
     try {
       return read.decide(this.work, stamp, previous?.read, previous?.outcome);
@@ -137,7 +139,11 @@ export class Foresight {
   ): void {
     const { corrects, kind } = read.envelope;
     if (apply)
-      this.work.apply({ entry: id, seq: stamp.seq }, made.rows, chain && !chain.withdrawn ? (rowsOf(chain.read, chain.outcome, chain.stamp) ?? []) : []);
+      this.work.apply(
+        { entry: id, seq: stamp.seq },
+        made.rows,
+        chain && !chain.withdrawn ? (rowsOf(chain.read, chain.outcome, chain.stamp) ?? []) : [],
+      );
     if (kind === 'entry-withdrawn' && corrects !== undefined) {
       if (chain) this.chains.set(corrects, { ...chain, withdrawn: true });
     } else this.chains.set(corrects ?? id, { read, outcome: made.outcome, stamp, kind, withdrawn: false });
@@ -154,7 +160,8 @@ export class Foresight {
 }
 
 /** To be sent and waiting are foreseen alike. */
-const keyOf = ({ seq, fate }: SavedEntry): string => `${seq} ${fate.as === 'recorded' ? `recorded ${String(fate.shown)}` : fate.as === 'refused' ? 'refused' : 'pending'}`;
+const keyOf = ({ seq, fate }: SavedEntry): string =>
+  `${seq} ${fate.as === 'recorded' ? `recorded ${String(fate.shown)}` : fate.as === 'refused' ? 'refused' : 'pending'}`;
 
 /** The rows of an outcome, or undefined where this version cannot read it. */
 function rowsOf(read: ReadEntry, outcome: unknown, stamp: Stamp): readonly Change[] | undefined {

@@ -2,7 +2,12 @@ import { describe, expect, it } from '@jest/globals';
 import { httpDoor } from './http-door.js';
 
 const to = { book: 'b1', bookSort: 'site', typedBy: 'tam' } as const;
-const recorded = { as: 'recorded', id: 'e1', receipt: { book: 'b1', seq: 4, leaf: 'ff', recordedAt: '2026-11-25T04:00:00.000Z' }, outcome: { x: 1 } };
+const recorded = {
+  as: 'recorded',
+  id: 'e1',
+  receipt: { book: 'b1', seq: 4, leaf: 'ff', recordedAt: '2026-11-25T04:00:00.000Z' },
+  outcome: { x: 1 },
+};
 
 function door(answer: () => Response | Promise<Response>, token: string | null | undefined = 't') {
   const [asked, failed]: [[string, RequestInit][], string[]] = [[], []];
@@ -30,8 +35,13 @@ const json =
 describe('the door over HTTP', () => {
   it('posts to the book’s address in the name of whoever typed it', async () => {
     const { door: d, asked } = door(json(200, [recorded]));
-    expect(await d.send(to, [{ id: 'e1' }])).toMatchObject({ as: 'answered', answers: [{ as: 'recorded', id: 'e1', receipt: { seq: 4 } }] });
-    expect(asked).toMatchObject([['/api/v1/sites/b1/entries', { method: 'POST', body: '[{"id":"e1"}]', headers: { authorization: 'Bearer t' } }]]);
+    expect(await d.send(to, [{ id: 'e1' }])).toMatchObject({
+      as: 'answered',
+      answers: [{ as: 'recorded', id: 'e1', receipt: { seq: 4 } }],
+    });
+    expect(asked).toMatchObject([
+      ['/api/v1/sites/b1/entries', { method: 'POST', body: '[{"id":"e1"}]', headers: { authorization: 'Bearer t' } }],
+    ]);
     await d.send({ ...to, bookSort: 'organisation' }, []);
     expect(asked[1]?.[0]).toBe('/api/v1/organisation/entries');
   });
@@ -42,10 +52,11 @@ describe('the door over HTTP', () => {
     expect(cookie.asked[0]?.[1].headers).toEqual({ 'content-type': 'application/json' });
     const { door: d, asked } = door(json(200, []));
     expect(
-      await httpDoor({ fetch: () => Promise.reject(new Error('not asked')), tokenFor: () => Promise.resolve(undefined), tokenFailed: () => undefined }).send(
-        to,
-        [{}],
-      ),
+      await httpDoor({
+        fetch: () => Promise.reject(new Error('not asked')),
+        tokenFor: () => Promise.resolve(undefined),
+        tokenFailed: () => undefined,
+      }).send(to, [{}]),
     ).toEqual({ as: 'not-signed-on' });
     expect([d !== undefined, asked.length]).toEqual([true, 0]);
   });
@@ -63,7 +74,9 @@ describe('the door over HTTP', () => {
   });
 
   it('waits as long as it is told', async () => {
-    expect(await door(json(429, { type: 'x/too-many-requests', title: 't', detail: 'd' }, { 'retry-after': '12' })).door.send(to, [{}])).toEqual({
+    expect(
+      await door(json(429, { type: 'x/too-many-requests', title: 't', detail: 'd' }, { 'retry-after': '12' })).door.send(to, [{}]),
+    ).toEqual({
       as: 'unreachable',
       afterMs: 12_000,
     });
@@ -77,7 +90,9 @@ describe('the door over HTTP', () => {
 
   it('hands on a problem with the request as a whole', async () => {
     expect(
-      await door(json(413, { type: 'https://x.example/problems/too-large', title: 'Too much at once', detail: 'Smaller parts.' })).door.send(to, [{}]),
+      await door(
+        json(413, { type: 'https://x.example/problems/too-large', title: 'Too much at once', detail: 'Smaller parts.' }),
+      ).door.send(to, [{}]),
     ).toMatchObject({ as: 'refused', problem: { problem: 'too-large', title: 'Too much at once', detail: 'Smaller parts.' } });
   });
 

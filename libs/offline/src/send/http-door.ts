@@ -1,7 +1,13 @@
 import * as z from 'zod';
 import { answer, type Door, type DoorReply } from './door.js';
 
-const problemJson = z.object({ type: z.string(), title: z.string(), detail: z.string(), field: z.string().optional(), acceptable: z.string().optional() });
+const problemJson = z.object({
+  type: z.string(),
+  title: z.string(),
+  detail: z.string(),
+  field: z.string().optional(),
+  acceptable: z.string().optional(),
+});
 const answers = z.array(answer);
 
 export interface HttpDoorPorts {
@@ -21,7 +27,9 @@ export function httpDoor({ fetch, tokenFor, tokenFailed, timeoutMs = 20_000 }: H
         const token = await tokenFor(typedBy);
         if (token === undefined) return { as: 'not-signed-on' };
         const response = await fetch(`/api/v1/${bookSort === 'site' ? `sites/${book}` : 'organisation'}/entries`, {
-          method: 'POST', body: JSON.stringify(entries), signal: AbortSignal.timeout(timeoutMs),
+          method: 'POST',
+          body: JSON.stringify(entries),
+          signal: AbortSignal.timeout(timeoutMs),
           headers: { 'content-type': 'application/json', ...(token === null ? {} : { authorization: `Bearer ${token}` }) },
         });
         const reply = await replyOf(response, entries.length);

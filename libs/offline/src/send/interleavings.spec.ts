@@ -13,10 +13,16 @@ type Step =
   | { readonly do: 'two-tabs' };
 
 const step = fc.oneof(
-  { weight: 5, arbitrary: fc.record({ do: fc.constant('save' as const), onLast: fc.boolean(), by: fc.constantFrom('tam' as const, 'oona' as const) }) },
+  {
+    weight: 5,
+    arbitrary: fc.record({ do: fc.constant('save' as const), onLast: fc.boolean(), by: fc.constantFrom('tam' as const, 'oona' as const) }),
+  },
   {
     weight: 4,
-    arbitrary: fc.record({ do: fc.constant('send' as const), weather: fc.constantFrom<Weather>('fine', 'reply-lost', 'never-arrives', 'busy', 'signed-off') }),
+    arbitrary: fc.record({
+      do: fc.constant('send' as const),
+      weather: fc.constantFrom<Weather>('fine', 'reply-lost', 'never-arrives', 'busy', 'signed-off'),
+    }),
   },
   { weight: 2, arbitrary: fc.constantFrom<Step>({ do: 'reload' }, { do: 'send-and-save' }, { do: 'two-tabs' }) },
 );
@@ -45,7 +51,12 @@ async function run(steps: readonly Step[]) {
     }
     if (s.do === 'two-tabs') {
       const other = await openOutbox(open);
-      await Promise.all([sender.kick(), new Sender(other, door, new HandTimer()).kick(), save(outbox, 'tam', false), save(other, 'oona', false)]);
+      await Promise.all([
+        sender.kick(),
+        new Sender(other, door, new HandTimer()).kick(),
+        save(outbox, 'tam', false),
+        save(other, 'oona', false),
+      ]);
     }
   }
   door.weather = 'fine';

@@ -29,7 +29,12 @@ describe('what is refused', () => {
     await outbox.save(draft(good));
     await sender.kick();
     expect(await fates(outbox)).toEqual(['refused', 'recorded']);
-    expect((await outbox.read()).entries[0]?.fate).toMatchObject({ problem: 'not-permitted', title: 'Not permitted', detail: 'Ask somebody.', putAway: false });
+    expect((await outbox.read()).entries[0]?.fate).toMatchObject({
+      problem: 'not-permitted',
+      title: 'Not permitted',
+      detail: 'Ask somebody.',
+      putAway: false,
+    });
     expect(timer.waits).toBe(false);
   });
 
@@ -60,7 +65,10 @@ describe('what is refused', () => {
     const picky = {
       send: (to: { typedBy: string }, entries: readonly { id: string }[]): Promise<DoorReply> =>
         entries.some((e) => e.id === poison)
-          ? Promise.resolve({ as: 'refused', problem: { problem: 'too-large', title: 'Too much at once', detail: 'Send it in smaller parts.' } })
+          ? Promise.resolve({
+              as: 'refused',
+              problem: { problem: 'too-large', title: 'Too much at once', detail: 'Send it in smaller parts.' },
+            })
           : door.send(to, entries),
     };
     await new Sender(outbox, { send: (to, entries) => picky.send(to, entries as readonly { id: string }[]) }, timer).kick();
@@ -86,7 +94,8 @@ describe('what waits', () => {
     const { outbox, timer } = await setUp();
     await outbox.save(draft(newId()));
     const faulty = {
-      send: (): Promise<DoorReply> => Promise.resolve({ as: 'answered', answers: [{ as: 'refused', id: null, problem: 'fault', title: 't', detail: 'd' }] }),
+      send: (): Promise<DoorReply> =>
+        Promise.resolve({ as: 'answered', answers: [{ as: 'refused', id: null, problem: 'fault', title: 't', detail: 'd' }] }),
     };
     await new Sender(outbox, faulty, timer).kick();
     expect(await fates(outbox)).toEqual(['waiting']);

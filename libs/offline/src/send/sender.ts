@@ -149,7 +149,10 @@ export function stretches(pending: readonly SavedEntry[]): SavedEntry[][] {
   return all;
 }
 
-const onTheWire = (e: SavedEntry): unknown => ({ ...e.entry, send: { attempt: e.attempts + 1, ...(e.signature === null ? {} : { signature: e.signature }) } });
+const onTheWire = (e: SavedEntry): unknown => ({
+  ...e.entry,
+  send: { attempt: e.attempts + 1, ...(e.signature === null ? {} : { signature: e.signature }) },
+});
 
 function fateOf(a: Answer): Fate {
   switch (a.as) {

@@ -14,7 +14,9 @@ export function countsFrom(stored: unknown, there: number, lastKey: number): { r
   const { data } = counts.safeParse(stored);
   const lastSeq = Math.max(data?.lastSeq ?? -1, lastKey);
   if (data) return { counts: { ...data, lastSeq }, spoilt: false };
-  return stored === undefined ? { counts: { ...none, lastSeq }, spoilt: false } : { counts: { lastSeq, saved: there, letGo: 0 }, spoilt: true };
+  return stored === undefined
+    ? { counts: { ...none, lastSeq }, spoilt: false }
+    : { counts: { lastSeq, saved: there, letGo: 0 }, spoilt: true };
 }
 
 /** Something about the store that a person must be told: what it holds is not what was put in. */
@@ -28,7 +30,10 @@ export interface Damage {
 
 /** What does not fit between the counts and the records that are there; nothing where all is well. */
 export function damageOf(stored: unknown, spoilt: unknown, there: number, unreadable: readonly unknown[]): Damage[] {
-  const { counts: { saved, letGo }, spoilt: now } = countsFrom(stored, there, -1);
+  const {
+    counts: { saved, letGo },
+    spoilt: now,
+  } = countsFrom(stored, there, -1);
   const missing = Math.abs(saved - letGo - there);
   const bad = [...(now ? [stored] : []), ...(spoilt === undefined ? [] : [spoilt])];
   return [

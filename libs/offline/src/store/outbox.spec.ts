@@ -18,7 +18,9 @@ describe('the device’s sequence', () => {
   it('is not used again after everything was let go of', async () => {
     const outbox = await openOutbox(newStore());
     const { seq } = await outbox.save(draft(newId()));
-    await outbox.settle(new Map([[seq, { as: 'recorded', book: 'site', seq: 0, recordedAt: '2026-11-25T03:01:00.000Z', outcome: {}, shown: false }]]));
+    await outbox.settle(
+      new Map([[seq, { as: 'recorded', book: 'site', seq: 0, recordedAt: '2026-11-25T03:01:00.000Z', outcome: {}, shown: false }]]),
+    );
     await outbox.shown(new Map([['site', 1]]));
     await outbox.prune('2026-11-26T00:00:00.000Z');
     expect(await outbox.read()).toEqual({ entries: [], damage: [] });
@@ -27,7 +29,14 @@ describe('the device’s sequence', () => {
 });
 
 describe('what is recorded', () => {
-  const recorded = { as: 'recorded', book: 'site', seq: 7, recordedAt: '2026-11-25T03:01:00.000Z', outcome: { ok: 1 }, shown: false } as const;
+  const recorded = {
+    as: 'recorded',
+    book: 'site',
+    seq: 7,
+    recordedAt: '2026-11-25T03:01:00.000Z',
+    outcome: { ok: 1 },
+    shown: false,
+  } as const;
 
   it('is kept until a snapshot shows it, and then for as long as it is wanted', async () => {
     const outbox = await openOutbox(newStore());

@@ -2,7 +2,10 @@ import { countsFrom, countsKey, damageOf, spoiltCountsKey, type Counts, type Dam
 import type { Database } from './database.js';
 import { isPending, savedEntry, type Fate, type SavedEntry } from './saved-entry.js';
 
-export interface OutboxContent { readonly entries: readonly SavedEntry[]; readonly damage: readonly Damage[] }
+export interface OutboxContent {
+  readonly entries: readonly SavedEntry[];
+  readonly damage: readonly Damage[];
+}
 export type NewEntry = Omit<SavedEntry, 'seq' | 'attempts' | 'fate'>;
 
 /** Everything that was typed on this device, in the order it was saved. Nothing leaves it before the other side has recorded it and shown it back. */
@@ -32,7 +35,11 @@ export class Outbox {
     const [stored, there, last] = [await kept.get(countsKey), await outbox.count(), await outbox.openKeyCursor(null, 'prev')];
     const { counts, spoilt } = countsFrom(stored, there, last?.key ?? -1);
     const seq = counts.lastSeq + 1;
-    await Promise.all([kept.put({ ...counts, lastSeq: seq } satisfies Counts, countsKey), ...(spoilt ? [kept.put(stored, spoiltCountsKey)] : []), tx.done]);
+    await Promise.all([
+      kept.put({ ...counts, lastSeq: seq } satisfies Counts, countsKey),
+      ...(spoilt ? [kept.put(stored, spoiltCountsKey)] : []),
+      tx.done,
+    ]);
     return seq;
   }
 
@@ -40,10 +47,18 @@ export class Outbox {
   async read(): Promise<OutboxContent> {
     const tx = this.database.transaction(['outbox', 'kept']);
     const kept = tx.objectStore('kept');
-    const [values, stored, spoilt] = await Promise.all([tx.objectStore('outbox').getAll(), kept.get(countsKey), kept.get(spoiltCountsKey), tx.done]);
+    const [values, stored, spoilt] = await Promise.all([
+      tx.objectStore('outbox').getAll(),
+      kept.get(countsKey),
+      kept.get(spoiltCountsKey),
+      tx.done,
+    ]);
     const read = values.map((value) => ({ value, parsed: savedEntry.safeParse(value) }));
     const unreadable = read.flatMap(({ value, parsed }) => (parsed.success ? [] : [value]));
-    return { entries: read.flatMap(({ parsed }) => (parsed.success ? [parsed.data] : [])), damage: damageOf(stored, spoilt, values.length, unreadable) };
+    return {
+      entries: read.flatMap(({ parsed }) => (parsed.success ? [parsed.data] : [])),
+      damage: damageOf(stored, spoilt, values.length, unreadable),
+    };
   }
 
   /** Notes that these are being sent once more. */
@@ -53,20 +68,29 @@ export class Outbox {
 
   /** Notes what became of these. A fate never overtakes "recorded": a late reply cannot take back an earlier one. */
   settle(fates: ReadonlyMap<number, Fate>): Promise<void> {
-    return this.change([...fates.keys()], (saved) => ({ ...saved, fate: saved.fate.as === 'recorded' ? saved.fate : fates.get(saved.seq) ?? saved.fate }));
+    return this.change([...fates.keys()], (saved) => ({
+      ...saved,
+      fate: saved.fate.as === 'recorded' ? saved.fate : (fates.get(saved.seq) ?? saved.fate),
+    }));
   }
 
   /** A person looked at what was refused: it is sent again as it stands, or put away. */
   answer(seq: number, answer: 'again' | 'put-away'): Promise<void> {
-    return this.change([seq], (saved) => (saved.fate.as !== 'refused' ? saved
-      : { ...saved, signature: null, fate: answer === 'again' ? { as: 'to-send' } : { ...saved.fate, putAway: true } }));
+    return this.change([seq], (saved) =>
+      saved.fate.as !== 'refused'
+        ? saved
+        : { ...saved, signature: null, fate: answer === 'again' ? { as: 'to-send' } : { ...saved.fate, putAway: true } },
+    );
   }
 
   /** A snapshot came that holds the first `size` entries of a book. */
   async shown(sizes: ReadonlyMap<string, number>): Promise<void> {
     const { entries } = await this.read();
     const fits = (e: SavedEntry): boolean => e.fate.as === 'recorded' && !e.fate.shown && e.fate.seq < (sizes.get(e.fate.book) ?? 0);
-    await this.change(entries.filter(fits).map((e) => e.seq), (e) => ({ ...e, fate: e.fate.as === 'recorded' ? { ...e.fate, shown: true } : e.fate }));
+    await this.change(
+      entries.filter(fits).map((e) => e.seq),
+      (e) => ({ ...e, fate: e.fate.as === 'recorded' ? { ...e.fate, shown: true } : e.fate }),
+    );
   }
 
   /** Lets go of what was recorded and shown, and saved before an instant. */

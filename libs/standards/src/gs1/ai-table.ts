@@ -33,11 +33,20 @@ function component(text: string): Component {
   const [, open, set = 'X', dots, length = '0', rules = ''] = /^(\[?)([NXYZ])(\.\.)?(\d+)\]?,?(.*)$/.exec(text) ?? [];
   const max = Number(length);
   const names = rules === '' ? [] : rules.split(',');
-  return { set: set === 'N' || set === 'Y' || set === 'Z' ? set : 'X', min: dots === undefined ? max : 1, max, optional: open === '[', rules: names };
+  return {
+    set: set === 'N' || set === 'Y' || set === 'Z' ? set : 'X',
+    min: dots === undefined ? max : 1,
+    max,
+    optional: open === '[',
+    rules: names,
+  };
 }
 
 function valuesOf(attributes: string, name: string): string[] {
-  return attributes.split(' ').filter((word) => word === name || word.startsWith(`${name}=`)).map((word) => word.slice(name.length + 1));
+  return attributes
+    .split(' ')
+    .filter((word) => word === name || word.startsWith(`${name}=`))
+    .map((word) => word.slice(name.length + 1));
 }
 
 function aisOf(range: string): string[] {
@@ -49,7 +58,10 @@ const entries = new Map<string, AiEntry>();
 for (const [range, flags, specification, attributes, title] of applicationIdentifiers) {
   const components = specification.split(' ').map(component);
   const entry = {
-    title, components, predefined: flags.includes('*'), linkAttribute: flags.includes('?'),
+    title,
+    components,
+    predefined: flags.includes('*'),
+    linkAttribute: flags.includes('?'),
     minLength: components.reduce((sum, part) => sum + (part.optional ? 0 : part.min), 0),
     maxLength: components.reduce((sum, part) => sum + part.max, 0),
     requires: valuesOf(attributes, 'req').map((group) => group.split(',').map((all) => all.split('+'))),

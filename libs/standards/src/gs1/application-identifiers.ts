@@ -19,7 +19,13 @@
 // limitations under the License.
 
 /** `*`: length is predefined, no FNC1 needed after it. `?`: may stand in the query of a Digital Link. */
-export const applicationIdentifiers: readonly (readonly [ais: string, flags: string, specification: string, attributes: string, title: string])[] = [
+export const applicationIdentifiers: readonly (readonly [
+  ais: string,
+  flags: string,
+  specification: string,
+  attributes: string,
+  title: string,
+])[] = [
   ['00', '*?', 'N18,csum,gcppos2', 'dlpkey', 'SSCC'],
   ['01', '*?', 'N14,csum,gcppos2', 'ex=255,37 dlpkey=22,10,21|235', 'GTIN'],
   ['02', '*?', 'N14,csum,gcppos2', 'ex=01,03 req=37', 'CONTENT'],

@@ -4,7 +4,12 @@ import { checkDigitFits, checkDigitOf } from './check-digit.js';
 import { codeCaution } from './input.js';
 
 const keysByLength: Readonly<Record<number, string>> = {
-  7: 'GTIN-8', 11: 'GTIN-12', 12: 'GTIN-13, GLN or the number part of a GDTI, GCN or GRAI', 13: 'GTIN-14', 16: 'GSIN', 17: 'SSCC or GSRN',
+  7: 'GTIN-8',
+  11: 'GTIN-12',
+  12: 'GTIN-13, GLN or the number part of a GDTI, GCN or GRAI',
+  13: 'GTIN-14',
+  16: 'GSIN',
+  17: 'SSCC or GSRN',
 };
 const lengths = 'digits of a key without its check digit: 7, 11, 12, 13, 16 or 17 of them';
 
@@ -13,7 +18,10 @@ export const gs1CheckDigit = defineCalculation({
   name: 'gs1-check-digit',
   title: 'GS1 check digit',
   input: z.strictObject({
-    key: z.string({ error: lengths }).regex(/^\d+$/, { error: lengths }).refine((key) => key.length in keysByLength, { error: lengths })
+    key: z
+      .string({ error: lengths })
+      .regex(/^\d+$/, { error: lengths })
+      .refine((key) => key.length in keysByLength, { error: lengths })
       .meta({ description: 'the key without its check digit' }),
   }),
   output: z.object({
@@ -36,10 +44,13 @@ export const gs1CheckDigit = defineCalculation({
         inputs: { key },
         explanation: `Weights 3 and 1 by turns from the right: ${terms} = ${sum}; ${digit} more makes ${sum + digit}, a multiple of ten.`,
         source: 'GS1 General Specifications, standard check digit calculation for GS1 data structures',
-        validRange: 'Keys of 7, 11, 12, 13, 16 or 17 digits before the check digit. It finds every single wrong digit; of swapped neighbours, not all.',
+        validRange:
+          'Keys of 7, 11, 12, 13, 16 or 17 digits before the check digit. It finds every single wrong digit; of swapped neighbours, not all.',
         cautions: [
           codeCaution,
-          ...(looksComplete ? ['The last digit given already fits as a check digit of those before it: give the key without its check digit.'] : []),
+          ...(looksComplete
+            ? ['The last digit given already fits as a check digit of those before it: give the key without its check digit.']
+            : []),
         ],
       },
     };

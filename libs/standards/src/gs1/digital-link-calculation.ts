@@ -6,7 +6,11 @@ import { codeCaution, elementsRead, gs1Shape, oneOfTwo, oneOfTwoSays, refuseFor,
 
 const elements = z.array(z.object({ ai: z.string(), value: z.string() }));
 const stemSays = 'an address that begins with http:// or https://, without a query, such as https://id.gs1.org';
-const stem = z.string({ error: stemSays }).max(200, { error: stemSays }).refine(isStem, { error: stemSays }).optional()
+const stem = z
+  .string({ error: stemSays })
+  .max(200, { error: stemSays })
+  .refine(isStem, { error: stemSays })
+  .optional()
   .meta({ description: 'what the link begins with; https://id.gs1.org where it is left out' });
 
 /** Digital Link URI from elements, a scanned text or another link. Refuses elements that break a rule or that no link can hold. */
@@ -21,7 +25,12 @@ export const gs1DigitalLink = defineCalculation({
     attributes: elements.meta({ description: 'in the query, by application identifier' }),
   }),
   example: {
-    elements: [{ ai: '3103', value: '000189' }, { ai: '01', value: '05412345000013' }, { ai: '3923', value: '2172' }, { ai: '10', value: 'ABC&+123' }],
+    elements: [
+      { ai: '3103', value: '000189' },
+      { ai: '01', value: '05412345000013' },
+      { ai: '3923', value: '2172' },
+      { ai: '10', value: 'ABC&+123' },
+    ],
   },
   alsoReads: elementsRead,
   run(request) {
@@ -35,13 +44,18 @@ export const gs1DigitalLink = defineCalculation({
     return {
       ok: true,
       value: {
-        uri: built.uri, key, qualifiers: [...qualifiers], attributes: [...attributes],
+        uri: built.uri,
+        key,
+        qualifiers: [...qualifiers],
+        attributes: [...attributes],
         inputs: { ...request, stem: request.stem ?? defaultStem },
-        explanation: `Key (${key.ai}) and its qualifiers ${named(qualifiers) || '(none)'} stand in the path in the standard’s order; `
-          + `${attributes.length === 0 ? 'there is no query' : `the query holds ${named(attributes)}`}. `
-          + 'All but letters, digits and - . _ ~ is percent-encoded.',
+        explanation:
+          `Key (${key.ai}) and its qualifiers ${named(qualifiers) || '(none)'} stand in the path in the standard’s order; ` +
+          `${attributes.length === 0 ? 'there is no query' : `the query holds ${named(attributes)}`}. ` +
+          'All but letters, digits and - . _ ~ is percent-encoded.',
         source: 'GS1 Digital Link standard: URI syntax; sequences of keys and qualifiers from the GS1 Barcode Syntax Dictionary',
-        validRange: 'Uncompressed links with numeric identifiers. Attributes are put in the order of their identifiers, so one set of elements gives one link.',
+        validRange:
+          'Uncompressed links with numeric identifiers. Attributes are put in the order of their identifiers, so one set of elements gives one link.',
         cautions: [codeCaution, ...(unchecked.length === 0 ? [] : [`Not checked against their lists or sums: ${unchecked.join(', ')}.`])],
       },
     };

@@ -5,14 +5,20 @@ import type { ReadElements } from './element-string.js';
 export const defaultStem = 'https://id.gs1.org';
 
 /** A Digital Link taken apart: the key, its qualifiers in their order, and the attributes of the query. */
-export interface Link { readonly key: Element; readonly qualifiers: readonly Element[]; readonly attributes: readonly Element[] }
-export type BuiltLink = { readonly ok: true; readonly uri: string; readonly link: Link } | { readonly ok: false; readonly problem: ElementProblem };
+export interface Link {
+  readonly key: Element;
+  readonly qualifiers: readonly Element[];
+  readonly attributes: readonly Element[];
+}
+export type BuiltLink =
+  { readonly ok: true; readonly uri: string; readonly link: Link } | { readonly ok: false; readonly problem: ElementProblem };
 
 const unreserved = /[A-Za-z0-9\-._~]/;
 const percent = (c: string): string => `%${c.charCodeAt(0).toString(16).toUpperCase().padStart(2, '0')}`;
 const escaped = (text: string): string => [...text].map((c) => (unreserved.test(c) ? c : percent(c))).join('');
 /** A % that two hexadecimal digits do not follow stands for itself: it is a character of the GS1 set. */
-const unescaped = (text: string): string => text.replace(/%([0-9A-Fa-f]{2})/g, (_all, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
+const unescaped = (text: string): string =>
+  text.replace(/%([0-9A-Fa-f]{2})/g, (_all, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
 const fault = (says: string, ai: string | null = null): ElementProblem => ({ rule: 'link', ai, index: null, says });
 
 /** The stem that a link may begin with: http or https, a domain, perhaps a path, no query. */

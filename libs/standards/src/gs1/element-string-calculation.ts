@@ -15,13 +15,22 @@ export const gs1ElementString = defineCalculation({
     bracketed: z.string().meta({ description: 'as people read it below the bars; "(" in data as "\\("' }),
     separators: z.int().meta({ description: 'how many FNC1 stand between elements' }),
   }),
-  example: { elements: [{ ai: '01', value: '05412345000013' }, { ai: '10', value: 'ABC&+123' }, { ai: '3103', value: '000189' }] },
+  example: {
+    elements: [
+      { ai: '01', value: '05412345000013' },
+      { ai: '10', value: 'ABC&+123' },
+      { ai: '3103', value: '000189' },
+    ],
+  },
   alsoReads: elementsRead,
   run(request) {
     const sound = soundElements(request);
     if (!sound.ok) return sound;
     const text = elementString(sound.value);
-    const open = sound.value.slice(0, -1).filter(({ ai }) => aiEntries.get(ai)?.predefined !== true).map(({ ai }) => `(${ai})`);
+    const open = sound.value
+      .slice(0, -1)
+      .filter(({ ai }) => aiEntries.get(ai)?.predefined !== true)
+      .map(({ ai }) => `(${ai})`);
     const unchecked = uncheckedIn(sound.value);
     return {
       ok: true,
@@ -30,9 +39,10 @@ export const gs1ElementString = defineCalculation({
         bracketed: bracketed(sound.value),
         separators: text.split(fnc1).length - 1,
         inputs: { ...request },
-        explanation: open.length === 0
-          ? 'Every element but the last has a predefined length, so no FNC1 stands between them.'
-          : `FNC1 stands after ${open.join(', ')}, whose length is not predefined; it is not needed after the last element.`,
+        explanation:
+          open.length === 0
+            ? 'Every element but the last has a predefined length, so no FNC1 stands between them.'
+            : `FNC1 stands after ${open.join(', ')}, whose length is not predefined; it is not needed after the last element.`,
         source: dictionarySource,
         validRange: null,
         cautions: [codeCaution, ...(unchecked.length === 0 ? [] : [`Not checked against their lists or sums: ${unchecked.join(', ')}.`])],

@@ -4,13 +4,23 @@ import type { Element, ElementProblem } from './elements.js';
 /** ASCII 29, by which a scanner passes on FNC1. */
 export const fnc1 = '\u001d';
 
-export interface ReadElements { readonly elements: readonly Element[]; readonly problems: readonly ElementProblem[] }
+export interface ReadElements {
+  readonly elements: readonly Element[];
+  readonly problems: readonly ElementProblem[];
+}
 
-const broken = (says: string, ai: string | null = null, rule: 'form' | 'unknown-ai' = 'form'): ElementProblem => ({ rule, ai, index: null, says });
+const broken = (says: string, ai: string | null = null, rule: 'form' | 'unknown-ai' = 'form'): ElementProblem => ({
+  rule,
+  ai,
+  index: null,
+  says,
+});
 
 /** The elements as a scanner sends them: FNC1 after each one whose length is not predefined, except the last. */
 export function elementString(elements: readonly Element[]): string {
-  return elements.map(({ ai, value }, i) => `${ai}${value}${aiEntries.get(ai)?.predefined === true || i === elements.length - 1 ? '' : fnc1}`).join('');
+  return elements
+    .map(({ ai, value }, i) => `${ai}${value}${aiEntries.get(ai)?.predefined === true || i === elements.length - 1 ? '' : fnc1}`)
+    .join('');
 }
 
 /** The elements as people write them, AIs in brackets; a bracket in the data is written \( so that it is not taken for one. */
@@ -24,7 +34,8 @@ export function readElementString(text: string): ReadElements {
   let rest = text;
   while (rest !== '') {
     const entry = entryAtStartOf(rest);
-    if (entry === undefined) return { elements, problems: [broken(`no application identifier begins "${shown(rest)}"`, null, 'unknown-ai')] };
+    if (entry === undefined)
+      return { elements, problems: [broken(`no application identifier begins "${shown(rest)}"`, null, 'unknown-ai')] };
     const data = rest.slice(entry.ai.length);
     const separator = data.indexOf(fnc1);
     const end = separator < 0 ? data.length : separator;

@@ -2,12 +2,20 @@ import { aiEntries, fitsPattern, type AiEntry, type CharacterSet } from './ai-ta
 import { rules, uncheckedRules, type RuleName } from './rules.js';
 
 /** An application identifier and its data, as they stand. */
-export interface Element { readonly ai: string; readonly value: string }
+export interface Element {
+  readonly ai: string;
+  readonly value: string;
+}
 
 export type ProblemRule = RuleName | 'form' | 'unknown-ai' | 'length' | 'charset' | 'excluded' | 'required' | 'repeated' | 'link';
 
 /** A broken rule: which one, by which element (its place in the list, where there is one), and a sentence. */
-export interface ElementProblem { readonly rule: ProblemRule; readonly ai: string | null; readonly index: number | null; readonly says: string }
+export interface ElementProblem {
+  readonly rule: ProblemRule;
+  readonly ai: string | null;
+  readonly index: number | null;
+  readonly says: string;
+}
 
 const sets: Record<CharacterSet, RegExp> = {
   N: /^\d*$/, // digits
@@ -16,7 +24,10 @@ const sets: Record<CharacterSet, RegExp> = {
   Z: /^[-_=0-9A-Za-z]*$/, // base64url
 };
 const setNames: Record<CharacterSet, string> = {
-  N: 'digits', X: 'the 82 characters of the GS1 set', Y: 'the 39 characters of the GS1 set', Z: 'the characters of base64url',
+  N: 'digits',
+  X: 'the 82 characters of the GS1 set',
+  Y: 'the 39 characters of the GS1 set',
+  Z: 'the characters of base64url',
 };
 
 /** Holds one element to its own rules: known AI, length, characters, check digit, dates. At most one problem for each part of its data. */
@@ -31,7 +42,8 @@ export function problemsOf({ ai, value }: Element, index: number, asOfYear: numb
   const problems: ElementProblem[] = [];
   for (const { part, component } of partsOf(entry, value)) {
     if (part.length < component.min) problems.push(problem('length', `(${ai}) ${entry.title}: "${part}" is cut short`));
-    else if (!sets[component.set].test(part)) problems.push(problem('charset', `(${ai}) ${entry.title}: "${part}" has more than ${setNames[component.set]}`));
+    else if (!sets[component.set].test(part))
+      problems.push(problem('charset', `(${ai}) ${entry.title}: "${part}" has more than ${setNames[component.set]}`));
     else {
       const broken = component.rules.map((name) => rules[name]?.(part, asOfYear)).find((found) => found !== undefined);
       if (broken !== undefined) problems.push(problem(broken.rule, `(${ai}) ${entry.title}: "${part}": ${broken.says}`));
@@ -71,10 +83,17 @@ export function problemsBetween(elements: readonly Element[], { codesBeside }: {
     }
     const entry = aiEntries.get(ai);
     const clashes = entry?.excludes.filter((pattern) => has(pattern, ai)) ?? [];
-    const unmet = codesBeside ? [] : entry?.requires.filter((group) => !group.some((all) => all.every((pattern) => has(pattern, ai)))) ?? [];
+    const unmet = codesBeside
+      ? []
+      : (entry?.requires.filter((group) => !group.some((all) => all.every((pattern) => has(pattern, ai)))) ?? []);
     return [
       ...clashes.map((pattern): ElementProblem => ({ rule: 'excluded', ai, index, says: `(${ai}) must not stand beside (${pattern})` })),
-      ...unmet.map((group): ElementProblem => ({ rule: 'required', ai, index, says: `(${ai}) needs ${group.map(together).join(' or ')} beside it` })),
+      ...unmet.map((group): ElementProblem => ({
+        rule: 'required',
+        ai,
+        index,
+        says: `(${ai}) needs ${group.map(together).join(' or ')} beside it`,
+      })),
     ];
   });
 }

@@ -16,7 +16,8 @@ const gramsPerPound = 453.59237; // exact: NIST SP 811
 
 /** Fields for goods in, from elements as `resolve` gives them. The GTIN is the item's own (01), or that of what a case holds (02). */
 export function gs1FormFields(elements: readonly ResolvedElement[]): Gs1FormFields {
-  const first = (...ais: string[]) => ais.map((ai) => elements.find((element) => element.ai === ai)).find((element) => element !== undefined);
+  const first = (...ais: string[]) =>
+    ais.map((ai) => elements.find((element) => element.ai === ai)).find((element) => element !== undefined);
   const kilograms = elements.find(({ ai }) => ai.startsWith('310'));
   const pounds = elements.find(({ ai }) => ai.startsWith('320'));
   const count = first('37', '30')?.value;

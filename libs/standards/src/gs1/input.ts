@@ -6,18 +6,37 @@ import { readScan, type ScanForm } from './scan.js';
 const aiSays = { error: 'an application identifier: two to four digits' };
 const valueSays = { error: 'the data of the element, 1 to 90 characters' };
 const element = z.strictObject({
-  ai: z.string(aiSays).regex(/^\d{2,4}$/, aiSays).meta({ description: 'application identifier, without brackets' }),
+  ai: z
+    .string(aiSays)
+    .regex(/^\d{2,4}$/, aiSays)
+    .meta({ description: 'application identifier, without brackets' }),
   value: z.string(valueSays).min(1, valueSays).max(90, valueSays),
 });
 
 /** Fields that all readers of GS1 data share. */
 export const gs1Shape = {
-  text: z.string({ error: 'text' }).min(1, { error: 'not empty' }).max(2000, { error: 'at most 2000 characters' }).optional()
+  text: z
+    .string({ error: 'text' })
+    .min(1, { error: 'not empty' })
+    .max(2000, { error: 'at most 2000 characters' })
+    .optional()
     .meta({ description: 'as scanned, FNC1 as ASCII 29; or with the identifiers in brackets, "(" in data as "\\("; or a Digital Link' }),
-  elements: z.array(element, { error: 'a list of {ai, value}' }).min(1, { error: 'at least one element' }).max(60, { error: 'at most 60 elements' }).optional(),
-  asOfYear: z.int({ error: 'a year in four figures' }).min(1950, { error: 'a year from 1950' }).max(9900, { error: 'a year up to 9900' }).optional()
-    .meta({ description: 'year from which two-figure years are seen; the service fills in the current one. Without it they stay unresolved' }),
-  codesBeside: z.boolean({ error: 'true or false' }).optional()
+  elements: z
+    .array(element, { error: 'a list of {ai, value}' })
+    .min(1, { error: 'at least one element' })
+    .max(60, { error: 'at most 60 elements' })
+    .optional(),
+  asOfYear: z
+    .int({ error: 'a year in four figures' })
+    .min(1950, { error: 'a year from 1950' })
+    .max(9900, { error: 'a year up to 9900' })
+    .optional()
+    .meta({
+      description: 'year from which two-figure years are seen; the service fills in the current one. Without it they stay unresolved',
+    }),
+  codesBeside: z
+    .boolean({ error: 'true or false' })
+    .optional()
     .meta({ description: 'other codes stand on the same item: what must stand beside an element may be in one of them' }),
 };
 
@@ -48,7 +67,11 @@ export interface Gs1Request {
   readonly asOfYear?: number | undefined;
   readonly codesBeside?: boolean | undefined;
 }
-export interface Understood { readonly form: ScanForm | 'elements'; readonly elements: readonly Element[]; readonly problems: readonly ElementProblem[] }
+export interface Understood {
+  readonly form: ScanForm | 'elements';
+  readonly elements: readonly Element[];
+  readonly problems: readonly ElementProblem[];
+}
 
 /** Reads the request and holds what it says to every rule. */
 export function understand({ text, elements: given, asOfYear, codesBeside }: Gs1Request): Understood {
@@ -60,7 +83,10 @@ export function understand({ text, elements: given, asOfYear, codesBeside }: Gs1
 
 /** The elements when nothing is wrong with them; otherwise a refusal that names the field of the first problem. */
 export function soundElements(request: Gs1Request): Outcome<readonly Element[]> {
-  const { elements, problems: [first] } = understand(request);
+  const {
+    elements,
+    problems: [first],
+  } = understand(request);
   return first === undefined ? { ok: true, value: elements } : refuseFor(first, request);
 }
 
@@ -69,5 +95,6 @@ export function refuseFor({ index, says }: ElementProblem, request: Gs1Request) 
   return refuse('unacceptable-value', field, `elements that keep the GS1 rules; here ${says}`);
 }
 
-export const dictionarySource = 'GS1 General Specifications (element strings, check digit, century of dates) and the GS1 Barcode Syntax Dictionary';
+export const dictionarySource =
+  'GS1 General Specifications (element strings, check digit, century of dates) and the GS1 Barcode Syntax Dictionary';
 export const codeCaution = 'A well-formed code says nothing of the goods themselves: compare it with the label and the delivery.';

@@ -33,7 +33,10 @@ function figureOf(ai: string, title: string, value: string): Pick<ResolvedElemen
 }
 
 function timeOf(parts: readonly { readonly part: string; readonly component: { readonly rules: readonly string[] } }[]): string | null {
-  const figures = parts.filter(({ component }) => component.rules.some((name) => ['hhmi', 'hh', 'mi', 'ss'].includes(name))).map(({ part }) => part).join('');
+  const figures = parts
+    .filter(({ component }) => component.rules.some((name) => ['hhmi', 'hh', 'mi', 'ss'].includes(name)))
+    .map(({ part }) => part)
+    .join('');
   return figures === '' ? null : (figures.length === 2 ? `${figures}00` : figures).replace(/(..)(?=.)/g, '$1:');
 }
 
@@ -44,5 +47,12 @@ export function resolve({ ai, value }: Element, asOfYear: number | undefined): R
   const parts = entry === undefined ? [] : partsOf(entry, value);
   const date = parts.find(({ component }) => component.rules.some((name) => name === 'yymmd0' || name === 'yymmdd'));
   const long = parts.find(({ component }) => component.rules.includes('yyyymmdd'))?.part.replace(/^(....)(..)(..)$/, '$1-$2-$3');
-  return { ai, title, value, date: long ?? (date === undefined ? null : isoDate(date.part, asOfYear)), time: timeOf(parts), ...figureOf(ai, title, value) };
+  return {
+    ai,
+    title,
+    value,
+    date: long ?? (date === undefined ? null : isoDate(date.part, asOfYear)),
+    time: timeOf(parts),
+    ...figureOf(ai, title, value),
+  };
 }

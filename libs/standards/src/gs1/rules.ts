@@ -4,12 +4,17 @@ import { isLongDate, isShortDate } from './dates.js';
 export type RuleName = 'check-digit' | 'date' | 'time' | 'company-prefix' | 'content';
 
 /** Why a part of the data breaks a rule of the dictionary. */
-export interface Broken { readonly rule: RuleName; readonly says: string }
+export interface Broken {
+  readonly rule: RuleName;
+  readonly says: string;
+}
 
 type Rule = (part: string, asOfYear: number | undefined) => Broken | undefined;
 
-const rule = (name: RuleName, says: string, holds: (part: string, asOfYear: number | undefined) => boolean): Rule =>
-  (part, asOfYear) => (holds(part, asOfYear) ? undefined : { rule: name, says });
+const rule =
+  (name: RuleName, says: string, holds: (part: string, asOfYear: number | undefined) => boolean): Rule =>
+  (part, asOfYear) =>
+    holds(part, asOfYear) ? undefined : { rule: name, says };
 
 const upTo = (most: number) => (part: string) => /^\d\d$/.test(part) && Number(part) <= most;
 const content = (says: string, form: RegExp) => rule('content', says, (part) => form.test(part));
@@ -55,5 +60,14 @@ export const rules: Readonly<Record<string, Rule>> = {
 
 /** Rules that need published lists, or are about coupons, bank accounts and model numbers: nothing a bakehouse scans on its goods. */
 export const uncheckedRules = [
-  'iso3166', 'iso3166999', 'iso3166alpha2', 'iso4217', 'mediatype', 'packagetype', 'iban', 'csumalpha', 'couponcode', 'couponposoffer',
+  'iso3166',
+  'iso3166999',
+  'iso3166alpha2',
+  'iso4217',
+  'mediatype',
+  'packagetype',
+  'iban',
+  'csumalpha',
+  'couponcode',
+  'couponposoffer',
 ];

@@ -2,7 +2,9 @@ import { readDigitalLink } from './digital-link.js';
 import { fnc1, readBracketed, readElementString, type ReadElements } from './element-string.js';
 
 export type ScanForm = 'brackets' | 'element-string' | 'digital-link' | 'plain-key';
-export interface Scan extends ReadElements { readonly form: ScanForm }
+export interface Scan extends ReadElements {
+  readonly form: ScanForm;
+}
 
 /** Symbology identifiers (ISO/IEC 15424) that a scanner may put before the data: those of GS1 symbols, and of plain EAN, UPC and ITF-14. */
 const symbology = /^\](C1|e[0-3]|d[12]|Q[13]|J1|E[04]|I1)/;
@@ -18,7 +20,11 @@ const aroundBrackets = new RegExp(`[\\s${fnc1}]*(?<!\\\\)(\\(\\d{2,4}\\))[\\s${f
  */
 export function readScan(text: string): Scan {
   const symbol = symbology.exec(text.trim())?.[1];
-  const data = text.trim().replace(symbology, '').replace(fnc1Words, (word) => (text.includes(fnc1) ? word : fnc1)).replace(new RegExp(`^${fnc1}`), '');
+  const data = text
+    .trim()
+    .replace(symbology, '')
+    .replace(fnc1Words, (word) => (text.includes(fnc1) ? word : fnc1))
+    .replace(new RegExp(`^${fnc1}`), '');
   if (symbol === 'E0' || symbol === 'E4' || symbol === 'I1') return { form: 'plain-key', ...plainKey(data) };
   if (/^\s*\(/.test(data)) return { form: 'brackets', ...readBracketed(data.replace(aroundBrackets, '$1').trim()) };
   if (/^https?:/i.test(data)) return { form: 'digital-link', ...readDigitalLink(data) };

@@ -2,18 +2,36 @@ import type { Allergen } from '@bakehouse/domain';
 import type { PartyKey } from './parties.js';
 
 export interface MaterialData {
-  readonly name: string; readonly sort: 'ingredient' | 'packaging' | 'aid' | 'intermediate' | 'product'; readonly countedIn: 'mass' | 'pieces';
-  readonly storage: 'ambient' | 'chilled' | 'frozen'; readonly lifeDays: number | null; readonly lifeOpenedHours: number | null;
-  readonly contains: readonly Allergen[]; readonly mayContain: readonly Allergen[]; readonly flour: boolean; readonly animalOrigin: boolean;
+  readonly name: string;
+  readonly sort: 'ingredient' | 'packaging' | 'aid' | 'intermediate' | 'product';
+  readonly countedIn: 'mass' | 'pieces';
+  readonly storage: 'ambient' | 'chilled' | 'frozen';
+  readonly lifeDays: number | null;
+  readonly lifeOpenedHours: number | null;
+  readonly contains: readonly Allergen[];
+  readonly mayContain: readonly Allergen[];
+  readonly flour: boolean;
+  readonly animalOrigin: boolean;
 }
 /** How a material comes in: from whom, so much at a time, ordered when less than that is left; what its lot codes begin with, null where it has none. */
 export interface BoughtData {
-  readonly from: PartyKey; readonly grams: number; readonly below: number; readonly code: string | null;
-  readonly asWritten: string; readonly useByDays?: number;
+  readonly from: PartyKey;
+  readonly grams: number;
+  readonly below: number;
+  readonly code: string | null;
+  readonly asWritten: string;
+  readonly useByDays?: number;
 }
 
 const dry = {
-  sort: 'ingredient', countedIn: 'mass', storage: 'ambient', lifeDays: null, lifeOpenedHours: null, contains: [], mayContain: [], flour: false,
+  sort: 'ingredient',
+  countedIn: 'mass',
+  storage: 'ambient',
+  lifeDays: null,
+  lifeOpenedHours: null,
+  contains: [],
+  mayContain: [],
+  flour: false,
   animalOrigin: false,
 } as const satisfies Omit<MaterialData, 'name'>;
 const chilled = { ...dry, storage: 'chilled' } as const;

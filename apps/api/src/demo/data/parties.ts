@@ -1,6 +1,10 @@
 interface Party {
-  readonly sort: 'supplier' | 'customer' | 'own-shop' | 'donation' | 'feed'; readonly name: string; readonly contactName: string; readonly phone: string;
-  readonly vulnerable: boolean; readonly unattended: boolean;
+  readonly sort: 'supplier' | 'customer' | 'own-shop' | 'donation' | 'feed';
+  readonly name: string;
+  readonly contactName: string;
+  readonly phone: string;
+  readonly vulnerable: boolean;
+  readonly unattended: boolean;
 }
 
 const supplier = { sort: 'supplier', vulnerable: false, unattended: false } as const;
@@ -23,7 +27,14 @@ export const parties = {
   school: { ...customer, name: 'Quillbrook Primary School', contactName: 'the kitchen', phone: '01632 960205', vulnerable: true },
   farmShop: { ...customer, name: 'Thornapple farm shop', contactName: 'Clement Rudd', phone: '07700 900206' },
   ownShop: { ...customer, sort: 'own-shop', name: 'Harbour Steps', contactName: 'Elowen Brandt', phone: '01632 960207' },
-  foodBank: { ...customer, sort: 'donation', name: 'Quillbrook food bank', contactName: 'the coordinator', phone: '01632 960208', vulnerable: true },
+  foodBank: {
+    ...customer,
+    sort: 'donation',
+    name: 'Quillbrook food bank',
+    contactName: 'the coordinator',
+    phone: '01632 960208',
+    vulnerable: true,
+  },
   pigFarm: { ...customer, sort: 'feed', name: 'Lower Slape pig farm', contactName: 'Nessa Slape', phone: '07700 900209' },
 } as const satisfies Record<string, Party>;
 export type PartyKey = keyof typeof parties;

@@ -2,7 +2,12 @@ import type { Role } from '@bakehouse/domain';
 
 /** Whoever works at the invented bakehouse. Their PINs are printed at the first start: this is a demo and nobody's secret. */
 export const people = {
-  owner: { name: 'Morwen Pellow', pin: '4071', roles: ['runs-it', 'food-safety-lead'], does: 'owns and runs it, looks after the people, signs' },
+  owner: {
+    name: 'Morwen Pellow',
+    pin: '4071',
+    roles: ['runs-it', 'food-safety-lead'],
+    does: 'owns and runs it, looks after the people, signs',
+  },
   lead: { name: 'Jago Wick', pin: '6294', roles: ['bakes', 'food-safety-lead'], does: 'bakes, and leads food safety' },
   night: { name: 'Senara Teague', pin: '7316', roles: ['bakes'], does: 'bakes at night' },
   day: { name: 'Kit Arundel', pin: '5830', roles: ['bakes'], does: 'baked by day; left' },

@@ -48,10 +48,14 @@ export const instruments = {
 export const shopInstruments = { shopProbe: ['Probe S1', 'probe', '0.5'] } as const satisfies Record<string, InstrumentRow>;
 export type InstrumentKey = keyof typeof instruments | keyof typeof shopInstruments;
 
-export const placesOf: Readonly<Record<'bakehouse' | 'shop',
-  readonly (readonly [PlaceKey | ShopPlaceKey, PlaceRow])[]>> = { bakehouse: rowsOf(places), shop: rowsOf(shopPlaces) };
-export const instrumentsOf: Readonly<Record<'bakehouse' | 'shop',
-  readonly (readonly [InstrumentKey, InstrumentRow])[]>> = { bakehouse: rowsOf(instruments), shop: rowsOf(shopInstruments) };
+export const placesOf: Readonly<Record<'bakehouse' | 'shop', readonly (readonly [PlaceKey | ShopPlaceKey, PlaceRow])[]>> = {
+  bakehouse: rowsOf(places),
+  shop: rowsOf(shopPlaces),
+};
+export const instrumentsOf: Readonly<Record<'bakehouse' | 'shop', readonly (readonly [InstrumentKey, InstrumentRow])[]>> = {
+  bakehouse: rowsOf(instruments),
+  shop: rowsOf(shopInstruments),
+};
 
 function rowsOf<K extends string, R>(of: Readonly<Record<K, R>>): [K, R][] {
   return Object.entries(of) as [K, R][]; // a constant object's own entries

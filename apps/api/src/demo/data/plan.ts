@@ -2,39 +2,90 @@ import type { FormulaKey } from './formulas.js';
 import type { MaterialKey } from './materials.js';
 
 interface PointData {
-  readonly name: string; readonly step: string; readonly class: 'must' | 'should' | 'note'; readonly hazard: string;
-  readonly measured: string; readonly parameter: string; readonly limit: object;
-  readonly frequency: string; readonly onMissed: 'record' | 'ask-again' | 'hold'; readonly onOutside: 'note' | 'correct' | 'hold'; readonly action: string;
-  readonly products?: readonly MaterialKey[]; readonly formulas?: readonly FormulaKey[]; readonly holdSeconds?: string;
+  readonly name: string;
+  readonly step: string;
+  readonly class: 'must' | 'should' | 'note';
+  readonly hazard: string;
+  readonly measured: string;
+  readonly parameter: string;
+  readonly limit: object;
+  readonly frequency: string;
+  readonly onMissed: 'record' | 'ask-again' | 'hold';
+  readonly onOutside: 'note' | 'correct' | 'hold';
+  readonly action: string;
+  readonly products?: readonly MaterialKey[];
+  readonly formulas?: readonly FormulaKey[];
+  readonly holdSeconds?: string;
 }
 
-const basis = 'A figure of this demo. Nobody has validated it: a competent person does, and the local food-safety authority’s rules come first.';
+const basis =
+  'A figure of this demo. Nobody has validated it: a competent person does, and the local food-safety authority’s rules come first.';
 const range = (min: string | null, max: string | null): object => ({ sort: 'range', min, max, unit: 'degC' });
-const elapsed = (maxMinutes: number, fromCelsius: string | null = null, toCelsius: string | null = null): object =>
-  ({ sort: 'elapsed', maxMinutes, fromCelsius, toCelsius });
+const elapsed = (maxMinutes: number, fromCelsius: string | null = null, toCelsius: string | null = null): object => ({
+  sort: 'elapsed',
+  maxMinutes,
+  fromCelsius,
+  toCelsius,
+});
 
 const core = (name: string, product: MaterialKey, min: string, of: Partial<PointData> = {}): PointData => ({
-  name, step: 'bake', class: 'must', hazard: 'Germs survive the oven', measured: 'core', parameter: 'core temperature', limit: range(min, null),
-    frequency: 'first-load-of-day', onMissed: 'hold',
-  onOutside: 'hold', action: 'Back in the oven, then read the coldest piece again', products: [product], ...of,
+  name,
+  step: 'bake',
+  class: 'must',
+  hazard: 'Germs survive the oven',
+  measured: 'core',
+  parameter: 'core temperature',
+  limit: range(min, null),
+  frequency: 'first-load-of-day',
+  onMissed: 'hold',
+  onOutside: 'hold',
+  action: 'Back in the oven, then read the coldest piece again',
+  products: [product],
+  ...of,
 });
 const dough = (name: string, formula: FormulaKey, min: string, max: string): PointData => ({
-  name, step: 'mix', class: 'note', hazard: 'None: a check of the process', measured: 'dough', parameter: 'dough temperature', limit: range(min, max),
-    frequency: 'each-make', onMissed: 'record', onOutside: 'note',
-  action: 'Shorten or lengthen the rest', formulas: [formula],
+  name,
+  step: 'mix',
+  class: 'note',
+  hazard: 'None: a check of the process',
+  measured: 'dough',
+  parameter: 'dough temperature',
+  limit: range(min, max),
+  frequency: 'each-make',
+  onMissed: 'record',
+  onOutside: 'note',
+  action: 'Shorten or lengthen the rest',
+  formulas: [formula],
 });
 const store = (name: string, limit: object, of: Partial<PointData> = {}): PointData => ({
-  name, step: 'store', class: 'should', hazard: 'Germs grow', measured: 'air', parameter: 'air temperature', limit, frequency: 'twice-a-day',
-    onMissed: 'record', onOutside: 'correct',
-  action: 'Close the door, read again in half an hour; move the food if it is no better', ...of,
+  name,
+  step: 'store',
+  class: 'should',
+  hazard: 'Germs grow',
+  measured: 'air',
+  parameter: 'air temperature',
+  limit,
+  frequency: 'twice-a-day',
+  onMissed: 'record',
+  onOutside: 'correct',
+  action: 'Close the door, read again in half an hour; move the food if it is no better',
+  ...of,
 });
 
 /** The control points of the demo's plan. Every limit is a starting point for a competent person to validate. */
 export const points = {
   'chilled-in': {
-    name: 'Chilled goods on arrival', step: 'receive', class: 'must', hazard: 'Germs grow', measured: 'between-packs', parameter: 'temperature on arrival',
-    limit: range(null, '8'), frequency: 'each-delivery',
-    onMissed: 'record', onOutside: 'hold', action: 'Set aside; probe a pack; refuse what is warm',
+    name: 'Chilled goods on arrival',
+    step: 'receive',
+    class: 'must',
+    hazard: 'Germs grow',
+    measured: 'between-packs',
+    parameter: 'temperature on arrival',
+    limit: range(null, '8'),
+    frequency: 'each-delivery',
+    onMissed: 'record',
+    onOutside: 'hold',
+    action: 'Set aside; probe a pack; refuse what is warm',
   },
   'fridge-air': store('Fridges', range(null, '5')),
   'freezer-air': store('Freezers', range(null, '-18')),
@@ -51,61 +102,143 @@ export const points = {
   'tartlet-core': core('Core of the almond tartlets', 'tartlet', '75', { frequency: 'each-load', holdSeconds: '30' }),
   'roll-core': core('Coldest core of the pork rolls', 'roll', '75', { frequency: 'each-load', holdSeconds: '30' }),
   'custard-cook': {
-    name: 'Custard cooked', step: 'cook', class: 'must', hazard: 'Germs survive cooking', measured: 'liquid', parameter: 'temperature cooked to',
-    limit: range('95', null), frequency: 'each-make', onMissed: 'hold',
-    onOutside: 'hold', action: 'Cook on, then read again', formulas: ['custard'],
+    name: 'Custard cooked',
+    step: 'cook',
+    class: 'must',
+    hazard: 'Germs survive cooking',
+    measured: 'liquid',
+    parameter: 'temperature cooked to',
+    limit: range('95', null),
+    frequency: 'each-make',
+    onMissed: 'hold',
+    onOutside: 'hold',
+    action: 'Cook on, then read again',
+    formulas: ['custard'],
   },
   'custard-cool': {
-    name: 'Custard cooled from 63 to 8 °C', step: 'cool', class: 'must', hazard: 'Spores grow out while it cools', measured: 'elapsed',
-    parameter: 'minutes from 63 to 8 °C', limit: elapsed(90, '63', '8'),
-    frequency: 'each-make', onMissed: 'hold', onOutside: 'hold', action: 'Set aside; the lead decides; destroyed where nobody can show it is safe',
+    name: 'Custard cooled from 63 to 8 °C',
+    step: 'cool',
+    class: 'must',
+    hazard: 'Spores grow out while it cools',
+    measured: 'elapsed',
+    parameter: 'minutes from 63 to 8 °C',
+    limit: elapsed(90, '63', '8'),
+    frequency: 'each-make',
+    onMissed: 'hold',
+    onOutside: 'hold',
+    action: 'Set aside; the lead decides; destroyed where nobody can show it is safe',
     formulas: ['custard'],
   },
   'slice-chilled': {
-    name: 'Custard slices before the counter', step: 'cool', class: 'must', hazard: 'Germs grow', measured: 'core', parameter: 'core temperature',
-    limit: range(null, '5'), frequency: 'each-batch', onMissed: 'hold',
-    onOutside: 'hold', action: 'Back in the chiller, then read again', products: ['slice'],
+    name: 'Custard slices before the counter',
+    step: 'cool',
+    class: 'must',
+    hazard: 'Germs grow',
+    measured: 'core',
+    parameter: 'core temperature',
+    limit: range(null, '5'),
+    frequency: 'each-batch',
+    onMissed: 'hold',
+    onOutside: 'hold',
+    action: 'Back in the chiller, then read again',
+    products: ['slice'],
   },
   'baguette-cool': {
-    name: 'Baguettes cooled to 30 °C', step: 'cool', class: 'should', hazard: 'Mould, and rope in warm weather', measured: 'elapsed',
-    parameter: 'minutes to 30 °C', limit: elapsed(90), frequency: 'each-batch',
-    onMissed: 'record', onOutside: 'correct', action: 'Space the racks', products: ['baguette'],
+    name: 'Baguettes cooled to 30 °C',
+    step: 'cool',
+    class: 'should',
+    hazard: 'Mould, and rope in warm weather',
+    measured: 'elapsed',
+    parameter: 'minutes to 30 °C',
+    limit: elapsed(90),
+    frequency: 'each-batch',
+    onMissed: 'record',
+    onOutside: 'correct',
+    action: 'Space the racks',
+    products: ['baguette'],
   },
   'baguette-frozen': {
-    name: 'Baguettes frozen', step: 'freeze', class: 'should', hazard: 'Spoils before its date', measured: 'core', parameter: 'core temperature',
-    limit: range(null, '-18'), frequency: 'each-batch',
-    onMissed: 'record', onOutside: 'correct', action: 'Leave in the freezer, read again', products: ['baguette'],
+    name: 'Baguettes frozen',
+    step: 'freeze',
+    class: 'should',
+    hazard: 'Spoils before its date',
+    measured: 'core',
+    parameter: 'core temperature',
+    limit: range(null, '-18'),
+    frequency: 'each-batch',
+    onMissed: 'record',
+    onOutside: 'correct',
+    action: 'Leave in the freezer, read again',
+    products: ['baguette'],
   },
   'display-time': {
-    name: 'Hot rolls on display below 63 °C', step: 'display', class: 'must', hazard: 'Germs grow', measured: 'elapsed', parameter: 'minutes on display',
-    limit: elapsed(120), frequency: 'each-batch', onMissed: 'record',
-    onOutside: 'correct', action: 'Throw away what is left; it is offered once only', products: ['roll'],
+    name: 'Hot rolls on display below 63 °C',
+    step: 'display',
+    class: 'must',
+    hazard: 'Germs grow',
+    measured: 'elapsed',
+    parameter: 'minutes on display',
+    limit: elapsed(120),
+    frequency: 'each-batch',
+    onMissed: 'record',
+    onOutside: 'correct',
+    action: 'Throw away what is left; it is offered once only',
+    products: ['roll'],
   },
   'wash-age': {
-    name: 'Egg wash thrown away in time', step: 'finish', class: 'should', hazard: 'Germs grow in egg', measured: 'elapsed',
-    parameter: 'minutes since it was made', limit: elapsed(240), frequency: 'each-make',
-    onMissed: 'record', onOutside: 'correct', action: 'Throw away, wash the bowl; never top up', formulas: ['wash'],
+    name: 'Egg wash thrown away in time',
+    step: 'finish',
+    class: 'should',
+    hazard: 'Germs grow in egg',
+    measured: 'elapsed',
+    parameter: 'minutes since it was made',
+    limit: elapsed(240),
+    frequency: 'each-make',
+    onMissed: 'record',
+    onOutside: 'correct',
+    action: 'Throw away, wash the bowl; never top up',
+    formulas: ['wash'],
   },
   'after-almonds': {
-    name: 'Cleaned down after almonds', step: 'clean', class: 'must', hazard: 'Almond in what is made next', measured: 'yes-no',
-    parameter: 'bowl, beater and bench clean by eye', limit: { sort: 'yes' }, frequency: 'each-day',
-    onMissed: 'record', onOutside: 'correct', action: 'Clean again before anything else is mixed; label what was mixed in between',
+    name: 'Cleaned down after almonds',
+    step: 'clean',
+    class: 'must',
+    hazard: 'Almond in what is made next',
+    measured: 'yes-no',
+    parameter: 'bowl, beater and bench clean by eye',
+    limit: { sort: 'yes' },
+    frequency: 'each-day',
+    onMissed: 'record',
+    onOutside: 'correct',
+    action: 'Clean again before anything else is mixed; label what was mixed in between',
   },
 } as const satisfies Record<string, PointData>;
 export type PointKey = keyof typeof points;
 
-interface Ids { readonly material: Readonly<Record<MaterialKey, string>>; readonly formula: Readonly<Record<FormulaKey, string>> }
+interface Ids {
+  readonly material: Readonly<Record<MaterialKey, string>>;
+  readonly formula: Readonly<Record<FormulaKey, string>>;
+}
 
 /** The plan as it is put in force; the first version let bloomers out at 92 °C. */
 export function planContent(ids: Ids, version: 1 | 2): object {
   return {
-    name: 'Mill Lane and Harbour Steps', scope: 'Bread, pastry and cream goods, baked here and sold loose, packed here and wholesale',
+    name: 'Mill Lane and Harbour Steps',
+    scope: 'Bread, pastry and cream goods, baked here and sold loose, packed here and wholesale',
     team: 'Jago Wick leads; Morwen Pellow; the bakers',
     points: Object.entries(points).map(([key, p]) => {
       const { action, products = [], formulas = [], holdSeconds, ...of }: PointData = p;
       const limit = key === 'bloomer-core' && version === 1 ? range('92', null) : of.limit;
-      return { key, ...of, limit, holdSeconds: holdSeconds ?? null, products: products.map((m) => ids.material[m]),
-        formulas: formulas.map((f) => ids.formula[f]), correctiveAction: action, basis };
+      return {
+        key,
+        ...of,
+        limit,
+        holdSeconds: holdSeconds ?? null,
+        products: products.map((m) => ids.material[m]),
+        formulas: formulas.map((f) => ids.formula[f]),
+        correctiveAction: action,
+        basis,
+      };
     }),
   };
 }

@@ -17,7 +17,12 @@ import { must, runNight } from './night.js';
 import { fetchPapers, runRecall } from './recall.js';
 
 const usage = 'npm run demo -- --out DIR [--weeks 1 to 4] [--not-a-practice] [--keep]';
-const asked = z.object({ out: z.string().min(1), weeks: z.coerce.number().int().min(1).max(4), keep: z.boolean(), 'not-a-practice': z.boolean() });
+const asked = z.object({
+  out: z.string().min(1),
+  weeks: z.coerce.number().int().min(1).max(4),
+  keep: z.boolean(),
+  'not-a-practice': z.boolean(),
+});
 type Say = (line: string) => void;
 
 /** The main job from nothing without a person. Answers with the exit code; whatever was started for it is ended and cleared away. */
@@ -29,8 +34,9 @@ export async function demoCommand(words: readonly string[], say: Say): Promise<n
   }
   const folder = await mkdtemp(path.join(tmpdir(), 'bakehouse-demo-'));
   let database: Database | undefined;
-  const interrupted = new Promise<never>((_, reject) =>
-    { for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => reject(new Error('ended before it was done'))); });
+  const interrupted = new Promise<never>((_, reject) => {
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => reject(new Error('ended before it was done')));
+  });
   try {
     const config = readConfig({ DATA_DIR: path.join(folder, 'data'), PORT: '0', SEED_DEMO: 'no', LOG_LEVEL: 'error' });
     say('starting a database of its own');
@@ -51,10 +57,15 @@ export async function demoCommand(words: readonly string[], say: Say): Promise<n
 
 function readOptions(words: readonly string[]): z.infer<typeof asked> | undefined {
   try {
-    const { values } = parseArgs({ args: [...words], options: {
-      out: { type: 'string', default: 'out' }, weeks: { type: 'string', default: '1' }, keep: { type: 'boolean', default: false },
+    const { values } = parseArgs({
+      args: [...words],
+      options: {
+        out: { type: 'string', default: 'out' },
+        weeks: { type: 'string', default: '1' },
+        keep: { type: 'boolean', default: false },
         'not-a-practice': { type: 'boolean', default: false },
-    } });
+      },
+    });
     return asked.parse(values);
   } catch {
     return undefined;
@@ -63,14 +74,27 @@ function readOptions(words: readonly string[]): z.infer<typeof asked> | undefine
 
 async function run(database: Database, config: Config, options: z.infer<typeof asked>, say: Say): Promise<void> {
   const startApp = (clock: Clock) => createApp({ config, serviceUrl: database.serviceUrl, clock });
-  const founded = await found({ ownerUrl: database.ownerUrl, startApp, say, now: systemClock.now(), weeks: options.weeks, withoutLastNight: true });
+  const founded = await found({
+    ownerUrl: database.ownerUrl,
+    startApp,
+    say,
+    now: systemClock.now(),
+    weeks: options.weeks,
+    withoutLastNight: true,
+  });
   const { told, created, sites } = founded;
   say(`  ${founded.entries} records`);
   const clock = new SettableClock(new Date(told.lastNight[0]?.typedMs ?? systemClock.now().getTime()));
   const app = await startApp(clock);
   try {
     await app.listen(0, '127.0.0.1');
-    const door = new DoorOverHttp(new Caller((await app.getUrl()).replace('localhost', '127.0.0.1')), clock, created.organisation, told.story.person, sites);
+    const door = new DoorOverHttp(
+      new Caller((await app.getUrl()).replace('localhost', '127.0.0.1')),
+      clock,
+      created.organisation,
+      told.story.person,
+      sites,
+    );
     say(`the night of ${told.story.world.lastDay}, over HTTP`);
     const entries = await runNight(founded, door, clock, say);
     const requests = door.requests;
@@ -86,7 +110,13 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     for (const paper of papers) say(`  ${paper}`);
     say('verifying the ledger');
     const verified: string[] = [];
-    const faults = await ledgerCommand(database, { words: ['verify'], say: (line) => { verified.push(line); say(`  ${line}`); } });
+    const faults = await ledgerCommand(database, {
+      words: ['verify'],
+      say: (line) => {
+        verified.push(line);
+        say(`  ${line}`);
+      },
+    });
     must(faults === 0, 'the ledger does not verify');
     await writeFile(path.join(folder, 'summary.txt'), [...summary, '', ...papers, '', ...verified, ''].join('\n'));
     say('done: all of it held');
@@ -96,7 +126,11 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
 }
 
 interface Measured {
-  readonly founded: number; readonly entries: number; readonly requests: number; readonly seconds: number; readonly name: string;
+  readonly founded: number;
+  readonly entries: number;
+  readonly requests: number;
+  readonly seconds: number;
+  readonly name: string;
   readonly recall: Awaited<ReturnType<typeof runRecall>>['recall'];
 }
 
@@ -109,9 +143,9 @@ function summaryOf({ founded, entries, requests, seconds, recall, name }: Measur
     `${name}: ${founded} records of history, then a night of ${entries} records in ${requests} requests over HTTP`,
     `from the lot number to the list to ring: ${seconds.toFixed(2)} s`,
     `in scope: ${trace.lots.length} lots, ${trace.lots.filter((l) => l.certain).length} certain, the others possible`,
-    `of the lot itself: received ${kg(suspect?.balance.received)}, used or sent ${kg(suspect?.balance.gone)}, on hand`
-      + ` ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.notFound)}`
-      + ` (${share === null || share === undefined ? 'share not known' : `${(share / 100).toFixed(2)} % accounted for`})`,
+    `of the lot itself: received ${kg(suspect?.balance.received)}, used or sent ${kg(suspect?.balance.gone)}, on hand` +
+      ` ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.notFound)}` +
+      ` (${share === null || share === undefined ? 'share not known' : `${(share / 100).toFixed(2)} % accounted for`})`,
     `to ring: ${trace.ring.map((e) => `${e.order}. ${e.name ?? 'no name'}${e.unattended ? ' (left with nobody there)' : ''}`).join('; ')}`,
   ];
 }

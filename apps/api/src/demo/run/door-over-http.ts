@@ -5,7 +5,10 @@ import type { Door } from '../player.js';
 import type { Where } from '../story/story.js';
 import type { Caller } from './caller.js';
 
-interface SignedOn { readonly caller: Caller; readonly atMs: number }
+interface SignedOn {
+  readonly caller: Caller;
+  readonly atMs: number;
+}
 /** A sign-on with a PIN is renewed before it ends for want of a touch. */
 const renewMs = 20 * 60_000;
 
@@ -15,8 +18,10 @@ export class DoorOverHttp implements Door {
   private readonly callers = new Map<PersonKey, SignedOn>();
 
   constructor(
-    private readonly anybody: Caller, private readonly clock: Clock, private readonly organisation: string,
-      private readonly person: Readonly<Record<PersonKey, string>>,
+    private readonly anybody: Caller,
+    private readonly clock: Clock,
+    private readonly organisation: string,
+    private readonly person: Readonly<Record<PersonKey, string>>,
     private readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>,
   ) {}
 
@@ -29,7 +34,9 @@ export class DoorOverHttp implements Door {
   async send(by: PersonKey, where: Where, entries: readonly Record<string, unknown>[]): Promise<readonly EntryResult[]> {
     const caller = await this.callerOf(by);
     this.requests += 1;
-    return entryResults.parse(await caller.post(where === 'organisation' ? '/organisation/entries' : `/sites/${this.sites[where]}/entries`, entries));
+    return entryResults.parse(
+      await caller.post(where === 'organisation' ? '/organisation/entries' : `/sites/${this.sites[where]}/entries`, entries),
+    );
   }
 
   async callerOf(by: PersonKey): Promise<Caller> {
@@ -37,7 +44,9 @@ export class DoorOverHttp implements Door {
     const known = this.callers.get(by);
     if (known && nowMs - known.atMs < renewMs) return known.caller;
     this.requests += 1;
-    const { token } = signedOn.parse(await this.anybody.post('/sign-on', { organisation: this.organisation, person: this.person[by], pin: people[by].pin }));
+    const { token } = signedOn.parse(
+      await this.anybody.post('/sign-on', { organisation: this.organisation, person: this.person[by], pin: people[by].pin }),
+    );
     const caller = this.anybody.signedOn(token);
     this.callers.set(by, { caller, atMs: nowMs });
     return caller;

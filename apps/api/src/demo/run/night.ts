@@ -5,13 +5,15 @@ import type { Founded } from '../found.js';
 import { play } from '../player.js';
 import type { DoorOverHttp } from './door-over-http.js';
 
-const nightRows = z.object({ rows: z.object({
-  batch: z.array(z.object({ id: z.string(), productName: z.string(), pieces: z.int(), bakedOn: z.string() })),
+const nightRows = z.object({
+  rows: z.object({
+    batch: z.array(z.object({ id: z.string(), productName: z.string(), pieces: z.int(), bakedOn: z.string() })),
     release: z.array(z.object({ batch: z.string(), way: z.string() })),
-  reading: z.array(z.object({ id: z.string(), figure: z.string().nullable(), verdict: z.string() })),
+    reading: z.array(z.object({ id: z.string(), figure: z.string().nullable(), verdict: z.string() })),
     deviation: z.array(z.object({ id: z.string(), sort: z.string() })),
-  departure: z.array(z.object({ lot: z.string() })),
-}) });
+    departure: z.array(z.object({ lot: z.string() })),
+  }),
+});
 
 /**
  * The last night of the story through the HTTP API: signing on, weighing in, loads and cores, the bloomers back in the oven, release by rule, the van.
@@ -29,10 +31,15 @@ export async function runNight(founded: Founded, door: DoorOverHttp, clock: Sett
   must(deviation === derivedId(low, 'deviation') && rows.deviation.some((d) => d.id === deviation), 'the low core opened nothing');
   const batches = rows.batch.filter((b) => b.bakedOn === day);
   const released = batches.filter((b) => rows.release.some((r) => r.batch === b.id && r.way === 'by-rule'));
-  must(batches.length > 0 && released.length === batches.length, `only ${released.length} of ${batches.length} batches were released by rule`);
+  must(
+    batches.length > 0 && released.length === batches.length,
+    `only ${released.length} of ${batches.length} batches were released by rule`,
+  );
   const gone = new Set(rows.departure.map((d) => d.lot));
   say(`  core of the bloomers ${read(low)?.figure} °C, back in the oven, ${read(again)?.figure} °C`);
-  say(`  ${batches.length} batches, all released by rule; of ${batches.filter((b) => gone.has(b.id)).length} of them something is on its way`);
+  say(
+    `  ${batches.length} batches, all released by rule; of ${batches.filter((b) => gone.has(b.id)).length} of them something is on its way`,
+  );
   return entries;
 }
 

@@ -6,16 +6,26 @@ import type { Founded } from '../found.js';
 import type { Caller } from './caller.js';
 import { must } from './night.js';
 
-export interface Called { readonly recall: RecallView; /** From the lot number to the list of whom to ring, by the wall's clock. */ readonly seconds: number }
+export interface Called {
+  readonly recall: RecallView;
+  /** From the lot number to the list of whom to ring, by the wall's clock. */ readonly seconds: number;
+}
 
 /** The importer has rung: from the lot number to everything that holds it and whom to ring. */
 export async function runRecall(lead: Caller, id: string, practice: boolean): Promise<Called> {
   const began = performance.now();
   const [lot] = foundLots.parse(await lead.get('/lots?words=A77'));
   must(lot?.code === 'A77', 'no lot A77 was found');
-  const recall = recallView.parse(await lead.post('/recalls', {
-    id, suspect: [lot.id], hazard: 'organism', hazardName: 'Salmonella', practice, said: 'Ninefold Nut Imports rang about ground almond, lot A77',
-  }));
+  const recall = recallView.parse(
+    await lead.post('/recalls', {
+      id,
+      suspect: [lot.id],
+      hazard: 'organism',
+      hazardName: 'Salmonella',
+      practice,
+      said: 'Ninefold Nut Imports rang about ground almond, lot A77',
+    }),
+  );
   const seconds = (performance.now() - began) / 1000;
   must(recall.practice === practice && recall.trace.ring.length > 0, 'the case gives nobody to ring');
   must(recall.trace.ring[0]?.vulnerable === true, 'those who are more easily hurt are not on top of the list');
@@ -24,12 +34,16 @@ export async function runRecall(lead: Caller, id: string, practice: boolean): Pr
 
 /** The papers of the case, and the pack that an inspector takes of the last week, as the service makes them, into a folder. Gives their names and sizes. */
 export async function fetchPapers(
-  { lead, inspector }: { readonly lead: Caller; readonly inspector: Caller }, { sites, told }: Founded, recall: string, folder: string,
+  { lead, inspector }: { readonly lead: Caller; readonly inspector: Caller },
+  { sites, told }: Founded,
+  recall: string,
+  folder: string,
 ): Promise<readonly string[]> {
   const { lastDay } = told.story.world;
   const week = `from=${daysAfter(lastDay, -6)}&until=${lastDay}`;
   const papers = [
-    [lead, 'recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'], [lead, 'recall.xlsx', `/recalls/${recall}/papers/recall.xlsx`, 'PK'],
+    [lead, 'recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'],
+    [lead, 'recall.xlsx', `/recalls/${recall}/papers/recall.xlsx`, 'PK'],
     [lead, 'recall.json', `/recalls/${recall}/papers/recall.json`, '{'],
     [inspector, 'inspection-pack.pdf', `/sites/${sites.bakehouse}/inspection/pack.pdf?${week}`, '%PDF-'],
   ] as const;

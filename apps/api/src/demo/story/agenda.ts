@@ -4,7 +4,8 @@ export const isRollDay = (day: Day): boolean => [2, 4, 6].includes(day.weekday);
 export const isBaguetteDay = isRollDay;
 /** Two trays of custard are made, and one cools too slowly, six days before the last. */
 export const isCustardDay = (day: Day): boolean => isRollDay(day) || day.ago === 6;
-export const isTartDay = (day: Day, agenda: Agenda): boolean => [1, 3, 5].includes(day.weekday) || day.ago === 1 || day.ago === agenda.uncleaned;
+export const isTartDay = (day: Day, agenda: Agenda): boolean =>
+  [1, 3, 5].includes(day.weekday) || day.ago === 1 || day.ago === agenda.uncleaned;
 
 /** On which day before the last one each planted problem happens, where the day of the week matters. */
 export interface Agenda {
@@ -12,18 +13,23 @@ export interface Agenda {
   readonly uncleaned: number;
   /** A night without baguettes: the flour runs out in the white dough. */
   readonly split: number;
-  readonly display: number; readonly washToppedUp: number;
+  readonly display: number;
+  readonly washToppedUp: number;
   /** The almond week: the day of the stall, and the one whose tartlets are frozen. */
-  readonly stall: number; readonly frozen: number;
+  readonly stall: number;
+  readonly frozen: number;
 }
 
 export function agendaFor(last: Day): Agenda {
   const first = (agos: readonly number[], fits: (day: Day) => boolean): number => agos.find((ago) => fits(last.plus(-ago))) ?? agos[0] ?? 0;
   const stall = first([0, 1, 2, 3, 4, 5, 6], (day) => day.isSaturday);
   return {
-    uncleaned: first([2, 4], (day) => day.isSchoolDay), split: first([3, 4], (day) => !isBaguetteDay(day)), display: first([11, 12, 13], isRollDay),
+    uncleaned: first([2, 4], (day) => day.isSchoolDay),
+    split: first([3, 4], (day) => !isBaguetteDay(day)),
+    display: first([11, 12, 13], isRollDay),
     washToppedUp: first([16, 17, 18], isRollDay),
-    stall, frozen: stall === 0 ? 1 : 0,
+    stall,
+    frozen: stall === 0 ? 1 : 0,
   };
 }
 

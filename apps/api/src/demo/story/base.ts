@@ -14,11 +14,16 @@ const entriesOf = <K extends string, V>(of: Readonly<Record<K, V>>): [K, V][] =>
 /** Who is there and may do what: first of all, and without anybody's signature. */
 export function tellPeople(story: Story, day: Day): void {
   let at = day.ms('08:00');
-  const told = () => ({ at: (at += 1000), by: 'owner', where: 'organisation' } as const);
+  const told = () => ({ at: (at += 1000), by: 'owner', where: 'organisation' }) as const;
   for (const [key, { name, roles }] of entriesOf<PersonKey, { name: string; roles: readonly Role[] }>(people)) {
     if (key !== 'owner') story.tell('person-joined', {}, { ...told(), id: story.person[key], words: { name } });
-    for (const role of roles) if (role !== 'inspector') story.tell('role-given',
-      { person: story.person[key], role, site: key === 'shop' ? story.world.sites.shop : null, until: null }, told());
+    for (const role of roles)
+      if (role !== 'inspector')
+        story.tell(
+          'role-given',
+          { person: story.person[key], role, site: key === 'shop' ? story.world.sites.shop : null, until: null },
+          told(),
+        );
   }
 }
 
@@ -29,17 +34,25 @@ export function tellHouse(story: Story, day: Day): void {
   const placeCalled = new Map<string, string>(Object.entries(story.place));
   for (const where of ['bakehouse', 'shop'] as const) {
     for (const [key, [name, sort, within]] of placesOf[where]) {
-      story.tell('place-in-use', { name, sort, within: within === null ? null : placeCalled.get(within) }, { ...told({ where }), id: story.place[key] });
+      story.tell(
+        'place-in-use',
+        { name, sort, within: within === null ? null : placeCalled.get(within) },
+        { ...told({ where }), id: story.place[key] },
+      );
     }
     for (const [key, [name, sort, halfWidth]] of instrumentsOf[where]) {
       story.tell('instrument-in-use', { name, sort, unit: 'degC', halfWidth }, { ...told({ where }), id: story.instrument[key] });
     }
   }
   for (const [key, { name, contactName, phone, ...of }] of entriesOf(parties)) {
-    story.tell('party-accepted', { party: story.party[key], ...of }, { ...told({ where: 'organisation' }), words: { name, contactName, phone } });
+    story.tell(
+      'party-accepted',
+      { party: story.party[key], ...of },
+      { ...told({ where: 'organisation' }), words: { name, contactName, phone } },
+    );
   }
-  for (const key of Object.keys(materials) as MaterialKey[]) story.tell('specification-accepted', specificationOf(story, key),
-    told({ where: 'organisation' })); // its own keys
+  for (const key of Object.keys(materials) as MaterialKey[])
+    story.tell('specification-accepted', specificationOf(story, key), told({ where: 'organisation' })); // its own keys
   for (const key of formulaKeys) {
     const { name, sort } = formulas[key];
     const payload = { formula: story.formula[key], number: 1, name, sort, content: contentOf(key, story) };

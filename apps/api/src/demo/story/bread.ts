@@ -4,11 +4,17 @@ import { deviationOf, g } from './story.js';
 
 /** What is not as usual with a night's white dough. */
 export interface WhiteOdds {
-  readonly fast?: number; readonly dough?: number; readonly friction?: number;
+  readonly fast?: number;
+  readonly dough?: number;
+  readonly friction?: number;
   /** The bloomers come out at 87.9 °C and go back in. */
-  readonly lowBloomers?: boolean; readonly tinCore?: 'typed as 940'; readonly bapCore?: 'never taken'; readonly seeds?: 'no lot';
+  readonly lowBloomers?: boolean;
+  readonly tinCore?: 'typed as 940';
+  readonly bapCore?: 'never taken';
+  readonly seeds?: 'no lot';
   /** Tin oil went on everything, and when the baps may be released: not before their labels are right. */
-  readonly oilOnAll?: boolean; readonly bapsReleased?: string;
+  readonly oilOnAll?: boolean;
+  readonly bapsReleased?: string;
 }
 export interface WhiteBaked {
   readonly make: string;
@@ -29,28 +35,46 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
   const dough = k.mix(make, 'white', '02:06', 'dough-white', odds);
   k.pass('rest', 'in', null, '02:08', ['make', make]);
   k.pass('rest', 'out', null, '02:53', ['make', make]);
-  const { runs, oldDough } = k.divide(make, '03:00', [['tin', 20, 910], ['bloomer', 12, 465], ['bap', 216, 75]], { scrap: 270, oldDough: 1_200 });
+  const { runs, oldDough } = k.divide(
+    make,
+    '03:00',
+    [
+      ['tin', 20, 910],
+      ['bloomer', 12, 465],
+      ['bap', 216, 75],
+    ],
+    { scrap: 270, oldDough: 1_200 },
+  );
   const [tins = '', bloomers = '', baps = ''] = runs;
   carried.oldDough = oldDough;
   const oil = k.stock.current('tinOil');
   if (oil !== null) k.stock.open('tinOil', 'table', oil, k.day.ms('03:01'), k.by);
   for (const run of odds.oilOnAll ? runs : [tins]) k.addOn(run, 'tinOil', oil, null, '03:02');
   if (odds.seeds === 'no lot') told['seeds'] = k.addOn(bloomers, 'seeds', null, 144, '03:05');
-  else for (const l of k.stock.take('seeds', 'table', 144, k.day.ms('03:05'), k.by)) k.addOn(bloomers, 'seeds', l.lot, Number(l.quantity?.figure ?? 0),
-    '03:05');
+  else
+    for (const l of k.stock.take('seeds', 'table', 144, k.day.ms('03:05'), k.by))
+      k.addOn(bloomers, 'seeds', l.lot, Number(l.quantity?.figure ?? 0), '03:05');
   k.pass('prove', 'in', 'prover', '03:10', ['run', tins], ['run', bloomers], ['run', baps]);
   k.pass('prove', 'out', 'prover', '04:08', ['run', tins], ['run', bloomers], ['run', baps]);
-  const tinLoads = [k.bake('04:10', '04:40', 'deckOven', 'middleDeck', [225, 30], [tins, 10]),
-    k.bake('04:12', '04:42', 'deckOven', 'bottomDeck', [225, 30], [tins, 10])];
+  const tinLoads = [
+    k.bake('04:10', '04:40', 'deckOven', 'middleDeck', [225, 30], [tins, 10]),
+    k.bake('04:12', '04:42', 'deckOven', 'bottomDeck', [225, 30], [tins, 10]),
+  ];
   if (odds.tinCore === 'typed as 940') told['typed'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: '940' }, '04:41');
-  told['tins'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: odds.tinCore ? '94.0' : chance.tenths(95, 97.5) }, '04:42',
-    { instrument: odds.tinCore ? null : 'p1' });
+  told['tins'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: odds.tinCore ? '94.0' : chance.tenths(95, 97.5) }, '04:42', {
+    instrument: odds.tinCore ? null : 'p1',
+  });
   const bloomerLoad = k.bake('04:44', '05:12', 'deckOven', 'topDeck', [230, 28], [bloomers, 12]);
-  const bapLoads = [k.bake('04:50', '05:01', 'rackOven', null, [205, 11], [baps, 108]), k.bake('05:05', '05:16', 'rackOven', null, [205, 11], [baps, 108])];
-  if (odds.bapCore !== 'never taken') told['baps'] = k.read('bap-core', 'load', bapLoads[0] ?? '', { celsius: chance.tenths(93.2, 96) }, '05:02');
+  const bapLoads = [
+    k.bake('04:50', '05:01', 'rackOven', null, [205, 11], [baps, 108]),
+    k.bake('05:05', '05:16', 'rackOven', null, [205, 11], [baps, 108]),
+  ];
+  if (odds.bapCore !== 'never taken')
+    told['baps'] = k.read('bap-core', 'load', bapLoads[0] ?? '', { celsius: chance.tenths(93.2, 96) }, '05:02');
   Object.assign(told, bloomersDone(k, bloomerLoad, odds.lowBloomers ?? false));
   const batch = {
-    tins: k.count('tin', make, tins, tinLoads, 20, 0, '05:18'), bloomers: k.count('bloomer', make, bloomers, [bloomerLoad], 12, 0, '05:18'),
+    tins: k.count('tin', make, tins, tinLoads, 20, 0, '05:18'),
+    bloomers: k.count('bloomer', make, bloomers, [bloomerLoad], 12, 0, '05:18'),
     baps: k.count('bap', make, baps, bapLoads, 216, 0, '05:19'),
   };
   k.release(batch.tins, '05:21');
@@ -64,8 +88,11 @@ function bloomersDone(k: Kitchen, load: string, isLow: boolean): Record<string, 
   if (!isLow) return { bloomers: k.read('bloomer-core', 'load', load, { celsius: k.story.chance.tenths(94.2, 96) }, '05:12') };
   const low = k.read('bloomer-core', 'load', load, { celsius: '87.9' }, '05:12', { instrument: 'second' });
   const back = k.story.tell('load-stepped', { load, step: 'back-in', minutes: 5 }, k.told('05:13'));
-  const action = k.story.tell('action-taken', { deviation: deviationOf(low), sort: 'back-in-the-oven' },
-    k.told('05:13', { words: { action: 'five minutes more on the top deck' } }));
+  const action = k.story.tell(
+    'action-taken',
+    { deviation: deviationOf(low), sort: 'back-in-the-oven' },
+    k.told('05:13', { words: { action: 'five minutes more on the top deck' } }),
+  );
   k.story.tell('load-stepped', { load, step: 'out-again', minutes: null }, k.told('05:18'));
   const again = k.read('bloomer-core', 'load', load, { celsius: '94.4' }, '05:20', { instrument: 'second' });
   return { low, back, action, bloomers: again };
@@ -78,7 +105,9 @@ export function baguettes(k: Kitchen, carried: Carried): Batch {
   k.mix(make, 'baguette', '00:56', 'dough-baguette');
   k.pass('rest', 'in', null, '00:58', ['make', make]);
   k.pass('rest', 'out', null, '01:58', ['make', make]);
-  const { runs: [run = ''] } = k.divide(make, '02:14', [['baguette', 69, 310]], { scrap: 126 });
+  const {
+    runs: [run = ''],
+  } = k.divide(make, '02:14', [['baguette', 69, 310]], { scrap: 126 });
   k.pass('prove', 'in', 'prover', '02:18', ['run', run]);
   k.pass('prove', 'out', 'prover', '02:58', ['run', run]);
   const load = k.bake('03:00', '03:15', 'rackOven', null, [210, 15], [run, 69]);
@@ -99,14 +128,23 @@ export function sourdoughForTomorrow(k: Kitchen, carried: Carried, wrongLot = fa
   const make = k.begin('sourdough', '12:20', 'mixer', { bakeDay });
   const lines = k.linesOf('sourdough', '12:30', 'mixer', { leaven: [k.line('leaven', carried.leaven, 2_180)] });
   const rye = k.stock.current('rye');
-  const wrong = wrongLot ? k.weighed(make, lines.map((l) => (l.material === k.story.material.wholemeal ? { ...l, lot: rye } : l)), '12:30') : '';
-  const weighed = wrongLot ? k.weighed(make, lines, '12:34', { corrects: wrong, words: { reason: 'tapped the rye; it was the wholemeal' } })
+  const wrong = wrongLot
+    ? k.weighed(
+        make,
+        lines.map((l) => (l.material === k.story.material.wholemeal ? { ...l, lot: rye } : l)),
+        '12:30',
+      )
+    : '';
+  const weighed = wrongLot
+    ? k.weighed(make, lines, '12:34', { corrects: wrong, words: { reason: 'tapped the rye; it was the wholemeal' } })
     : k.weighed(make, lines, '12:30');
   refreshTub(k, carried, '12:38', 420);
   k.mix(make, 'sourdough', '12:42', 'dough-sour');
   k.pass('rest', 'in', null, '12:45', ['make', make]);
   k.pass('rest', 'out', null, '16:15', ['make', make]);
-  const { runs: [run = ''] } = k.divide(make, '16:22', [['loaf', 20, 940]], { scrap: 166 });
+  const {
+    runs: [run = ''],
+  } = k.divide(make, '16:22', [['loaf', 20, 940]], { scrap: 166 });
   k.pass('retard', 'in', 'retarder', '16:45', ['run', run]);
   carried.loaves = { make, run };
   return { make, wrong, weighed };
@@ -116,9 +154,17 @@ export function sourdoughForTomorrow(k: Kitchen, carried: Carried, wrongLot = fa
 export function refreshTub(k: Kitchen, carried: Carried, time: string, kept: number | null): string {
   const at = k.day.ms(time);
   const added = (['rye', 'water'] as const).flatMap((m) => k.stock.take(m, 'table', 1_090, at, k.by)).map(({ sort: _, ...line }) => line);
-  carried.leaven = k.story.tell('vessel-topped-up', {
-    vessel: k.placeId('starterTub'), material: k.story.material.leaven, kept: kept === null ? null : g(kept), keptHow: 'weighed', added,
-  }, k.told(time));
+  carried.leaven = k.story.tell(
+    'vessel-topped-up',
+    {
+      vessel: k.placeId('starterTub'),
+      material: k.story.material.leaven,
+      kept: kept === null ? null : g(kept),
+      keptHow: 'weighed',
+      added,
+    },
+    k.told(time),
+  );
   return carried.leaven;
 }
 
@@ -128,8 +174,10 @@ export function sourdoughBaked(k: Kitchen, carried: Carried): Batch | undefined 
   const { make, run } = carried.loaves;
   carried.loaves = null;
   k.pass('retard', 'out', 'retarder', '03:12', ['run', run]);
-  const loads = [k.bake('03:20', '04:02', 'deckOven', 'topDeck', [240, 42], [run, 10]),
-    k.bake('03:22', '04:04', 'deckOven', 'middleDeck', [240, 42], [run, 10])];
+  const loads = [
+    k.bake('03:20', '04:02', 'deckOven', 'topDeck', [240, 42], [run, 10]),
+    k.bake('03:22', '04:04', 'deckOven', 'middleDeck', [240, 42], [run, 10]),
+  ];
   k.read('loaf-core', 'load', loads[0] ?? '', { celsius: k.story.chance.tenths(96.7, 98.6) }, '04:03');
   const batch = k.count('loaf', make, run, loads, 20, 0, '04:30');
   k.release(batch, '04:31');

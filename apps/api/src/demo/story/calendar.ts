@@ -6,7 +6,11 @@ const minuteMs = 60_000;
 export class Day {
   private readonly fourMs: number;
 
-  constructor(readonly date: string, private readonly zone: string, /** Days before the last one. */ readonly ago: number) {
+  constructor(
+    readonly date: string,
+    private readonly zone: string,
+    /** Days before the last one. */ readonly ago: number,
+  ) {
     this.fourMs = Date.parse(dayBounds(date, zone, '04:00').from);
   }
 
@@ -18,18 +22,26 @@ export class Day {
 
   /** Monday is 1, Sunday 7. */
   get weekday(): number {
-    return (new Date(`${this.date}T12:00:00Z`).getUTCDay() + 6) % 7 + 1;
+    return ((new Date(`${this.date}T12:00:00Z`).getUTCDay() + 6) % 7) + 1;
   }
 
-  get isSchoolDay(): boolean { return this.weekday <= 5; }
-  get isSaturday(): boolean { return this.weekday === 6; }
-  plus(days: number): Day { return new Day(daysAfter(this.date, days), this.zone, this.ago - days); }
+  get isSchoolDay(): boolean {
+    return this.weekday <= 5;
+  }
+  get isSaturday(): boolean {
+    return this.weekday === 6;
+  }
+  plus(days: number): Day {
+    return new Day(daysAfter(this.date, days), this.zone, this.ago - days);
+  }
 }
 
 /** An instant as the wall shows it: ISO 8601 with the zone's offset there and then. */
 export function onTheWall(ms: number, zone: string): string {
-  const named = new Intl.DateTimeFormat('en-GB',
-    { timeZone: zone, timeZoneName: 'longOffset' }).formatToParts(new Date(ms)).find((p) => p.type === 'timeZoneName')?.value ?? 'GMT';
+  const named =
+    new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeZoneName: 'longOffset' })
+      .formatToParts(new Date(ms))
+      .find((p) => p.type === 'timeZoneName')?.value ?? 'GMT';
   const [, sign = '+', hours = '00', minutes = '00'] = /GMT(?:([+-])(\d\d):(\d\d))?/.exec(named) ?? [];
   const offset = (sign === '-' ? -1 : 1) * (Number(hours) * 60 + Number(minutes));
   return `${new Date(ms + offset * minuteMs).toISOString().slice(0, 19)}${sign}${hours}:${minutes}`;

@@ -4,7 +4,8 @@ import type { Batch } from './kitchen.js';
 /** What one day of the story hands on to the next. */
 export interface Carried {
   /** The starter tub's content, and yesterday's old dough. */
-  leaven: string; oldDough: string | null;
+  leaven: string;
+  oldDough: string | null;
   crumb: { lot: string; left: number };
   /** Loaves in the retarder, to be baked in the morning. */
   loaves: { make: string; run: string } | null;
@@ -18,4 +19,5 @@ export interface Carried {
 }
 
 /** Batches of a product that are there, the newest first. */
-export const onShelf = ({ shelf }: Carried, product: MaterialKey): Batch[] => shelf.filter((b) => b.product === product && b.left > 0).reverse();
+export const onShelf = ({ shelf }: Carried, product: MaterialKey): Batch[] =>
+  shelf.filter((b) => b.product === product && b.left > 0).reverse();

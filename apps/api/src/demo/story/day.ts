@@ -13,7 +13,13 @@ import * as house from './planted-house.js';
 import type { Stock } from './stock.js';
 import { g, type Story } from './story.js';
 
-export interface Telling { readonly story: Story; readonly stock: Stock; readonly carried: Carried; readonly numbers: Numbers; readonly agenda: Agenda }
+export interface Telling {
+  readonly story: Story;
+  readonly stock: Stock;
+  readonly carried: Carried;
+  readonly numbers: Numbers;
+  readonly agenda: Agenda;
+}
 
 /** The first day: everything comes in, the tub and the bin are filled, the first loaves are made. */
 export function tellFirstDay(t: Telling, day: Day): void {
@@ -21,10 +27,17 @@ export function tellFirstDay(t: Telling, day: Day): void {
   mainsWater(k);
   goodsIn(k, true, t.numbers);
   refreshTub(k, t.carried, '10:40', null);
-  t.carried.crumb.lot = t.story.tell('vessel-topped-up', {
-    vessel: k.placeId('crumbBin'), material: t.story.material.crumb, kept: null, keptHow: 'guessed',
-    added: [{ material: t.story.material.tin, lot: null, quantity: g(4_000), how: 'weighed' }],
-  }, k.told('10:50', { words: { note: 'dried tins from before these records began' } }));
+  t.carried.crumb.lot = t.story.tell(
+    'vessel-topped-up',
+    {
+      vessel: k.placeId('crumbBin'),
+      material: t.story.material.crumb,
+      kept: null,
+      keptHow: 'guessed',
+      added: [{ material: t.story.material.tin, lot: null, quantity: g(4_000), how: 'weighed' }],
+    },
+    k.told('10:50', { words: { note: 'dried tins from before these records began' } }),
+  );
   afternoon(t, k);
 }
 
@@ -42,11 +55,20 @@ export function tellDay(t: Telling, day: Day): void {
   shopDay(k, carried);
   afternoon(t, new Kitchen(story, stock, day, day.ago > 10 ? 'day' : 'pastry'));
   carried.shelf = carried.shelf.filter((b) => b.left > 0);
-  if (day.ago === agenda.uncleaned) story.tell('went-wrong', { subjectSort: 'place', subject: k.placeId('smallMixer'), class: 'must', holds: false },
-    k.told('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }));
+  if (day.ago === agenda.uncleaned)
+    story.tell(
+      'went-wrong',
+      { subjectSort: 'place', subject: k.placeId('smallMixer'), class: 'must', holds: false },
+      k.told('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }),
+    );
 }
 
-interface Baked { readonly white: WhiteBaked; readonly rolls: Batch | undefined; readonly wash: string | undefined; readonly tartlets: Batch }
+interface Baked {
+  readonly white: WhiteBaked;
+  readonly rolls: Batch | undefined;
+  readonly wash: string | undefined;
+  readonly tartlets: Batch;
+}
 
 function night(t: Telling, k: Kitchen): Baked {
   const { story, carried, agenda } = t;
@@ -64,8 +86,13 @@ function night(t: Telling, k: Kitchen): Baked {
   const egg = ago === 1 ? goods.porch(k).egg : undefined;
   if (isTartDay(k.day, agenda)) {
     const made = tarts(k, carried, egg === undefined ? {} : { egg, late: true });
-    if (ago === agenda.uncleaned) story.plant('not-cleaned-after-almonds',
-      'Treacle tarts for the school out of a bowl that almonds were in, not cleaned between', k.day.date, [almonds.frangipane, made.make, made.batch.id]);
+    if (ago === agenda.uncleaned)
+      story.plant(
+        'not-cleaned-after-almonds',
+        'Treacle tarts for the school out of a bowl that almonds were in, not cleaned between',
+        k.day.date,
+        [almonds.frangipane, made.make, made.batch.id],
+      );
   }
   return { white, rolls: meat?.batch, wash: meat?.wash, tartlets: almonds.batch };
 }
@@ -76,8 +103,9 @@ function whiteOdds(ago: number, agenda: Agenda): WhiteOdds {
   return {
     ...(drift === undefined ? {} : { friction: 15.5 + 2.3 * drift, dough: 26.2 + 0.65 * drift }),
     ...(ago === agenda.split ? { fast: 9, dough: 28.5, friction: 21.5 } : {}),
-    ...(ago === 0 ? { lowBloomers: true } : {}), ...(ago === 3 ? { tinCore: 'typed as 940', seeds: 'no lot' } : {}),
-      ...(ago === 4 ? { bapCore: 'never taken' } : {}),
+    ...(ago === 0 ? { lowBloomers: true } : {}),
+    ...(ago === 3 ? { tinCore: 'typed as 940', seeds: 'no lot' } : {}),
+    ...(ago === 4 ? { bapCore: 'never taken' } : {}),
     ...(ago === 7 ? { oilOnAll: true, bapsReleased: '05:43' } : {}),
   };
 }
@@ -99,8 +127,11 @@ function morning(t: Telling, k: Kitchen, baked: Baked): void {
   if (ago === 0) house.theCall(k, t.stock);
   if (ago === 6) {
     const tray = slowTray(k, carried);
-    story.plant('slow-tray', 'Tray B of the custard took 140 minutes from 63 to 8 °C: destroyed; tray A made 36 slices', k.day.date,
-      [tray.slow, tray.destroyed, tray.batch.id]);
+    story.plant('slow-tray', 'Tray B of the custard took 140 minutes from 63 to 8 °C: destroyed; tray A made 36 slices', k.day.date, [
+      tray.slow,
+      tray.destroyed,
+      tray.batch.id,
+    ]);
   } else if (isCustardDay(k.day)) custardSlices(k, carried);
   counterDay(k, carried, { tartlets: week.counter });
   if (ago === 4) control.soldWithoutCore(k, baked.white.baps);
@@ -123,7 +154,12 @@ function afternoon(t: Telling, k: Kitchen): void {
   if (ago === 5) house.planChangedMeanwhile(k, carried);
   else {
     const made = sourdoughForTomorrow(k, carried, ago === 6);
-    if (ago === 6) story.plant('wrong-lot', 'The rye was tapped instead of the wholemeal, and corrected', k.day.date, [made.wrong, made.weighed, made.make]);
+    if (ago === 6)
+      story.plant('wrong-lot', 'The rye was tapped instead of the wholemeal, and corrected', k.day.date, [
+        made.wrong,
+        made.weighed,
+        made.make,
+      ]);
   }
   if (ago === 10) goods.bagOfRyeCounted(k);
   if (k.day.weekday === 1) weeklyCount(k, ago <= 11 && ago >= 10 ? ['rye'] : []);
@@ -132,4 +168,3 @@ function afternoon(t: Telling, k: Kitchen): void {
   if (ago === 10) house.leaver(k);
   storesRead(k, '20:05', ago === 12 ? ['retarder'] : []);
 }
-

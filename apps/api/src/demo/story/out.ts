@@ -4,13 +4,19 @@ import { onShelf, type Carried } from './carried.js';
 import type { Batch, Kitchen } from './kitchen.js';
 import { g, pieces } from './story.js';
 
-export type Channel = 'dispatch' | 'round' | 'counter' | 'stall' | 'own-shop' | 'donation' | 'eaten-in' | 'staff' | 'feed' | 'sample' | 'waste';
+export type Channel =
+  'dispatch' | 'round' | 'counter' | 'stall' | 'own-shop' | 'donation' | 'eaten-in' | 'staff' | 'feed' | 'sample' | 'waste';
 type Drop = readonly [customer: PartyKey, time: string, channel: Channel];
 
 /** The van's way, and who is there when it comes. */
 const drops: readonly Drop[] = [
-  ['cafeEarly', '05:45', 'dispatch'], ['cafeLock', '05:55', 'dispatch'], ['cafeStation', '06:05', 'dispatch'], ['cafeGarden', '06:20', 'dispatch'],
-  ['school', '06:40', 'dispatch'], ['farmShop', '06:55', 'dispatch'], ['ownShop', '07:10', 'own-shop'],
+  ['cafeEarly', '05:45', 'dispatch'],
+  ['cafeLock', '05:55', 'dispatch'],
+  ['cafeStation', '06:05', 'dispatch'],
+  ['cafeGarden', '06:20', 'dispatch'],
+  ['school', '06:40', 'dispatch'],
+  ['farmShop', '06:55', 'dispatch'],
+  ['ownShop', '07:10', 'own-shop'],
 ];
 
 /** Standing orders, pieces a day. The tartlets have a week of their own. */
@@ -25,23 +31,36 @@ const orders: Readonly<Partial<Record<PartyKey, Readonly<Partial<Record<Material
 };
 
 /** What leaves with the van: nobody picks by lot, and today's are what there is. Gives the entries by customer. */
-export function vanOut(k: Kitchen, carried: Carried, odds: { readonly tarts?: 'all to the school'; readonly tartletsEach: number }): Map<PartyKey, string> {
+export function vanOut(
+  k: Kitchen,
+  carried: Carried,
+  odds: { readonly tarts?: 'all to the school'; readonly tartletsEach: number },
+): Map<PartyKey, string> {
   const told = new Map<PartyKey, string>();
   for (const [customer, time, channel] of drops) {
     if (customer === 'school' && !k.day.isSchoolDay) continue;
-    const wanted = { ...orders[customer], ...(isCafe(customer) && odds.tartletsEach > 0 ? { tartlet: odds.tartletsEach } : {}),
-      ...tartsFor(customer, odds.tarts) };
+    const wanted = {
+      ...orders[customer],
+      ...(isCafe(customer) && odds.tartletsEach > 0 ? { tartlet: odds.tartletsEach } : {}),
+      ...tartsFor(customer, odds.tarts),
+    };
     const lines = Object.entries(wanted).flatMap(([product, count]) => lineOf(k, carried, product as MaterialKey, count, time)); // the orders' own keys
     if (lines.length === 0) continue;
-    told.set(customer, k.story.tell('sent-out', { channel, customer: k.story.party[customer], unattended: customer === 'cafeEarly', until: null, lines },
-      k.told(time, { doneBy: 'van' })));
+    told.set(
+      customer,
+      k.story.tell(
+        'sent-out',
+        { channel, customer: k.story.party[customer], unattended: customer === 'cafeEarly', until: null, lines },
+        k.told(time, { doneBy: 'van' }),
+      ),
+    );
   }
   return told;
 }
 
 const isCafe = (customer: PartyKey): boolean => cafes.some((c) => c === customer);
 const tartsFor = (customer: PartyKey, odds: 'all to the school' | undefined): Partial<Record<MaterialKey, number>> =>
-  (odds === undefined ? {} : { tart: customer === 'school' ? 15 : 0 });
+  odds === undefined ? {} : { tart: customer === 'school' ? 15 : 0 };
 
 /** One line from what is there and can go by then. Baguettes come out of the freezer unlabelled: any of what lies there. */
 function lineOf(k: Kitchen, carried: Carried, product: MaterialKey, count: number, time: string): object[] {
@@ -60,15 +79,23 @@ function lineOf(k: Kitchen, carried: Carried, product: MaterialKey, count: numbe
 }
 
 const todaysMark = (k: Kitchen): string => k.day.date.slice(3, 4) + String(dayNumber(k.day.date)).padStart(3, '0');
-const dayNumber = (date: string): number => Math.round((Date.parse(`${date}T00:00:00Z`) - Date.parse(`${date.slice(0, 4)}-01-01T00:00:00Z`)) / 86_400_000) + 1;
+const dayNumber = (date: string): number =>
+  Math.round((Date.parse(`${date}T00:00:00Z`) - Date.parse(`${date.slice(0, 4)}-01-01T00:00:00Z`)) / 86_400_000) + 1;
 
 /** So many of a batch to one end. */
 export function send(k: Kitchen, batch: Batch, channel: Channel, customer: PartyKey | null, count: number, time: string): string {
   batch.left -= count;
-  return k.story.tell('sent-out', {
-    channel, customer: customer && k.story.party[customer], unattended: false, until: null,
+  return k.story.tell(
+    'sent-out',
+    {
+      channel,
+      customer: customer && k.story.party[customer],
+      unattended: false,
+      until: null,
       lines: [{ lots: [batch.id], quantity: pieces(count), how: 'counted' }],
-  }, k.told(time));
+    },
+    k.told(time),
+  );
 }
 
 /** The counter's day: on in the morning, off in the afternoon, what was sold by difference; what is left goes its way. */
@@ -76,10 +103,13 @@ export function counterDay(k: Kitchen, carried: Carried, of: { readonly tartlets
   const { story } = k;
   for (const product of ['loaf', 'tin', 'bloomer', 'bap', 'roll', 'tart', 'tartlet'] as const) {
     const [batch] = onShelf(carried, product);
-    const count = product === 'tartlet' ? of.tartlets : batch?.left ?? 0;
+    const count = product === 'tartlet' ? of.tartlets : (batch?.left ?? 0);
     if (!batch || count === 0) continue;
     story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: count }, k.told(product === 'tart' ? '07:30' : '06:50'));
-    const left = product === 'tartlet' || product === 'tart' ? 0 : Math.min(count, product === 'bap' ? story.chance.whole(4, 14) : story.chance.whole(1, 3));
+    const left =
+      product === 'tartlet' || product === 'tart'
+        ? 0
+        : Math.min(count, product === 'bap' ? story.chance.whole(4, 14) : story.chance.whole(1, 3));
     story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: left }, k.told('16:00'));
     if (count > left) send(k, batch, 'counter', null, count - left, '16:02');
     leftOver(k, carried, batch, left);
@@ -108,10 +138,18 @@ function leftOver(k: Kitchen, carried: Carried, batch: Batch, count: number): vo
 
 /** Unsold tins, dried and rubbed, into the crumb bin on top of what was there. */
 export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonly [Batch, number])[], time: string): string {
-  const added = from.map(([batch, count]) => ({ material: k.story.material[batch.product], lot: batch.id, quantity: pieces(count), how: 'counted' }));
+  const added = from.map(([batch, count]) => ({
+    material: k.story.material[batch.product],
+    lot: batch.id,
+    quantity: pieces(count),
+    how: 'counted',
+  }));
   const kept = carried.crumb.left;
-  carried.crumb.lot = k.story.tell('vessel-topped-up',
-    { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'guessed', added }, k.told(time));
+  carried.crumb.lot = k.story.tell(
+    'vessel-topped-up',
+    { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'guessed', added },
+    k.told(time),
+  );
   for (const [batch, count] of from) {
     batch.left -= count;
     carried.crumb.left += count * 640;
@@ -122,17 +160,22 @@ export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonl
 /** Harbour Steps: what came with the van stands on its counter; baguettes are baked off there. */
 export function shopDay(k: Kitchen, carried: Carried): void {
   const { story } = k;
-  const told = (time: string) => ({ at: k.day.ms(time), by: 'shop', where: 'shop' } as const);
+  const told = (time: string) => ({ at: k.day.ms(time), by: 'shop', where: 'shop' }) as const;
   const fridge = (time: string, key: 'fridge-air' | 'freezer-air', place: 'shopFridge' | 'shopFreezer', figure: string) =>
     k.read(key, 'place', k.placeId(place), { celsius: figure }, time, { ...told(time), instrument: 'shopProbe' });
   fridge('07:32', 'fridge-air', 'shopFridge', story.chance.tenths(2.4, 4.2));
   fridge('07:33', 'freezer-air', 'shopFreezer', `-${story.chance.tenths(18.6, 21)}`);
   for (const product of ['tin', 'bloomer', 'bap', 'loaf', 'roll'] as const) {
     const [batch] = onShelf(carried, product);
-    if (batch?.code.startsWith(todaysMark(k))) story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: orders.ownShop?.[product] ?? null },
-      told('07:35'));
-    if (batch?.code.startsWith(todaysMark(k))) story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: story.chance.whole(0, 2) }, told('17:00'));
+    if (batch?.code.startsWith(todaysMark(k)))
+      story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: orders.ownShop?.[product] ?? null }, told('07:35'));
+    if (batch?.code.startsWith(todaysMark(k)))
+      story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: story.chance.whole(0, 2) }, told('17:00'));
   }
   fridge('17:05', 'fridge-air', 'shopFridge', story.chance.tenths(2.6, 4.4));
-  story.tell('cleaned-down', { place: k.placeId('shopCounter'), sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 }, told('17:20'));
+  story.tell(
+    'cleaned-down',
+    { place: k.placeId('shopCounter'), sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+    told('17:20'),
+  );
 }

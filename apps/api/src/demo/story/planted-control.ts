@@ -13,7 +13,15 @@ function answered(k: Kitchen, deviation: string, sort: string, action: string, t
   return k.story.tell('action-taken', { deviation, sort }, k.told(time, { words: { action } }));
 }
 
-export function wentWrong(k: Kitchen, subjectSort: string, subject: string, cls: 'must' | 'should' | 'note', what: string, time: string, by = k.by): string {
+export function wentWrong(
+  k: Kitchen,
+  subjectSort: string,
+  subject: string,
+  cls: 'must' | 'should' | 'note',
+  what: string,
+  time: string,
+  by = k.by,
+): string {
   return k.story.tell('went-wrong', { subjectSort, subject, class: cls, holds: false }, k.told(time, { by, words: { what } }));
 }
 
@@ -23,19 +31,28 @@ export function retarderExcursion(k: Kitchen): void {
   answered(k, deviationOf(warm), 'adjusted', 'a tray stood against the door; moved', '20:08');
   const cold = k.read('retarder-air', 'place', k.placeId('retarder'), { celsius: '4.6' }, '20:50');
   closed(k, deviationOf(warm), '21:00', 'the dough stayed below 7 °C by its own probe', 'lead');
-  k.story.plant('retarder-excursion', 'Retarder at 9.1 °C with loaves in it, 4.6 °C three quarters of an hour later', k.day.date, [warm, cold]);
+  k.story.plant('retarder-excursion', 'Retarder at 9.1 °C with loaves in it, 4.6 °C three quarters of an hour later', k.day.date, [
+    warm,
+    cold,
+  ]);
 }
 
 /** The fridge is warm in the morning, and its logger says nothing of the night. */
 export function warmFridge(k: Kitchen): void {
   const fridge = k.placeId('dairyFridge');
-  const gap = k.story.tell('point-not-taken', { subjectSort: 'place', subject: fridge, point: k.story.point('fridge-air'), answer: 'not-known' },
-    k.told('05:30', { words: { note: 'the logger stopped at 22:40' } }));
+  const gap = k.story.tell(
+    'point-not-taken',
+    { subjectSort: 'place', subject: fridge, point: k.story.point('fridge-air'), answer: 'not-known' },
+    k.told('05:30', { words: { note: 'the logger stopped at 22:40' } }),
+  );
   const warm = k.read('fridge-air', 'place', fridge, { celsius: '9.2' }, '05:33', { instrument: 'air' });
   answered(k, deviationOf(warm), 'set-aside', 'opened milk and yolk thrown away, the rest into the meat fridge', '05:40');
   k.read('fridge-air', 'place', fridge, { celsius: '3.6' }, '07:10', { instrument: 'air' });
   closed(k, deviationOf(warm), '15:00', 'the plug had been knocked; a cage is on it now');
-  k.story.plant('warm-fridge', 'Dairy fridge at 9.2 °C in the morning, and nobody knows the night: the logger has a gap', k.day.date, [gap, warm]);
+  k.story.plant('warm-fridge', 'Dairy fridge at 9.2 °C in the morning, and nobody knows the night: the logger has a gap', k.day.date, [
+    gap,
+    warm,
+  ]);
 }
 
 /** A tray of rolls stood in the hot case, off, for two hours and five minutes. */
@@ -64,8 +81,11 @@ export function washToppedUp(k: Kitchen, carried: Carried, rolls: Batch): void {
 export function probeOff(k: Kitchen): void {
   const { story } = k;
   const off = probeCheck(k, 'p2', '2.6', '01:06');
-  const out = story.tell('instrument-out-of-use', { instrument: story.instrument.p2 },
-    k.told('08:00', { by: 'owner', words: { note: 'P3 instead from now on' } }));
+  const out = story.tell(
+    'instrument-out-of-use',
+    { instrument: story.instrument.p2 },
+    k.told('08:00', { by: 'owner', words: { note: 'P3 instead from now on' } }),
+  );
   closed(k, deviationOf(off), '15:10', 'readings of P2 since its last good check are listed; none was within 2.6 °C of its limit');
   story.secondProbe = 'p3';
   story.plant('probe-off', 'Probe P2 fails in ice: off since an unknown day', k.day.date, [off, out]);
@@ -80,24 +100,44 @@ export function twoComplaints(k: Kitchen, carried: Carried): void {
   const ids = [early, late].map(({ batch }, i) => wentWrong(k, 'batch', batch.id, 'should', what, i === 0 ? '10:10' : '11:40', 'lead'));
   closed(k, ids[0] ?? '', '16:50', 'a strand of the spiral mixer’s cover; cover replaced', 'owner');
   closed(k, ids[1] ?? '', '16:51', 'the same cover', 'owner');
-  k.story.plant('two-complaints', 'Two complaints of a blue thread: two doughs, one mixer, no flour in common', k.day.date,
-    [...ids, early.batch.id, late.batch.id]);
+  k.story.plant('two-complaints', 'Two complaints of a blue thread: two doughs, one mixer, no flour in common', k.day.date, [
+    ...ids,
+    early.batch.id,
+    late.batch.id,
+  ]);
 }
 
 /** The same PIN at the table of Mill Lane and, two minutes later, at Harbour Steps. */
 export function pinInTwoPlaces(k: Kitchen): void {
   const here = k.read('retarder-air', 'place', k.placeId('retarder'), { celsius: '4.0' }, '07:50');
-  const there = k.read('fridge-air', 'place', k.placeId('shopFridge'), { celsius: '3.4' }, '07:52', { where: 'shop', instrument: 'shopProbe' });
+  const there = k.read('fridge-air', 'place', k.placeId('shopFridge'), { celsius: '3.4' }, '07:52', {
+    where: 'shop',
+    instrument: 'shopProbe',
+  });
   k.story.plant('one-pin-two-places', 'One PIN at two sites within two minutes: it is shared', k.day.date, [here, there]);
 }
 
 /** The owner bakes, breaks a jar, cleans up, and closes it herself. */
 export function ownReview(k: Kitchen): void {
-  const broken = wentWrong(k, 'place', k.placeId('bench'), 'must', 'a jar of vanilla broke at the bench; nothing open stood near', '08:20', 'owner');
-  k.story.tell('action-taken', { deviation: broken, sort: 'other' },
-    k.told('08:30', { by: 'owner', words: { action: 'swept, vacuumed, bench washed, everything within two metres thrown away' } }));
+  const broken = wentWrong(
+    k,
+    'place',
+    k.placeId('bench'),
+    'must',
+    'a jar of vanilla broke at the bench; nothing open stood near',
+    '08:20',
+    'owner',
+  );
+  k.story.tell(
+    'action-taken',
+    { deviation: broken, sort: 'other' },
+    k.told('08:30', { by: 'owner', words: { action: 'swept, vacuumed, bench washed, everything within two metres thrown away' } }),
+  );
   const review = closed(k, broken, '08:45', 'all pieces of the jar found and put together');
-  k.story.plant('own-review', 'The owner found it, answered it and closed it: the record says that it was her own review', k.day.date, [broken, review]);
+  k.story.plant('own-review', 'The owner found it, answered it and closed it: the record says that it was her own review', k.day.date, [
+    broken,
+    review,
+  ]);
 }
 
 /** Nobody took the core of the baps, and they were sold: found in the afternoon. */
@@ -105,16 +145,26 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   const { story } = k;
   const why = { why: 'sold already; oven chart, colour and the second load’s neighbours show a full bake; nobody rang' };
   const load = baps.loads[0] ?? '';
-  const missed = story.tell('point-not-taken', { subjectSort: 'load', subject: load, point: story.point('bap-core'), answer: 'not-done' },
-    k.told('14:30', { by: 'lead' }));
+  const missed = story.tell(
+    'point-not-taken',
+    { subjectSort: 'load', subject: load, point: story.point('bap-core'), answer: 'not-done' },
+    k.told('14:30', { by: 'lead' }),
+  );
   const released = story.tell('released-by-exception', { batch: baps.id }, k.told('14:40', { by: 'lead', words: why }));
   const departures = story.departuresOf(baps.id, k.day.ms('14:00'));
   const opened = [deviationOf(missed), ...departures.map((d) => d.deviation)];
   for (const [i, deviation] of opened.entries()) {
-    story.tell('disposition-decided', { deviation, becomes: 'used', quantity: null },
-      k.told(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }));
+    story.tell(
+      'disposition-decided',
+      { deviation, becomes: 'used', quantity: null },
+      k.told(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }),
+    );
   }
   for (const deviation of opened) closed(k, deviation, '15:20', 'the core comes before the label from now on');
-  story.plant('sold-without-core', 'Baps left without a core temperature; found in the afternoon and signed for', k.day.date,
-    [missed, released, baps.id, ...departures.map((d) => d.departure)]);
+  story.plant('sold-without-core', 'Baps left without a core temperature; found in the afternoon and signed for', k.day.date, [
+    missed,
+    released,
+    baps.id,
+    ...departures.map((d) => d.departure),
+  ]);
 }

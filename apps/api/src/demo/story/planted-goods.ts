@@ -10,30 +10,68 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
   const { story, day } = k;
   const [cream, egg] = [story.newId(day.ms('05:55')), story.newId(day.ms('05:55'))];
   const unnamed = { code: null, codeState: 'not-known-yet', bestBefore: null, useBy: null };
-  const delivery = story.tell('delivery-received', { supplier: null, noteNumber: null, photo: 'porch.jpg', unattended: true, lines: [
-    { ...unnamed, lot: cream, material: story.material.cream, quantity: g(2_000), asWritten: '4 × 500 ml',
-      temperature: { ...celsius('9.4'), measured: 'between-packs', point: story.point('chilled-in'), instrument: null } },
-    { ...unnamed, lot: egg, material: story.material.egg, quantity: g(3_000), asWritten: '3 × 1 kg, porch no. 2', temperature: null },
-  ] }, k.told('05:58', { words: { note: 'nobody rang; found at the door' } }));
+  const delivery = story.tell(
+    'delivery-received',
+    {
+      supplier: null,
+      noteNumber: null,
+      photo: 'porch.jpg',
+      unattended: true,
+      lines: [
+        {
+          ...unnamed,
+          lot: cream,
+          material: story.material.cream,
+          quantity: g(2_000),
+          asWritten: '4 × 500 ml',
+          temperature: { ...celsius('9.4'), measured: 'between-packs', point: story.point('chilled-in'), instrument: null },
+        },
+        { ...unnamed, lot: egg, material: story.material.egg, quantity: g(3_000), asWritten: '3 × 1 kg, porch no. 2', temperature: null },
+      ],
+    },
+    k.told('05:58', { words: { note: 'nobody rang; found at the door' } }),
+  );
   const named = story.tell('lot-identified', { lot: egg, code: 'E7731', same: null, delivery }, k.told('09:15', { by: 'lead' }));
-  const refused = story.tell('lot-decided', { lot: cream, decision: 'refused' },
-    k.told('07:40', { by: 'lead', words: { note: 'too warm between the packs' } }));
+  const refused = story.tell(
+    'lot-decided',
+    { lot: cream, decision: 'refused' },
+    k.told('07:40', { by: 'lead', words: { note: 'too warm between the packs' } }),
+  );
   const deviation = deviationOf(derivedId(delivery, `reading ${cream}`));
-  story.tell('disposition-decided', { deviation, becomes: 'returned', quantity: null }, k.told('11:00', { by: 'lead', words: { note: 'back with the van' } }));
-  story.tell('sent-out', { channel: 'supplier-return', customer: story.party.dairyVan, unattended: false, until: null,
-    lines: [{ lots: [cream], quantity: g(2_000), how: 'label' }] }, k.told('11:05'));
+  story.tell(
+    'disposition-decided',
+    { deviation, becomes: 'returned', quantity: null },
+    k.told('11:00', { by: 'lead', words: { note: 'back with the van' } }),
+  );
+  story.tell(
+    'sent-out',
+    {
+      channel: 'supplier-return',
+      customer: story.party.dairyVan,
+      unattended: false,
+      until: null,
+      lines: [{ lots: [cream], quantity: g(2_000), how: 'label' }],
+    },
+    k.told('11:05'),
+  );
   story.tell('deviation-closed', { deviation }, k.told('15:00', { by: 'owner', words: { review: 'the dairy will ring the bell' } }));
   k.stock.received('egg', egg, 2_460);
   story.plant('warm-cream', 'Cream at 9.4 °C between the packs, found in the porch, refused', day.date, [delivery, cream, refused]);
-  story.plant('unknown-then-named', 'Egg used from the porch before anybody had its code; named E7731 from the note at 09:15', day.date,
-    [delivery, egg, named]);
+  story.plant('unknown-then-named', 'Egg used from the porch before anybody had its code; named E7731 from the note at 09:15', day.date, [
+    delivery,
+    egg,
+    named,
+  ]);
   return { cream, egg };
 }
 
 /** The wholesaler sends another tin oil: its specification says soya. */
 export function otherTinOil(k: Kitchen, numbers: Numbers): void {
-  k.story.tell('specification-accepted', specificationOf(k.story, 'tinOil', { name: 'Tin oil, with soya lecithin', contains: ['soybeans'] }),
-    { at: k.day.ms('10:00'), by: 'lead', where: 'organisation', words: { note: 'sent instead of the usual; same price' } });
+  k.story.tell(
+    'specification-accepted',
+    specificationOf(k.story, 'tinOil', { name: 'Tin oil, with soya lecithin', contains: ['soybeans'] }),
+    { at: k.day.ms('10:00'), by: 'lead', where: 'organisation', words: { note: 'sent instead of the usual; same price' } },
+  );
   const { lots } = cameIn(k, 'wholesaler', ['tinOil'], '10:20', numbers);
   const before = k.stock.current('tinOil');
   if (before !== null && before !== lots.get('tinOil')) k.stock.drop('tinOil', before);
@@ -44,11 +82,19 @@ export function kilogramsForPounds(k: Kitchen, numbers: Numbers): void {
   const { story, day } = k;
   const lot = story.newId(day.ms('09:40'));
   const code = `HM${numbers.next()}`;
-  const payload = (unit: 'kg' | 'lb') => ({ supplier: story.party.flourVan, noteNumber: 'DN 0955', photo: null, unattended: false, lines: [
-    { ...lineOf(k, 'malt', lot, code, null), quantity: { figure: '55', unit }, asWritten: '55 lb' },
-  ] });
+  const payload = (unit: 'kg' | 'lb') => ({
+    supplier: story.party.flourVan,
+    noteNumber: 'DN 0955',
+    photo: null,
+    unattended: false,
+    lines: [{ ...lineOf(k, 'malt', lot, code, null), quantity: { figure: '55', unit }, asWritten: '55 lb' }],
+  });
   const wrong = story.tell('delivery-received', payload('kg'), k.told('09:40'));
-  const right = story.tell('delivery-received', payload('lb'), k.told('11:45', { corrects: wrong, words: { reason: 'the note says pounds, not kilograms' } }));
+  const right = story.tell(
+    'delivery-received',
+    payload('lb'),
+    k.told('11:45', { corrects: wrong, words: { reason: 'the note says pounds, not kilograms' } }),
+  );
   k.stock.received('malt', lot, 24_948);
   story.plant('kg-for-lb', '55 lb of malt flour typed as 55 kg, then corrected', day.date, [wrong, right, lot]);
 }
@@ -56,27 +102,49 @@ export function kilogramsForPounds(k: Kitchen, numbers: Numbers): void {
 /** The last of the rye comes out of a bag of 2,000 g that holds more: the balance goes below zero, and a count closes it. */
 export function bagOfRye(k: Kitchen): void {
   const lot = k.story.newId(k.day.ms('10:30'));
-  k.story.tell('delivery-received', { supplier: k.story.party.stoneMill, noteNumber: null, photo: null, unattended: false, lines: [
-    { ...lineOf(k, 'rye', lot, 'Q-bag', null), quantity: g(2_000), asWritten: '2 kg bag' },
-  ] }, k.told('10:30'));
+  k.story.tell(
+    'delivery-received',
+    {
+      supplier: k.story.party.stoneMill,
+      noteNumber: null,
+      photo: null,
+      unattended: false,
+      lines: [{ ...lineOf(k, 'rye', lot, 'Q-bag', null), quantity: g(2_000), asWritten: '2 kg bag' }],
+    },
+    k.told('10:30'),
+  );
   k.stock.receivedFirst('rye', lot, 2_000, true);
 }
 
 export function bagOfRyeCounted(k: Kitchen): void {
   const lot = k.stock.current('rye');
   if (lot === null) return;
-  const counted = k.story.tell('lot-counted', { lot, place: k.placeId('dryStore'), quantity: g(0) },
-    k.told('13:12', { words: { note: 'the bag is empty; it held more than it said' } }));
+  const counted = k.story.tell(
+    'lot-counted',
+    { lot, place: k.placeId('dryStore'), quantity: g(0) },
+    k.told('13:12', { words: { note: 'the bag is empty; it held more than it said' } }),
+  );
   k.stock.drop('rye', lot);
-  k.story.plant('negative-balance', '2,180 g of rye out of a bag of 2,000 g: 180 g below zero, closed by a count', k.day.date, [lot, counted]);
+  k.story.plant('negative-balance', '2,180 g of rye out of a bag of 2,000 g: 180 g below zero, closed by a count', k.day.date, [
+    lot,
+    counted,
+  ]);
 }
 
 /** One sack that has to go first: 16,400 g are left of it when the white dough is weighed in. */
 export function oneSack(k: Kitchen, numbers: Numbers): void {
   const lot = k.story.newId(k.day.ms('09:12'));
-  k.story.tell('delivery-received', { supplier: k.story.party.flourVan, noteNumber: `DN ${numbers.next()}`, photo: null, unattended: false, lines: [
-    { ...lineOf(k, 'white', lot, `HM${numbers.next()}`, null), quantity: g(25_120), asWritten: '1 × 25 kg, weighed' },
-  ] }, k.told('09:12'));
+  k.story.tell(
+    'delivery-received',
+    {
+      supplier: k.story.party.flourVan,
+      noteNumber: `DN ${numbers.next()}`,
+      photo: null,
+      unattended: false,
+      lines: [{ ...lineOf(k, 'white', lot, `HM${numbers.next()}`, null), quantity: g(25_120), asWritten: '1 × 25 kg, weighed' }],
+    },
+    k.told('09:12'),
+  );
   k.stock.receivedFirst('white', lot, 25_120);
 }
 
@@ -96,14 +164,32 @@ export function returnsInCrumb(k: Kitchen, carried: Carried, topUp: (from: Carri
   const tins = [...carried.whites].reverse().find((w) => w.batch.product === 'tin' && w.date < k.day.date)?.batch;
   const departure = tins && k.story.departuresOf(tins.id)[0]?.departure;
   if (!tins || departure === undefined) return;
-  const back = k.story.tell('goods-came-back',
-    { lot: tins.id, departure, customer: k.story.party.cafeLock, quantity: { figure: '2', unit: 'piece' }, how: 'counted', becomes: 'on-hand' },
-    k.told('08:10', { doneBy: 'van' }));
+  const back = k.story.tell(
+    'goods-came-back',
+    {
+      lot: tins.id,
+      departure,
+      customer: k.story.party.cafeLock,
+      quantity: { figure: '2', unit: 'piece' },
+      how: 'counted',
+      becomes: 'on-hand',
+    },
+    k.told('08:10', { doneBy: 'van' }),
+  );
   tins.left += 2;
   const crumb = topUp(tins, 2);
-  const noted = k.story.tell('went-wrong', { subjectSort: 'lot', subject: crumb, class: 'should', holds: false },
-    k.told('17:10', { by: 'lead', words: { what: 'two tins that came back from a café are in the crumb bin; only our own unsold bread may be' } }));
-  k.story.tell('deviation-closed', { deviation: noted },
-    k.told('17:30', { by: 'owner', words: { review: 'told everybody; a lidded box for returns by the back door' } }));
+  const noted = k.story.tell(
+    'went-wrong',
+    { subjectSort: 'lot', subject: crumb, class: 'should', holds: false },
+    k.told('17:10', {
+      by: 'lead',
+      words: { what: 'two tins that came back from a café are in the crumb bin; only our own unsold bread may be' },
+    }),
+  );
+  k.story.tell(
+    'deviation-closed',
+    { deviation: noted },
+    k.told('17:30', { by: 'owner', words: { review: 'told everybody; a lidded box for returns by the back door' } }),
+  );
   k.story.plant('returns-in-crumb', 'Tins that came back from a café were rubbed into the crumb', k.day.date, [back, crumb, noted]);
 }

@@ -35,14 +35,29 @@ export class Stock {
     this.lots(material).unshift({ lot, grams, left: grams, useBy: null, bottomless });
   }
 
-  drop(material: MaterialKey, lot: string): void { this.held.set(material, this.lots(material).filter((h) => h.lot !== lot)); }
+  drop(material: MaterialKey, lot: string): void {
+    this.held.set(
+      material,
+      this.lots(material).filter((h) => h.lot !== lot),
+    );
+  }
 
-  left(material: MaterialKey): number { return this.lots(material).reduce((sum, h) => sum + h.left, 0); }
+  left(material: MaterialKey): number {
+    return this.lots(material).reduce((sum, h) => sum + h.left, 0);
+  }
   /** The lot that the next mix takes. */
-  current(material: MaterialKey): string | null { return this.lots(material)[0]?.lot ?? null; }
-  leftOfCurrent(material: MaterialKey): number { return this.lots(material)[0]?.left ?? 0; }
-  receivedOfCurrent(material: MaterialKey): number { return this.lots(material)[0]?.grams ?? 0; }
-  isLow(material: BoughtKey): boolean { return this.left(material) < bought[material].below; }
+  current(material: MaterialKey): string | null {
+    return this.lots(material)[0]?.lot ?? null;
+  }
+  leftOfCurrent(material: MaterialKey): number {
+    return this.lots(material)[0]?.left ?? 0;
+  }
+  receivedOfCurrent(material: MaterialKey): number {
+    return this.lots(material)[0]?.grams ?? 0;
+  }
+  isLow(material: BoughtKey): boolean {
+    return this.left(material) < bought[material].below;
+  }
 
   /** A count puts right what the records say of the lot that is open. */
   counted(material: MaterialKey, grams: number): void {
@@ -72,13 +87,19 @@ export class Stock {
   throwAwayExpired(today: string, at: number, by: PersonKey): void {
     for (const [material, lots] of this.held) {
       for (const h of lots.filter((l) => l.useBy !== null && l.useBy < today && l.left > 0)) this.wasted(h.lot, h.left, at, by);
-      this.held.set(material, lots.filter((l) => l.useBy === null || l.useBy >= today));
+      this.held.set(
+        material,
+        lots.filter((l) => l.useBy === null || l.useBy >= today),
+      );
     }
   }
 
   wasted(lot: string, grams: number, at: number, by: PersonKey): string {
-    return this.story.tell('sent-out',
-      { channel: 'waste', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(grams), how: 'weighed' }] }, { at, by });
+    return this.story.tell(
+      'sent-out',
+      { channel: 'waste', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(grams), how: 'weighed' }] },
+      { at, by },
+    );
   }
 
   /** Opens a lot at a station, where it is not open there yet. */
@@ -86,7 +107,11 @@ export class Stock {
     const key = `${station} ${material}`;
     if (this.openAt.get(key) === lot) return undefined;
     this.openAt.set(key, lot);
-    return this.story.tell('lot-opened', { station: this.story.place[station], material: this.story.material[material], lot, beside: false }, { at, by });
+    return this.story.tell(
+      'lot-opened',
+      { station: this.story.place[station], material: this.story.material[material], lot, beside: false },
+      { at, by },
+    );
   }
 
   private runOut(material: MaterialKey, station: PlaceKey, at: number, by: PersonKey): void {

@@ -9,8 +9,11 @@ import { Story, type Draft, type Planted, type World } from './story.js';
 
 export interface Told {
   /** Who is there: before anybody can sign. Then the house, and its days up to the last one's. */
-  readonly people: readonly Draft[]; readonly history: readonly Draft[]; readonly lastNight: readonly Draft[];
-  readonly planted: ReadonlyMap<string, Planted>; readonly story: Story;
+  readonly people: readonly Draft[];
+  readonly history: readonly Draft[];
+  readonly lastNight: readonly Draft[];
+  readonly planted: ReadonlyMap<string, Planted>;
+  readonly story: Story;
 }
 
 /** When a story of so many weeks begins: the day before its first day. */
@@ -26,14 +29,36 @@ export function tellStory(world: World): Told {
   tellPeople(story, before);
   const people = story.untold(before.ms('08:29'));
   tellHouse(story, before);
-  story.tell('access-given', { person: story.person.inspector, sites: [world.sites.bakehouse], from: before.date, until: null,
-    expires: new Date(last.plus(60).ms('18:00')).toISOString() },
-    { at: before.ms('09:30'), by: 'owner', where: 'organisation' });
-  const carried: Carried = { leaven: '', oldDough: null, crumb: { lot: '', left: 4_000 }, loaves: null, shelf: [], wash: null, whites: [], tooWarm: [] };
+  story.tell(
+    'access-given',
+    {
+      person: story.person.inspector,
+      sites: [world.sites.bakehouse],
+      from: before.date,
+      until: null,
+      expires: new Date(last.plus(60).ms('18:00')).toISOString(),
+    },
+    { at: before.ms('09:30'), by: 'owner', where: 'organisation' },
+  );
+  const carried: Carried = {
+    leaven: '',
+    oldDough: null,
+    crumb: { lot: '', left: 4_000 },
+    loaves: null,
+    shelf: [],
+    wash: null,
+    whites: [],
+    tooWarm: [],
+  };
   const telling = { story, stock: new Stock(story), carried, numbers: new Numbers(), agenda: agendaFor(last) };
   for (let ago = 7 * world.weeks; ago >= 0; ago -= 1) (ago === 7 * world.weeks ? tellFirstDay : tellDay)(telling, last.plus(-ago));
   const all = story.untold(last.ms(morningEnds));
   const nightBegins = last.ms('00:00');
-  return { people, history: all.filter((d) => d.typedMs < nightBegins).slice(people.length), lastNight: all.filter((d) => d.typedMs >= nightBegins),
-    planted: story.planted, story };
+  return {
+    people,
+    history: all.filter((d) => d.typedMs < nightBegins).slice(people.length),
+    lastNight: all.filter((d) => d.typedMs >= nightBegins),
+    planted: story.planted,
+    story,
+  };
 }

@@ -36,7 +36,8 @@ export class CalculateController {
   @ApiExcludeEndpoint()
   calculate(@Param('name') name: string, @Body() body: unknown): Explained {
     const calculation = byName.get(name);
-    if (!calculation) throw new ProblemException({ problem: 'unknown-calculation', field: 'name', acceptable: `one of: ${[...byName.keys()].join(', ')}` });
+    if (!calculation)
+      throw new ProblemException({ problem: 'unknown-calculation', field: 'name', acceptable: `one of: ${[...byName.keys()].join(', ')}` });
     const answer = calculation.calculate(withYear(calculation, body, this.clock.now()));
     if (!answer.ok) throw new ProblemException(answer);
     return answer.value;

@@ -4,13 +4,24 @@ import { allCalculations } from './calculate.controller.js';
 
 /** Describes each calculation at a path of its own, with its example. */
 export function describeCalculations(document: OpenAPIObject): void {
-  const problem = { description: 'A problem, and what to do about it', content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } } };
+  const problem = {
+    description: 'A problem, and what to do about it',
+    content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+  };
   for (const { name, title, input, output, example } of allCalculations) {
     document.paths[`/api/v1/calculate/${name}`] = {
       post: {
-        tags: ['calculate'], operationId: `calculate-${name}`, summary: title,
+        tags: ['calculate'],
+        operationId: `calculate-${name}`,
+        summary: title,
         requestBody: { required: true, content: { 'application/json': { schema: jsonSchemaOf(input, 'input'), example } } },
-        responses: { 200: { description: 'The answer with its explanation, source and cautions', content: { 'application/json': { schema: jsonSchemaOf(output, 'output') } } }, default: problem },
+        responses: {
+          200: {
+            description: 'The answer with its explanation, source and cautions',
+            content: { 'application/json': { schema: jsonSchemaOf(output, 'output') } },
+          },
+          default: problem,
+        },
       },
     };
   }

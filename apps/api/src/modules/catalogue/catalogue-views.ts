@@ -5,12 +5,19 @@ import type { PartyRow, SpecificationRow } from './catalogue.query.js';
 export function materialsOf(rows: readonly SpecificationRow[]): MaterialList {
   const byMaterial = new Map<string, SpecificationRow[]>();
   for (const row of rows) byMaterial.set(row.material, [...(byMaterial.get(row.material) ?? []), row]);
-  return [...byMaterial].map(([material, all]) => ({
-    material, name: all[0]?.name ?? '', sort: all[0]?.sort ?? 'ingredient',
-    specifications: all.map(({ material: _material, sort: _sort, contains, mayContain, ...s }) => ({
-      ...s, contains: [...contains], mayContain: [...mayContain], inForce: all.find((other) => other.supplier === s.supplier)?.id === s.id,
-    })),
-  })).sort((a, b) => a.name.localeCompare(b.name) || (a.material < b.material ? -1 : 1));
+  return [...byMaterial]
+    .map(([material, all]) => ({
+      material,
+      name: all[0]?.name ?? '',
+      sort: all[0]?.sort ?? 'ingredient',
+      specifications: all.map(({ material: _material, sort: _sort, contains, mayContain, ...s }) => ({
+        ...s,
+        contains: [...contains],
+        mayContain: [...mayContain],
+        inForce: all.find((other) => other.supplier === s.supplier)?.id === s.id,
+      })),
+    }))
+    .sort((a, b) => a.name.localeCompare(b.name) || (a.material < b.material ? -1 : 1));
 }
 
 /** Suppliers and customers; whom to ring there only where whoever asks may see it. Pure. */
@@ -18,7 +25,14 @@ export function partiesOf(rows: readonly PartyRow[], contactsShown: boolean): Pa
   return {
     contactsShown,
     parties: rows.map(({ party, sort, name, vulnerable, unattended, since, stopped, contactName, phone, email, address }) => ({
-      party, sort, name, vulnerable, unattended, since, stopped, contact: contactsShown ? { name: contactName, phone, email, address } : null,
+      party,
+      sort,
+      name,
+      vulnerable,
+      unattended,
+      since,
+      stopped,
+      contact: contactsShown ? { name: contactName, phone, email, address } : null,
     })),
   };
 }

@@ -1,4 +1,13 @@
-import { instrumentList, materialList, partyList, placeList, type InstrumentList, type MaterialList, type PartyList, type PlaceList } from '@bakehouse/contracts';
+import {
+  instrumentList,
+  materialList,
+  partyList,
+  placeList,
+  type InstrumentList,
+  type MaterialList,
+  type PartyList,
+  type PlaceList,
+} from '@bakehouse/contracts';
 import { Controller, Get, Param } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -14,7 +23,10 @@ const seesContacts = ['manage.catalogue', 'decide.recall'] as const;
 @ApiTags('catalogue')
 @Controller()
 export class CatalogueController {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+  ) {}
 
   @Get('catalogue/materials')
   @Permits('look')
@@ -30,7 +42,10 @@ export class CatalogueController {
   @ApiOkResponse({ standardSchema: partyList })
   async parties(@CurrentSession() session: SessionContext): Promise<PartyList> {
     const rows = await this.tenancy.reading(session.organisation, (client) => partyRows(client, session.organisation));
-    return partiesOf(rows, seesContacts.some((p) => session.permissionsAt(null).has(p)));
+    return partiesOf(
+      rows,
+      seesContacts.some((p) => session.permissionsAt(null).has(p)),
+    );
   }
 
   @Get('sites/:site/places')
@@ -46,7 +61,10 @@ export class CatalogueController {
   @Permits('look')
   @ApiOperation({ summary: 'What a site measures with, and how each did at its last check' })
   @ApiOkResponse({ standardSchema: instrumentList })
-  async instruments(@Param('site', { schema: z.uuid() }) id: string, @CurrentSession() { organisation }: SessionContext): Promise<InstrumentList> {
+  async instruments(
+    @Param('site', { schema: z.uuid() }) id: string,
+    @CurrentSession() { organisation }: SessionContext,
+  ): Promise<InstrumentList> {
     const site = await this.books.site(organisation, id);
     return this.tenancy.reading(organisation, (client) => instrumentRows(client, site));
   }

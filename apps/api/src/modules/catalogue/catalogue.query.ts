@@ -13,7 +13,9 @@ export async function specificationRows(client: ClientBase, organisation: string
             s.life_opened_hours AS "lifeOpenedHours", s.contains, s.may_contain AS "mayContain", s.flour, s.animal_origin AS "animalOrigin", s.supplier, p.name AS "supplierName", s.since
      FROM specification s
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = s.organisation AND p.party = s.supplier ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
-     WHERE s.organisation = $1 ORDER BY s.since DESC, s.seq DESC`, [organisation]);
+     WHERE s.organisation = $1 ORDER BY s.since DESC, s.seq DESC`,
+    [organisation],
+  );
   return rows;
 }
 
@@ -22,7 +24,9 @@ export async function partyRows(client: ClientBase, organisation: string): Promi
   const { rows } = await client.query<PartyRow>(
     `SELECT p.id, p.party, p.sort, p.name, p.contact_name AS "contactName", p.phone, p.email, p.address, p.vulnerable, p.unattended, p.since,
             (SELECT max(s.at) FROM party_stopped s WHERE s.organisation = p.organisation AND s.party = p.party AND s.at >= p.since) AS stopped
-     FROM (SELECT DISTINCT ON (party) * FROM party WHERE organisation = $1 ORDER BY party, since DESC, seq DESC) p ORDER BY lower(p.name), p.party`, [organisation]);
+     FROM (SELECT DISTINCT ON (party) * FROM party WHERE organisation = $1 ORDER BY party, since DESC, seq DESC) p ORDER BY lower(p.name), p.party`,
+    [organisation],
+  );
   return rows;
 }
 
@@ -30,7 +34,9 @@ export async function partyRows(client: ClientBase, organisation: string): Promi
 export async function placeRows(client: ClientBase, { organisation, id }: BookRef): Promise<PlaceList> {
   const { rows } = await client.query<PlaceList[number]>(
     `SELECT * FROM (SELECT p.id, p.name, p.sort, p.within, p.since, (SELECT min(o.at) FROM place_out o WHERE o.organisation = p.organisation AND o.place = p.id) AS "outOfUse"
-       FROM place p WHERE p.organisation = $1 AND p.book = $2) x ORDER BY "outOfUse" IS NOT NULL, lower(name), id`, [organisation, id]);
+       FROM place p WHERE p.organisation = $1 AND p.book = $2) x ORDER BY "outOfUse" IS NOT NULL, lower(name), id`,
+    [organisation, id],
+  );
   return rows;
 }
 
@@ -42,6 +48,8 @@ export async function instrumentRows(client: ClientBase, { organisation, id }: B
        FROM instrument i
        LEFT JOIN LATERAL (SELECT json_build_object('at', to_char(c.at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'), 'way', c.way, 'passed', c.passed) AS last FROM probe_check c
          WHERE c.organisation = i.organisation AND c.instrument = i.id ORDER BY c.at DESC, c.seq DESC LIMIT 1) c ON true
-       WHERE i.organisation = $1 AND i.book = $2) x ORDER BY "outOfUse" IS NOT NULL, lower(name), id`, [organisation, id]);
+       WHERE i.organisation = $1 AND i.book = $2) x ORDER BY "outOfUse" IS NOT NULL, lower(name), id`,
+    [organisation, id],
+  );
   return rows;
 }

@@ -13,7 +13,10 @@ const asked = z.object({ organisation: z.uuid().optional() });
 @ApiTags('counter')
 @Controller('counter')
 export class CounterController {
-  constructor(private readonly counter: CounterService, private readonly organisation: OrganisationAsked) {}
+  constructor(
+    private readonly counter: CounterService,
+    private readonly organisation: OrganisationAsked,
+  ) {}
 
   @Get()
   @Public()
@@ -28,7 +31,11 @@ export class CounterController {
   @Public()
   @ApiOperation({ summary: 'Today’s products and allergens at a site' })
   @ApiOkResponse({ standardSchema: counterView })
-  async at(@Param('site', { schema: z.uuid() }) site: string, @Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterView> {
+  async at(
+    @Param('site', { schema: z.uuid() }) site: string,
+    @Query({ schema: asked }) q: z.infer<typeof asked>,
+    @Req() request: FastifyRequest,
+  ): Promise<CounterView> {
     const { organisation } = await this.organisation.of(request, q.organisation);
     return this.counter.today(organisation, site);
   }

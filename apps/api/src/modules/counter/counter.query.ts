@@ -3,17 +3,37 @@ import type { ClientBase } from 'pg';
 import { table, type BookRef } from '../../platform/ledger/index.js';
 
 /** Rows of a collection as its kinds wrote them, where a condition holds; $1 is the organisation. */
-async function rowsOf<C extends CollectionName>(client: ClientBase, name: C, condition: string, values: readonly unknown[]): Promise<Row<C>[]> {
-  const { rows } = await client.query<Row<C>>(`${table(name).select} t WHERE organisation = $1 AND (${condition}) ORDER BY id`, [...values]);
+async function rowsOf<C extends CollectionName>(
+  client: ClientBase,
+  name: C,
+  condition: string,
+  values: readonly unknown[],
+): Promise<Row<C>[]> {
+  const { rows } = await client.query<Row<C>>(`${table(name).select} t WHERE organisation = $1 AND (${condition}) ORDER BY id`, [
+    ...values,
+  ]);
   return rows;
 }
 
 /** Batches counted out within the day, and whatever stands on the counter now. */
-export async function batchesOfToday(client: ClientBase, { organisation, id }: BookRef, from: string, until: string): Promise<{ readonly batches: Row<'batch'>[]; readonly onCounter: ReadonlySet<string> }> {
+export async function batchesOfToday(
+  client: ClientBase,
+  { organisation, id }: BookRef,
+  from: string,
+  until: string,
+): Promise<{ readonly batches: Row<'batch'>[]; readonly onCounter: ReadonlySet<string> }> {
   const { rows } = await client.query<{ lot: string }>(
-    `SELECT lot FROM (SELECT DISTINCT ON (lot) lot, way FROM on_counter WHERE organisation = $1 AND book = $2 AND at <= $3 ORDER BY lot, at DESC, seq DESC) c WHERE way = 'on'`, [organisation, id, until]);
+    `SELECT lot FROM (SELECT DISTINCT ON (lot) lot, way FROM on_counter WHERE organisation = $1 AND book = $2 AND at <= $3 ORDER BY lot, at DESC, seq DESC) c WHERE way = 'on'`,
+    [organisation, id, until],
+  );
   const onCounter = rows.map((r) => r.lot);
-  const batches = await rowsOf(client, 'batch', '(book = $2 AND at >= $3 AND at < $4) OR id = ANY($5)', [organisation, id, from, until, onCounter]);
+  const batches = await rowsOf(client, 'batch', '(book = $2 AND at >= $3 AND at < $4) OR id = ANY($5)', [
+    organisation,
+    id,
+    from,
+    until,
+    onCounter,
+  ]);
   return { batches, onCounter: new Set(onCounter) };
 }
 
@@ -23,7 +43,9 @@ export async function intoLots(client: ClientBase, organisation: string, lots: r
     `WITH RECURSIVE link AS NOT MATERIALIZED (
        SELECT source, target FROM flow WHERE organisation = $1 UNION ALL SELECT same, lot FROM lot_identified WHERE organisation = $1 AND same IS NOT NULL),
      reach(lot) AS (SELECT unnest($2::uuid[]) UNION SELECT l.source FROM reach r JOIN link l ON l.target = r.lot)
-     SELECT DISTINCT l.source, l.target FROM reach r JOIN link l ON l.target = r.lot`, [organisation, lots]);
+     SELECT DISTINCT l.source, l.target FROM reach r JOIN link l ON l.target = r.lot`,
+    [organisation, lots],
+  );
   return rows;
 }
 
@@ -33,24 +55,46 @@ export async function touchedBefore(client: ClientBase, organisation: string, lo
     `SELECT m.id AS before, n.id AS after FROM make n JOIN make m
        ON m.organisation = n.organisation AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.at - interval '24 hours'
      WHERE n.organisation = $1 AND n.id = ANY($2)
-       AND NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at)`, [organisation, lots]);
+       AND NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at)`,
+    [organisation, lots],
+  );
   return rows;
 }
 
-export const lotsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'lot'>[]> => rowsOf(client, 'lot', 'id = ANY($2)', [organisation, lots]);
+export const lotsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'lot'>[]> =>
+  rowsOf(client, 'lot', 'id = ANY($2)', [organisation, lots]);
 
 /** Openings at a site until now, of whatever was opened there within the day; with what was emptied. */
-export async function openings(client: ClientBase, { organisation, id }: BookRef, from: string, until: string): Promise<{ readonly opened: Row<'inUse'>[]; readonly emptied: Row<'emptied'>[] }> {
+export async function openings(
+  client: ClientBase,
+  { organisation, id }: BookRef,
+  from: string,
+  until: string,
+): Promise<{ readonly opened: Row<'inUse'>[]; readonly emptied: Row<'emptied'>[] }> {
   const opened = await rowsOf(
-    client, 'inUse', 'book = $2 AND at < $4 AND (station, material) IN (SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND u.book = $2 AND u.at >= $3 AND u.at < $4)',
-    [organisation, id, from, until]);
-  const emptied = await rowsOf(client, 'emptied', 'book = $2 AND at < $3 AND station = ANY($4)', [organisation, id, until, [...new Set(opened.map((o) => o.station))]]);
+    client,
+    'inUse',
+    'book = $2 AND at < $4 AND (station, material) IN (SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND u.book = $2 AND u.at >= $3 AND u.at < $4)',
+    [organisation, id, from, until],
+  );
+  const emptied = await rowsOf(client, 'emptied', 'book = $2 AND at < $3 AND station = ANY($4)', [
+    organisation,
+    id,
+    until,
+    [...new Set(opened.map((o) => o.station))],
+  ]);
   return { opened, emptied };
 }
 
-export interface HouseBooks { readonly specifications: Row<'specification'>[]; readonly formulas: Row<'formulaVersion'>[] }
+export interface HouseBooks {
+  readonly specifications: Row<'specification'>[];
+  readonly formulas: Row<'formulaVersion'>[];
+}
 
 /** What materials are and how things are made here, every version. */
 export async function houseBooks(client: ClientBase, organisation: string): Promise<HouseBooks> {
-  return { specifications: await rowsOf(client, 'specification', 'true', [organisation]), formulas: await rowsOf(client, 'formulaVersion', 'true', [organisation]) };
+  return {
+    specifications: await rowsOf(client, 'specification', 'true', [organisation]),
+    formulas: await rowsOf(client, 'formulaVersion', 'true', [organisation]),
+  };
 }

@@ -10,7 +10,11 @@ import { batchesOfToday, houseBooks, intoLots, lotsOf, openings, touchedBefore }
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
 @Injectable()
 export class CounterService {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   async today(organisation: string, siteAsked: string | null): Promise<CounterView> {
     const sites = (await this.books.all(organisation)).filter((b) => b.sort === 'site');
@@ -20,16 +24,41 @@ export class CounterService {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts);
     const part = await this.tenancy.reading(organisation, async (client) => {
       const { batches, onCounter } = await batchesOfToday(client, site, from, until);
-      const flows = await intoLots(client, organisation, batches.map((b) => b.id));
+      const flows = await intoLots(
+        client,
+        organisation,
+        batches.map((b) => b.id),
+      );
       const reached = [...new Set([...batches.map((b) => b.id), ...flows.flatMap((f) => [f.source, f.target])])];
       const touched = await touchedBefore(client, organisation, reached);
-      const around = await intoLots(client, organisation, touched.map((t) => t.before));
-      const lots = await lotsOf(client, organisation, [...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)])]);
+      const around = await intoLots(
+        client,
+        organisation,
+        touched.map((t) => t.before),
+      );
+      const lots = await lotsOf(client, organisation, [
+        ...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)]),
+      ]);
       return counterPart({
-        now, from, batches, onCounter, lots, flows: [...flows, ...around], touched, ...(await openings(client, site, from, until)), ...(await houseBooks(client, organisation)),
+        now,
+        from,
+        batches,
+        onCounter,
+        lots,
+        flows: [...flows, ...around],
+        touched,
+        ...(await openings(client, site, from, until)),
+        ...(await houseBooks(client, organisation)),
       });
     });
-    return { site: { id: site.id, name: site.name, zone: site.zone }, sites: sites.map(({ id, name }) => ({ id, name })), day, asOf: now, ...part, caution };
+    return {
+      site: { id: site.id, name: site.name, zone: site.zone },
+      sites: sites.map(({ id, name }) => ({ id, name })),
+      day,
+      asOf: now,
+      ...part,
+      caution,
+    };
   }
 }
 

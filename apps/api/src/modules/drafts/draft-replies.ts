@@ -9,19 +9,33 @@ import { tagOf } from './if-match.js';
 export function headOf(row: DraftRow, name: unknown): DraftList[number] {
   const { id, subject, basedOn, revision, madeAt, at, away } = row;
   return {
-    id, subject, basedOn, revision, madeAt, at, away, name: typeof name === 'string' ? name : '',
-    madeBy: { person: row.madeBy, name: row.madeByName }, by: { person: row.by, name: row.byName },
+    id,
+    subject,
+    basedOn,
+    revision,
+    madeAt,
+    at,
+    away,
+    name: typeof name === 'string' ? name : '',
+    madeBy: { person: row.madeBy, name: row.madeByName },
+    by: { person: row.by, name: row.byName },
   };
 }
 
 export const othersOf = (rows: readonly DraftRow[]): { id: string; by: { person: string; name: string | null }; at: string }[] =>
   rows.map(({ id, by, byName, at }) => ({ id, by: { person: by, name: byName }, at }));
 
-export const problemsShown = (list: readonly DraftProblem[]) => list.map(({ field, problem, acceptable }) => ({ field, problem, title: problems[problem].title, acceptable }));
+export const problemsShown = (list: readonly DraftProblem[]) =>
+  list.map(({ field, problem, acceptable }) => ({ field, problem, title: problems[problem].title, acceptable }));
 
 /** What differs from a version that is in force. */
-export const againstOf = <V extends { readonly id: string; readonly number: number }>(newest: V | undefined, differs: (version: V) => readonly Difference[]) =>
-  (newest === undefined ? null : { version: newest.id, number: newest.number, differences: differs(newest).map((d) => ({ ...d, path: [...d.path] })) });
+export const againstOf = <V extends { readonly id: string; readonly number: number }>(
+  newest: V | undefined,
+  differs: (version: V) => readonly Difference[],
+) =>
+  newest === undefined
+    ? null
+    : { version: newest.id, number: newest.number, differences: differs(newest).map((d) => ({ ...d, path: [...d.path] })) };
 
 /** A draft as it goes out, its revision as its entity tag. */
 export function tagged<V extends { readonly revision: number }>(view: V, reply: FastifyReply): V {

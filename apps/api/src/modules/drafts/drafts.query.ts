@@ -3,12 +3,39 @@ import type { ClientBase } from 'pg';
 export type DraftSort = 'formula' | 'plan';
 export type Content = Readonly<Record<string, unknown>>;
 export interface DraftRow {
-  readonly id: string; readonly subject: string; readonly basedOn: string | null; readonly content: Content; readonly revision: number; readonly away: boolean;
-  readonly madeBy: string; readonly madeByName: string | null; readonly madeAt: string; readonly by: string; readonly byName: string | null; readonly at: string;
+  readonly id: string;
+  readonly subject: string;
+  readonly basedOn: string | null;
+  readonly content: Content;
+  readonly revision: number;
+  readonly away: boolean;
+  readonly madeBy: string;
+  readonly madeByName: string | null;
+  readonly madeAt: string;
+  readonly by: string;
+  readonly byName: string | null;
+  readonly at: string;
 }
-export interface NewDraft { readonly id: string; readonly sort: DraftSort; readonly subject: string; readonly basedOn: string | null; readonly content: Content; readonly by: string; readonly at: string }
-export interface Saved { readonly content: Content; readonly away: boolean; readonly by: string; readonly at: string }
-export interface EarlierRow { readonly content: Content; readonly by: string; readonly at: string }
+export interface NewDraft {
+  readonly id: string;
+  readonly sort: DraftSort;
+  readonly subject: string;
+  readonly basedOn: string | null;
+  readonly content: Content;
+  readonly by: string;
+  readonly at: string;
+}
+export interface Saved {
+  readonly content: Content;
+  readonly away: boolean;
+  readonly by: string;
+  readonly at: string;
+}
+export interface EarlierRow {
+  readonly content: Content;
+  readonly by: string;
+  readonly at: string;
+}
 
 const columns = `d.id, d.subject, d.based_on AS "basedOn", d.content, d.revision, d.away, d.made_by AS "madeBy", m.name AS "madeByName", d.made_at AS "madeAt", d.by, b.name AS "byName", d.at
   FROM draft d LEFT JOIN person m ON m.organisation = d.organisation AND m.id = d.made_by LEFT JOIN person b ON b.organisation = d.organisation AND b.id = d.by
@@ -16,23 +43,39 @@ const columns = `d.id, d.subject, d.based_on AS "basedOn", d.content, d.revision
 
 /** Drafts of one sort, those in hand or those put away, last saved first. */
 export async function draftsOf(client: ClientBase, organisation: string, sort: DraftSort, away: boolean): Promise<readonly DraftRow[]> {
-  const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.away = $3 ORDER BY d.at DESC, d.id LIMIT 500`, [organisation, sort, away]);
+  const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.away = $3 ORDER BY d.at DESC, d.id LIMIT 500`, [
+    organisation,
+    sort,
+    away,
+  ]);
   return rows;
 }
 
 /** One draft, and the other ones in hand of the same formula or plan. */
-export async function draftAndOthers(client: ClientBase, organisation: string, sort: DraftSort, id: string): Promise<{ draft: DraftRow | undefined; others: readonly DraftRow[] }> {
+export async function draftAndOthers(
+  client: ClientBase,
+  organisation: string,
+  sort: DraftSort,
+  id: string,
+): Promise<{ draft: DraftRow | undefined; others: readonly DraftRow[] }> {
   const { rows } = await client.query<DraftRow>(
     `SELECT ${columns} AND d.subject = (SELECT o.subject FROM draft o WHERE o.organisation = $1 AND o.sort = $2 AND o.id = $3) AND (d.id = $3 OR NOT d.away) ORDER BY d.at DESC, d.id`,
-    [organisation, sort, id]);
+    [organisation, sort, id],
+  );
   return { draft: rows.find((r) => r.id === id), others: rows.filter((r) => r.id !== id) };
 }
 
 /** Makes a draft; one that is there already under its id stays as it is. False where the id stands for a draft of another sort. */
-export async function makeDraft(client: ClientBase, organisation: string, { id, sort, subject, basedOn, content, by, at }: NewDraft): Promise<boolean> {
+export async function makeDraft(
+  client: ClientBase,
+  organisation: string,
+  { id, sort, subject, basedOn, content, by, at }: NewDraft,
+): Promise<boolean> {
   await client.query(
     `INSERT INTO draft (organisation, id, sort, subject, based_on, content, revision, made_by, made_at, by, at) VALUES ($1, $2, $3, $4, $5, $6, 1, $7, $8, $7, $8)
-     ON CONFLICT (organisation, id) DO NOTHING`, [organisation, id, sort, subject, basedOn, JSON.stringify(content), by, at]);
+     ON CONFLICT (organisation, id) DO NOTHING`,
+    [organisation, id, sort, subject, basedOn, JSON.stringify(content), by, at],
+  );
   const { rowCount } = await client.query('SELECT FROM draft WHERE organisation = $1 AND id = $2 AND sort = $3', [organisation, id, sort]);
   return rowCount === 1;
 }
@@ -44,8 +87,16 @@ export async function holdDraft(client: ClientBase, organisation: string, sort: 
 }
 
 /** What the draft was at an earlier revision. */
-export async function earlierDraft(client: ClientBase, organisation: string, id: string, revision: number): Promise<EarlierRow | undefined> {
-  const { rows } = await client.query<EarlierRow>('SELECT content, by, at FROM draft_earlier WHERE organisation = $1 AND draft = $2 AND revision = $3', [organisation, id, revision]);
+export async function earlierDraft(
+  client: ClientBase,
+  organisation: string,
+  id: string,
+  revision: number,
+): Promise<EarlierRow | undefined> {
+  const { rows } = await client.query<EarlierRow>(
+    'SELECT content, by, at FROM draft_earlier WHERE organisation = $1 AND draft = $2 AND revision = $3',
+    [organisation, id, revision],
+  );
   return rows[0];
 }
 
@@ -53,7 +104,11 @@ export async function earlierDraft(client: ClientBase, organisation: string, id:
 export async function saveDraft(client: ClientBase, organisation: string, id: string, { content, away, by, at }: Saved): Promise<void> {
   await client.query(
     `INSERT INTO draft_earlier (organisation, draft, revision, content, by, at, away)
-     SELECT organisation, id, revision, content, by, at, away FROM draft WHERE organisation = $1 AND id = $2`, [organisation, id]);
-  await client.query('UPDATE draft SET content = $3, away = $4, by = $5, at = $6, revision = revision + 1 WHERE organisation = $1 AND id = $2',
-    [organisation, id, JSON.stringify(content), away, by, at]);
+     SELECT organisation, id, revision, content, by, at, away FROM draft WHERE organisation = $1 AND id = $2`,
+    [organisation, id],
+  );
+  await client.query(
+    'UPDATE draft SET content = $3, away = $4, by = $5, at = $6, revision = revision + 1 WHERE organisation = $1 AND id = $2',
+    [organisation, id, JSON.stringify(content), away, by, at],
+  );
 }

@@ -9,14 +9,23 @@ import { draftFault } from './draft-fault.js';
 import { draftsOf, earlierDraft, holdDraft, makeDraft, saveDraft, type Content, type DraftRow, type DraftSort } from './drafts.query.js';
 import type { IfMatch } from './if-match.js';
 
-export interface Making { readonly id: string; readonly subject: string; readonly basedOn: string | null; readonly content: Content }
+export interface Making {
+  readonly id: string;
+  readonly subject: string;
+  readonly basedOn: string | null;
+  readonly content: Content;
+}
 /** Saved (or found as it was to be saved), or what came between. */
-export type SaveOutcome = { readonly as: 'saved'; readonly revision: number } | { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
+export type SaveOutcome =
+  { readonly as: 'saved'; readonly revision: number } | { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
 
 /** Keeps drafts of formulas and plans: whoever saves names the revision that they were shown. */
 @Injectable()
 export class DraftsService {
-  constructor(private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   list({ organisation }: SessionContext, sort: DraftSort, away: boolean): Promise<readonly DraftRow[]> {
     return this.tenancy.reading(organisation, (client) => draftsOf(client, organisation, sort, away));
@@ -25,7 +34,8 @@ export class DraftsService {
   /** @throws ProblemException where the id stands for a draft of another sort */
   async make({ organisation, person }: SessionContext, sort: DraftSort, draft: Making): Promise<void> {
     const made = await this.tenancy.inOrganisation(organisation, (client) =>
-      makeDraft(client, organisation, { ...draft, content: kept(draft.content), sort, by: person, at: this.clock.now().toISOString() }));
+      makeDraft(client, organisation, { ...draft, content: kept(draft.content), sort, by: person, at: this.clock.now().toISOString() }),
+    );
     if (!made) throw new ProblemException({ problem: 'id-reused', field: 'id' });
   }
 
@@ -43,7 +53,13 @@ export class DraftsService {
     return this.change(session, sort, id, ifMatch, { away: true });
   }
 
-  private change({ organisation, person }: SessionContext, sort: DraftSort, id: string, ifMatch: IfMatch, to: { content?: Content; away: boolean }): Promise<SaveOutcome> {
+  private change(
+    { organisation, person }: SessionContext,
+    sort: DraftSort,
+    id: string,
+    ifMatch: IfMatch,
+    to: { content?: Content; away: boolean },
+  ): Promise<SaveOutcome> {
     return this.tenancy.inOrganisation(organisation, async (client) => {
       const now = await holdDraft(client, organisation, sort, id);
       if (!now) throw new ProblemException('unknown-draft');
@@ -66,10 +82,22 @@ function kept(content: Content): Content {
   return content;
 }
 
-function conflictOf({ revision, by, byName, at, away, content: theirs }: DraftRow, base: Content | null, mine: Content): DraftConflict['conflict'] {
+function conflictOf(
+  { revision, by, byName, at, away, content: theirs }: DraftRow,
+  base: Content | null,
+  mine: Content,
+): DraftConflict['conflict'] {
   const [theyChanged, iChanged] = [differences(base ?? mine, theirs), differences(base ?? theirs, mine)];
   return {
-    revision, by: { person: by, name: byName }, at, away, base, mine, theirs,
-    theyChanged: theyChanged.map((d) => ({ ...d, path: [...d.path] })), iChanged: iChanged.map((d) => ({ ...d, path: [...d.path] })), bothChanged: overlapping(iChanged, theyChanged),
+    revision,
+    by: { person: by, name: byName },
+    at,
+    away,
+    base,
+    mine,
+    theirs,
+    theyChanged: theyChanged.map((d) => ({ ...d, path: [...d.path] })),
+    iChanged: iChanged.map((d) => ({ ...d, path: [...d.path] })),
+    bothChanged: overlapping(iChanged, theyChanged),
   };
 }

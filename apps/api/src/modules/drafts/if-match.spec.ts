@@ -4,7 +4,15 @@ import { readIfMatch, tagOf } from './if-match.js';
 
 describe('readIfMatch', () => {
   // RFC 9110 §13.1.1: a list of entity tags, compared strongly: a weak tag (W/) never matches.
-  it.each([['"3"', [3]], [' "3" , "12"', [3, 12]], ['3', [3]], ['W/"3"', []], ['"abc"', []], ['"3', []], ['"1234567890123"', []]])('%s', (header, revisions) => {
+  it.each([
+    ['"3"', [3]],
+    [' "3" , "12"', [3, 12]],
+    ['3', [3]],
+    ['W/"3"', []],
+    ['"abc"', []],
+    ['"3', []],
+    ['"1234567890123"', []],
+  ])('%s', (header, revisions) => {
     expect(readIfMatch(header)).toEqual({ revisions });
   });
 

@@ -1,7 +1,9 @@
 import { ProblemException } from '../../platform/http/index.js';
 
 /** Revisions that a client may save over, by strong comparison (RFC 9110 §13.1.1). A bare number is taken for its tag. */
-export interface IfMatch { readonly revisions: readonly number[] }
+export interface IfMatch {
+  readonly revisions: readonly number[];
+}
 
 /** `"3"` → the entity tag of revision 3. */
 export const tagOf = (revision: number): string => `"${revision}"`;
@@ -12,7 +14,11 @@ export const tagOf = (revision: number): string => `"${revision}"`;
  */
 export function readIfMatch(header: string | undefined): IfMatch {
   const given = header?.trim() ?? '';
-  if (given === '' || given === '*') throw new ProblemException({ problem: 'revision-needed', field: 'If-Match', acceptable: 'the revision in quotes, such as "3"' });
-  const revisions = given.split(',').map((tag) => /^(?:"(\d{1,9})"|(\d{1,9}))$/.exec(tag.trim())).flatMap((m) => (m ? [Number(m[1] ?? m[2])] : []));
+  if (given === '' || given === '*')
+    throw new ProblemException({ problem: 'revision-needed', field: 'If-Match', acceptable: 'the revision in quotes, such as "3"' });
+  const revisions = given
+    .split(',')
+    .map((tag) => /^(?:"(\d{1,9})"|(\d{1,9}))$/.exec(tag.trim()))
+    .flatMap((m) => (m ? [Number(m[1] ?? m[2])] : []));
   return { revisions };
 }

@@ -13,4 +13,7 @@ export const approvalOf = (row: string): string => `
     LEFT JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id AND w.key = 'note'
     WHERE e.organisation = ${row}.organisation AND e.id = ${row}.id) signing ON true`;
 
-export interface Approval { readonly signed: { readonly person: string; readonly name: string | null; readonly at: string; readonly meaning: string } | null; readonly note: string | null }
+export interface Approval {
+  readonly signed: { readonly person: string; readonly name: string | null; readonly at: string; readonly meaning: string } | null;
+  readonly note: string | null;
+}

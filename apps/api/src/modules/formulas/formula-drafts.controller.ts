@@ -1,4 +1,15 @@
-import { draftConflict, draftContent, draftList, formulaDraftView, newFormulaDraft, toSign, type DraftConflict, type DraftList, type FormulaDraftView, type ToSign } from '@bakehouse/contracts';
+import {
+  draftConflict,
+  draftContent,
+  draftList,
+  formulaDraftView,
+  newFormulaDraft,
+  toSign,
+  type DraftConflict,
+  type DraftList,
+  type FormulaDraftView,
+  type ToSign,
+} from '@bakehouse/contracts';
 import { Body, Controller, Delete, Get, Headers, HttpCode, Param, Post, Put, Query, Req, Res } from '@nestjs/common';
 import { ApiHeader, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiPreconditionFailedResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
@@ -14,13 +25,19 @@ const uuid = z.uuid();
 @ApiTags('formulas')
 @Controller('formulas/drafts')
 export class FormulaDraftsController {
-  constructor(private readonly drafts: DraftsService, private readonly formulas: FormulaDraftsService) {}
+  constructor(
+    private readonly drafts: DraftsService,
+    private readonly formulas: FormulaDraftsService,
+  ) {}
 
   @Get()
   @Permits('manage.formulas')
   @ApiOperation({ summary: 'Drafts in hand, or those put away' })
   @ApiOkResponse({ standardSchema: draftList })
-  async list(@Query({ schema: whichDrafts }) { away }: z.infer<typeof whichDrafts>, @CurrentSession() session: SessionContext): Promise<DraftList> {
+  async list(
+    @Query({ schema: whichDrafts }) { away }: z.infer<typeof whichDrafts>,
+    @CurrentSession() session: SessionContext,
+  ): Promise<DraftList> {
     return (await this.drafts.list(session, 'formula', away === 'yes')).map((row) => headOf(row, row.content['name']));
   }
 
@@ -30,7 +47,9 @@ export class FormulaDraftsController {
   @ApiOperation({ summary: 'A draft from the newest version of a formula, or from nothing' })
   @ApiOkResponse({ standardSchema: formulaDraftView })
   async make(
-    @Body({ schema: newFormulaDraft }) asked: z.infer<typeof newFormulaDraft>, @CurrentSession() session: SessionContext, @Res({ passthrough: true }) reply: FastifyReply,
+    @Body({ schema: newFormulaDraft }) asked: z.infer<typeof newFormulaDraft>,
+    @CurrentSession() session: SessionContext,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<FormulaDraftView> {
     return tagged(await this.formulas.make(session, asked), reply);
   }
@@ -39,7 +58,11 @@ export class FormulaDraftsController {
   @Permits('manage.formulas')
   @ApiOperation({ summary: 'A draft with what it lacks, its figures, and what it changes' })
   @ApiOkResponse({ standardSchema: formulaDraftView })
-  async show(@Param('draft', { schema: uuid }) id: string, @CurrentSession() session: SessionContext, @Res({ passthrough: true }) reply: FastifyReply): Promise<FormulaDraftView> {
+  async show(
+    @Param('draft', { schema: uuid }) id: string,
+    @CurrentSession() session: SessionContext,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<FormulaDraftView> {
     return tagged(await this.formulas.show(session, id), reply);
   }
 
@@ -51,8 +74,12 @@ export class FormulaDraftsController {
   @ApiOkResponse({ standardSchema: formulaDraftView })
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
   async save(
-    @Param('draft', { schema: uuid }) id: string, @Headers('if-match') match: string | undefined, @Body({ schema: draftContent }) content: z.infer<typeof draftContent>,
-    @CurrentSession() session: SessionContext, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+    @Param('draft', { schema: uuid }) id: string,
+    @Headers('if-match') match: string | undefined,
+    @Body({ schema: draftContent }) content: z.infer<typeof draftContent>,
+    @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<FormulaDraftView | DraftConflict> {
     const saved = await this.drafts.save(session, 'formula', id, readIfMatch(match), content);
     return saved.as === 'conflict' ? answerConflict(saved.conflict, request, reply) : tagged(await this.formulas.show(session, id), reply);
@@ -66,7 +93,10 @@ export class FormulaDraftsController {
   @ApiNoContentResponse()
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
   async putAway(
-    @Param('draft', { schema: uuid }) id: string, @Headers('if-match') match: string | undefined, @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+    @Param('draft', { schema: uuid }) id: string,
+    @Headers('if-match') match: string | undefined,
+    @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<DraftConflict | undefined> {
     const saved = await this.drafts.putAway(session, 'formula', id, readIfMatch(match));

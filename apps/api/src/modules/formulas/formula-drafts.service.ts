@@ -1,6 +1,17 @@
 import type { FormulaDraftView, newFormulaDraft, ToSign } from '@bakehouse/contracts';
 import {
-  blankFormula, caution, derivedId, differences, draftLines, formulaAllergens, formulaDraft, formulaDraftProblems, formulaPercents, kinds, type AllergenAnswer, type DraftLine,
+  blankFormula,
+  caution,
+  derivedId,
+  differences,
+  draftLines,
+  formulaAllergens,
+  formulaDraft,
+  formulaDraftProblems,
+  formulaPercents,
+  kinds,
+  type AllergenAnswer,
+  type DraftLine,
 } from '@bakehouse/domain';
 import { Inject, Injectable } from '@nestjs/common';
 import type * as z from 'zod';
@@ -18,18 +29,32 @@ const signedKind = kinds.find((k) => k.name === 'formula-baked-by-from');
 /** Drafts of formulas: made, shown with what they lack, and turned into what is signed. */
 @Injectable()
 export class FormulaDraftsService {
-  constructor(private readonly drafts: DraftsService, private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly drafts: DraftsService,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   /** From the newest version of a formula, or from nothing as a formula of its own. Twice under one id is one draft. */
   async make(session: SessionContext, { id, formula, name, sort }: z.infer<typeof newFormulaDraft>): Promise<FormulaDraftView> {
     if (formula === undefined) {
-      await this.drafts.make(session, 'formula', { id, subject: derivedId(id, 'formula'), basedOn: null, content: blankFormula(name ?? '', sort ?? 'dough') });
+      await this.drafts.make(session, 'formula', {
+        id,
+        subject: derivedId(id, 'formula'),
+        basedOn: null,
+        content: blankFormula(name ?? '', sort ?? 'dough'),
+      });
       return this.show(session, id);
     }
     const versions = await this.tenancy.reading(session.organisation, (client) => newestVersions(client, session.organisation));
     const from = versions.find((v) => v.formula === formula);
     if (!from) throw new ProblemException({ problem: 'unknown-formula', field: 'formula' });
-    await this.drafts.make(session, 'formula', { id, subject: formula, basedOn: from.id, content: { name: name ?? from.name, sort: sort ?? from.sort, content: from.content } });
+    await this.drafts.make(session, 'formula', {
+      id,
+      subject: formula,
+      basedOn: from.id,
+      content: { name: name ?? from.name, sort: sort ?? from.sort, content: from.content },
+    });
     return this.show(session, id);
   }
 
@@ -38,7 +63,10 @@ export class FormulaDraftsService {
     return this.tenancy.reading(organisation, async (client) => {
       const { draft, others } = await draftAndOthers(client, organisation, 'formula', id);
       if (!draft) throw new ProblemException('unknown-draft');
-      const reference = { versions: await newestVersions(client, organisation), specifications: await specifications(client, organisation) };
+      const reference = {
+        versions: await newestVersions(client, organisation),
+        specifications: await specifications(client, organisation),
+      };
       return viewOf(draft, others, reference, this.clock.now().toISOString());
     });
   }
@@ -50,9 +78,21 @@ export class FormulaDraftsService {
   async toSign(session: SessionContext, id: string): Promise<ToSign> {
     const { subject, content, problems, nextNumber, revision, against } = await this.show(session, id);
     const [first] = problems;
-    if (first || !signedKind?.signed) throw new ProblemException({ problem: 'draft-not-ready', ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }) });
+    if (first || !signedKind?.signed)
+      throw new ProblemException({
+        problem: 'draft-not-ready',
+        ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }),
+      });
     const { name, sort, content: whole } = formulaDraft.parse(content);
-    return { kind: signedKind.name, version: signedKind.version, payload: { formula: subject, number: nextNumber, name, sort, content: whole }, meaning: signedKind.signed, revision, against, caution };
+    return {
+      kind: signedKind.name,
+      version: signedKind.version,
+      payload: { formula: subject, number: nextNumber, name, sort, content: whole },
+      meaning: signedKind.signed,
+      revision,
+      against,
+      caution,
+    };
   }
 }
 
@@ -63,8 +103,14 @@ function viewOf(draft: DraftRow, others: readonly DraftRow[], reference: Referen
   const problems = problemsShown(formulaDraftProblems(subject, content, stateOf(reference), now));
   const sum = (some: readonly DraftLine[]): number => some.reduce((mg, l) => mg + l.mg, 0);
   return {
-    ...headOf(draft, content['name']), content: { ...content }, problems, ready: problems.length === 0, nextNumber: (newest?.number ?? 0) + 1,
-    against: againstOf(newest, ({ name, sort, content: was }) => differences({ name, sort, content: was }, content)), others: othersOf(others), caution,
+    ...headOf(draft, content['name']),
+    content: { ...content },
+    problems,
+    ready: problems.length === 0,
+    nextNumber: (newest?.number ?? 0) + 1,
+    against: againstOf(newest, ({ name, sort, content: was }) => differences({ name, sort, content: was }, content)),
+    others: othersOf(others),
+    caution,
     figures: { totalMg: sum(lines), flourMg: sum(lines.filter((l) => l.flour)), percents: formulaPercents({ lines }) },
     allergens: shownAllergens(allergensSoFar(subject, lines, reference)),
   };
@@ -75,5 +121,8 @@ function allergensSoFar(formula: string, lines: readonly DraftLine[], reference:
   const chosen = lines.filter((l) => l.known);
   const content = { ...blankFormula('', 'dough').content, lines: chosen, makes: formula };
   const answer = formulaAllergens(content, allergenSourcesOf(reference, { formula, content }));
-  return { ...answer, notKnown: [...answer.notKnown, ...lines.filter((l) => !l.known).map((l) => (l.name === '' ? 'a line without a material' : l.name))] };
+  return {
+    ...answer,
+    notKnown: [...answer.notKnown, ...lines.filter((l) => !l.known).map((l) => (l.name === '' ? 'a line without a material' : l.name))],
+  };
 }

@@ -1,6 +1,14 @@
 import type { FormulaView } from '@bakehouse/contracts';
 import {
-  caution, formatGrams, formulaAllergens, formulaPercents, productAllergens, totalOf, type AllergenAnswer, type FormulaContent, type FormulaLookup,
+  caution,
+  formatGrams,
+  formulaAllergens,
+  formulaPercents,
+  productAllergens,
+  totalOf,
+  type AllergenAnswer,
+  type FormulaContent,
+  type FormulaLookup,
 } from '@bakehouse/domain';
 import type { Approval } from './approvals.query.js';
 import type { Version } from './formulas.query.js';
@@ -12,7 +20,12 @@ const says = {
   total: 'The total formula: every preferment is taken apart and its flour counts towards the 100 %.',
 } as const;
 
-export interface Shown { readonly versions: readonly (Version & Approval)[]; readonly version: Version & Approval; readonly reference: Reference; readonly wanted: Wanted | null }
+export interface Shown {
+  readonly versions: readonly (Version & Approval)[];
+  readonly version: Version & Approval;
+  readonly reference: Reference;
+  readonly wanted: Wanted | null;
+}
 
 /** One formula as it is shown: a version of it in both views, its history, what it contains, and scaled where that was asked for. Pure. */
 export function formulaViewOf({ versions, version, reference, wanted }: Shown): FormulaView {
@@ -22,8 +35,18 @@ export function formulaViewOf({ versions, version, reference, wanted }: Shown): 
   const sources = allergenSourcesOf(reference, { formula, content });
   const lookup = lookupOf(reference);
   return {
-    formula, name: newest?.name ?? version.name, sort: version.sort, putAway,
-    shown: { id: version.id, number: version.number, name: version.name, since: version.since, inForce: version.id === newest?.id && putAway === null, content },
+    formula,
+    name: newest?.name ?? version.name,
+    sort: version.sort,
+    putAway,
+    shown: {
+      id: version.id,
+      number: version.number,
+      name: version.name,
+      since: version.since,
+      inForce: version.id === newest?.id && putAway === null,
+      content,
+    },
     versions: versions.map(({ id, number, name, since, signed, note }) => ({ id, number, name, since, signed, note })),
     ...viewsOf(formula, content, lookup),
     allergens: shownAllergens(formulaAllergens(content, sources)),
@@ -36,11 +59,17 @@ export function formulaViewOf({ versions, version, reference, wanted }: Shown): 
   };
 }
 
-export const shownAllergens = ({ contains, mayContain, notKnown }: AllergenAnswer) => ({ contains: [...contains], mayContain: [...mayContain], notKnown: [...notKnown] });
+export const shownAllergens = ({ contains, mayContain, notKnown }: AllergenAnswer) => ({
+  contains: [...contains],
+  mayContain: [...mayContain],
+  notKnown: [...notKnown],
+});
 
 const weight = (mg: number) => ({ mg, grams: formatGrams(mg, 'metric'), pounds: formatGrams(mg, 'pounds-and-ounces') });
-const withWeights = (content: FormulaContent, { scaled }: Wanted): FormulaContent =>
-  ({ ...content, lines: content.lines.map((line, i) => ({ ...line, mg: scaled.lines[i]?.mg ?? 0 })) });
+const withWeights = (content: FormulaContent, { scaled }: Wanted): FormulaContent => ({
+  ...content,
+  lines: content.lines.map((line, i) => ({ ...line, mg: scaled.lines[i]?.mg ?? 0 })),
+});
 
 function viewsOf(formula: string, content: FormulaContent, lookup: FormulaLookup): Pick<FormulaView, 'asWritten' | 'total'> {
   const percents = formulaPercents(content);
@@ -48,13 +77,33 @@ function viewsOf(formula: string, content: FormulaContent, lookup: FormulaLookup
   const sum = (lines: FormulaContent['lines']): number => lines.reduce((mg, l) => mg + l.mg, 0);
   return {
     asWritten: {
-      view: 'as-written', says: says['as-written'], totalMg: sum(content.lines), flourMg: sum(content.lines.filter((l) => l.flour)),
-      lines: content.lines.map(({ material, name, flour, madeBy, mg }, i) => ({ material, name, flour, madeBy, percent: percents[i] ?? null, ...weight(mg) })),
+      view: 'as-written',
+      says: says['as-written'],
+      totalMg: sum(content.lines),
+      flourMg: sum(content.lines.filter((l) => l.flour)),
+      lines: content.lines.map(({ material, name, flour, madeBy, mg }, i) => ({
+        material,
+        name,
+        flour,
+        madeBy,
+        percent: percents[i] ?? null,
+        ...weight(mg),
+      })),
     },
     total: {
-      view: 'total', says: says.total, totalMg: total.totalMg, flourMg: total.flourMg,
+      view: 'total',
+      says: says.total,
+      totalMg: total.totalMg,
+      flourMg: total.flourMg,
       prefermentedFlourPercent: total.prefermentedFlourPpm === null ? null : total.prefermentedFlourPpm / 10_000,
-      lines: total.lines.map(({ material, name, flour, percent, mg, prefermentMg }) => ({ material, name, flour, percent, prefermentMg, ...weight(mg) })),
+      lines: total.lines.map(({ material, name, flour, percent, mg, prefermentMg }) => ({
+        material,
+        name,
+        flour,
+        percent,
+        prefermentMg,
+        ...weight(mg),
+      })),
     },
   };
 }

@@ -1,4 +1,15 @@
-import { formulaAsked, formulaList, formulaView, waterAsked, waterView, type FormulaAsked, type FormulaList, type FormulaView, type WaterAsked, type WaterView } from '@bakehouse/contracts';
+import {
+  formulaAsked,
+  formulaList,
+  formulaView,
+  waterAsked,
+  waterView,
+  type FormulaAsked,
+  type FormulaList,
+  type FormulaView,
+  type WaterAsked,
+  type WaterView,
+} from '@bakehouse/contracts';
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -17,7 +28,10 @@ const uuid = z.uuid();
 @ApiTags('formulas')
 @Controller()
 export class FormulasController {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+  ) {}
 
   @Get('formulas')
   @Permits('look')
@@ -29,10 +43,14 @@ export class FormulasController {
 
   @Get('formulas/:formula')
   @Permits('look')
-  @ApiOperation({ summary: 'One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for' })
+  @ApiOperation({
+    summary: 'One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for',
+  })
   @ApiOkResponse({ standardSchema: formulaView })
   async show(
-    @Param('formula', { schema: uuid }) formula: string, @Query({ schema: formulaAsked }) asked: FormulaAsked, @CurrentSession() { organisation }: SessionContext,
+    @Param('formula', { schema: uuid }) formula: string,
+    @Query({ schema: formulaAsked }) asked: FormulaAsked,
+    @CurrentSession() { organisation }: SessionContext,
   ): Promise<FormulaView> {
     return this.tenancy.reading(organisation, async (client) => {
       const versions = await versionsOf(client, organisation, formula);
@@ -40,7 +58,10 @@ export class FormulasController {
       if (!version) throw new ProblemException({ problem: 'unknown-formula', field: versions.length > 0 ? 'number' : 'formula' });
       const wanted = wantedOf(version.content, asked);
       if (!wanted.ok) throw new ProblemException(wanted);
-      const reference = { versions: await newestVersions(client, organisation), specifications: await specifications(client, organisation) };
+      const reference = {
+        versions: await newestVersions(client, organisation),
+        specifications: await specifications(client, organisation),
+      };
       return formulaViewOf({ versions, version, reference, wanted: wanted.value });
     });
   }
@@ -50,7 +71,10 @@ export class FormulasController {
   @ApiOperation({ summary: 'How warm the water must be, with the friction factor of this mixer' })
   @ApiOkResponse({ standardSchema: waterView })
   async water(
-    @Param('site', { schema: uuid }) id: string, @Param('formula', { schema: uuid }) formula: string, @Query({ schema: waterAsked }) asked: WaterAsked, @CurrentSession() session: SessionContext,
+    @Param('site', { schema: uuid }) id: string,
+    @Param('formula', { schema: uuid }) formula: string,
+    @Query({ schema: waterAsked }) asked: WaterAsked,
+    @CurrentSession() session: SessionContext,
   ): Promise<WaterView> {
     const site = await this.books.site(session.organisation, id);
     const answer = await this.tenancy.reading(session.organisation, async (client) => {
@@ -68,7 +92,17 @@ export class FormulasController {
 function listed({ formula, id, number, name, sort, since, signed, content, putAway }: NewestVersion): FormulaList[number] {
   const sum = (lines: typeof content.lines): number => lines.reduce((mg, l) => mg + l.mg, 0);
   return {
-    formula, version: id, number, name, sort, since, signed, makes: content.makes, totalMg: sum(content.lines), flourMg: sum(content.lines.filter((l) => l.flour)),
-    products: content.products.map(({ product, name: called, scalingMg }) => ({ product, name: called, scalingMg })), putAway,
+    formula,
+    version: id,
+    number,
+    name,
+    sort,
+    since,
+    signed,
+    makes: content.makes,
+    totalMg: sum(content.lines),
+    flourMg: sum(content.lines.filter((l) => l.flour)),
+    products: content.products.map(({ product, name: called, scalingMg }) => ({ product, name: called, scalingMg })),
+    putAway,
   };
 }

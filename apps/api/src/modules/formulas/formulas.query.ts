@@ -4,7 +4,9 @@ import { table } from '../../platform/ledger/index.js';
 import { approvalOf, type Approval } from './approvals.query.js';
 
 export type Version = Row<'formulaVersion'>;
-export interface NewestVersion extends Version, Approval { readonly putAway: string | null }
+export interface NewestVersion extends Version, Approval {
+  readonly putAway: string | null;
+}
 
 /** The newest version of every formula by name, with who signed it and since when it is put away, if it is. */
 export async function newestVersions(client: ClientBase, organisation: string): Promise<readonly NewestVersion[]> {
@@ -12,7 +14,9 @@ export async function newestVersions(client: ClientBase, organisation: string): 
     `SELECT v.id, v.formula, v.number, v.name, v.sort, v.content, v.since, signing.signed, signing.note,
        (SELECT max(a.at) FROM formula_away a WHERE a.organisation = v.organisation AND a.formula = v.formula AND a.at >= v.since) AS "putAway"
      FROM (SELECT DISTINCT ON (formula) * FROM formula_version WHERE organisation = $1 ORDER BY formula, number DESC) v ${approvalOf('v')}
-     ORDER BY lower(v.name), v.formula`, [organisation]);
+     ORDER BY lower(v.name), v.formula`,
+    [organisation],
+  );
   return rows;
 }
 
@@ -20,13 +24,17 @@ export async function newestVersions(client: ClientBase, organisation: string): 
 export async function versionsOf(client: ClientBase, organisation: string, formula: string): Promise<readonly (Version & Approval)[]> {
   const { rows } = await client.query<Version & Approval>(
     `SELECT v.id, v.formula, v.number, v.name, v.sort, v.content, v.since, signing.signed, signing.note FROM formula_version v ${approvalOf('v')}
-     WHERE v.organisation = $1 AND v.formula = $2 ORDER BY v.number DESC`, [organisation, formula]);
+     WHERE v.organisation = $1 AND v.formula = $2 ORDER BY v.number DESC`,
+    [organisation, formula],
+  );
   return rows;
 }
 
 /** Every specification that was ever accepted, in the order of time. */
 export async function specifications(client: ClientBase, organisation: string): Promise<readonly Row<'specification'>[]> {
   const { rows } = await client.query<Row<'specification'> & { readonly book: string }>(
-    `${table('specification').select} WHERE organisation = $1 ORDER BY since, seq`, [organisation]);
+    `${table('specification').select} WHERE organisation = $1 ORDER BY since, seq`,
+    [organisation],
+  );
   return rows.map(({ book: _book, ...row }) => row);
 }

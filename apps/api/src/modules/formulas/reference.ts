@@ -2,7 +2,10 @@ import { WorkingSet, type AllergenSources, type FormulaContent, type FormulaLook
 import type { NewestVersion } from './formulas.query.js';
 
 /** What formulas and plans speak of: the newest versions and all specifications, looked up as the rules of the domain ask for them. */
-export interface Reference { readonly versions: readonly NewestVersion[]; readonly specifications: readonly Row<'specification'>[] }
+export interface Reference {
+  readonly versions: readonly NewestVersion[];
+  readonly specifications: readonly Row<'specification'>[];
+}
 
 /** The state on which an approval is judged, as far as these go. */
 export function stateOf({ versions, specifications }: Reference): State {
@@ -13,13 +16,20 @@ export function stateOf({ versions, specifications }: Reference): State {
 }
 
 /** The specification in force of each supplier of a material counts; `own` is the text of a formula that may not be approved yet. */
-export function allergenSourcesOf({ versions, specifications }: Reference, own?: { readonly formula: string; readonly content: FormulaContent }): AllergenSources {
+export function allergenSourcesOf(
+  { versions, specifications }: Reference,
+  own?: { readonly formula: string; readonly content: FormulaContent },
+): AllergenSources {
   const inForce = new Map<string, Map<string | null, Row<'specification'>>>();
-  for (const s of specifications) inForce.set(s.material, (inForce.get(s.material) ?? new Map<string | null, Row<'specification'>>()).set(s.supplier, s));
+  for (const s of specifications)
+    inForce.set(s.material, (inForce.get(s.material) ?? new Map<string | null, Row<'specification'>>()).set(s.supplier, s));
   return {
     specificationsOf: (material) => [...(inForce.get(material)?.values() ?? [])],
     contentOf: (formula) => (formula === own?.formula ? own.content : versions.find((v) => v.formula === formula)?.content),
   };
 }
 
-export const lookupOf = ({ versions }: Reference): FormulaLookup => (formula) => versions.find((v) => v.formula === formula);
+export const lookupOf =
+  ({ versions }: Reference): FormulaLookup =>
+  (formula) =>
+    versions.find((v) => v.formula === formula);

@@ -28,18 +28,25 @@ describe('wantedOf', () => {
   });
 
   it.each<[Parameters<typeof wantedOf>[1], string]>([
-    [{ grams: '1', pounds: '1' }, 'unacceptable-value grams'], [{ pieces: [`${content.makes}:3`] }, 'unknown-material pieces'], [{ grams: '0' }, 'unacceptable-value grams'],
-    [{ pounds: '0', ounces: '0' }, 'unacceptable-value pounds'], [{ besidesGrams: '5' }, 'unacceptable-value besidesGrams'], [{ grams: '999999999' }, 'unacceptable-value grams'],
-    [{ grams: '5', besidesGrams: '5' }, 'unacceptable-value besidesGrams'], [{ pieces: [`${tin?.product}:5`], ounces: '1' }, 'unacceptable-value pounds'],
+    [{ grams: '1', pounds: '1' }, 'unacceptable-value grams'],
+    [{ pieces: [`${content.makes}:3`] }, 'unknown-material pieces'],
+    [{ grams: '0' }, 'unacceptable-value grams'],
+    [{ pounds: '0', ounces: '0' }, 'unacceptable-value pounds'],
+    [{ besidesGrams: '5' }, 'unacceptable-value besidesGrams'],
+    [{ grams: '999999999' }, 'unacceptable-value grams'],
+    [{ grams: '5', besidesGrams: '5' }, 'unacceptable-value besidesGrams'],
+    [{ pieces: [`${tin?.product}:5`], ounces: '1' }, 'unacceptable-value pounds'],
   ])('refuses %j', (asked, refusal) => {
     expect(sumOf(asked)).toBe(refusal);
   });
 
   it('sums to the milligram that was asked for, whatever the amount', () => {
-    fc.assert(fc.property(fc.integer({ min: 1, max: 9_999_999 }), fc.integer({ min: 0, max: 15_999 }), (grams, ounces) => {
-      expect(sumOf({ grams: (grams / 1000).toFixed(3) })).toEqual([grams, grams]);
-      const [mg, sum] = sumOf({ pounds: String(grams % 1000), ounces: (ounces / 1000 + 0.001).toFixed(3) });
-      expect(sum).toBe(mg);
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 9_999_999 }), fc.integer({ min: 0, max: 15_999 }), (grams, ounces) => {
+        expect(sumOf({ grams: (grams / 1000).toFixed(3) })).toEqual([grams, grams]);
+        const [mg, sum] = sumOf({ pounds: String(grams % 1000), ounces: (ounces / 1000 + 0.001).toFixed(3) });
+        expect(sum).toBe(mg);
+      }),
+    );
   });
 });

@@ -1,7 +1,19 @@
 import type { FormulaAsked } from '@bakehouse/contracts';
-import { convertExact, refuse, scaledTo, scaledToPieces, type FormulaContent, type Outcome, type Refused, type Scaled } from '@bakehouse/domain';
+import {
+  convertExact,
+  refuse,
+  scaledTo,
+  scaledToPieces,
+  type FormulaContent,
+  type Outcome,
+  type Refused,
+  type Scaled,
+} from '@bakehouse/domain';
 
-export interface Wanted { readonly says: string; readonly scaled: Scaled }
+export interface Wanted {
+  readonly says: string;
+  readonly scaled: Scaled;
+}
 
 /**
  * What a formula is to be scaled to, or null where nothing was asked: pieces of its products (with what shall be kept or lost besides), grams,
@@ -10,19 +22,29 @@ export interface Wanted { readonly says: string; readonly scaled: Scaled }
 export function wantedOf(content: FormulaContent, asked: FormulaAsked): Outcome<Wanted | null> {
   const { pieces, besidesGrams, grams, pounds, ounces } = asked;
   const ways = [pieces, grams, pounds ?? ounces].filter((way) => way !== undefined);
-  if (ways.length === 0) return besidesGrams === undefined ? { ok: true, value: null } : refuse('unacceptable-value', 'besidesGrams', 'only together with pieces');
-  if (ways.length > 1) return refuse('unacceptable-value', grams === undefined ? 'pounds' : 'grams', 'one of pieces, grams, or pounds with ounces');
+  if (ways.length === 0)
+    return besidesGrams === undefined
+      ? { ok: true, value: null }
+      : refuse('unacceptable-value', 'besidesGrams', 'only together with pieces');
+  if (ways.length > 1)
+    return refuse('unacceptable-value', grams === undefined ? 'pounds' : 'grams', 'one of pieces, grams, or pounds with ounces');
   if (pieces !== undefined) return toPieces(content, pieces, besidesGrams);
   if (besidesGrams !== undefined) return refuse('unacceptable-value', 'besidesGrams', 'only together with pieces');
   if (grams !== undefined) return named(scaledTo(content, whole(convertExact(grams, 'g', 'mg'))), 'grams', `${grams} g`);
   const mg = convertExact(pounds ?? '0', 'lb', 'mg').plus(convertExact(ounces ?? '0', 'oz', 'mg'));
-  return named(scaledTo(content, whole(mg)), pounds === undefined ? 'ounces' : 'pounds', [...(pounds === undefined ? [] : [`${pounds} lb`]), ...(ounces === undefined ? [] : [`${ounces} oz`])].join(' '));
+  return named(
+    scaledTo(content, whole(mg)),
+    pounds === undefined ? 'ounces' : 'pounds',
+    [...(pounds === undefined ? [] : [`${pounds} lb`]), ...(ounces === undefined ? [] : [`${ounces} oz`])].join(' '),
+  );
 }
 
 function toPieces(content: FormulaContent, asked: readonly string[], besidesGrams = '0'): Outcome<Wanted> {
   const wanted = asked.map((text) => ({ product: text.slice(0, 36).toLowerCase(), pieces: Number(text.slice(37)) }));
   const besides = whole(convertExact(besidesGrams, 'g', 'mg'));
-  const says = wanted.map(({ product, pieces }) => `${pieces} × ${content.products.find((p) => p.product === product)?.name ?? product}`).join(', ');
+  const says = wanted
+    .map(({ product, pieces }) => `${pieces} × ${content.products.find((p) => p.product === product)?.name ?? product}`)
+    .join(', ');
   return named(scaledToPieces(content, wanted, besides), 'pieces', besides === 0 ? says : `${says}, and ${besidesGrams} g besides`);
 }
 

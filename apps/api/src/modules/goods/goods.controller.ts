@@ -17,16 +17,27 @@ const daysShown = 30;
 @ApiTags('goods')
 @Controller('sites/:site')
 export class GoodsController {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   @Get('deliveries')
   @Permits('look')
   @ApiOperation({ summary: 'Deliveries with their lines; of the last 30 days where nothing else is asked' })
   @ApiOkResponse({ standardSchema: deliveries })
-  async deliveries(@Param('site', { schema: id }) of: string, @Query({ schema: asked }) q: z.infer<typeof asked>, @CurrentSession() session: SessionContext): Promise<Deliveries> {
+  async deliveries(
+    @Param('site', { schema: id }) of: string,
+    @Query({ schema: asked }) q: z.infer<typeof asked>,
+    @CurrentSession() session: SessionContext,
+  ): Promise<Deliveries> {
     const site = await this.books.site(session.organisation, of);
     const last = q.until ?? localDay(this.clock.now().toISOString(), site.zone);
-    const [{ from }, { until }] = [dayBounds(q.from ?? daysAfter(last, -daysShown), site.zone, site.dayStarts), dayBounds(last, site.zone, site.dayStarts, { before: 0, after: 1 })];
+    const [{ from }, { until }] = [
+      dayBounds(q.from ?? daysAfter(last, -daysShown), site.zone, site.dayStarts),
+      dayBounds(last, site.zone, site.dayStarts, { before: 0, after: 1 }),
+    ];
     return this.tenancy.reading(session.organisation, (client) => deliveriesBetween(client, site, from, until));
   }
 

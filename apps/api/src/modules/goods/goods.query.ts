@@ -3,19 +3,37 @@ import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
 
 type Line = Deliveries[number]['lines'][number];
-interface DeliveryRow { readonly id: string; readonly receivedAt: string; readonly supplierName: string | null; readonly note: string | null; readonly unattended: boolean }
+interface DeliveryRow {
+  readonly id: string;
+  readonly receivedAt: string;
+  readonly supplierName: string | null;
+  readonly note: string | null;
+  readonly unattended: boolean;
+}
 interface LineRow extends Omit<Line, 'temperature' | 'decision'> {
-  readonly delivery: string; readonly figure: string | null; readonly unit: string | null; readonly measured: string | null;
+  readonly delivery: string;
+  readonly figure: string | null;
+  readonly unit: string | null;
+  readonly measured: string | null;
   readonly verdict: NonNullable<Line['temperature']>['verdict'] | null;
-  readonly decision: NonNullable<Line['decision']>['decision'] | null; readonly condition: string | null; readonly decidedAt: string | null;
+  readonly decision: NonNullable<Line['decision']>['decision'] | null;
+  readonly condition: string | null;
+  readonly decidedAt: string | null;
 }
 
 /** Deliveries of a site between two instants, the newest first, each line with how it stands now: two reads, however many. */
-export async function deliveriesBetween(client: ClientBase, { organisation, id }: BookRef, from: string, until: string): Promise<Deliveries> {
+export async function deliveriesBetween(
+  client: ClientBase,
+  { organisation, id }: BookRef,
+  from: string,
+  until: string,
+): Promise<Deliveries> {
   const { rows } = await client.query<DeliveryRow>(
     `SELECT d.id, d.received_at AS "receivedAt", p.name AS "supplierName", d.note, d.unattended FROM delivery d
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = d.organisation AND p.party = d.supplier ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
-     WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4 ORDER BY d.received_at DESC, d.id`, [organisation, id, from, until]);
+     WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4 ORDER BY d.received_at DESC, d.id`,
+    [organisation, id, from, until],
+  );
   const { rows: lines } = await client.query<LineRow>(
     `SELECT l.delivery, l.id AS lot, l.name, coalesce(l.code, i.code) AS code, l.code_state AS "codeState", i.lot IS NOT NULL AS named, l.mg, l.pieces, l.quantity_as_written AS "asWritten",
             l.best_before AS "bestBefore", l.use_by AS "useBy", r.figure, r.unit, r.measured, r.verdict, c.decision, c.condition, c.at AS "decidedAt",
@@ -26,13 +44,16 @@ export async function deliveriesBetween(client: ClientBase, { organisation, id }
                         WHERE i.organisation = l.organisation AND i.lot = l.id ORDER BY i.seq DESC LIMIT 1) i ON true
      LEFT JOIN LATERAL (SELECT figure, unit, measured, verdict FROM reading r WHERE r.organisation = l.organisation AND r.subject = l.id ORDER BY r.at DESC, r.seq DESC LIMIT 1) r ON true
      LEFT JOIN LATERAL (SELECT decision, condition, at FROM lot_decision c WHERE c.organisation = l.organisation AND c.lot = l.id ORDER BY c.seq DESC LIMIT 1) c ON true
-     WHERE l.organisation = $1 AND l.delivery = ANY($2) ORDER BY l.name, l.id`, [organisation, rows.map((r) => r.id)]);
+     WHERE l.organisation = $1 AND l.delivery = ANY($2) ORDER BY l.name, l.id`,
+    [organisation, rows.map((r) => r.id)],
+  );
   return rows.map((row) => ({ ...row, lines: lines.filter((l) => l.delivery === row.id).map(lineOf) }));
 }
 
 function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision, condition, decidedAt, ...line }: LineRow): Line {
   return {
-    ...line, temperature: measured === null || verdict === null ? null : { figure, unit, measured, verdict },
+    ...line,
+    temperature: measured === null || verdict === null ? null : { figure, unit, measured, verdict },
     decision: decision === null || decidedAt === null ? null : { decision, condition, at: decidedAt },
   };
 }
@@ -42,11 +63,15 @@ export async function openAtSite(client: ClientBase, { organisation, id }: BookR
   const { rows: toName } = await client.query<OpenThings['toName'][number]>(
     `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
      WHERE l.organisation = $1 AND l.book = $2 AND l.sort = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
-     ORDER BY l.at DESC, l.id LIMIT 200`, [organisation, id]);
+     ORDER BY l.at DESC, l.id LIMIT 200`,
+    [organisation, id],
+  );
   const { rows: held } = await client.query<OpenThings['held'][number]>(
     `SELECT h.id AS hold, h.lot, l.name, coalesce(l.code, b.code) AS code, h.because, h.recall, h.at FROM hold h
      JOIN lot l ON l.organisation = h.organisation AND l.id = h.lot LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
-     WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`, [organisation, id]);
+     WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`,
+    [organisation, id],
+  );
   const { rows: kept } = await client.query<OpenThings['kept'][number]>(
     `SELECT * FROM (
        SELECT DISTINCT ON (coalesce(k.entry, k.id)) k.id, k.as, k.body->'entry'->>'kind' AS kind, k.problem, k.field, p.name AS "personName", k.received_at AS at FROM held_back k
@@ -54,6 +79,8 @@ export async function openAtSite(client: ClientBase, { organisation, id }: BookR
        WHERE k.organisation = $1 AND k.book = $2 AND k.received_at > $3::timestamptz - interval '30 days'
          AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.organisation = k.organisation AND e.id = k.entry)
        ORDER BY coalesce(k.entry, k.id), k.received_at DESC) x
-     ORDER BY at DESC LIMIT 100`, [organisation, id, now]);
+     ORDER BY at DESC LIMIT 100`,
+    [organisation, id, now],
+  );
   return { toName, held, kept };
 }

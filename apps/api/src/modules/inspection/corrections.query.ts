@@ -3,7 +3,11 @@ import type { BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
 export interface VersionRow {
-  readonly root: string; readonly entry: string; readonly kind: string; readonly recordedAt: string; readonly reason: string | null;
+  readonly root: string;
+  readonly entry: string;
+  readonly kind: string;
+  readonly recordedAt: string;
+  readonly reason: string | null;
   /** The hashed content as stored; null where it is withheld. */
   readonly input: { readonly occurredAt?: { readonly at?: string }; readonly doneBy?: string | null; readonly payload?: unknown } | null;
   readonly person: string | null;
@@ -24,6 +28,8 @@ export async function correctedChains(client: ClientBase, site: BookInfo, { begi
      LEFT JOIN entry_body b ON b.organisation = e.organisation AND b.book = e.book AND b.seq = e.seq
      LEFT JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id AND w.key = 'reason'
      CROSS JOIN LATERAL (SELECT convert_from(b.bytes, 'UTF8')::jsonb AS j) c
-     ORDER BY e.root, e.seq`, [site.organisation, site.id, begins, ends]);
+     ORDER BY e.root, e.seq`,
+    [site.organisation, site.id, begins, ends],
+  );
   return rows;
 }

@@ -2,18 +2,30 @@ import type { ClientBase } from 'pg';
 
 /** What the entry behind a row says beside the row itself. Nulls where the body is withheld. */
 export interface EntryFacts {
-  readonly id: string; readonly recordedAt: string; readonly person: string | null; readonly precision: 'exact' | 'about' | 'between' | null;
-  readonly signedBy: string | null; readonly signedAt: string | null; readonly meaning: string | null; readonly words: Readonly<Record<string, string>>;
+  readonly id: string;
+  readonly recordedAt: string;
+  readonly person: string | null;
+  readonly precision: 'exact' | 'about' | 'between' | null;
+  readonly signedBy: string | null;
+  readonly signedAt: string | null;
+  readonly meaning: string | null;
+  readonly words: Readonly<Record<string, string>>;
 }
 
 /** Who recorded these entries and when, how surely the time is known, who signed, and the words that are still there. One query. */
-export async function entryFacts(client: ClientBase, organisation: string, entries: readonly string[]): Promise<ReadonlyMap<string, EntryFacts>> {
+export async function entryFacts(
+  client: ClientBase,
+  organisation: string,
+  entries: readonly string[],
+): Promise<ReadonlyMap<string, EntryFacts>> {
   const { rows } = await client.query<EntryFacts>(
     `SELECT e.id, e.recorded_at AS "recordedAt", c.j #>> '{stamp,person}' AS person, c.j #>> '{input,occurredAt,precision}' AS precision,
        c.j #>> '{stamp,signature,person}' AS "signedBy", c.j #>> '{stamp,signature,at}' AS "signedAt", c.j #>> '{stamp,signature,meaning}' AS meaning,
        coalesce((SELECT jsonb_object_agg(w.key, w.text) FROM entry_word w WHERE w.organisation = $1 AND w.entry = e.id), '{}') AS words
      FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq) CROSS JOIN LATERAL (SELECT convert_from(b.bytes, 'UTF8')::jsonb AS j) c
-     WHERE e.organisation = $1 AND e.id = ANY($2)`, [organisation, entries]);
+     WHERE e.organisation = $1 AND e.id = ANY($2)`,
+    [organisation, entries],
+  );
   return new Map(rows.map((r) => [r.id, r]));
 }
 
@@ -27,6 +39,7 @@ export async function namesOf(client: ClientBase, organisation: string, ids: rea
      UNION ALL (SELECT DISTINCT ON (p.party) p.party, p.name FROM party p WHERE p.organisation = $1 AND p.party = ANY($2) AND p.name IS NOT NULL ORDER BY p.party, p.since DESC, p.seq DESC)
      UNION ALL SELECT v.id, concat_ws(', version ', v.name, v.number) FROM formula_version v WHERE v.organisation = $1 AND v.id = ANY($2)
      UNION ALL SELECT c.id, c.content ->> 'name' FROM control_point c WHERE c.organisation = $1 AND c.id = ANY($2)`,
-    [organisation, ids]);
+    [organisation, ids],
+  );
   return new Map(rows.map((r) => [r.id, r.name]));
 }

@@ -1,4 +1,11 @@
-import { inspectionPack, inspectionView, sealBundle, type InspectionPack, type InspectionView, type SealBundle } from '@bakehouse/contracts';
+import {
+  inspectionPack,
+  inspectionView,
+  sealBundle,
+  type InspectionPack,
+  type InspectionView,
+  type SealBundle,
+} from '@bakehouse/contracts';
 import { Controller, Get, Header, Param, Query, StreamableFile } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -15,14 +22,21 @@ type Asked = z.infer<typeof askedPeriod>;
 @ApiTags('inspection')
 @Controller('sites/:site/inspection')
 export class InspectionController {
-  constructor(private readonly inspections: InspectionService, private readonly packs: PackService) {}
+  constructor(
+    private readonly inspections: InspectionService,
+    private readonly packs: PackService,
+  ) {}
 
   @Get()
   @Permits('look', 'inspect')
   @Viewed('the records of a period')
   @ApiOperation({ summary: 'The plan, what was made and read, what went wrong and what was done, what came in and what left' })
   @ApiOkResponse({ standardSchema: inspectionView })
-  show(@Param('site', { schema: id }) site: string, @Query({ schema: askedPeriod }) asked: Asked, @CurrentSession() session: SessionContext): Promise<InspectionView> {
+  show(
+    @Param('site', { schema: id }) site: string,
+    @Query({ schema: askedPeriod }) asked: Asked,
+    @CurrentSession() session: SessionContext,
+  ): Promise<InspectionView> {
     return this.inspections.inspect(session, site, given(asked));
   }
 
@@ -32,7 +46,11 @@ export class InspectionController {
   @ApiOperation({ summary: 'The same, to print and hand over' })
   @ApiProduces(pdfType)
   @ApiOkResponse({ schema: { type: 'string', format: 'binary' } })
-  async pdf(@Param('site', { schema: id }) site: string, @Query({ schema: askedPeriod }) asked: Asked, @CurrentSession() session: SessionContext): Promise<StreamableFile> {
+  async pdf(
+    @Param('site', { schema: id }) site: string,
+    @Query({ schema: askedPeriod }) asked: Asked,
+    @CurrentSession() session: SessionContext,
+  ): Promise<StreamableFile> {
     const { bytes, from, until } = await this.packs.pdf(session, site, given(asked));
     return fileOf(bytes, pdfType, `inspection-${from}-${until}.pdf`);
   }
@@ -43,7 +61,11 @@ export class InspectionController {
   @ApiOperation({ summary: 'The same, for another computer, with its schema' })
   @Header('content-disposition', 'attachment; filename="inspection.json"')
   @ApiOkResponse({ standardSchema: inspectionPack })
-  json(@Param('site', { schema: id }) site: string, @Query({ schema: askedPeriod }) asked: Asked, @CurrentSession() session: SessionContext): Promise<InspectionPack> {
+  json(
+    @Param('site', { schema: id }) site: string,
+    @Query({ schema: askedPeriod }) asked: Asked,
+    @CurrentSession() session: SessionContext,
+  ): Promise<InspectionPack> {
     return this.packs.json(session, site, given(asked));
   }
 
@@ -53,10 +75,17 @@ export class InspectionController {
   @ApiOperation({ summary: 'The records received in a period, byte for byte, each with the proof of its place under the seal' })
   @Header('content-disposition', 'attachment; filename="bundle.json"')
   @ApiOkResponse({ standardSchema: sealBundle })
-  bundle(@Param('site', { schema: id }) site: string, @Query({ schema: askedPeriod }) asked: Asked, @CurrentSession() session: SessionContext): Promise<SealBundle> {
+  bundle(
+    @Param('site', { schema: id }) site: string,
+    @Query({ schema: askedPeriod }) asked: Asked,
+    @CurrentSession() session: SessionContext,
+  ): Promise<SealBundle> {
     return this.inspections.bundle(session, site, given(asked));
   }
 }
 
 /** Without the keys that were not given. */
-const given = ({ from, until }: Asked): { from?: string; until?: string } => ({ ...(from === undefined ? {} : { from }), ...(until === undefined ? {} : { until }) });
+const given = ({ from, until }: Asked): { from?: string; until?: string } => ({
+  ...(from === undefined ? {} : { from }),
+  ...(until === undefined ? {} : { until }),
+});

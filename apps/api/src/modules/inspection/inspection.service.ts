@@ -18,7 +18,12 @@ type Asked = Partial<Pick<Period, 'from' | 'until'>>;
 /** Reads what an officer is shown, as of one moment, and seals the books that it stands in afterwards: the seal covers all of it. */
 @Injectable()
 export class InspectionService {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books, private readonly seals: SealsService, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+    private readonly seals: SealsService,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   async inspect(session: SessionContext, siteId: string, asked: Asked): Promise<InspectionView> {
     const site = await this.books.site(session.organisation, siteId);
@@ -28,9 +33,16 @@ export class InspectionService {
     const read = await this.tenancy.reading(organisation, async (client) => {
       const rows = await periodRows(client, site, period);
       const versions = await correctedChains(client, site, period);
-      const facts = await entryFacts(client, organisation, [...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry)))]);
+      const facts = await entryFacts(client, organisation, [
+        ...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry))),
+      ]);
       const names = await namesOf(client, organisation, [...new Set([...idsToName(rows), ...idsIn(versions)])]);
-      return { scene: new Scene(site, rows, facts, names), versions, openFromBefore: await openBefore(client, site, period), business: await businessOf(client, organisation) };
+      return {
+        scene: new Scene(site, rows, facts, names),
+        versions,
+        openFromBefore: await openBefore(client, site, period),
+        business: await businessOf(client, organisation),
+      };
     });
     const seals = [await this.seals.latest(site), await this.seals.latest(await this.books.organisation(organisation))];
     const { scene, ...material } = read;

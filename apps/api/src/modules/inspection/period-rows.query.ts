@@ -10,20 +10,39 @@ export type Told<C extends CollectionName> = Row<C> & { readonly entry: string }
 const within = (time: string): string => `"${time}" >= $3 AND "${time}" < $4`;
 const here = (time = 'at'): string => `book = $2 AND ${within(time)}`;
 /** Rows that belong to something of the period. */
-const of = (field: string, parent: string, time = 'at'): string => `book = $2 AND "${field}" IN (SELECT p.id FROM "${parent}" p WHERE p.organisation = $1 AND p.book = $2 AND p."${time}" >= $3 AND p."${time}" < $4)`;
+const of = (field: string, parent: string, time = 'at'): string =>
+  `book = $2 AND "${field}" IN (SELECT p.id FROM "${parent}" p WHERE p.organisation = $1 AND p.book = $2 AND p."${time}" >= $3 AND p."${time}" < $4)`;
 
 /** What is read of a site and a period: one query a collection. */
 const conditions = {
-  person: 'true', place: 'book = $2', instrument: 'book = $2',
-  party: 'party IN (SELECT d.supplier FROM delivery d WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)',
+  person: 'true',
+  place: 'book = $2',
+  instrument: 'book = $2',
+  party:
+    'party IN (SELECT d.supplier FROM delivery d WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)',
   planVersion: '(site IS NULL OR site = $2) AND since < $4',
-  make: here(), run: of('make', 'make'), stage: here(), load: here(), loadLine: of('load', 'load'), loadStep: of('load', 'load'),
-  batch: here(), release: `(${here()}) OR (${of('batch', 'batch')})`,
-  reading: here(), notDone: here(), deviation: here(), correctiveAction: of('deviation', 'deviation'), disposition: of('deviation', 'deviation'), deviationClosed: of('deviation', 'deviation'),
-  cleanDown: here(), probeCheck: here(), delivery: here('received_at'), lot: of('delivery', 'delivery', 'received_at'),
+  make: here(),
+  run: of('make', 'make'),
+  stage: here(),
+  load: here(),
+  loadLine: of('load', 'load'),
+  loadStep: of('load', 'load'),
+  batch: here(),
+  release: `(${here()}) OR (${of('batch', 'batch')})`,
+  reading: here(),
+  notDone: here(),
+  deviation: here(),
+  correctiveAction: of('deviation', 'deviation'),
+  disposition: of('deviation', 'deviation'),
+  deviationClosed: of('deviation', 'deviation'),
+  cleanDown: here(),
+  probeCheck: here(),
+  delivery: here('received_at'),
+  lot: of('delivery', 'delivery', 'received_at'),
   lotDecision: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
   lotIdentified: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
-  hold: here(), freed: 'hold IN (SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
+  hold: here(),
+  freed: 'hold IN (SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
 } as const satisfies Partial<Record<CollectionName, string>>;
 
 type Names = keyof typeof conditions;
@@ -35,7 +54,8 @@ const mostRows = 20_000;
 /** The rows of a site and a period, in order of time where they have one. A fixed number of queries, however many there are. */
 export async function periodRows(client: ClientBase, site: BookInfo, { begins, ends }: Period): Promise<PeriodRows> {
   const rows: Partial<Record<Names, readonly object[]>> = {};
-  for (const [name, condition] of Object.entries(conditions) as [Names, string][]) rows[name] = await ask(client, name, condition, [site.organisation, site.id, begins, ends]); // the keys of a constant object
+  for (const [name, condition] of Object.entries(conditions) as [Names, string][])
+    rows[name] = await ask(client, name, condition, [site.organisation, site.id, begins, ends]); // the keys of a constant object
   return rows as PeriodRows; // one list for each key, of columns that are the collection's own fields
 }
 
@@ -46,7 +66,12 @@ async function ask(client: ClientBase, name: Names, condition: string, values: r
   const text = `SELECT id, entry, ${columns} FROM "${called}" WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz < $4::timestamptz AND (${condition})
     ORDER BY ${time ? `"${snake(time[0])}", ` : ''}id LIMIT ${mostRows + 1}`;
   const { rows } = await client.query<object>({ name: `inspect ${name}`, text, values: [...values] });
-  if (rows.length > mostRows) throw new ProblemException({ problem: 'unacceptable-value', field: 'from', acceptable: 'a shorter period: this one holds more than fits on one page' });
+  if (rows.length > mostRows)
+    throw new ProblemException({
+      problem: 'unacceptable-value',
+      field: 'from',
+      acceptable: 'a shorter period: this one holds more than fits on one page',
+    });
   return rows;
 }
 
@@ -54,7 +79,9 @@ async function ask(client: ClientBase, name: Names, condition: string, values: r
 export async function openBefore(client: ClientBase, site: BookInfo, { begins }: Period): Promise<number> {
   const { rows } = await client.query<{ open: number }>(
     `SELECT count(*) AS open FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at < $3
-       AND NOT EXISTS (SELECT FROM deviation_closed c WHERE c.organisation = $1 AND c.deviation = d.id)`, [site.organisation, site.id, begins]);
+       AND NOT EXISTS (SELECT FROM deviation_closed c WHERE c.organisation = $1 AND c.deviation = d.id)`,
+    [site.organisation, site.id, begins],
+  );
   return rows[0]?.open ?? 0;
 }
 

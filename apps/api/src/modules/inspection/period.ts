@@ -12,7 +12,12 @@ export const mostDays = 31;
 export const askedPeriod = z.strictObject({ from: z.iso.date().optional(), until: z.iso.date().optional() });
 
 /** Days as a site counts them, both ends included, and the instants at which they begin and end. */
-export interface Period { readonly from: string; readonly until: string; readonly begins: string; readonly ends: string }
+export interface Period {
+  readonly from: string;
+  readonly until: string;
+  readonly begins: string;
+  readonly ends: string;
+}
 
 /**
  * The period that is asked for; today where nothing is said.
@@ -23,7 +28,12 @@ export function periodFor(asked: z.infer<typeof askedPeriod>, site: BookInfo, se
   const until = asked.until ?? (asked.from !== undefined && asked.from > today ? asked.from : today);
   const from = asked.from ?? until;
   const days = daysOf(from, until);
-  if (days === undefined) throw new ProblemException({ problem: 'unacceptable-value', field: 'from', acceptable: `a day not after \u201cuntil\u201d, and at most ${mostDays} days together` });
+  if (days === undefined)
+    throw new ProblemException({
+      problem: 'unacceptable-value',
+      field: 'from',
+      acceptable: `a day not after \u201cuntil\u201d, and at most ${mostDays} days together`,
+    });
   if (!session.permissionsAt(site.id).has('look')) requireAccess(days, site, session, today);
   return { from, until, begins: dayBounds(from, site.zone, site.dayStarts).from, ends: dayBounds(until, site.zone, site.dayStarts).until };
 }

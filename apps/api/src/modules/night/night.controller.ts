@@ -15,12 +15,20 @@ const asked = z.object({ day: calendarDay.optional() });
 @ApiTags('night')
 @Controller('sites/:site/night')
 export class NightController {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   @Get()
   @Permits('look')
   @ApiOkResponse({ standardSchema: nightView })
-  async night(@Param('site', { schema: z.uuid().toLowerCase() }) id: string, @Query({ schema: asked }) query: z.infer<typeof asked>, @CurrentSession() session: SessionContext): Promise<NightView> {
+  async night(
+    @Param('site', { schema: z.uuid().toLowerCase() }) id: string,
+    @Query({ schema: asked }) query: z.infer<typeof asked>,
+    @CurrentSession() session: SessionContext,
+  ): Promise<NightView> {
     const site = await this.books.site(session.organisation, id);
     const now = this.clock.now().toISOString();
     const day = query.day ?? localDay(now, site.zone);
@@ -29,7 +37,14 @@ export class NightController {
       const rows = await nightRows(client, site, from, until);
       const sizes = await bookSizes(client, session.organisation);
       const plain = Object.fromEntries(Object.entries(rows).map(([name, list]) => [name, [...list]]));
-      return { site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts }, day, asOf: now, sizes: sizes.filter((s) => s.book === site.id || s.sort === 'organisation').map(({ book, name, size }) => ({ book, name, size })), rows: plain, caution };
+      return {
+        site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
+        day,
+        asOf: now,
+        sizes: sizes.filter((s) => s.book === site.id || s.sort === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
+        rows: plain,
+        caution,
+      };
     });
   }
 }

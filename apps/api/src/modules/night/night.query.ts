@@ -6,26 +6,47 @@ export type NightRows = Partial<Record<CollectionName, readonly Record<string, u
 
 /** In force: the organisation's own reference rows, however old. */
 const reference: readonly CollectionName[] = [
-  'person', 'personLeft', 'specification', 'party', 'partyStopped', 'formulaVersion', 'formulaAway', 'planVersion', 'place', 'placeOut', 'instrument', 'instrumentOut',
+  'person',
+  'personLeft',
+  'specification',
+  'party',
+  'partyStopped',
+  'formulaVersion',
+  'formulaAway',
+  'planVersion',
+  'place',
+  'placeOut',
+  'instrument',
+  'instrumentOut',
 ];
 /** A device gives no roles, and it traces nothing by itself: of a recall it holds the case and its calls, so that one can be rung without a network. */
 const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessGiven', 'accessEnded', 'recallScopeLot'];
-const openCases = '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
+const openCases =
+  '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */
 const conditions: Partial<Record<CollectionName, string>> = {
-  place: 'book = $2', placeOut: 'book = $2', instrument: 'book = $2', instrumentOut: 'book = $2',
+  place: 'book = $2',
+  placeOut: 'book = $2',
+  instrument: 'book = $2',
+  instrumentOut: 'book = $2',
   planVersion: '(site IS NULL OR site = $2)',
-  controlPoint: 'plan IN (SELECT id FROM plan_version WHERE organisation = $1 AND (site IS NULL OR site = $2) ORDER BY since DESC, seq DESC LIMIT 8)',
+  controlPoint:
+    'plan IN (SELECT id FROM plan_version WHERE organisation = $1 AND (site IS NULL OR site = $2) ORDER BY since DESC, seq DESC LIMIT 8)',
   // what is open now may have been opened long ago, and its lot have come longer ago still
-  inUse: 'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM emptied e WHERE e.organisation = t.organisation AND e.lot = t.lot AND e.station = t.station AND e.at >= t.at))',
+  inUse:
+    'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM emptied e WHERE e.organisation = t.organisation AND e.lot = t.lot AND e.station = t.station AND e.at >= t.at))',
   lot: `(book = $2 AND at BETWEEN $3 AND $4) OR id IN (SELECT u.lot FROM in_use u WHERE u.organisation = $1 AND u.book = $2)
         OR id IN (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.sort IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)`,
   hold: 'NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = t.organisation AND f.hold = t.id) OR at BETWEEN $3 AND $4',
-  recallCase: `id IN ${openCases}`, recallCall: `recall IN ${openCases}`, recallClosed: `recall IN ${openCases}`,
-  lotDecision: 'at BETWEEN $3::timestamptz - interval \'60 days\' AND $4', lotIdentified: 'at BETWEEN $3::timestamptz - interval \'60 days\' AND $4',
+  recallCase: `id IN ${openCases}`,
+  recallCall: `recall IN ${openCases}`,
+  recallClosed: `recall IN ${openCases}`,
+  lotDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
+  lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   // what is still open stays on the table until somebody closes it
-  deviation: 'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',
+  deviation:
+    'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',
   correctiveAction: 'book = $2 AND deviation IN (SELECT id FROM deviation d WHERE d.organisation = $1 AND d.book = $2)',
   disposition: 'book = $2 AND deviation IN (SELECT id FROM deviation d WHERE d.organisation = $1 AND d.book = $2)',
 };
@@ -44,7 +65,11 @@ export async function nightRows(client: ClientBase, site: BookRef, from: string,
   for (const name of tables.keys()) {
     if (elsewhere.includes(name)) continue;
     const text = `${table(name).select} t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND (${conditionFor(name)}) ORDER BY id`;
-    const { rows: found } = await client.query<{ book: string } & Record<string, unknown>>({ name: `night ${name}`, text, values: [site.organisation, site.id, from, until] });
+    const { rows: found } = await client.query<{ book: string } & Record<string, unknown>>({
+      name: `night ${name}`,
+      text,
+      values: [site.organisation, site.id, from, until],
+    });
     rows[name] = found.map(({ book: _book, ...row }) => row);
   }
   return rows;

@@ -1,5 +1,12 @@
 import {
-  deviceList, enrolledDevice, enrolmentCode, newDevice, newEnrolmentCode, type DeviceList, type EnrolledDevice, type EnrolmentCode,
+  deviceList,
+  enrolledDevice,
+  enrolmentCode,
+  newDevice,
+  newEnrolmentCode,
+  type DeviceList,
+  type EnrolledDevice,
+  type EnrolmentCode,
 } from '@bakehouse/contracts';
 import { Body, Controller, Delete, Get, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
 import { ApiCreatedResponse, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
@@ -16,14 +23,18 @@ const inFront = /^([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})\.(.+)$/i;
 @ApiTags('devices')
 @Controller('devices')
 export class DevicesController {
-  constructor(private readonly devices: Devices, private readonly asked: OrganisationAsked) {}
+  constructor(
+    private readonly devices: Devices,
+    private readonly asked: OrganisationAsked,
+  ) {}
 
   @Post('enrolment-codes')
   @SignedOn()
   @ApiOperation({ summary: 'A code for one new tablet at a site, for ten minutes' })
   @ApiCreatedResponse({ standardSchema: enrolmentCode })
   async newCode(
-    @Body({ schema: newEnrolmentCode }) { site }: z.infer<typeof newEnrolmentCode>, @CurrentSession() session: SessionContext,
+    @Body({ schema: newEnrolmentCode }) { site }: z.infer<typeof newEnrolmentCode>,
+    @CurrentSession() session: SessionContext,
   ): Promise<EnrolmentCode> {
     session.require('manage.site', site);
     const { code, expiresAt } = await this.devices.newCode(session.organisation, site, session.person);
@@ -36,10 +47,16 @@ export class DevicesController {
   @ApiOperation({ summary: 'Enrol this tablet' })
   @ApiCreatedResponse({ standardSchema: enrolledDevice })
   async enrol(
-    @Body({ schema: newDevice }) { code, name }: z.infer<typeof newDevice>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+    @Body({ schema: newDevice }) { code, name }: z.infer<typeof newDevice>,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<EnrolledDevice> {
     const [, organisation, typed = code] = inFront.exec(code) ?? [];
-    const { device, token } = await this.devices.enrol(organisation?.toLowerCase() ?? (await this.asked.of(request)).organisation, typed, name);
+    const { device, token } = await this.devices.enrol(
+      organisation?.toLowerCase() ?? (await this.asked.of(request)).organisation,
+      typed,
+      name,
+    );
     setCookie(request, reply, deviceCookie, token, cookieSeconds);
     return { device: { id: device.id, name: device.name, site: device.site }, token };
   }
@@ -59,7 +76,10 @@ export class DevicesController {
   @SignedOn()
   @ApiOperation({ summary: 'Revoke a device; whoever is signed on there no longer is' })
   @ApiNoContentResponse()
-  async revoke(@Param('device', { schema: z.uuid().toLowerCase() }) device: string, @CurrentSession() session: SessionContext): Promise<void> {
+  async revoke(
+    @Param('device', { schema: z.uuid().toLowerCase() }) device: string,
+    @CurrentSession() session: SessionContext,
+  ): Promise<void> {
     const site = await this.devices.siteOf(session.organisation, device);
     if (site === undefined) throw new ProblemException('unknown-device');
     session.require('manage.site', site);

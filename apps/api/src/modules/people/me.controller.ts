@@ -9,7 +9,10 @@ import { organisationName } from './sign-on.query.js';
 @ApiTags('sign-on')
 @Controller('me')
 export class MeController {
-  constructor(private readonly books: Books, private readonly tenancy: Tenancy) {}
+  constructor(
+    private readonly books: Books,
+    private readonly tenancy: Tenancy,
+  ) {}
 
   @Get()
   @SignedOn()
@@ -21,7 +24,11 @@ export class MeController {
     const sites = books.filter((b) => b.sort === 'site' && s.sites.includes(b.id));
     return {
       organisation: { id: s.organisation, name: name ?? '' },
-      person: { id: s.person, name: s.name }, strength: s.strength, session: s.session, device: s.device, expiresAt: s.expiresAt,
+      person: { id: s.person, name: s.name },
+      strength: s.strength,
+      session: s.session,
+      device: s.device,
+      expiresAt: s.expiresAt,
       permissions: [...s.permissionsAt(null)],
       sites: sites.map((b) => ({ id: b.id, name: b.name, zone: b.zone, dayStarts: b.dayStarts, permissions: [...s.permissionsAt(b.id)] })),
       inspections: s.inspections.map((i) => ({ sites: [...i.sites], from: i.from, until: i.until, expires: i.expires })),

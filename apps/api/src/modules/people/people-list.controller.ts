@@ -9,7 +9,10 @@ import { everybody } from './people-list.query.js';
 @ApiTags('people')
 @Controller('people')
 export class PeopleListController {
-  constructor(private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   @Get()
   @Permits('manage.people')

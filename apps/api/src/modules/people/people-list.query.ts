@@ -18,6 +18,8 @@ export async function everybody(client: ClientBase, organisation: string, now: s
        SELECT coalesce(json_agg(json_build_object('access', g.id, 'from', g."from", 'until', g."until", 'expires', to_char(g.expires AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.at, g.id), '[]') AS accesses
        FROM access_given g WHERE g.organisation = $1 AND g.person = p.id AND g.expires > $2
          AND NOT EXISTS (SELECT FROM access_ended e WHERE e.organisation = $1 AND e.access = g.id AND e.at <= $2)) a
-     WHERE p.organisation = $1 ORDER BY l.at IS NOT NULL, lower(p.name), p.id`, [organisation, now]);
+     WHERE p.organisation = $1 ORDER BY l.at IS NOT NULL, lower(p.name), p.id`,
+    [organisation, now],
+  );
   return rows;
 }

@@ -10,7 +10,11 @@ import { ProblemException } from '../../platform/http/index.js';
 @ApiTags('people')
 @Controller('people')
 export class PinsController {
-  constructor(private readonly pins: Pins, private readonly sessions: Sessions, private readonly tenancy: Tenancy) {}
+  constructor(
+    private readonly pins: Pins,
+    private readonly sessions: Sessions,
+    private readonly tenancy: Tenancy,
+  ) {}
 
   @Post(':person/pin')
   @HttpCode(204)
@@ -18,8 +22,10 @@ export class PinsController {
   @ApiOperation({ summary: 'Set a PIN: one’s own with the present one, or somebody’s by whoever looks after people' })
   @ApiNoContentResponse()
   async set(
-    @Param('person', { schema: z.uuid().toLowerCase() }) person: string, @Body({ schema: newPin }) { pin, currentPin }: z.infer<typeof newPin>,
-    @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+    @Param('person', { schema: z.uuid().toLowerCase() }) person: string,
+    @Body({ schema: newPin }) { pin, currentPin }: z.infer<typeof newPin>,
+    @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
   ): Promise<void> {
     const { organisation } = session;
     const own = person === session.person;
@@ -36,7 +42,8 @@ export class PinsController {
   }
 
   private async provePresent(session: SessionContext, currentPin: string | undefined, address: string): Promise<void> {
-    if (currentPin === undefined) throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
+    if (currentPin === undefined)
+      throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
     await this.pins.prove({ organisation: session.organisation, person: session.person, pin: currentPin, from: fromOf(session, address) });
   }
 }

@@ -1,4 +1,11 @@
-import { newSignOn, newTap, peopleToSignOn as peopleView, signedOn, type PeopleToSignOn, type SignedOn as Answer } from '@bakehouse/contracts';
+import {
+  newSignOn,
+  newTap,
+  peopleToSignOn as peopleView,
+  signedOn,
+  type PeopleToSignOn,
+  type SignedOn as Answer,
+} from '@bakehouse/contracts';
 import { Body, Controller, Get, HttpCode, Post, Req, Res } from '@nestjs/common';
 import { ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
@@ -25,7 +32,9 @@ export class SignOnController {
   @ApiOperation({ summary: 'Sign on with a PIN' })
   @ApiOkResponse({ standardSchema: signedOn })
   withPin(
-    @Body({ schema: newSignOn }) asked: z.infer<typeof newSignOn>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+    @Body({ schema: newSignOn }) asked: z.infer<typeof newSignOn>,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<Answer> {
     return this.signOn.withPin(asked, request, reply);
   }
@@ -36,7 +45,9 @@ export class SignOnController {
   @ApiOperation({ summary: 'Sign on by a tapped name, on an enrolled device' })
   @ApiOkResponse({ standardSchema: signedOn })
   byTap(
-    @Body({ schema: newTap }) asked: z.infer<typeof newTap>, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+    @Body({ schema: newTap }) asked: z.infer<typeof newTap>,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<Answer> {
     return this.signOn.byTap(asked.person, request, reply);
   }

@@ -1,7 +1,11 @@
 import type { ClientBase } from 'pg';
 import { accessesInForce, hasLeft, rolesInForce } from '../../platform/access/index.js';
 
-export interface PersonToSignOn { readonly id: string; readonly name: string | null; readonly tap: boolean }
+export interface PersonToSignOn {
+  readonly id: string;
+  readonly name: string | null;
+  readonly tap: boolean;
+}
 
 /** The organisation of an installation that has one alone; null where there are more. The one question asked before anybody has said who they are. */
 export async function onlyOrganisation(client: Pick<ClientBase, 'query'>): Promise<string | null> {
@@ -18,7 +22,12 @@ export async function organisationName(client: ClientBase, organisation: string)
  * Whoever may sign on now, by name: those with a role, at one site where it is named, and inspectors whose access has not expired.
  * A tap is enough for a role at that site; leavers are absent.
  */
-export async function peopleToSignOn(client: ClientBase, organisation: string, site: string | null, now: string): Promise<PersonToSignOn[]> {
+export async function peopleToSignOn(
+  client: ClientBase,
+  organisation: string,
+  site: string | null,
+  now: string,
+): Promise<PersonToSignOn[]> {
   const { rows } = await client.query<PersonToSignOn>(
     `SELECT p.id, p.name, $3::uuid IS NOT NULL AND held.roles > 0 AS tap FROM person p
      CROSS JOIN LATERAL (
@@ -26,6 +35,8 @@ export async function peopleToSignOn(client: ClientBase, organisation: string, s
      CROSS JOIN LATERAL (
        SELECT count(*) AS accesses FROM (${accessesInForce('p.id', '$2::timestamptz')}) a WHERE $3::uuid IS NULL OR a.sites ? $3::text) given
      WHERE p.organisation = $1 AND held.roles + given.accesses > 0 AND NOT ${hasLeft('p.id', '$2::timestamptz')}
-     ORDER BY lower(p.name), p.id`, [organisation, now, site]);
+     ORDER BY lower(p.name), p.id`,
+    [organisation, now, site],
+  );
   return rows;
 }

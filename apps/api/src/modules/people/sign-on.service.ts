@@ -12,8 +12,11 @@ import { organisationName, peopleToSignOn } from './sign-on.query.js';
 @Injectable()
 export class SignOnService {
   constructor(
-    private readonly asked: OrganisationAsked, private readonly pins: Pins, private readonly sessions: Sessions,
-    private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock,
+    private readonly asked: OrganisationAsked,
+    private readonly pins: Pins,
+    private readonly sessions: Sessions,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   async people(request: FastifyRequest): Promise<PeopleToSignOn> {
@@ -25,7 +28,11 @@ export class SignOnService {
     }));
   }
 
-  async withPin({ person, pin, organisation: named }: z.infer<typeof newSignOn>, request: FastifyRequest, reply: FastifyReply): Promise<SignedOn> {
+  async withPin(
+    { person, pin, organisation: named }: z.infer<typeof newSignOn>,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<SignedOn> {
     const asked = await this.asked.of(request, named);
     await this.pins.prove({ organisation: asked.organisation, person, pin, from: asked.from });
     return this.open(asked, person, 'pin', request, reply);
@@ -45,7 +52,13 @@ export class SignOnService {
     return token ? this.sessions.signOff(token) : Promise.resolve();
   }
 
-  private async open({ organisation, device }: Asked, person: string, strength: Strength, request: FastifyRequest, reply: FastifyReply): Promise<SignedOn> {
+  private async open(
+    { organisation, device }: Asked,
+    person: string,
+    strength: Strength,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<SignedOn> {
     const opened = await this.sessions.open({ organisation, person, device: device?.id ?? null, strength });
     const seconds = Math.floor((Date.parse(opened.expiresAt) - this.clock.now().getTime()) / 1000);
     setCookie(request, reply, sessionCookie, opened.token, seconds);

@@ -17,7 +17,9 @@ export class SignaturesController {
   @ApiOperation({ summary: 'Turn the PIN into a signature for one entry, once, within two minutes' })
   @ApiOkResponse({ standardSchema: signature })
   sign(
-    @Body({ schema: newSignature }) asked: z.infer<typeof newSignature>, @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+    @Body({ schema: newSignature }) asked: z.infer<typeof newSignature>,
+    @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
   ): Promise<IssuedSignature> {
     return this.signatures.issue(session, asked.pin, asked.entry, request.ip);
   }

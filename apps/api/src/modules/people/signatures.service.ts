@@ -11,8 +11,11 @@ import { inputOf } from '../../platform/ledger/index.js';
 @Injectable()
 export class SignaturesService {
   constructor(
-    private readonly pins: Pins, private readonly sessions: Sessions, private readonly tenancy: Tenancy,
-    @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
+    private readonly pins: Pins,
+    private readonly sessions: Sessions,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
+    @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
 
   /**
@@ -30,7 +33,8 @@ export class SignaturesService {
     await this.tenancy.inOrganisation(organisation, async (client) => {
       await client.query(
         'INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, $5, $6, $7)',
-        [organisation, tokenHash(token), person, hash, meaning, now.toISOString(), expiresAt]);
+        [organisation, tokenHash(token), person, hash, meaning, now.toISOString(), expiresAt],
+      );
       await this.sessions.strengthen(client, session, expiresAt);
     });
     return { signature: token, meaning, expiresAt };
@@ -42,8 +46,10 @@ function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer } {
   const read = kind?.read(entry);
   if (!kind || !read) throw new ProblemException({ problem: 'unknown-kind', field: 'entry.kind' });
   if (!read.ok) throw new ProblemException({ ...read, field: `entry.${read.field ?? ''}`.replace(/\.$/, '') });
-  if (kind.signed === null) throw new ProblemException({ problem: 'unacceptable-value', field: 'entry.kind', acceptable: 'a kind of record that is signed' });
+  if (kind.signed === null)
+    throw new ProblemException({ problem: 'unacceptable-value', field: 'entry.kind', acceptable: 'a kind of record that is signed' });
   const input = inputOf(read.envelope);
-  if (!input) throw new ProblemException({ problem: 'malformed', field: 'entry', acceptable: 'text without NUL characters and broken surrogates' });
+  if (!input)
+    throw new ProblemException({ problem: 'malformed', field: 'entry', acceptable: 'text without NUL characters and broken surrogates' });
   return { meaning: kind.signed, hash: input.hash };
 }

@@ -1,4 +1,15 @@
-import { draftConflict, draftContent, draftList, planDraftView, newPlanDraft, toSign, type DraftConflict, type DraftList, type PlanDraftView, type ToSign } from '@bakehouse/contracts';
+import {
+  draftConflict,
+  draftContent,
+  draftList,
+  planDraftView,
+  newPlanDraft,
+  toSign,
+  type DraftConflict,
+  type DraftList,
+  type PlanDraftView,
+  type ToSign,
+} from '@bakehouse/contracts';
 import { Body, Controller, Delete, Get, Headers, HttpCode, Param, Post, Put, Query, Req, Res } from '@nestjs/common';
 import { ApiHeader, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiPreconditionFailedResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
@@ -14,13 +25,19 @@ const uuid = z.uuid();
 @ApiTags('plans')
 @Controller('plans/drafts')
 export class PlanDraftsController {
-  constructor(private readonly drafts: DraftsService, private readonly plans: PlanDraftsService) {}
+  constructor(
+    private readonly drafts: DraftsService,
+    private readonly plans: PlanDraftsService,
+  ) {}
 
   @Get()
   @Permits('manage.plans')
   @ApiOperation({ summary: 'Drafts in hand, or those put away' })
   @ApiOkResponse({ standardSchema: draftList })
-  async list(@Query({ schema: whichDrafts }) { away }: z.infer<typeof whichDrafts>, @CurrentSession() session: SessionContext): Promise<DraftList> {
+  async list(
+    @Query({ schema: whichDrafts }) { away }: z.infer<typeof whichDrafts>,
+    @CurrentSession() session: SessionContext,
+  ): Promise<DraftList> {
     return (await this.drafts.list(session, 'plan', away === 'yes')).map((row) => headOf(row, nameIn(row.content)));
   }
 
@@ -30,7 +47,9 @@ export class PlanDraftsController {
   @ApiOperation({ summary: 'A draft from the newest version of a plan, or from nothing' })
   @ApiOkResponse({ standardSchema: planDraftView })
   async make(
-    @Body({ schema: newPlanDraft }) asked: z.infer<typeof newPlanDraft>, @CurrentSession() session: SessionContext, @Res({ passthrough: true }) reply: FastifyReply,
+    @Body({ schema: newPlanDraft }) asked: z.infer<typeof newPlanDraft>,
+    @CurrentSession() session: SessionContext,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<PlanDraftView> {
     return tagged(await this.plans.make(session, asked), reply);
   }
@@ -39,7 +58,11 @@ export class PlanDraftsController {
   @Permits('manage.plans')
   @ApiOperation({ summary: 'A draft with what it lacks and what it changes' })
   @ApiOkResponse({ standardSchema: planDraftView })
-  async show(@Param('draft', { schema: uuid }) id: string, @CurrentSession() session: SessionContext, @Res({ passthrough: true }) reply: FastifyReply): Promise<PlanDraftView> {
+  async show(
+    @Param('draft', { schema: uuid }) id: string,
+    @CurrentSession() session: SessionContext,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<PlanDraftView> {
     return tagged(await this.plans.show(session, id), reply);
   }
 
@@ -51,8 +74,12 @@ export class PlanDraftsController {
   @ApiOkResponse({ standardSchema: planDraftView })
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
   async save(
-    @Param('draft', { schema: uuid }) id: string, @Headers('if-match') match: string | undefined, @Body({ schema: draftContent }) content: z.infer<typeof draftContent>,
-    @CurrentSession() session: SessionContext, @Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply,
+    @Param('draft', { schema: uuid }) id: string,
+    @Headers('if-match') match: string | undefined,
+    @Body({ schema: draftContent }) content: z.infer<typeof draftContent>,
+    @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<PlanDraftView | DraftConflict> {
     const saved = await this.drafts.save(session, 'plan', id, readIfMatch(match), content);
     return saved.as === 'conflict' ? answerConflict(saved.conflict, request, reply) : tagged(await this.plans.show(session, id), reply);
@@ -66,7 +93,10 @@ export class PlanDraftsController {
   @ApiNoContentResponse()
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
   async putAway(
-    @Param('draft', { schema: uuid }) id: string, @Headers('if-match') match: string | undefined, @CurrentSession() session: SessionContext, @Req() request: FastifyRequest,
+    @Param('draft', { schema: uuid }) id: string,
+    @Headers('if-match') match: string | undefined,
+    @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<DraftConflict | undefined> {
     const saved = await this.drafts.putAway(session, 'plan', id, readIfMatch(match));

@@ -15,17 +15,26 @@ const called = z.looseObject({ content: z.looseObject({ name: z.string() }) });
 /** What a plan's draft says that the plan is called, if it does. */
 export const nameIn = (content: Content): string => called.safeParse(content).data?.content.name ?? '';
 
-const newestOf = (rows: readonly PlanRow[], series: string): PlanRow | undefined => rows.filter((r) => r.series === series).sort((a, b) => b.number - a.number)[0];
+const newestOf = (rows: readonly PlanRow[], series: string): PlanRow | undefined =>
+  rows.filter((r) => r.series === series).sort((a, b) => b.number - a.number)[0];
 
 /** Drafts of HACCP plans: made, shown with what they lack, and turned into what is signed. */
 @Injectable()
 export class PlanDraftsService {
-  constructor(private readonly drafts: DraftsService, private readonly tenancy: Tenancy) {}
+  constructor(
+    private readonly drafts: DraftsService,
+    private readonly tenancy: Tenancy,
+  ) {}
 
   /** From the newest version of a plan, or from nothing as a series of its own. Twice under one id is one draft. */
   async make(session: SessionContext, { id, series, name, site }: z.infer<typeof newPlanDraft>): Promise<PlanDraftView> {
     if (series === undefined) {
-      await this.drafts.make(session, 'plan', { id, subject: derivedId(id, 'plan'), basedOn: null, content: blankPlan(name ?? '', site ?? null) });
+      await this.drafts.make(session, 'plan', {
+        id,
+        subject: derivedId(id, 'plan'),
+        basedOn: null,
+        content: blankPlan(name ?? '', site ?? null),
+      });
       return this.show(session, id);
     }
     const from = newestOf(await this.tenancy.reading(session.organisation, (client) => planVersions(client, session.organisation)), series);
@@ -41,11 +50,20 @@ export class PlanDraftsService {
       const { draft, others } = await draftAndOthers(client, organisation, 'plan', id);
       if (!draft) throw new ProblemException('unknown-draft');
       const newest = newestOf(await planVersions(client, organisation), draft.subject);
-      const state = stateOf({ versions: await newestVersions(client, organisation), specifications: await specifications(client, organisation) });
+      const state = stateOf({
+        versions: await newestVersions(client, organisation),
+        specifications: await specifications(client, organisation),
+      });
       const problems = problemsShown(planDraftProblems(draft.content, state));
       return {
-        ...headOf(draft, nameIn(draft.content)), content: { ...draft.content }, problems, ready: problems.length === 0, nextNumber: (newest?.number ?? 0) + 1,
-        against: againstOf(newest, ({ site, content }) => differences({ site, content }, draft.content)), others: othersOf(others), caution,
+        ...headOf(draft, nameIn(draft.content)),
+        content: { ...draft.content },
+        problems,
+        ready: problems.length === 0,
+        nextNumber: (newest?.number ?? 0) + 1,
+        against: againstOf(newest, ({ site, content }) => differences({ site, content }, draft.content)),
+        others: othersOf(others),
+        caution,
       };
     });
   }
@@ -57,8 +75,20 @@ export class PlanDraftsService {
   async toSign(session: SessionContext, id: string): Promise<ToSign> {
     const { subject, content, problems, nextNumber, revision, against } = await this.show(session, id);
     const [first] = problems;
-    if (first || !signedKind?.signed) throw new ProblemException({ problem: 'draft-not-ready', ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }) });
+    if (first || !signedKind?.signed)
+      throw new ProblemException({
+        problem: 'draft-not-ready',
+        ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }),
+      });
     const { site, content: whole } = planDraft.parse(content);
-    return { kind: signedKind.name, version: signedKind.version, payload: { series: subject, number: nextNumber, site, content: whole }, meaning: signedKind.signed, revision, against, caution };
+    return {
+      kind: signedKind.name,
+      version: signedKind.version,
+      payload: { series: subject, number: nextNumber, site, content: whole },
+      meaning: signedKind.signed,
+      revision,
+      against,
+      caution,
+    };
   }
 }

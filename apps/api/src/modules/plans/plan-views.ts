@@ -5,7 +5,8 @@ import type { PlanRow } from './plans.query.js';
 type Site = Pick<PlanOverview['sites'][number], 'site' | 'name'>;
 
 /** Which version is in force at a site: the latest for it or for all. The rows are in that order. Pure. */
-export const inForceAt = (rows: readonly PlanRow[], site: string): PlanRow | undefined => rows.find((row) => row.site === null || row.site === site);
+export const inForceAt = (rows: readonly PlanRow[], site: string): PlanRow | undefined =>
+  rows.find((row) => row.site === null || row.site === site);
 
 export function planOverviewOf(rows: readonly PlanRow[], sites: readonly Site[]): PlanOverview {
   return {
@@ -13,12 +14,18 @@ export function planOverviewOf(rows: readonly PlanRow[], sites: readonly Site[])
       const plan = inForceAt(rows, site);
       return { site, name, plan: plan ? { ...headOf(plan), content: plan.content } : null };
     }),
-    history: rows.map(headOf), caution,
+    history: rows.map(headOf),
+    caution,
   };
 }
 
 export function planViewOf(rows: readonly PlanRow[], row: PlanRow, sites: readonly Site[]): PlanView {
-  return { ...headOf(row), content: row.content, inForceAt: sites.filter(({ site }) => inForceAt(rows, site)?.id === row.id).map(({ site }) => site), caution };
+  return {
+    ...headOf(row),
+    content: row.content,
+    inForceAt: sites.filter(({ site }) => inForceAt(rows, site)?.id === row.id).map(({ site }) => site),
+    caution,
+  };
 }
 
 function headOf({ id, series, number, site, since, signed, note, content }: PlanRow): PlanOverview['history'][number] {

@@ -12,7 +12,10 @@ import { planVersions } from './plans.query.js';
 @ApiTags('plans')
 @Controller('plans')
 export class PlansController {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+  ) {}
 
   @Get()
   @Permits('look')

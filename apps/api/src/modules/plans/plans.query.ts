@@ -8,6 +8,8 @@ export type PlanRow = Row<'planVersion'> & Approval;
 export async function planVersions(client: ClientBase, organisation: string): Promise<readonly PlanRow[]> {
   const { rows } = await client.query<PlanRow>(
     `SELECT v.id, v.series, v.number, v.site, v.content, v.since, signing.signed, signing.note FROM plan_version v ${approvalOf('v')}
-     WHERE v.organisation = $1 ORDER BY v.since DESC, v.seq DESC`, [organisation]);
+     WHERE v.organisation = $1 ORDER BY v.since DESC, v.seq DESC`,
+    [organisation],
+  );
   return rows;
 }

@@ -10,7 +10,10 @@ import { RecallsService } from './recalls.service.js';
 @ApiTags('recalls')
 @Controller('recalls')
 export class RecallsController {
-  constructor(private readonly recalls: RecallsService, private readonly tenancy: Tenancy) {}
+  constructor(
+    private readonly recalls: RecallsService,
+    private readonly tenancy: Tenancy,
+  ) {}
 
   /** Opening twice under one id opens one case. */
   @Post()
@@ -26,13 +29,24 @@ export class RecallsController {
   @ApiOkResponse({ standardSchema: recallList })
   async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
     const rows = await this.tenancy.reading(session.organisation, (client) => allCases(client, session.organisation));
-    return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({ id, openedAt, hazard, hazardName, practice, closedAt, lots }));
+    return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({
+      id,
+      openedAt,
+      hazard,
+      hazardName,
+      practice,
+      closedAt,
+      lots,
+    }));
   }
 
   @Get(':recall')
   @Permits('look')
   @ApiOkResponse({ standardSchema: recallView })
-  show(@Param('recall', { schema: z.uuid().toLowerCase() }) recall: string, @CurrentSession() session: SessionContext): Promise<RecallView> {
+  show(
+    @Param('recall', { schema: z.uuid().toLowerCase() }) recall: string,
+    @CurrentSession() session: SessionContext,
+  ): Promise<RecallView> {
     return this.recalls.show(session, recall);
   }
 }

@@ -2,8 +2,18 @@ import type { Hazard, RingCall } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 
 export interface CaseRow {
-  readonly id: string; readonly openedAt: string; readonly suspect: readonly string[]; readonly hazard: Hazard; readonly hazardName: string; readonly practice: boolean; readonly said: string | null;
-  readonly frozenAt: readonly { book: string; size: number }[]; readonly scopeHash: string; readonly closedAt: string | null; readonly lots: number; readonly held: number;
+  readonly id: string;
+  readonly openedAt: string;
+  readonly suspect: readonly string[];
+  readonly hazard: Hazard;
+  readonly hazardName: string;
+  readonly practice: boolean;
+  readonly said: string | null;
+  readonly frozenAt: readonly { book: string; size: number }[];
+  readonly scopeHash: string;
+  readonly closedAt: string | null;
+  readonly lots: number;
+  readonly held: number;
 }
 
 const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
@@ -14,7 +24,9 @@ const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_na
 
 /** All cases, open ones first, then the latest. */
 export async function allCases(client: ClientBase, organisation: string): Promise<readonly CaseRow[]> {
-  const { rows } = await client.query<CaseRow>(`SELECT * FROM (${cases}) c ORDER BY ("closedAt" IS NOT NULL), "openedAt" DESC, id`, [organisation]);
+  const { rows } = await client.query<CaseRow>(`SELECT * FROM (${cases}) c ORDER BY ("closedAt" IS NOT NULL), "openedAt" DESC, id`, [
+    organisation,
+  ]);
   return rows;
 }
 
@@ -25,11 +37,17 @@ export async function oneCase(client: ClientBase, organisation: string, id: stri
 
 /** The lots of the frozen scope. */
 export async function scopeOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly string[]> {
-  const { rows } = await client.query<{ lot: string }>('SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = $2 ORDER BY lot', [organisation, id]);
+  const { rows } = await client.query<{ lot: string }>(
+    'SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = $2 ORDER BY lot',
+    [organisation, id],
+  );
   return rows.map((r) => r.lot);
 }
 
 export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly RingCall[]> {
-  const { rows } = await client.query<RingCall>('SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_call WHERE organisation = $1 AND recall = $2 ORDER BY at', [organisation, id]);
+  const { rows } = await client.query<RingCall>(
+    'SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_call WHERE organisation = $1 AND recall = $2 ORDER BY at',
+    [organisation, id],
+  );
   return rows;
 }

@@ -9,46 +9,93 @@ import { Books, LedgerService } from '../../platform/ledger/index.js';
 import { TraceService } from '../trace/index.js';
 import { callsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
 
-export interface NewCase { readonly id: string; readonly suspect: readonly string[]; readonly hazard: 'body' | 'organism' | 'allergen' | 'even-chemical'; readonly hazardName: string; readonly practice: boolean; readonly said?: string | undefined }
+export interface NewCase {
+  readonly id: string;
+  readonly suspect: readonly string[];
+  readonly hazard: 'body' | 'organism' | 'allergen' | 'even-chemical';
+  readonly hazardName: string;
+  readonly practice: boolean;
+  readonly said?: string | undefined;
+}
 
 /** Opens cases and shows them. The scope is traced here, frozen into the entry, and compared with what the trace finds later. */
 @Injectable()
 export class RecallsService {
   constructor(
-    private readonly traces: TraceService, private readonly ledger: LedgerService, private readonly books: Books, private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock,
+    private readonly traces: TraceService,
+    private readonly ledger: LedgerService,
+    private readonly books: Books,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   async open(session: SessionContext, asked: NewCase): Promise<RecallView> {
     const already = await this.tenancy.reading(session.organisation, (client) => oneCase(client, session.organisation, asked.id));
     if (already) return this.show(session, asked.id);
-    const trace = await this.traces.trace(session, { suspects: asked.suspect, direction: 'forward', hazard: asked.hazard, actionLevelPpt: null });
+    const trace = await this.traces.trace(session, {
+      suspects: asked.suspect,
+      direction: 'forward',
+      hazard: asked.hazard,
+      actionLevelPpt: null,
+    });
     const inHouse = new Set(trace.onHand.map((o) => o.lot));
     const entry = {
-      id: asked.id, kind: 'recall-opened', version: 1, occurredAt: { at: this.clock.now().toISOString(), precision: 'exact' }, doneBy: null, device: { id: null, seq: 0, clockErrorMs: 0 },
+      id: asked.id,
+      kind: 'recall-opened',
+      version: 1,
+      occurredAt: { at: this.clock.now().toISOString(), precision: 'exact' },
+      doneBy: null,
+      device: { id: null, seq: 0, clockErrorMs: 0 },
       ...(asked.said ? { words: { note: { text: asked.said, salt: randomBytes(16).toString('hex') } } } : {}),
       payload: {
-        suspect: asked.suspect, hazard: asked.hazard, hazardName: asked.hazardName, practice: asked.practice,
-        frozenAt: trace.asOf.map(({ book, size }) => ({ book, size })), scopeHash: trace.scopeHash,
+        suspect: asked.suspect,
+        hazard: asked.hazard,
+        hazardName: asked.hazardName,
+        practice: asked.practice,
+        frozenAt: trace.asOf.map(({ book, size }) => ({ book, size })),
+        scopeHash: trace.scopeHash,
         scope: trace.lots.map((l) => ({ lot: l.id, certain: l.certain, minPpt: l.minPpt, maxPpt: l.maxPpt, holdIt: inHouse.has(l.id) })),
       },
     };
     const book = await this.books.organisation(session.organisation);
     const [result] = await this.ledger.writer.record(book, session.askerAt(null), [entry]);
-    if (result?.as === 'refused') throw new ProblemException({ problem: result.problem, ...(result.field === undefined ? {} : { field: result.field }) });
+    if (result?.as === 'refused')
+      throw new ProblemException({ problem: result.problem, ...(result.field === undefined ? {} : { field: result.field }) });
     return this.show(session, asked.id);
   }
 
   async show(session: SessionContext, id: string): Promise<RecallView> {
     const found = await this.tenancy.reading(session.organisation, async (client) => {
       const row = await oneCase(client, session.organisation, id);
-      return row && { row, scope: await scopeOfCase(client, session.organisation, id), calls: await callsOfCase(client, session.organisation, id) };
+      return (
+        row && {
+          row,
+          scope: await scopeOfCase(client, session.organisation, id),
+          calls: await callsOfCase(client, session.organisation, id),
+        }
+      );
     });
     if (!found) throw new ProblemException('unknown-recall');
     const { row, scope, calls } = found;
-    const trace = await this.traces.trace(session, { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null }, calls);
+    const trace = await this.traces.trace(
+      session,
+      { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null },
+      calls,
+    );
     return {
-      id: row.id, openedAt: row.openedAt, hazard: row.hazard, hazardName: row.hazardName, practice: row.practice, said: row.said, closedAt: row.closedAt,
-      frozenAt: [...row.frozenAt], scopeHash: row.scopeHash, scopeLots: row.lots, held: row.held, changedSince: changes(scope, trace), trace,
+      id: row.id,
+      openedAt: row.openedAt,
+      hazard: row.hazard,
+      hazardName: row.hazardName,
+      practice: row.practice,
+      said: row.said,
+      closedAt: row.closedAt,
+      frozenAt: [...row.frozenAt],
+      scopeHash: row.scopeHash,
+      scopeLots: row.lots,
+      held: row.held,
+      changedSince: changes(scope, trace),
+      trace,
     };
   }
 }

@@ -13,7 +13,11 @@ export class BlockTree {
   private readonly blocks = new Map<number, Tree>();
 
   /** Throws where the buffer is no whole number of hashes, or a block is no power of two. */
-  constructor(private readonly leaves: Uint8Array, private readonly hash: Sha256, private readonly block = usualBlock) {
+  constructor(
+    private readonly leaves: Uint8Array,
+    private readonly hash: Sha256,
+    private readonly block = usualBlock,
+  ) {
     if (leaves.length % 32 !== 0) throw new RangeError('a leaf hash has 32 bytes');
     if (!isPowerOfTwo(block)) throw new RangeError('a block is a power of two');
     this.size = leaves.length / 32;
@@ -28,14 +32,16 @@ export class BlockTree {
 
   /** RFC 9162 §2.1.3.1. Throws when there is no such leaf. */
   inclusionProof(index: number): Uint8Array[] {
-    if (!Number.isInteger(index) || index < 0 || index >= this.size) throw new RangeError(`there is no leaf ${index} in a tree of ${this.size}`);
+    if (!Number.isInteger(index) || index < 0 || index >= this.size)
+      throw new RangeError(`there is no leaf ${index} in a tree of ${this.size}`);
     const at = Math.floor(index / this.block);
     return [...this.blockAt(at).inclusionProof(index % this.block), ...this.top.inclusionProof(at)];
   }
 
   /** RFC 9162 §2.1.4.1: that the first `from` leaves are the beginning of this tree. Throws unless 0 ≤ from ≤ size. */
   consistencyProof(from: number): Uint8Array[] {
-    if (!Number.isInteger(from) || from < 0 || from > this.size) throw new RangeError(`a tree of ${this.size} has no beginning of ${from} leaves`);
+    if (!Number.isInteger(from) || from < 0 || from > this.size)
+      throw new RangeError(`a tree of ${this.size} has no beginning of ${from} leaves`);
     if (from === 0 || from === this.size) return [];
     const [at, within] = [Math.floor(from / this.block), from % this.block];
     if (within === 0) return this.top.consistencyProof(at);
@@ -51,7 +57,7 @@ export class BlockTree {
     return found;
   }
 
-  private* between(from: number, until: number): Generator<Uint8Array> {
+  private *between(from: number, until: number): Generator<Uint8Array> {
     for (let i = from; i < Math.min(until, this.size); i += 1) yield this.leaves.subarray(i * 32, i * 32 + 32);
   }
 }

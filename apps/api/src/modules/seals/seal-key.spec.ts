@@ -6,7 +6,9 @@ import { toHex } from '@bakehouse/ledger';
 import { SealKey } from './seal-key.js';
 
 let folder: string;
-beforeEach(() => { folder = mkdtempSync(path.join(tmpdir(), 'seal-key-')); });
+beforeEach(() => {
+  folder = mkdtempSync(path.join(tmpdir(), 'seal-key-'));
+});
 afterEach(() => rmSync(folder, { recursive: true }));
 const file = () => path.join(folder, 'keys', 'seal.key');
 const keyOf = (SEAL_KEY?: string) => new SealKey({ DATA_DIR: folder, SEAL_KEY });
@@ -33,7 +35,9 @@ describe('the key that seals are signed with', () => {
     const key = keyOf(Buffer.from(secret, 'hex').toString('base64'));
     expect(toHex(await key.seed())).toBe(secret);
     const verifier = await key.verifierKey('here.example');
-    expect(Buffer.from(verifier.split('+').slice(2).join('+'), 'base64').toString('hex')).toBe('01d75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a');
+    expect(Buffer.from(verifier.split('+').slice(2).join('+'), 'base64').toString('hex')).toBe(
+      '01d75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a',
+    );
     expect(readdirSync(folder)).toEqual([]);
   });
 

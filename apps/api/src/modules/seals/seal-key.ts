@@ -17,7 +17,10 @@ export class SealKey {
 
   /** The Ed25519 seed. Read or made when it is first needed, and then kept. */
   seed(): Promise<Uint8Array> {
-    return (this.asked ??= this.find().catch((error: unknown) => { this.asked = undefined; throw error; }));
+    return (this.asked ??= this.find().catch((error: unknown) => {
+      this.asked = undefined;
+      throw error;
+    }));
   }
 
   /** What anybody checks this book's seals with. */
@@ -57,7 +60,8 @@ async function keptIn(file: string): Promise<Uint8Array> {
 async function read(file: string): Promise<Uint8Array | undefined> {
   try {
     const { mode } = await stat(file);
-    if (process.platform !== 'win32' && (mode & 0o077) !== 0) throw new Error(`${file} can be read by others than its owner: make it private (chmod 600), or have a new key made`);
+    if (process.platform !== 'win32' && (mode & 0o077) !== 0)
+      throw new Error(`${file} can be read by others than its owner: make it private (chmod 600), or have a new key made`);
     const bytes = Buffer.from(await readFile(file, 'utf8'), 'base64');
     if (bytes.length !== seedBytes) throw new Error(`${file} holds no key of ${seedBytes} bytes in base64`);
     return new Uint8Array(bytes);

@@ -13,7 +13,10 @@ const size = z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER);
 @ApiTags('seals')
 @Controller()
 export class SealsController {
-  constructor(private readonly seals: SealsService, private readonly books: Books) {}
+  constructor(
+    private readonly seals: SealsService,
+    private readonly books: Books,
+  ) {}
 
   @Get('sites/:site/seal')
   @Permits('look', 'inspect')
@@ -27,7 +30,11 @@ export class SealsController {
   @Permits('look', 'inspect')
   @Viewed('an earlier seal')
   @ApiOkResponse({ standardSchema: sealView })
-  async ofSite(@Param('site', { schema: id }) site: string, @Param('size', { schema: size }) at: number, @CurrentSession() session: SessionContext): Promise<SealView> {
+  async ofSite(
+    @Param('site', { schema: id }) site: string,
+    @Param('size', { schema: size }) at: number,
+    @CurrentSession() session: SessionContext,
+  ): Promise<SealView> {
     return this.seals.made(await this.books.site(session.organisation, site), at);
   }
 

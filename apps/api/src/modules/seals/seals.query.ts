@@ -4,9 +4,21 @@ import type { BookRef } from '../../platform/ledger/index.js';
 /** Which book: all that a query about one needs. */
 export type BookKey = Pick<BookRef, 'organisation' | 'id'>;
 
-export interface HeadRow { readonly size: number; readonly frontier: readonly string[] }
-export interface SealRow { readonly size: number; readonly root: Buffer; readonly note: string; readonly at: string }
-export interface BodyRow { readonly seq: number; readonly leaf: Buffer; readonly bytes: Buffer | null }
+export interface HeadRow {
+  readonly size: number;
+  readonly frontier: readonly string[];
+}
+export interface SealRow {
+  readonly size: number;
+  readonly root: Buffer;
+  readonly note: string;
+  readonly at: string;
+}
+export interface BodyRow {
+  readonly seq: number;
+  readonly leaf: Buffer;
+  readonly bytes: Buffer | null;
+}
 
 export async function headOf(client: ClientBase, { organisation, id }: BookKey): Promise<HeadRow | undefined> {
   const { rows } = await client.query<HeadRow>('SELECT size, frontier FROM book WHERE organisation = $1 AND id = $2', [organisation, id]);
@@ -14,22 +26,37 @@ export async function headOf(client: ClientBase, { organisation, id }: BookKey):
 }
 
 export async function sealOf(client: ClientBase, { organisation, id }: BookKey, size: number): Promise<SealRow | undefined> {
-  const { rows } = await client.query<SealRow>('SELECT size, root, note, at FROM seal WHERE organisation = $1 AND book = $2 AND size = $3', [organisation, id, size]);
+  const { rows } = await client.query<SealRow>(
+    'SELECT size, root, note, at FROM seal WHERE organisation = $1 AND book = $2 AND size = $3',
+    [organisation, id, size],
+  );
   return rows[0];
 }
 
 /** Kept once for a size; where another request was first, its seal stands. */
-export async function keepSeal(client: ClientBase, { organisation, id }: BookKey, seal: Omit<SealRow, 'root'> & { readonly root: Uint8Array }): Promise<SealRow | undefined> {
+export async function keepSeal(
+  client: ClientBase,
+  { organisation, id }: BookKey,
+  seal: Omit<SealRow, 'root'> & { readonly root: Uint8Array },
+): Promise<SealRow | undefined> {
   await client.query(
     'INSERT INTO seal (organisation, book, size, root, note, at) VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (organisation, book, size) DO NOTHING',
-    [organisation, id, seal.size, Buffer.from(seal.root), seal.note, seal.at]);
+    [organisation, id, seal.size, Buffer.from(seal.root), seal.note, seal.at],
+  );
   return sealOf(client, { organisation, id }, seal.size);
 }
 
 /** Seals that left the house before this size, the latest first. */
-export async function sealsBefore(client: ClientBase, { organisation, id }: BookKey, size: number, limit: number): Promise<readonly SealRow[]> {
+export async function sealsBefore(
+  client: ClientBase,
+  { organisation, id }: BookKey,
+  size: number,
+  limit: number,
+): Promise<readonly SealRow[]> {
   const { rows } = await client.query<SealRow>(
-    'SELECT size, root, note, at FROM seal WHERE organisation = $1 AND book = $2 AND size < $3 ORDER BY size DESC LIMIT $4', [organisation, id, size, limit]);
+    'SELECT size, root, note, at FROM seal WHERE organisation = $1 AND book = $2 AND size < $3 ORDER BY size DESC LIMIT $4',
+    [organisation, id, size, limit],
+  );
   return rows;
 }
 
@@ -41,7 +68,9 @@ export async function leavesOf(client: ClientBase, { organisation, id }: BookKey
   for (let from = 0; from < size; from += leavesAtOnce) {
     const { rows } = await client.query<{ leaves: Buffer | null; count: number }>(
       `SELECT string_agg(leaf, ''::bytea ORDER BY seq) AS leaves, count(*) AS count FROM entry
-       WHERE organisation = $1 AND book = $2 AND seq >= $3 AND seq < $4`, [organisation, id, from, Math.min(from + leavesAtOnce, size)]);
+       WHERE organisation = $1 AND book = $2 AND seq >= $3 AND seq < $4`,
+      [organisation, id, from, Math.min(from + leavesAtOnce, size)],
+    );
     parts.push(rows[0]?.leaves ?? Buffer.alloc(0));
   }
   const leaves = Buffer.concat(parts);
@@ -50,16 +79,29 @@ export async function leavesOf(client: ClientBase, { organisation, id }: BookKey
 }
 
 /** Where in a book the records of a period stand, by when they were received: time never runs back in a book, so they stand together. */
-export async function placesBetween(client: ClientBase, { organisation, id }: BookKey, from: string, until: string): Promise<{ first: number; count: number }> {
+export async function placesBetween(
+  client: ClientBase,
+  { organisation, id }: BookKey,
+  from: string,
+  until: string,
+): Promise<{ first: number; count: number }> {
   const { rows } = await client.query<{ first: number | null; count: number }>(
     'SELECT min(seq) AS first, count(*) AS count FROM entry WHERE organisation = $1 AND book = $2 AND recorded_at >= $3 AND recorded_at < $4',
-    [organisation, id, from, until]);
+    [organisation, id, from, until],
+  );
   return { first: rows[0]?.first ?? 0, count: rows[0]?.count ?? 0 };
 }
 
-export async function bodiesFrom(client: ClientBase, { organisation, id }: BookKey, first: number, count: number): Promise<readonly BodyRow[]> {
+export async function bodiesFrom(
+  client: ClientBase,
+  { organisation, id }: BookKey,
+  first: number,
+  count: number,
+): Promise<readonly BodyRow[]> {
   const { rows } = await client.query<BodyRow>(
     `SELECT e.seq, e.leaf, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
-     WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 AND e.seq < $4 ORDER BY e.seq`, [organisation, id, first, first + count]);
+     WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 AND e.seq < $4 ORDER BY e.seq`,
+    [organisation, id, first, first + count],
+  );
   return rows;
 }

@@ -21,15 +21,21 @@ const originOf = (book: string): string => `bakehouse-ledger.example/book/${book
 /** Signs the heads of books, once for each size, and shows what was sealed. */
 @Injectable()
 export class SealsService {
-  constructor(private readonly tenancy: Tenancy, private readonly key: SealKey, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly key: SealKey,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   /** The seal of the book as it stands; made where the head has moved on since the last. */
   async latest(book: BookInfo): Promise<SealView> {
     const seal = await this.tenancy.inOrganisation(book.organisation, async (client) => {
       const head = await headOf(client, book);
       if (!head) throw new ProblemException('unknown-site');
-      return (await sealOf(client, book, head.size))
-        ?? keepSeal(client, book, await this.signed(book, head.size, Frontier.from(head.size, head.frontier, sha256).root()));
+      return (
+        (await sealOf(client, book, head.size)) ??
+        keepSeal(client, book, await this.signed(book, head.size, Frontier.from(head.size, head.frontier, sha256).root()))
+      );
     });
     return this.viewOf(book, seal);
   }
@@ -65,11 +71,23 @@ export class SealsService {
     return this.tenancy.reading(book.organisation, async (client) => {
       const { first, count } = await placesBetween(client, book, from, until);
       const sealed = Math.max(0, Math.min(count, seal.size - first));
-      if (sealed > mostInBundle) throw new ProblemException({ problem: 'unacceptable-value', field: 'to', acceptable: `a shorter period, with at most ${mostInBundle} records` });
+      if (sealed > mostInBundle)
+        throw new ProblemException({
+          problem: 'unacceptable-value',
+          field: 'to',
+          acceptable: `a shorter period, with at most ${mostInBundle} records`,
+        });
       const tree = new BlockTree(await leavesOf(client, book, seal.size), sha256);
-      const [bodies, earlier] = [await bodiesFrom(client, book, first, sealed), await sealsBefore(client, book, seal.size, earlierInBundle)];
+      const [bodies, earlier] = [
+        await bodiesFrom(client, book, first, sealed),
+        await sealsBefore(client, book, seal.size, earlierInBundle),
+      ];
       return {
-        checkpoint: seal.note, verifierKey: seal.verifierKey, from, until, says: [...sealSays, ...keySays],
+        checkpoint: seal.note,
+        verifierKey: seal.verifierKey,
+        from,
+        until,
+        says: [...sealSays, ...keySays],
         entries: bodies.map((body) => ({ ...entryOf(body), proofHex: tree.inclusionProof(body.seq).map(toHex) })),
         earlier: earlier.map(({ note, size }) => ({ checkpoint: note, proofHex: tree.consistencyProof(size).map(toHex) })),
       };
@@ -78,7 +96,12 @@ export class SealsService {
 
   private async signed(book: BookInfo, size: number, root: Uint8Array): Promise<Omit<SealRow, 'root'> & { readonly root: Uint8Array }> {
     const origin = originOf(book.id);
-    return { size, root, note: signNote(checkpointText({ origin, size, root }), origin, await this.key.seed()), at: this.clock.now().toISOString() };
+    return {
+      size,
+      root,
+      note: signNote(checkpointText({ origin, size, root }), origin, await this.key.seed()),
+      at: this.clock.now().toISOString(),
+    };
   }
 
   private async viewOf(book: BookInfo, seal: SealRow | undefined): Promise<SealView> {
@@ -86,8 +109,17 @@ export class SealsService {
     const { size, root, note, at } = seal;
     const [origin, code] = [originOf(book.id), humanCode(root)];
     return {
-      book: book.id, name: book.name, origin, size, rootHex: toHex(root), code, at, line: `sealed ${wallTime(at, book.zone)}, code ${code}`, note,
-      verifierKey: await this.key.verifierKey(origin), says: [...sealSays],
+      book: book.id,
+      name: book.name,
+      origin,
+      size,
+      rootHex: toHex(root),
+      code,
+      at,
+      line: `sealed ${wallTime(at, book.zone)}, code ${code}`,
+      note,
+      verifierKey: await this.key.verifierKey(origin),
+      says: [...sealSays],
     };
   }
 }

@@ -1,23 +1,64 @@
 import type { ClientBase } from 'pg';
 
-interface Amounts { readonly pieces: number | null; readonly mg: number | null; readonly at: string }
+interface Amounts {
+  readonly pieces: number | null;
+  readonly mg: number | null;
+  readonly at: string;
+}
 
 export interface DepartureRow extends Amounts {
-  readonly id: string; readonly lot: string; readonly channel: string; readonly how: string; readonly certain: boolean; readonly anyOf: string | null;
-  readonly customer: string | null; readonly customerName: string | null; readonly contactName: string | null; readonly phone: string | null; readonly customerSort: string | null;
-  readonly vulnerable: boolean; readonly unattended: boolean; readonly until: string | null; readonly book: string;
+  readonly id: string;
+  readonly lot: string;
+  readonly channel: string;
+  readonly how: string;
+  readonly certain: boolean;
+  readonly anyOf: string | null;
+  readonly customer: string | null;
+  readonly customerName: string | null;
+  readonly contactName: string | null;
+  readonly phone: string | null;
+  readonly customerSort: string | null;
+  readonly vulnerable: boolean;
+  readonly unattended: boolean;
+  readonly until: string | null;
+  readonly book: string;
 }
-export interface CameBackRow extends Amounts { readonly lot: string; readonly departure: string | null; readonly customer: string | null; readonly becomes: string }
-export interface CountRow extends Amounts { readonly lot: string }
-export interface CounterRow { readonly lot: string; readonly way: 'on' | 'off'; readonly pieces: number | null; readonly at: string; readonly book: string }
+export interface CameBackRow extends Amounts {
+  readonly lot: string;
+  readonly departure: string | null;
+  readonly customer: string | null;
+  readonly becomes: string;
+}
+export interface CountRow extends Amounts {
+  readonly lot: string;
+}
+export interface CounterRow {
+  readonly lot: string;
+  readonly way: 'on' | 'off';
+  readonly pieces: number | null;
+  readonly at: string;
+  readonly book: string;
+}
 export interface UseRow extends Amounts {
-  readonly lot: string; readonly target: string; readonly targetName: string; readonly how: string; readonly sort: string; readonly certain: boolean;
+  readonly lot: string;
+  readonly target: string;
+  readonly targetName: string;
+  readonly how: string;
+  readonly sort: string;
+  readonly certain: boolean;
 }
-export interface RejectRow { readonly lot: string; readonly rejects: number }
+export interface RejectRow {
+  readonly lot: string;
+  readonly rejects: number;
+}
 
 export interface Ends {
-  readonly departures: readonly DepartureRow[]; readonly cameBack: readonly CameBackRow[]; readonly counts: readonly CountRow[];
-  readonly counter: readonly CounterRow[]; readonly uses: readonly UseRow[]; readonly rejects: readonly RejectRow[];
+  readonly departures: readonly DepartureRow[];
+  readonly cameBack: readonly CameBackRow[];
+  readonly counts: readonly CountRow[];
+  readonly counter: readonly CounterRow[];
+  readonly uses: readonly UseRow[];
+  readonly rejects: readonly RejectRow[];
 }
 
 /** Where lots went and what is known to be left of them: a fixed number of queries, however many lots. */
@@ -28,13 +69,21 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
             d.pieces, d.mg, d.how, d.certain, d.any_of AS "anyOf", d.unattended OR coalesce(p.unattended, false) AS unattended, d.at, d.until, d.book
      FROM departure d
      LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = d.organisation AND p.party = d.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
-     WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`);
-  const cameBack = await ask<CameBackRow>('SELECT lot, departure, customer, pieces, mg, becomes, at FROM came_back WHERE organisation = $1 AND lot = ANY($2) ORDER BY at');
-  const counts = await ask<CountRow>('SELECT DISTINCT ON (lot) lot, pieces, mg, at FROM counted WHERE organisation = $1 AND lot = ANY($2) ORDER BY lot, at DESC, seq DESC');
-  const counter = await ask<CounterRow>('SELECT lot, way, pieces, at, book FROM on_counter WHERE organisation = $1 AND lot = ANY($2) ORDER BY at, seq');
+     WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`,
+  );
+  const cameBack = await ask<CameBackRow>(
+    'SELECT lot, departure, customer, pieces, mg, becomes, at FROM came_back WHERE organisation = $1 AND lot = ANY($2) ORDER BY at',
+  );
+  const counts = await ask<CountRow>(
+    'SELECT DISTINCT ON (lot) lot, pieces, mg, at FROM counted WHERE organisation = $1 AND lot = ANY($2) ORDER BY lot, at DESC, seq DESC',
+  );
+  const counter = await ask<CounterRow>(
+    'SELECT lot, way, pieces, at, book FROM on_counter WHERE organisation = $1 AND lot = ANY($2) ORDER BY at, seq',
+  );
   const uses = await ask<UseRow>(
     `SELECT f.source AS lot, f.target, coalesce(l.name, '') AS "targetName", f.pieces, f.mg, f.how, f.sort, f.certain, f.at
-     FROM flow f LEFT JOIN lot l ON l.organisation = f.organisation AND l.id = f.target WHERE f.organisation = $1 AND f.source = ANY($2) ORDER BY f.at, f.id`);
+     FROM flow f LEFT JOIN lot l ON l.organisation = f.organisation AND l.id = f.target WHERE f.organisation = $1 AND f.source = ANY($2) ORDER BY f.at, f.id`,
+  );
   const rejects = await ask<RejectRow>('SELECT id AS lot, rejects FROM batch WHERE organisation = $1 AND id = ANY($2)');
   return { departures, cameBack, counts, counter, uses, rejects };
 }

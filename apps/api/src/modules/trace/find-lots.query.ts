@@ -1,8 +1,15 @@
 import type { ClientBase } from 'pg';
 
 interface Found {
-  readonly id: string; readonly name: string; readonly sort: string; readonly code: string | null; readonly supplierName: string | null;
-  readonly at: string; readonly book: string; readonly mg: number | null; readonly pieces: number | null;
+  readonly id: string;
+  readonly name: string;
+  readonly sort: string;
+  readonly code: string | null;
+  readonly supplierName: string | null;
+  readonly at: string;
+  readonly book: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
 }
 
 /** Lots by code (received, batch or given later) or by name, the newest first; exact codes before beginnings before names. */
@@ -18,6 +25,7 @@ export async function findLots(client: ClientBase, organisation: string, words: 
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = k.organisation AND p.party = k.supplier ORDER BY p.since DESC LIMIT 1) p ON true
      WHERE k.known_code ILIKE $2 OR k.name ILIKE $2
      ORDER BY (lower(k.known_code) = lower($3)) DESC NULLS LAST, (k.known_code ILIKE $2) DESC NULLS LAST, k.at DESC, k.id LIMIT $4`,
-    [organisation, like, words, limit]);
+    [organisation, like, words, limit],
+  );
   return rows;
 }

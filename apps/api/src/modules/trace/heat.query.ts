@@ -3,9 +3,15 @@ import type { ClientBase } from 'pg';
 
 /** One reading at a control point of baking or cooking, of a batch or of what it was made from. */
 export interface HeatRow {
-  readonly lot: string; readonly parameter: string; readonly figure: string | null; readonly unit: string | null;
-  readonly seconds: number | null; readonly verdict: string;
-  readonly limit: Limit | null; readonly basis: string; readonly at: string;
+  readonly lot: string;
+  readonly parameter: string;
+  readonly figure: string | null;
+  readonly unit: string | null;
+  readonly seconds: number | null;
+  readonly verdict: string;
+  readonly limit: Limit | null;
+  readonly basis: string;
+  readonly at: string;
 }
 
 /** What was read where these lots were baked or cooked: a batch's loads, its run and its make; a make itself. One query. */
@@ -18,6 +24,8 @@ export async function heatOf(client: ClientBase, organisation: string, lots: rea
        WHERE b.organisation = $1 AND b.id = ANY($2))
      SELECT a.lot, r.parameter, r.figure, r.unit, r.seconds, r.verdict, r.judged_by AS limit, c.content ->> 'basis' AS basis, r.at
      FROM about a JOIN reading r ON r.organisation = $1 AND r.subject = a.subject JOIN control_point c ON c.organisation = $1 AND c.id = r.point
-     WHERE c.content ->> 'step' IN ('bake', 'cook') ORDER BY r.at, r.id`, [organisation, lots]);
+     WHERE c.content ->> 'step' IN ('bake', 'cook') ORDER BY r.at, r.id`,
+    [organisation, lots],
+  );
   return rows;
 }

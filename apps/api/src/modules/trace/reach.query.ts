@@ -2,7 +2,10 @@ import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
-export interface Reach { readonly reached: readonly string[]; readonly graph: TraceGraph }
+export interface Reach {
+  readonly reached: readonly string[];
+  readonly graph: TraceGraph;
+}
 export type Direction = 'forward' | 'backward';
 
 /**
@@ -14,25 +17,42 @@ const links = (contact: boolean): string => `
     SELECT f.organisation, f.id, f.source, f.target, f.mg, f.pieces, f.how, f.sort, f.certain, f.any_of, f.at FROM flow f WHERE f.organisation = $1
     UNION ALL
     SELECT i.organisation, i.id, i.same, i.lot, NULL, NULL, 'label', 'identified', true, NULL, i.at FROM lot_identified i WHERE i.organisation = $1 AND i.same IS NOT NULL
-    ${contact ? `UNION ALL
+    ${
+      contact
+        ? `UNION ALL
     SELECT m.organisation, n.id, m.id, n.id, NULL, NULL, 'by-recipe', 'contact', false, NULL, n.at FROM make m JOIN make n
       ON n.organisation = m.organisation AND n.book = m.book AND n.station = m.station AND n.at > m.at
       WHERE m.organisation = $1 AND NOT EXISTS (
-        SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at)` : ''}
+        SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at)`
+        : ''
+    }
   )`;
 
 /** The lots that can be reached from these, with all that flows into each (for shares) or out of each (for where it went). One recursive query, two reads. */
-export async function reachableGraph(client: ClientBase, organisation: string, from: readonly string[], direction: Direction, contact: boolean): Promise<Reach> {
+export async function reachableGraph(
+  client: ClientBase,
+  organisation: string,
+  from: readonly string[],
+  direction: Direction,
+  contact: boolean,
+): Promise<Reach> {
   const [near, far] = direction === 'forward' ? ['source', 'target'] : ['target', 'source'];
   const { rows: reached } = await client.query<{ lot: string }>(
     `WITH RECURSIVE ${links(contact)}, reach(lot) AS (
        SELECT unnest($2::uuid[]) UNION SELECT l.${far} FROM reach r JOIN link l ON l.organisation = $1 AND l.${near} = r.lot
-     ) SELECT lot FROM reach`, [organisation, from]);
+     ) SELECT lot FROM reach`,
+    [organisation, from],
+  );
   const ids = reached.map((r) => r.lot);
   const { rows: flows } = await client.query<TraceFlow>(
     `WITH ${links(contact)} SELECT id, source, target, mg, pieces, how, sort, certain, any_of AS "anyOf", at FROM link WHERE organisation = $1 AND target = ANY($2)
-     ${contact ? "AND (sort <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`, [organisation, ids]);
-  return { reached: ids, graph: { flows, lots: await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]) } };
+     ${contact ? "AND (sort <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`,
+    [organisation, ids],
+  );
+  return {
+    reached: ids,
+    graph: { flows, lots: await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]) },
+  };
 }
 
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */
@@ -43,6 +63,8 @@ export async function lotsById(client: ClientBase, organisation: string, ids: re
      LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
      LEFT JOIN LATERAL (SELECT sum(f.mg)::bigint AS mg FROM flow f WHERE f.organisation = l.organisation AND f.target = l.id AND f.any_of IS NULL) d ON true
-     WHERE l.organisation = $1 AND l.id = ANY($2)`, [organisation, ids]);
+     WHERE l.organisation = $1 AND l.id = ANY($2)`,
+    [organisation, ids],
+  );
   return new Map(rows.map((r) => [r.id, r]));
 }

@@ -1,14 +1,40 @@
 import { createHash } from 'node:crypto';
 import type { TraceView } from '@bakehouse/contracts';
-import { accountOf, amountHeld, caution, grouped, heatNote, ringList, scopeOf, traceForward, type Balance, type Hazard, type Reached, type RingCall, type TraceGraph, type TraceLot } from '@bakehouse/domain';
+import {
+  accountOf,
+  amountHeld,
+  caution,
+  grouped,
+  heatNote,
+  ringList,
+  scopeOf,
+  traceForward,
+  type Balance,
+  type Hazard,
+  type Reached,
+  type RingCall,
+  type TraceGraph,
+  type TraceLot,
+} from '@bakehouse/domain';
 import { canonicalBytes } from '@bakehouse/ledger';
 import type { CounterRow, DepartureRow, Ends } from './ends.query.js';
 import type { HeatRow } from './heat.query.js';
 
-export interface TraceQuestion { readonly suspects: readonly string[]; readonly direction: 'forward' | 'backward'; readonly hazard: Hazard | null; readonly actionLevelPpt: bigint | null }
+export interface TraceQuestion {
+  readonly suspects: readonly string[];
+  readonly direction: 'forward' | 'backward';
+  readonly hazard: Hazard | null;
+  readonly actionLevelPpt: bigint | null;
+}
 export interface TraceMaterial {
-  readonly question: TraceQuestion; readonly graph: TraceGraph; readonly ends: Ends; readonly heat: readonly HeatRow[]; readonly calls: readonly RingCall[];
-  readonly asOf: TraceView['asOf']; readonly siteName: (book: string) => string; readonly mayLook: (book: string) => boolean;
+  readonly question: TraceQuestion;
+  readonly graph: TraceGraph;
+  readonly ends: Ends;
+  readonly heat: readonly HeatRow[];
+  readonly calls: readonly RingCall[];
+  readonly asOf: TraceView['asOf'];
+  readonly siteName: (book: string) => string;
+  readonly mayLook: (book: string) => boolean;
 }
 
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
@@ -16,43 +42,104 @@ export function traceViewOf(m: TraceMaterial): TraceView {
   const { question, graph, ends, asOf } = m;
   const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
   const scope = scopeOf(reached.values(), question.hazard ?? 'body', question.actionLevelPpt);
-  const all = scope.inScope.flatMap((r) => { const lot = graph.lots.get(r.lot); return lot ? [{ r, lot }] : []; });
+  const all = scope.inScope.flatMap((r) => {
+    const lot = graph.lots.get(r.lot);
+    return lot ? [{ r, lot }] : [];
+  });
   const seen = all.filter(({ lot }) => m.mayLook(lot.book));
   const ids = new Set(seen.map(({ lot }) => lot.id));
-  const accounts = question.direction === 'forward' ? balancesOf(seen.map(({ lot }) => lot), ends) : [];
-  const brief = ({ lot, balance }: { lot: TraceLot; balance: Balance }) => ({ lot: lot.id, name: lot.name, code: lot.code, balance: { ...balance, likelyCauses: [...balance.likelyCauses] } });
+  const accounts =
+    question.direction === 'forward'
+      ? balancesOf(
+          seen.map(({ lot }) => lot),
+          ends,
+        )
+      : [];
+  const brief = ({ lot, balance }: { lot: TraceLot; balance: Balance }) => ({
+    lot: lot.id,
+    name: lot.name,
+    code: lot.code,
+    balance: { ...balance, likelyCauses: [...balance.likelyCauses] },
+  });
   return {
-    suspects: [...question.suspects], direction: question.direction, hazard: question.hazard, rule: scope.rule, asOf, scopeHash: scopeHash(scope.inScope),
-    lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)), hidden: hiddenOf(all, m),
+    suspects: [...question.suspects],
+    direction: question.direction,
+    hazard: question.hazard,
+    rule: scope.rule,
+    asOf,
+    scopeHash: scopeHash(scope.inScope),
+    lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
+    hidden: hiddenOf(all, m),
     ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
-    ring: ringFor(m, ids, reached), counter: windowsOf(ends.counter.filter((c) => ids.has(c.lot)), graph, m.siteName),
-    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => (onHand && onHand.amount > 0 && lot.sort !== 'run'
-      ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }] : [])),
-    doesNotAddUp: accounts.filter(({ balance }) => balance.finding === 'not-all-found' || balance.finding === 'more-than-there-was').map(brief),
+    ring: ringFor(m, ids, reached),
+    counter: windowsOf(
+      ends.counter.filter((c) => ids.has(c.lot)),
+      graph,
+      m.siteName,
+    ),
+    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) =>
+      onHand && onHand.amount > 0 && lot.sort !== 'run'
+        ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }]
+        : [],
+    ),
+    doesNotAddUp: accounts
+      .filter(({ balance }) => balance.finding === 'not-all-found' || balance.finding === 'more-than-there-was')
+      .map(brief),
     heat: { steps: m.heat.filter((h) => ids.has(h.lot)).map((h) => ({ ...h })), note: question.hazard === 'organism' ? heatNote : null },
     suspectBalances: accounts.filter(({ lot }) => question.suspects.includes(lot.id)).map(brief),
     caution,
   };
 }
 
-const endOf = ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until }: DepartureRow): TraceView['ends'][number] =>
-  ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until });
+const endOf = ({
+  lot,
+  channel,
+  customer,
+  customerName,
+  pieces,
+  mg,
+  certain,
+  unattended,
+  at,
+  until,
+}: DepartureRow): TraceView['ends'][number] => ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until });
 
 /** SHA-256 of the canonical list of lots in scope: the same scope gives the same hash anywhere. */
 export function scopeHash(inScope: readonly Reached[]): string {
-  const list = inScope.map(({ lot, certain, min, max }) => ({ lot, certain, min: min === null ? null : String(min), max: max === null ? null : String(max) })).sort((a, b) => (a.lot < b.lot ? -1 : 1));
+  const list = inScope
+    .map(({ lot, certain, min, max }) => ({ lot, certain, min: min === null ? null : String(min), max: max === null ? null : String(max) }))
+    .sort((a, b) => (a.lot < b.lot ? -1 : 1));
   return createHash('sha256').update(canonicalBytes(list)).digest('hex');
 }
 
-const reversed = (graph: TraceGraph): TraceGraph => ({ lots: graph.lots, flows: graph.flows.map((f) => ({ ...f, source: f.target, target: f.source })) });
+const reversed = (graph: TraceGraph): TraceGraph => ({
+  lots: graph.lots,
+  flows: graph.flows.map((f) => ({ ...f, source: f.target, target: f.source })),
+});
 
-function tracedLot({ certain, steps, min, max, by }: Reached, lot: TraceLot, siteName: (book: string) => string, direction: string): TraceView['lots'][number] {
+function tracedLot(
+  { certain, steps, min, max, by }: Reached,
+  lot: TraceLot,
+  siteName: (book: string) => string,
+  direction: string,
+): TraceView['lots'][number] {
   const share = direction === 'forward' ? { min, max } : { min: null, max: null };
   const held = lot.mg === null ? null : amountHeld(share, lot.mg);
   return {
-    id: lot.id, name: lot.name, sort: lot.sort, code: lot.code, site: siteName(lot.book), at: lot.at, certain, steps,
-    minPpt: share.min === null ? null : Number(share.min), maxPpt: share.max === null ? null : Number(share.max),
-    mg: lot.mg, pieces: lot.pieces, heldMinMg: held?.minMg ?? null, heldMaxMg: held?.maxMg ?? null,
+    id: lot.id,
+    name: lot.name,
+    sort: lot.sort,
+    code: lot.code,
+    site: siteName(lot.book),
+    at: lot.at,
+    certain,
+    steps,
+    minPpt: share.min === null ? null : Number(share.min),
+    maxPpt: share.max === null ? null : Number(share.max),
+    mg: lot.mg,
+    pieces: lot.pieces,
+    heldMinMg: held?.minMg ?? null,
+    heldMaxMg: held?.maxMg ?? null,
     by: by && { from: by.source, how: by.how, sort: by.sort, mg: by.mg, pieces: by.pieces },
   };
 }
@@ -66,30 +153,67 @@ function hiddenOf(all: readonly { lot: TraceLot }[], { mayLook, siteName }: Trac
 /** Each lot with its balance. Rows are sorted out by lot once: a wide recall has thousands of both. */
 function balancesOf(lots: readonly TraceLot[], ends: Ends): { lot: TraceLot; balance: Balance }[] {
   const [uses, departures, cameBack, counts] = [byLot(ends.uses), byLot(ends.departures), byLot(ends.cameBack), byLot(ends.counts)];
-  return lots.map((lot) => ({ lot, balance: accountOf({
-    lot, uses: uses.get(lot.id) ?? [], departures: departures.get(lot.id) ?? [], cameBack: cameBack.get(lot.id) ?? [], count: counts.get(lot.id)?.[0] ?? null,
-  }) }));
+  return lots.map((lot) => ({
+    lot,
+    balance: accountOf({
+      lot,
+      uses: uses.get(lot.id) ?? [],
+      departures: departures.get(lot.id) ?? [],
+      cameBack: cameBack.get(lot.id) ?? [],
+      count: counts.get(lot.id)?.[0] ?? null,
+    }),
+  }));
 }
 
-const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> => grouped(rows, (row) => row.lot);
+const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> =>
+  grouped(rows, (row) => row.lot);
 
-function ringFor({ ends, graph, calls }: TraceMaterial, ids: ReadonlySet<string>, reached: ReadonlyMap<string, Reached>): TraceView['ring'] {
+function ringFor(
+  { ends, graph, calls }: TraceMaterial,
+  ids: ReadonlySet<string>,
+  reached: ReadonlyMap<string, Reached>,
+): TraceView['ring'] {
   const departures = ends.departures.flatMap((d) => {
     const lot = graph.lots.get(d.lot);
     if (!lot || d.customer === null || !ids.has(d.lot)) return [];
-    return [{
-      party: d.customer, name: d.customerName, contactName: d.contactName, phone: d.phone, sort: d.customerSort ?? 'customer', vulnerable: d.vulnerable, unattended: d.unattended, channel: d.channel,
-      lot: d.lot, lotName: lot.name, code: lot.code, pieces: d.pieces, mg: d.mg, certain: d.certain && reached.get(d.lot)?.certain === true, at: d.at,
-    }];
+    return [
+      {
+        party: d.customer,
+        name: d.customerName,
+        contactName: d.contactName,
+        phone: d.phone,
+        sort: d.customerSort ?? 'customer',
+        vulnerable: d.vulnerable,
+        unattended: d.unattended,
+        channel: d.channel,
+        lot: d.lot,
+        lotName: lot.name,
+        code: lot.code,
+        pieces: d.pieces,
+        mg: d.mg,
+        certain: d.certain && reached.get(d.lot)?.certain === true,
+        at: d.at,
+      },
+    ];
   });
   return ringList(departures, calls).map((e) => ({ ...e, lines: [...e.lines], calls: [...e.calls] }));
 }
 
 /** From each time that a lot went on the counter until it came off: sold there to people nobody can name. */
 function windowsOf(rows: readonly CounterRow[], graph: TraceGraph, siteName: (book: string) => string): TraceView['counter'] {
-  return rows.filter((r) => r.way === 'on').map((on) => {
-    const off = rows.find((r) => r.lot === on.lot && r.way === 'off' && r.at >= on.at);
-    const lot = graph.lots.get(on.lot);
-    return { lot: on.lot, name: lot?.name ?? '', code: lot?.code ?? null, site: siteName(on.book), from: on.at, until: off?.at ?? null, pieces: on.pieces };
-  });
+  return rows
+    .filter((r) => r.way === 'on')
+    .map((on) => {
+      const off = rows.find((r) => r.lot === on.lot && r.way === 'off' && r.at >= on.at);
+      const lot = graph.lots.get(on.lot);
+      return {
+        lot: on.lot,
+        name: lot?.name ?? '',
+        code: lot?.code ?? null,
+        site: siteName(on.book),
+        from: on.at,
+        until: off?.at ?? null,
+        pieces: on.pieces,
+      };
+    });
 }

@@ -15,22 +15,34 @@ const search = z.object({ words: z.string().trim().min(1).max(120), limit: z.coe
 @ApiTags('trace')
 @Controller('lots')
 export class TraceController {
-  constructor(private readonly traces: TraceService, private readonly tenancy: Tenancy, private readonly books: Books) {}
+  constructor(
+    private readonly traces: TraceService,
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+  ) {}
 
   @Get()
   @Permits('look')
   @ApiOkResponse({ standardSchema: foundLots })
-  async find(@Query({ schema: search }) { words, limit }: z.infer<typeof search>, @CurrentSession() session: SessionContext): Promise<z.infer<typeof foundLots>> {
+  async find(
+    @Query({ schema: search }) { words, limit }: z.infer<typeof search>,
+    @CurrentSession() session: SessionContext,
+  ): Promise<z.infer<typeof foundLots>> {
     const books = await this.books.all(session.organisation);
     const rows = await this.tenancy.reading(session.organisation, (client) => findLots(client, session.organisation, words, limit));
-    return rows.filter((r) => session.permissionsAt(r.book).has('look'))
+    return rows
+      .filter((r) => session.permissionsAt(r.book).has('look'))
       .map(({ book, ...row }) => ({ ...row, site: books.find((b) => b.id === book)?.name ?? '' }));
   }
 
   @Get(':lot/trace')
   @Permits('look')
   @ApiOkResponse({ standardSchema: traceView })
-  trace(@Param('lot', { schema: z.uuid().toLowerCase() }) lot: string, @Query({ schema: question }) q: z.infer<typeof question>, @CurrentSession() session: SessionContext): Promise<TraceView> {
+  trace(
+    @Param('lot', { schema: z.uuid().toLowerCase() }) lot: string,
+    @Query({ schema: question }) q: z.infer<typeof question>,
+    @CurrentSession() session: SessionContext,
+  ): Promise<TraceView> {
     return this.traces.trace(session, { suspects: [lot], direction: q.direction, hazard: q.hazard ?? null, actionLevelPpt: null });
   }
 }

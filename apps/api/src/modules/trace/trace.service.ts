@@ -14,7 +14,10 @@ import { traceViewOf, type TraceQuestion } from './trace-view.js';
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */
 @Injectable()
 export class TraceService {
-  constructor(private readonly tenancy: Tenancy, private readonly books: Books) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+  ) {}
 
   async trace(session: SessionContext, question: TraceQuestion, calls: readonly RingCall[] = []): Promise<TraceView> {
     const books = await this.books.all(session.organisation);
@@ -26,7 +29,16 @@ export class TraceService {
       const { reached, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, reached);
       const heat = question.hazard === 'organism' ? await heatOf(client, session.organisation, reached) : [];
-      return traceViewOf({ question, graph, ends, heat, calls, asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })), siteName, mayLook });
+      return traceViewOf({
+        question,
+        graph,
+        ends,
+        heat,
+        calls,
+        asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })),
+        siteName,
+        mayLook,
+      });
     });
   }
 }

@@ -13,7 +13,10 @@ const withSite = z.object({ site: z.string() });
 /** Stands before every route: what declares no access is denied, whoever asks. */
 @Injectable()
 export class AccessGuard implements CanActivate {
-  constructor(private readonly reflector: Reflector, private readonly sessions: Sessions) {}
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly sessions: Sessions,
+  ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
     const access = this.reflector.get(DeclaredAccess, context.getHandler());

@@ -15,9 +15,14 @@ import { ViewingInterceptor } from './viewing.interceptor.js';
 @Module({
   imports: [DiscoveryModule],
   providers: [
-    { provide: APP_GUARD, useClass: AccessGuard }, { provide: APP_INTERCEPTOR, useClass: ViewingInterceptor },
+    { provide: APP_GUARD, useClass: AccessGuard },
+    { provide: APP_INTERCEPTOR, useClass: ViewingInterceptor },
     { provide: ACCESS_SETTINGS, inject: [CONFIG], useFactory: (config: Config) => settingsFrom(config) },
-    Sessions, PinHash, Pins, Devices, RouteCensus,
+    Sessions,
+    PinHash,
+    Pins,
+    Devices,
+    RouteCensus,
   ],
   exports: [Sessions, Pins, Devices, ACCESS_SETTINGS],
 })

@@ -16,8 +16,17 @@ export interface NewOrganisation {
   readonly sites: readonly [NewSite, ...NewSite[]];
   readonly administrator: { readonly name: string; readonly pin: string };
 }
-export interface NewSite { readonly name: string; readonly zone: string; readonly dayStarts?: string }
-export interface CreatedOrganisation { readonly organisation: string; readonly book: string; readonly sites: readonly string[]; readonly administrator: string }
+export interface NewSite {
+  readonly name: string;
+  readonly zone: string;
+  readonly dayStarts?: string;
+}
+export interface CreatedOrganisation {
+  readonly organisation: string;
+  readonly book: string;
+  readonly sites: readonly string[];
+  readonly administrator: string;
+}
 
 /**
  * A new business: its books, and the first person, who looks after the people and so lets in all others. Run as the owner, since the
@@ -25,7 +34,8 @@ export interface CreatedOrganisation { readonly organisation: string; readonly b
  */
 export async function createOrganisation(owner: ClientBase, given: NewOrganisation, clock: Clock): Promise<CreatedOrganisation> {
   const { pin } = given.administrator;
-  if (!pinForm.test(pin) || isWeakPin(pin)) throw new Error('The first administrator’s PIN is too easy to guess: take four to eight digits, no run, no year.');
+  if (!pinForm.test(pin) || isWeakPin(pin))
+    throw new Error('The first administrator’s PIN is too easy to guess: take four to eight digits, no run, no year.');
   readAsTheWriterDoes(owner);
   const hash = await new PinHash().hash(pin);
   const organisation = uuidv7(clock.now());
@@ -35,7 +45,11 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
   await owner.query('BEGIN');
   try {
     await owner.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
-    await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [organisation, given.name, clock.now().toISOString()]);
+    await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [
+      organisation,
+      given.name,
+      clock.now().toISOString(),
+    ]);
     for (const b of [{ ...book, name: given.name, dayStarts: first.dayStarts }, ...sites]) {
       const values = [organisation, b.id, b.sort, b.name, b.zone, b.dayStarts ?? '00:00'];
       await owner.query('INSERT INTO book (organisation, id, sort, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', values);
@@ -52,7 +66,8 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
 }
 
 function readAsTheWriterDoes(owner: ClientBase): void {
-  for (const oid of [builtins.INT8, builtins.TIMESTAMPTZ, builtins.DATE, builtins.NUMERIC]) owner.setTypeParser(oid, valueTypes.getTypeParser(oid));
+  for (const oid of [builtins.INT8, builtins.TIMESTAMPTZ, builtins.DATE, builtins.NUMERIC])
+    owner.setTypeParser(oid, valueTypes.getTypeParser(oid));
 }
 
 /** Joins and becomes administrator by entries of their own, inside the transaction that is open. */
@@ -62,10 +77,22 @@ async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock
   const common = { version: 1, occurredAt, doneBy: null, device: { id: null, seq: 0, clockErrorMs: null } };
   const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
   const inOpenTransaction = <T>(_organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T> => work(owner);
-  const writer = new LedgerWriter({ inOrganisation: inOpenTransaction, now: () => clock.now(), fault: (error) => { throw error; } });
+  const writer = new LedgerWriter({
+    inOrganisation: inOpenTransaction,
+    now: () => clock.now(),
+    fault: (error) => {
+      throw error;
+    },
+  });
   const results = await writer.record(book, { person, session: null, permissions: new Set(permission.options) }, [
     { ...common, id: person, kind: 'person-joined', words: { name: { text: name, salt } }, payload: {} },
-    { ...common, id: uuidv7(clock.now()), kind: 'role-given', after: [person], payload: { person, role: 'administrator', site: null, until: null } },
+    {
+      ...common,
+      id: uuidv7(clock.now()),
+      kind: 'role-given',
+      after: [person],
+      payload: { person, role: 'administrator', site: null, until: null },
+    },
   ]);
   const refused = results.find((r) => r.as !== 'recorded');
   if (refused) throw new Error(`The first administrator could not be recorded: ${JSON.stringify(refused)}`);

@@ -7,12 +7,24 @@ import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { Sessions } from './sessions.js';
 import { mintToken, type Presented } from './tokens.js';
 
-export interface EnrolledDevice { readonly organisation: string; readonly id: string; readonly name: string; readonly site: string }
-export interface ListedDevice {
-  readonly id: string; readonly name: string; readonly site: string;
-  readonly enrolledAt: string; readonly enrolledBy: string; readonly revokedAt: string | null;
+export interface EnrolledDevice {
+  readonly organisation: string;
+  readonly id: string;
+  readonly name: string;
+  readonly site: string;
 }
-export interface Enrolled { readonly device: EnrolledDevice; readonly token: string }
+export interface ListedDevice {
+  readonly id: string;
+  readonly name: string;
+  readonly site: string;
+  readonly enrolledAt: string;
+  readonly enrolledBy: string;
+  readonly revokedAt: string | null;
+}
+export interface Enrolled {
+  readonly device: EnrolledDevice;
+  readonly token: string;
+}
 
 /** Letters and digits that nobody mistakes for one another: no 0, 1, I, L, O, U. */
 const letters = 'ABCDEFGHJKMNPQRSTVWXYZ23456789';
@@ -22,8 +34,10 @@ const codeLength = 10;
 @Injectable()
 export class Devices {
   constructor(
-    private readonly tenancy: Tenancy, private readonly sessions: Sessions,
-    @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
+    private readonly tenancy: Tenancy,
+    private readonly sessions: Sessions,
+    @Inject(CLOCK) private readonly clock: Clock,
+    @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
 
   /** The device of a token, if it is enrolled still. */
@@ -32,7 +46,8 @@ export class Devices {
     const { organisation, hash } = presented;
     return this.tenancy.reading(organisation, async (client) => {
       const { rows } = await client.query<EnrolledDevice>({
-        name: 'device by token', values: [organisation, hash],
+        name: 'device by token',
+        values: [organisation, hash],
         text: 'SELECT organisation, id, name, site FROM device WHERE organisation = $1 AND token_hash = $2 AND revoked_at IS NULL',
       });
       return rows[0];
@@ -44,9 +59,12 @@ export class Devices {
     const now = this.clock.now();
     const expiresAt = new Date(now.getTime() + this.settings.enrolmentCodeMs).toISOString();
     const code = randomCode();
-    await this.tenancy.inOrganisation(organisation, (client) => client.query(
-      'INSERT INTO enrolment_code (organisation, code_hash, site, made_at, made_by, expires_at) VALUES ($1, $2, $3, $4, $5, $6)',
-      [organisation, tokenHash(code), site, now.toISOString(), by, expiresAt]));
+    await this.tenancy.inOrganisation(organisation, (client) =>
+      client.query(
+        'INSERT INTO enrolment_code (organisation, code_hash, site, made_at, made_by, expires_at) VALUES ($1, $2, $3, $4, $5, $6)',
+        [organisation, tokenHash(code), site, now.toISOString(), by, expiresAt],
+      ),
+    );
     return { code, expiresAt };
   }
 
@@ -60,12 +78,15 @@ export class Devices {
     return this.tenancy.inOrganisation(organisation, async (client) => {
       const { rows } = await client.query<{ site: string; made_by: string }>(
         'UPDATE enrolment_code SET used_at = $3 WHERE organisation = $1 AND code_hash = $2 AND used_at IS NULL AND expires_at > $3 RETURNING site, made_by',
-        [organisation, tokenHash(typed.toUpperCase().replace(/[^A-Z0-9]/g, '')), now.toISOString()]);
+        [organisation, tokenHash(typed.toUpperCase().replace(/[^A-Z0-9]/g, '')), now.toISOString()],
+      );
       const code = rows[0];
       if (!code) throw new ProblemException({ problem: 'code-not-valid', field: 'code' });
       const device = { organisation, id: uuidv7(now), name, site: code.site };
-      await client.query('INSERT INTO device (organisation, id, name, site, token_hash, enrolled_at, enrolled_by) VALUES ($1, $2, $3, $4, $5, $6, $7)',
-        [organisation, device.id, name, device.site, hash, now.toISOString(), code.made_by]);
+      await client.query(
+        'INSERT INTO device (organisation, id, name, site, token_hash, enrolled_at, enrolled_by) VALUES ($1, $2, $3, $4, $5, $6, $7)',
+        [organisation, device.id, name, device.site, hash, now.toISOString(), code.made_by],
+      );
       return { device, token };
     });
   }
@@ -75,7 +96,9 @@ export class Devices {
     return this.tenancy.reading(organisation, async (client) => {
       const { rows } = await client.query<ListedDevice>(
         `SELECT id, name, site, enrolled_at AS "enrolledAt", enrolled_by AS "enrolledBy", revoked_at AS "revokedAt" FROM device
-         WHERE organisation = $1 AND site = ANY($2) ORDER BY revoked_at IS NOT NULL, name, id`, [organisation, sites]);
+         WHERE organisation = $1 AND site = ANY($2) ORDER BY revoked_at IS NOT NULL, name, id`,
+        [organisation, sites],
+      );
       return rows;
     });
   }
@@ -83,7 +106,10 @@ export class Devices {
   /** Where a device is; undefined for one that is not this organisation's. */
   async siteOf(organisation: string, device: string): Promise<string | undefined> {
     return this.tenancy.reading(organisation, async (client) => {
-      const { rows } = await client.query<{ site: string }>('SELECT site FROM device WHERE organisation = $1 AND id = $2', [organisation, device]);
+      const { rows } = await client.query<{ site: string }>('SELECT site FROM device WHERE organisation = $1 AND id = $2', [
+        organisation,
+        device,
+      ]);
       return rows[0]?.site;
     });
   }
@@ -91,9 +117,12 @@ export class Devices {
   /** From now on the tablet is nobody's, and who was signed on there no longer is. Twice does no harm. */
   async revoke(organisation: string, device: string, by: string): Promise<void> {
     await this.tenancy.inOrganisation(organisation, async (client) => {
-      await client.query(
-        'UPDATE device SET revoked_at = $3, revoked_by = $4 WHERE organisation = $1 AND id = $2 AND revoked_at IS NULL',
-        [organisation, device, this.clock.now().toISOString(), by]);
+      await client.query('UPDATE device SET revoked_at = $3, revoked_by = $4 WHERE organisation = $1 AND id = $2 AND revoked_at IS NULL', [
+        organisation,
+        device,
+        this.clock.now().toISOString(),
+        by,
+      ]);
       await this.sessions.endAll(client, organisation, { device }, 'device-revoked');
     });
   }
@@ -104,7 +133,8 @@ function randomCode(): string {
   const fair = 256 - (256 % letters.length);
   let code = '';
   while (code.length < codeLength) {
-    for (const byte of Buffer.from(randomToken(32), 'base64url')) if (byte < fair && code.length < codeLength) code += letters[byte % letters.length] ?? '';
+    for (const byte of Buffer.from(randomToken(32), 'base64url'))
+      if (byte < fair && code.length < codeLength) code += letters[byte % letters.length] ?? '';
   }
   return code;
 }

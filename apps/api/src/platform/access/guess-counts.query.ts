@@ -1,9 +1,18 @@
 import type { ClientBase } from 'pg';
 import { none, type Count, type Counts } from './guessing.js';
 
-export interface Keys { readonly own: string; readonly place: string }
+export interface Keys {
+  readonly own: string;
+  readonly place: string;
+}
 
-interface CountRow { readonly key: string; readonly failures: number; readonly last_at: string; readonly next_at: string; readonly good_at: string | null }
+interface CountRow {
+  readonly key: string;
+  readonly failures: number;
+  readonly last_at: string;
+  readonly next_at: string;
+  readonly good_at: string | null;
+}
 
 const never = '1970-01-01T00:00:00Z';
 const iso = (ms: number): string => new Date(ms).toISOString();
@@ -14,12 +23,23 @@ export async function lockCounts(client: ClientBase, organisation: string, { own
   const keys = [own, place].sort();
   await client.query(
     'INSERT INTO guess_count (organisation, key, failures, last_at, next_at) SELECT $1, unnest($2::text[]), 0, $3, $3 ON CONFLICT DO NOTHING',
-    [organisation, keys, never]);
+    [organisation, keys, never],
+  );
   const { rows } = await client.query<CountRow>(
-    'SELECT key, failures, last_at, next_at, good_at FROM guess_count WHERE organisation = $1 AND key = ANY($2) ORDER BY key FOR UPDATE', [organisation, keys]);
-  const byKey = new Map(rows.map((r): [string, Count] => [
-    r.key, { failures: r.failures, lastAt: Date.parse(r.last_at), nextAt: Date.parse(r.next_at), goodAt: r.good_at === null ? null : Date.parse(r.good_at) },
-  ]));
+    'SELECT key, failures, last_at, next_at, good_at FROM guess_count WHERE organisation = $1 AND key = ANY($2) ORDER BY key FOR UPDATE',
+    [organisation, keys],
+  );
+  const byKey = new Map(
+    rows.map((r): [string, Count] => [
+      r.key,
+      {
+        failures: r.failures,
+        lastAt: Date.parse(r.last_at),
+        nextAt: Date.parse(r.next_at),
+        goodAt: r.good_at === null ? null : Date.parse(r.good_at),
+      },
+    ]),
+  );
   return { own: byKey.get(own) ?? none, place: byKey.get(place) ?? none };
 }
 
@@ -30,11 +50,21 @@ export async function saveCounts(client: ClientBase, organisation: string, keys:
     `UPDATE guess_count g SET failures = n.failures, last_at = n.last_at, next_at = n.next_at, good_at = n.good_at
      FROM unnest($2::text[], $3::int[], $4::timestamptz[], $5::timestamptz[], $6::timestamptz[]) AS n(key, failures, last_at, next_at, good_at)
      WHERE g.organisation = $1 AND g.key = n.key`,
-    [organisation, names, both.map((c) => c.failures), both.map((c) => iso(c.lastAt)), both.map((c) => iso(c.nextAt)), both.map((c) => isoOrNull(c.goodAt))],
+    [
+      organisation,
+      names,
+      both.map((c) => c.failures),
+      both.map((c) => iso(c.lastAt)),
+      both.map((c) => iso(c.nextAt)),
+      both.map((c) => isoOrNull(c.goodAt)),
+    ],
   );
 }
 
 /** Counts of guesses that nobody followed up and that no longer slow anybody. */
 export async function forgetCounts(client: ClientBase, organisation: string, before: Date): Promise<void> {
-  await client.query('DELETE FROM guess_count WHERE organisation = $1 AND last_at < $2 AND good_at IS NULL', [organisation, before.toISOString()]);
+  await client.query('DELETE FROM guess_count WHERE organisation = $1 AND last_at < $2 AND good_at IS NULL', [
+    organisation,
+    before.toISOString(),
+  ]);
 }

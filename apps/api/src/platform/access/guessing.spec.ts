@@ -63,7 +63,11 @@ describe('trying one PIN on person after person', () => {
   it('is slowed at the place after ten', () => {
     let [place, at] = [none, start];
     const waits = Array.from({ length: 13 }, () => {
-      const { counts, waits: [wait = 0], now } = guess(other(place), 1, at);
+      const {
+        counts,
+        waits: [wait = 0],
+        now,
+      } = guess(other(place), 1, at);
       [place, at] = [counts.place, now];
       return wait;
     });
@@ -94,14 +98,16 @@ describe('honest tries', () => {
   });
 
   it('leave nothing behind at the place once the PIN was right', () => {
-    fc.assert(fc.property(fc.array(fc.integer({ min: 0, max: 3 }), { maxLength: 40 }), (people) => {
-      let place = none;
-      for (const tries of people) {
-        const { counts, now } = guess({ own: none, place }, tries);
-        place = right(counts, now + 5000).place;
-      }
-      expect(place.failures).toBe(0);
-    }));
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 3 }), { maxLength: 40 }), (people) => {
+        let place = none;
+        for (const tries of people) {
+          const { counts, now } = guess({ own: none, place }, tries);
+          place = right(counts, now + 5000).place;
+        }
+        expect(place.failures).toBe(0);
+      }),
+    );
   });
 });
 
@@ -112,9 +118,11 @@ it('does not wait for a clock that was put back, and goes on counting', () => {
 });
 
 it('never asks to wait longer than five minutes, or to a time that is not one', () => {
-  fc.assert(fc.property(fc.nat(1_000_000), fc.nat(20), (failures, free) => {
-    const delay = delayAfter(failures, free);
-    expect(delay).toBeGreaterThanOrEqual(0);
-    expect(delay).toBeLessThanOrEqual(300_000);
-  }));
+  fc.assert(
+    fc.property(fc.nat(1_000_000), fc.nat(20), (failures, free) => {
+      const delay = delayAfter(failures, free);
+      expect(delay).toBeGreaterThanOrEqual(0);
+      expect(delay).toBeLessThanOrEqual(300_000);
+    }),
+  );
 });

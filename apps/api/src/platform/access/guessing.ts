@@ -1,8 +1,16 @@
 /** How often a PIN was wrong at one place, since it was last right or long ago. */
-export interface Count { readonly failures: number; readonly lastAt: number; readonly nextAt: number; readonly goodAt: number | null }
+export interface Count {
+  readonly failures: number;
+  readonly lastAt: number;
+  readonly nextAt: number;
+  readonly goodAt: number | null;
+}
 
 /** One person at one place, and everybody at that place. A place is an enrolled device, or an address outside of them. */
-export interface Counts { readonly own: Count; readonly place: Count }
+export interface Counts {
+  readonly own: Count;
+  readonly place: Count;
+}
 
 export type Try = { readonly ok: true; readonly counts: Counts } | { readonly ok: false; readonly waitMs: number };
 
@@ -15,7 +23,8 @@ const freeForOne = 3;
 const freeForAll = 10;
 
 /** Five seconds after the last free try, twice as long after each one more, five minutes at most: slow for a guesser, no lock for anybody. */
-export const delayAfter = (failures: number, free: number): number => (failures < free ? 0 : Math.min(mostMs, firstMs * 2 ** Math.min(failures - free, 30)));
+export const delayAfter = (failures: number, free: number): number =>
+  failures < free ? 0 : Math.min(mostMs, firstMs * 2 ** Math.min(failures - free, 30));
 
 /**
  * Whether a try is allowed now. It is counted as the person's own wrong one before it is looked at, so that a hundred at once are a hundred
@@ -31,7 +40,10 @@ export function beforeTry(counts: Counts, now: number): Try {
 }
 
 /** Only what was wrong counts at the place: a shift of twenty who sign on at once from one address do not slow each other. */
-export const afterWrong = ({ own, place }: Counts, now: number): Counts => ({ own, place: oneMore(remembered(place, now), now, freeForAll) });
+export const afterWrong = ({ own, place }: Counts, now: number): Counts => ({
+  own,
+  place: oneMore(remembered(place, now), now, freeForAll),
+});
 
 /** The tries of whoever was right in the end were that person's own: they are taken off the place's count as well. */
 export function afterRight(counts: Counts, now: number): Counts {
@@ -49,5 +61,9 @@ function remembered(count: Count, now: number): Count {
   return count.lastAt > now ? { ...count, nextAt: now } : count;
 }
 
-const oneMore = (count: Count, now: number, free: number): Count =>
-  ({ ...count, failures: count.failures + 1, lastAt: now, nextAt: now + delayAfter(count.failures + 1, free) });
+const oneMore = (count: Count, now: number, free: number): Count => ({
+  ...count,
+  failures: count.failures + 1,
+  lastAt: now,
+  nextAt: now + delayAfter(count.failures + 1, free),
+});

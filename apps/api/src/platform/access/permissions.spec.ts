@@ -6,7 +6,10 @@ const may = (...args: Parameters<typeof permissionsFrom>): string[] => [...permi
 
 describe('what roles allow', () => {
   it('is the union of the roles at every site and those at this one', () => {
-    const held = [{ role: 'looks', site: null }, { role: 'bakes', site: mill }] as const;
+    const held = [
+      { role: 'looks', site: null },
+      { role: 'bakes', site: mill },
+    ] as const;
     expect(may(held, mill, 'pin')).toEqual(['decide.goods', 'look', 'record']);
     expect(may(held, quay, 'pin')).toEqual(['look']);
   });
@@ -18,7 +21,11 @@ describe('what roles allow', () => {
   });
 
   it('leaves looking and recording to a tapped name', () => {
-    const owner = [{ role: 'runs-it', site: null }, { role: 'food-safety-lead', site: null }, { role: 'administrator', site: null }] as const;
+    const owner = [
+      { role: 'runs-it', site: null },
+      { role: 'food-safety-lead', site: null },
+      { role: 'administrator', site: null },
+    ] as const;
     expect(may(owner, mill, 'tapped')).toEqual(['decide.goods', 'look', 'record']);
     expect(may([{ role: 'inspector', site: mill }], mill, 'tapped')).toEqual([]);
   });

@@ -1,7 +1,10 @@
 import { permissionsOf, type Permission, type Role } from '@bakehouse/domain';
 
 /** A role that somebody holds now, at one site or at every site of the organisation (null). */
-export interface RoleHeld { readonly role: Role; readonly site: string | null }
+export interface RoleHeld {
+  readonly role: Role;
+  readonly site: string | null;
+}
 
 /** How somebody signed on: by tapping a name on an enrolled tablet, or with a PIN. */
 export type Strength = 'tapped' | 'pin';

@@ -3,18 +3,20 @@ import { Reflector } from '@nestjs/core';
 
 /** Who may call a route: anybody, whoever is signed on, or whoever holds one of these permissions at the route's `:site` (or in the organisation). */
 export type Access =
-  | { readonly to: 'anybody' }
-  | { readonly to: 'signed-on' }
-  | { readonly to: 'permitted'; readonly any: readonly Permission[] };
+  { readonly to: 'anybody' } | { readonly to: 'signed-on' } | { readonly to: 'permitted'; readonly any: readonly Permission[] };
 
 /** What an inspector sees by a route, as it is noted. */
-export interface Viewing { readonly what: string; readonly exported: boolean }
+export interface Viewing {
+  readonly what: string;
+  readonly exported: boolean;
+}
 
 export const DeclaredAccess = Reflector.createDecorator<Access>();
 export const DeclaredViewing = Reflector.createDecorator<Viewing>();
 
 /** Opens a route to whoever holds one of these. A route with `:site` in its address asks at that site. */
-export const Permits = (first: Permission, ...others: Permission[]): MethodDecorator => DeclaredAccess({ to: 'permitted', any: [first, ...others] });
+export const Permits = (first: Permission, ...others: Permission[]): MethodDecorator =>
+  DeclaredAccess({ to: 'permitted', any: [first, ...others] });
 
 /** Opens a route to whoever is signed on; the route itself asks for more with `session.require`. */
 export const SignedOn = (): MethodDecorator => DeclaredAccess({ to: 'signed-on' });

@@ -32,7 +32,9 @@ export class PinHash {
   private async inTurn<T>(work: () => Promise<T>): Promise<T> {
     if (this.running >= atOnce) {
       if (this.waiting.length >= mostWaiting) throw new ProblemException('unavailable', { 'retry-after': '5' });
-      await new Promise<void>((resolve) => { this.waiting.push(resolve); });
+      await new Promise<void>((resolve) => {
+        this.waiting.push(resolve);
+      });
     } else this.running += 1;
     try {
       return await work();

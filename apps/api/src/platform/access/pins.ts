@@ -11,7 +11,12 @@ import { isWeakPin } from './weak-pin.js';
 
 /** From where a PIN comes: an enrolled device, or an address outside of them. */
 export type From = { readonly device: string } | { readonly address: string };
-export interface Claim { readonly organisation: string; readonly person: string; readonly pin: string; readonly from: From }
+export interface Claim {
+  readonly organisation: string;
+  readonly person: string;
+  readonly pin: string;
+  readonly from: From;
+}
 
 /** Outside enrolled devices one person has one count wherever the tries come from: addresses are cheap. */
 const keysOf = ({ person, from }: Claim): Keys =>
@@ -20,14 +25,19 @@ const keysOf = ({ person, from }: Claim): Keys =>
     : { own: `${person} elsewhere`, place: `address ${from.address}` };
 
 /** Where the PIN of somebody signed on comes from. */
-export const fromOf = ({ device }: { readonly device: string | null }, address: string): From => (device === null ? { address } : { device });
+export const fromOf = ({ device }: { readonly device: string | null }, address: string): From =>
+  device === null ? { address } : { device };
 
 const dayMs = 86_400_000;
 
 /** Proves and sets PINs. A PIN goes no further than here: it is never stored and never logged. */
 @Injectable()
 export class Pins {
-  constructor(private readonly tenancy: Tenancy, private readonly hashes: PinHash, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly hashes: PinHash,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   /**
    * Goes on only where the PIN is this person's; somebody unknown, without a PIN or gone is answered like a wrong one, as slowly.
@@ -46,7 +56,12 @@ export class Pins {
     const fits = await this.hashes.fits(stored, pin);
     await this.tenancy.inOrganisation(organisation, async (client) => {
       const now = this.clock.now();
-      await saveCounts(client, organisation, keys, (fits ? afterRight : afterWrong)(await lockCounts(client, organisation, keys), now.getTime()));
+      await saveCounts(
+        client,
+        organisation,
+        keys,
+        (fits ? afterRight : afterWrong)(await lockCounts(client, organisation, keys), now.getTime()),
+      );
       await forgetCounts(client, organisation, new Date(now.getTime() - dayMs));
     });
     if (!fits) throw new ProblemException('sign-on-refused');
@@ -57,7 +72,9 @@ export class Pins {
     return this.tenancy.reading(organisation, async (client) => {
       const { rows } = await client.query<{ has: boolean }>(
         `SELECT EXISTS (SELECT FROM credential c WHERE c.organisation = $1 AND c.person = p.id) AS has FROM person p
-         WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id', '$3')}`, [organisation, person, this.clock.now().toISOString()]);
+         WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id', '$3')}`,
+        [organisation, person, this.clock.now().toISOString()],
+      );
       return rows[0]?.has;
     });
   }
@@ -82,7 +99,9 @@ export class Pins {
   private async hashOf(client: ClientBase, organisation: string, person: string): Promise<string | undefined> {
     const { rows } = await client.query<{ hash: string }>(
       `SELECT c.hash FROM credential c JOIN person p ON p.organisation = $1 AND p.id = c.person
-       WHERE c.organisation = $1 AND c.person = $2 AND NOT ${hasLeft('c.person', '$3')}`, [organisation, person, this.clock.now().toISOString()]);
+       WHERE c.organisation = $1 AND c.person = $2 AND NOT ${hasLeft('c.person', '$3')}`,
+      [organisation, person, this.clock.now().toISOString()],
+    );
     return rows[0]?.hash;
   }
 }

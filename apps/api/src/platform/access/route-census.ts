@@ -6,17 +6,25 @@ import { DeclaredAccess, DeclaredViewing } from './permits.js';
 /** Counts the routes at the start: one that does not say who may call it keeps the application from starting. */
 @Injectable()
 export class RouteCensus implements OnModuleInit {
-  constructor(private readonly discovery: DiscoveryService, private readonly scanner: MetadataScanner, private readonly reflector: Reflector) {}
+  constructor(
+    private readonly discovery: DiscoveryService,
+    private readonly scanner: MetadataScanner,
+    private readonly reflector: Reflector,
+  ) {}
 
   onModuleInit(): void {
-    const faults = this.discovery.getControllers().flatMap(({ metatype }) => (metatype ? this.faultsOf(metatype.name, metatype.prototype) : []));
+    const faults = this.discovery
+      .getControllers()
+      .flatMap(({ metatype }) => (metatype ? this.faultsOf(metatype.name, metatype.prototype) : []));
     if (faults.length > 0) throw new Error(`The service does not start: ${faults.join(' ')}`);
   }
 
   private faultsOf(controller: string, prototype: object): string[] {
     return this.scanner.getAllMethodNames(prototype).flatMap((name) => {
       const handler: unknown = Reflect.get(prototype, name);
-      return typeof handler === 'function' && Reflect.hasMetadata(PATH_METADATA, handler) ? this.faultsAt(`${controller}.${name}`, handler) : [];
+      return typeof handler === 'function' && Reflect.hasMetadata(PATH_METADATA, handler)
+        ? this.faultsAt(`${controller}.${name}`, handler)
+        : [];
     });
   }
 

@@ -21,7 +21,12 @@ export interface SessionFacts {
 }
 
 /** One access of an inspector's that holds now: to these sites, for records of these days (until null: up to today). */
-export interface InspectionHeld { readonly sites: readonly string[]; readonly from: string; readonly until: string | null; readonly expires: string }
+export interface InspectionHeld {
+  readonly sites: readonly string[];
+  readonly from: string;
+  readonly until: string | null;
+  readonly expires: string;
+}
 
 /** Who asks, and what they may do where. Made anew for each request; a role taken away counts at the next. */
 export class SessionContext {

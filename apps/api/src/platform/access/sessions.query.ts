@@ -6,11 +6,20 @@ import type { RoleHeld, Strength } from './permissions.js';
 import type { InspectionHeld } from './session.js';
 
 export interface StoredSession {
-  readonly id: string; readonly person: string; readonly name: string | null; readonly device: string | null;
-  readonly strength: Strength; readonly pin_until: string | null;
-  readonly expires_at: string; readonly last_seen_at: string; readonly ended_at: string | null;
-  readonly device_revoked: boolean; readonly has_left: boolean;
-  readonly held: unknown; readonly accesses: unknown; readonly sites: readonly string[];
+  readonly id: string;
+  readonly person: string;
+  readonly name: string | null;
+  readonly device: string | null;
+  readonly strength: Strength;
+  readonly pin_until: string | null;
+  readonly expires_at: string;
+  readonly last_seen_at: string;
+  readonly ended_at: string | null;
+  readonly device_revoked: boolean;
+  readonly has_left: boolean;
+  readonly held: unknown;
+  readonly accesses: unknown;
+  readonly sites: readonly string[];
 }
 
 const heldRows = z.array(z.object({ role: z.string(), site: z.string().nullable() }));
@@ -27,7 +36,12 @@ export function heldFrom(roles: unknown, accesses: unknown): { held: RoleHeld[];
 }
 
 /** These sessions with everything that decides what each may do now, by the hash of their token in hex: one query. */
-export async function findSessions(client: ClientBase, organisation: string, hashes: readonly Buffer[], now: string): Promise<Map<string, StoredSession>> {
+export async function findSessions(
+  client: ClientBase,
+  organisation: string,
+  hashes: readonly Buffer[],
+  now: string,
+): Promise<Map<string, StoredSession>> {
   const { rows } = await client.query<StoredSession & { token_hash: Buffer }>({
     name: 'sessions by token',
     text: `SELECT s.token_hash, s.id, s.person, p.name, s.device, s.strength, s.pin_until, s.expires_at, s.last_seen_at, s.ended_at,

@@ -12,9 +12,19 @@ import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { mintToken, type Presented } from './tokens.js';
 
 export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed';
-export interface Opened { readonly token: string; readonly session: string; readonly name: string | null; readonly expiresAt: string }
+export interface Opened {
+  readonly token: string;
+  readonly session: string;
+  readonly name: string | null;
+  readonly expiresAt: string;
+}
 type Whose = { readonly person: string } | { readonly device: string } | { readonly session: string };
-interface Opening { readonly organisation: string; readonly person: string; readonly device: string | null; readonly strength: Strength }
+interface Opening {
+  readonly organisation: string;
+  readonly person: string;
+  readonly device: string | null;
+  readonly strength: Strength;
+}
 
 /** A session's last touch is written at most this often: a busy tablet does not write it with every reading. */
 const touchEveryMs = 60_000;
@@ -26,7 +36,9 @@ export class Sessions {
   private readonly lookups = new Lane<Presented, StoredSession | undefined>((asked) => this.look(asked));
 
   constructor(
-    private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock, @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
+    @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
 
   open({ organisation, person, device, strength }: Opening): Promise<Opened> {
@@ -56,17 +68,29 @@ export class Sessions {
     if (!found) throw new ProblemException('session-ended');
     const strength = found.pin_until !== null && Date.parse(found.pin_until) > this.clock.now().getTime() ? 'pin' : found.strength;
     return new SessionContext({
-      organisation: presented.organisation, person: found.person, name: found.name, session: found.id, device: found.device, strength,
-      expiresAt: found.expires_at, allSites: found.sites, ...heldFrom(found.held, found.accesses),
+      organisation: presented.organisation,
+      person: found.person,
+      name: found.name,
+      session: found.id,
+      device: found.device,
+      strength,
+      expiresAt: found.expires_at,
+      allSites: found.sites,
+      ...heldFrom(found.held, found.accesses),
     });
   }
 
   /** Ends the session of a token, if it is open. */
   async signOff({ organisation, hash }: Presented): Promise<void> {
     const why: EndedWhy = 'signed-off';
-    await this.tenancy.inOrganisation(organisation, (client) => client.query(
-      'UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND token_hash = $2 AND ended_at IS NULL',
-      [organisation, hash, this.clock.now().toISOString(), why]));
+    await this.tenancy.inOrganisation(organisation, (client) =>
+      client.query('UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND token_hash = $2 AND ended_at IS NULL', [
+        organisation,
+        hash,
+        this.clock.now().toISOString(),
+        why,
+      ]),
+    );
   }
 
   /** Until then the session may do what a PIN may, because the PIN was just given. */
@@ -76,7 +100,8 @@ export class Sessions {
 
   /** Ends those of a person's or a device's sessions that are open, but for one that may stay. */
   async endAll(client: ClientBase, organisation: string, whose: Whose, why: EndedWhy, but: string | null = null): Promise<void> {
-    const [column, id] = 'person' in whose ? ['person', whose.person] : 'device' in whose ? ['device', whose.device] : ['id', whose.session];
+    const [column, id] =
+      'person' in whose ? ['person', whose.person] : 'device' in whose ? ['device', whose.device] : ['id', whose.session];
     await client.query(
       `UPDATE session SET ended_at = $3, ended_why = $4 WHERE organisation = $1 AND ${column} = $2 AND ended_at IS NULL AND id IS DISTINCT FROM $5`,
       [organisation, id, this.clock.now().toISOString(), why, but],
@@ -88,7 +113,9 @@ export class Sessions {
     const byOrganisation = new Map<string, Buffer[]>();
     for (const { organisation, hash } of asked) byOrganisation.set(organisation, [...(byOrganisation.get(organisation) ?? []), hash]);
     const found = new Map<string, Map<string, StoredSession>>();
-    await Promise.all([...byOrganisation].map(async ([organisation, hashes]) => found.set(organisation, await this.openOf(organisation, hashes))));
+    await Promise.all(
+      [...byOrganisation].map(async ([organisation, hashes]) => found.set(organisation, await this.openOf(organisation, hashes))),
+    );
     return asked.map(({ organisation, hash }) => found.get(organisation)?.get(hash.toString('hex')));
   }
 
@@ -110,7 +137,11 @@ export class Sessions {
   }
 
   private async touch(client: ClientBase, organisation: string, sessions: readonly string[], now: Date): Promise<void> {
-    await client.query('UPDATE session SET last_seen_at = $3 WHERE organisation = $1 AND id = ANY($2)', [organisation, sessions, now.toISOString()]);
+    await client.query('UPDATE session SET last_seen_at = $3 WHERE organisation = $1 AND id = ANY($2)', [
+      organisation,
+      sessions,
+      now.toISOString(),
+    ]);
   }
 
   private whyEnded(stored: StoredSession, now: number): EndedWhy | undefined {

@@ -13,7 +13,17 @@ describe('a token', () => {
   });
 
   it.each([
-    undefined, '', 'x', organisation, `${organisation}.`, `${organisation.toUpperCase()}.abc`, `x${organisation}.abc`,
-    `${organisation}.a b`, `${organisation}.${'a'.repeat(65)}`, `${organisation}.a.b`,
-  ])('is not %s', (text) => { expect(readToken(text)).toBeUndefined(); });
+    undefined,
+    '',
+    'x',
+    organisation,
+    `${organisation}.`,
+    `${organisation.toUpperCase()}.abc`,
+    `x${organisation}.abc`,
+    `${organisation}.a b`,
+    `${organisation}.${'a'.repeat(65)}`,
+    `${organisation}.a.b`,
+  ])('is not %s', (text) => {
+    expect(readToken(text)).toBeUndefined();
+  });
 });

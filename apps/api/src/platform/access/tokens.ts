@@ -1,10 +1,16 @@
 import { randomToken, tokenHash } from '../ids/index.js';
 
 /** A token as it is handed out, and what is stored of it. */
-export interface Minted { readonly token: string; readonly hash: Buffer }
+export interface Minted {
+  readonly token: string;
+  readonly hash: Buffer;
+}
 
 /** A token that came in: whose fence it opens, and what to look for behind it. */
-export interface Presented { readonly organisation: string; readonly hash: Buffer }
+export interface Presented {
+  readonly organisation: string;
+  readonly hash: Buffer;
+}
 
 const form = /^([0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12})\.[A-Za-z0-9_-]{1,64}$/;
 

@@ -14,7 +14,11 @@ const withSite = z.object({ site: z.string() });
 /** Notes what an inspector was shown, before it is shown: what cannot be noted is not shown. */
 @Injectable()
 export class ViewingInterceptor implements NestInterceptor {
-  constructor(private readonly reflector: Reflector, private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   intercept(context: ExecutionContext, next: CallHandler<unknown>): Observable<unknown> {
     const viewing = this.reflector.get(DeclaredViewing, context.getHandler());
@@ -22,17 +26,26 @@ export class ViewingInterceptor implements NestInterceptor {
     const session = sessionOf(request);
     const site = withSite.safeParse(request.params).data?.site ?? null;
     if (!viewing || !session || session.permissionsAt(site).has('look')) return next.handle();
-    return next.handle().pipe(concatMap(async (shown) => {
-      await this.note(session, site, viewing, request.url);
-      return shown;
-    }));
+    return next.handle().pipe(
+      concatMap(async (shown) => {
+        await this.note(session, site, viewing, request.url);
+        return shown;
+      }),
+    );
   }
 
-  private async note({ organisation, person, session }: SessionContext, site: string | null, { what, exported }: Viewing, address: string): Promise<void> {
+  private async note(
+    { organisation, person, session }: SessionContext,
+    site: string | null,
+    { what, exported }: Viewing,
+    address: string,
+  ): Promise<void> {
     const now = this.clock.now();
-    await this.tenancy.inOrganisation(organisation, (client) => client.query(
-      'INSERT INTO viewing (organisation, id, at, person, session, site, what, address, exported) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)',
-      [organisation, uuidv7(now), now.toISOString(), person, session, site, what, address.slice(0, 2000), exported],
-    ));
+    await this.tenancy.inOrganisation(organisation, (client) =>
+      client.query(
+        'INSERT INTO viewing (organisation, id, at, person, session, site, what, address, exported) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)',
+        [organisation, uuidv7(now), now.toISOString(), person, session, site, what, address.slice(0, 2000), exported],
+      ),
+    );
   }
 }

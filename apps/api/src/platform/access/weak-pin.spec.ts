@@ -3,9 +3,27 @@ import { isWeakPin, pinForm } from './weak-pin.js';
 
 describe('a PIN that somebody tries first', () => {
   it.each([
-    '0000', '777777', '1234', '4321', '7890', '8901', '2468', '8642', '1357', '1212', '123123', '1122', '112233',
-    '1987', '2011', '2580', '0852', '12345678',
-  ])('%s is weak', (pin) => { expect(isWeakPin(pin)).toBe(true); });
+    '0000',
+    '777777',
+    '1234',
+    '4321',
+    '7890',
+    '8901',
+    '2468',
+    '8642',
+    '1357',
+    '1212',
+    '123123',
+    '1122',
+    '112233',
+    '1987',
+    '2011',
+    '2580',
+    '0852',
+    '12345678',
+  ])('%s is weak', (pin) => {
+    expect(isWeakPin(pin)).toBe(true);
+  });
 
   it.each(['7291', '4071', '1235', '583920', '1342', '9417', '80417', '19871'])('%s is not', (pin) => {
     expect(isWeakPin(pin)).toBe(false);
@@ -20,7 +38,13 @@ describe('a PIN that somebody tries first', () => {
 
 describe('the form of a PIN', () => {
   it.each([
-    ['123', false], ['1234', true], ['12345678', true], ['123456789', false], ['12a4', false], ['١٢٣٤', false], [' 1234', false],
+    ['123', false],
+    ['1234', true],
+    ['12345678', true],
+    ['123456789', false],
+    ['12a4', false],
+    ['١٢٣٤', false],
+    [' 1234', false],
   ])('%s: %s', (pin, fits) => {
     expect(pinForm.test(pin)).toBe(fits);
   });

@@ -18,7 +18,9 @@ export function wallClock(at: string, zone: string): WallClock {
   const figures = new Date(Date.parse(at) + minutes * 60_000);
   const [size, two] = [Math.abs(minutes), (n: number): string => String(n).padStart(2, '0')];
   return {
-    day: dayText(figures.toISOString().slice(0, 10)), time: figures.toISOString().slice(11, 16), figures,
+    day: dayText(figures.toISOString().slice(0, 10)),
+    time: figures.toISOString().slice(11, 16),
+    figures,
     offset: `${minutes < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`,
   };
 }

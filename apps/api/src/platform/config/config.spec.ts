@@ -4,7 +4,13 @@ import { projectRoot, readConfig } from './config.js';
 
 describe('settings from the environment', () => {
   it('has a default for everything', () => {
-    expect(readConfig({})).toMatchObject({ PORT: 3000, HOST: '127.0.0.1', DATA_DIR: path.join(projectRoot, '.data'), SEED_DEMO: true, LOG_LEVEL: 'warn' });
+    expect(readConfig({})).toMatchObject({
+      PORT: 3000,
+      HOST: '127.0.0.1',
+      DATA_DIR: path.join(projectRoot, '.data'),
+      SEED_DEMO: true,
+      LOG_LEVEL: 'warn',
+    });
     expect(readConfig({}).DATABASE_URL).toBeUndefined();
   });
 

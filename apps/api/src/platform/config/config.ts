@@ -12,7 +12,10 @@ const yesOrNo = z.enum(['yes', 'no']).transform((word) => word === 'yes');
 const settings = z.object({
   PORT: port.default(3000),
   HOST: z.string().default('127.0.0.1'),
-  DATA_DIR: z.string().default('.data').transform((dir) => path.resolve(projectRoot, dir)),
+  DATA_DIR: z
+    .string()
+    .default('.data')
+    .transform((dir) => path.resolve(projectRoot, dir)),
   /** Owner and migrator; absent: a PostgreSQL of our own under DATA_DIR. */
   DATABASE_URL: postgresUrl.optional(),
   /** Whom the service logs in as; absent: the role bakehouse_service of the same database. */
@@ -26,7 +29,10 @@ const settings = z.object({
   /** Fills an empty database with the invented bakehouse. */
   SEED_DEMO: yesOrNo.default(true),
   /** The Ed25519 key that seals are signed with: 32 bytes in base64. Absent: one is made and kept under DATA_DIR/keys. Several processes need the same. */
-  SEAL_KEY: z.base64().refine((key) => Buffer.from(key, 'base64').length === 32, 'needs 32 bytes in base64').optional(),
+  SEAL_KEY: z
+    .base64()
+    .refine((key) => Buffer.from(key, 'base64').length === 32, 'needs 32 bytes in base64')
+    .optional(),
   /** Believe X-Forwarded-For: only behind a proxy that sets it. */
   TRUST_PROXY: yesOrNo.default(false),
 });

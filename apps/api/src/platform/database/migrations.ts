@@ -16,28 +16,50 @@ const createTable = `CREATE TABLE IF NOT EXISTS _prisma_migrations (
   id VARCHAR(36) PRIMARY KEY NOT NULL, checksum VARCHAR(64) NOT NULL, finished_at TIMESTAMPTZ, migration_name VARCHAR(255) NOT NULL,
   logs TEXT, rolled_back_at TIMESTAMPTZ, started_at TIMESTAMPTZ NOT NULL DEFAULT now(), applied_steps_count INTEGER NOT NULL DEFAULT 0)`;
 
-interface Migration { readonly name: string; readonly sql: string; readonly checksum: string }
-interface Applied { readonly migration_name: string; readonly checksum: string; readonly finished_at: unknown }
+interface Migration {
+  readonly name: string;
+  readonly sql: string;
+  readonly checksum: string;
+}
+interface Applied {
+  readonly migration_name: string;
+  readonly checksum: string;
+  readonly finished_at: unknown;
+}
 
 /** The migrations of a folder in their order; the checksum is of the file's bytes. */
 export async function readMigrations(folder = migrationsFolder): Promise<Migration[]> {
-  const names = (await readdir(folder, { withFileTypes: true })).filter((e) => e.isDirectory()).map((e) => e.name).sort();
-  return Promise.all(names.map(async (name) => {
-    const bytes = await readFile(path.join(folder, name, 'migration.sql'));
-    return { name, sql: bytes.toString('utf8'), checksum: createHash('sha256').update(bytes).digest('hex') };
-  }));
+  const names = (await readdir(folder, { withFileTypes: true }))
+    .filter((e) => e.isDirectory())
+    .map((e) => e.name)
+    .sort();
+  return Promise.all(
+    names.map(async (name) => {
+      const bytes = await readFile(path.join(folder, name, 'migration.sql'));
+      return { name, sql: bytes.toString('utf8'), checksum: createHash('sha256').update(bytes).digest('hex') };
+    }),
+  );
 }
 
 /** Which migrations a database still lacks. Throws with a sentence where its history is not ours. */
 export async function pendingMigrations(client: Client | Pool, folder?: string): Promise<Migration[]> {
   const known = await readMigrations(folder);
   const byName = new Map(known.map((m) => [m.name, m]));
-  const { rows } = await client.query<Applied>('SELECT migration_name, checksum, finished_at FROM _prisma_migrations WHERE rolled_back_at IS NULL');
+  const { rows } = await client.query<Applied>(
+    'SELECT migration_name, checksum, finished_at FROM _prisma_migrations WHERE rolled_back_at IS NULL',
+  );
   for (const row of rows) {
     const ours = byName.get(row.migration_name);
-    if (!ours) throw new Error(`This database is newer than this program: it has had the migration ${row.migration_name}. Start the newer program.`);
-    if (row.finished_at === null) throw new Error(`The migration ${row.migration_name} was begun by another tool and never ended. Put the database back from its copy, or resolve it there.`);
-    if (ours.checksum !== row.checksum) throw new Error(`The migration ${row.migration_name} was edited after it was applied. Restore the file as it was and write a new migration.`);
+    if (!ours)
+      throw new Error(`This database is newer than this program: it has had the migration ${row.migration_name}. Start the newer program.`);
+    if (row.finished_at === null)
+      throw new Error(
+        `The migration ${row.migration_name} was begun by another tool and never ended. Put the database back from its copy, or resolve it there.`,
+      );
+    if (ours.checksum !== row.checksum)
+      throw new Error(
+        `The migration ${row.migration_name} was edited after it was applied. Restore the file as it was and write a new migration.`,
+      );
   }
   const applied = new Set(rows.map((row) => row.migration_name));
   return known.filter((m) => !applied.has(m.name));

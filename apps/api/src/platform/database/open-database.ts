@@ -17,12 +17,19 @@ export interface Database {
   stop(): Promise<void>;
 }
 
-interface Told { readonly say?: (line: string) => void; readonly onLost?: () => void }
+interface Told {
+  readonly say?: (line: string) => void;
+  readonly onLost?: () => void;
+}
 
 /** The database of the settings, started if it is our own, up to date, its fence checked. */
-export async function openDatabase(config: Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'SERVICE_DATABASE_URL'>, told: Told = {}): Promise<Database> {
+export async function openDatabase(
+  config: Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'SERVICE_DATABASE_URL'>,
+  told: Told = {},
+): Promise<Database> {
   const external = config.DATABASE_URL;
-  if (external !== undefined) return { ...(await prepareDatabase(external, config.SERVICE_DATABASE_URL)), embedded: false, stop: async () => undefined };
+  if (external !== undefined)
+    return { ...(await prepareDatabase(external, config.SERVICE_DATABASE_URL)), embedded: false, stop: async () => undefined };
   const server = await EmbeddedPostgres.start({ cluster: path.join(config.DATA_DIR, 'postgres'), ...told });
   try {
     await createDatabase(server.url('postgres'), 'bakehouse');
@@ -36,11 +43,16 @@ export async function openDatabase(config: Pick<Config, 'DATA_DIR' | 'DATABASE_U
 /** The database of a service that is running beside us: used, and left running. Undefined where none runs. */
 export async function joinDatabase(config: Pick<Config, 'DATA_DIR'>): Promise<Database | undefined> {
   const url = await EmbeddedPostgres.urlOfRunning(path.join(config.DATA_DIR, 'postgres'), 'bakehouse');
-  return url === undefined ? undefined : { ownerUrl: url, serviceUrl: serviceUrlFrom(url), embedded: true, applied: [], stop: async () => undefined };
+  return url === undefined
+    ? undefined
+    : { ownerUrl: url, serviceUrl: serviceUrlFrom(url), embedded: true, applied: [], stop: async () => undefined };
 }
 
 /** Role, migrations, fence. With a service's URL of its own the role's password is somebody else's to set. */
-export async function prepareDatabase(ownerUrl: string, givenServiceUrl?: string): Promise<Pick<Database, 'ownerUrl' | 'serviceUrl' | 'applied'>> {
+export async function prepareDatabase(
+  ownerUrl: string,
+  givenServiceUrl?: string,
+): Promise<Pick<Database, 'ownerUrl' | 'serviceUrl' | 'applied'>> {
   const serviceUrl = givenServiceUrl ?? serviceUrlFrom(ownerUrl);
   const derivedUrl = givenServiceUrl === undefined ? serviceUrl : undefined;
   const applied = await connected(ownerUrl, (owner) => migrate(owner, undefined, () => ensureServiceRole(owner, derivedUrl)));
@@ -52,13 +64,22 @@ export async function prepareDatabase(ownerUrl: string, givenServiceUrl?: string
 export async function createDatabase(adminUrl: string, name: string, template?: string): Promise<void> {
   await connected(adminUrl, async (admin) => {
     const { rowCount } = await admin.query('SELECT FROM pg_database WHERE datname = $1', [name]);
-    if (rowCount === 0) await admin.query(`CREATE DATABASE ${admin.escapeIdentifier(name)}${template === undefined ? '' : ` TEMPLATE ${admin.escapeIdentifier(template)}`}`);
+    if (rowCount === 0)
+      await admin.query(
+        `CREATE DATABASE ${admin.escapeIdentifier(name)}${template === undefined ? '' : ` TEMPLATE ${admin.escapeIdentifier(template)}`}`,
+      );
   });
 }
 
 /** Runs `work` on one connection of its own. */
 export async function connected<T>(url: string, work: (client: pg.Client) => Promise<T>): Promise<T> {
-  const client = new pg.Client({ connectionString: url, pipeline: true, application_name: 'bakehouse-ledger setup', connectionTimeoutMillis: 10_000, types: valueTypes });
+  const client = new pg.Client({
+    connectionString: url,
+    pipeline: true,
+    application_name: 'bakehouse-ledger setup',
+    connectionTimeoutMillis: 10_000,
+    types: valueTypes,
+  });
   try {
     await client.connect();
     return await work(client);
@@ -72,8 +93,10 @@ export async function connected<T>(url: string, work: (client: pg.Client) => Pro
 function plainly(error: unknown, url: string): unknown {
   const code = errorCode(error);
   const { host, pathname, username } = new URL(url);
-  if (code === 'ECONNREFUSED' || code === 'ENOTFOUND' || code === 'ETIMEDOUT') return new Error(`No database answers at ${host}.`, { cause: error });
-  if (code === '28P01' || code === '28000') return new Error(`The database at ${host} does not let ${username} in: its password is another.`, { cause: error });
+  if (code === 'ECONNREFUSED' || code === 'ENOTFOUND' || code === 'ETIMEDOUT')
+    return new Error(`No database answers at ${host}.`, { cause: error });
+  if (code === '28P01' || code === '28000')
+    return new Error(`The database at ${host} does not let ${username} in: its password is another.`, { cause: error });
   if (code === '3D000') return new Error(`The server at ${host} has no database ${pathname.slice(1)}. Make it first.`, { cause: error });
   return error;
 }

@@ -16,9 +16,12 @@ export class PrismaReads {
   }
 
   inOrganisation<T>(organisation: string, read: (tx: Prisma.TransactionClient) => Promise<T>): Promise<T> {
-    return this.client.$transaction(async (tx) => {
-      await tx.$queryRaw`SELECT set_config('transaction_read_only', 'on', true), set_config('app.organisation', ${organisation}, true)`;
-      return read(tx);
-    }, { ...limits, isolationLevel: 'RepeatableRead' });
+    return this.client.$transaction(
+      async (tx) => {
+        await tx.$queryRaw`SELECT set_config('transaction_read_only', 'on', true), set_config('app.organisation', ${organisation}, true)`;
+        return read(tx);
+      },
+      { ...limits, isolationLevel: 'RepeatableRead' },
+    );
   }
 }

@@ -12,7 +12,8 @@ export const serviceRole = 'bakehouse_service';
  */
 export function serviceUrlFrom(ownerUrl: string): string {
   const url = new URL(ownerUrl);
-  if (url.password === '') throw new Error('DATABASE_URL carries no password to derive the service’s from. Give SERVICE_DATABASE_URL as well.');
+  if (url.password === '')
+    throw new Error('DATABASE_URL carries no password to derive the service’s from. Give SERVICE_DATABASE_URL as well.');
   const password = createHmac('sha256', decodeURIComponent(url.password)).update(serviceRole).digest('base64url');
   url.username = serviceRole;
   url.password = password;
@@ -28,16 +29,29 @@ export async function ensureServiceRole(owner: pg.Client, derivedUrl: string | u
     const password = owner.escapeLiteral(decodeURIComponent(new URL(derivedUrl).password));
     await owner.query(`ALTER ROLE ${serviceRole} LOGIN PASSWORD ${password}`);
   } catch (cause) {
-    throw new Error(`The role ${serviceRole} could not be made ready (${errorMessage(cause)}). Have an administrator make it, and give SERVICE_DATABASE_URL.`, { cause });
+    throw new Error(
+      `The role ${serviceRole} could not be made ready (${errorMessage(cause)}). Have an administrator make it, and give SERVICE_DATABASE_URL.`,
+      { cause },
+    );
   }
 }
 
 async function canLogIn(url: string): Promise<boolean> {
   const client = new pg.Client({ connectionString: url });
-  return client.connect().then(() => true, () => false).finally(() => client.end());
+  return client
+    .connect()
+    .then(
+      () => true,
+      () => false,
+    )
+    .finally(() => client.end());
 }
 
-interface Powers { readonly who: string; readonly mighty: string | null; readonly owns: string | null }
+interface Powers {
+  readonly who: string;
+  readonly mighty: string | null;
+  readonly owns: string | null;
+}
 
 /**
  * Refuses to go on with a service's login that could pass the fence: by what it is, by what it may become, or by what it owns.
@@ -52,6 +66,12 @@ export async function refuseMightyService(service: pg.ClientBase): Promise<void>
   const powers = rows[0];
   if (!powers) throw new Error('The service’s login could not be examined.');
   const advice = `Let SERVICE_DATABASE_URL log in as a role that is a member of ${serviceRole} and of nothing else.`;
-  if (powers.mighty !== null) throw new Error(`The service will not run as ${powers.who}: through ${powers.mighty} it could pass the fence between businesses. ${advice}`);
-  if (powers.owns !== null) throw new Error(`The service will not run as ${powers.who}: it owns ${powers.owns}, and an owner passes the fence between businesses. ${advice}`);
+  if (powers.mighty !== null)
+    throw new Error(
+      `The service will not run as ${powers.who}: through ${powers.mighty} it could pass the fence between businesses. ${advice}`,
+    );
+  if (powers.owns !== null)
+    throw new Error(
+      `The service will not run as ${powers.who}: it owns ${powers.owns}, and an owner passes the fence between businesses. ${advice}`,
+    );
 }

@@ -22,7 +22,11 @@ export class Tenancy {
   /** Asks before it is known whose house it is: no organisation is set, so nothing behind the fence is seen. */
   async outside<T>(work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
     const client = await this.pool.connect();
-    try { return await work(client); } finally { client.release(); }
+    try {
+      return await work(client);
+    } finally {
+      client.release();
+    }
   }
 
   private async transaction<T>(begin: string, organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
@@ -36,7 +40,9 @@ export class Tenancy {
       await client.query('COMMIT');
       return result;
     } catch (error) {
-      await client.query('ROLLBACK').catch((lost: Error) => { broken = lost; });
+      await client.query('ROLLBACK').catch((lost: Error) => {
+        broken = lost;
+      });
       throw error;
     } finally {
       client.release(broken);

@@ -28,5 +28,6 @@ const ours = new Map<number, (text: string) => unknown>([
 
 /** How the service's connections read values: integers as numbers, instants and days as ISO text, decimals as text. Arrays and the rest as pg does. */
 export const valueTypes: pg.CustomTypesConfig = {
-  getTypeParser: (oid: number, format?: 'text' | 'binary') => (format !== 'binary' && ours.get(oid)) || pg.types.getTypeParser(oid, format ?? 'text'),
+  getTypeParser: (oid: number, format?: 'text' | 'binary') =>
+    (format !== 'binary' && ours.get(oid)) || pg.types.getTypeParser(oid, format ?? 'text'),
 };

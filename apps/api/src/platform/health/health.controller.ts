@@ -10,17 +10,22 @@ import { problemDocument } from '../http/index.js';
 export const INSTANCE = Symbol('instance');
 
 const alive = z.object({ status: z.literal('alive'), service: z.literal('bakehouse-ledger'), instance: z.string() }).meta({ id: 'Alive' });
-const readiness = z.object({
-  status: z.enum(['ready', 'not-ready']),
-  database: z.enum(['answers', 'does-not-answer']),
-  migrations: z.enum(['up-to-date', 'missing', 'unknown']),
-}).meta({ id: 'Readiness' });
+const readiness = z
+  .object({
+    status: z.enum(['ready', 'not-ready']),
+    database: z.enum(['answers', 'does-not-answer']),
+    migrations: z.enum(['up-to-date', 'missing', 'unknown']),
+  })
+  .meta({ id: 'Readiness' });
 type Readiness = z.infer<typeof readiness>;
 
 @ApiTags('health')
 @Controller('health')
 export class HealthController {
-  constructor(@Inject(SERVICE_POOL) private readonly pool: pg.Pool, @Inject(INSTANCE) private readonly instance: string) {}
+  constructor(
+    @Inject(SERVICE_POOL) private readonly pool: pg.Pool,
+    @Inject(INSTANCE) private readonly instance: string,
+  ) {}
 
   @Get()
   @Public()
@@ -48,7 +53,10 @@ export class HealthController {
         ? { status: 'ready', database: 'answers', migrations: 'up-to-date' }
         : { status: 'not-ready', database: 'answers', migrations: 'missing' };
     } catch {
-      const answers = await this.pool.query('SELECT 1').then(() => true, () => false);
+      const answers = await this.pool.query('SELECT 1').then(
+        () => true,
+        () => false,
+      );
       return { status: 'not-ready', database: answers ? 'answers' : 'does-not-answer', migrations: 'unknown' };
     }
   }

@@ -9,8 +9,7 @@ type Note = z.infer<typeof note>;
 
 /** A data folder that is ours until we end, or the one that another process has. */
 export type Claim =
-  | { readonly ours: true; announce(url: string): Promise<void>; release(): Promise<void> }
-  | { readonly ours: false; readonly url: string };
+  { readonly ours: true; announce(url: string): Promise<void>; release(): Promise<void> } | { readonly ours: false; readonly url: string };
 
 const patienceMs = 180_000; // a first start makes and fills a database before it answers
 
@@ -29,7 +28,10 @@ export async function claim(folder: string, instance: string, say: (line: string
     const other = await read(file);
     if (other === undefined || (await gone(other))) await clear(file, other);
     else if (other.url !== null && (await answers(other.url, other.instance))) return { ours: false, url: other.url };
-    else if (performance.now() > end) throw new Error(`${folder} is held by process ${other.pid}, which does not answer. End that process first, or set DATA_DIR to another folder.`);
+    else if (performance.now() > end)
+      throw new Error(
+        `${folder} is held by process ${other.pid}, which does not answer. End that process first, or set DATA_DIR to another folder.`,
+      );
     else if (!told) {
       told = true;
       say(`${folder} is in use by process ${other.pid}, which is starting or stopping; waiting for it`);
@@ -48,7 +50,12 @@ export async function isBakehouse(url: string): Promise<boolean> {
 }
 
 async function whoAnswers(url: string): Promise<{ instance: string } | undefined> {
-  const told: unknown = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(3000) }).then((r) => r.json(), () => undefined).catch(() => undefined);
+  const told: unknown = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(3000) })
+    .then(
+      (r) => r.json(),
+      () => undefined,
+    )
+    .catch(() => undefined);
   return z.object({ service: z.literal('bakehouse-ledger'), instance: z.string() }).safeParse(told).data;
 }
 
@@ -75,7 +82,10 @@ async function put(file: string, mine: Note): Promise<boolean> {
     return true;
   } catch (error) {
     if (errorCode(error) === 'EEXIST') return false;
-    return await writeFile(file, JSON.stringify(mine), { flag: 'wx' }).then(() => true, () => false); // a file system without links
+    return await writeFile(file, JSON.stringify(mine), { flag: 'wx' }).then(
+      () => true,
+      () => false,
+    ); // a file system without links
   } finally {
     await rm(temporary, { force: true });
   }
@@ -84,7 +94,13 @@ async function put(file: string, mine: Note): Promise<boolean> {
 /** Takes away the note that was judged, and puts it back if another came in between. */
 async function clear(file: string, judged: Note | undefined): Promise<void> {
   const aside = `${file}.${process.pid}.old`;
-  if (!(await rename(file, aside).then(() => true, () => false))) return;
+  if (
+    !(await rename(file, aside).then(
+      () => true,
+      () => false,
+    ))
+  )
+    return;
   if ((await read(aside))?.instance !== judged?.instance) await link(aside, file).catch(() => undefined);
   await rm(aside, { force: true });
 }
@@ -111,7 +127,9 @@ async function gone({ pid, born }: Note): Promise<boolean> {
 
 /** Tells a process from a later one of the same number: its start since boot, and the boot. Only Linux says; null elsewhere, and for one that has ended. */
 async function birthOf(pid: number): Promise<string | null> {
-  const [stat, boot] = await Promise.all([`/proc/${pid}/stat`, '/proc/sys/kernel/random/boot_id'].map((f) => readFile(f, 'utf8').catch(() => '')));
+  const [stat, boot] = await Promise.all(
+    [`/proc/${pid}/stat`, '/proc/sys/kernel/random/boot_id'].map((f) => readFile(f, 'utf8').catch(() => '')),
+  );
   const fields = stat?.slice(stat.lastIndexOf(')') + 2).split(' ') ?? []; // the name before it may hold spaces
   const [state, started] = [fields[0], fields[19]];
   return started === undefined || state === 'Z' ? null : `${boot?.trim()} ${started}`;

@@ -1,6 +1,9 @@
 import type { FastifyInstance } from 'fastify';
 
-interface Route { readonly pattern: RegExp; readonly method: string }
+interface Route {
+  readonly pattern: RegExp;
+  readonly method: string;
+}
 
 /** Which methods an address of the API does answer to, so that a wrong method is told from a wrong address. */
 export class AllowedMethods {
@@ -20,6 +23,8 @@ export class AllowedMethods {
 }
 
 function patternOf(url: string): RegExp {
-  const parts = url.split('/').map((part) => (part.startsWith(':') ? '[^/]+' : part === '*' ? '.*' : part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')));
+  const parts = url
+    .split('/')
+    .map((part) => (part.startsWith(':') ? '[^/]+' : part === '*' ? '.*' : part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')));
   return new RegExp(`^${parts.join('/')}/?$`);
 }

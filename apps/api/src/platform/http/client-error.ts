@@ -13,9 +13,12 @@ export function refuseUnreadable(error: { readonly code?: string }, socket: Sock
   const document = toDocument({ problem: error.code === 'HPE_HEADER_OVERFLOW' ? 'address-too-long' : 'malformed' }, request);
   const body = JSON.stringify(document);
   const head = [
-    `HTTP/1.1 ${document.status} ${STATUS_CODES[document.status] ?? ''}`, `content-type: application/problem+json; charset=utf-8`,
-      `content-length: ${Buffer.byteLength(body)}`,
-    `x-request-id: ${request}`, 'x-content-type-options: nosniff', 'connection: close',
+    `HTTP/1.1 ${document.status} ${STATUS_CODES[document.status] ?? ''}`,
+    `content-type: application/problem+json; charset=utf-8`,
+    `content-length: ${Buffer.byteLength(body)}`,
+    `x-request-id: ${request}`,
+    'x-content-type-options: nosniff',
+    'connection: close',
   ];
   socket.end(`${head.join('\r\n')}\r\n\r\n${body}`);
 }

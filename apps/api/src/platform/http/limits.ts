@@ -14,10 +14,11 @@ interface RouteLimits {
 }
 
 /** Limits of one route. One decorator for all of them: Nest keeps one configuration a route, and a second would silently take the first away. */
-export const Limits = ({ bodyBytes, perMinute }: RouteLimits): MethodDecorator => RouteConfig({
-  ...(bodyBytes === undefined ? {} : { bodyLimit: bodyBytes }),
-  ...(perMinute === undefined ? {} : { rateLimit: { max: perMinute, timeWindow: 60_000 } }),
-});
+export const Limits = ({ bodyBytes, perMinute }: RouteLimits): MethodDecorator =>
+  RouteConfig({
+    ...(bodyBytes === undefined ? {} : { bodyLimit: bodyBytes }),
+    ...(perMinute === undefined ? {} : { rateLimit: { max: perMinute, timeWindow: 60_000 } }),
+  });
 
 const asked = z.object({ bodyLimit: z.int().positive() });
 

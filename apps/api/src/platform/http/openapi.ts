@@ -8,8 +8,12 @@ export type Extension = (document: OpenAPIObject) => void;
 
 /** The OpenAPI 3.1 document of every route, with the problem that any of them may answer. The health routes bring the component. */
 export function describeApi(app: INestApplication, extend: readonly Extension[] = []): OpenAPIObject {
-  const head = new DocumentBuilder().setTitle('Bakehouse Ledger').setVersion('1').setOpenAPIVersion('3.1.0')
-    .setDescription('What was recorded stays; what went wrong is told as a problem (RFC 9457).').build();
+  const head = new DocumentBuilder()
+    .setTitle('Bakehouse Ledger')
+    .setVersion('1')
+    .setOpenAPIVersion('3.1.0')
+    .setDescription('What was recorded stays; what went wrong is told as a problem (RFC 9457).')
+    .build();
   const document = SwaggerModule.createDocument(app, head);
   const content = { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } };
   for (const item of Object.values(document.paths)) {
@@ -24,5 +28,9 @@ export function describeApi(app: INestApplication, extend: readonly Extension[] 
 
 /** Serves the document at /api/v1/openapi.json and a page for it at /api/docs. */
 export function serveApiPage(app: INestApplication, extend: readonly Extension[]): void {
-  SwaggerModule.setup('api/docs', app, () => describeApi(app, extend), { raw: ['json'], jsonDocumentUrl: 'api/v1/openapi.json', customSiteTitle: 'Bakehouse Ledger: the API' });
+  SwaggerModule.setup('api/docs', app, () => describeApi(app, extend), {
+    raw: ['json'],
+    jsonDocumentUrl: 'api/v1/openapi.json',
+    customSiteTitle: 'Bakehouse Ledger: the API',
+  });
 }

@@ -12,18 +12,43 @@ const byCode: Readonly<Record<string, ProblemCode>> = {
   FST_ERR_CTP_INVALID_MEDIA_TYPE: 'unsupported-media-type',
   FST_ERR_CTP_INVALID_CONTENT_LENGTH: 'malformed',
   // text that the database cannot hold (a NUL, half a character), and a day or an instant that it does not know
-  '22021': 'malformed', '22P05': 'malformed', '22007': 'malformed', '22008': 'malformed', '22009': 'malformed',
+  '22021': 'malformed',
+  '22P05': 'malformed',
+  '22007': 'malformed',
+  '22008': 'malformed',
+  '22009': 'malformed',
   // the database is gone, is starting, is stopping, or has no connection to spare
-  ECONNREFUSED: 'unavailable', ECONNRESET: 'unavailable', '57P01': 'unavailable', '57P02': 'unavailable', '57P03': 'unavailable', '53300': 'unavailable',
-  EPIPE: 'unavailable', '08003': 'unavailable', '08006': 'unavailable', '57014': 'unavailable', '40001': 'unavailable', '40P01': 'unavailable',
+  ECONNREFUSED: 'unavailable',
+  ECONNRESET: 'unavailable',
+  '57P01': 'unavailable',
+  '57P02': 'unavailable',
+  '57P03': 'unavailable',
+  '53300': 'unavailable',
+  EPIPE: 'unavailable',
+  '08003': 'unavailable',
+  '08006': 'unavailable',
+  '57014': 'unavailable',
+  '40001': 'unavailable',
+  '40P01': 'unavailable',
 };
 /** What the database's client says without a code when a connection broke, or none came free in time. */
-const awayWords = /^(Connection terminated|Client has encountered a connection error|Client was closed|timeout exceeded when trying to connect)/;
+const awayWords =
+  /^(Connection terminated|Client has encountered a connection error|Client was closed|timeout exceeded when trying to connect)/;
 const byStatus: Readonly<Record<number, ProblemCode>> = {
-  403: 'not-permitted', 404: 'not-found', 405: 'method-not-allowed', 413: 'too-large', 414: 'address-too-long', 415: 'unsupported-media-type', 429: 'too-many-requests', 503: 'unavailable',
+  403: 'not-permitted',
+  404: 'not-found',
+  405: 'method-not-allowed',
+  413: 'too-large',
+  414: 'address-too-long',
+  415: 'unsupported-media-type',
+  429: 'too-many-requests',
+  503: 'unavailable',
 };
 
-interface Answer { readonly problem: Problem; readonly headers?: Readonly<Record<string, string>> }
+interface Answer {
+  readonly problem: Problem;
+  readonly headers?: Readonly<Record<string, string>>;
+}
 
 /** Answers whatever was thrown with problem+json. What nobody foresaw goes to the log with the request's number, never to the caller. */
 @Catch()
@@ -37,7 +62,11 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const { problem, headers } = this.answer(error, request);
     const document = toDocument(problem, request.id);
-    if (document.status >= 500) this.log.error(`${request.method} ${request.url} (${request.id}): ${errorMessage(error)}`, error instanceof Error ? error.stack : undefined);
+    if (document.status >= 500)
+      this.log.error(
+        `${request.method} ${request.url} (${request.id}): ${errorMessage(error)}`,
+        error instanceof Error ? error.stack : undefined,
+      );
     if (reply.sent || reply.raw.headersSent) {
       reply.raw.destroy(); // the answer is half out: cut it off, so that nobody takes it for whole
       return;
@@ -65,12 +94,20 @@ export class ProblemFilter implements ExceptionFilter {
 
 /** The number goes out here too: some refusals come before the hook that adds it. */
 function sendProblem(reply: FastifyReply, document: ProblemDocument, request: string): void {
-  void reply.status(document.status).header('x-request-id', request).type('application/problem+json; charset=utf-8').send(JSON.stringify(document));
+  void reply
+    .status(document.status)
+    .header('x-request-id', request)
+    .type('application/problem+json; charset=utf-8')
+    .send(JSON.stringify(document));
 }
 
 /** Answers an address that cannot even be read: the router refuses it before any hook or filter. */
 export function refuseAddress(error: { readonly statusCode?: number }, request: FastifyRequest, reply: FastifyReply): void {
-  sendProblem(reply.header('x-content-type-options', 'nosniff'), toDocument({ problem: byStatus[error.statusCode ?? 400] ?? 'malformed' }, request.id), request.id);
+  sendProblem(
+    reply.header('x-content-type-options', 'nosniff'),
+    toDocument({ problem: byStatus[error.statusCode ?? 400] ?? 'malformed' }, request.id),
+    request.id,
+  );
 }
 
 /** The adapter wraps Fastify's errors; their codes stand inside. */
@@ -86,5 +123,7 @@ function statusOf(error: unknown): number {
 function crossSite(request: FastifyRequest): boolean {
   const from = request.headers['sec-fetch-site'];
   const origin = request.headers.origin;
-  return from === undefined ? origin !== undefined && (!URL.canParse(origin) || new URL(origin).host !== request.headers.host) : from !== 'same-origin' && from !== 'none';
+  return from === undefined
+    ? origin !== undefined && (!URL.canParse(origin) || new URL(origin).host !== request.headers.host)
+    : from !== 'same-origin' && from !== 'none';
 }

@@ -5,7 +5,11 @@ import { ProblemException } from './problem.js';
 export const validationPipe = new StandardSchemaValidationPipe({
   exceptionFactory: ([first]) => {
     const field = first?.path?.map((step) => String(typeof step === 'object' ? step.key : step)).join('.');
-    return new ProblemException({ problem: 'malformed', ...(field !== undefined && field !== '' && { field }), ...(first && { acceptable: lowerFirst(first.message) }) });
+    return new ProblemException({
+      problem: 'malformed',
+      ...(field !== undefined && field !== '' && { field }),
+      ...(first && { acceptable: lowerFirst(first.message) }),
+    });
   },
 });
 

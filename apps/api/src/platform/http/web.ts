@@ -13,7 +13,9 @@ export async function serveWeb(instance: FastifyInstance, folder: string): Promi
     root: folder,
     wildcard: false,
     cacheControl: false,
-    setHeaders: (reply, file) => { reply.header('cache-control', path.relative(folder, file).startsWith('assets') ? 'public, max-age=31536000, immutable' : 'no-cache'); },
+    setHeaders: (reply, file) => {
+      reply.header('cache-control', path.relative(folder, file).startsWith('assets') ? 'public, max-age=31536000, immutable' : 'no-cache');
+    },
   });
   instance.get('/*', (request, reply) => {
     const [address = ''] = request.url.split('?');

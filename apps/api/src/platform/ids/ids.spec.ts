@@ -13,11 +13,13 @@ describe('version 7 ids', () => {
   it('is a version 7 UUID whatever the random bytes, and sorts by its instant', () => {
     const at = fc.integer({ min: 0, max: 2 ** 48 - 2 });
     const bytes = fc.uint8Array({ minLength: 10, maxLength: 10 });
-    fc.assert(fc.property(at, bytes, bytes, (ms, a, b) => {
-      const [first, second] = [uuidv7From(new Date(ms), a), uuidv7From(new Date(ms + 1), b)];
-      expect(z.uuidv7().safeParse(first).success).toBe(true);
-      expect(first < second).toBe(true);
-    }));
+    fc.assert(
+      fc.property(at, bytes, bytes, (ms, a, b) => {
+        const [first, second] = [uuidv7From(new Date(ms), a), uuidv7From(new Date(ms + 1), b)];
+        expect(z.uuidv7().safeParse(first).success).toBe(true);
+        expect(first < second).toBe(true);
+      }),
+    );
   });
 
   it('differs at the same instant', () => {

@@ -5,7 +5,10 @@ import type { Job } from './types.js';
 export async function booksNamed(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<ReadonlyMap<string, string>> {
   const ids = [...new Set(jobs.flatMap((j) => (j.read.ok ? j.read.books.map((b) => b.id) : [])))];
   if (ids.length === 0) return new Map();
-  const { rows } = await client.query<{ id: string; sort: string }>({ name: 'books named',
-    text: 'SELECT id, sort FROM book WHERE organisation = $1 AND id = ANY($2)', values: [organisation, ids] });
+  const { rows } = await client.query<{ id: string; sort: string }>({
+    name: 'books named',
+    text: 'SELECT id, sort FROM book WHERE organisation = $1 AND id = ANY($2)',
+    values: [organisation, ids],
+  });
   return new Map(rows.map((r) => [r.id, r.sort]));
 }

@@ -3,7 +3,13 @@ import { Tenancy } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import type { BookRef } from './types.js';
 
-interface BookRow { readonly id: string; readonly sort: 'site' | 'organisation'; readonly name: string; readonly zone: string; readonly dayStarts: string }
+interface BookRow {
+  readonly id: string;
+  readonly sort: 'site' | 'organisation';
+  readonly name: string;
+  readonly zone: string;
+  readonly dayStarts: string;
+}
 export type BookInfo = BookRef & { readonly name: string; readonly dayStarts: string };
 
 /** An organisation's books: they are made with it and seldom change, so they are asked for once and kept. */
@@ -16,7 +22,10 @@ export class Books {
   async all(organisation: string): Promise<readonly BookInfo[]> {
     const asked = this.known.get(organisation) ?? this.load(organisation);
     this.known.set(organisation, asked);
-    return asked.catch((error: unknown) => { this.known.delete(organisation); throw error; });
+    return asked.catch((error: unknown) => {
+      this.known.delete(organisation);
+      throw error;
+    });
   }
 
   /** A site's book; a site of another organisation is not there. A miss is looked up again: the site may be new. */
@@ -39,7 +48,10 @@ export class Books {
 
   private load(organisation: string): Promise<readonly BookInfo[]> {
     return this.tenancy.reading(organisation, async (client) => {
-      const { rows } = await client.query<BookRow>('SELECT id, sort, name, zone, day_starts AS "dayStarts" FROM book WHERE organisation = $1', [organisation]);
+      const { rows } = await client.query<BookRow>(
+        'SELECT id, sort, name, zone, day_starts AS "dayStarts" FROM book WHERE organisation = $1',
+        [organisation],
+      );
       return rows.map((row) => ({ ...row, organisation }));
     });
   }

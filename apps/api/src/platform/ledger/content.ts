@@ -6,7 +6,12 @@ import { canonicalBytes, commitment } from '@bakehouse/ledger';
 export const contentFormat = 1;
 
 /** The hashed bytes of one entry, taken apart. */
-export interface Content { readonly format: number; readonly input: Record<string, unknown>; readonly outcome: unknown; readonly stamp: Stamp }
+export interface Content {
+  readonly format: number;
+  readonly input: Record<string, unknown>;
+  readonly outcome: unknown;
+  readonly stamp: Stamp;
+}
 
 export const sha256 = (...parts: readonly Uint8Array[]): Buffer => {
   const hash = createHash('sha256');
@@ -15,7 +20,10 @@ export const sha256 = (...parts: readonly Uint8Array[]): Buffer => {
 };
 
 /** The canonical form of what is hashed of an entry, and its hash. */
-export interface HashedInput { readonly bytes: Uint8Array; readonly hash: Buffer }
+export interface HashedInput {
+  readonly bytes: Uint8Array;
+  readonly hash: Buffer;
+}
 
 /** A NUL, which PostgreSQL's text cannot hold, or half a surrogate pair, which is no character at all. */
 const unstorable = /\u0000|\p{Surrogate}/u;
@@ -43,7 +51,11 @@ const [open, beforeOutcome, beforeStamp, close] = [`{"format":${contentFormat},"
  * since the four names are in canonical order already and the input was made canonical before.
  */
 export function contentBytes(input: HashedInput, outcome: unknown, stamp: Stamp): Uint8Array {
-  return Buffer.concat([open, input.bytes, beforeOutcome, canonicalBytes(outcome), beforeStamp, canonicalBytes(stamp), close].map((b) => b ?? new Uint8Array()));
+  return Buffer.concat(
+    [open, input.bytes, beforeOutcome, canonicalBytes(outcome), beforeStamp, canonicalBytes(stamp), close].map(
+      (b) => b ?? new Uint8Array(),
+    ),
+  );
 }
 
 function storable(value: unknown): boolean {

@@ -20,7 +20,10 @@ export function describeEntries(document: OpenAPIObject): void {
       discriminator: { propertyName: 'kind', mapping: Object.fromEntries(through.map((k) => [k.name, ref(k.name)])) },
     };
     const examples = Object.fromEntries(through.map((k) => [k.name, { summary: k.phrase, value: [exampleOf(k)] }]));
-    operation.requestBody = { required: true, content: { 'application/json': { schema: { type: 'array', minItems: 1, maxItems: 200, items }, examples } } };
+    operation.requestBody = {
+      required: true,
+      content: { 'application/json': { schema: { type: 'array', minItems: 1, maxItems: 200, items }, examples } },
+    };
   }
 }
 
@@ -28,8 +31,13 @@ const componentOf = (kind: string): string => `Entry.${kind}`;
 const ref = (kind: string): string => `#/components/schemas/${componentOf(kind)}`;
 function exampleOf(kind: (typeof kinds)[number]): object {
   return {
-    id: exampleIds.id, kind: kind.name, version: kind.version, occurredAt: { at: '2026-11-25T05:12:00+00:00', precision: 'exact' }, doneBy: null,
-    device: { id: null, seq: 1, clockErrorMs: null }, payload: kind.examples[0],
+    id: exampleIds.id,
+    kind: kind.name,
+    version: kind.version,
+    occurredAt: { at: '2026-11-25T05:12:00+00:00', precision: 'exact' },
+    doneBy: null,
+    device: { id: null, seq: 1, clockErrorMs: null },
+    payload: kind.examples[0],
     ...(kind.words?.[0] === undefined ? {} : { words: { [kind.words[0]]: { text: 'in a few words', salt: exampleIds.salt } } }),
   };
 }

@@ -11,22 +11,36 @@ import type { Result } from './types.js';
 @ApiTags('entries')
 @Controller()
 export class EntriesController {
-  constructor(private readonly ledger: LedgerService, private readonly books: Books) {}
+  constructor(
+    private readonly ledger: LedgerService,
+    private readonly books: Books,
+  ) {}
 
   @Post('sites/:site/entries')
   @HttpCode(200)
   @Permits('look')
   @ApiOkResponse({ standardSchema: entryResults })
-  async atSite(@Param('site') site: string, @Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
-    return (await this.ledger.writer.record(await this.books.site(session.organisation, site), session.askerAt(site), entries)).map(onTheWire);
+  async atSite(
+    @Param('site') site: string,
+    @Body({ schema: newEntries }) entries: unknown[],
+    @CurrentSession() session: SessionContext,
+  ): Promise<EntryResult[]> {
+    return (await this.ledger.writer.record(await this.books.site(session.organisation, site), session.askerAt(site), entries)).map(
+      onTheWire,
+    );
   }
 
   @Post('organisation/entries')
   @HttpCode(200)
   @Permits('look')
   @ApiOkResponse({ standardSchema: entryResults })
-  async inOrganisation(@Body({ schema: newEntries }) entries: unknown[], @CurrentSession() session: SessionContext): Promise<EntryResult[]> {
-    return (await this.ledger.writer.record(await this.books.organisation(session.organisation), session.askerAt(null), entries)).map(onTheWire);
+  async inOrganisation(
+    @Body({ schema: newEntries }) entries: unknown[],
+    @CurrentSession() session: SessionContext,
+  ): Promise<EntryResult[]> {
+    return (await this.ledger.writer.record(await this.books.organisation(session.organisation), session.askerAt(null), entries)).map(
+      onTheWire,
+    );
   }
 }
 

@@ -7,26 +7,49 @@ import type { BookRef, Job, Receipt } from './types.js';
 const hex = (bytes: Uint8Array): string => Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('hex');
 const decoder = new TextDecoder();
 
-interface Appended { readonly job: Job; readonly id: string; readonly root: string; readonly seq: number; readonly bytes: Uint8Array; readonly leaf: Uint8Array; readonly recordedAt: string; readonly hash: Buffer }
+interface Appended {
+  readonly job: Job;
+  readonly id: string;
+  readonly root: string;
+  readonly seq: number;
+  readonly bytes: Uint8Array;
+  readonly leaf: Uint8Array;
+  readonly recordedAt: string;
+  readonly hash: Buffer;
+}
 
 /** A locked book: its size, its tree and the entries that this commit appends. */
 export class Head {
   private readonly appended: Appended[] = [];
 
-  private constructor(private readonly book: BookRef, private size: number, private readonly frontier: Frontier, readonly now: string) {}
+  private constructor(
+    private readonly book: BookRef,
+    private size: number,
+    private readonly frontier: Frontier,
+    readonly now: string,
+  ) {}
 
   /**
    * Locks the heads of these books, always in the same order, so that two processes never wait for each other crosswise. A statement of its
    * own: a later one then sees what the last holder of the locks committed. Time never runs back.
    */
-  static async lock(client: ClientBase, organisation: string, books: readonly BookRef[], clockNow: () => Date): Promise<ReadonlyMap<string, Head>> {
+  static async lock(
+    client: ClientBase,
+    organisation: string,
+    books: readonly BookRef[],
+    clockNow: () => Date,
+  ): Promise<ReadonlyMap<string, Head>> {
     const { rows } = await client.query<{ id: string; size: number; frontier: string[]; last_at: string | null }>({
-      name: 'lock heads', text: 'SELECT id, size, frontier, last_at FROM book WHERE organisation = $1 AND id = ANY($2) ORDER BY id FOR UPDATE', values: [organisation, books.map((b) => b.id)],
+      name: 'lock heads',
+      text: 'SELECT id, size, frontier, last_at FROM book WHERE organisation = $1 AND id = ANY($2) ORDER BY id FOR UPDATE',
+      values: [organisation, books.map((b) => b.id)],
     });
     const now = clockNow().toISOString();
     const heads = rows.flatMap(({ id, size, frontier, last_at }): [string, Head][] => {
       const book = books.find((b) => b.id === id);
-      return book ? [[id, new Head(book, size, Frontier.from(size, frontier, sha256), last_at !== null && last_at > now ? last_at : now)]] : [];
+      return book
+        ? [[id, new Head(book, size, Frontier.from(size, frontier, sha256), last_at !== null && last_at > now ? last_at : now)]]
+        : [];
     });
     return new Map(heads);
   }
@@ -50,19 +73,38 @@ export class Head {
   static async save(client: ClientBase, organisation: string, heads: Iterable<Head>): Promise<void> {
     const grown = [...heads].filter((h) => h.appended.length > 0);
     if (grown.length === 0) return;
-    const entries = grown.flatMap((h) => h.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
-      book: h.book.id, seq, id, root, kind: job.kind?.name, leaf: hex(leaf), input_hash: hex(hash), recorded_at: recordedAt, body: decoder.decode(bytes),
-      session: job.asker.session, attempt: attemptOf(job),
-    })));
-    const words = grown.flatMap((h) => h.appended.flatMap(({ job, id }) =>
-      (job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ entry: id, key, ...w })) : [])));
+    const entries = grown.flatMap((h) =>
+      h.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
+        book: h.book.id,
+        seq,
+        id,
+        root,
+        kind: job.kind?.name,
+        leaf: hex(leaf),
+        input_hash: hex(hash),
+        recorded_at: recordedAt,
+        body: decoder.decode(bytes),
+        session: job.asker.session,
+        attempt: attemptOf(job),
+      })),
+    );
+    const words = grown.flatMap((h) =>
+      h.appended.flatMap(({ job, id }) =>
+        job.read.ok ? Object.entries(job.read.envelope.words ?? {}).map(([key, w]) => ({ entry: id, key, ...w })) : [],
+      ),
+    );
     const books = grown.map((h) => ({ id: h.book.id, size: h.size, frontier: h.frontier.toHex(), last_at: h.now }));
-    await client.query({ name: 'append entries', text: appendText, values: [organisation, JSON.stringify(entries), JSON.stringify(words), JSON.stringify(books)] });
+    await client.query({
+      name: 'append entries',
+      text: appendText,
+      values: [organisation, JSON.stringify(entries), JSON.stringify(words), JSON.stringify(books)],
+    });
   }
 }
 
 /** Which try it was, as far as the column counts. */
-const attemptOf = ({ read }: Job): number | null => (read.ok && read.envelope.send?.attempt !== undefined ? Math.min(read.envelope.send.attempt, 2_147_483_647) : null);
+const attemptOf = ({ read }: Job): number | null =>
+  read.ok && read.envelope.send?.attempt !== undefined ? Math.min(read.envelope.send.attempt, 2_147_483_647) : null;
 
 const appendText = `
   WITH n AS MATERIALIZED (SELECT * FROM json_to_recordset($2::json)

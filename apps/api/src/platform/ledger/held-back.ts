@@ -7,10 +7,20 @@ export async function keepHeldBack(client: ClientBase, jobs: readonly Job[], res
   const rows = results.flatMap((r, i) => {
     const job = jobs[i];
     if (!job || (r.as !== 'refused' && r.as !== 'waiting')) return [];
-    return [{
-      organisation: job.book.organisation, book: job.book.id, id: uuidv7(new Date(at)), entry: job.read.ok ? job.read.envelope.id : null, as: r.as,
-      problem: r.as === 'refused' ? r.problem : null, field: r.as === 'refused' ? r.field ?? null : null, person: job.asker.person, received_at: at, body: { entry: kept(job.raw) },
-    }];
+    return [
+      {
+        organisation: job.book.organisation,
+        book: job.book.id,
+        id: uuidv7(new Date(at)),
+        entry: job.read.ok ? job.read.envelope.id : null,
+        as: r.as,
+        problem: r.as === 'refused' ? r.problem : null,
+        field: r.as === 'refused' ? (r.field ?? null) : null,
+        person: job.asker.person,
+        received_at: at,
+        body: { entry: kept(job.raw) },
+      },
+    ];
   });
   if (rows.length === 0) return;
   await client.query({
@@ -28,7 +38,9 @@ function kept(value: unknown, depth = 0): unknown {
   if (typeof value !== 'object' || value === null) return value ?? null;
   if (depth === deepest) return 'nested too deeply to keep';
   if (Array.isArray(value)) return value.map((one) => kept(one, depth + 1));
-  return Object.fromEntries(Object.entries(value).flatMap(([key, one]) => (key === 'send' || key === 'signature' ? [] : [[key, kept(one, depth + 1)]])));
+  return Object.fromEntries(
+    Object.entries(value).flatMap(([key, one]) => (key === 'send' || key === 'signature' ? [] : [[key, kept(one, depth + 1)]])),
+  );
 }
 
 /** PostgreSQL's jsonb has no NUL and no lone surrogates: they are shown as the replacement character in what is kept. */

@@ -4,10 +4,19 @@ import type { ClientBase } from 'pg';
 import type { Content } from './content.js';
 import type { Job, Receipt } from './types.js';
 
-export interface Known { readonly hash: Buffer; readonly receipt: Receipt; readonly outcome?: unknown }
+export interface Known {
+  readonly hash: Buffer;
+  readonly receipt: Receipt;
+  readonly outcome?: unknown;
+}
 
 /** The last content of a chain of corrections, and whether the chain was withdrawn after it. */
-export interface Chain { readonly kind: string; content: { read: ReadEntry; outcome: unknown; stamp: Stamp } | undefined; withdrawn: boolean; readonly book: string }
+export interface Chain {
+  readonly kind: string;
+  content: { read: ReadEntry; outcome: unknown; stamp: Stamp } | undefined;
+  withdrawn: boolean;
+  readonly book: string;
+}
 
 const decoder = new TextDecoder();
 export const contentOf = (bytes: Uint8Array): Content => JSON.parse(decoder.decode(bytes)) as Content; // our own canonical bytes, checked by `verify`
@@ -15,7 +24,9 @@ export const contentOf = (bytes: Uint8Array): Content => JSON.parse(decoder.deco
 /** Reads the input part of stored bytes with its kind; words are given where they are still there. */
 export function readContent(content: Content, words: Record<string, { text: string; salt: string }> = {}): ReadEntry {
   const { words: committed, ...input } = content.input;
-  const there = Object.fromEntries(Object.keys(isObject(committed) ? committed : {}).flatMap((key) => (words[key] ? [[key, words[key]] as const] : [])));
+  const there = Object.fromEntries(
+    Object.keys(isObject(committed) ? committed : {}).flatMap((key) => (words[key] ? [[key, words[key]] as const] : [])),
+  );
   const read = kindOf(input)?.readStored({ ...input, ...(Object.keys(there).length > 0 ? { words: there } : {}) });
   if (!read?.ok) throw new Error(`entry ${String(input['id'])} of kind ${String(input['kind'])} cannot be read any more`);
   return read;
@@ -23,21 +34,37 @@ export function readContent(content: Content, words: Record<string, { text: stri
 
 const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
 
-interface KnownRow { readonly id: string; readonly book: string; readonly seq: number; readonly leaf: Buffer; readonly input_hash: Buffer; readonly recorded_at: string }
+interface KnownRow {
+  readonly id: string;
+  readonly book: string;
+  readonly seq: number;
+  readonly leaf: Buffer;
+  readonly input_hash: Buffer;
+  readonly recorded_at: string;
+}
 
 /** Which of these ids are recorded already: also the ids that entries say they come after. */
 export async function loadKnown(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<Map<string, Known>> {
   const ids = [...new Set(jobs.flatMap((j) => (j.read.ok ? [j.read.envelope.id, ...(j.read.envelope.after ?? [])] : [])))];
   const { rows } = await client.query<KnownRow>({
-    name: 'known ids', text: 'SELECT id, book, seq, leaf, input_hash, recorded_at FROM entry WHERE organisation = $1 AND id = ANY($2)', values: [organisation, ids],
+    name: 'known ids',
+    text: 'SELECT id, book, seq, leaf, input_hash, recorded_at FROM entry WHERE organisation = $1 AND id = ANY($2)',
+    values: [organisation, ids],
   });
-  return new Map(rows.map((r) => [r.id, { hash: r.input_hash, receipt: { book: r.book, seq: r.seq, leaf: r.leaf.toString('hex'), recordedAt: r.recorded_at } }]));
+  return new Map(
+    rows.map((r) => [
+      r.id,
+      { hash: r.input_hash, receipt: { book: r.book, seq: r.seq, leaf: r.leaf.toString('hex'), recordedAt: r.recorded_at } },
+    ]),
+  );
 }
 
 /** What deciding gave for entries that came before, by id; null where the body is withheld. Asked only where one comes again. */
 export async function outcomesOf(client: ClientBase, organisation: string, ids: readonly string[]): Promise<Map<string, unknown>> {
   const { rows } = await client.query<{ id: string; bytes: Buffer }>({
-    name: 'outcomes', text: 'SELECT e.id, b.bytes FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ANY($2)', values: [organisation, ids],
+    name: 'outcomes',
+    text: 'SELECT e.id, b.bytes FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ANY($2)',
+    values: [organisation, ids],
   });
   return new Map(rows.map((r) => [r.id, contentOf(r.bytes).outcome]));
 }
@@ -64,8 +91,17 @@ function fromBytes(bytes: Uint8Array | null): Chain['content'] {
 }
 
 /** Adds one entry to its chain: the first gives the chain its kind, a withdrawal empties it, content fills it again. */
-export function extendChain(chains: Map<string, Chain>, root: string, kind: string, book: string, content: (() => Chain['content']) | undefined): void {
+export function extendChain(
+  chains: Map<string, Chain>,
+  root: string,
+  kind: string,
+  book: string,
+  content: (() => Chain['content']) | undefined,
+): void {
   const chain = chains.get(root);
   if (!chain) chains.set(root, { kind, book, content: content?.(), withdrawn: false });
-  else if (kind === chain.kind) { chain.content = content?.(); chain.withdrawn = false; } else chain.withdrawn = true;
+  else if (kind === chain.kind) {
+    chain.content = content?.();
+    chain.withdrawn = false;
+  } else chain.withdrawn = true;
 }

@@ -1,7 +1,11 @@
 /** How many entries one commit takes at most: beyond it the next commit is the better place. */
 const entriesPerCommit = 400;
 
-interface Waiting<J, R> { readonly jobs: readonly J[]; readonly resolve: (results: R[]) => void; readonly reject: (error: unknown) => void }
+interface Waiting<J, R> {
+  readonly jobs: readonly J[];
+  readonly resolve: (results: R[]) => void;
+  readonly reject: (error: unknown) => void;
+}
 
 /**
  * What arrives during a commit joins the next one. A commit that fails as a whole is run again request by request, and a request that fails
@@ -11,8 +15,10 @@ export class Lane<J, R> {
   private queue: Waiting<J, R>[] = [];
   private running = false;
 
-  constructor(private readonly commit: (jobs: readonly J[]) => Promise<R[]>,
-    private readonly give: (job: J, error: unknown) => Promise<R> = (_job, error) => Promise.reject(error)) {}
+  constructor(
+    private readonly commit: (jobs: readonly J[]) => Promise<R[]>,
+    private readonly give: (job: J, error: unknown) => Promise<R> = (_job, error) => Promise.reject(error),
+  ) {}
 
   add(jobs: readonly J[]): Promise<R[]> {
     return new Promise((resolve, reject) => {
@@ -29,7 +35,10 @@ export class Lane<J, R> {
 
   private take(): Waiting<J, R>[] {
     let count = 0;
-    const upTo = this.queue.findIndex((w, i) => { count += w.jobs.length; return i > 0 && count > entriesPerCommit; });
+    const upTo = this.queue.findIndex((w, i) => {
+      count += w.jobs.length;
+      return i > 0 && count > entriesPerCommit;
+    });
     const taken = upTo < 0 ? this.queue : this.queue.slice(0, upTo);
     this.queue = upTo < 0 ? [] : this.queue.slice(upTo);
     return taken;
@@ -52,7 +61,7 @@ export class Lane<J, R> {
     try {
       if (!isOfTheData(failure)) throw failure;
       const results: R[] = [];
-      for (const job of jobs) results.push(...await this.commit([job]).catch(async (error: unknown) => [await this.give(job, error)]));
+      for (const job of jobs) results.push(...(await this.commit([job]).catch(async (error: unknown) => [await this.give(job, error)])));
       resolve(results);
     } catch (error) {
       reject(error);

@@ -24,10 +24,17 @@ export interface WriterPorts {
 
 /** One commit's view: everything loaded under the locks, with what this commit has done so far on top. */
 interface Session {
-  readonly client: ClientBase; readonly organisation: string; readonly heads: ReadonlyMap<string, Head>; readonly views: ReadonlyMap<string, View>;
-  readonly known: Map<string, Known>; readonly outcomes: ReadonlyMap<string, unknown>; readonly chains: Map<string, Chain>; readonly signatures: Signatures;
+  readonly client: ClientBase;
+  readonly organisation: string;
+  readonly heads: ReadonlyMap<string, Head>;
+  readonly views: ReadonlyMap<string, View>;
+  readonly known: Map<string, Known>;
+  readonly outcomes: ReadonlyMap<string, unknown>;
+  readonly chains: Map<string, Chain>;
+  readonly signatures: Signatures;
   /** Of the books that entries name, those that there are. */
-  readonly named: ReadonlyMap<string, string>; readonly refusedIds: Set<string>;
+  readonly named: ReadonlyMap<string, string>;
+  readonly refusedIds: Set<string>;
   /** Which chain wrote a row in this commit, so that no other does. */
   readonly writers: Map<string, string>;
 }
@@ -41,7 +48,12 @@ export class LedgerWriter {
   /** Records what it can of these, one result each in the same order. Parsed before any lock; judged and stored under the book's. */
   record(book: BookRef, asker: Asker, raw: readonly unknown[]): Promise<Result[]> {
     const { organisation } = book;
-    const lane = this.lanes.get(organisation) ?? new Lane<Job, Result>((jobs) => this.commit(organisation, jobs), (job, error) => this.failed(job, error));
+    const lane =
+      this.lanes.get(organisation) ??
+      new Lane<Job, Result>(
+        (jobs) => this.commit(organisation, jobs),
+        (job, error) => this.failed(job, error),
+      );
     this.lanes.set(organisation, lane);
     return lane.add(raw.map((one) => jobOf(one, asker, book)));
   }
@@ -50,21 +62,45 @@ export class LedgerWriter {
     return this.ports.inOrganisation(organisation, async (client) => {
       const books = [...new Map(jobs.map((j) => [j.book.id, j.book])).values()];
       const views = new Map(books.map((book) => [book.id, { book, work: new WorkingSet() }]));
-      const asking = [...views.values()].map((v) => ({ ...v, needs: jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : [])) }));
+      const asking = [...views.values()].map((v) => ({
+        ...v,
+        needs: jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : [])),
+      }));
       // One round trip; the server takes them in this order, each statement seeing what the last holder of the locks committed.
       const [heads, known, chains, signatures] = await Promise.all([
-        Head.lock(client, organisation, books, () => this.ports.now()), loadKnown(client, organisation, jobs), loadChains(client, organisation, jobs),
-        loadSignatures(client, organisation, jobs), loadNeeds(client, organisation, asking),
+        Head.lock(client, organisation, books, () => this.ports.now()),
+        loadKnown(client, organisation, jobs),
+        loadChains(client, organisation, jobs),
+        loadSignatures(client, organisation, jobs),
+        loadNeeds(client, organisation, asking),
       ]);
       const named = await booksNamed(client, organisation, jobs);
       const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
       const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
-      const session: Session = { client, organisation, heads, views, known, outcomes, chains, signatures, named, refusedIds: new Set(), writers: new Map() };
+      const session: Session = {
+        client,
+        organisation,
+        heads,
+        views,
+        known,
+        outcomes,
+        chains,
+        signatures,
+        named,
+        refusedIds: new Set(),
+        writers: new Map(),
+      };
       const results: Result[] = [];
       for (const job of jobs) results.push(await this.one(session, job));
       await Promise.all([
-        Head.save(client, organisation, heads.values()), saveDirty(client, organisation, [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() }))),
-        saveSignatures(client, organisation, signatures), keepHeldBack(client, jobs, results, this.ports.now().toISOString()),
+        Head.save(client, organisation, heads.values()),
+        saveDirty(
+          client,
+          organisation,
+          [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() })),
+        ),
+        saveSignatures(client, organisation, signatures),
+        keepHeldBack(client, jobs, results, this.ports.now().toISOString()),
       ]);
       return results;
     });
@@ -76,7 +112,9 @@ export class LedgerWriter {
     const id = job.read.ok ? job.read.envelope.id : idOf(job.raw);
     const result = refused(id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'));
     if (!(error instanceof RowTaken)) this.ports.fault(error);
-    await this.ports.inOrganisation(job.book.organisation, (client) => keepHeldBack(client, [job], [result], this.ports.now().toISOString()));
+    await this.ports.inOrganisation(job.book.organisation, (client) =>
+      keepHeldBack(client, [job], [result], this.ports.now().toISOString()),
+    );
     return result;
   }
 
@@ -101,7 +139,10 @@ export class LedgerWriter {
     if (!read.ok || !input || !head || !work) return refuse('malformed');
     const { id, after = [], kind, corrects } = read.envelope;
     const before = session.known.get(id);
-    if (before) return before.hash.equals(input.hash) ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null } : refuse('id-reused', 'id');
+    if (before)
+      return before.hash.equals(input.hash)
+        ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null }
+        : refuse('id-reused', 'id');
     const stop = mayRecord(head, job, this.ports.now());
     if (stop) return stop;
     const stray = read.books.find(({ id: of, sort }) => (sort === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
@@ -141,13 +182,21 @@ function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {
   const read = kind?.read(raw) ?? refuse('unknown-kind', 'kind');
   if (!read.ok) return { book, raw, asker, read, kind };
   const input = inputOf(read.envelope);
-  return input ? { book, raw, asker, read, kind, input } : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind };
+  return input
+    ? { book, raw, asker, read, kind, input }
+    : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind };
 }
 
-const idOf = (raw: unknown): string | null => (typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id.slice(0, 60) : null);
+const idOf = (raw: unknown): string | null =>
+  typeof raw === 'object' && raw !== null && 'id' in raw && typeof raw.id === 'string' ? raw.id.slice(0, 60) : null;
 
-const refused = (id: string | null, { problem, field, acceptable }: Refused): Result =>
-  ({ as: 'refused', id, problem, ...(field === undefined ? {} : { field }), ...(acceptable === undefined ? {} : { acceptable }) });
+const refused = (id: string | null, { problem, field, acceptable }: Refused): Result => ({
+  as: 'refused',
+  id,
+  problem,
+  ...(field === undefined ? {} : { field }),
+  ...(acceptable === undefined ? {} : { acceptable }),
+});
 
 function mayRecord(head: Head, { book, read, kind, asker }: Job, now: Date): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');

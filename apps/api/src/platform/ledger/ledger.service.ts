@@ -13,7 +13,7 @@ export class LedgerService {
     this.writer = new LedgerWriter({
       inOrganisation: (organisation, work) => tenancy.inOrganisation(organisation, work),
       now: () => clock.now(),
-      fault: (error) => this.log.error(error instanceof Error ? error.stack ?? error.message : String(error)),
+      fault: (error) => this.log.error(error instanceof Error ? (error.stack ?? error.message) : String(error)),
     });
   }
 }

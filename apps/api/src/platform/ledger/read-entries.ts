@@ -2,7 +2,13 @@ import type { ClientBase } from 'pg';
 import type { BookRef } from './types.js';
 
 export interface StoredEntry {
-  readonly seq: number; readonly id: string; readonly root: string; readonly kind: string; readonly leaf: Buffer; readonly input_hash: Buffer; readonly recorded_at: string;
+  readonly seq: number;
+  readonly id: string;
+  readonly root: string;
+  readonly kind: string;
+  readonly leaf: Buffer;
+  readonly input_hash: Buffer;
+  readonly recorded_at: string;
   /** Null where retention has withheld the body. */
   readonly bytes: Buffer | null;
 }
@@ -28,7 +34,9 @@ export type Words = Map<string, Record<string, { text: string; salt: string }>>;
 /** The words of these entries that are still there, by entry. */
 export async function wordsOf(client: ClientBase, book: BookRef, entries: readonly string[]): Promise<Words> {
   const { rows } = await client.query<{ entry: string; key: string; text: string; salt: string }>({
-    name: 'words of entries', text: 'SELECT entry, key, text, salt FROM entry_word WHERE organisation = $1 AND entry = ANY($2)', values: [book.organisation, entries],
+    name: 'words of entries',
+    text: 'SELECT entry, key, text, salt FROM entry_word WHERE organisation = $1 AND entry = ANY($2)',
+    values: [book.organisation, entries],
   });
   const words: Words = new Map();
   for (const { entry, key, text, salt } of rows) words.set(entry, { ...words.get(entry), [key]: { text, salt } });

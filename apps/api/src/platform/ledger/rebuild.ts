@@ -8,15 +8,22 @@ import type { BookRef } from './types.js';
 /** Drops a book's projections and makes them again from its bytes, in the caller's transaction and under the book's lock. */
 export async function rebuild(client: ClientBase, book: BookRef): Promise<number> {
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
-  for (const { name } of tables.values()) await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
+  for (const { name } of tables.values())
+    await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
   return replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));
 }
 
-export interface RowDifference { readonly collection: CollectionName; readonly id: string; readonly entry: string; readonly how: 'changed' | 'missing' | 'not-from-the-ledger' }
+export interface RowDifference {
+  readonly collection: CollectionName;
+  readonly id: string;
+  readonly entry: string;
+  readonly how: 'changed' | 'missing' | 'not-from-the-ledger';
+}
 
 /** Makes the rows again beside the stored ones and tells where they differ; changes nothing. Needs the right to make temporary tables. */
 export async function compareProjections(client: ClientBase, book: BookRef): Promise<RowDifference[]> {
-  for (const { name } of tables.values()) await client.query(`CREATE TEMP TABLE "again_${name}" (LIKE "${name}" INCLUDING INDEXES) ON COMMIT DROP`);
+  for (const { name } of tables.values())
+    await client.query(`CREATE TEMP TABLE "again_${name}" (LIKE "${name}" INCLUDING INDEXES) ON COMMIT DROP`);
   await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }], 'again_'));
   const differences: RowDifference[] = [];
   for (const [collection, { name, fields }] of tables) {
@@ -26,8 +33,16 @@ export async function compareProjections(client: ClientBase, book: BookRef): Pro
     const { rows } = await client.query<{ id: string; entry: string; stored: boolean; again: boolean }>(
       `SELECT id, min(entry::text) AS entry, bool_or(s) AS stored, bool_or(NOT s) AS again FROM (
          (SELECT id, entry, true AS s FROM (${stored} EXCEPT ${again}) x) UNION ALL (SELECT id, entry, false AS s FROM (${again} EXCEPT ${stored}) y)
-       ) d GROUP BY id ORDER BY id`, [book.organisation, book.id]);
-    for (const r of rows) differences.push({ collection, id: r.id, entry: r.entry, how: r.stored && r.again ? 'changed' : r.stored ? 'not-from-the-ledger' : 'missing' });
+       ) d GROUP BY id ORDER BY id`,
+      [book.organisation, book.id],
+    );
+    for (const r of rows)
+      differences.push({
+        collection,
+        id: r.id,
+        entry: r.entry,
+        how: r.stored && r.again ? 'changed' : r.stored ? 'not-from-the-ledger' : 'missing',
+      });
   }
   return differences;
 }

@@ -11,7 +11,11 @@ import type { BookRef } from './types.js';
 export async function replay(client: ClientBase, book: BookRef, save: (dirty: Dirty) => Promise<void>): Promise<number> {
   let count = 0;
   for await (const page of pagesOf(client, book)) {
-    const words = await wordsOf(client, book, page.map((e) => e.id));
+    const words = await wordsOf(
+      client,
+      book,
+      page.map((e) => e.id),
+    );
     const chains = await chainsBefore(client, book, page);
     const work = new WorkingSet(true);
     for (const e of page) {
@@ -36,9 +40,22 @@ async function chainsBefore(client: ClientBase, book: BookRef, page: readonly St
   if (roots.length === 0) return chains;
   const { rows } = await client.query<{ root: string; kind: string; bytes: Buffer | null }>(
     `SELECT e.root, e.kind, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
-     WHERE e.organisation = $1 AND e.book = $2 AND e.root = ANY($3) AND e.seq < $4 ORDER BY e.seq`, [book.organisation, book.id, roots, page[0]?.seq ?? 0]);
+     WHERE e.organisation = $1 AND e.book = $2 AND e.root = ANY($3) AND e.seq < $4 ORDER BY e.seq`,
+    [book.organisation, book.id, roots, page[0]?.seq ?? 0],
+  );
   for (const { root, kind, bytes } of rows) {
-    extendChain(chains, root, kind, book.id, bytes ? () => { const c = contentOf(bytes); return { read: readContent(c), outcome: c.outcome, stamp: c.stamp }; } : undefined);
+    extendChain(
+      chains,
+      root,
+      kind,
+      book.id,
+      bytes
+        ? () => {
+            const c = contentOf(bytes);
+            return { read: readContent(c), outcome: c.outcome, stamp: c.stamp };
+          }
+        : undefined,
+    );
   }
   return chains;
 }

@@ -1,9 +1,16 @@
 import type { ClientBase } from 'pg';
 
-export interface BookSize { readonly book: string; readonly name: string; readonly sort: 'site' | 'organisation'; readonly size: number }
+export interface BookSize {
+  readonly book: string;
+  readonly name: string;
+  readonly sort: 'site' | 'organisation';
+  readonly size: number;
+}
 
 /** How many entries each book holds at this moment: a scope is frozen at these. */
 export async function bookSizes(client: ClientBase, organisation: string): Promise<readonly BookSize[]> {
-  const { rows } = await client.query<BookSize>('SELECT id AS book, name, sort, size FROM book WHERE organisation = $1 ORDER BY name', [organisation]);
+  const { rows } = await client.query<BookSize>('SELECT id AS book, name, sort, size FROM book WHERE organisation = $1 ORDER BY name', [
+    organisation,
+  ]);
   return rows;
 }

@@ -4,11 +4,19 @@ import { snake, statementsFor, table } from './table.js';
 import { RowTaken } from './lanes.js';
 import type { BookRef } from './types.js';
 
-interface Asked { readonly ids: string[]; readonly by: Map<string, string[]> }
+interface Asked {
+  readonly ids: string[];
+  readonly by: Map<string, string[]>;
+}
 
 /** What the entries of one book see, and what they ask for. */
-export interface View { readonly book: BookRef; readonly work: WorkingSet }
-export interface Asking extends View { readonly needs: readonly Need[] }
+export interface View {
+  readonly book: BookRef;
+  readonly work: WorkingSet;
+}
+export interface Asking extends View {
+  readonly needs: readonly Need[];
+}
 
 /** The prepared statement that loads a collection by these fields: it names all that the text depends on, so one name is one text. */
 export const statementName = (collection: string, fields: readonly string[]): string => `need ${collection} ${fields.join('+')}`;
@@ -30,21 +38,39 @@ export async function loadNeeds(client: ClientBase, organisation: string, asking
   for (const m of missing) m.work.loaded(m.needs);
 }
 
-async function loadCollection(client: ClientBase, organisation: string, views: readonly View[], collection: CollectionName, of: Asked): Promise<void> {
+async function loadCollection(
+  client: ClientBase,
+  organisation: string,
+  views: readonly View[],
+  collection: CollectionName,
+  of: Asked,
+): Promise<void> {
   const values: unknown[] = [organisation];
   const arms: string[] = [];
-  const arm = (column: string, list: readonly string[]): void => { values.push(list); arms.push(`"${column}" = ANY($${values.length})`); };
+  const arm = (column: string, list: readonly string[]): void => {
+    values.push(list);
+    arms.push(`"${column}" = ANY($${values.length})`);
+  };
   if (of.ids.length > 0) arm('id', of.ids);
   for (const [by, list] of of.by) arm(snake(by), list);
   const reachesAll = collections[collection].reach === 'organisation';
   const own = reachesAll ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
   const text = `${table(collection).select} WHERE organisation = $1 AND (${arms.join(' OR ')})${own}`;
-  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({ name: statementName(collection, [...(of.ids.length > 0 ? ['id'] : []), ...of.by.keys()]), text, values });
+  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({
+    name: statementName(collection, [...(of.ids.length > 0 ? ['id'] : []), ...of.by.keys()]),
+    text,
+    values,
+  });
   for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
 }
 
 /** Writes what changed in these books: one statement a touched table for rows, one for what is gone. `prefix` leads to other tables of the same shape. */
-export async function saveDirty(client: ClientBase, organisation: string, changed: readonly { readonly book: string; readonly dirty: Dirty }[], prefix = ''): Promise<void> {
+export async function saveDirty(
+  client: ClientBase,
+  organisation: string,
+  changed: readonly { readonly book: string; readonly dirty: Dirty }[],
+  prefix = '',
+): Promise<void> {
   const touched = new Map<CollectionName, { written: Record<string, unknown>[]; gone: string[] }>();
   for (const { book, dirty } of changed) {
     for (const [collection, rows] of dirty) {
@@ -52,18 +78,31 @@ export async function saveDirty(client: ClientBase, organisation: string, change
       touched.set(collection, of);
       const { fields } = table(collection);
       for (const [id, w] of rows) {
-        if (w === null) { of.gone.push(id); continue; }
+        if (w === null) {
+          of.gone.push(id);
+          continue;
+        }
         const row: Record<string, unknown> = w.row;
-        of.written.push({ organisation, book, id, entry: w.origin.entry, seq: w.origin.seq, ...Object.fromEntries(fields.map(([field, column]) => [column, row[field]])) });
+        of.written.push({
+          organisation,
+          book,
+          id,
+          entry: w.origin.entry,
+          seq: w.origin.seq,
+          ...Object.fromEntries(fields.map(([field, column]) => [column, row[field]])),
+        });
       }
     }
   }
   const sent: Promise<unknown>[] = [];
   for (const [collection, { written, gone }] of touched) {
     const { name, upsert, remove } = statementsFor(collection, prefix);
-    if (written.length > 0) sent.push(client.query({ name: `save ${name}`, text: upsert, values: [JSON.stringify(written)] }).then(({ rowCount }) => {
-      if (rowCount !== written.length) throw new RowTaken(`a row of ${name} is another record's`);
-    }));
+    if (written.length > 0)
+      sent.push(
+        client.query({ name: `save ${name}`, text: upsert, values: [JSON.stringify(written)] }).then(({ rowCount }) => {
+          if (rowCount !== written.length) throw new RowTaken(`a row of ${name} is another record's`);
+        }),
+      );
     if (gone.length > 0) sent.push(client.query({ name: `drop ${name}`, text: remove, values: [organisation, gone] }));
   }
   await Promise.all(sent);

@@ -3,11 +3,18 @@ import { collections, type CollectionName } from '@bakehouse/domain';
 /** `doneBy` → `done_by`: how a row's field is called in SQL. */
 export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
 
-interface Table { readonly name: string; readonly fields: readonly (readonly [field: string, column: string])[]; readonly select: string; readonly upsert: string; readonly remove: string }
+interface Table {
+  readonly name: string;
+  readonly fields: readonly (readonly [field: string, column: string])[];
+  readonly select: string;
+  readonly upsert: string;
+  readonly remove: string;
+}
 
 /** A row is written again by the entries of its own chain alone; looked up only where there is a row already. */
-const sameChain = (name: string): string => `"${name}"."entry" = excluded."entry" OR (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = "${name}"."entry")`
-  + ' = (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = excluded."entry")';
+const sameChain = (name: string): string =>
+  `"${name}"."entry" = excluded."entry" OR (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = "${name}"."entry")` +
+  ' = (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = excluded."entry")';
 
 function tableOf(name: CollectionName, prefix = ''): Table {
   const declared = { ...collections[name], name: prefix + collections[name].name };
@@ -15,10 +22,12 @@ function tableOf(name: CollectionName, prefix = ''): Table {
   const columns = ['organisation', 'book', 'id', 'entry', 'seq', ...fields.map(([, column]) => column)].map((c) => `"${c}"`).join(', ');
   const set = ['entry', 'seq', ...fields.map(([, column]) => column)].map((c) => `"${c}" = excluded."${c}"`).join(', ');
   return {
-    name: declared.name, fields,
+    name: declared.name,
+    fields,
     select: `SELECT id, book, ${fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ')} FROM "${declared.name}"`,
-    upsert: `INSERT INTO "${declared.name}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${declared.name}", $1::json)`
-      + ` ON CONFLICT (organisation, id) DO UPDATE SET ${set} WHERE ${sameChain(declared.name)}`,
+    upsert:
+      `INSERT INTO "${declared.name}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${declared.name}", $1::json)` +
+      ` ON CONFLICT (organisation, id) DO UPDATE SET ${set} WHERE ${sameChain(declared.name)}`,
     remove: `DELETE FROM "${declared.name}" WHERE organisation = $1 AND id = ANY($2)`,
   };
 }

@@ -2,10 +2,19 @@ import type { HashedInput } from './content.js';
 import type { AnyKind, Permission, ProblemCode, ReadEntry, Refused } from '@bakehouse/domain';
 
 /** The book that is written to. */
-export interface BookRef { readonly organisation: string; readonly id: string; readonly sort: 'site' | 'organisation'; readonly zone: string }
+export interface BookRef {
+  readonly organisation: string;
+  readonly id: string;
+  readonly sort: 'site' | 'organisation';
+  readonly zone: string;
+}
 
 /** Who sends, as the session says: never what the body says. */
-export interface Asker { readonly person: string; readonly session: string | null; readonly permissions: ReadonlySet<Permission> }
+export interface Asker {
+  readonly person: string;
+  readonly session: string | null;
+  readonly permissions: ReadonlySet<Permission>;
+}
 
 /** One entry on its way in: parsed before any lock, judged under it. */
 export interface Job {
@@ -18,9 +27,20 @@ export interface Job {
   readonly input?: HashedInput;
 }
 
-export interface Receipt { readonly book: string; readonly seq: number; readonly leaf: string; readonly recordedAt: string }
+export interface Receipt {
+  readonly book: string;
+  readonly seq: number;
+  readonly leaf: string;
+  readonly recordedAt: string;
+}
 
 export type Result =
   | { readonly as: 'recorded' | 'already-recorded'; readonly id: string; readonly receipt: Receipt; readonly outcome: unknown }
   | { readonly as: 'waiting'; readonly id: string; readonly waitingFor: string[] }
-  | { readonly as: 'refused'; readonly id: string | null; readonly problem: ProblemCode; readonly field?: string; readonly acceptable?: string };
+  | {
+      readonly as: 'refused';
+      readonly id: string | null;
+      readonly problem: ProblemCode;
+      readonly field?: string;
+      readonly acceptable?: string;
+    };

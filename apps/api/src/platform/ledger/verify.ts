@@ -7,9 +7,29 @@ import { compareProjections } from './rebuild.js';
 import type { BookRef } from './types.js';
 
 export type FindingSort =
-  | 'edited' | 'missing' | 'reordered' | 'written-twice' | 'body-withheld' | 'word-edited' | 'tree-differs' | 'seal-differs' | 'not-canonical' | 'unreadable' | 'projection-differs';
-export interface Finding { readonly sort: FindingSort; readonly seq: number | null; readonly entry: string | null; readonly detail: string }
-export interface Report { readonly book: string; readonly entries: number; readonly root: string; readonly findings: readonly Finding[] }
+  | 'edited'
+  | 'missing'
+  | 'reordered'
+  | 'written-twice'
+  | 'body-withheld'
+  | 'word-edited'
+  | 'tree-differs'
+  | 'seal-differs'
+  | 'not-canonical'
+  | 'unreadable'
+  | 'projection-differs';
+export interface Finding {
+  readonly sort: FindingSort;
+  readonly seq: number | null;
+  readonly entry: string | null;
+  readonly detail: string;
+}
+export interface Report {
+  readonly book: string;
+  readonly entries: number;
+  readonly root: string;
+  readonly findings: readonly Finding[];
+}
 
 /** Withheld by retention is said, and is no fault. */
 export const isFault = (f: Finding): boolean => f.sort !== 'body-withheld';
@@ -28,7 +48,13 @@ export async function verifyBytes(client: ClientBase, book: BookRef): Promise<Re
       tree.append(e.leaf);
       next = e.seq + 1;
       const sealed = seals.get(next);
-      if (sealed && !sealed.equals(tree.root())) findings.push({ sort: 'seal-differs', seq: e.seq, entry: null, detail: `the first ${next} entries are not those that were sealed` });
+      if (sealed && !sealed.equals(tree.root()))
+        findings.push({
+          sort: 'seal-differs',
+          seq: e.seq,
+          entry: null,
+          detail: `the first ${next} entries are not those that were sealed`,
+        });
     }
   }
   findings.push(...(await headFindings(client, book, tree, next)));
@@ -45,23 +71,37 @@ function verifyOne(e: StoredEntry, seen: Map<string, number>): Finding[] {
   seen.set(id, e.seq);
   if (before !== undefined) return [{ ...at, sort: 'written-twice', detail: `the entry at ${before} stands here again` }];
   if (content.stamp.seq !== e.seq) return [{ ...at, sort: 'reordered', detail: `its bytes say that it is number ${content.stamp.seq}` }];
-  const same = id === e.id && content.input['kind'] === e.kind && (content.input['corrects'] ?? id) === e.root
-    && content.stamp.recordedAt === e.recorded_at;
+  const same =
+    id === e.id &&
+    content.input['kind'] === e.kind &&
+    (content.input['corrects'] ?? id) === e.root &&
+    content.stamp.recordedAt === e.recorded_at;
   return same ? [] : [{ ...at, sort: 'edited', detail: 'what stands beside its bytes differs from them' }];
 }
 
 async function headFindings(client: ClientBase, book: BookRef, tree: Frontier, next: number): Promise<Finding[]> {
-  const { rows } = await client.query<{ size: number; frontier: string[] }>('SELECT size, frontier FROM book WHERE organisation = $1 AND id = $2', [book.organisation, book.id]);
+  const { rows } = await client.query<{ size: number; frontier: string[] }>(
+    'SELECT size, frontier FROM book WHERE organisation = $1 AND id = $2',
+    [book.organisation, book.id],
+  );
   const head = rows[0];
   if (!head) return [{ sort: 'tree-differs', seq: null, entry: null, detail: 'the book is gone' }];
-  const tail = Array.from({ length: Math.max(0, head.size - next) }, (_, i): Finding => ({ sort: 'missing', seq: next + i, entry: null, detail: `nothing stands at ${next + i}` }));
+  const tail = Array.from({ length: Math.max(0, head.size - next) }, (_, i): Finding => ({
+    sort: 'missing',
+    seq: next + i,
+    entry: null,
+    detail: `nothing stands at ${next + i}`,
+  }));
   const root = Frontier.from(head.size, head.frontier, sha256).root();
   const differs = tree.size === head.size && !Buffer.from(root).equals(tree.root());
   return differs ? [{ sort: 'tree-differs', seq: null, entry: null, detail: 'the leaves do not give the root that the head holds' }] : tail;
 }
 
 async function sealsOf(client: ClientBase, book: BookRef): Promise<Map<number, Buffer>> {
-  const { rows } = await client.query<{ size: number; root: Buffer }>('SELECT size, root FROM seal WHERE organisation = $1 AND book = $2', [book.organisation, book.id]);
+  const { rows } = await client.query<{ size: number; root: Buffer }>('SELECT size, root FROM seal WHERE organisation = $1 AND book = $2', [
+    book.organisation,
+    book.id,
+  ]);
   return new Map(rows.map((r) => [r.size, r.root]));
 }
 
@@ -69,7 +109,11 @@ async function sealsOf(client: ClientBase, book: BookRef): Promise<Map<number, B
 export async function verifyForm(client: ClientBase, book: BookRef): Promise<Finding[]> {
   const findings: Finding[] = [];
   for await (const page of pagesOf(client, book)) {
-    const words = await wordsOf(client, book, page.map((e) => e.id));
+    const words = await wordsOf(
+      client,
+      book,
+      page.map((e) => e.id),
+    );
     for (const e of page) if (e.bytes) findings.push(...formOf(e, e.bytes, words.get(e.id) ?? {}));
   }
   return findings;
@@ -80,11 +124,13 @@ function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: str
   try {
     const content = contentOf(bytes);
     if (!bytes.equals(canonicalBytes(content))) return [{ ...at, sort: 'not-canonical', detail: 'its bytes are not in canonical form' }];
-    if (!e.input_hash.equals(inputHashOf(content.input))) return [{ ...at, sort: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
+    if (!e.input_hash.equals(inputHashOf(content.input)))
+      return [{ ...at, sort: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
     readContent(content, words);
     const committed = content.input['words'];
     const expected: Record<string, unknown> = typeof committed === 'object' && committed !== null ? { ...committed } : {};
-    return Object.entries(words).filter(([key, w]) => expected[key] !== commitment(w.salt, w.text))
+    return Object.entries(words)
+      .filter(([key, w]) => expected[key] !== commitment(w.salt, w.text))
       .map(([key]) => ({ ...at, sort: 'word-edited', detail: `the text of "${key}" is not the one that was committed to` }));
   } catch (error) {
     return [{ ...at, sort: 'unreadable', detail: error instanceof Error ? error.message : 'cannot be read' }];

@@ -5,17 +5,33 @@ import { entryName, looks, named, order, worstOf, type Entry, type Product } fro
 export function Answers({ entry, products }: { readonly entry: Entry; readonly products: readonly Product[] }) {
   return (
     <Section title={`Today and ${entryName(entry)}`}>
-      <div className="answers" role="status">{order.map((answer) => {
-        const { shape, tone, word } = looks[answer];
-        const those = products.filter((p) => worstOf(p, entry.members) === answer);
-        return those.length === 0 ? null : (
-          <div key={answer} className={`answer ${tone}`}>
-            <p className="answer-word"><StateWord shape={shape} tone={tone}>{word}</StateWord></p>
-            <ul>{those.map((p) => <li key={p.product}><strong>{p.name}</strong>{entry.members.length > 1 && answer !== 'not' && answer !== 'unknown' ? ` (${named(entry.members.filter((m) => p.answers[m] === answer))})` : ''}{p.onCounter ? ' · on the counter' : ''}</li>)}</ul>
-            {answer === 'unknown' ? <p>Say that it is not known. That is never a no.</p> : null}
-          </div>
-        );
-      })}</div>
+      <div className="answers" role="status">
+        {order.map((answer) => {
+          const { shape, tone, word } = looks[answer];
+          const those = products.filter((p) => worstOf(p, entry.members) === answer);
+          return those.length === 0 ? null : (
+            <div key={answer} className={`answer ${tone}`}>
+              <p className="answer-word">
+                <StateWord shape={shape} tone={tone}>
+                  {word}
+                </StateWord>
+              </p>
+              <ul>
+                {those.map((p) => (
+                  <li key={p.product}>
+                    <strong>{p.name}</strong>
+                    {entry.members.length > 1 && answer !== 'not' && answer !== 'unknown'
+                      ? ` (${named(entry.members.filter((m) => p.answers[m] === answer))})`
+                      : ''}
+                    {p.onCounter ? ' · on the counter' : ''}
+                  </li>
+                ))}
+              </ul>
+              {answer === 'unknown' ? <p>Say that it is not known. That is never a no.</p> : null}
+            </div>
+          );
+        })}
+      </div>
     </Section>
   );
 }

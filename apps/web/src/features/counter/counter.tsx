@@ -20,26 +20,64 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   const load = useCallback(async (): Promise<void> => {
     const reply = await ask(`/counter${site === undefined ? '' : `/${site}`}`, counterView);
     if (reply.as === 'ok') setView(reply.value);
-    setTrouble(reply.as === 'ok' ? undefined : reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'This page cannot say what was used today. Ask whoever baked; if nobody can say, say that it is not known.' });
+    setTrouble(
+      reply.as === 'ok'
+        ? undefined
+        : reply.as === 'problem'
+          ? reply.problem
+          : {
+              title: 'The bakehouse’s computer cannot be reached',
+              detail: 'This page cannot say what was used today. Ask whoever baked; if nobody can say, say that it is not known.',
+            },
+    );
   }, [site]);
   useEffect(() => {
     void load();
-    const handle = setInterval(() => { void load(); }, 60_000);
-    return () => { clearInterval(handle); };
+    const handle = setInterval(() => {
+      void load();
+    }, 60_000);
+    return () => {
+      clearInterval(handle);
+    };
   }, [load]);
   useEffect(() => {
-    const look = (): void => { setStale(view !== undefined && systemClock.now().getTime() - Date.parse(view.asOf) > freshMs); };
+    const look = (): void => {
+      setStale(view !== undefined && systemClock.now().getTime() - Date.parse(view.asOf) > freshMs);
+    };
     look();
     const handle = setInterval(look, 15_000);
-    return () => { clearInterval(handle); };
+    return () => {
+      clearInterval(handle);
+    };
   }, [view]);
-  const failed = trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null;
-  if (!view) return <Screen title="What is in it?">{failed ?? <p className="loading" role="status">One moment…</p>}</Screen>;
+  const failed = trouble ? (
+    <Notice tone="bad" title={trouble.title}>
+      <p>{trouble.detail}</p>
+    </Notice>
+  ) : null;
+  if (!view)
+    return (
+      <Screen title="What is in it?">
+        {failed ?? (
+          <p className="loading" role="status">
+            One moment…
+          </p>
+        )}
+      </Screen>
+    );
   return (
     <Screen title="What is in it today?">
-      <p className="faint">{view.site.name}, {dayText(view.day)}, as of {wallTime(view.asOf, view.site.zone)}</p>
+      <p className="faint">
+        {view.site.name}, {dayText(view.day)}, as of {wallTime(view.asOf, view.site.zone)}
+      </p>
       {failed}
-      {stale ? <Notice tone="bad" title="This is old: do not answer from it"><p>It could not be renewed for some minutes. Ask whoever baked.</p></Notice> : <Today view={view} />}
+      {stale ? (
+        <Notice tone="bad" title="This is old: do not answer from it">
+          <p>It could not be renewed for some minutes. Ask whoever baked.</p>
+        </Notice>
+      ) : (
+        <Today view={view} />
+      )}
       <Caution />
     </Screen>
   );
@@ -50,23 +88,52 @@ function Today({ view }: { readonly view: CounterView }) {
   const entry = annexTwo.find((e) => e.entry === asked);
   const { zone } = view.site;
   const outOfDate = view.products.filter((p) => p.notOnTicket.length > 0 || p.staleSince !== null);
-  if (view.products.length === 0) return <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask whoever baked.</Empty>;
+  if (view.products.length === 0)
+    return <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask whoever baked.</Empty>;
   return (
     <>
       {outOfDate.length === 0 ? null : (
         <Notice tone="bad" title="Tickets and labels may be out of date">
-          <ul>{outOfDate.map((p) => <li key={p.product}><strong>{p.name}</strong>: {p.notOnTicket.length === 0 ? 'made with another lot than usual' : `today also ${named(p.notOnTicket)}`}{p.staleSince === null ? '' : `, since ${wallTime(p.staleSince, zone)}`}</li>)}</ul>
+          <ul>
+            {outOfDate.map((p) => (
+              <li key={p.product}>
+                <strong>{p.name}</strong>:{' '}
+                {p.notOnTicket.length === 0 ? 'made with another lot than usual' : `today also ${named(p.notOnTicket)}`}
+                {p.staleSince === null ? '' : `, since ${wallTime(p.staleSince, zone)}`}
+              </li>
+            ))}
+          </ul>
           <p>Take these tickets away and write new ones.</p>
         </Notice>
       )}
-      {view.opened.map((o) => <p key={o.at}>At {wallTime(o.at, zone)} something was opened that brings in {named([...o.contains, ...o.mayContain])}. Check the tickets of what is made with it.</p>)}
+      {view.opened.map((o) => (
+        <p key={o.at}>
+          At {wallTime(o.at, zone)} something was opened that brings in {named([...o.contains, ...o.mayContain])}. Check the tickets of what
+          is made with it.
+        </p>
+      ))}
       <Section title="What do they ask about?">
-        <div className="allergens" role="group" aria-label="Allergens">{annexTwo.map((e) => (
-          <button key={e.entry} type="button" className="button plain" aria-pressed={e.entry === asked} onClick={() => { setAsked(e.entry === asked ? undefined : e.entry); }}>{entryName(e)}</button>
-        ))}</div>
+        <div className="allergens" role="group" aria-label="Allergens">
+          {annexTwo.map((e) => (
+            <button
+              key={e.entry}
+              type="button"
+              className="button plain"
+              aria-pressed={e.entry === asked}
+              onClick={() => {
+                setAsked(e.entry === asked ? undefined : e.entry);
+              }}
+            >
+              {entryName(e)}
+            </button>
+          ))}
+        </div>
       </Section>
       {entry ? <Answers entry={entry} products={view.products} /> : <Everything products={view.products} />}
-      <p>By what was recorded as used today. Everything is made in one bakehouse: flour dust, nuts and seeds get about. Whoever has a strong allergy should hear that too.</p>
+      <p>
+        By what was recorded as used today. Everything is made in one bakehouse: flour dust, nuts and seeds get about. Whoever has a strong
+        allergy should hear that too.
+      </p>
     </>
   );
 }

@@ -6,15 +6,19 @@ export type Product = CounterView['products'][number];
 export type Entry = (typeof annexTwo)[number];
 
 export const looks: Readonly<Record<CounterAnswer, { readonly shape: Shape; readonly tone: Tone; readonly word: string }>> = {
-  contains: { shape: 'triangle', tone: 'bad', word: 'contains' }, 'may-contain': { shape: 'diamond', tone: 'ask', word: 'may contain' },
-  unknown: { shape: 'square', tone: 'ask', word: 'not known' }, not: { shape: 'disc', tone: 'good', word: 'not used in it' },
+  contains: { shape: 'triangle', tone: 'bad', word: 'contains' },
+  'may-contain': { shape: 'diamond', tone: 'ask', word: 'may contain' },
+  unknown: { shape: 'square', tone: 'ask', word: 'not known' },
+  not: { shape: 'disc', tone: 'good', word: 'not used in it' },
 };
 export const order = ['contains', 'may-contain', 'unknown', 'not'] as const satisfies readonly CounterAnswer[];
 
 /** The most careful of the answers: a group is as bad as the worst of it. */
-export const worstOf = (p: Product, members: readonly Allergen[]): CounterAnswer => order.find((a) => members.some((m) => p.answers[m] === a)) ?? 'unknown';
+export const worstOf = (p: Product, members: readonly Allergen[]): CounterAnswer =>
+  order.find((a) => members.some((m) => p.answers[m] === a)) ?? 'unknown';
 
 /** A legal entry by its plain name; cereals and nuts stay a group to choose from, each is named in the answer. */
-export const entryName = ({ entry, members }: Entry): string => (members.length === 1 && members[0] ? phrase(`allergen.${members[0]}`) : entry === 'nuts' ? 'nuts' : 'gluten');
+export const entryName = ({ entry, members }: Entry): string =>
+  members.length === 1 && members[0] ? phrase(`allergen.${members[0]}`) : entry === 'nuts' ? 'nuts' : 'gluten';
 
 export const named = (allergens: readonly Allergen[]): string => allergens.map((a) => phrase(`allergen.${a}`)).join(', ');

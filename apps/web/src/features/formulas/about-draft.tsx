@@ -10,22 +10,72 @@ import type { Writing } from './use-draft';
 
 /** As it was last saved: what still stands against it, what it contains, what it changes. */
 export function AboutDraft({ view, choices }: { readonly view: FormulaDraftView; readonly choices: Choices }) {
-  const { problems, allergens: { contains, mayContain, notKnown }, against } = view;
+  const {
+    problems,
+    allergens: { contains, mayContain, notKnown },
+    against,
+  } = view;
   const names = (some: typeof contains): string => some.map((a) => official(`allergen.${a}`)).join('; ');
   return (
     <Section title="As it was last saved">
-      {problems.length === 0 ? <p><StateWord shape="disc" tone="good">Nothing stands against signing it</StateWord></p> : (
+      {problems.length === 0 ? (
+        <p>
+          <StateWord shape="disc" tone="good">
+            Nothing stands against signing it
+          </StateWord>
+        </p>
+      ) : (
         <>
-          <p><StateWord shape="ring" tone="calm">Still to do before it can be signed</StateWord></p>
-          <ul className="to-do">{problems.map((p, i) => <li key={i}><strong>{placeWords(p.field.split('.'), choices) || 'the whole'}</strong>: {p.title}{p.acceptable === null ? '' : `; acceptable: ${p.acceptable}`}</li>)}</ul>
+          <p>
+            <StateWord shape="ring" tone="calm">
+              Still to do before it can be signed
+            </StateWord>
+          </p>
+          <ul className="to-do">
+            {problems.map((p, i) => (
+              <li key={i}>
+                <strong>{placeWords(p.field.split('.'), choices) || 'the whole'}</strong>: {p.title}
+                {p.acceptable === null ? '' : `; acceptable: ${p.acceptable}`}
+              </li>
+            ))}
+          </ul>
         </>
       )}
-      <p><strong>Contains by the recipe:</strong> {contains.length > 0 ? names(contains) : notKnown.length > 0 ? 'not known' : 'none of the list'}.{' '}
-        {mayContain.length === 0 ? '' : <><strong>May contain:</strong> {names(mayContain)}. </>}{notKnown.length === 0 ? '' : <><strong>Nobody described:</strong> {notKnown.join(', ')}.</>}</p>
-      {against === null ? <p>No version of it was approved yet.</p> : against.differences.length === 0 ? <p>The same as version {against.number}.</p> : (
-        <><h3>Against version {against.number}</h3><ul>{against.differences.map((d, i) => <li key={i}>{differenceWords({ before: undefined, after: undefined, ...d }, choices)}</li>)}</ul></>
+      <p>
+        <strong>Contains by the recipe:</strong>{' '}
+        {contains.length > 0 ? names(contains) : notKnown.length > 0 ? 'not known' : 'none of the list'}.{' '}
+        {mayContain.length === 0 ? (
+          ''
+        ) : (
+          <>
+            <strong>May contain:</strong> {names(mayContain)}.{' '}
+          </>
+        )}
+        {notKnown.length === 0 ? (
+          ''
+        ) : (
+          <>
+            <strong>Nobody described:</strong> {notKnown.join(', ')}.
+          </>
+        )}
+      </p>
+      {against === null ? (
+        <p>No version of it was approved yet.</p>
+      ) : against.differences.length === 0 ? (
+        <p>The same as version {against.number}.</p>
+      ) : (
+        <>
+          <h3>Against version {against.number}</h3>
+          <ul>
+            {against.differences.map((d, i) => (
+              <li key={i}>{differenceWords({ before: undefined, after: undefined, ...d }, choices)}</li>
+            ))}
+          </ul>
+        </>
       )}
-      {view.others.length === 0 ? null : <p>Also being worked on by {view.others.map((o) => o.by.name ?? 'somebody').join(', ')}, in a draft of their own.</p>}
+      {view.others.length === 0 ? null : (
+        <p>Also being worked on by {view.others.map((o) => o.by.name ?? 'somebody').join(', ')}, in a draft of their own.</p>
+      )}
     </Section>
   );
 }
@@ -35,13 +85,37 @@ export function PointsShown({ writing: { view, text } }: { readonly writing: Wri
   const { snapshot, site } = useTabletState();
   const plan = planInForce(snapshot, site.id, useNow(60_000));
   const products = text.content.products.flatMap((p) => (p.product === null ? [] : [p.product]));
-  const points = plan ? [...new Map(steps.flatMap((step) => pointsFor(plan.content, { step, formula: view.subject, products })).map((p) => [p.key, p])).values()] : [];
+  const points = plan
+    ? [
+        ...new Map(
+          steps.flatMap((step) => pointsFor(plan.content, { step, formula: view.subject, products })).map((p) => [p.key, p]),
+        ).values(),
+      ]
+    : [];
   return (
     <Section title="Control points by the plan in force">
-      {points.length === 0 ? <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty> : (
+      {points.length === 0 ? (
+        <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>
+      ) : (
         <table className="lines">
-          <thead><tr><th scope="col">What</th><th scope="col">Limit</th><th scope="col">How often</th></tr></thead>
-          <tbody>{points.map((p) => <tr key={p.key}><td><span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}</td><td>{limitText(p.limit)}</td><td>{phrase(`frequency.${p.frequency}`)}</td></tr>)}</tbody>
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col">Limit</th>
+              <th scope="col">How often</th>
+            </tr>
+          </thead>
+          <tbody>
+            {points.map((p) => (
+              <tr key={p.key}>
+                <td>
+                  <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}
+                </td>
+                <td>{limitText(p.limit)}</td>
+                <td>{phrase(`frequency.${p.frequency}`)}</td>
+              </tr>
+            ))}
+          </tbody>
         </table>
       )}
       <Caution />
@@ -49,4 +123,15 @@ export function PointsShown({ writing: { view, text } }: { readonly writing: Wri
   );
 }
 
-const steps = ['mix', 'rest', 'prove', 'retard', 'bake', 'cook', 'cool', 'freeze', 'finish', 'pack'] as const satisfies readonly PlanContent['points'][number]['step'][];
+const steps = [
+  'mix',
+  'rest',
+  'prove',
+  'retard',
+  'bake',
+  'cook',
+  'cool',
+  'freeze',
+  'finish',
+  'pack',
+] as const satisfies readonly PlanContent['points'][number]['step'][];

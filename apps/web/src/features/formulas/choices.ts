@@ -1,23 +1,42 @@
 import { formulaSort, phrase, processStep, type Row, type Snapshot } from '@bakehouse/domain';
 import { formulasInUse } from '../../shared/in-force';
 
-export interface MaterialChoice { readonly value: string; readonly text: string; readonly sort: Row<'specification'>['sort']; readonly flour: boolean; readonly madeBy: string | null }
+export interface MaterialChoice {
+  readonly value: string;
+  readonly text: string;
+  readonly sort: Row<'specification'>['sort'];
+  readonly flour: boolean;
+  readonly madeBy: string | null;
+}
 
 /** What can be chosen in a formula, as this device knows the catalogue. */
-export interface Choices { readonly materials: readonly MaterialChoice[]; nameOf(id: string): string }
+export interface Choices {
+  readonly materials: readonly MaterialChoice[];
+  nameOf(id: string): string;
+}
 
 /** Materials by name, each with the formula that makes it here, where one does. */
 export function choicesOf(snapshot: Snapshot, now: string): Choices {
   const formulas = formulasInUse(snapshot, now);
   const newest = new Map<string, Row<'specification'>>();
-  for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1))) newest.set(s.material, s);
-  const materials = [...newest.values()].map(({ material, name, sort, flour }): MaterialChoice => ({
-    value: material, text: name, sort, flour, madeBy: formulas.find((f) => f.content.makes === material)?.formula ?? null,
-  })).sort((a, b) => a.text.localeCompare(b.text));
+  for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1)))
+    newest.set(s.material, s);
+  const materials = [...newest.values()]
+    .map(({ material, name, sort, flour }): MaterialChoice => ({
+      value: material,
+      text: name,
+      sort,
+      flour,
+      madeBy: formulas.find((f) => f.content.makes === material)?.formula ?? null,
+    }))
+    .sort((a, b) => a.text.localeCompare(b.text));
   const names = new Map([...materials.map((m) => [m.value, m.text] as const), ...formulas.map((f) => [f.formula, f.name] as const)]);
   return { materials, nameOf: (id) => names.get(id) ?? id };
 }
 
 export const sortChoices = formulaSort.options.map((value) => ({ value, text: phrase(`formula.${value}`) }));
 export const stepChoices = processStep.shape.sort.options.map((value) => ({ value, text: value }));
-export const speedChoices = [{ value: 'slow', text: phrase('speed.slow') }, { value: 'fast', text: phrase('speed.fast') }];
+export const speedChoices = [
+  { value: 'slow', text: phrase('speed.slow') },
+  { value: 'fast', text: phrase('speed.fast') },
+];

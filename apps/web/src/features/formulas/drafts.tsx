@@ -20,18 +20,31 @@ export function Drafts() {
   return (
     <Screen title="Drafts of formulas" back={{ to: office.formulas, text: 'Formulas' }}>
       <NewDraft />
-      <Shown of={loaded}>{(drafts) => (
-        <Section title="In hand">
-          {drafts.length === 0 ? <Empty>Nobody is working on a formula just now.</Empty> : (
-            <ul className="rows">{drafts.map((d) => (
-              <li key={d.id}><Link href={office.draft(d.id)} className="row">
-                <span className="row-main"><strong>{d.name === '' ? 'without a name yet' : d.name}</strong>{d.basedOn === null ? ', a new formula' : ''}</span>
-                <span className="row-side">{d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}</span>
-              </Link></li>
-            ))}</ul>
-          )}
-        </Section>
-      )}</Shown>
+      <Shown of={loaded}>
+        {(drafts) => (
+          <Section title="In hand">
+            {drafts.length === 0 ? (
+              <Empty>Nobody is working on a formula just now.</Empty>
+            ) : (
+              <ul className="rows">
+                {drafts.map((d) => (
+                  <li key={d.id}>
+                    <Link href={office.draft(d.id)} className="row">
+                      <span className="row-main">
+                        <strong>{d.name === '' ? 'without a name yet' : d.name}</strong>
+                        {d.basedOn === null ? ', a new formula' : ''}
+                      </span>
+                      <span className="row-side">
+                        {d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}
+                      </span>
+                    </Link>
+                  </li>
+                ))}
+              </ul>
+            )}
+          </Section>
+        )}
+      </Shown>
     </Screen>
   );
 }
@@ -47,13 +60,37 @@ function NewDraft() {
   const make = async (): Promise<void> => {
     const reply = await ask('/formulas/drafts', formulaDraftView, { method: 'POST', body: formula === null ? { id } : { id, formula } });
     if (reply.as === 'ok') go(office.draft(reply.value.id));
-    else setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'A draft is made on line. Try again when the network is back.' });
+    else
+      setTrouble(
+        reply.as === 'problem'
+          ? reply.problem
+          : { title: 'The bakehouse’s computer cannot be reached', detail: 'A draft is made on line. Try again when the network is back.' },
+      );
   };
   return (
     <Section title="A new draft">
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
-      <Pick label="From" value={formula} nothing="nothing: a new formula" options={formulas.map((f) => ({ value: f.formula, text: `${f.name}, ${phrase(`formula.${f.sort}`)}` }))} onChange={setFormula} />
-      <div className="buttons"><Button look="go" onClick={() => { void make(); }}>Begin</Button></div>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <Pick
+        label="From"
+        value={formula}
+        nothing="nothing: a new formula"
+        options={formulas.map((f) => ({ value: f.formula, text: `${f.name}, ${phrase(`formula.${f.sort}`)}` }))}
+        onChange={setFormula}
+      />
+      <div className="buttons">
+        <Button
+          look="go"
+          onClick={() => {
+            void make();
+          }}
+        >
+          Begin
+        </Button>
+      </div>
     </Section>
   );
 }

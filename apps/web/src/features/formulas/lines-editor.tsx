@@ -5,39 +5,122 @@ import type { Choices, MaterialChoice } from './choices';
 import { Figure, Pick } from './fields';
 import { blankLine, changedAt, movedUp, without, type Line } from './text';
 
-interface Props { readonly lines: readonly Line[]; readonly formula: string; readonly makes: string | null; readonly choices: Choices; readonly onChange: (lines: Line[]) => void }
+interface Props {
+  readonly lines: readonly Line[];
+  readonly formula: string;
+  readonly makes: string | null;
+  readonly choices: Choices;
+  readonly onChange: (lines: Line[]) => void;
+}
 
 /** What goes in: a material and its weight a line; percentages of all flours follow while one types. */
 export function LinesEditor({ lines, formula, makes, choices, onChange }: Props) {
-  const weights = lines.map((l) => ({ material: l.material ?? '', name: l.name, mg: l.mg !== null && l.mg > 0 ? l.mg : 0, flour: l.flour, madeBy: l.madeBy }));
+  const weights = lines.map((l) => ({
+    material: l.material ?? '',
+    name: l.name,
+    mg: l.mg !== null && l.mg > 0 ? l.mg : 0,
+    flour: l.flour,
+    madeBy: l.madeBy,
+  }));
   const percents = formulaPercents({ lines: weights });
   const sum = (some: typeof weights): number => some.reduce((mg, l) => mg + l.mg, 0);
   const options = choices.materials.filter((m) => m.sort !== 'product' && m.sort !== 'packaging');
   const chosen = (material: MaterialChoice | undefined): Partial<Line> => ({
-    material: material?.value ?? null, name: material?.text ?? '', flour: material?.flour ?? false, madeBy: material === undefined ? null : material.value === makes ? formula : material.madeBy,
+    material: material?.value ?? null,
+    name: material?.text ?? '',
+    flour: material?.flour ?? false,
+    madeBy: material === undefined ? null : material.value === makes ? formula : material.madeBy,
   });
   return (
     <Section title="What goes in">
       <table className="lines editing">
-        <thead><tr><th scope="col">Material</th><th scope="col">Weight</th><th scope="col" className="amount">Of the flour</th><th scope="col"><span className="unseen">Move or take out</span></th></tr></thead>
-        <tbody>{lines.map((l, i) => (
-          <tr key={i}>
-            <td>
-              <Pick label={`Material of line ${i + 1}`} hideLabel value={l.material} nothing="choose" options={options} onChange={(id) => { onChange(changedAt(lines, i, chosen(options.find((m) => m.value === id)))); }} />
-              {l.flour ? <span className="faint"> flour</span> : null}{l.madeBy === null ? null : <span className="faint"> made here: {l.madeBy === formula ? 'this formula' : choices.nameOf(l.madeBy)}</span>}
-            </td>
-            <td><Figure label={`Grams of line ${i + 1}`} hideLabel value={l.mg} per={1000} unit="g" onChange={(mg) => { onChange(changedAt(lines, i, { mg })); }} /></td>
-            <td className="amount">{percents[i] === null || percents[i] === undefined ? '' : `${(percents[i] ?? 0).toFixed(2)} %`}</td>
-            <td className="row-keys">
-              <Button look="quiet" label={`Move line ${i + 1} up`} disabled={i === 0} onClick={() => { onChange(movedUp(lines, i)); }}>Up</Button>
-              <Button look="quiet" label={`Take out line ${i + 1}`} onClick={() => { onChange(without(lines, i)); }}>Take out</Button>
-            </td>
+        <thead>
+          <tr>
+            <th scope="col">Material</th>
+            <th scope="col">Weight</th>
+            <th scope="col" className="amount">
+              Of the flour
+            </th>
+            <th scope="col">
+              <span className="unseen">Move or take out</span>
+            </th>
           </tr>
-        ))}</tbody>
-        <tfoot><tr><td>Together, {grams(sum(weights.filter((l) => l.flour)))} of it flour</td><td>{grams(sum(weights))}</td><td className="amount">as written</td><td /></tr></tfoot>
+        </thead>
+        <tbody>
+          {lines.map((l, i) => (
+            <tr key={i}>
+              <td>
+                <Pick
+                  label={`Material of line ${i + 1}`}
+                  hideLabel
+                  value={l.material}
+                  nothing="choose"
+                  options={options}
+                  onChange={(id) => {
+                    onChange(changedAt(lines, i, chosen(options.find((m) => m.value === id))));
+                  }}
+                />
+                {l.flour ? <span className="faint"> flour</span> : null}
+                {l.madeBy === null ? null : (
+                  <span className="faint"> made here: {l.madeBy === formula ? 'this formula' : choices.nameOf(l.madeBy)}</span>
+                )}
+              </td>
+              <td>
+                <Figure
+                  label={`Grams of line ${i + 1}`}
+                  hideLabel
+                  value={l.mg}
+                  per={1000}
+                  unit="g"
+                  onChange={(mg) => {
+                    onChange(changedAt(lines, i, { mg }));
+                  }}
+                />
+              </td>
+              <td className="amount">{percents[i] === null || percents[i] === undefined ? '' : `${(percents[i] ?? 0).toFixed(2)} %`}</td>
+              <td className="row-keys">
+                <Button
+                  look="quiet"
+                  label={`Move line ${i + 1} up`}
+                  disabled={i === 0}
+                  onClick={() => {
+                    onChange(movedUp(lines, i));
+                  }}
+                >
+                  Up
+                </Button>
+                <Button
+                  look="quiet"
+                  label={`Take out line ${i + 1}`}
+                  onClick={() => {
+                    onChange(without(lines, i));
+                  }}
+                >
+                  Take out
+                </Button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+        <tfoot>
+          <tr>
+            <td>Together, {grams(sum(weights.filter((l) => l.flour)))} of it flour</td>
+            <td>{grams(sum(weights))}</td>
+            <td className="amount">as written</td>
+            <td />
+          </tr>
+        </tfoot>
       </table>
       <p className="hint">All flours on these lines are 100 %. Flour inside what is made here is not counted in them.</p>
-      <div className="buttons"><Button onClick={() => { onChange([...lines, blankLine]); }}>One more line</Button></div>
+      <div className="buttons">
+        <Button
+          onClick={() => {
+            onChange([...lines, blankLine]);
+          }}
+        >
+          One more line
+        </Button>
+      </div>
     </Section>
   );
 }

@@ -3,16 +3,61 @@ import { grams } from '../../shared/format';
 import type { Choices } from './choices';
 
 const called: Readonly<Record<string, string>> = {
-  name: 'name', sort: 'sort', content: '', lines: 'lines', steps: 'steps', products: 'products', makes: 'what it makes', doughCelsius: 'dough temperature', frictionCelsius: 'friction factor',
-  minutesSlow: 'minutes slow', minutesFast: 'minutes fast', lifeHours: 'hours it keeps', material: 'material', mg: 'weight', flour: 'flour or not', madeBy: 'made by', key: 'key', minutes: 'minutes',
-  maxMinutes: 'at most', speed: 'speed', target: 'target', place: 'place', product: 'product', scalingMg: 'scaling weight', pieces: 'pieces', bakedMg: 'weight baked', lossPpm: 'bake loss', lifeDays: 'days it keeps',
-  dateSort: 'sort of date', ovens: 'ovens', oven: 'oven', celsius: '°C', finishCelsius: 'finishing °C', steamSeconds: 'steam', additions: 'besides', mgPerPiece: 'grams a piece', after: 'when', min: 'from', max: 'to',
+  name: 'name',
+  sort: 'sort',
+  content: '',
+  lines: 'lines',
+  steps: 'steps',
+  products: 'products',
+  makes: 'what it makes',
+  doughCelsius: 'dough temperature',
+  frictionCelsius: 'friction factor',
+  minutesSlow: 'minutes slow',
+  minutesFast: 'minutes fast',
+  lifeHours: 'hours it keeps',
+  material: 'material',
+  mg: 'weight',
+  flour: 'flour or not',
+  madeBy: 'made by',
+  key: 'key',
+  minutes: 'minutes',
+  maxMinutes: 'at most',
+  speed: 'speed',
+  target: 'target',
+  place: 'place',
+  product: 'product',
+  scalingMg: 'scaling weight',
+  pieces: 'pieces',
+  bakedMg: 'weight baked',
+  lossPpm: 'bake loss',
+  lifeDays: 'days it keeps',
+  dateSort: 'sort of date',
+  ovens: 'ovens',
+  oven: 'oven',
+  celsius: '°C',
+  finishCelsius: 'finishing °C',
+  steamSeconds: 'steam',
+  additions: 'besides',
+  mgPerPiece: 'grams a piece',
+  after: 'when',
+  min: 'from',
+  max: 'to',
 };
 
 /** A place in a formula as people call it: what identifies a member by its name, the rest by its word. */
 export function placeWords(path: readonly string[], { nameOf }: Pick<Choices, 'nameOf'>): string {
-  return path.map((step) => (Object.hasOwn(called, step) ? called[step] : /^\d+$/.test(step) ? String(Number(step) + 1) : step.startsWith('{') ? 'one not named yet' : nameOf(step)))
-    .filter((word) => word !== '').join(', ');
+  return path
+    .map((step) =>
+      Object.hasOwn(called, step)
+        ? called[step]
+        : /^\d+$/.test(step)
+          ? String(Number(step) + 1)
+          : step.startsWith('{')
+            ? 'one not named yet'
+            : nameOf(step),
+    )
+    .filter((word) => word !== '')
+    .join(', ');
 }
 
 /** A value as it is said beside a difference. */
@@ -31,9 +76,13 @@ export function valueWords(path: readonly string[], value: unknown, { nameOf }: 
 export function differenceWords({ path, sort, before, after }: Difference, choices: Pick<Choices, 'nameOf'>): string {
   const place = placeWords(path, choices);
   switch (sort) {
-    case 'added': return `${place}: put in, ${valueWords(path, after, choices)}`;
-    case 'removed': return `${place}: taken out, it was ${valueWords(path, before, choices)}`;
-    case 'moved': return `${place}: in another order`;
-    case 'changed': return `${place}: ${valueWords(path, before, choices)} → ${valueWords(path, after, choices)}`;
+    case 'added':
+      return `${place}: put in, ${valueWords(path, after, choices)}`;
+    case 'removed':
+      return `${place}: taken out, it was ${valueWords(path, before, choices)}`;
+    case 'moved':
+      return `${place}: in another order`;
+    case 'changed':
+      return `${place}: ${valueWords(path, before, choices)} → ${valueWords(path, after, choices)}`;
   }
 }

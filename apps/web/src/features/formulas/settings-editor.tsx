@@ -4,7 +4,13 @@ import { Figure, Pick, Words } from './fields';
 import type { Writing } from './use-draft';
 
 /** What it is called, what it makes, and how the dough is mixed. */
-export function SettingsEditor({ writing: { text, change, changeContent }, choices }: { readonly writing: Writing; readonly choices: Choices }) {
+export function SettingsEditor({
+  writing: { text, change, changeContent },
+  choices,
+}: {
+  readonly writing: Writing;
+  readonly choices: Choices;
+}) {
   const { content } = text;
   const range = content.doughCelsius;
   const setRange = (end: 'min' | 'max', figure: string): void => {
@@ -14,15 +20,77 @@ export function SettingsEditor({ writing: { text, change, changeContent }, choic
   return (
     <Section title="What it is">
       <div className="small-fields">
-        <Words label="Name" value={text.name} onChange={(name) => { change({ name }); }} />
-        <Pick label="Sort" value={text.sort} options={sortChoices} onChange={(sort) => { const found = sortChoices.find((s) => s.value === sort); if (found) change({ sort: found.value }); }} />
-        <Pick label="What it makes" value={content.makes} nothing="choose" options={choices.materials.filter((m) => m.sort === 'intermediate')} onChange={(makes) => { changeContent({ makes }); }} />
-        <Words label="Dough from" unit="°C" value={range?.min ?? ''} onChange={(figure) => { setRange('min', figure.replace(',', '.')); }} />
-        <Words label="to" unit="°C" value={range?.max ?? ''} onChange={(figure) => { setRange('max', figure.replace(',', '.')); }} />
-        <Words label="Friction factor expected" unit="°C" value={content.frictionCelsius ?? ''} onChange={(figure) => { changeContent({ frictionCelsius: figure === '' ? null : figure.replace(',', '.') }); }} />
-        <Figure label="Minutes slow" value={content.minutesSlow} onChange={(minutesSlow) => { changeContent({ minutesSlow }); }} />
-        <Figure label="Minutes fast" value={content.minutesFast} onChange={(minutesFast) => { changeContent({ minutesFast }); }} />
-        <Figure label="Keeps" unit="hours" value={content.lifeHours} onChange={(lifeHours) => { changeContent({ lifeHours }); }} />
+        <Words
+          label="Name"
+          value={text.name}
+          onChange={(name) => {
+            change({ name });
+          }}
+        />
+        <Pick
+          label="Sort"
+          value={text.sort}
+          options={sortChoices}
+          onChange={(sort) => {
+            const found = sortChoices.find((s) => s.value === sort);
+            if (found) change({ sort: found.value });
+          }}
+        />
+        <Pick
+          label="What it makes"
+          value={content.makes}
+          nothing="choose"
+          options={choices.materials.filter((m) => m.sort === 'intermediate')}
+          onChange={(makes) => {
+            changeContent({ makes });
+          }}
+        />
+        <Words
+          label="Dough from"
+          unit="°C"
+          value={range?.min ?? ''}
+          onChange={(figure) => {
+            setRange('min', figure.replace(',', '.'));
+          }}
+        />
+        <Words
+          label="to"
+          unit="°C"
+          value={range?.max ?? ''}
+          onChange={(figure) => {
+            setRange('max', figure.replace(',', '.'));
+          }}
+        />
+        <Words
+          label="Friction factor expected"
+          unit="°C"
+          value={content.frictionCelsius ?? ''}
+          onChange={(figure) => {
+            changeContent({ frictionCelsius: figure === '' ? null : figure.replace(',', '.') });
+          }}
+        />
+        <Figure
+          label="Minutes slow"
+          value={content.minutesSlow}
+          onChange={(minutesSlow) => {
+            changeContent({ minutesSlow });
+          }}
+        />
+        <Figure
+          label="Minutes fast"
+          value={content.minutesFast}
+          onChange={(minutesFast) => {
+            changeContent({ minutesFast });
+          }}
+        />
+        <Figure
+          label="Keeps"
+          unit="hours"
+          value={content.lifeHours}
+          onChange={(lifeHours) => {
+            changeContent({ lifeHours });
+          }}
+        />
       </div>
     </Section>
   );

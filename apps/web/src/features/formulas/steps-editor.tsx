@@ -9,23 +9,99 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
     <Section title="Steps">
       {steps.length === 0 ? null : (
         <table className="lines editing">
-          <thead><tr><th scope="col">Step</th><th scope="col">Called</th><th scope="col">Minutes</th><th scope="col">At most</th><th scope="col">Speed</th><th scope="col"><span className="unseen">Move or take out</span></th></tr></thead>
-          <tbody>{steps.map((s, i) => (
-            <tr key={s.key}>
-              <td>{s.sort}</td>
-              <td><Words label={`Step ${i + 1} is called`} hideLabel value={s.name} onChange={(name) => { onChange(changedAt(steps, i, { name })); }} /></td>
-              <td><Figure label={`Minutes of step ${i + 1}`} hideLabel value={s.minutes} onChange={(minutes) => { onChange(changedAt(steps, i, { minutes })); }} /></td>
-              <td><Figure label={`Most minutes of step ${i + 1}`} hideLabel value={s.maxMinutes} onChange={(maxMinutes) => { onChange(changedAt(steps, i, { maxMinutes })); }} /></td>
-              <td><Pick label={`Speed of step ${i + 1}`} hideLabel value={s.speed} nothing="–" options={speedChoices} onChange={(speed) => { onChange(changedAt(steps, i, { speed })); }} /></td>
-              <td className="row-keys">
-                <Button look="quiet" label={`Move step ${i + 1} up`} disabled={i === 0} onClick={() => { onChange(movedUp(steps, i)); }}>Up</Button>
-                <Button look="quiet" label={`Take out step ${i + 1}`} onClick={() => { onChange(without(steps, i)); }}>Take out</Button>
-              </td>
+          <thead>
+            <tr>
+              <th scope="col">Step</th>
+              <th scope="col">Called</th>
+              <th scope="col">Minutes</th>
+              <th scope="col">At most</th>
+              <th scope="col">Speed</th>
+              <th scope="col">
+                <span className="unseen">Move or take out</span>
+              </th>
             </tr>
-          ))}</tbody>
+          </thead>
+          <tbody>
+            {steps.map((s, i) => (
+              <tr key={s.key}>
+                <td>{s.sort}</td>
+                <td>
+                  <Words
+                    label={`Step ${i + 1} is called`}
+                    hideLabel
+                    value={s.name}
+                    onChange={(name) => {
+                      onChange(changedAt(steps, i, { name }));
+                    }}
+                  />
+                </td>
+                <td>
+                  <Figure
+                    label={`Minutes of step ${i + 1}`}
+                    hideLabel
+                    value={s.minutes}
+                    onChange={(minutes) => {
+                      onChange(changedAt(steps, i, { minutes }));
+                    }}
+                  />
+                </td>
+                <td>
+                  <Figure
+                    label={`Most minutes of step ${i + 1}`}
+                    hideLabel
+                    value={s.maxMinutes}
+                    onChange={(maxMinutes) => {
+                      onChange(changedAt(steps, i, { maxMinutes }));
+                    }}
+                  />
+                </td>
+                <td>
+                  <Pick
+                    label={`Speed of step ${i + 1}`}
+                    hideLabel
+                    value={s.speed}
+                    nothing="–"
+                    options={speedChoices}
+                    onChange={(speed) => {
+                      onChange(changedAt(steps, i, { speed }));
+                    }}
+                  />
+                </td>
+                <td className="row-keys">
+                  <Button
+                    look="quiet"
+                    label={`Move step ${i + 1} up`}
+                    disabled={i === 0}
+                    onClick={() => {
+                      onChange(movedUp(steps, i));
+                    }}
+                  >
+                    Up
+                  </Button>
+                  <Button
+                    look="quiet"
+                    label={`Take out step ${i + 1}`}
+                    onClick={() => {
+                      onChange(without(steps, i));
+                    }}
+                  >
+                    Take out
+                  </Button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
         </table>
       )}
-      <Pick label="One more step" value={null} nothing="choose a step" options={stepChoices} onChange={(sort) => { if (sort !== null) onChange([...steps, newStep(sort, `${sort.charAt(0).toUpperCase()}${sort.slice(1)}`, steps)]); }} />
+      <Pick
+        label="One more step"
+        value={null}
+        nothing="choose a step"
+        options={stepChoices}
+        onChange={(sort) => {
+          if (sort !== null) onChange([...steps, newStep(sort, `${sort.charAt(0).toUpperCase()}${sort.slice(1)}`, steps)]);
+        }}
+      />
     </Section>
   );
 }

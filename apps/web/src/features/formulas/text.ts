@@ -8,14 +8,34 @@ const some = z.string().nullable().catch(null);
 const line = z.looseObject({ material: some, name: words, mg: count, flour: z.boolean().catch(false), madeBy: some });
 const step = z.looseObject({ key: words, sort: words, name: words, minutes: count, maxMinutes: count, speed: some });
 const oven = z.looseObject({ oven: words, celsius: count, finishCelsius: count, minutes: count, steamSeconds: count });
-const addition = z.looseObject({ material: some, name: words, mgPerPiece: count, after: z.enum(['before-oven', 'after-oven']).catch('before-oven') });
+const addition = z.looseObject({
+  material: some,
+  name: words,
+  mgPerPiece: count,
+  after: z.enum(['before-oven', 'after-oven']).catch('before-oven'),
+});
 const product = z.looseObject({
-  product: some, name: words, scalingMg: count, pieces: count, bakedMg: count, lossPpm: count, lifeDays: count, dateSort: z.enum(['best-before', 'use-by']).catch('best-before'),
-  ovens: z.array(oven).catch([]), additions: z.array(addition).catch([]),
+  product: some,
+  name: words,
+  scalingMg: count,
+  pieces: count,
+  bakedMg: count,
+  lossPpm: count,
+  lifeDays: count,
+  dateSort: z.enum(['best-before', 'use-by']).catch('best-before'),
+  ovens: z.array(oven).catch([]),
+  additions: z.array(addition).catch([]),
 });
 const content = z.looseObject({
-  lines: z.array(line).catch([]), steps: z.array(step).catch([]), products: z.array(product).catch([]), makes: some,
-  doughCelsius: z.looseObject({ min: words, max: words }).nullable().catch(null), frictionCelsius: some, minutesSlow: count, minutesFast: count, lifeHours: count,
+  lines: z.array(line).catch([]),
+  steps: z.array(step).catch([]),
+  products: z.array(product).catch([]),
+  makes: some,
+  doughCelsius: z.looseObject({ min: words, max: words }).nullable().catch(null),
+  frictionCelsius: some,
+  minutesSlow: count,
+  minutesFast: count,
+  lifeHours: count,
 });
 const text = z.looseObject({ name: words, sort: formulaSort.catch('dough'), content });
 
@@ -37,7 +57,16 @@ export const blankLine: Line = { material: null, name: '', mg: null, flour: fals
 export const blankOven: Oven = { oven: '', celsius: null, finishCelsius: null, minutes: null, steamSeconds: 0 };
 export const blankAddition: Addition = { material: null, name: '', mgPerPiece: null, after: 'before-oven' };
 export const blankProduct: Product = {
-  product: null, name: '', scalingMg: null, pieces: null, bakedMg: null, lossPpm: null, lifeDays: null, dateSort: 'best-before', ovens: [], additions: [],
+  product: null,
+  name: '',
+  scalingMg: null,
+  pieces: null,
+  bakedMg: null,
+  lossPpm: null,
+  lifeDays: null,
+  dateSort: 'best-before',
+  ovens: [],
+  additions: [],
 };
 
 /** A step of a sort with a key of its own among the others. */
@@ -49,7 +78,8 @@ export function newStep(sort: string, called: string, others: readonly Step[]): 
 }
 
 /** A list with one member changed, moved up or taken out. */
-export const changedAt = <T>(list: readonly T[], at: number, to: Partial<T>): T[] => list.map((one, i) => (i === at ? { ...one, ...to } : one));
+export const changedAt = <T>(list: readonly T[], at: number, to: Partial<T>): T[] =>
+  list.map((one, i) => (i === at ? { ...one, ...to } : one));
 export const without = <T>(list: readonly T[], at: number): T[] => list.filter((_, i) => i !== at);
 export const movedUp = <T>(list: readonly T[], at: number): T[] => {
   const [one, above] = [list[at], list[at - 1]];

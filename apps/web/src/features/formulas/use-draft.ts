@@ -6,7 +6,10 @@ import { sendDraft } from './send-draft';
 import { readText, type Text } from './text';
 
 export type Conflict = DraftConflict['conflict'];
-interface Trouble { readonly title: string; readonly detail: string }
+interface Trouble {
+  readonly title: string;
+  readonly detail: string;
+}
 
 export interface Writing {
   readonly view: FormulaDraftView;
@@ -24,7 +27,10 @@ export interface Writing {
   readonly putAway: () => Promise<boolean>;
 }
 
-const unreachable: Trouble = { title: 'The bakehouse’s computer cannot be reached', detail: 'What you typed still stands here. Save it when the network is back.' };
+const unreachable: Trouble = {
+  title: 'The bakehouse’s computer cannot be reached',
+  detail: 'What you typed still stands here. Save it when the network is back.',
+};
 
 /** One draft in somebody's hands. Whatever happens while it is saved, what was typed stays on the page. */
 export function useDraft(first: FormulaDraftView): Writing {
@@ -69,9 +75,21 @@ export function useDraft(first: FormulaDraftView): Writing {
     setTogether(true);
   };
   return {
-    view, text, dirty, busy, trouble, conflict, together, save, putTogether,
-    change: (to) => { setText((t) => ({ ...t, ...to })); },
-    changeContent: (to) => { setText((t) => ({ ...t, content: { ...t.content, ...to } })); },
+    view,
+    text,
+    dirty,
+    busy,
+    trouble,
+    conflict,
+    together,
+    save,
+    putTogether,
+    change: (to) => {
+      setText((t) => ({ ...t, ...to }));
+    },
+    changeContent: (to) => {
+      setText((t) => ({ ...t, content: { ...t.content, ...to } }));
+    },
     putAway: async () => (await send('DELETE', revision)) === null,
   };
 }

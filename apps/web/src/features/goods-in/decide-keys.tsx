@@ -6,23 +6,78 @@ import { Button, Choice, Field, Sheet } from '../../shared/ui';
 import { NameLot } from './name-lot';
 
 const decisions = ['accepted', 'refused', 'with-a-condition'] as const;
-interface Props { readonly lot: string; readonly name: string; readonly decided: boolean; readonly toName: boolean; readonly onDone: () => void }
+interface Props {
+  readonly lot: string;
+  readonly name: string;
+  readonly decided: boolean;
+  readonly toName: boolean;
+  readonly onDone: () => void;
+}
 
 /** Whether it may be used, and what it is called: the two things that a line can still need. */
 export function DecideKeys({ lot, name, decided, toName, onDone }: Props) {
   const [open, setOpen] = useState<'decide' | 'name'>();
-  const close = (): void => { setOpen(undefined); };
+  const close = (): void => {
+    setOpen(undefined);
+  };
   return (
     <span className="line-keys">
-      {toName ? <Button onClick={() => { setOpen('name'); }} label={`${name}: give its code`}>Give its code</Button> : null}
-      <Button look={decided ? 'quiet' : 'plain'} onClick={() => { setOpen('decide'); }} label={`${name}: decide`}>{decided ? 'Decide again' : 'Decide'}</Button>
-      {open === 'decide' ? <DecideSheet lot={lot} name={name} onClose={close} onDone={() => { close(); onDone(); }} /> : null}
-      {open === 'name' ? <NameLot lot={lot} name={name} onClose={close} onDone={() => { close(); onDone(); }} /> : null}
+      {toName ? (
+        <Button
+          onClick={() => {
+            setOpen('name');
+          }}
+          label={`${name}: give its code`}
+        >
+          Give its code
+        </Button>
+      ) : null}
+      <Button
+        look={decided ? 'quiet' : 'plain'}
+        onClick={() => {
+          setOpen('decide');
+        }}
+        label={`${name}: decide`}
+      >
+        {decided ? 'Decide again' : 'Decide'}
+      </Button>
+      {open === 'decide' ? (
+        <DecideSheet
+          lot={lot}
+          name={name}
+          onClose={close}
+          onDone={() => {
+            close();
+            onDone();
+          }}
+        />
+      ) : null}
+      {open === 'name' ? (
+        <NameLot
+          lot={lot}
+          name={name}
+          onClose={close}
+          onDone={() => {
+            close();
+            onDone();
+          }}
+        />
+      ) : null}
     </span>
   );
 }
 
-function DecideSheet({ lot, name, onClose, onDone }: { readonly lot: string; readonly name: string; readonly onClose: () => void; readonly onDone: () => void }) {
+function DecideSheet({
+  lot,
+  name,
+  onClose,
+  onDone,
+}: {
+  readonly lot: string;
+  readonly name: string;
+  readonly onClose: () => void;
+  readonly onDone: () => void;
+}) {
   const [decision, setDecision] = useState<(typeof decisions)[number] | null>(null);
   const [condition, setCondition] = useState('');
   const [note, setNote] = useState('');
@@ -30,18 +85,38 @@ function DecideSheet({ lot, name, onClose, onDone }: { readonly lot: string; rea
   const { tablet } = useTable();
   const save = async (): Promise<void> => {
     const words = { note, ...(decision === 'with-a-condition' ? { condition } : {}) };
-    if (!await act({ kind: 'lot-decided', payload: { lot, decision }, words })) return;
+    if (!(await act({ kind: 'lot-decided', payload: { lot, decision }, words }))) return;
     await tablet.refresh(); // it is decided on line: the answer is the service's
     onDone();
   };
   return (
     <Sheet title={`May ${name} be used?`} onClose={onClose}>
       {trouble}
-      <Choice label="Decision" hideLabel value={decision} onChange={setDecision} options={decisions.map((d) => ({ value: d, text: phrase(`decision.${d}`) }))} />
-      {decision === 'with-a-condition' ? <Field label="On which condition" value={condition} onChange={setCondition} maxLength={300} required /> : null}
-      {decision === 'refused' ? <p>Put it where nobody takes it, marked. If some of it was used already, what it went into is told so.</p> : null}
+      <Choice
+        label="Decision"
+        hideLabel
+        value={decision}
+        onChange={setDecision}
+        options={decisions.map((d) => ({ value: d, text: phrase(`decision.${d}`) }))}
+      />
+      {decision === 'with-a-condition' ? (
+        <Field label="On which condition" value={condition} onChange={setCondition} maxLength={300} required />
+      ) : null}
+      {decision === 'refused' ? (
+        <p>Put it where nobody takes it, marked. If some of it was used already, what it went into is told so.</p>
+      ) : null}
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={500} />
-      <div className="buttons"><Button look={decision === 'refused' ? 'grave' : 'go'} disabled={busy || decision === null || (decision === 'with-a-condition' && condition.trim() === '')} onClick={() => { void save(); }}>Record the decision</Button></div>
+      <div className="buttons">
+        <Button
+          look={decision === 'refused' ? 'grave' : 'go'}
+          disabled={busy || decision === null || (decision === 'with-a-condition' && condition.trim() === '')}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Record the decision
+        </Button>
+      </div>
     </Sheet>
   );
 }

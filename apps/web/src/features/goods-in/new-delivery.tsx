@@ -20,49 +20,146 @@ export function NewDelivery() {
   const [done, setDone] = useState(false);
   const { act, busy, trouble } = useAct();
   const { snapshot, site } = state;
-  const pointFor = (l: DeliveryLine) => (keptCold(snapshot, l.material) ? arrivalPoint(snapshot, { site: site.id, at: now, material: l.material, measured: l.measured }) : undefined);
+  const pointFor = (l: DeliveryLine) =>
+    keptCold(snapshot, l.material)
+      ? arrivalPoint(snapshot, { site: site.id, at: now, material: l.material, measured: l.measured })
+      : undefined;
   const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
-  const suppliers = new Map(snapshot.party.filter((p) => p.sort === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']));
+  const suppliers = new Map(
+    snapshot.party.filter((p) => p.sort === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']),
+  );
   const warm = lines.filter((l) => l.temperature === '' && keptCold(snapshot, l.material));
   const save = async (): Promise<void> => {
-    if (await act({ kind: 'delivery-received', words: { note }, payload: {
-      supplier: supplier === '' ? null : supplier, noteNumber: noteNumber.trim() === '' ? null : noteNumber.trim(), photo: null, unattended: attended === 'found',
-      lines: lines.map((l) => deliveryLine(l, pointFor(l)?.id ?? null)),
-    } })) setDone(true);
+    if (
+      await act({
+        kind: 'delivery-received',
+        words: { note },
+        payload: {
+          supplier: supplier === '' ? null : supplier,
+          noteNumber: noteNumber.trim() === '' ? null : noteNumber.trim(),
+          photo: null,
+          unattended: attended === 'found',
+          lines: lines.map((l) => deliveryLine(l, pointFor(l)?.id ?? null)),
+        },
+      })
+    )
+      setDone(true);
   };
   if (done) {
     return (
-      <Screen title="On record" back={{ to: office.goods, text: 'Goods in' }} actions={<LinkButton to={office.goods} look="go">Decide what may be used</LinkButton>}>
-        <Notice tone="good" title={`${lines.length} ${lines.length === 1 ? 'line' : 'lines'} on record`}><p>What arrived too warm is kept back until somebody decides. What has no code yet can be named later.</p></Notice>
+      <Screen
+        title="On record"
+        back={{ to: office.goods, text: 'Goods in' }}
+        actions={
+          <LinkButton to={office.goods} look="go">
+            Decide what may be used
+          </LinkButton>
+        }
+      >
+        <Notice tone="good" title={`${lines.length} ${lines.length === 1 ? 'line' : 'lines'} on record`}>
+          <p>What arrived too warm is kept back until somebody decides. What has no code yet can be named later.</p>
+        </Notice>
         <Caution />
       </Screen>
     );
   }
   return (
-    <Screen title="A delivery" back={{ to: office.goods, text: 'Goods in' }} actions={<Button look="go" disabled={busy || lines.length === 0} onClick={() => { void save(); }}>{lines.length === 0 ? 'Record' : `Record ${lines.length} ${lines.length === 1 ? 'line' : 'lines'}`}</Button>}>
+    <Screen
+      title="A delivery"
+      back={{ to: office.goods, text: 'Goods in' }}
+      actions={
+        <Button
+          look="go"
+          disabled={busy || lines.length === 0}
+          onClick={() => {
+            void save();
+          }}
+        >
+          {lines.length === 0 ? 'Record' : `Record ${lines.length} ${lines.length === 1 ? 'line' : 'lines'}`}
+        </Button>
+      }
+    >
       {trouble}
-      <Choice label="From whom?" value={supplier} onChange={setSupplier} options={[...[...suppliers].map(([value, text]) => ({ value, text })), { value: '', text: 'not known' }]} />
+      <Choice
+        label="From whom?"
+        value={supplier}
+        onChange={setSupplier}
+        options={[...[...suppliers].map(([value, text]) => ({ value, text })), { value: '', text: 'not known' }]}
+      />
       <div className="two">
-        <Field label="Number on the delivery note" value={noteNumber} onChange={setNoteNumber} maxLength={60} hint="Leave it empty where there is no paper" />
-        <Choice label="Was somebody there?" value={attended} onChange={setAttended} options={[{ value: 'taken', text: 'Taken in by one of us' }, { value: 'found', text: 'Found, left with nobody there' }]} />
+        <Field
+          label="Number on the delivery note"
+          value={noteNumber}
+          onChange={setNoteNumber}
+          maxLength={60}
+          hint="Leave it empty where there is no paper"
+        />
+        <Choice
+          label="Was somebody there?"
+          value={attended}
+          onChange={setAttended}
+          options={[
+            { value: 'taken', text: 'Taken in by one of us' },
+            { value: 'found', text: 'Found, left with nobody there' },
+          ]}
+        />
       </div>
       <Section title="What came">
-        {lines.length === 0 ? <Empty>Tap what came, below.</Empty> : (
-          <ul className="rows">{lines.map((l) => (
-            <li key={l.lot}><button type="button" className="row" onClick={() => { setEditing(l); }}>
-              <span className="row-main"><strong>{l.name}</strong> {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit === 'piece' ? 'pieces' : l.unit}`}{l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}{l.useBy === '' ? '' : ` · use by ${l.useBy}`}</span>
-              <span className="row-side">{l.codeState === 'on-it' ? `lot ${l.code}` : phrase(`codeState.${l.codeState}`)}</span>
-            </button></li>
-          ))}</ul>
+        {lines.length === 0 ? (
+          <Empty>Tap what came, below.</Empty>
+        ) : (
+          <ul className="rows">
+            {lines.map((l) => (
+              <li key={l.lot}>
+                <button
+                  type="button"
+                  className="row"
+                  onClick={() => {
+                    setEditing(l);
+                  }}
+                >
+                  <span className="row-main">
+                    <strong>{l.name}</strong>{' '}
+                    {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit === 'piece' ? 'pieces' : l.unit}`}
+                    {l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}
+                    {l.useBy === '' ? '' : ` · use by ${l.useBy}`}
+                  </span>
+                  <span className="row-side">{l.codeState === 'on-it' ? `lot ${l.code}` : phrase(`codeState.${l.codeState}`)}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
         )}
-        {warm.length === 0 ? null : <Notice tone="ask" title="No temperature yet"><p>{warm.map((l) => l.name).join(', ')}: kept cold, so measure between the packs before it is put away. Without a reading it can be recorded all the same.</p></Notice>}
+        {warm.length === 0 ? null : (
+          <Notice tone="ask" title="No temperature yet">
+            <p>
+              {warm.map((l) => l.name).join(', ')}: kept cold, so measure between the packs before it is put away. Without a reading it can
+              be recorded all the same.
+            </p>
+          </Notice>
+        )}
       </Section>
-      <Section title="Add what came"><Materials onChosen={(material, name) => { setEditing(newLine(material, name, 'on-it')); }} /></Section>
+      <Section title="Add what came">
+        <Materials
+          onChosen={(material, name) => {
+            setEditing(newLine(material, name, 'on-it'));
+          }}
+        />
+      </Section>
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
       {editing ? (
-        <DeliveryLineSheet line={editing} limit={pointFor(editing)?.limit} onClose={() => { setEditing(undefined); }}
-          onDone={(line) => { setLines([...lines.filter((l) => l.lot !== line.lot), line]); setEditing(undefined); }} />
+        <DeliveryLineSheet
+          line={editing}
+          limit={pointFor(editing)?.limit}
+          onClose={() => {
+            setEditing(undefined);
+          }}
+          onDone={(line) => {
+            setLines([...lines.filter((l) => l.lot !== line.lot), line]);
+            setEditing(undefined);
+          }}
+        />
       ) : null}
     </Screen>
   );
@@ -72,13 +169,31 @@ function Materials({ onChosen }: { readonly onChosen: (material: string, name: s
   const { snapshot } = useTabletState();
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
-  const bought = snapshot.specification.filter((s) => (s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'packaging') && s.name.toLowerCase().includes(wanted));
+  const bought = snapshot.specification.filter(
+    (s) => (s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'packaging') && s.name.toLowerCase().includes(wanted),
+  );
   const list = [...new Map(bought.map((s) => [s.material, s])).values()].sort((a, b) => a.name.localeCompare(b.name));
   return (
     <>
       <Field label="Find it by name" value={search} onChange={setSearch} />
-      {list.length === 0 ? <Empty>No material has that name. It must be on the list of materials first; until then, record it as the nearest one and say so in the words below.</Empty> : null}
-      <Tiles label="Materials">{list.slice(0, 24).map((s) => <Tile key={s.material} title={s.name} detail={phrase(`storage.${s.storage}`)} onClick={() => { onChosen(s.material, s.name); }} />)}</Tiles>
+      {list.length === 0 ? (
+        <Empty>
+          No material has that name. It must be on the list of materials first; until then, record it as the nearest one and say so in the
+          words below.
+        </Empty>
+      ) : null}
+      <Tiles label="Materials">
+        {list.slice(0, 24).map((s) => (
+          <Tile
+            key={s.material}
+            title={s.name}
+            detail={phrase(`storage.${s.storage}`)}
+            onClick={() => {
+              onChosen(s.material, s.name);
+            }}
+          />
+        ))}
+      </Tiles>
     </>
   );
 }

@@ -10,17 +10,47 @@ type One = OpenThings['toName'][number];
 
 /** Lots that nobody has named yet: what was used without a code stands on top of nobody's list otherwise. */
 export function ToName({ lots, onDone }: { readonly lots: readonly One[]; readonly onDone: () => void }) {
-  const { site: { zone } } = useTabletState();
+  const {
+    site: { zone },
+  } = useTabletState();
   const [naming, setNaming] = useState<One>();
   if (lots.length === 0) return null;
   return (
     <Section title={`Lots without a name yet: ${whole(lots.length)}`}>
-      <ul className="rows">{lots.map((l) => (
-        <li key={l.lot}><button type="button" className="row" onClick={() => { setNaming(l); }}>
-          <StateWord shape="diamond" tone="ask">{l.used ? 'used, not named' : 'not named'}</StateWord><span className="row-main"><strong>{l.name}</strong></span><span className="row-side">{dayTime(l.at, zone)}</span>
-        </button></li>
-      ))}</ul>
-      {naming ? <NameLot lot={naming.lot} name={naming.name} onClose={() => { setNaming(undefined); }} onDone={() => { setNaming(undefined); onDone(); }} /> : null}
+      <ul className="rows">
+        {lots.map((l) => (
+          <li key={l.lot}>
+            <button
+              type="button"
+              className="row"
+              onClick={() => {
+                setNaming(l);
+              }}
+            >
+              <StateWord shape="diamond" tone="ask">
+                {l.used ? 'used, not named' : 'not named'}
+              </StateWord>
+              <span className="row-main">
+                <strong>{l.name}</strong>
+              </span>
+              <span className="row-side">{dayTime(l.at, zone)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      {naming ? (
+        <NameLot
+          lot={naming.lot}
+          name={naming.name}
+          onClose={() => {
+            setNaming(undefined);
+          }}
+          onDone={() => {
+            setNaming(undefined);
+            onDone();
+          }}
+        />
+      ) : null}
     </Section>
   );
 }

@@ -1,4 +1,15 @@
-import { formulaAllergens, formulaPercents, official, phrase, pointsFor, productAllergens, type AllergenAnswer, type AllergenSources, type Row, type Snapshot } from '@bakehouse/domain';
+import {
+  formulaAllergens,
+  formulaPercents,
+  official,
+  phrase,
+  pointsFor,
+  productAllergens,
+  type AllergenAnswer,
+  type AllergenSources,
+  type Row,
+  type Snapshot,
+} from '@bakehouse/domain';
 import { grams, limitText, whole } from '../../shared/format';
 import { formulasInUse, planInForce } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
@@ -12,23 +23,93 @@ export function Formula({ id }: { readonly id: string }) {
   const now = useNow(60_000);
   const f = snapshot.formulaVersion.find((v) => v.id === id);
   const back = { to: office.formulas, text: 'Formulas' };
-  if (!f) return <Screen title="Formula" back={back}><Empty>This version is not on this device. Load the list of formulas again.</Empty></Screen>;
+  if (!f)
+    return (
+      <Screen title="Formula" back={back}>
+        <Empty>This version is not on this device. Load the list of formulas again.</Empty>
+      </Screen>
+    );
   const percents = formulaPercents(f.content);
   const sources = sourcesOf(snapshot, now);
   return (
-    <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => { window.print(); }}>Print</Button>}>
-      <p>{phrase(`formula.${f.sort}`)}, baked by since {dayTime(f.since, site.zone)}. {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}</p>
+    <Screen
+      title={`${f.name}, version ${f.number}`}
+      back={back}
+      actions={
+        <Button
+          onClick={() => {
+            window.print();
+          }}
+        >
+          Print
+        </Button>
+      }
+    >
+      <p>
+        {phrase(`formula.${f.sort}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
+        {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}
+      </p>
       <table className="lines">
-        <thead><tr><th scope="col">What goes in</th><th scope="col" className="amount">Weight</th><th scope="col" className="amount">Of the flour</th></tr></thead>
-        <tbody>{f.content.lines.map((l, i) => {
-          const percent = percents[i] ?? null;
-          return <tr key={`${l.material} ${i}`}><td>{l.name}{l.madeBy === null ? '' : ' (made here)'}</td><td className="amount">{grams(l.mg)}</td><td className="amount">{percent === null ? '' : `${percent.toFixed(1)} %`}</td></tr>;
-        })}</tbody>
-        <tfoot><tr><td>Together</td><td className="amount">{grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}</td><td /></tr></tfoot>
+        <thead>
+          <tr>
+            <th scope="col">What goes in</th>
+            <th scope="col" className="amount">
+              Weight
+            </th>
+            <th scope="col" className="amount">
+              Of the flour
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {f.content.lines.map((l, i) => {
+            const percent = percents[i] ?? null;
+            return (
+              <tr key={`${l.material} ${i}`}>
+                <td>
+                  {l.name}
+                  {l.madeBy === null ? '' : ' (made here)'}
+                </td>
+                <td className="amount">{grams(l.mg)}</td>
+                <td className="amount">{percent === null ? '' : `${percent.toFixed(1)} %`}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+        <tfoot>
+          <tr>
+            <td>Together</td>
+            <td className="amount">{grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}</td>
+            <td />
+          </tr>
+        </tfoot>
       </table>
-      <p><Contains of={formulaAllergens(f.content, sources)} /></p>
-      {f.content.steps.length === 0 ? null : <Section title="Steps"><ol>{f.content.steps.map((s) => <li key={s.key}>{s.name}{s.minutes === null ? '' : `, ${s.minutes} min`}{s.maxMinutes === null ? '' : ` (at most ${s.maxMinutes})`}{s.speed === null ? '' : `, ${phrase(`speed.${s.speed}`)}`}</li>)}</ol></Section>}
-      {f.content.products.length === 0 ? null : <Section title="Products"><ul className="cards">{f.content.products.map((p) => <Product key={p.product} p={p} of={productAllergens(f.content, p.product, sources)} />)}</ul></Section>}
+      <p>
+        <Contains of={formulaAllergens(f.content, sources)} />
+      </p>
+      {f.content.steps.length === 0 ? null : (
+        <Section title="Steps">
+          <ol>
+            {f.content.steps.map((s) => (
+              <li key={s.key}>
+                {s.name}
+                {s.minutes === null ? '' : `, ${s.minutes} min`}
+                {s.maxMinutes === null ? '' : ` (at most ${s.maxMinutes})`}
+                {s.speed === null ? '' : `, ${phrase(`speed.${s.speed}`)}`}
+              </li>
+            ))}
+          </ol>
+        </Section>
+      )}
+      {f.content.products.length === 0 ? null : (
+        <Section title="Products">
+          <ul className="cards">
+            {f.content.products.map((p) => (
+              <Product key={p.product} p={p} of={productAllergens(f.content, p.product, sources)} />
+            ))}
+          </ul>
+        </Section>
+      )}
       <Limits f={f} snapshot={snapshot} site={site.id} now={now} />
       <Caution />
     </Screen>
@@ -41,11 +122,29 @@ function Product({ p, of }: { readonly p: ProductOf; readonly of: AllergenAnswer
   return (
     <li className="card">
       <h3>{p.name}</h3>
-      <p>{p.pieces === null ? '' : `${whole(p.pieces)} pieces of `}{grams(p.scalingMg)}, baked {grams(p.bakedMg)} (loss {(p.lossPpm / 10_000).toFixed(1)} %)</p>
-      <ul>{p.ovens.map((o) => <li key={o.oven}>{o.oven}: {o.celsius} °C{o.finishCelsius === null ? '' : ` to ${o.finishCelsius} °C`}, {o.minutes} min{o.steamSeconds > 0 ? `, steam ${o.steamSeconds} s` : ''}</li>)}</ul>
-      <p>{phrase(`dateSort.${p.dateSort}`)}: {p.lifeDays} {p.lifeDays === 1 ? 'day' : 'days'}</p>
-      {p.additions.length === 0 ? null : <p>Also on it: {p.additions.map((a) => `${a.name} (${phrase(`addition.${a.after}`)})`).join(', ')}</p>}
-      {of ? <p><Contains of={of} /></p> : null}
+      <p>
+        {p.pieces === null ? '' : `${whole(p.pieces)} pieces of `}
+        {grams(p.scalingMg)}, baked {grams(p.bakedMg)} (loss {(p.lossPpm / 10_000).toFixed(1)} %)
+      </p>
+      <ul>
+        {p.ovens.map((o) => (
+          <li key={o.oven}>
+            {o.oven}: {o.celsius} °C{o.finishCelsius === null ? '' : ` to ${o.finishCelsius} °C`}, {o.minutes} min
+            {o.steamSeconds > 0 ? `, steam ${o.steamSeconds} s` : ''}
+          </li>
+        ))}
+      </ul>
+      <p>
+        {phrase(`dateSort.${p.dateSort}`)}: {p.lifeDays} {p.lifeDays === 1 ? 'day' : 'days'}
+      </p>
+      {p.additions.length === 0 ? null : (
+        <p>Also on it: {p.additions.map((a) => `${a.name} (${phrase(`addition.${a.after}`)})`).join(', ')}</p>
+      )}
+      {of ? (
+        <p>
+          <Contains of={of} />
+        </p>
+      ) : null}
     </li>
   );
 }
@@ -54,24 +153,69 @@ function Contains({ of: { contains, mayContain, notKnown } }: { readonly of: All
   const names = (some: AllergenAnswer['contains']): string => some.map((a) => official(`allergen.${a}`)).join('; ');
   return (
     <>
-      <strong>Contains by the recipe:</strong> {contains.length === 0 ? (notKnown.length === 0 ? 'none of the list' : 'not known') : names(contains)}.{' '}
-      {mayContain.length === 0 ? '' : <><strong>May contain:</strong> {names(mayContain)}. </>}
-      {notKnown.length === 0 ? '' : <><strong>Nobody described:</strong> {notKnown.join(', ')}; so nothing else can be said not to be in it.</>}
+      <strong>Contains by the recipe:</strong>{' '}
+      {contains.length === 0 ? (notKnown.length === 0 ? 'none of the list' : 'not known') : names(contains)}.{' '}
+      {mayContain.length === 0 ? (
+        ''
+      ) : (
+        <>
+          <strong>May contain:</strong> {names(mayContain)}.{' '}
+        </>
+      )}
+      {notKnown.length === 0 ? (
+        ''
+      ) : (
+        <>
+          <strong>Nobody described:</strong> {notKnown.join(', ')}; so nothing else can be said not to be in it.
+        </>
+      )}
     </>
   );
 }
 
-function Limits({ f, snapshot, site, now }: { readonly f: Row<'formulaVersion'>; readonly snapshot: Snapshot; readonly site: string; readonly now: string }) {
+function Limits({
+  f,
+  snapshot,
+  site,
+  now,
+}: {
+  readonly f: Row<'formulaVersion'>;
+  readonly snapshot: Snapshot;
+  readonly site: string;
+  readonly now: string;
+}) {
   const plan = planInForce(snapshot, site, now);
   const products = f.content.products.map((p) => p.product);
   const steps = ['mix', 'rest', 'prove', 'retard', 'bake', 'cook', 'cool', 'freeze', 'finish', 'pack'] as const;
-  const points = plan ? [...new Map(steps.flatMap((step) => pointsFor(plan.content, { step, formula: f.formula, products })).map((p) => [p.key, p])).values()] : [];
+  const points = plan
+    ? [...new Map(steps.flatMap((step) => pointsFor(plan.content, { step, formula: f.formula, products })).map((p) => [p.key, p])).values()]
+    : [];
   return (
     <Section title="Limits by the plan in force">
-      {points.length === 0 ? <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty> : (
+      {points.length === 0 ? (
+        <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>
+      ) : (
         <table className="lines">
-          <thead><tr><th scope="col">What</th><th scope="col">Limit</th><th scope="col">How often</th><th scope="col">It rests on</th></tr></thead>
-          <tbody>{points.map((p) => <tr key={p.key}><td><span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}</td><td>{limitText(p.limit)}</td><td>{phrase(`frequency.${p.frequency}`)}</td><td>{p.basis}</td></tr>)}</tbody>
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col">Limit</th>
+              <th scope="col">How often</th>
+              <th scope="col">It rests on</th>
+            </tr>
+          </thead>
+          <tbody>
+            {points.map((p) => (
+              <tr key={p.key}>
+                <td>
+                  <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}
+                </td>
+                <td>{limitText(p.limit)}</td>
+                <td>{phrase(`frequency.${p.frequency}`)}</td>
+                <td>{p.basis}</td>
+              </tr>
+            ))}
+          </tbody>
         </table>
       )}
     </Section>
@@ -81,7 +225,11 @@ function Limits({ f, snapshot, site, now }: { readonly f: Row<'formulaVersion'>;
 function sourcesOf(snapshot: Snapshot, now: string): AllergenSources {
   const formulas = formulasInUse(snapshot, now);
   const inForce = new Map<string, Row<'specification'>>();
-  for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1))) inForce.set(`${s.material} ${s.supplier ?? ''}`, s);
+  for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1)))
+    inForce.set(`${s.material} ${s.supplier ?? ''}`, s);
   const all = [...inForce.values()];
-  return { specificationsOf: (material) => all.filter((s) => s.material === material), contentOf: (formula) => formulas.find((v) => v.formula === formula)?.content };
+  return {
+    specificationsOf: (material) => all.filter((s) => s.material === material),
+    contentOf: (formula) => formulas.find((v) => v.formula === formula)?.content,
+  };
 }

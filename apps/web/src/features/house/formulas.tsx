@@ -12,12 +12,24 @@ export function Formulas() {
   const formulas = formulasInUse(snapshot, useNow(60_000));
   return (
     <Screen title="Formulas" back={{ to: office.home, text: 'Office' }} actions={<LinkButton to={office.drafts}>Drafts</LinkButton>}>
-      {formulas.length === 0 ? <Empty>No formula is approved yet. Whoever looks after formulas approves one, signed; then it can be begun at the table.</Empty> : (
-        <ul className="cards">{formulas.map((f) => (
-          <li key={f.id} className="card"><Link href={office.formula(f.id)} className="card-link">
-            <strong>{f.name}</strong><span>{phrase(`formula.${f.sort}`)}, version {f.number} · {grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}{f.content.products.length === 0 ? '' : ` · ${whole(f.content.products.length)} ${f.content.products.length === 1 ? 'product' : 'products'}`}</span>
-          </Link></li>
-        ))}</ul>
+      {formulas.length === 0 ? (
+        <Empty>No formula is approved yet. Whoever looks after formulas approves one, signed; then it can be begun at the table.</Empty>
+      ) : (
+        <ul className="cards">
+          {formulas.map((f) => (
+            <li key={f.id} className="card">
+              <Link href={office.formula(f.id)} className="card-link">
+                <strong>{f.name}</strong>
+                <span>
+                  {phrase(`formula.${f.sort}`)}, version {f.number} · {grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}
+                  {f.content.products.length === 0
+                    ? ''
+                    : ` · ${whole(f.content.products.length)} ${f.content.products.length === 1 ? 'product' : 'products'}`}
+                </span>
+              </Link>
+            </li>
+          ))}
+        </ul>
       )}
     </Screen>
   );

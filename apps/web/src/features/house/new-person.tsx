@@ -32,14 +32,37 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
     setProblem(against);
     if (!against) await onDone();
   };
-  const sayWhy = problem ? <Notice tone="bad" title={problem.title}><p>{problem.detail}</p></Notice> : null;
+  const sayWhy = problem ? (
+    <Notice tone="bad" title={problem.title}>
+      <p>{problem.detail}</p>
+    </Notice>
+  ) : null;
   return (
     <Sheet title="Somebody joins" onClose={onClose}>
-      {trouble}{sayWhy}
+      {trouble}
+      {sayWhy}
       <Field label="Name, as it stands on the tile to tap" value={name} onChange={setName} maxLength={80} required />
       <Choice label="What they do" value={role} onChange={setRole} options={roleOptions} />
-      <NumberPad label="A PIN that they will know: four to eight figures, no run and no year" value={pin} onChange={setNewPin} decimals={false} hide mostDigits={8} autoFocus={false} />
-      <div className="buttons"><Button look="go" disabled={busy || name.trim() === '' || role === null || !goodPin(pin)} onClick={() => { void save(); }}>They join</Button></div>
+      <NumberPad
+        label="A PIN that they will know: four to eight figures, no run and no year"
+        value={pin}
+        onChange={setNewPin}
+        decimals={false}
+        hide
+        mostDigits={8}
+        autoFocus={false}
+      />
+      <div className="buttons">
+        <Button
+          look="go"
+          disabled={busy || name.trim() === '' || role === null || !goodPin(pin)}
+          onClick={() => {
+            void save();
+          }}
+        >
+          They join
+        </Button>
+      </div>
     </Sheet>
   );
 }

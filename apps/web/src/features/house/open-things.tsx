@@ -14,17 +14,39 @@ export function OpenDeviations() {
   const { snapshot, site, asOf } = useTabletState();
   const now = useNow(30_000);
   const open = useMemo(() => openDeviations(lookAt(snapshot, now, site.zone)), [snapshot, now, site.zone]);
-  if (asOf === null) return <Section title="Went wrong, not closed yet"><Empty>This device does not know yet: what is open can be seen when the network is back.</Empty></Section>;
+  if (asOf === null)
+    return (
+      <Section title="Went wrong, not closed yet">
+        <Empty>This device does not know yet: what is open can be seen when the network is back.</Empty>
+      </Section>
+    );
   return (
     <Section title={`Went wrong, not closed yet: ${whole(open.length)}`}>
-      {open.length === 0 ? <Empty>Nothing is open.</Empty> : (
-        <ul className="rows">{open.map((d) => (
-          <li key={d.id}><Link href={`/table/deviation/${d.id}`} className="row">
-            {d.state === 'holds' ? <StateWord shape="triangle" tone="bad">keeps food back</StateWord> : <StateWord shape="ring" tone="calm">to close</StateWord>}
-            <span className="row-main"><strong>{d.subjectName ?? site.name}</strong> {phrase(`deviation.${d.sort}`)}{d.summary === null ? '' : `: ${d.summary}`}</span>
-            <span className="row-side">{dayTime(d.at, site.zone)}</span>
-          </Link></li>
-        ))}</ul>
+      {open.length === 0 ? (
+        <Empty>Nothing is open.</Empty>
+      ) : (
+        <ul className="rows">
+          {open.map((d) => (
+            <li key={d.id}>
+              <Link href={`/table/deviation/${d.id}`} className="row">
+                {d.state === 'holds' ? (
+                  <StateWord shape="triangle" tone="bad">
+                    keeps food back
+                  </StateWord>
+                ) : (
+                  <StateWord shape="ring" tone="calm">
+                    to close
+                  </StateWord>
+                )}
+                <span className="row-main">
+                  <strong>{d.subjectName ?? site.name}</strong> {phrase(`deviation.${d.sort}`)}
+                  {d.summary === null ? '' : `: ${d.summary}`}
+                </span>
+                <span className="row-side">{dayTime(d.at, site.zone)}</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
       )}
     </Section>
   );
@@ -32,22 +54,43 @@ export function OpenDeviations() {
 
 /** What is held, and what was sent here and could not be recorded. */
 export function HeldAndKept({ of: { held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
-  const { site: { zone } } = useTabletState();
+  const {
+    site: { zone },
+  } = useTabletState();
   return (
     <>
       <Section title={`Held: ${whole(held.length)}`}>
-        {held.length === 0 ? <Empty>Nothing is held.</Empty> : <ul className="rows">{held.map((h) => <Held key={h.hold} h={h} zone={zone} onDone={onDone} />)}</ul>}
+        {held.length === 0 ? (
+          <Empty>Nothing is held.</Empty>
+        ) : (
+          <ul className="rows">
+            {held.map((h) => (
+              <Held key={h.hold} h={h} zone={zone} onDone={onDone} />
+            ))}
+          </ul>
+        )}
       </Section>
       {kept.length === 0 ? null : (
         <Section title={`Sent here, not on record: ${whole(kept.length)}`}>
-          <p>These came from a tablet and could not be recorded as they stood. They are kept here; whoever typed them finds them on that tablet under “Lately” and can put them right there.</p>
-          <ul className="rows">{kept.map((k) => (
-            <li key={k.id} className="row">
-              <StateWord shape={k.as === 'refused' ? 'square' : 'ring'} tone={k.as === 'refused' ? 'ask' : 'calm'}>{k.as === 'refused' ? 'refused' : 'waits for another'}</StateWord>
-              <span className="row-main"><strong>{k.kind === null ? 'not readable' : phrase(`kind.${k.kind}`)}</strong>{k.personName === null ? '' : `, ${k.personName}`}{k.problem === null ? '' : `: ${titleOf(k.problem)}`}</span>
-              <span className="row-side">{dayTime(k.at, zone)}</span>
-            </li>
-          ))}</ul>
+          <p>
+            These came from a tablet and could not be recorded as they stood. They are kept here; whoever typed them finds them on that
+            tablet under “Lately” and can put them right there.
+          </p>
+          <ul className="rows">
+            {kept.map((k) => (
+              <li key={k.id} className="row">
+                <StateWord shape={k.as === 'refused' ? 'square' : 'ring'} tone={k.as === 'refused' ? 'ask' : 'calm'}>
+                  {k.as === 'refused' ? 'refused' : 'waits for another'}
+                </StateWord>
+                <span className="row-main">
+                  <strong>{k.kind === null ? 'not readable' : phrase(`kind.${k.kind}`)}</strong>
+                  {k.personName === null ? '' : `, ${k.personName}`}
+                  {k.problem === null ? '' : `: ${titleOf(k.problem)}`}
+                </span>
+                <span className="row-side">{dayTime(k.at, zone)}</span>
+              </li>
+            ))}
+          </ul>
         </Section>
       )}
     </>
@@ -61,14 +104,49 @@ function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonl
   const [why, setWhy] = useState('');
   return (
     <li className="row">
-      <StateWord shape="bar" tone="bad">held</StateWord>
-      <span className="row-main"><Link href={office.lot(h.lot)}><strong>{h.name}</strong></Link>{h.code === null ? '' : `, lot ${h.code}`}{h.because === null ? '' : ` · ${h.because === 'recall' ? 'by a recall' : h.because}`}</span>
+      <StateWord shape="bar" tone="bad">
+        held
+      </StateWord>
+      <span className="row-main">
+        <Link href={office.lot(h.lot)}>
+          <strong>{h.name}</strong>
+        </Link>
+        {h.code === null ? '' : `, lot ${h.code}`}
+        {h.because === null ? '' : ` · ${h.because === 'recall' ? 'by a recall' : h.because}`}
+      </span>
       <span className="row-side">{dayTime(h.at, zone)}</span>
-      {h.recall === null ? <Button look="quiet" label={`Free ${h.name}`} onClick={() => { setFreeing(true); }}>Free it</Button> : <Link href={office.recall(h.recall)} className="button quiet">The case</Link>}
+      {h.recall === null ? (
+        <Button
+          look="quiet"
+          label={`Free ${h.name}`}
+          onClick={() => {
+            setFreeing(true);
+          }}
+        >
+          Free it
+        </Button>
+      ) : (
+        <Link href={office.recall(h.recall)} className="button quiet">
+          The case
+        </Link>
+      )}
       {freeing ? (
-        <Sheet title={`Free ${h.name}?`} onClose={() => { setFreeing(false); }}>
+        <Sheet
+          title={`Free ${h.name}?`}
+          onClose={() => {
+            setFreeing(false);
+          }}
+        >
           <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
-          <SignButton text="Sign and free it" disabled={why.trim() === ''} draft={{ kind: 'lot-freed', payload: { hold: h.hold }, words: { why } }} onDone={() => { setFreeing(false); onDone(); }} />
+          <SignButton
+            text="Sign and free it"
+            disabled={why.trim() === ''}
+            draft={{ kind: 'lot-freed', payload: { hold: h.hold }, words: { why } }}
+            onDone={() => {
+              setFreeing(false);
+              onDone();
+            }}
+          />
         </Sheet>
       ) : null}
     </li>

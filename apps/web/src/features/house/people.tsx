@@ -23,17 +23,64 @@ export function People() {
     await loaded.reload();
   };
   return (
-    <Screen title="People and tablets" back={{ to: office.home, text: 'Office' }} actions={<Button look="go" onClick={() => { setOpen('new'); }}>Somebody joins</Button>}>
-      <Shown of={loaded}>{(people) => {
-        const chosen = people.find((p) => p.id === open);
-        return (
-          <>
-            <Section title="People"><ul className="rows">{people.map((p) => <li key={p.id}><PersonRow p={p} zone={site.zone} onOpen={() => { setOpen(p.id); }} /></li>)}</ul></Section>
-            {chosen ? <PersonSheet person={chosen} onDone={done} onClose={() => { setOpen(undefined); }} /> : null}
-          </>
-        );
-      }}</Shown>
-      {open === 'new' ? <NewPerson onDone={async () => { setOpen(undefined); await done(); }} onClose={() => { setOpen(undefined); }} /> : null}
+    <Screen
+      title="People and tablets"
+      back={{ to: office.home, text: 'Office' }}
+      actions={
+        <Button
+          look="go"
+          onClick={() => {
+            setOpen('new');
+          }}
+        >
+          Somebody joins
+        </Button>
+      }
+    >
+      <Shown of={loaded}>
+        {(people) => {
+          const chosen = people.find((p) => p.id === open);
+          return (
+            <>
+              <Section title="People">
+                <ul className="rows">
+                  {people.map((p) => (
+                    <li key={p.id}>
+                      <PersonRow
+                        p={p}
+                        zone={site.zone}
+                        onOpen={() => {
+                          setOpen(p.id);
+                        }}
+                      />
+                    </li>
+                  ))}
+                </ul>
+              </Section>
+              {chosen ? (
+                <PersonSheet
+                  person={chosen}
+                  onDone={done}
+                  onClose={() => {
+                    setOpen(undefined);
+                  }}
+                />
+              ) : null}
+            </>
+          );
+        }}
+      </Shown>
+      {open === 'new' ? (
+        <NewPerson
+          onDone={async () => {
+            setOpen(undefined);
+            await done();
+          }}
+          onClose={() => {
+            setOpen(undefined);
+          }}
+        />
+      ) : null}
       <Tablets />
     </Screen>
   );
@@ -44,9 +91,17 @@ function PersonRow({ p, zone, onOpen }: { readonly p: One; readonly zone: string
   const looks = p.accesses.map((a) => `looks until ${dayTime(a.expires, zone)}`).join(', ');
   return (
     <button type="button" className="row" onClick={onOpen}>
-      <span className="row-main"><strong>{p.name ?? 'name withheld'}</strong><br /><span className="faint">{[may, looks].filter((s) => s !== '').join('; ') || 'may do nothing now'}</span></span>
+      <span className="row-main">
+        <strong>{p.name ?? 'name withheld'}</strong>
+        <br />
+        <span className="faint">{[may, looks].filter((s) => s !== '').join('; ') || 'may do nothing now'}</span>
+      </span>
       {p.leftAt === null ? null : <StateWord shape="bar" tone="calm">{`left ${dayTime(p.leftAt, zone)}`}</StateWord>}
-      {p.leftAt === null && !p.hasPin ? <StateWord shape="diamond" tone="ask">no PIN yet</StateWord> : null}
+      {p.leftAt === null && !p.hasPin ? (
+        <StateWord shape="diamond" tone="ask">
+          no PIN yet
+        </StateWord>
+      ) : null}
     </button>
   );
 }

@@ -11,41 +11,99 @@ import { goodPin, roleOptions, type GivenRole } from './roles';
 import { setPin } from './set-pin';
 
 type One = PeopleList[number];
-interface Props { readonly person: One; readonly onDone: () => Promise<void>; readonly onClose: () => void }
+interface Props {
+  readonly person: One;
+  readonly onDone: () => Promise<void>;
+  readonly onClose: () => void;
+}
 
 /** One person: roles, PIN, an inspector's access, and leaving. Their name stays readable in the record. */
 export function PersonSheet({ person, onDone, onClose }: Props) {
   const { act, busy, trouble } = useAct();
-  const { site: { zone } } = useTabletState();
-  const does = (kind: string, payload: unknown) => async (): Promise<void> => { if (await act({ kind, payload })) await onDone(); };
+  const {
+    site: { zone },
+  } = useTabletState();
+  const does = (kind: string, payload: unknown) => async (): Promise<void> => {
+    if (await act({ kind, payload })) await onDone();
+  };
   return (
     <Sheet title={person.name ?? 'Somebody'} onClose={onClose}>
       {trouble}
       {person.leftAt === null ? null : <p>Left {dayTime(person.leftAt, zone)}. They cannot sign on; what they recorded stays readable.</p>}
       <ul className="rows">
-        {person.roles.map((r) => <li key={r.given} className="row"><span className="row-main">{phrase(`role.${r.role}`)}{r.site === null ? ', at every site' : ''}</span><Button look="quiet" disabled={busy} label={`Take away: ${phrase(`role.${r.role}`)}`} onClick={() => { void does('role-taken-away', { given: r.given })(); }}>Take it away</Button></li>)}
-        {person.accesses.map((a) => <li key={a.access} className="row"><span className="row-main">looks at records from {a.from}, until {dayTime(a.expires, zone)}</span><Button look="quiet" disabled={busy} label="End this access" onClick={() => { void does('access-ended', { access: a.access })(); }}>End it</Button></li>)}
+        {person.roles.map((r) => (
+          <li key={r.given} className="row">
+            <span className="row-main">
+              {phrase(`role.${r.role}`)}
+              {r.site === null ? ', at every site' : ''}
+            </span>
+            <Button
+              look="quiet"
+              disabled={busy}
+              label={`Take away: ${phrase(`role.${r.role}`)}`}
+              onClick={() => {
+                void does('role-taken-away', { given: r.given })();
+              }}
+            >
+              Take it away
+            </Button>
+          </li>
+        ))}
+        {person.accesses.map((a) => (
+          <li key={a.access} className="row">
+            <span className="row-main">
+              looks at records from {a.from}, until {dayTime(a.expires, zone)}
+            </span>
+            <Button
+              look="quiet"
+              disabled={busy}
+              label="End this access"
+              onClick={() => {
+                void does('access-ended', { access: a.access })();
+              }}
+            >
+              End it
+            </Button>
+          </li>
+        ))}
       </ul>
       {person.leftAt !== null ? null : (
         <>
           <GiveRole person={person.id} busy={busy} does={does} />
           <Inspect person={person.id} busy={busy} does={does} />
           <Pin person={person} onDone={onDone} />
-          <Leave busy={busy} onLeave={() => { void does('person-left', { person: person.id })(); }} />
+          <Leave
+            busy={busy}
+            onLeave={() => {
+              void does('person-left', { person: person.id })();
+            }}
+          />
         </>
       )}
     </Sheet>
   );
 }
 
-interface Part { readonly person: string; readonly busy: boolean; readonly does: (kind: string, payload: unknown) => () => Promise<void> }
+interface Part {
+  readonly person: string;
+  readonly busy: boolean;
+  readonly does: (kind: string, payload: unknown) => () => Promise<void>;
+}
 
 function GiveRole({ person, busy, does }: Part) {
   const [role, setRole] = useState<GivenRole | null>(null);
   return (
-    <details><summary>Give a role</summary>
+    <details>
+      <summary>Give a role</summary>
       <Choice label="Role" hideLabel value={role} onChange={setRole} options={roleOptions} />
-      <Button disabled={busy || role === null} onClick={() => { void does('role-given', { person, role, site: null, until: null })(); }}>Give it, at every site</Button>
+      <Button
+        disabled={busy || role === null}
+        onClick={() => {
+          void does('role-given', { person, role, site: null, until: null })();
+        }}
+      >
+        Give it, at every site
+      </Button>
     </details>
   );
 }
@@ -58,13 +116,30 @@ function Inspect({ person, busy, does }: Part) {
   const give = (): void => {
     const now = systemClock.now();
     const expires = onTheWall(new Date(now.getTime() + spans[span] * 3_600_000), site.zone);
-    void does('access-given', { person, sites: [site.id], from: daysAfter(localDay(now.toISOString(), site.zone), -30), until: null, expires })();
+    void does('access-given', {
+      person,
+      sites: [site.id],
+      from: daysAfter(localDay(now.toISOString(), site.zone), -30),
+      until: null,
+      expires,
+    })();
   };
   return (
-    <details><summary>Let them look as an inspector</summary>
+    <details>
+      <summary>Let them look as an inspector</summary>
       <p>Only looking, only here, records of the last 30 days and what comes while it lasts. What they look at is noted.</p>
-      <Choice label="For how long" value={span} onChange={setSpan} options={[{ value: 'today', text: '12 hours' }, { value: 'week', text: 'a week' }]} />
-      <Button disabled={busy} onClick={give}>Let them look</Button>
+      <Choice
+        label="For how long"
+        value={span}
+        onChange={setSpan}
+        options={[
+          { value: 'today', text: '12 hours' },
+          { value: 'week', text: 'a week' },
+        ]}
+      />
+      <Button disabled={busy} onClick={give}>
+        Let them look
+      </Button>
     </details>
   );
 }
@@ -81,10 +156,32 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
     if (!against) await onDone();
   };
   return (
-    <details><summary>{person.hasPin ? 'A new PIN' : 'A PIN'}</summary>
-      {said ? <Notice tone="bad" title={said.title}><p>{said.detail}</p></Notice> : null}
-      <NumberPad label="Four to eight figures, no run and no year" value={pin} onChange={setNew} decimals={false} hide mostDigits={8} autoFocus={false} />
-      <div className="buttons"><Button disabled={!goodPin(pin)} onClick={() => { void save(); }}>Set it</Button></div>
+    <details>
+      <summary>{person.hasPin ? 'A new PIN' : 'A PIN'}</summary>
+      {said ? (
+        <Notice tone="bad" title={said.title}>
+          <p>{said.detail}</p>
+        </Notice>
+      ) : null}
+      <NumberPad
+        label="Four to eight figures, no run and no year"
+        value={pin}
+        onChange={setNew}
+        decimals={false}
+        hide
+        mostDigits={8}
+        autoFocus={false}
+      />
+      <div className="buttons">
+        <Button
+          disabled={!goodPin(pin)}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Set it
+        </Button>
+      </div>
     </details>
   );
 }
@@ -92,7 +189,13 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
 function Leave({ busy, onLeave }: { readonly busy: boolean; readonly onLeave: () => void }) {
   return (
     <Section title="Leaving">
-      <details><summary>They leave</summary><p>From now on they cannot sign on. Their records stay, with their name.</p><Button look="grave" disabled={busy} onClick={onLeave}>They have left</Button></details>
+      <details>
+        <summary>They leave</summary>
+        <p>From now on they cannot sign on. Their records stay, with their name.</p>
+        <Button look="grave" disabled={busy} onClick={onLeave}>
+          They have left
+        </Button>
+      </details>
     </Section>
   );
 }

@@ -11,10 +11,31 @@ export function Plan() {
   const now = useNow(60_000);
   const plan = planInForce(snapshot, site.id, now);
   const back = { to: office.home, text: 'Office' };
-  if (!plan) return <Screen title="The plan" back={back}><Empty>No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.</Empty></Screen>;
+  if (!plan)
+    return (
+      <Screen title="The plan" back={back}>
+        <Empty>
+          No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.
+        </Empty>
+      </Screen>
+    );
   return (
-    <Screen title={plan.content.name} back={back} actions={<Button onClick={() => { window.print(); }}>Print</Button>}>
-      <p>Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.</p>
+    <Screen
+      title={plan.content.name}
+      back={back}
+      actions={
+        <Button
+          onClick={() => {
+            window.print();
+          }}
+        >
+          Print
+        </Button>
+      }
+    >
+      <p>
+        Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
+      </p>
       <PlanPoints content={plan.content} />
     </Screen>
   );

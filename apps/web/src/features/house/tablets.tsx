@@ -18,7 +18,11 @@ export function Tablets() {
   const [code, setCode] = useState<EnrolmentCode>();
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const said = (reply: { as: 'problem'; problem: { title: string; detail: string } } | { as: 'unreachable' }): void => {
-    setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' });
+    setTrouble(
+      reply.as === 'problem'
+        ? reply.problem
+        : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' },
+    );
   };
   const make = async (): Promise<void> => {
     const reply = await ask('/devices/enrolment-codes', enrolmentCode, { method: 'POST', body: { site: site.id } });
@@ -32,17 +36,59 @@ export function Tablets() {
   };
   return (
     <Section title="Tablets">
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
-      <div className="buttons"><Button onClick={() => { void make(); }}>A code for a new tablet</Button></div>
-      {code ? <Notice tone="calm" title={`Type on the new tablet: ${code.code}`}><p>For one tablet, until {wallTime(code.expiresAt, site.zone)}. On its first page, open “Make this one of the bakehouse’s tablets”.</p></Notice> : null}
-      <Shown of={loaded}>{(devices) => (devices.length === 0 ? <Empty>No tablet is enrolled yet.</Empty> : (
-        <ul className="rows">{devices.map((d) => (
-          <li key={d.id} className="row">
-            <span className="row-main"><strong>{d.name}</strong><br /><span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span></span>
-            {d.revokedAt === null ? <Button look="quiet" label={`Shut out ${d.name}`} onClick={() => { void revoke(d.id); }}>Shut it out</Button> : <StateWord shape="bar" tone="calm">{`shut out ${dayTime(d.revokedAt, site.zone)}`}</StateWord>}
-          </li>
-        ))}</ul>
-      ))}</Shown>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <div className="buttons">
+        <Button
+          onClick={() => {
+            void make();
+          }}
+        >
+          A code for a new tablet
+        </Button>
+      </div>
+      {code ? (
+        <Notice tone="calm" title={`Type on the new tablet: ${code.code}`}>
+          <p>
+            For one tablet, until {wallTime(code.expiresAt, site.zone)}. On its first page, open “Make this one of the bakehouse’s tablets”.
+          </p>
+        </Notice>
+      ) : null}
+      <Shown of={loaded}>
+        {(devices) =>
+          devices.length === 0 ? (
+            <Empty>No tablet is enrolled yet.</Empty>
+          ) : (
+            <ul className="rows">
+              {devices.map((d) => (
+                <li key={d.id} className="row">
+                  <span className="row-main">
+                    <strong>{d.name}</strong>
+                    <br />
+                    <span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span>
+                  </span>
+                  {d.revokedAt === null ? (
+                    <Button
+                      look="quiet"
+                      label={`Shut out ${d.name}`}
+                      onClick={() => {
+                        void revoke(d.id);
+                      }}
+                    >
+                      Shut it out
+                    </Button>
+                  ) : (
+                    <StateWord shape="bar" tone="calm">{`shut out ${dayTime(d.revokedAt, site.zone)}`}</StateWord>
+                  )}
+                </li>
+              ))}
+            </ul>
+          )
+        }
+      </Shown>
     </Section>
   );
 }

@@ -11,23 +11,87 @@ export function Checks({ checks, zone }: { readonly checks: InspectionView['chec
   return (
     <>
       <h3>Probes checked</h3>
-      {checks.probes.length === 0 ? <Empty>No probe was checked in this time.</Empty> : <ul className="rows">{checks.probes.map((p) => (
-        <li key={p.id} className="row">{p.passed ? <StateWord shape="disc" tone="good">right</StateWord> : <StateWord shape="triangle" tone="bad">off</StateWord>}
-          <span className="row-main"><strong>{p.instrument}</strong> {phrase(`probeWay.${p.way}` as PhraseKey)}: {celsius(p.shownMilli)}, should be {celsius(p.referenceMilli)} ± {celsius(p.toleranceMilli)}</span><span className="row-side">{toldText(p, zone)}</span></li>
-      ))}</ul>}
+      {checks.probes.length === 0 ? (
+        <Empty>No probe was checked in this time.</Empty>
+      ) : (
+        <ul className="rows">
+          {checks.probes.map((p) => (
+            <li key={p.id} className="row">
+              {p.passed ? (
+                <StateWord shape="disc" tone="good">
+                  right
+                </StateWord>
+              ) : (
+                <StateWord shape="triangle" tone="bad">
+                  off
+                </StateWord>
+              )}
+              <span className="row-main">
+                <strong>{p.instrument}</strong> {phrase(`probeWay.${p.way}` as PhraseKey)}: {celsius(p.shownMilli)}, should be{' '}
+                {celsius(p.referenceMilli)} ± {celsius(p.toleranceMilli)}
+              </span>
+              <span className="row-side">{toldText(p, zone)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
       <h3>Cleaned down</h3>
-      {checks.cleanDowns.length === 0 ? <Empty>No clean-down is on record in this time.</Empty> : <ul className="rows">{checks.cleanDowns.map((c) => (
-        <li key={c.id} className="row"><span className="row-main"><strong>{c.place ?? 'a place'}</strong> {phrase(`cleanDown.${c.sort}` as PhraseKey)}{c.chemical === null ? '' : `, ${c.chemical}${c.dilution === null ? '' : ` ${c.dilution}`}`}{c.contactMinutes === null ? '' : `, ${c.contactMinutes} min on`}</span><span className="row-side">{toldText(c, zone)}</span></li>
-      ))}</ul>}
+      {checks.cleanDowns.length === 0 ? (
+        <Empty>No clean-down is on record in this time.</Empty>
+      ) : (
+        <ul className="rows">
+          {checks.cleanDowns.map((c) => (
+            <li key={c.id} className="row">
+              <span className="row-main">
+                <strong>{c.place ?? 'a place'}</strong> {phrase(`cleanDown.${c.sort}` as PhraseKey)}
+                {c.chemical === null ? '' : `, ${c.chemical}${c.dilution === null ? '' : ` ${c.dilution}`}`}
+                {c.contactMinutes === null ? '' : `, ${c.contactMinutes} min on`}
+              </span>
+              <span className="row-side">{toldText(c, zone)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
       <h3>Not taken</h3>
-      {checks.notTaken.length === 0 ? <Empty>Nothing was answered as not taken.</Empty> : <ul className="rows">{checks.notTaken.map((n) => (
-        <li key={n.id} className="row"><span className="row-main"><strong>{n.subjectName ?? 'the site'}</strong> {n.point}: {phrase(`notTaken.${n.answer}` as PhraseKey)}</span><span className="row-side">{toldText(n, zone)}</span></li>
-      ))}</ul>}
+      {checks.notTaken.length === 0 ? (
+        <Empty>Nothing was answered as not taken.</Empty>
+      ) : (
+        <ul className="rows">
+          {checks.notTaken.map((n) => (
+            <li key={n.id} className="row">
+              <span className="row-main">
+                <strong>{n.subjectName ?? 'the site'}</strong> {n.point}: {phrase(`notTaken.${n.answer}` as PhraseKey)}
+              </span>
+              <span className="row-side">{toldText(n, zone)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
       <h3>Held</h3>
-      {checks.held.length === 0 ? <Empty>Nothing was held in this time.</Empty> : <ul className="rows">{checks.held.map((h) => (
-        <li key={h.id} className="row">{h.freed ? <StateWord shape="disc" tone="good">freed</StateWord> : <StateWord shape="bar" tone="bad">held</StateWord>}
-          <span className="row-main"><strong>{h.lotName ?? 'a lot'}</strong> {h.because}{h.freed ? `, freed ${dayTime(h.freed.at, zone)}${h.freed.by === null ? '' : ` by ${h.freed.by}`}` : ''}</span><span className="row-side">{toldText(h, zone)}</span></li>
-      ))}</ul>}
+      {checks.held.length === 0 ? (
+        <Empty>Nothing was held in this time.</Empty>
+      ) : (
+        <ul className="rows">
+          {checks.held.map((h) => (
+            <li key={h.id} className="row">
+              {h.freed ? (
+                <StateWord shape="disc" tone="good">
+                  freed
+                </StateWord>
+              ) : (
+                <StateWord shape="bar" tone="bad">
+                  held
+                </StateWord>
+              )}
+              <span className="row-main">
+                <strong>{h.lotName ?? 'a lot'}</strong> {h.because}
+                {h.freed ? `, freed ${dayTime(h.freed.at, zone)}${h.freed.by === null ? '' : ` by ${h.freed.by}`}` : ''}
+              </span>
+              <span className="row-side">{toldText(h, zone)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
     </>
   );
 }

@@ -23,59 +23,151 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
   const name = `${v.from}-to-${v.until}`;
   return (
     <>
-      <p><strong>{v.business}, {v.site.name}</strong>, {v.from === v.until ? dayText(v.from) : `${dayText(v.from)} to ${dayText(v.until)}`}, as of {dayTime(v.asOf, zone)}</p>
+      <p>
+        <strong>
+          {v.business}, {v.site.name}
+        </strong>
+        , {v.from === v.until ? dayText(v.from) : `${dayText(v.from)} to ${dayText(v.until)}`}, as of {dayTime(v.asOf, zone)}
+      </p>
       <Counts c={v.counts} />
       <div className="buttons">
         <Download path={`/sites/${id}/inspection/pack.pdf${of}`} name={`pack-${name}.pdf`} text="All of it to print (PDF)" look="go" />
         <Download path={`/sites/${id}/inspection/bundle.json${of}`} name={`records-${name}.json`} text="The sealed records" />
       </div>
-      <Section title="What went wrong, and what was done"><WentWrong deviations={v.deviations} zone={zone} /></Section>
-      <Section title="The plan in force"><Plans view={v} /></Section>
-      <Fold title="Oven loads" n={v.loads.length}><Loads loads={v.loads} zone={zone} /></Fold>
-      <Fold title="Makes" n={v.makes.length}><Makes makes={v.makes} zone={zone} /></Fold>
-      <Fold title="Other readings: fridges, freezers and the like" n={v.otherReadings.length}>{v.otherReadings.length === 0 ? <Empty>None in this time.</Empty> : <Readings readings={v.otherReadings} zone={zone} subject />}</Fold>
-      <Fold title="What came in" n={v.deliveries.length}><Received deliveries={v.deliveries} zone={zone} /></Fold>
-      <Fold title="Batches" n={v.batches.length}><Batches batches={v.batches} zone={zone} /></Fold>
-      <Fold title="Checks, cleaning, held" n={null}><Checks checks={v.checks} zone={zone} /></Fold>
-      <Fold title="Put right afterwards" n={v.corrections.length}><Corrections corrections={v.corrections} zone={zone} /></Fold>
-      <Section title="The seal"><Seals seals={v.seals} /></Section>
+      <Section title="What went wrong, and what was done">
+        <WentWrong deviations={v.deviations} zone={zone} />
+      </Section>
+      <Section title="The plan in force">
+        <Plans view={v} />
+      </Section>
+      <Fold title="Oven loads" n={v.loads.length}>
+        <Loads loads={v.loads} zone={zone} />
+      </Fold>
+      <Fold title="Makes" n={v.makes.length}>
+        <Makes makes={v.makes} zone={zone} />
+      </Fold>
+      <Fold title="Other readings: fridges, freezers and the like" n={v.otherReadings.length}>
+        {v.otherReadings.length === 0 ? <Empty>None in this time.</Empty> : <Readings readings={v.otherReadings} zone={zone} subject />}
+      </Fold>
+      <Fold title="What came in" n={v.deliveries.length}>
+        <Received deliveries={v.deliveries} zone={zone} />
+      </Fold>
+      <Fold title="Batches" n={v.batches.length}>
+        <Batches batches={v.batches} zone={zone} />
+      </Fold>
+      <Fold title="Checks, cleaning, held" n={null}>
+        <Checks checks={v.checks} zone={zone} />
+      </Fold>
+      <Fold title="Put right afterwards" n={v.corrections.length}>
+        <Corrections corrections={v.corrections} zone={zone} />
+      </Fold>
+      <Section title="The seal">
+        <Seals seals={v.seals} />
+      </Section>
       <Caution />
     </>
   );
 }
 
 function Fold({ title, n, children }: { readonly title: string; readonly n: number | null; readonly children: ReactNode }) {
-  return <section className="section"><details open={n !== null && n <= many}><summary><h2>{title}{n === null ? '' : `: ${whole(n)}`}</h2></summary>{children}</details></section>;
+  return (
+    <section className="section">
+      <details open={n !== null && n <= many}>
+        <summary>
+          <h2>
+            {title}
+            {n === null ? '' : `: ${whole(n)}`}
+          </h2>
+        </summary>
+        {children}
+      </details>
+    </section>
+  );
 }
 
 function Counts({ c }: { readonly c: InspectionView['counts'] }) {
-  const figure = (value: number, of: string) => <li key={of}><b>{whole(value)}</b><span>{of}</span></li>;
+  const figure = (value: number, of: string) => (
+    <li key={of}>
+      <b>{whole(value)}</b>
+      <span>{of}</span>
+    </li>
+  );
   return (
     <ul className="figures">
-      {figure(c.readings, `readings: ${whole(c.within)} within, ${whole(c.outside)} outside, ${whole(c.doubtful)} too close or not believable`)}
+      {figure(
+        c.readings,
+        `readings: ${whole(c.within)} within, ${whole(c.outside)} outside, ${whole(c.doubtful)} too close or not believable`,
+      )}
       {figure(c.notTaken, 'not taken')}
-      {figure(c.deviations, `went wrong; ${whole(c.stillOpen)} still open${c.openFromBefore > 0 ? `, ${whole(c.openFromBefore)} from before` : ''}`)}
+      {figure(
+        c.deviations,
+        `went wrong; ${whole(c.stillOpen)} still open${c.openFromBefore > 0 ? `, ${whole(c.openFromBefore)} from before` : ''}`,
+      )}
       {figure(c.loads, `oven loads of ${whole(c.makes)} makes`)}
-      {figure(c.batches, `batches: ${whole(c.releasedByRule)} let go by rule, ${whole(c.releasedByException)} by exception, ${whole(c.notReleased)} not`)}
+      {figure(
+        c.batches,
+        `batches: ${whole(c.releasedByRule)} let go by rule, ${whole(c.releasedByException)} by exception, ${whole(c.notReleased)} not`,
+      )}
       {figure(c.lotsReceived, `lots came in, ${whole(c.lotsRefused)} refused`)}
       {figure(c.corrections, 'put right afterwards')}
     </ul>
   );
 }
 
-function Plans({ view: { plans, site: { zone } } }: { readonly view: InspectionView }) {
+function Plans({
+  view: {
+    plans,
+    site: { zone },
+  },
+}: {
+  readonly view: InspectionView;
+}) {
   if (plans.length === 0) return <Empty>No plan was in force in this time.</Empty>;
   return (
-    <>{plans.map((p) => (
-      <details key={p.id}><summary><span><strong>{p.name}</strong>, version {p.number}, from {dayTime(p.from, zone)}{p.until === null ? '' : ` until ${dayTime(p.until, zone)}`}{p.signedBy === null ? '' : `, signed by ${p.signedBy}`}</span></summary>
-        <p>{p.scope} Team: {p.team}.{p.meaning === null ? '' : ` Signed: “${p.meaning}”.`}</p>
-        <table className="lines">
-          <thead><tr><th scope="col">Control point</th><th scope="col">Limit</th><th scope="col">How often</th><th scope="col">Outside it</th><th scope="col">It rests on</th></tr></thead>
-          <tbody>{p.points.map((pt) => (
-            <tr key={pt.key}><td><span className={`class ${pt.class}`}>{phrase(`class.${pt.class}` as PhraseKey)}</span> {pt.name}<br /><span className="faint">{pt.hazard}</span></td><td>{limitText(pt.limit)}{pt.holdSeconds === null ? '' : `, held ${pt.holdSeconds} s`}</td><td>{phrase(`frequency.${pt.frequency}` as PhraseKey)}</td><td>{pt.correctiveAction}</td><td>{pt.basis}</td></tr>
-          ))}</tbody>
-        </table>
-      </details>
-    ))}</>
+    <>
+      {plans.map((p) => (
+        <details key={p.id}>
+          <summary>
+            <span>
+              <strong>{p.name}</strong>, version {p.number}, from {dayTime(p.from, zone)}
+              {p.until === null ? '' : ` until ${dayTime(p.until, zone)}`}
+              {p.signedBy === null ? '' : `, signed by ${p.signedBy}`}
+            </span>
+          </summary>
+          <p>
+            {p.scope} Team: {p.team}.{p.meaning === null ? '' : ` Signed: “${p.meaning}”.`}
+          </p>
+          <table className="lines">
+            <thead>
+              <tr>
+                <th scope="col">Control point</th>
+                <th scope="col">Limit</th>
+                <th scope="col">How often</th>
+                <th scope="col">Outside it</th>
+                <th scope="col">It rests on</th>
+              </tr>
+            </thead>
+            <tbody>
+              {p.points.map((pt) => (
+                <tr key={pt.key}>
+                  <td>
+                    <span className={`class ${pt.class}`}>{phrase(`class.${pt.class}` as PhraseKey)}</span> {pt.name}
+                    <br />
+                    <span className="faint">{pt.hazard}</span>
+                  </td>
+                  <td>
+                    {limitText(pt.limit)}
+                    {pt.holdSeconds === null ? '' : `, held ${pt.holdSeconds} s`}
+                  </td>
+                  <td>{phrase(`frequency.${pt.frequency}` as PhraseKey)}</td>
+                  <td>{pt.correctiveAction}</td>
+                  <td>{pt.basis}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </details>
+      ))}
+    </>
   );
 }

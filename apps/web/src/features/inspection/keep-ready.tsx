@@ -16,13 +16,22 @@ export function KeepReady() {
     if (connected !== true) return undefined;
     const fetchOne = async (span: Span): Promise<void> => {
       const today = localDay(systemClock.now().toISOString(), site.zone);
-      const reply = await ask(`/sites/${site.id}/inspection?from=${span === 'today' ? today : daysAfter(today, -30)}&until=${today}`, inspectionView, { timeoutMs: 60_000 });
+      const reply = await ask(
+        `/sites/${site.id}/inspection?from=${span === 'today' ? today : daysAfter(today, -30)}&until=${today}`,
+        inspectionView,
+        { timeoutMs: 60_000 },
+      );
       if (reply.as === 'ok') await keepForOfficer(site.id, span, reply.value);
     };
-    const fetchAll = (): void => { void fetchOne('today').then(() => fetchOne('month')); };
+    const fetchAll = (): void => {
+      void fetchOne('today').then(() => fetchOne('month'));
+    };
     const first = setTimeout(fetchAll, 60_000); // not while somebody waits for the first screen
     const handle = setInterval(fetchAll, everyMs);
-    return () => { clearTimeout(first); clearInterval(handle); };
+    return () => {
+      clearTimeout(first);
+      clearInterval(handle);
+    };
   }, [connected, site.id, site.zone, ask]);
   return null;
 }

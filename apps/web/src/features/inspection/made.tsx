@@ -5,19 +5,34 @@ import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
 import { Readings, toldText } from './told';
 
-const list = (products: readonly { readonly name: string; readonly pieces: number }[]): string => products.map((p) => `${p.name} × ${whole(p.pieces)}`).join(', ');
+const list = (products: readonly { readonly name: string; readonly pieces: number }[]): string =>
+  products.map((p) => `${p.name} × ${whole(p.pieces)}`).join(', ');
 
 /** Oven loads with what was read in them. */
 export function Loads({ loads, zone }: { readonly loads: readonly InspectedLoad[]; readonly zone: string }) {
   if (loads.length === 0) return <Empty>Nothing was in an oven in this time.</Empty>;
   return (
-    <ul className="made">{loads.map((l) => (
-      <li key={l.id} className="card">
-        <h3>{list(l.products)}</h3>
-        <p className="faint">{l.deck ?? l.oven ?? 'oven not known'}{l.celsius === null ? '' : `, set to ${l.celsius} °C`}, in {toldText(l, zone)}{l.steps.map((s) => `; ${phrase(`loadStep.${s.step}` as PhraseKey)} ${wallTime(s.at, zone)}`).join('')}</p>
-        {l.readings.length === 0 ? <p><StateWord shape="ring" tone="calm">no reading taken</StateWord></p> : <Readings readings={l.readings} zone={zone} />}
-      </li>
-    ))}</ul>
+    <ul className="made">
+      {loads.map((l) => (
+        <li key={l.id} className="card">
+          <h3>{list(l.products)}</h3>
+          <p className="faint">
+            {l.deck ?? l.oven ?? 'oven not known'}
+            {l.celsius === null ? '' : `, set to ${l.celsius} °C`}, in {toldText(l, zone)}
+            {l.steps.map((s) => `; ${phrase(`loadStep.${s.step}` as PhraseKey)} ${wallTime(s.at, zone)}`).join('')}
+          </p>
+          {l.readings.length === 0 ? (
+            <p>
+              <StateWord shape="ring" tone="calm">
+                no reading taken
+              </StateWord>
+            </p>
+          ) : (
+            <Readings readings={l.readings} zone={zone} />
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -25,14 +40,29 @@ export function Loads({ loads, zone }: { readonly loads: readonly InspectedLoad[
 export function Makes({ makes, zone }: { readonly makes: readonly InspectedMake[]; readonly zone: string }) {
   if (makes.length === 0) return <Empty>Nothing was made in this time.</Empty>;
   return (
-    <ul className="made">{makes.map((m) => (
-      <li key={m.id} className="card">
-        <h3>{m.name}</h3>
-        <p className="faint">{phrase(`formula.${m.sort}` as PhraseKey)} for {dayText(m.bakeDay)}{m.station === null ? '' : `, ${m.station}`}, begun {toldText(m, zone)}{m.products.length === 0 ? '' : `; became ${list(m.products)}`}</p>
-        <Readings readings={m.readings} zone={zone} />
-        {m.stages.length === 0 ? null : <p className="faint">{m.stages.map((s) => `${phrase(`stage.${s.step}` as PhraseKey)} ${phrase(`way.${s.way}` as PhraseKey)} ${wallTime(s.at, zone)}${s.place === null ? '' : `, ${s.place}`}`).join('; ')}</p>}
-      </li>
-    ))}</ul>
+    <ul className="made">
+      {makes.map((m) => (
+        <li key={m.id} className="card">
+          <h3>{m.name}</h3>
+          <p className="faint">
+            {phrase(`formula.${m.sort}` as PhraseKey)} for {dayText(m.bakeDay)}
+            {m.station === null ? '' : `, ${m.station}`}, begun {toldText(m, zone)}
+            {m.products.length === 0 ? '' : `; became ${list(m.products)}`}
+          </p>
+          <Readings readings={m.readings} zone={zone} />
+          {m.stages.length === 0 ? null : (
+            <p className="faint">
+              {m.stages
+                .map(
+                  (s) =>
+                    `${phrase(`stage.${s.step}` as PhraseKey)} ${phrase(`way.${s.way}` as PhraseKey)} ${wallTime(s.at, zone)}${s.place === null ? '' : `, ${s.place}`}`,
+                )
+                .join('; ')}
+            </p>
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -41,22 +71,65 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
   if (batches.length === 0) return <Empty>Nothing was counted out in this time.</Empty>;
   return (
     <table className="lines">
-      <thead><tr><th scope="col">Batch</th><th scope="col" className="amount">Good</th><th scope="col" className="amount">Rejected</th><th scope="col">Date on it</th><th scope="col">Let go</th></tr></thead>
-      <tbody>{batches.map((b) => (
-        <tr key={b.id}>
-          <td><strong>{b.name}</strong> {b.code}<br /><span className="faint">{toldText(b, zone)}</span></td><td className="amount">{whole(b.pieces)}</td><td className="amount">{whole(b.rejects)}</td>
-          <td>{b.useBy === null ? b.bestBefore === null ? 'none' : `best before ${dayText(b.bestBefore)}` : `use by ${dayText(b.useBy)}`}</td>
-          <td><Released b={b} zone={zone} /></td>
+      <thead>
+        <tr>
+          <th scope="col">Batch</th>
+          <th scope="col" className="amount">
+            Good
+          </th>
+          <th scope="col" className="amount">
+            Rejected
+          </th>
+          <th scope="col">Date on it</th>
+          <th scope="col">Let go</th>
         </tr>
-      ))}</tbody>
+      </thead>
+      <tbody>
+        {batches.map((b) => (
+          <tr key={b.id}>
+            <td>
+              <strong>{b.name}</strong> {b.code}
+              <br />
+              <span className="faint">{toldText(b, zone)}</span>
+            </td>
+            <td className="amount">{whole(b.pieces)}</td>
+            <td className="amount">{whole(b.rejects)}</td>
+            <td>
+              {b.useBy === null ? (b.bestBefore === null ? 'none' : `best before ${dayText(b.bestBefore)}`) : `use by ${dayText(b.useBy)}`}
+            </td>
+            <td>
+              <Released b={b} zone={zone} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
     </table>
   );
 }
 
 function Released({ b: { release }, zone }: { readonly b: InspectedBatch; readonly zone: string }) {
-  if (!release) return <StateWord shape="bar" tone="calm">not released</StateWord>;
+  if (!release)
+    return (
+      <StateWord shape="bar" tone="calm">
+        not released
+      </StateWord>
+    );
   const spite = release.inSpiteOf.map((f) => f.what ?? f.code).join(', ');
-  return release.way === 'by-rule'
-    ? <><StateWord shape="disc" tone="good">by rule</StateWord> {dayTime(release.at, zone)}</>
-    : <><StateWord shape="diamond" tone="ask">by exception, signed</StateWord> {dayTime(release.at, zone)}{release.by === null ? '' : `, ${release.by}`}{spite === '' ? '' : `; in spite of: ${spite}`}</>;
+  return release.way === 'by-rule' ? (
+    <>
+      <StateWord shape="disc" tone="good">
+        by rule
+      </StateWord>{' '}
+      {dayTime(release.at, zone)}
+    </>
+  ) : (
+    <>
+      <StateWord shape="diamond" tone="ask">
+        by exception, signed
+      </StateWord>{' '}
+      {dayTime(release.at, zone)}
+      {release.by === null ? '' : `, ${release.by}`}
+      {spite === '' ? '' : `; in spite of: ${spite}`}
+    </>
+  );
 }

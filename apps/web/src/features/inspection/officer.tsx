@@ -8,8 +8,12 @@ import { Button, Choice, Notice, Screen } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { Inspection } from './inspection';
 
-interface Props { readonly site: { readonly id: string; readonly name: string; readonly zone: string }; 
-  readonly back: { readonly to: string; readonly text: string }; readonly earliest?: string | undefined; readonly latest?: string | undefined }
+interface Props {
+  readonly site: { readonly id: string; readonly name: string; readonly zone: string };
+  readonly back: { readonly to: string; readonly text: string };
+  readonly earliest?: string | undefined;
+  readonly latest?: string | undefined;
+}
 
 /** Show the officer: today at once, 30 days by one more tap. Without a network, as this device last saw it. */
 export function Officer({ site, back, earliest, latest }: Props) {
@@ -21,13 +25,43 @@ export function Officer({ site, back, earliest, latest }: Props) {
   const loaded = useLoaded(`/sites/${site.id}/inspection?from=${from}&until=${until}`, inspectionView);
   const { reply } = loaded;
   const kept = useKept(site.id, span, reply?.as === 'unreachable');
-  useEffect(() => { if (reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value); }, [reply, site.id, span]);
+  useEffect(() => {
+    if (reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value);
+  }, [reply, site.id, span]);
   return (
-    <Screen title="For the officer" back={back} actions={<Button onClick={() => { window.print(); }}>Print this page</Button>}>
-      <Choice label="Which time" hideLabel value={span} onChange={setSpan} options={[{ value: 'today', text: until === today ? 'Today' : 'The last day' }, { value: 'month', text: '30 days' }]} />
+    <Screen
+      title="For the officer"
+      back={back}
+      actions={
+        <Button
+          onClick={() => {
+            window.print();
+          }}
+        >
+          Print this page
+        </Button>
+      }
+    >
+      <Choice
+        label="Which time"
+        hideLabel
+        value={span}
+        onChange={setSpan}
+        options={[
+          { value: 'today', text: until === today ? 'Today' : 'The last day' },
+          { value: 'month', text: '30 days' },
+        ]}
+      />
       {reply?.as === 'unreachable' && kept ? (
-        <><Notice tone="ask" title={`Not connected: as it stood ${dayTime(kept.asOf, site.zone)}`}><p>What was typed since is on the day’s sheet of the tablet that it was typed on.</p></Notice><Inspection view={kept} /></>
-      ) : <Shown of={loaded}>{(view) => <Inspection view={view} />}</Shown>}
+        <>
+          <Notice tone="ask" title={`Not connected: as it stood ${dayTime(kept.asOf, site.zone)}`}>
+            <p>What was typed since is on the day’s sheet of the tablet that it was typed on.</p>
+          </Notice>
+          <Inspection view={kept} />
+        </>
+      ) : (
+        <Shown of={loaded}>{(view) => <Inspection view={view} />}</Shown>
+      )}
     </Screen>
   );
 }
@@ -35,6 +69,11 @@ export function Officer({ site, back, earliest, latest }: Props) {
 function useKept(site: string, span: Span, wanted: boolean): InspectionView | null {
   const [held, setHeld] = useState<{ readonly key: string; readonly view: InspectionView | null }>();
   const key = `${site} ${span}`;
-  useEffect(() => { if (wanted) void keptForOfficer(site, span).then((view) => { setHeld({ key, view }); }); }, [wanted, site, span, key]);
+  useEffect(() => {
+    if (wanted)
+      void keptForOfficer(site, span).then((view) => {
+        setHeld({ key, view });
+      });
+  }, [wanted, site, span, key]);
   return held?.key === key ? held.view : null;
 }

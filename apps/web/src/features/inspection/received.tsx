@@ -11,21 +11,39 @@ const looks = { accepted: ['disc', 'good'], refused: ['triangle', 'bad'], 'with-
 export function Received({ deliveries, zone }: { readonly deliveries: readonly InspectedDelivery[]; readonly zone: string }) {
   if (deliveries.length === 0) return <Empty>Nothing came in in this time.</Empty>;
   return (
-    <ul className="made">{deliveries.map((d) => (
-      <li key={d.id} className="card">
-        <h3>{d.supplier ?? 'Supplier not known'}</h3>
-        <p className="faint">{d.noteNumber === null ? 'no paper' : `note ${d.noteNumber}`}{d.unattended ? ', found, nobody was there' : ''}, {toldText(d, zone)}</p>
-        {d.lots.map((l) => (
-          <div key={l.id} className="received">
-            <p><strong>{l.name}</strong> {l.asWritten ?? ofLot(l)}, {l.code === null ? phrase(`codeState.${l.codeState}` as PhraseKey) : `lot ${l.code}`}{l.identified ? `, named ${toldText(l.identified, zone)}` : ''}{l.useBy === null ? '' : `, use by ${dayText(l.useBy)}`}{l.bestBefore === null ? '' : `, best before ${dayText(l.bestBefore)}`}</p>
-            <Readings readings={l.temperatures} zone={zone} />
-            {l.decisions.map((c, i) => {
-              const [shape, tone] = looks[c.decision === 'refused' || c.decision === 'with-a-condition' ? c.decision : 'accepted'];
-              return <p key={`${c.at} ${i}`}><StateWord shape={shape} tone={tone}>{phrase(`decision.${c.decision}` as PhraseKey)}</StateWord> {c.condition} <span className="faint">{toldText(c, zone)}</span></p>;
-            })}
-          </div>
-        ))}
-      </li>
-    ))}</ul>
+    <ul className="made">
+      {deliveries.map((d) => (
+        <li key={d.id} className="card">
+          <h3>{d.supplier ?? 'Supplier not known'}</h3>
+          <p className="faint">
+            {d.noteNumber === null ? 'no paper' : `note ${d.noteNumber}`}
+            {d.unattended ? ', found, nobody was there' : ''}, {toldText(d, zone)}
+          </p>
+          {d.lots.map((l) => (
+            <div key={l.id} className="received">
+              <p>
+                <strong>{l.name}</strong> {l.asWritten ?? ofLot(l)},{' '}
+                {l.code === null ? phrase(`codeState.${l.codeState}` as PhraseKey) : `lot ${l.code}`}
+                {l.identified ? `, named ${toldText(l.identified, zone)}` : ''}
+                {l.useBy === null ? '' : `, use by ${dayText(l.useBy)}`}
+                {l.bestBefore === null ? '' : `, best before ${dayText(l.bestBefore)}`}
+              </p>
+              <Readings readings={l.temperatures} zone={zone} />
+              {l.decisions.map((c, i) => {
+                const [shape, tone] = looks[c.decision === 'refused' || c.decision === 'with-a-condition' ? c.decision : 'accepted'];
+                return (
+                  <p key={`${c.at} ${i}`}>
+                    <StateWord shape={shape} tone={tone}>
+                      {phrase(`decision.${c.decision}` as PhraseKey)}
+                    </StateWord>{' '}
+                    {c.condition} <span className="faint">{toldText(c, zone)}</span>
+                  </p>
+                );
+              })}
+            </div>
+          ))}
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -4,7 +4,14 @@ import { limitText, unitWord } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
 
-export interface Told { readonly at: string; readonly precision: string | null; readonly recordedAt: string | null; readonly doneBy: string | null; readonly recordedBy: string | null; readonly note: string | null }
+export interface Told {
+  readonly at: string;
+  readonly precision: string | null;
+  readonly recordedAt: string | null;
+  readonly doneBy: string | null;
+  readonly recordedBy: string | null;
+  readonly note: string | null;
+}
 
 /** A catch-up: typed so much later than it happened that a reader should know. */
 const lateMs = 30 * 60_000;
@@ -24,20 +31,74 @@ export function Reading({ r, zone, subject = false }: { readonly r: InspectedRea
   const value = r.figure === null ? (r.yes === null ? 'not known' : r.yes ? 'yes' : 'no') : `${r.figure} ${unitWord(r.unit ?? '')}`;
   return (
     <tr>
-      <td>{subject ? <><strong>{r.subjectName ?? 'the site'}</strong><br /></> : null}{r.parameter}{r.class === null ? '' : <><br /><span className={`class ${r.class}`}>{phrase(`class.${r.class}` as PhraseKey)}</span> <span className="faint">{official(`class.${r.class}` as PhraseKey)}</span></>}</td>
-      <td className="amount">{value}{r.seconds === null ? '' : `, ${r.seconds} s`}</td>
+      <td>
+        {subject ? (
+          <>
+            <strong>{r.subjectName ?? 'the site'}</strong>
+            <br />
+          </>
+        ) : null}
+        {r.parameter}
+        {r.class === null ? (
+          ''
+        ) : (
+          <>
+            <br />
+            <span className={`class ${r.class}`}>{phrase(`class.${r.class}` as PhraseKey)}</span>{' '}
+            <span className="faint">{official(`class.${r.class}` as PhraseKey)}</span>
+          </>
+        )}
+      </td>
+      <td className="amount">
+        {value}
+        {r.seconds === null ? '' : `, ${r.seconds} s`}
+      </td>
       <td>{r.limit ? limitText(r.limit) : 'none'}</td>
-      <td><VerdictMark verdict={verdicts.find((v) => v === r.verdict) ?? 'no-limit'} />{r.corrected ? <><br /><span className="faint">corrected</span></> : null}</td>
-      <td className="faint">{toldText(r, zone)}{r.instrument === null ? '' : `; ${r.instrument}`}{r.note === null ? '' : `. “${r.note}”`}</td>
+      <td>
+        <VerdictMark verdict={verdicts.find((v) => v === r.verdict) ?? 'no-limit'} />
+        {r.corrected ? (
+          <>
+            <br />
+            <span className="faint">corrected</span>
+          </>
+        ) : null}
+      </td>
+      <td className="faint">
+        {toldText(r, zone)}
+        {r.instrument === null ? '' : `; ${r.instrument}`}
+        {r.note === null ? '' : `. “${r.note}”`}
+      </td>
     </tr>
   );
 }
 
-export function Readings({ readings, zone, subject = false }: { readonly readings: readonly InspectedReading[]; readonly zone: string; readonly subject?: boolean }) {
+export function Readings({
+  readings,
+  zone,
+  subject = false,
+}: {
+  readonly readings: readonly InspectedReading[];
+  readonly zone: string;
+  readonly subject?: boolean;
+}) {
   return readings.length === 0 ? null : (
     <table className="lines">
-      <thead><tr><th scope="col">Read</th><th scope="col" className="amount">Value</th><th scope="col">Limit</th><th scope="col">Verdict</th><th scope="col">When and who</th></tr></thead>
-      <tbody>{readings.map((r) => <Reading key={r.id} r={r} zone={zone} subject={subject} />)}</tbody>
+      <thead>
+        <tr>
+          <th scope="col">Read</th>
+          <th scope="col" className="amount">
+            Value
+          </th>
+          <th scope="col">Limit</th>
+          <th scope="col">Verdict</th>
+          <th scope="col">When and who</th>
+        </tr>
+      </thead>
+      <tbody>
+        {readings.map((r) => (
+          <Reading key={r.id} r={r} zone={zone} subject={subject} />
+        ))}
+      </tbody>
     </table>
   );
 }

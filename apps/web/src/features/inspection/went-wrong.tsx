@@ -8,29 +8,96 @@ import { toldText } from './told';
 export function WentWrong({ deviations, zone }: { readonly deviations: readonly InspectedDeviation[]; readonly zone: string }) {
   if (deviations.length === 0) return <Empty>Nothing was found outside its limit or reported in this time.</Empty>;
   const sorted = [...deviations].sort((a, b) => Number(a.closed !== null) - Number(b.closed !== null) || (a.at < b.at ? 1 : -1));
-  return <ul className="cards wide">{sorted.map((d) => <One key={d.id} d={d} zone={zone} />)}</ul>;
+  return (
+    <ul className="cards wide">
+      {sorted.map((d) => (
+        <One key={d.id} d={d} zone={zone} />
+      ))}
+    </ul>
+  );
 }
 
 function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: string }) {
   return (
     <li className="card">
-      <h3>{d.subjectName ?? 'The site'}: {phrase(`deviation.${d.sort}` as PhraseKey)}</h3>
+      <h3>
+        {d.subjectName ?? 'The site'}: {phrase(`deviation.${d.sort}` as PhraseKey)}
+      </h3>
       <p>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}` as PhraseKey)}</span>{' '}
-        {d.closed ? <StateWord shape="disc" tone="good">closed</StateWord> : <Open d={d} />}
+        {d.closed ? (
+          <StateWord shape="disc" tone="good">
+            closed
+          </StateWord>
+        ) : (
+          <Open d={d} />
+        )}
       </p>
-      <p>{d.summary}{d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{toldText(d, zone)}</span></p>
+      <p>
+        {d.summary}
+        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{toldText(d, zone)}</span>
+      </p>
       <dl className="words">
         <dt>What was done</dt>
-        <dd>{d.actions.length === 0 ? 'nothing on record' : <ul>{d.actions.map((a, i) => <li key={`${a.at} ${i}`}>{phrase(`action.${a.sort}` as PhraseKey)}{a.action === null ? '' : `: ${a.action}`} <span className="faint">{toldText(a, zone)}</span></li>)}</ul>}</dd>
-        {d.becomes.length === 0 ? null : <><dt>What became of it</dt><dd><ul>{d.becomes.map((b, i) => <li key={`${b.at} ${i}`}>{phrase(`becomes.${b.becomes}` as PhraseKey)}{b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`} <span className="faint">{toldText(b, zone)}</span></li>)}</ul></dd></>}
-        {d.closed ? <><dt>Closed</dt><dd>{dayTime(d.closed.at, zone)}{d.closed.by === null ? '' : ` by ${d.closed.by}`}{d.closed.selfReview ? ', who also did it' : ''}{d.closed.review === null ? '' : `: “${d.closed.review}”`}</dd></> : null}
+        <dd>
+          {d.actions.length === 0 ? (
+            'nothing on record'
+          ) : (
+            <ul>
+              {d.actions.map((a, i) => (
+                <li key={`${a.at} ${i}`}>
+                  {phrase(`action.${a.sort}` as PhraseKey)}
+                  {a.action === null ? '' : `: ${a.action}`} <span className="faint">{toldText(a, zone)}</span>
+                </li>
+              ))}
+            </ul>
+          )}
+        </dd>
+        {d.becomes.length === 0 ? null : (
+          <>
+            <dt>What became of it</dt>
+            <dd>
+              <ul>
+                {d.becomes.map((b, i) => (
+                  <li key={`${b.at} ${i}`}>
+                    {phrase(`becomes.${b.becomes}` as PhraseKey)}
+                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`} <span className="faint">{toldText(b, zone)}</span>
+                  </li>
+                ))}
+              </ul>
+            </dd>
+          </>
+        )}
+        {d.closed ? (
+          <>
+            <dt>Closed</dt>
+            <dd>
+              {dayTime(d.closed.at, zone)}
+              {d.closed.by === null ? '' : ` by ${d.closed.by}`}
+              {d.closed.selfReview ? ', who also did it' : ''}
+              {d.closed.review === null ? '' : `: “${d.closed.review}”`}
+            </dd>
+          </>
+        ) : null}
       </dl>
     </li>
   );
 }
 
 function Open({ d }: { readonly d: InspectedDeviation }) {
-  if (d.actions.length + d.becomes.length > 0) return <StateWord shape="ring" tone="calm">answered, not closed yet</StateWord>;
-  return d.holds ? <StateWord shape="triangle" tone="bad">not answered, keeps food back</StateWord> : <StateWord shape="diamond" tone="ask">not answered</StateWord>;
+  if (d.actions.length + d.becomes.length > 0)
+    return (
+      <StateWord shape="ring" tone="calm">
+        answered, not closed yet
+      </StateWord>
+    );
+  return d.holds ? (
+    <StateWord shape="triangle" tone="bad">
+      not answered, keeps food back
+    </StateWord>
+  ) : (
+    <StateWord shape="diamond" tone="ask">
+      not answered
+    </StateWord>
+  );
 }

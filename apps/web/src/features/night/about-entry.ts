@@ -26,12 +26,17 @@ export function aboutEntry(look: Look, { entry }: SavedEntry): string {
     })
     .find((n) => n !== null);
   const own =
-    typeof entry['id'] === 'string' ? (nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id'])) : null;
+    typeof entry['id'] === 'string'
+      ? (nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id']))
+      : null;
   const value = readPayload(p['value']);
-  const figure = typeof value['figure'] === 'string' ? `${value['figure']} ${typeof value['unit'] === 'string' ? unitWord(value['unit']) : ''}` : '';
+  const figure =
+    typeof value['figure'] === 'string' ? `${value['figure']} ${typeof value['unit'] === 'string' ? unitWord(value['unit']) : ''}` : '';
   const step = loadSteps.find((s) => s === p['step']);
   const stage = stages.find((s) => s === p['step']);
   const way = (['in', 'out', 'once'] as const).find((w) => w === p['way']);
   const passed = step ? phrase(`loadStep.${step}`) : stage && way ? `${phrase(`stage.${stage}`)} ${phrase(`way.${way}`)}` : '';
-  return [subject ?? byField ?? own ?? '', passed, typeof p['parameter'] === 'string' ? p['parameter'] : '', figure].filter((part) => part !== '').join(', ');
+  return [subject ?? byField ?? own ?? '', passed, typeof p['parameter'] === 'string' ? p['parameter'] : '', figure]
+    .filter((part) => part !== '')
+    .join(', ');
 }

@@ -16,11 +16,19 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   const [other, setOther] = useState(false);
   const [change, setChange] = useState('');
   const { act, busy, trouble } = useAct();
-  const others = [...new Map(state.snapshot.specification.filter((s) => s.sort !== 'product' && s.sort !== 'packaging').map((s) => [s.material, s.name])).entries()]
-    .filter(([id]) => !version.content.lines.some((l) => l.material === id)).sort((a, b) => a[1].localeCompare(b[1]));
+  const others = [
+    ...new Map(
+      state.snapshot.specification.filter((s) => s.sort !== 'product' && s.sort !== 'packaging').map((s) => [s.material, s.name]),
+    ).entries(),
+  ]
+    .filter(([id]) => !version.content.lines.some((l) => l.material === id))
+    .sort((a, b) => a[1].localeCompare(b[1]));
   const add = async (grams: string | null, how: string): Promise<void> => {
     if (!material) return;
-    const lot = openFor(look, make.station, make.at, now).filter((o) => o.material === material.id).at(-1)?.lot ?? null;
+    const lot =
+      openFor(look, make.station, make.at, now)
+        .filter((o) => o.material === material.id)
+        .at(-1)?.lot ?? null;
     const line = { material: material.id, lot, quantity: grams === null ? null : { figure: grams, unit: 'g' }, how, sort };
     if (await act({ kind: 'weighed-in', payload: { make: make.id, lines: [line] } })) setMaterial(undefined);
   };
@@ -29,15 +37,62 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
       {trouble}
       <Choice label="It is" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
       <div className="buttons">
-        {version.content.lines.map((l) => <Button key={l.material} onClick={() => { setMaterial({ id: l.material, name: l.name }); }}>{`+ ${l.name}`}</Button>)}
-        {other ? others.map(([id, name]) => <Button key={id} onClick={() => { setMaterial({ id, name }); }}>{`+ ${name}`}</Button>) : <Button look="quiet" onClick={() => { setOther(true); }}>Something else</Button>}
+        {version.content.lines.map((l) => (
+          <Button
+            key={l.material}
+            onClick={() => {
+              setMaterial({ id: l.material, name: l.name });
+            }}
+          >{`+ ${l.name}`}</Button>
+        ))}
+        {other ? (
+          others.map(([id, name]) => (
+            <Button
+              key={id}
+              onClick={() => {
+                setMaterial({ id, name });
+              }}
+            >{`+ ${name}`}</Button>
+          ))
+        ) : (
+          <Button
+            look="quiet"
+            onClick={() => {
+              setOther(true);
+            }}
+          >
+            Something else
+          </Button>
+        )}
       </div>
       <details>
         <summary>This make departs from its formula</summary>
         <Field label="What was changed, in a few words" value={change} onChange={setChange} lines={2} maxLength={400} />
-        <Button disabled={busy || change.trim() === ''} onClick={() => { void act({ kind: 'one-off-changed', payload: { make: make.id, material: null, instead: null }, words: { change } }).then((done) => { if (done) setChange(''); }); }}>Record the change</Button>
+        <Button
+          disabled={busy || change.trim() === ''}
+          onClick={() => {
+            void act({ kind: 'one-off-changed', payload: { make: make.id, material: null, instead: null }, words: { change } }).then(
+              (done) => {
+                if (done) setChange('');
+              },
+            );
+          }}
+        >
+          Record the change
+        </Button>
       </details>
-      {material ? <AmountSheet title={`${material.name}: how much more?`} value={{ grams: null, how: 'weighed' }} onClose={() => { setMaterial(undefined); }} onDone={(a) => { void add(a.grams, a.how); }} /> : null}
+      {material ? (
+        <AmountSheet
+          title={`${material.name}: how much more?`}
+          value={{ grams: null, how: 'weighed' }}
+          onClose={() => {
+            setMaterial(undefined);
+          }}
+          onDone={(a) => {
+            void add(a.grams, a.how);
+          }}
+        />
+      ) : null}
     </>
   );
 }

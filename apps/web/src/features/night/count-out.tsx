@@ -89,7 +89,12 @@ export function CountOut({ id }: { readonly id: string }) {
       }
     >
       {trouble}
-      <CountForm value={value} onChange={setValue} dateSort={run.dateSort} latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)} />
+      <CountForm
+        value={value}
+        onChange={setValue}
+        dateSort={run.dateSort}
+        latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)}
+      />
       <WhenWho value={told} onChange={setTold} />
     </Screen>
   );
@@ -110,7 +115,9 @@ export function CountForm({
   const [at, setAt] = useState<'pieces' | 'rejects'>('pieces');
   const type = (typed: string): void => {
     const all = Number(value.pieces) + Number(value.rejects);
-    onChange(at === 'rejects' ? { ...value, rejects: typed, pieces: String(Math.max(0, all - Number(typed))) } : { ...value, pieces: typed });
+    onChange(
+      at === 'rejects' ? { ...value, rejects: typed, pieces: String(Math.max(0, all - Number(typed))) } : { ...value, pieces: typed },
+    );
   };
   const keys = [
     ['pieces', 'Good ones'],
@@ -118,7 +125,14 @@ export function CountForm({
   ] as const;
   return (
     <div className="two">
-      <NumberPad key={at} label={at === 'pieces' ? 'Good ones' : 'Rejects'} value={value[at]} decimals={false} onChange={type} mostDigits={5} />
+      <NumberPad
+        key={at}
+        label={at === 'pieces' ? 'Good ones' : 'Rejects'}
+        value={value[at]}
+        decimals={false}
+        onChange={type}
+        mostDigits={5}
+      />
       <div>
         <div className="figure-keys" role="group" aria-label="What is being typed">
           {keys.map(([k, text]) => (
@@ -152,7 +166,9 @@ export function CountForm({
             onChange({ ...value, date });
           }}
           hint={
-            latest === null ? 'No life is laid down for this product.' : `At the latest ${dayText(latest)} by its formula; a later date is recorded and told.`
+            latest === null
+              ? 'No life is laid down for this product.'
+              : `At the latest ${dayText(latest)} by its formula; a later date is recorded and told.`
           }
         />
       </div>

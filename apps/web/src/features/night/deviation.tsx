@@ -15,27 +15,69 @@ export function Deviation({ id }: { readonly id: string }) {
   const { person } = useTable();
   const row = state.rows.get('deviation', id);
   const back = { to: paths.today, text: 'Today’s bake' };
-  if (!row) return <Screen title="What went wrong" back={back}><Empty>This is not on this tablet any more.</Empty></Screen>;
+  if (!row)
+    return (
+      <Screen title="What went wrong" back={back}>
+        <Empty>This is not on this tablet any more.</Empty>
+      </Screen>
+    );
   const d = deviationView(look, row);
   const names = new Map(state.snapshot.person.map((p) => [p.id, p.name]));
   const mayDecide = person.permissions.includes('decide.exception');
   return (
-    <Screen title={`${nameOf(look, d.subjectSort, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.sort}`)}`} back={{ to: subjectPath(d.subjectSort, d.subject), text: 'Back' }}>
-      <p className="sum"><DeviationState d={d} /></p>
-      <p><span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {wallTime(d.at, zone)}</p>
+    <Screen
+      title={`${nameOf(look, d.subjectSort, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.sort}`)}`}
+      back={{ to: subjectPath(d.subjectSort, d.subject), text: 'Back' }}
+    >
+      <p className="sum">
+        <DeviationState d={d} />
+      </p>
+      <p>
+        <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {wallTime(d.at, zone)}
+      </p>
       <Section title="What we did">
-        {d.actions.length === 0 ? <Empty>Nothing on record yet.</Empty> : <ul className="rows">{d.actions.map((a) => <li key={a.at} className="row">
-          <span className="row-main">{phrase(`action.${a.sort}`)}{a.action === null ? '' : `: ${a.action}`}</span>
-            <span className="row-side">{names.get(a.doneBy ?? '') ?? ''} {wallTime(a.at, zone)}</span></li>)}</ul>}
+        {d.actions.length === 0 ? (
+          <Empty>Nothing on record yet.</Empty>
+        ) : (
+          <ul className="rows">
+            {d.actions.map((a) => (
+              <li key={a.at} className="row">
+                <span className="row-main">
+                  {phrase(`action.${a.sort}`)}
+                  {a.action === null ? '' : `: ${a.action}`}
+                </span>
+                <span className="row-side">
+                  {names.get(a.doneBy ?? '') ?? ''} {wallTime(a.at, zone)}
+                </span>
+              </li>
+            ))}
+          </ul>
+        )}
         {d.state === 'closed' ? null : <WhatWeDid d={d} />}
-        {row.point === null || d.state === 'closed' ? null : <div className="buttons">
-          <LinkButton to={paths.read(d.subjectSort, d.subject, row.point)}>Read it again</LinkButton></div>}
+        {row.point === null || d.state === 'closed' ? null : (
+          <div className="buttons">
+            <LinkButton to={paths.read(d.subjectSort, d.subject, row.point)}>Read it again</LinkButton>
+          </div>
+        )}
       </Section>
-      {d.dispositions.length === 0 ? null : <Section title="What becomes of it">
-        <ul className="rows">{d.dispositions.map((p) => <li key={p.at} className="row"><span className="row-main">{phrase(`becomes.${p.becomes}`)}</span>
-          <span className="row-side">{wallTime(p.at, zone)}</span></li>)}</ul></Section>}
-      {d.state === 'closed' ? null : <details className="section" open={mayDecide}><summary>Decide and close, signed with a PIN</summary><Decide id={id} />
-        </details>}
+      {d.dispositions.length === 0 ? null : (
+        <Section title="What becomes of it">
+          <ul className="rows">
+            {d.dispositions.map((p) => (
+              <li key={p.at} className="row">
+                <span className="row-main">{phrase(`becomes.${p.becomes}`)}</span>
+                <span className="row-side">{wallTime(p.at, zone)}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {d.state === 'closed' ? null : (
+        <details className="section" open={mayDecide}>
+          <summary>Decide and close, signed with a PIN</summary>
+          <Decide id={id} />
+        </details>
+      )}
       <Caution />
     </Screen>
   );
@@ -43,9 +85,24 @@ export function Deviation({ id }: { readonly id: string }) {
 
 function DeviationState({ d }: { readonly d: DeviationView }) {
   switch (d.state) {
-    case 'holds': return <StateWord shape="triangle" tone="bad">keeps it back until it is answered</StateWord>;
-    case 'open': return <StateWord shape="ring" tone="calm">{d.actions.length > 0 ? 'answered, not closed yet' : 'noted; it holds nothing back'}</StateWord>;
-    case 'closed': return <StateWord shape="disc" tone="good">{d.selfReview ? 'closed, by the one who did it' : 'closed'}</StateWord>;
+    case 'holds':
+      return (
+        <StateWord shape="triangle" tone="bad">
+          keeps it back until it is answered
+        </StateWord>
+      );
+    case 'open':
+      return (
+        <StateWord shape="ring" tone="calm">
+          {d.actions.length > 0 ? 'answered, not closed yet' : 'noted; it holds nothing back'}
+        </StateWord>
+      );
+    case 'closed':
+      return (
+        <StateWord shape="disc" tone="good">
+          {d.selfReview ? 'closed, by the one who did it' : 'closed'}
+        </StateWord>
+      );
   }
 }
 
@@ -57,27 +114,74 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
   const [action, setAction] = useState('');
   const { act, busy, trouble } = useAct();
   const save = async (): Promise<void> => {
-    if (sort && await act({ kind: 'action-taken', payload: { deviation: d.id, sort }, words: { action } })) { setAction(''); setSort(null); }
+    if (sort && (await act({ kind: 'action-taken', payload: { deviation: d.id, sort }, words: { action } }))) {
+      setAction('');
+      setSort(null);
+    }
   };
   return (
     <>
       {trouble}
       {d.subjectSort === 'load' ? <BackIn load={d.subject} deviation={d.id} /> : null}
-      <Choice label={d.subjectSort === 'load' ? 'Or' : 'It was'} value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))} />
-      {sort === null ? null : <><Field label={sort === 'other' ? 'What was done, in a few words' : 'A few words, if you like'} value={action} onChange={setAction} lines={2} maxLength={400} /><Button look="go" disabled={busy || (sort === 'other' && action.trim() === '')} onClick={() => { void save(); }}>Record what we did</Button></>}
+      <Choice
+        label={d.subjectSort === 'load' ? 'Or' : 'It was'}
+        value={sort}
+        onChange={setSort}
+        options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))}
+      />
+      {sort === null ? null : (
+        <>
+          <Field
+            label={sort === 'other' ? 'What was done, in a few words' : 'A few words, if you like'}
+            value={action}
+            onChange={setAction}
+            lines={2}
+            maxLength={400}
+          />
+          <Button
+            look="go"
+            disabled={busy || (sort === 'other' && action.trim() === '')}
+            onClick={() => {
+              void save();
+            }}
+          >
+            Record what we did
+          </Button>
+        </>
+      )}
     </>
   );
 }
 
-const becomes = ['used', 'used-after-correction', 'reworked', 'destroyed', 'returned', 'feed'] as const satisfies readonly Row<'disposition'>['becomes'][];
+const becomes = [
+  'used',
+  'used-after-correction',
+  'reworked',
+  'destroyed',
+  'returned',
+  'feed',
+] as const satisfies readonly Row<'disposition'>['becomes'][];
 
 function Decide({ id }: { readonly id: string }) {
   const [fate, setFate] = useState<(typeof becomes)[number] | null>(null);
   const [review, setReview] = useState('');
   return (
     <>
-      <Choice label="What becomes of the food" value={fate} onChange={setFate} options={becomes.map((b) => ({ value: b, text: phrase(`becomes.${b}`) }))} />
-      {fate === null ? null : <SignButton text={`Sign: ${phrase(`becomes.${fate}`)}`} draft={{ kind: 'disposition-decided', payload: { deviation: id, becomes: fate, quantity: null } }} onDone={() => { setFate(null); }} />}
+      <Choice
+        label="What becomes of the food"
+        value={fate}
+        onChange={setFate}
+        options={becomes.map((b) => ({ value: b, text: phrase(`becomes.${b}`) }))}
+      />
+      {fate === null ? null : (
+        <SignButton
+          text={`Sign: ${phrase(`becomes.${fate}`)}`}
+          draft={{ kind: 'disposition-decided', payload: { deviation: id, becomes: fate, quantity: null } }}
+          onDone={() => {
+            setFate(null);
+          }}
+        />
+      )}
       <Field label="Looked at it: a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
       <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: id }, words: { review } }} />
     </>

@@ -11,7 +11,8 @@ export function EndMake({ make }: { readonly make: MakeView }) {
   const figure = figureOf(typed);
   const end = async (weighed: boolean): Promise<void> => {
     const quantity = weighed && figure !== undefined ? { figure, unit: 'g' } : null;
-    if (await act({ kind: 'make-ended', payload: { make: make.id, quantity, how: quantity === null ? 'by-recipe' : 'weighed' } })) setOpen(false);
+    if (await act({ kind: 'make-ended', payload: { make: make.id, quantity, how: quantity === null ? 'by-recipe' : 'weighed' } }))
+      setOpen(false);
   };
   return (
     <>

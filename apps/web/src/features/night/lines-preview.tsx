@@ -3,7 +3,8 @@ import { grams } from '../../shared/format';
 import { linesFor } from './lots';
 import { useNight } from './use-night';
 
-export const codeText = ({ code, known }: LotCode): string => (code === null ? phrase(`codeState.${known === 'named-later' ? 'not-known-yet' : known}`) : code);
+export const codeText = ({ code, known }: LotCode): string =>
+  code === null ? phrase(`codeState.${known === 'named-later' ? 'not-known-yet' : known}`) : code;
 
 /** What will go in, with the lots that are open now. */
 export function LinesPreview({

@@ -15,33 +15,121 @@ export function Load({ id }: { readonly id: string }) {
   const load = view.loads.find((l) => l.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
   const { act, busy, trouble } = useAct();
-  if (!load) return <Screen title="Load" back={back}><Empty>This load is not in today’s bake.</Empty></Screen>;
+  if (!load)
+    return (
+      <Screen title="Load" back={back}>
+        <Empty>This load is not in today’s bake.</Empty>
+      </Screen>
+    );
   const due = view.due.filter((d) => d.subject === id);
   const open = view.deviations.filter((d) => d.subject === id && d.state === 'holds');
-  const step = (kind: 'turned' | 'out' | 'out-again'): void => { void act({ kind: 'load-stepped', payload: { load: id, step: kind, minutes: null } }); };
+  const step = (kind: 'turned' | 'out' | 'out-again'): void => {
+    void act({ kind: 'load-stepped', payload: { load: id, step: kind, minutes: null } });
+  };
   const wasBack = load.steps.some((s) => s.step === 'back-in');
   return (
-    <Screen title={load.lines.map((l) => `${l.name} × ${whole(l.pieces)}`).join(', ')} back={back} actions={load.now.in ? <>
-      <Button look="go" disabled={busy} onClick={() => { step(wasBack ? 'out-again' : 'out'); }}>Out</Button>
-        <Button disabled={busy} onClick={() => { step('turned'); }}>Turned</Button></> : null}>
+    <Screen
+      title={load.lines.map((l) => `${l.name} × ${whole(l.pieces)}`).join(', ')}
+      back={back}
+      actions={
+        load.now.in ? (
+          <>
+            <Button
+              look="go"
+              disabled={busy}
+              onClick={() => {
+                step(wasBack ? 'out-again' : 'out');
+              }}
+            >
+              Out
+            </Button>
+            <Button
+              disabled={busy}
+              onClick={() => {
+                step('turned');
+              }}
+            >
+              Turned
+            </Button>
+          </>
+        ) : null
+      }
+    >
       {trouble}
-      <p className="faint">{load.deckName ?? load.ovenName}{load.celsius === null ? '' : `, ${load.celsius} °C`}, in {wallTime(load.inAt, zone)}{load.now.in ? ` · in for ${howLong(load.now.since, now)}${load.now.due === null ? '' : `, out ${wallTime(load.now.due, zone)}`}` : ` · out ${wallTime(load.now.outAt, zone)}`}</p>
-      {due.length === 0 ? null : <Section title="To read"><ul className="rows">{due.map((d) => <li key={d.key}>
-        <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row"><span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
-          <span className="row-main">{d.parameter}, {limitText(d.limit)}{d.again ? ' · read it again' : ''}</span></Link></li>)}</ul></Section>}
-      {open.length === 0 ? null : <Section title="Keeps it back"><ul className="rows">{open.map((d) => <li key={d.id}>
-        <Link href={paths.deviation(d.id)} className="row"><span className="row-main">{phrase(`deviation.${d.sort}`)}: {d.summary}</span></Link></li>)}</ul>
-          {load.now.in ? null : <BackIn load={id} deviation={open[0]?.id ?? null} />}</Section>}
+      <p className="faint">
+        {load.deckName ?? load.ovenName}
+        {load.celsius === null ? '' : `, ${load.celsius} °C`}, in {wallTime(load.inAt, zone)}
+        {load.now.in
+          ? ` · in for ${howLong(load.now.since, now)}${load.now.due === null ? '' : `, out ${wallTime(load.now.due, zone)}`}`
+          : ` · out ${wallTime(load.now.outAt, zone)}`}
+      </p>
+      {due.length === 0 ? null : (
+        <Section title="To read">
+          <ul className="rows">
+            {due.map((d) => (
+              <li key={d.key}>
+                <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
+                  <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
+                  <span className="row-main">
+                    {d.parameter}, {limitText(d.limit)}
+                    {d.again ? ' · read it again' : ''}
+                  </span>
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {open.length === 0 ? null : (
+        <Section title="Keeps it back">
+          <ul className="rows">
+            {open.map((d) => (
+              <li key={d.id}>
+                <Link href={paths.deviation(d.id)} className="row">
+                  <span className="row-main">
+                    {phrase(`deviation.${d.sort}`)}: {d.summary}
+                  </span>
+                </Link>
+              </li>
+            ))}
+          </ul>
+          {load.now.in ? null : <BackIn load={id} deviation={open[0]?.id ?? null} />}
+        </Section>
+      )}
       <Readings make={load} night={night} />
       <ReadAgain load={load} />
-      <Section title="So far"><ul className="rows"><li className="row"><span className="row-main">in</span>
-        <span className="row-side">{wallTime(load.inAt, zone)}</span></li>
-          {load.steps.map((s) => <li key={`${s.step} ${s.at}`} className="row">
-            <span className="row-main">{phrase(`loadStep.${s.step}`)}{s.minutes === null ? '' : `, ${s.minutes} min more`}</span>
-              <span className="row-side">{wallTime(s.at, zone)}</span></li>)}</ul></Section>
-      <Section title="Products"><ul className="rows">{load.lines.map((l) => <li key={l.run}><Link href={paths.run(l.run)} className="row">
-        <span className="row-main">{l.name}</span><span className="row-side">count out</span></Link></li>)}</ul></Section>
-      <div className="buttons"><LinkButton to={paths.wrong('load', id)}>Something went wrong</LinkButton></div>
+      <Section title="So far">
+        <ul className="rows">
+          <li className="row">
+            <span className="row-main">in</span>
+            <span className="row-side">{wallTime(load.inAt, zone)}</span>
+          </li>
+          {load.steps.map((s) => (
+            <li key={`${s.step} ${s.at}`} className="row">
+              <span className="row-main">
+                {phrase(`loadStep.${s.step}`)}
+                {s.minutes === null ? '' : `, ${s.minutes} min more`}
+              </span>
+              <span className="row-side">{wallTime(s.at, zone)}</span>
+            </li>
+          ))}
+        </ul>
+      </Section>
+      <Section title="Products">
+        <ul className="rows">
+          {load.lines.map((l) => (
+            <li key={l.run}>
+              <Link href={paths.run(l.run)} className="row">
+                <span className="row-main">{l.name}</span>
+                <span className="row-side">count out</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </Section>
+      <div className="buttons">
+        <LinkButton to={paths.wrong('load', id)}>Something went wrong</LinkButton>
+      </div>
       <Caution />
     </Screen>
   );
@@ -51,5 +139,11 @@ export function Load({ id }: { readonly id: string }) {
 function ReadAgain({ load }: { readonly load: LoadView }) {
   const points = [...new Map(load.readings.flatMap((r) => (r.point === null ? [] : [[r.point, r.parameter] as const]))).entries()];
   if (points.length === 0) return null;
-  return <div className="buttons">{points.map(([point, parameter]) => <LinkButton key={point} to={paths.read('load', load.id, point)}>{`Read ${parameter} again`}</LinkButton>)}</div>;
+  return (
+    <div className="buttons">
+      {points.map(([point, parameter]) => (
+        <LinkButton key={point} to={paths.read('load', load.id, point)}>{`Read ${parameter} again`}</LinkButton>
+      ))}
+    </div>
+  );
 }

@@ -9,25 +9,56 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
 
-export interface RunLine { readonly run: string; readonly product: string; readonly name: string; readonly heads: string; readonly pieces: string; readonly scaling: string }
-export interface MadeUp { readonly runs: readonly RunLine[]; readonly oldDough: string; readonly scrap: string }
+export interface RunLine {
+  readonly run: string;
+  readonly product: string;
+  readonly name: string;
+  readonly heads: string;
+  readonly pieces: string;
+  readonly scaling: string;
+}
+export interface MadeUp {
+  readonly runs: readonly RunLine[];
+  readonly oldDough: string;
+  readonly scrap: string;
+}
 type Cell = { readonly run: string; readonly what: 'heads' | 'pieces' | 'scaling' } | { readonly what: 'oldDough' | 'scrap' };
 
-const mgOf = (typed: string): number => { const f = figureOf(typed); return f === undefined ? 0 : Math.round(Number(f) * 1000); };
-const amount = (typed: string) => { const figure = figureOf(typed); return figure === undefined || Number(figure) === 0 ? null : { figure, unit: 'g' as const }; };
+const mgOf = (typed: string): number => {
+  const f = figureOf(typed);
+  return f === undefined ? 0 : Math.round(Number(f) * 1000);
+};
+const amount = (typed: string) => {
+  const figure = figureOf(typed);
+  return figure === undefined || Number(figure) === 0 ? null : { figure, unit: 'g' as const };
+};
 
 /** The payload of a make-up: products with pieces, old dough and scrap. */
 export function dividedPayload(make: string, { runs, oldDough, scrap }: MadeUp) {
   return {
-    make, quantity: null, oldDough: amount(oldDough), scrap: amount(scrap),
-    runs: runs.filter((r) => Number(r.pieces) > 0).map((r) => ({
-      run: r.run, product: r.product, heads: Number(r.heads) > 0 ? Number(r.heads) : null, pieces: Number(r.pieces), scaling: { figure: figureOf(r.scaling) ?? '0', unit: 'g' as const },
-    })),
+    make,
+    quantity: null,
+    oldDough: amount(oldDough),
+    scrap: amount(scrap),
+    runs: runs
+      .filter((r) => Number(r.pieces) > 0)
+      .map((r) => ({
+        run: r.run,
+        product: r.product,
+        heads: Number(r.heads) > 0 ? Number(r.heads) : null,
+        pieces: Number(r.pieces),
+        scaling: { figure: figureOf(r.scaling) ?? '0', unit: 'g' as const },
+      })),
   };
 }
 
 export function sumOf(made: MadeUp, inMg: number | null) {
-  return divisionSum(inMg, made.runs.map((r) => ({ pieces: Number(r.pieces), scalingMg: mgOf(r.scaling) })), mgOf(made.oldDough), mgOf(made.scrap));
+  return divisionSum(
+    inMg,
+    made.runs.map((r) => ({ pieces: Number(r.pieces), scalingMg: mgOf(r.scaling) })),
+    mgOf(made.oldDough),
+    mgOf(made.scrap),
+  );
 }
 
 /** A dough becomes products: pieces and scaling weights stand there, the sum is shown while it is typed. */
@@ -40,12 +71,31 @@ export function MakeUp({ id }: { readonly id: string }) {
   const [told, setTold] = useState<Told>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Make' };
-  if (!make) return <Screen title="Make up" back={back}><Empty>This make is not in today’s bake.</Empty></Screen>;
+  if (!make)
+    return (
+      <Screen title="Make up" back={back}>
+        <Empty>This make is not in today’s bake.</Empty>
+      </Screen>
+    );
   const save = async (): Promise<void> => {
     if (await act({ kind: 'divided', ...told, payload: dividedPayload(id, made) })) go(paths.make(id));
   };
   return (
-    <Screen title={`${make.name}: make up`} back={back} actions={<Button look="go" disabled={busy} onClick={() => { void save(); }}>Record the make-up</Button>}>
+    <Screen
+      title={`${make.name}: make up`}
+      back={back}
+      actions={
+        <Button
+          look="go"
+          disabled={busy}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Record the make-up
+        </Button>
+      }
+    >
       {trouble}
       <MakeUpTable made={made} onChange={setMade} inMg={make.inMg} />
       <WhenWho value={told} onChange={setTold} />
@@ -55,47 +105,124 @@ export function MakeUp({ id }: { readonly id: string }) {
 
 function linesOf(version: Row<'formulaVersion'>): RunLine[] {
   return version.content.products.map((p) => ({
-    run: systemIds.entry(systemClock.now()), product: p.product, name: p.name, heads: '', pieces: p.pieces === null ? '' : String(p.pieces), scaling: inGrams(p.scalingMg),
+    run: systemIds.entry(systemClock.now()),
+    product: p.product,
+    name: p.name,
+    heads: '',
+    pieces: p.pieces === null ? '' : String(p.pieces),
+    scaling: inGrams(p.scalingMg),
   }));
 }
 
 const titles = { heads: 'Heads', pieces: 'Pieces', scaling: 'Grams each', oldDough: 'Old dough kept', scrap: 'Scrap' } as const;
 
-export function MakeUpTable({ made, onChange, inMg }: { readonly made: MadeUp; readonly onChange: (made: MadeUp) => void; readonly inMg: number | null }) {
+export function MakeUpTable({
+  made,
+  onChange,
+  inMg,
+}: {
+  readonly made: MadeUp;
+  readonly onChange: (made: MadeUp) => void;
+  readonly inMg: number | null;
+}) {
   const [cell, setCell] = useState<Cell>();
   const sum = sumOf(made, inMg);
-  const value = cell && ('run' in cell ? made.runs.find((r) => r.run === cell.run)?.[cell.what] ?? '' : made[cell.what]);
+  const value = cell && ('run' in cell ? (made.runs.find((r) => r.run === cell.run)?.[cell.what] ?? '') : made[cell.what]);
   const set = (typed: string): void => {
     if (!cell) return;
-    onChange('run' in cell ? { ...made, runs: made.runs.map((r) => (r.run === cell.run ? { ...r, [cell.what]: typed } : r)) } : { ...made, [cell.what]: typed });
+    onChange(
+      'run' in cell
+        ? { ...made, runs: made.runs.map((r) => (r.run === cell.run ? { ...r, [cell.what]: typed } : r)) }
+        : { ...made, [cell.what]: typed },
+    );
   };
-  const key = (at: Cell, text: string, label: string) => <Button label={label} onClick={() => { setCell(at); }}>{text === '' ? '–' : text}</Button>;
+  const key = (at: Cell, text: string, label: string) => (
+    <Button
+      label={label}
+      onClick={() => {
+        setCell(at);
+      }}
+    >
+      {text === '' ? '–' : text}
+    </Button>
+  );
   return (
     <>
       <table className="lines">
-        <thead><tr><th scope="col">Product</th><th scope="col">Heads</th><th scope="col">Pieces</th><th scope="col">Each</th>
-          <th scope="col" className="amount">Together</th></tr></thead>
+        <thead>
+          <tr>
+            <th scope="col">Product</th>
+            <th scope="col">Heads</th>
+            <th scope="col">Pieces</th>
+            <th scope="col">Each</th>
+            <th scope="col" className="amount">
+              Together
+            </th>
+          </tr>
+        </thead>
         <tbody>
           {made.runs.map((r) => (
             <tr key={r.run}>
-              <td>{r.name}</td><td>{key({ run: r.run, what: 'heads' }, r.heads, `${r.name}: heads`)}</td>
-                <td>{key({ run: r.run, what: 'pieces' }, r.pieces, `${r.name}: pieces`)}</td>
+              <td>{r.name}</td>
+              <td>{key({ run: r.run, what: 'heads' }, r.heads, `${r.name}: heads`)}</td>
+              <td>{key({ run: r.run, what: 'pieces' }, r.pieces, `${r.name}: pieces`)}</td>
               <td>{key({ run: r.run, what: 'scaling' }, `${r.scaling} g`, `${r.name}: grams each`)}</td>
-                <td className="amount">{grams(Number(r.pieces) * mgOf(r.scaling))}</td>
+              <td className="amount">{grams(Number(r.pieces) * mgOf(r.scaling))}</td>
             </tr>
           ))}
-          {(['oldDough', 'scrap'] as const).map((what) => <tr key={what}><td>{titles[what]}</td><td /><td />
-            <td>{key({ what }, made[what] === '' ? '' : `${made[what]} g`, titles[what])}</td><td className="amount">{grams(mgOf(made[what]))}</td></tr>)}
+          {(['oldDough', 'scrap'] as const).map((what) => (
+            <tr key={what}>
+              <td>{titles[what]}</td>
+              <td />
+              <td />
+              <td>{key({ what }, made[what] === '' ? '' : `${made[what]} g`, titles[what])}</td>
+              <td className="amount">{grams(mgOf(made[what]))}</td>
+            </tr>
+          ))}
         </tbody>
-        <tfoot><tr><td colSpan={4}>In all</td><td className="amount">{grams(sum.runsMg + sum.oldDoughMg + sum.scrapMg)}</td></tr></tfoot>
+        <tfoot>
+          <tr>
+            <td colSpan={4}>In all</td>
+            <td className="amount">{grams(sum.runsMg + sum.oldDoughMg + sum.scrapMg)}</td>
+          </tr>
+        </tfoot>
       </table>
-      <p className="sum" role="status">{sum.differenceMg === null ? 'What went in is not known, so there is nothing to compare with.'
-        : sum.differenceMg === 0 ? `It sums: ${grams(sum.inMg)} went in.`
-          : sum.differenceMg > 0 ? `${grams(sum.differenceMg)} of ${grams(sum.inMg)} are not in the sum yet.` : `${grams(-sum.differenceMg)} more than the ${grams(sum.inMg)} that went in.`}</p>
+      <p className="sum" role="status">
+        {sum.differenceMg === null
+          ? 'What went in is not known, so there is nothing to compare with.'
+          : sum.differenceMg === 0
+            ? `It sums: ${grams(sum.inMg)} went in.`
+            : sum.differenceMg > 0
+              ? `${grams(sum.differenceMg)} of ${grams(sum.inMg)} are not in the sum yet.`
+              : `${grams(-sum.differenceMg)} more than the ${grams(sum.inMg)} that went in.`}
+      </p>
       {cell === undefined || value === undefined ? null : (
-        <Sheet title={titles[cell.what]} onClose={() => { setCell(undefined); }}>
-          <NumberPad label={titles[cell.what]} unit={cell.what === 'pieces' || cell.what === 'heads' ? '' : 'g'} decimals={cell.what !== 'pieces' && cell.what !== 'heads'} value={value} onChange={set} onEnter={() => { setCell(undefined); }} />
-          <div className="buttons"><Button look="go" onClick={() => { setCell(undefined); }}>Done</Button></div>
+        <Sheet
+          title={titles[cell.what]}
+          onClose={() => {
+            setCell(undefined);
+          }}
+        >
+          <NumberPad
+            label={titles[cell.what]}
+            unit={cell.what === 'pieces' || cell.what === 'heads' ? '' : 'g'}
+            decimals={cell.what !== 'pieces' && cell.what !== 'heads'}
+            value={value}
+            onChange={set}
+            onEnter={() => {
+              setCell(undefined);
+            }}
+          />
+          <div className="buttons">
+            <Button
+              look="go"
+              onClick={() => {
+                setCell(undefined);
+              }}
+            >
+              Done
+            </Button>
+          </div>
         </Sheet>
       )}
     </>

@@ -214,7 +214,11 @@ function Divided({ make: { divided, runs } }: { readonly make: MakeView }) {
       </ul>
       <p className="sum">
         Products {grams(divided.runsMg)} + old dough {grams(divided.oldDoughMg)} + scrap {grams(divided.scrapMg)};{' '}
-        {divided.differenceMg === 0 ? 'it sums' : divided.differenceMg === null ? 'what went in is not known' : `${grams(divided.differenceMg)} unaccounted`}
+        {divided.differenceMg === 0
+          ? 'it sums'
+          : divided.differenceMg === null
+            ? 'what went in is not known'
+            : `${grams(divided.differenceMg)} unaccounted`}
       </p>
     </>
   );

@@ -25,8 +25,11 @@ export function FrictionLine({ found: { frictionMilli, expectedFrictionMilli, ca
   if (frictionMilli === null) return <p className="faint">With water, flour, room and dough temperature the friction factor follows.</p>;
   return (
     <p>
-      Friction factor {frictionMilli / 1000} °C{expectedFrictionMilli === null ? '' : ` against ${expectedFrictionMilli / 1000} °C expected`}.
-      {causes.length === 0 ? '' : ` It may be ${causes.map((c) => `${phrase(`friction.${c.what}`)}: ${c.actual} instead of ${c.planned}`).join('; ')}.`}
+      Friction factor {frictionMilli / 1000} °C
+      {expectedFrictionMilli === null ? '' : ` against ${expectedFrictionMilli / 1000} °C expected`}.
+      {causes.length === 0
+        ? ''
+        : ` It may be ${causes.map((c) => `${phrase(`friction.${c.what}`)}: ${c.actual} instead of ${c.planned}`).join('; ')}.`}
     </p>
   );
 }

@@ -12,31 +12,73 @@ import { WhenWho, type Told } from './when-who';
 const keys = ['minutesSlow', 'minutesFast', 'water', 'flour', 'room', 'dough'] as const;
 export type MixKey = (typeof keys)[number];
 const names: Readonly<Record<MixKey, { readonly text: string; readonly unit: string }>> = {
-  minutesSlow: { text: 'Slow', unit: 'min' }, minutesFast: { text: 'Fast', unit: 'min' }, water: { text: 'Water', unit: '°C' },
-  flour: { text: 'Flour', unit: '°C' }, room: { text: 'Room', unit: '°C' }, dough: { text: 'Dough', unit: '°C' },
+  minutesSlow: { text: 'Slow', unit: 'min' },
+  minutesFast: { text: 'Fast', unit: 'min' },
+  water: { text: 'Water', unit: '°C' },
+  flour: { text: 'Flour', unit: '°C' },
+  room: { text: 'Room', unit: '°C' },
+  dough: { text: 'Dough', unit: '°C' },
 };
 export type MixFigures = Readonly<Record<MixKey, string>>;
 
 /** The payload of a mix from figures as typed; what was left out is not known. */
 export function mixPayload(make: string, figures: MixFigures) {
-  const minutes = (typed: string): number | null => { const f = figureOf(typed); return f === undefined ? null : Math.round(Number(f)); };
-  const celsius = (typed: string) => { const figure = figureOf(typed); return figure === undefined ? null : { figure, unit: 'degC' as const }; };
+  const minutes = (typed: string): number | null => {
+    const f = figureOf(typed);
+    return f === undefined ? null : Math.round(Number(f));
+  };
+  const celsius = (typed: string) => {
+    const figure = figureOf(typed);
+    return figure === undefined ? null : { figure, unit: 'degC' as const };
+  };
   return {
-    make, minutesSlow: minutes(figures.minutesSlow), minutesFast: minutes(figures.minutesFast), water: celsius(figures.water), flour: celsius(figures.flour),
-    room: celsius(figures.room), dough: celsius(figures.dough),
+    make,
+    minutesSlow: minutes(figures.minutesSlow),
+    minutesFast: minutes(figures.minutesFast),
+    water: celsius(figures.water),
+    flour: celsius(figures.flour),
+    room: celsius(figures.room),
+    dough: celsius(figures.dough),
   };
 }
 
 /** Six figures and one pad: whichever is chosen is being typed. */
-export function MixPad({ figures, onChange, first = 'dough' }: { readonly figures: MixFigures; readonly onChange: (next: MixFigures) => void; readonly first?: MixKey }) {
+export function MixPad({
+  figures,
+  onChange,
+  first = 'dough',
+}: {
+  readonly figures: MixFigures;
+  readonly onChange: (next: MixFigures) => void;
+  readonly first?: MixKey;
+}) {
   const [at, setAt] = useState<MixKey>(first);
   return (
     <div className="two">
-      <NumberPad key={at} label={names[at].text} unit={names[at].unit} value={figures[at]} negative={names[at].unit === '°C'} decimals={names[at].unit === '°C'} onChange={(v) => { onChange({ ...figures, [at]: v }); }} />
+      <NumberPad
+        key={at}
+        label={names[at].text}
+        unit={names[at].unit}
+        value={figures[at]}
+        negative={names[at].unit === '°C'}
+        decimals={names[at].unit === '°C'}
+        onChange={(v) => {
+          onChange({ ...figures, [at]: v });
+        }}
+      />
       <div className="figure-keys" role="group" aria-label="What is being typed">
         {keys.map((k) => (
-          <button key={k} type="button" className="figure-key" aria-pressed={k === at} onClick={() => { setAt(k); }}>
-            <span>{names[k].text}</span><b>{figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}</b>
+          <button
+            key={k}
+            type="button"
+            className="figure-key"
+            aria-pressed={k === at}
+            onClick={() => {
+              setAt(k);
+            }}
+          >
+            <span>{names[k].text}</span>
+            <b>{figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}</b>
           </button>
         ))}
       </div>
@@ -44,7 +86,11 @@ export function MixPad({ figures, onChange, first = 'dough' }: { readonly figure
   );
 }
 
-interface Found { readonly mix: MixedFound | undefined; readonly reading: { readonly entry: string; readonly judged: Judged } | undefined; readonly dough: string }
+interface Found {
+  readonly mix: MixedFound | undefined;
+  readonly reading: { readonly entry: string; readonly judged: Judged } | undefined;
+  readonly dough: string;
+}
 
 /** Minutes and temperatures once; the dough's temperature is its reading too, judged at once. */
 export function Mixed({ id }: { readonly id: string }) {
@@ -55,34 +101,94 @@ export function Mixed({ id }: { readonly id: string }) {
   const due = view.due.find((d) => d.subject === id && d.measured === 'dough');
   const point = due && state.rows.get('controlPoint', due.point);
   const [figures, setFigures] = useState<MixFigures>(() => ({
-    minutesSlow: String(version?.content.minutesSlow ?? ''), minutesFast: String(version?.content.minutesFast ?? ''), water: '', flour: '', room: '', dough: '',
+    minutesSlow: String(version?.content.minutesSlow ?? ''),
+    minutesFast: String(version?.content.minutesFast ?? ''),
+    water: '',
+    flour: '',
+    room: '',
+    dough: '',
   }));
   const [told, setTold] = useState<Told>({});
   const [found, setFound] = useState<Found & { readonly point: typeof point }>();
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Make' };
-  if (!make) return <Screen title="Mixed" back={back}><Empty>This make is not in today’s bake.</Empty></Screen>;
+  if (!make)
+    return (
+      <Screen title="Mixed" back={back}>
+        <Empty>This make is not in today’s bake.</Empty>
+      </Screen>
+    );
   const save = async (): Promise<void> => {
     const payload = mixPayload(id, figures);
     const mixed = await act({ kind: 'mixed', ...told, payload });
     if (!mixed?.ok) return;
-    const read = point && payload.dough ? await act({ kind: 'reading-taken', ...told, payload: {
-      subjectSort: 'make', subject: id, point: point.id, measured: 'dough', parameter: point.content.parameter, instrument: null, value: payload.dough, yes: null, seconds: null,
-    } }) : undefined;
+    const read =
+      point && payload.dough
+        ? await act({
+            kind: 'reading-taken',
+            ...told,
+            payload: {
+              subjectSort: 'make',
+              subject: id,
+              point: point.id,
+              measured: 'dough',
+              parameter: point.content.parameter,
+              instrument: null,
+              value: payload.dough,
+              yes: null,
+              seconds: null,
+            },
+          })
+        : undefined;
     const judged = read?.ok ? readJudged(read.outcome) : undefined;
-    setFound({ mix: readMixed(mixed.outcome), reading: read?.ok && judged ? { entry: read.id, judged } : undefined, dough: payload.dough?.figure ?? '', point });
+    setFound({
+      mix: readMixed(mixed.outcome),
+      reading: read?.ok && judged ? { entry: read.id, judged } : undefined,
+      dough: payload.dough?.figure ?? '',
+      point,
+    });
   };
   if (found) {
     return (
       <Screen title={`${make.name}: mixed`} back={back} actions={<LinkButton to={paths.makeUp(id)}>Make up into products</LinkButton>}>
-        {found.reading && found.point ? <ReadingResult of={{ subjectSort: 'make', subject: id, point: found.point }} found={found.reading.judged} entry={found.reading.entry} figure={`${found.dough} °C`} onAgain={() => { go(paths.make(id)); }} /> : <p className="sum">Mixed is on record.</p>}
-        {found.mix ? <FrictionLine found={{ frictionMilli: found.mix.friction, expectedFrictionMilli: found.mix.expected, causes: found.mix.causes }} /> : null}
+        {found.reading && found.point ? (
+          <ReadingResult
+            of={{ subjectSort: 'make', subject: id, point: found.point }}
+            found={found.reading.judged}
+            entry={found.reading.entry}
+            figure={`${found.dough} °C`}
+            onAgain={() => {
+              go(paths.make(id));
+            }}
+          />
+        ) : (
+          <p className="sum">Mixed is on record.</p>
+        )}
+        {found.mix ? (
+          <FrictionLine
+            found={{ frictionMilli: found.mix.friction, expectedFrictionMilli: found.mix.expected, causes: found.mix.causes }}
+          />
+        ) : null}
         <Caution />
       </Screen>
     );
   }
   return (
-    <Screen title={`${make.name}: mixed`} back={back} actions={<Button look="go" disabled={busy} onClick={() => { void save(); }}>Record the mix</Button>}>
+    <Screen
+      title={`${make.name}: mixed`}
+      back={back}
+      actions={
+        <Button
+          look="go"
+          disabled={busy}
+          onClick={() => {
+            void save();
+          }}
+        >
+          Record the mix
+        </Button>
+      }
+    >
       {trouble}
       <MixPad figures={figures} onChange={setFigures} />
       <WhenWho value={told} onChange={setTold} />

@@ -9,7 +9,11 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
 type Done = NonNullable<ReturnType<typeof readDelivered>>;
-const toToday = <LinkButton to={paths.today} look="go">Today’s bake</LinkButton>;
+const toToday = (
+  <LinkButton to={paths.today} look="go">
+    Today’s bake
+  </LinkButton>
+);
 
 /** Goods found without anybody there: what it is, how much, how warm. The code may come later; nothing waits for paper. */
 export function Porch() {
@@ -20,27 +24,70 @@ export function Porch() {
   const [note, setNote] = useState('');
   const [done, setDone] = useState<Done>();
   const { act, busy, trouble } = useAct();
-  const pointOf = (l: DeliveryLine) => (keptCold(state.snapshot, l.material)
-    ? arrivalPoint(state.snapshot, { site: state.site.id, at: now, material: l.material, measured: l.measured }) : undefined);
+  const pointOf = (l: DeliveryLine) =>
+    keptCold(state.snapshot, l.material)
+      ? arrivalPoint(state.snapshot, { site: state.site.id, at: now, material: l.material, measured: l.measured })
+      : undefined;
   const save = async (): Promise<void> => {
-    const recorded = await act({ kind: 'delivery-received', words: { note }, payload: {
-      supplier: supplier === '' ? null : supplier, noteNumber: null, photo: null, unattended: true, lines: lines.map((l) => deliveryLine(l, pointOf(l)?.id ?? null)),
-    } });
+    const recorded = await act({
+      kind: 'delivery-received',
+      words: { note },
+      payload: {
+        supplier: supplier === '' ? null : supplier,
+        noteNumber: null,
+        photo: null,
+        unattended: true,
+        lines: lines.map((l) => deliveryLine(l, pointOf(l)?.id ?? null)),
+      },
+    });
     const found = recorded?.ok ? readDelivered(recorded.outcome) : undefined;
     if (found) setDone(found);
   };
-  if (done) return <Screen title="Found in the porch" actions={toToday}><OnRecord done={done} /></Screen>;
-  const put = (line: DeliveryLine): void => { setLines([...lines.filter((l) => l.lot !== line.lot), line]); setEditing(undefined); };
-  const record = <Button look="go" disabled={busy || lines.length === 0} onClick={() => { void save(); }}>Record {lines.length === 0 ? '' : String(lines.length)}</Button>;
+  if (done)
+    return (
+      <Screen title="Found in the porch" actions={toToday}>
+        <OnRecord done={done} />
+      </Screen>
+    );
+  const put = (line: DeliveryLine): void => {
+    setLines([...lines.filter((l) => l.lot !== line.lot), line]);
+    setEditing(undefined);
+  };
+  const record = (
+    <Button
+      look="go"
+      disabled={busy || lines.length === 0}
+      onClick={() => {
+        void save();
+      }}
+    >
+      Record {lines.length === 0 ? '' : String(lines.length)}
+    </Button>
+  );
   return (
     <Screen title="Found in the porch" actions={record}>
       {trouble}
       <Found lines={lines} onChosen={setEditing} />
-      <Section title="What is it?"><Materials onChosen={(material, name) => { setEditing(newLine(material, name)); }} /></Section>
+      <Section title="What is it?">
+        <Materials
+          onChosen={(material, name) => {
+            setEditing(newLine(material, name));
+          }}
+        />
+      </Section>
       <FromWhom value={supplier} onChange={setSupplier} />
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
-      {editing ? <DeliveryLineSheet line={editing} onClose={() => { setEditing(undefined); }} onDone={put} limit={pointOf(editing)?.limit} /> : null}
+      {editing ? (
+        <DeliveryLineSheet
+          line={editing}
+          onClose={() => {
+            setEditing(undefined);
+          }}
+          onDone={put}
+          limit={pointOf(editing)?.limit}
+        />
+      ) : null}
     </Screen>
   );
 }
@@ -48,13 +95,22 @@ export function Porch() {
 function OnRecord({ done }: { readonly done: Done }) {
   return (
     <>
-      <Notice tone="good" title="On record"><p>What is kept back is not used before it is decided. What only lacks its code can be used; the code is added when somebody has it.</p></Notice>
-      <ul className="rows">{done.lines.map((l, i) => (
-        <li key={i} className="row">
-          <span className="row-main"><strong>{l.name}</strong>{l.reading?.holds ? ' · kept back until it is decided' : ''}</span>
-          {l.reading ? <VerdictMark verdict={l.reading.verdict} /> : null}
-        </li>
-      ))}</ul>
+      <Notice tone="good" title="On record">
+        <p>
+          What is kept back is not used before it is decided. What only lacks its code can be used; the code is added when somebody has it.
+        </p>
+      </Notice>
+      <ul className="rows">
+        {done.lines.map((l, i) => (
+          <li key={i} className="row">
+            <span className="row-main">
+              <strong>{l.name}</strong>
+              {l.reading?.holds ? ' · kept back until it is decided' : ''}
+            </span>
+            {l.reading ? <VerdictMark verdict={l.reading.verdict} /> : null}
+          </li>
+        ))}
+      </ul>
       <Caution />
     </>
   );
@@ -63,17 +119,25 @@ function OnRecord({ done }: { readonly done: Done }) {
 function Found({ lines, onChosen }: { readonly lines: readonly DeliveryLine[]; readonly onChosen: (line: DeliveryLine) => void }) {
   if (lines.length === 0) return <Empty>Tap what was found.</Empty>;
   return (
-    <ul className="rows">{lines.map((l) => (
-      <li key={l.lot}>
-        <button type="button" className="row" onClick={() => { onChosen(l); }}>
-          <span className="row-main">
-            <strong>{l.name}</strong> {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit}`}
-            {l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}
-          </span>
-          <span className="row-side">{l.codeState === 'on-it' ? l.code : phrase(`codeState.${l.codeState}`)}</span>
-        </button>
-      </li>
-    ))}</ul>
+    <ul className="rows">
+      {lines.map((l) => (
+        <li key={l.lot}>
+          <button
+            type="button"
+            className="row"
+            onClick={() => {
+              onChosen(l);
+            }}
+          >
+            <span className="row-main">
+              <strong>{l.name}</strong> {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit}`}
+              {l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}
+            </span>
+            <span className="row-side">{l.codeState === 'on-it' ? l.code : phrase(`codeState.${l.codeState}`)}</span>
+          </button>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -89,15 +153,28 @@ function Materials({ onChosen }: { readonly onChosen: (material: string, name: s
   const { state } = useNight();
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
-  const bought = state.snapshot.specification.filter((s) => ['ingredient', 'aid', 'packaging'].includes(s.sort) && s.name.toLowerCase().includes(wanted));
+  const bought = state.snapshot.specification.filter(
+    (s) => ['ingredient', 'aid', 'packaging'].includes(s.sort) && s.name.toLowerCase().includes(wanted),
+  );
   const cold = (storage: string): number => (storage === 'ambient' ? 1 : 0);
-  const list = [...new Map(bought.map((s) => [s.material, s])).values()].sort((a, b) => cold(a.storage) - cold(b.storage) || a.name.localeCompare(b.name));
+  const list = [...new Map(bought.map((s) => [s.material, s])).values()].sort(
+    (a, b) => cold(a.storage) - cold(b.storage) || a.name.localeCompare(b.name),
+  );
   return (
     <>
       <Field label="Find it by name" value={search} onChange={setSearch} />
-      <Tiles label="Materials">{list.slice(0, 18).map((s) => (
-        <Tile key={s.material} title={s.name} detail={phrase(`storage.${s.storage}`)} onClick={() => { onChosen(s.material, s.name); }} />
-      ))}</Tiles>
+      <Tiles label="Materials">
+        {list.slice(0, 18).map((s) => (
+          <Tile
+            key={s.material}
+            title={s.name}
+            detail={phrase(`storage.${s.storage}`)}
+            onClick={() => {
+              onChosen(s.material, s.name);
+            }}
+          />
+        ))}
+      </Tiles>
     </>
   );
 }

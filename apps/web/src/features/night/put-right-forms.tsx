@@ -46,7 +46,14 @@ export function PutRightForm({ saved, root }: Props) {
       return (
         <ReadingForm
           of={{ subjectSort: was.subjectSort, subject: was.subject, point }}
-          was={{ entry: root, figure: was.value?.figure ?? null, instrument: was.instrument, seconds: was.seconds, at, doneBy: doneBy ?? null }}
+          was={{
+            entry: root,
+            figure: was.value?.figure ?? null,
+            instrument: was.instrument,
+            seconds: was.seconds,
+            at,
+            doneBy: doneBy ?? null,
+          }}
           onRecorded={() => {
             go(paths.recent);
           }}
@@ -71,7 +78,8 @@ function Again({ saved, root, payload, children }: Props & { readonly payload: (
   const [reason, setReason] = useState('');
   const { act, busy, trouble } = useAct();
   const save = async (): Promise<void> => {
-    if (await act({ kind: String(saved.entry['kind']), corrects: root, words: { reason }, ...toldOf(saved), payload: payload() })) go(paths.recent);
+    if (await act({ kind: String(saved.entry['kind']), corrects: root, words: { reason }, ...toldOf(saved), payload: payload() }))
+      go(paths.recent);
   };
   return (
     <>
@@ -147,7 +155,12 @@ function Count({ saved, root }: Props) {
   if (!was || !run) return null;
   return (
     <Again saved={saved} root={root} payload={() => countedPayload({ run, loads: was.loads, bakedOn: was.bakedOn }, value)}>
-      <CountForm value={value} onChange={setValue} dateSort={run.dateSort} latest={run.lifeDays === null ? null : daysAfter(was.bakedOn, run.lifeDays)} />
+      <CountForm
+        value={value}
+        onChange={setValue}
+        dateSort={run.dateSort}
+        latest={run.lifeDays === null ? null : daysAfter(was.bakedOn, run.lifeDays)}
+      />
     </Again>
   );
 }

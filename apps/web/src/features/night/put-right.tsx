@@ -36,7 +36,11 @@ export function PutRight({ id }: { readonly id: string }) {
         {aboutEntry(look, saved)} · typed {dayText(saved.savedAt.slice(0, 10))} {wallTime(saved.savedAt, zone)}
       </p>
       {later.length > 0 ? (
-        <p>{later.some((e) => e.entry['kind'] === 'entry-withdrawn') ? 'It was taken back since.' : 'It was put right since; the newer one is on the list.'}</p>
+        <p>
+          {later.some((e) => e.entry['kind'] === 'entry-withdrawn')
+            ? 'It was taken back since.'
+            : 'It was put right since; the newer one is on the list.'}
+        </p>
       ) : null}
       {canBe && rightable(saved) ? (
         <Section title="Put it right">
@@ -82,8 +86,8 @@ function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readon
     <Sheet title="Take it back" onClose={onClose}>
       {trouble}
       <p>
-        {kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; what it opened that went wrong stays open until somebody
-        closes it.
+        {kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; what it opened that went wrong stays open
+        until somebody closes it.
       </p>
       <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />
       <div className="buttons">

@@ -2,7 +2,12 @@ import * as z from 'zod';
 
 /** Outcomes as screens read them: what a kind decided, checked before it is believed. */
 const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
-const judged = z.object({ verdict, class: z.enum(['must', 'should', 'note']).nullable(), deviation: z.enum(['none', 'opened', 'stays']), holds: z.boolean() });
+const judged = z.object({
+  verdict,
+  class: z.enum(['must', 'should', 'note']).nullable(),
+  deviation: z.enum(['none', 'opened', 'stays']),
+  holds: z.boolean(),
+});
 export type Judged = z.infer<typeof judged>;
 export const readJudged = (outcome: unknown): Judged | undefined => judged.safeParse(outcome).data;
 

@@ -8,11 +8,26 @@ import { readJudged, type Judged } from './read-outcome';
 import { useAct } from '../../shared/use-act';
 import { WhenWho, type Told } from './when-who';
 
-export interface ReadingOf { readonly subjectSort: Row<'reading'>['subjectSort']; readonly subject: string; readonly point: Row<'controlPoint'> }
+export interface ReadingOf {
+  readonly subjectSort: Row<'reading'>['subjectSort'];
+  readonly subject: string;
+  readonly point: Row<'controlPoint'>;
+}
 /** What a correction begins with. */
-export interface WasRead { readonly entry: string; readonly figure: string | null; readonly instrument: string | null; readonly seconds: number | null; readonly at: Date; readonly doneBy: string | null }
+export interface WasRead {
+  readonly entry: string;
+  readonly figure: string | null;
+  readonly instrument: string | null;
+  readonly seconds: number | null;
+  readonly at: Date;
+  readonly doneBy: string | null;
+}
 
-interface Props { readonly of: ReadingOf; readonly was?: WasRead; readonly onRecorded: (entry: string, judged: Judged, figure: string) => void }
+interface Props {
+  readonly of: ReadingOf;
+  readonly was?: WasRead;
+  readonly onRecorded: (entry: string, judged: Judged, figure: string) => void;
+}
 
 type Measured = Row<'reading'>['measured'];
 const temperatures = ['core', 'surface', 'between-packs', 'air', 'liquid', 'dough'] as const satisfies readonly Measured[];
@@ -25,7 +40,9 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
   const isTemperature = limit.sort === 'range' && (limit.unit === 'degC' || limit.unit === 'degF' || limit.unit === 'K');
   const instruments = isTemperature ? snapshot.instrument.filter((i) => !out.has(i.id) && i.unit === 'degC') : [];
   const usedLast = lastInstrument(recent);
-  const [instrument, setInstrument] = useState<string>(was ? was.instrument ?? '' : instruments.find((i) => i.id === usedLast)?.id ?? '');
+  const [instrument, setInstrument] = useState<string>(
+    was ? (was.instrument ?? '') : (instruments.find((i) => i.id === usedLast)?.id ?? ''),
+  );
   const [figure, setFigure] = useState(was?.figure ?? '');
   const [seconds, setSeconds] = useState(was?.seconds === null || was === undefined ? '' : String(was.seconds));
   const [measured, setMeasured] = useState<Measured>(askedAt);
@@ -37,32 +54,92 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
   const save = async (yes: boolean | null): Promise<void> => {
     if (yes === null && given === undefined) return;
     const done = await act({
-      kind: 'reading-taken', ...told, ...(was ? { corrects: was.entry, words: { reason } } : {}),
+      kind: 'reading-taken',
+      ...told,
+      ...(was ? { corrects: was.entry, words: { reason } } : {}),
       payload: {
-        subjectSort, subject, point: point.id, measured, parameter, instrument: instrument === '' ? null : instrument,
-        value: yes === null ? { figure: given, unit } : null, yes, seconds: holdSeconds === null || seconds === '' ? null : Number(seconds),
+        subjectSort,
+        subject,
+        point: point.id,
+        measured,
+        parameter,
+        instrument: instrument === '' ? null : instrument,
+        value: yes === null ? { figure: given, unit } : null,
+        yes,
+        seconds: holdSeconds === null || seconds === '' ? null : Number(seconds),
       },
     });
     const judged = done?.ok ? readJudged(done.outcome) : undefined;
     if (done?.ok && judged) onRecorded(done.id, judged, yes === null ? `${given ?? ''} ${unitWord(unit)}` : yes ? 'yes' : 'no');
   };
   return (
-    <form className="reading" onSubmit={(event) => { event.preventDefault(); void save(null); }}>
-      {limit.sort === 'yes' ? null : <NumberPad label={parameter} unit={unitWord(unit)} value={figure} onChange={setFigure} negative={isTemperature} />}
+    <form
+      className="reading"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save(null);
+      }}
+    >
+      {limit.sort === 'yes' ? null : (
+        <NumberPad label={parameter} unit={unitWord(unit)} value={figure} onChange={setFigure} negative={isTemperature} />
+      )}
       <div className="reading-side">
-        {instruments.length === 0 ? null
-          : <Choice label="Read with" value={instrument} onChange={setInstrument} options={[...instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]} />}
-        {isTemperature ? <details><summary>Measured somewhere else than asked</summary>
-          <Choice label="Where" value={measured} onChange={setMeasured} options={temperatures.map((m) => ({ value: m, text: phrase(`measured.${m}`) }))} />
-            </details> : null}
-        {holdSeconds === null ? null : <Field label={`Held for how many seconds? ${holdSeconds} or more`} value={seconds} onChange={(v) => { setSeconds(v.replace(/\D/g, '')); }} />}
+        {instruments.length === 0 ? null : (
+          <Choice
+            label="Read with"
+            value={instrument}
+            onChange={setInstrument}
+            options={[...instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]}
+          />
+        )}
+        {isTemperature ? (
+          <details>
+            <summary>Measured somewhere else than asked</summary>
+            <Choice
+              label="Where"
+              value={measured}
+              onChange={setMeasured}
+              options={temperatures.map((m) => ({ value: m, text: phrase(`measured.${m}`) }))}
+            />
+          </details>
+        ) : null}
+        {holdSeconds === null ? null : (
+          <Field
+            label={`Held for how many seconds? ${holdSeconds} or more`}
+            value={seconds}
+            onChange={(v) => {
+              setSeconds(v.replace(/\D/g, ''));
+            }}
+          />
+        )}
         {was ? <Field label="Why is it put right?" value={reason} onChange={setReason} required /> : null}
         <WhenWho value={told} onChange={setTold} />
         {trouble}
-        {limit.sort === 'yes'
-          ? <div className="buttons"><Button look="go" disabled={busy} onClick={() => { void save(true); }}>Yes</Button>
-            <Button disabled={busy} onClick={() => { void save(false); }}>No</Button></div>
-          : <Button look="go" submit disabled={busy || given === undefined}>Record {given === undefined ? '' : `${given} ${unitWord(unit)}`}</Button>}
+        {limit.sort === 'yes' ? (
+          <div className="buttons">
+            <Button
+              look="go"
+              disabled={busy}
+              onClick={() => {
+                void save(true);
+              }}
+            >
+              Yes
+            </Button>
+            <Button
+              disabled={busy}
+              onClick={() => {
+                void save(false);
+              }}
+            >
+              No
+            </Button>
+          </div>
+        ) : (
+          <Button look="go" submit disabled={busy || given === undefined}>
+            Record {given === undefined ? '' : `${given} ${unitWord(unit)}`}
+          </Button>
+        )}
       </div>
     </form>
   );
@@ -71,7 +148,14 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
 function lastInstrument(recent: ReturnType<typeof useTabletState>['recent']): string | undefined {
   for (const { entry } of recent) {
     const payload: unknown = entry['payload'];
-    if (entry['kind'] === 'reading-taken' && typeof payload === 'object' && payload !== null && 'instrument' in payload && typeof payload.instrument === 'string') return payload.instrument;
+    if (
+      entry['kind'] === 'reading-taken' &&
+      typeof payload === 'object' &&
+      payload !== null &&
+      'instrument' in payload &&
+      typeof payload.instrument === 'string'
+    )
+      return payload.instrument;
   }
   return undefined;
 }

@@ -49,7 +49,9 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
             Read again
           </Button>
         ) : null}
-        {verdict === 'outside' && deviation !== 'none' ? <LinkButton to={paths.deviation(derivedId(entry, 'deviation'))}>What we did</LinkButton> : null}
+        {verdict === 'outside' && deviation !== 'none' ? (
+          <LinkButton to={paths.deviation(derivedId(entry, 'deviation'))}>What we did</LinkButton>
+        ) : null}
         <LinkButton to={paths.today} look={verdict === 'within' || verdict === 'no-limit' ? 'go' : 'plain'}>
           Today’s bake
         </LinkButton>

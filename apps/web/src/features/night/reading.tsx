@@ -62,7 +62,17 @@ export function Reading({ sort, subject, point: id }: Params) {
   );
 }
 
-const sorts = ['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site'] as const satisfies readonly Row<'reading'>['subjectSort'][];
+const sorts = [
+  'make',
+  'load',
+  'run',
+  'batch',
+  'lot',
+  'delivery',
+  'place',
+  'instrument',
+  'site',
+] as const satisfies readonly Row<'reading'>['subjectSort'][];
 
 /** No value: three different answers, one tap each. */
 function NotTaken({ of: { subjectSort, subject, point } }: { readonly of: ReadingOf }) {

@@ -114,7 +114,9 @@ function RefusedEntry({ e }: { readonly e: SavedEntry }) {
             Put it away
           </Button>
         </div>
-        <p className="faint">Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.</p>
+        <p className="faint">
+          Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.
+        </p>
       </Notice>
     </li>
   );

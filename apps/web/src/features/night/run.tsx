@@ -16,17 +16,50 @@ export function Run({ id }: { readonly id: string }) {
   const make = view.makes.find((m) => m.runs.some((r) => r.id === id));
   const run = make?.runs.find((r) => r.id === id);
   const back = { to: make ? paths.make(make.id) : paths.today, text: make?.name ?? 'Today’s bake' };
-  if (!make || !run) return <Screen title="Product" back={back}><Empty>This product run is not in today’s bake.</Empty></Screen>;
+  if (!make || !run)
+    return (
+      <Screen title="Product" back={back}>
+        <Empty>This product run is not in today’s bake.</Empty>
+      </Screen>
+    );
   return (
-    <Screen title={`${run.name} × ${whole(run.pieces)}`} back={back} actions={<>
-      <LinkButton to={paths.count(id)} look={run.loaded > 0 ? 'go' : 'plain'}>Count out</LinkButton>
-        <LinkButton to={paths.loadNew}>Into the oven</LinkButton></>}>
-      <p className="faint">{grams(run.scalingMg)} each · {whole(run.loaded)} in or through the oven</p>
-      <Section title="Prove, retard, cool, freeze"><Stages subjectSort="run" subject={id} stages={run.stages} /></Section>
-      <Section title="On the product"><Additions run={run} make={make.id} formulaVersion={make.formulaVersion} /></Section>
-      {run.batches.length === 0 ? null : <Section title="Counted out"><ul className="rows">{run.batches.map((b) => <li key={b}>
-        <Link href={paths.batch(b)} className="row"><span className="row-main">{view.batches.find((v) => v.id === b)?.code}</span></Link></li>)}</ul></Section>}
-      <div className="buttons"><LinkButton to={paths.wrong('run', id)}>Something went wrong</LinkButton></div>
+    <Screen
+      title={`${run.name} × ${whole(run.pieces)}`}
+      back={back}
+      actions={
+        <>
+          <LinkButton to={paths.count(id)} look={run.loaded > 0 ? 'go' : 'plain'}>
+            Count out
+          </LinkButton>
+          <LinkButton to={paths.loadNew}>Into the oven</LinkButton>
+        </>
+      }
+    >
+      <p className="faint">
+        {grams(run.scalingMg)} each · {whole(run.loaded)} in or through the oven
+      </p>
+      <Section title="Prove, retard, cool, freeze">
+        <Stages subjectSort="run" subject={id} stages={run.stages} />
+      </Section>
+      <Section title="On the product">
+        <Additions run={run} make={make.id} formulaVersion={make.formulaVersion} />
+      </Section>
+      {run.batches.length === 0 ? null : (
+        <Section title="Counted out">
+          <ul className="rows">
+            {run.batches.map((b) => (
+              <li key={b}>
+                <Link href={paths.batch(b)} className="row">
+                  <span className="row-main">{view.batches.find((v) => v.id === b)?.code}</span>
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <div className="buttons">
+        <LinkButton to={paths.wrong('run', id)}>Something went wrong</LinkButton>
+      </div>
       <Caution />
     </Screen>
   );
@@ -39,25 +72,85 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
   const [after, setAfter] = useState<'no' | 'yes'>('no');
   const [other, setOther] = useState(false);
   const row = state.rows.get('make', make);
-  const planned = state.rows.get('formulaVersion', formulaVersion)?.content.products.find((p) => p.product === run.product)?.additions ?? [];
+  const planned =
+    state.rows.get('formulaVersion', formulaVersion)?.content.products.find((p) => p.product === run.product)?.additions ?? [];
   const open = openFor(look, row?.station ?? null, row?.at ?? now, now);
   const put = (material: string, afterOven: boolean): void => {
     const lot = open.filter((o) => o.material === material).at(-1)?.lot ?? null;
-    void act({ kind: 'added-on', payload: { targetSort: 'run', target: run.id, afterOven, lines: [{ material, lot, quantity: null, how: 'guessed' }] } });
+    void act({
+      kind: 'added-on',
+      payload: { targetSort: 'run', target: run.id, afterOven, lines: [{ material, lot, quantity: null, how: 'guessed' }] },
+    });
   };
-  const others = [...new Map(state.snapshot.specification.filter((s) => s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'intermediate').map((s) => [s.material, s.name])).entries()].sort((a, b) => a[1].localeCompare(b[1]));
+  const others = [
+    ...new Map(
+      state.snapshot.specification
+        .filter((s) => s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'intermediate')
+        .map((s) => [s.material, s.name]),
+    ).entries(),
+  ].sort((a, b) => a[1].localeCompare(b[1]));
   return (
     <>
       {trouble}
-      {run.added.length === 0 ? null : <ul className="rows">{run.added.map((l, i) => <li key={`${l.lot} ${i}`} className="row"><span className="row-main">
-        <strong>{l.name}</strong> {phrase(`flow.${l.sort}`)}</span><span className="row-side">{codeText(l.code)}</span></li>)}</ul>}
-      {run.added.some((l) => l.sort === 'after-oven') ? <Notice tone="ask" title="Put on after the oven">
-        <p>No heat follows: what was put on last is as safe as its own lot is.</p></Notice> : null}
-      <div className="buttons">{planned.map((a) => <Button key={`${a.material} ${a.after}`} disabled={busy} onClick={() => { put(a.material, a.after === 'after-oven'); }}>{`+ ${a.name}, ${phrase(`addition.${a.after}`)}`}</Button>)}<Button look="quiet" onClick={() => { setOther(true); }}>Something else</Button></div>
+      {run.added.length === 0 ? null : (
+        <ul className="rows">
+          {run.added.map((l, i) => (
+            <li key={`${l.lot} ${i}`} className="row">
+              <span className="row-main">
+                <strong>{l.name}</strong> {phrase(`flow.${l.sort}`)}
+              </span>
+              <span className="row-side">{codeText(l.code)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+      {run.added.some((l) => l.sort === 'after-oven') ? (
+        <Notice tone="ask" title="Put on after the oven">
+          <p>No heat follows: what was put on last is as safe as its own lot is.</p>
+        </Notice>
+      ) : null}
+      <div className="buttons">
+        {planned.map((a) => (
+          <Button
+            key={`${a.material} ${a.after}`}
+            disabled={busy}
+            onClick={() => {
+              put(a.material, a.after === 'after-oven');
+            }}
+          >{`+ ${a.name}, ${phrase(`addition.${a.after}`)}`}</Button>
+        ))}
+        <Button
+          look="quiet"
+          onClick={() => {
+            setOther(true);
+          }}
+        >
+          Something else
+        </Button>
+      </div>
       {other ? (
         <>
-          <Choice label="When is it put on?" value={after} onChange={setAfter} options={[{ value: 'no', text: 'before the oven' }, { value: 'yes', text: 'after the oven' }]} />
-          <div className="buttons">{others.map(([id, name]) => <Button key={id} disabled={busy} onClick={() => { put(id, after === 'yes'); setOther(false); }}>{`+ ${name}`}</Button>)}</div>
+          <Choice
+            label="When is it put on?"
+            value={after}
+            onChange={setAfter}
+            options={[
+              { value: 'no', text: 'before the oven' },
+              { value: 'yes', text: 'after the oven' },
+            ]}
+          />
+          <div className="buttons">
+            {others.map(([id, name]) => (
+              <Button
+                key={id}
+                disabled={busy}
+                onClick={() => {
+                  put(id, after === 'yes');
+                  setOther(false);
+                }}
+              >{`+ ${name}`}</Button>
+            ))}
+          </div>
         </>
       ) : null}
     </>

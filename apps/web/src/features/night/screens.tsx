@@ -24,7 +24,9 @@ import { Wrong } from './wrong';
 export function NightScreens() {
   return (
     <Switch>
-      <Route path={paths.start}><Start /></Route>
+      <Route path={paths.start}>
+        <Start />
+      </Route>
       <Route path="/table/start/:formula">{({ formula }) => <StartOne key={formula} formula={formula} />}</Route>
       <Route path="/table/make/:id">{({ id }) => <Make key={id} id={id} />}</Route>
       <Route path="/table/make/:id/weigh">{({ id }) => <Weigh key={id} id={id} />}</Route>
@@ -32,18 +34,30 @@ export function NightScreens() {
       <Route path="/table/make/:id/make-up">{({ id }) => <MakeUp key={id} id={id} />}</Route>
       <Route path="/table/run/:id">{({ id }) => <Run key={id} id={id} />}</Route>
       <Route path="/table/run/:id/count">{({ id }) => <CountOut key={id} id={id} />}</Route>
-      <Route path={paths.loadNew}><LoadNew /></Route>
+      <Route path={paths.loadNew}>
+        <LoadNew />
+      </Route>
       <Route path="/table/load/:id">{({ id }) => <Load key={id} id={id} />}</Route>
       <Route path="/table/batch/:id">{({ id }) => <Batch key={id} id={id} />}</Route>
       <Route path="/table/read/:sort/:subject/:point">{(p) => <Reading key={`${p.subject} ${p.point}`} {...p} />}</Route>
-      <Route path={paths.open}><OpenHere /></Route>
-      <Route path={paths.porch}><Porch /></Route>
+      <Route path={paths.open}>
+        <OpenHere />
+      </Route>
+      <Route path={paths.porch}>
+        <Porch />
+      </Route>
       <Route path="/table/wrong/:sort/:subject">{(p) => <Wrong key={p.subject} {...p} />}</Route>
       <Route path="/table/deviation/:id">{({ id }) => <Deviation key={id} id={id} />}</Route>
-      <Route path={paths.recent}><Recent /></Route>
+      <Route path={paths.recent}>
+        <Recent />
+      </Route>
       <Route path="/table/recent/:id">{({ id }) => <PutRight key={id} id={id} />}</Route>
-      <Route path={paths.sheet}><DaySheet /></Route>
-      <Route><Today /></Route>
+      <Route path={paths.sheet}>
+        <DaySheet />
+      </Route>
+      <Route>
+        <Today />
+      </Route>
     </Switch>
   );
 }

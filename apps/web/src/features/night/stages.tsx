@@ -8,15 +8,31 @@ import { useNight } from './use-night';
 
 type Step = Row<'stage'>['step'];
 type Sort = 'make' | 'run' | 'load';
-const into: readonly (readonly [Step, readonly Row<'place'>['sort'][]])[] = [['prove', ['prover']], ['retard', ['retarder']], ['cool', ['chiller', 'fridge']], ['freeze', ['freezer']], ['rest', []]];
+const into: readonly (readonly [Step, readonly Row<'place'>['sort'][]])[] = [
+  ['prove', ['prover']],
+  ['retard', ['retarder']],
+  ['cool', ['chiller', 'fridge']],
+  ['freeze', ['freezer']],
+  ['rest', []],
+];
 
 /** In and out of the prover, retarder, chiller, freezer; rested and folded. One tap where there is one place to choose from. */
-export function Stages({ subjectSort, subject, stages }: { readonly subjectSort: Sort; readonly subject: string; readonly stages: readonly StageView[] }) {
+export function Stages({
+  subjectSort,
+  subject,
+  stages,
+}: {
+  readonly subjectSort: Sort;
+  readonly subject: string;
+  readonly stages: readonly StageView[];
+}) {
   const { state, zone, now } = useNight();
   const { act, busy, trouble } = useAct();
   const [choosing, setChoosing] = useState<{ readonly step: Step; readonly places: readonly Row<'place'>[] }>();
   const pass = (step: Step, way: 'in' | 'out' | 'once', place: string | null): void => {
-    void act({ kind: 'stage-passed', payload: { subjects: [{ sort: subjectSort, id: subject }], place, step, way } }).then(() => { setChoosing(undefined); });
+    void act({ kind: 'stage-passed', payload: { subjects: [{ sort: subjectSort, id: subject }], place, step, way } }).then(() => {
+      setChoosing(undefined);
+    });
   };
   const go = (step: Step, sorts: readonly Row<'place'>['sort'][]): void => {
     const places = placesOf(state.snapshot, sorts);
@@ -28,21 +44,71 @@ export function Stages({ subjectSort, subject, stages }: { readonly subjectSort:
     <>
       {trouble}
       {stages.length === 0 ? null : (
-        <ul className="rows">{stages.map((s) => (
-          <li className="row" key={`${s.step} ${s.from}`}>
-            <span className="row-main"><strong>{phrase(`stage.${s.step}`)}</strong>{s.placeName === null ? '' : `, ${s.placeName}`}</span>
-            <span className="row-side">{wallTime(s.from, zone)}{s.to === null ? ` · in for ${howLong(s.from, now)}` : s.to === s.from ? '' : `–${wallTime(s.to, zone)} · ${howLong(s.from, s.to)}`}</span>
-          </li>
-        ))}</ul>
+        <ul className="rows">
+          {stages.map((s) => (
+            <li className="row" key={`${s.step} ${s.from}`}>
+              <span className="row-main">
+                <strong>{phrase(`stage.${s.step}`)}</strong>
+                {s.placeName === null ? '' : `, ${s.placeName}`}
+              </span>
+              <span className="row-side">
+                {wallTime(s.from, zone)}
+                {s.to === null
+                  ? ` · in for ${howLong(s.from, now)}`
+                  : s.to === s.from
+                    ? ''
+                    : `–${wallTime(s.to, zone)} · ${howLong(s.from, s.to)}`}
+              </span>
+            </li>
+          ))}
+        </ul>
       )}
       <div className="buttons">
-        {inside.map((s) => <Button key={s.step} look="go" disabled={busy} onClick={() => { pass(s.step, 'out', s.place); }}>{`Out: ${phrase(`stage.${s.step}`)}`}</Button>)}
-        {into.filter(([step]) => !inside.some((s) => s.step === step)).map(([step, sorts]) => <Button key={step} disabled={busy} onClick={() => { go(step, sorts); }}>{`In: ${phrase(`stage.${step}`)}`}</Button>)}
-        <Button disabled={busy} onClick={() => { pass('fold', 'once', null); }}>Folded</Button>
+        {inside.map((s) => (
+          <Button
+            key={s.step}
+            look="go"
+            disabled={busy}
+            onClick={() => {
+              pass(s.step, 'out', s.place);
+            }}
+          >{`Out: ${phrase(`stage.${s.step}`)}`}</Button>
+        ))}
+        {into
+          .filter(([step]) => !inside.some((s) => s.step === step))
+          .map(([step, sorts]) => (
+            <Button
+              key={step}
+              disabled={busy}
+              onClick={() => {
+                go(step, sorts);
+              }}
+            >{`In: ${phrase(`stage.${step}`)}`}</Button>
+          ))}
+        <Button
+          disabled={busy}
+          onClick={() => {
+            pass('fold', 'once', null);
+          }}
+        >
+          Folded
+        </Button>
       </div>
       {choosing ? (
-        <Sheet title={`In: ${phrase(`stage.${choosing.step}`)}`} onClose={() => { setChoosing(undefined); }}>
-          <Choice label="Where" value={null} onChange={(place) => { pass(choosing.step, 'in', place); }} options={choosing.places.map((p) => ({ value: p.id, text: p.name }))} />
+        <Sheet
+          title={`In: ${phrase(`stage.${choosing.step}`)}`}
+          onClose={() => {
+            setChoosing(undefined);
+          }}
+        >
+          <Choice
+            label="Where"
+            value={null}
+            onChange={(place) => {
+              pass(choosing.step, 'in', place);
+            }}
+            options={choosing.places.map((p) => ({ value: p.id, text: p.name }))}
+          />
         </Sheet>
       ) : null}
     </>

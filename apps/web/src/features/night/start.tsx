@@ -20,7 +20,12 @@ export function Start() {
       ) : (
         <Tiles label="Formulas">
           {formulas.map((f) => (
-            <Tile key={f.id} to={paths.startOf(f.formula)} title={f.name} detail={`${phrase(`formula.${f.sort}`)} · ${grams(wholeOf(f))}`} />
+            <Tile
+              key={f.id}
+              to={paths.startOf(f.formula)}
+              title={f.name}
+              detail={`${phrase(`formula.${f.sort}`)} · ${grams(wholeOf(f))}`}
+            />
           ))}
         </Tiles>
       )}
@@ -56,7 +61,8 @@ export function StartOne({ formula }: { readonly formula: string }) {
       </Screen>
     );
   const other = figureOf(typed);
-  const plannedMg = factor === 'other' ? (other === undefined ? null : Math.round(Number(other) * 1000)) : Math.round(wholeOf(version) * Number(factor));
+  const plannedMg =
+    factor === 'other' ? (other === undefined ? null : Math.round(Number(other) * 1000)) : Math.round(wholeOf(version) * Number(factor));
   const begin = async (): Promise<void> => {
     const plan = planInForce(state.snapshot, state.site.id, now);
     const done = await act({

@@ -11,7 +11,10 @@ export function Timers() {
   const { look, day } = useNight();
   // What rests overnight for tomorrow's bake, or was begun for yesterday's, runs on too.
   const timers = useMemo(
-    () => [daysAfter(day, -1), day, daysAfter(day, 1)].flatMap((d) => timersOf(look, d)).sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)),
+    () =>
+      [daysAfter(day, -1), day, daysAfter(day, 1)]
+        .flatMap((d) => timersOf(look, d))
+        .sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)),
     [look, day],
   );
   const now = useNow(1_000);

@@ -15,28 +15,93 @@ export function Today() {
   const due = view.due.filter((d) => d.from !== null && Date.parse(d.from) - Date.parse(now) < 5 * 60_000);
   const later = view.due.filter((d) => !due.includes(d));
   return (
-    <Screen title="Today’s bake" actions={<><LinkButton to={paths.start} look="go">Start a make</LinkButton>
-      <LinkButton to={paths.loadNew}>Into the oven</LinkButton></>}>
-      {holding.length === 0 ? null : <Section title="Keeps food back">
-        <ul className="rows">{holding.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
+    <Screen
+      title="Today’s bake"
+      actions={
+        <>
+          <LinkButton to={paths.start} look="go">
+            Start a make
+          </LinkButton>
+          <LinkButton to={paths.loadNew}>Into the oven</LinkButton>
+        </>
+      }
+    >
+      {holding.length === 0 ? null : (
+        <Section title="Keeps food back">
+          <ul className="rows">
+            {holding.map((d) => (
+              <DeviationRow key={d.id} d={d} night={night} />
+            ))}
+          </ul>
+        </Section>
+      )}
       <Section title="Due next">
-        {due.length === 0 ? <Empty>No reading is due in the next minutes.</Empty> : <ul className="rows">{due.map((d) => <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />)}</ul>}
-        {later.length === 0 ? null : <details><summary>Later: {whole(later.length)}</summary>
-          <ul className="rows">{later.map((d) => <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />)}</ul></details>}
+        {due.length === 0 ? (
+          <Empty>No reading is due in the next minutes.</Empty>
+        ) : (
+          <ul className="rows">
+            {due.map((d) => (
+              <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />
+            ))}
+          </ul>
+        )}
+        {later.length === 0 ? null : (
+          <details>
+            <summary>Later: {whole(later.length)}</summary>
+            <ul className="rows">
+              {later.map((d) => (
+                <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />
+              ))}
+            </ul>
+          </details>
+        )}
       </Section>
       <Section title="Makes">
-        {view.makes.length === 0 ? <Empty>Nothing begun yet. “Start a make” begins a dough, a preferment or a filling.</Empty> : <ul className="cards">{view.makes.map((m) => <MakeCard key={m.id} m={m} night={night} />)}</ul>}
+        {view.makes.length === 0 ? (
+          <Empty>Nothing begun yet. “Start a make” begins a dough, a preferment or a filling.</Empty>
+        ) : (
+          <ul className="cards">
+            {view.makes.map((m) => (
+              <MakeCard key={m.id} m={m} night={night} />
+            ))}
+          </ul>
+        )}
       </Section>
       <Section title="Loads">
-        {view.loads.length === 0 ? <Empty>Nothing has been in the oven yet.</Empty> : <ul className="cards">{view.loads.map((l) => <LoadCard key={l.id} l={l} night={night} />)}</ul>}
+        {view.loads.length === 0 ? (
+          <Empty>Nothing has been in the oven yet.</Empty>
+        ) : (
+          <ul className="cards">
+            {view.loads.map((l) => (
+              <LoadCard key={l.id} l={l} night={night} />
+            ))}
+          </ul>
+        )}
       </Section>
       <Section title="Counted out">
-        {view.batches.length === 0 ? <Empty>Nothing counted out yet.</Empty> : <ul className="cards">{view.batches.map((b) => <BatchCard key={b.id} b={b} />)}</ul>}
+        {view.batches.length === 0 ? (
+          <Empty>Nothing counted out yet.</Empty>
+        ) : (
+          <ul className="cards">
+            {view.batches.map((b) => (
+              <BatchCard key={b.id} b={b} />
+            ))}
+          </ul>
+        )}
       </Section>
-      {open.length === 0 ? null : <Section title="Not closed yet">
-        <ul className="rows">{open.map((d) => <DeviationRow key={d.id} d={d} night={night} />)}</ul></Section>}
-      <div className="buttons"><LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton>
-        <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton></div>
+      {open.length === 0 ? null : (
+        <Section title="Not closed yet">
+          <ul className="rows">
+            {open.map((d) => (
+              <DeviationRow key={d.id} d={d} night={night} />
+            ))}
+          </ul>
+        </Section>
+      )}
+      <div className="buttons">
+        <LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton>
+      </div>
       <Caution />
     </Screen>
   );
@@ -47,7 +112,10 @@ function DueRow({ d, night }: { readonly d: DueView; readonly night: Night }) {
     <li>
       <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
-        <span className="row-main"><strong>{d.subjectName ?? ''}</strong> {d.parameter}, {limitText(d.limit)}{d.again ? ' · read it again' : ''}</span>
+        <span className="row-main">
+          <strong>{d.subjectName ?? ''}</strong> {d.parameter}, {limitText(d.limit)}
+          {d.again ? ' · read it again' : ''}
+        </span>
         <span className="row-side">{d.from === null ? 'not yet' : wallTime(d.from, night.zone)}</span>
       </Link>
     </li>
@@ -58,8 +126,19 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
   return (
     <li>
       <Link href={paths.deviation(d.id)} className="row">
-        {d.state === 'holds' ? <StateWord shape="triangle" tone="bad">keeps it back</StateWord> : <StateWord shape="ring" tone="calm">{d.actions.length > 0 ? 'answered' : 'noted'}</StateWord>}
-        <span className="row-main"><strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.sort}`)}{d.summary === null ? '' : `: ${d.summary}`}</span>
+        {d.state === 'holds' ? (
+          <StateWord shape="triangle" tone="bad">
+            keeps it back
+          </StateWord>
+        ) : (
+          <StateWord shape="ring" tone="calm">
+            {d.actions.length > 0 ? 'answered' : 'noted'}
+          </StateWord>
+        )}
+        <span className="row-main">
+          <strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.sort}`)}
+          {d.summary === null ? '' : `: ${d.summary}`}
+        </span>
         <span className="row-side">{wallTime(d.at, night.zone)}</span>
       </Link>
     </li>
@@ -71,11 +150,24 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
   const last = m.readings.at(-1);
   return (
     <li className="card">
-      <Link href={paths.make(m.id)} className="card-link"><strong>{m.name}</strong>
-        <span>{stage} · begun {wallTime(m.at, night.zone)} · {grams(m.inMg === 0 ? m.plannedMg : m.inMg)}</span></Link>
+      <Link href={paths.make(m.id)} className="card-link">
+        <strong>{m.name}</strong>
+        <span>
+          {stage} · begun {wallTime(m.at, night.zone)} · {grams(m.inMg === 0 ? m.plannedMg : m.inMg)}
+        </span>
+      </Link>
       {last ? <VerdictMark verdict={last.verdict} /> : null}
-      {m.runs.length === 0 ? null : <ul className="sub">{m.runs.map((r) => <li key={r.id}>
-        <Link href={subjectPath('run', r.id)}>{r.name}: {whole(r.pieces)} pieces, {whole(r.loaded)} in or through the oven</Link></li>)}</ul>}
+      {m.runs.length === 0 ? null : (
+        <ul className="sub">
+          {m.runs.map((r) => (
+            <li key={r.id}>
+              <Link href={subjectPath('run', r.id)}>
+                {r.name}: {whole(r.pieces)} pieces, {whole(r.loaded)} in or through the oven
+              </Link>
+            </li>
+          ))}
+        </ul>
+      )}
     </li>
   );
 }
@@ -86,9 +178,16 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
     <li className="card">
       <Link href={paths.load(l.id)} className="card-link">
         <strong>{l.lines.map((line) => `${line.name} × ${whole(line.pieces)}`).join(', ')}</strong>
-        <span>{l.deckName ?? l.ovenName} · {l.now.in ? `in for ${howLong(l.now.since, night.now)}` : `out ${wallTime(l.now.outAt, night.zone)}`}</span>
+        <span>
+          {l.deckName ?? l.ovenName} · {l.now.in ? `in for ${howLong(l.now.since, night.now)}` : `out ${wallTime(l.now.outAt, night.zone)}`}
+        </span>
       </Link>
-      {last ? <span className="card-state"><VerdictMark verdict={last.verdict} />{last.figure === null ? '' : ` ${last.figure} °C`}</span> : null}
+      {last ? (
+        <span className="card-state">
+          <VerdictMark verdict={last.verdict} />
+          {last.figure === null ? '' : ` ${last.figure} °C`}
+        </span>
+      ) : null}
     </li>
   );
 }
@@ -96,8 +195,15 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
 function BatchCard({ b }: { readonly b: BatchView }) {
   return (
     <li className="card">
-      <Link href={paths.batch(b.id)} className="card-link"><strong>{b.name} × {whole(b.pieces)}</strong>
-        <span>{b.code}{b.rejects > 0 ? ` · ${whole(b.rejects)} rejected` : ''}</span></Link>
+      <Link href={paths.batch(b.id)} className="card-link">
+        <strong>
+          {b.name} × {whole(b.pieces)}
+        </strong>
+        <span>
+          {b.code}
+          {b.rejects > 0 ? ` · ${whole(b.rejects)} rejected` : ''}
+        </span>
+      </Link>
       <BatchState b={b} />
     </li>
   );

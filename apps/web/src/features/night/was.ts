@@ -25,7 +25,13 @@ const divided = z.object({
   oldDough: observed,
   scrap: observed,
   runs: z.array(
-    z.object({ run: z.string(), product: z.string(), heads: z.number().nullable(), pieces: z.number(), scaling: z.object({ figure: z.string() }) }),
+    z.object({
+      run: z.string(),
+      product: z.string(),
+      heads: z.number().nullable(),
+      pieces: z.number(),
+      scaling: z.object({ figure: z.string() }),
+    }),
   ),
 });
 const counted = z.object({
@@ -42,7 +48,13 @@ const how = z.enum(['weighed', 'by-recipe', 'guessed', 'label', 'counted']);
 const weighed = z.object({
   make: z.string(),
   lines: z.array(
-    z.object({ material: z.string(), lot: z.string().nullable(), quantity: observed, how, sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid']) }),
+    z.object({
+      material: z.string(),
+      lot: z.string().nullable(),
+      quantity: observed,
+      how,
+      sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
+    }),
   ),
 });
 

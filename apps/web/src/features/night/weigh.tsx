@@ -13,7 +13,12 @@ import type { OpenedFound } from './read-outcome';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
-interface Line extends Amount { readonly key: string; readonly material: string; readonly name: string; readonly lot: string | null }
+interface Line extends Amount {
+  readonly key: string;
+  readonly material: string;
+  readonly name: string;
+  readonly lot: string | null;
+}
 
 /** What goes in, filled in already: amounts from the formula, lots from what is open. One tap takes it all; a tap on a line changes it. */
 export function Weigh({ id }: { readonly id: string }) {
@@ -28,48 +33,142 @@ export function Weigh({ id }: { readonly id: string }) {
   const seen = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const back = { to: paths.make(id), text: make?.formulaName ?? 'Make' };
-  if (!make || !seen || !version) return <Screen title="Weigh in" back={back}><Empty>This make is not in today’s bake.</Empty></Screen>;
+  if (!make || !seen || !version)
+    return (
+      <Screen title="Weigh in" back={back}>
+        <Empty>This make is not in today’s bake.</Empty>
+      </Screen>
+    );
   const weighed = new Set(seen.lines.filter((l) => l.sort === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
   const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
-  const proposed = linesFor(look, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter((l) => !weighed.has(l.material));
+  const proposed = linesFor(look, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
+    (l) => !weighed.has(l.material),
+  );
   const lines = proposed.map((l): Line => {
     const key = `${l.material} ${l.lot ?? ''}`;
-    return { key, material: l.material, name: names.get(l.material) ?? '', lot: l.lot, ...(changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how }) };
+    return {
+      key,
+      material: l.material,
+      name: names.get(l.material) ?? '',
+      lot: l.lot,
+      ...(changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how }),
+    };
   });
-  const station = (line: Line): string | null => openFor(look, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
+  const station = (line: Line): string | null =>
+    openFor(look, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
   const allIn = async (): Promise<void> => {
-    const done = await act({ kind: 'weighed-in', payload: { make: id, lines: lines.map((l) => ({ material: l.material, lot: l.lot, quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' }, how: l.how, sort: 'ingredient' })) } });
+    const done = await act({
+      kind: 'weighed-in',
+      payload: {
+        make: id,
+        lines: lines.map((l) => ({
+          material: l.material,
+          lot: l.lot,
+          quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
+          how: l.how,
+          sort: 'ingredient',
+        })),
+      },
+    });
     if (done) go(paths.make(id));
   };
   return (
-    <Screen title={`${make.formulaName}: weigh in`} back={back} actions={lines.length === 0 ? null : <Button look="go" disabled={busy} onClick={() => { void allIn(); }}>All in as shown</Button>}>
+    <Screen
+      title={`${make.formulaName}: weigh in`}
+      back={back}
+      actions={
+        lines.length === 0 ? null : (
+          <Button
+            look="go"
+            disabled={busy}
+            onClick={() => {
+              void allIn();
+            }}
+          >
+            All in as shown
+          </Button>
+        )
+      }
+    >
       {trouble}
       {opened ? <OpenedNotice found={opened} /> : null}
-      {lines.length === 0 ? <Empty>Everything of the formula is in.</Empty> : (
+      {lines.length === 0 ? (
+        <Empty>Everything of the formula is in.</Empty>
+      ) : (
         <table className="lines">
-          <thead><tr><th scope="col">What</th><th scope="col" className="amount">How much</th><th scope="col">Known how</th><th scope="col">Lot</th>
-            <th scope="col"><span className="unseen">Changes</span></th></tr></thead>
-          <tbody>{lines.map((l) => (
-            <tr key={l.key}>
-              <td>{l.name}</td>
-              <td className="amount"><Button label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => { setEditing(l); }}>{l.grams === null ? 'how much?' : grams(Number(l.grams) * 1000)}</Button></td>
-              <td>{phrase(`how.${l.how}`)}</td><td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
-              <td><Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => { setOpening(l); }}>{l.lot === null ? 'Open one' : 'Ran out'}</Button></td>
+          <thead>
+            <tr>
+              <th scope="col">What</th>
+              <th scope="col" className="amount">
+                How much
+              </th>
+              <th scope="col">Known how</th>
+              <th scope="col">Lot</th>
+              <th scope="col">
+                <span className="unseen">Changes</span>
+              </th>
             </tr>
-          ))}</tbody>
+          </thead>
+          <tbody>
+            {lines.map((l) => (
+              <tr key={l.key}>
+                <td>{l.name}</td>
+                <td className="amount">
+                  <Button
+                    label={`${l.name}: change ${l.grams ?? 'the amount'}`}
+                    onClick={() => {
+                      setEditing(l);
+                    }}
+                  >
+                    {l.grams === null ? 'how much?' : grams(Number(l.grams) * 1000)}
+                  </Button>
+                </td>
+                <td>{phrase(`how.${l.how}`)}</td>
+                <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
+                <td>
+                  <Button
+                    label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`}
+                    onClick={() => {
+                      setOpening(l);
+                    }}
+                  >
+                    {l.lot === null ? 'Open one' : 'Ran out'}
+                  </Button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
         </table>
       )}
-      <Section title="Half-way, or something else"><AdjustMake make={make} version={version} /></Section>
+      <Section title="Half-way, or something else">
+        <AdjustMake make={make} version={version} />
+      </Section>
       {editing ? (
         <AmountSheet
-          title={editing.name} value={editing} onClose={() => { setEditing(undefined); }}
-          onDone={(amount) => { setChanged(new Map(changed).set(editing.key, amount)); setEditing(undefined); }}
+          title={editing.name}
+          value={editing}
+          onClose={() => {
+            setEditing(undefined);
+          }}
+          onDone={(amount) => {
+            setChanged(new Map(changed).set(editing.key, amount));
+            setEditing(undefined);
+          }}
         />
       ) : null}
       {opening ? (
         <OpenSheet
-          station={station(opening)} material={opening.material} name={opening.name} emptied={opening.lot} onClose={() => { setOpening(undefined); }}
-          onOpened={(found) => { setOpened(found); setOpening(undefined); }}
+          station={station(opening)}
+          material={opening.material}
+          name={opening.name}
+          emptied={opening.lot}
+          onClose={() => {
+            setOpening(undefined);
+          }}
+          onOpened={(found) => {
+            setOpened(found);
+            setOpening(undefined);
+          }}
         />
       ) : null}
     </Screen>
@@ -77,12 +176,30 @@ export function Weigh({ id }: { readonly id: string }) {
 }
 
 /** What comes in with a lot that was just opened: allergens that were not there before, and whether it should be used at all. */
-export function OpenedNotice({ found: { name, newAllergens: { contains, mayContain }, trouble, instead } }: { readonly found: OpenedFound }) {
-  const said = (list: readonly string[]): string => list.map((a) => { const known = allergen.safeParse(a).data; return known ? phrase(`allergen.${known}`) : a; }).join(', ');
+export function OpenedNotice({
+  found: {
+    name,
+    newAllergens: { contains, mayContain },
+    trouble,
+    instead,
+  },
+}: {
+  readonly found: OpenedFound;
+}) {
+  const said = (list: readonly string[]): string =>
+    list
+      .map((a) => {
+        const known = allergen.safeParse(a).data;
+        return known ? phrase(`allergen.${known}`) : a;
+      })
+      .join(', ');
   return (
     <>
-      {trouble === null ? null : <Notice tone="bad" title={`${name}: ${phrase(`trouble.${troubles.find((t) => t === trouble) ?? 'held-lot-used'}`)}`}>
-        <p>It is on record that it was opened. Take another one, or ask whoever decides.</p></Notice>}
+      {trouble === null ? null : (
+        <Notice tone="bad" title={`${name}: ${phrase(`trouble.${troubles.find((t) => t === trouble) ?? 'held-lot-used'}`)}`}>
+          <p>It is on record that it was opened. Take another one, or ask whoever decides.</p>
+        </Notice>
+      )}
       {contains.length + mayContain.length === 0 ? null : (
         <Notice tone="ask" title={`${name} brings in something new`}>
           {contains.length === 0 ? null : <p>Now contains: {said(contains)}.</p>}
@@ -90,7 +207,9 @@ export function OpenedNotice({ found: { name, newAllergens: { contains, mayConta
           <p>Tickets and labels of what is made with it from now on must say so.</p>
         </Notice>
       )}
-      {contains.length + mayContain.length === 0 && trouble === null ? <Notice tone="good" title={`${name} is open${instead ? ', used instead' : ''}`} /> : null}
+      {contains.length + mayContain.length === 0 && trouble === null ? (
+        <Notice tone="good" title={`${name} is open${instead ? ', used instead' : ''}`} />
+      ) : null}
     </>
   );
 }

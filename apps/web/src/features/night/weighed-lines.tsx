@@ -7,35 +7,90 @@ import { codeText } from './lines-preview';
 import { useNight } from './use-night';
 
 export interface WeighedLine {
-  readonly material: string; readonly lot: string | null; readonly quantity: { readonly figure: string; readonly unit: string } | null; readonly how: How;
+  readonly material: string;
+  readonly lot: string | null;
+  readonly quantity: { readonly figure: string; readonly unit: string } | null;
+  readonly how: How;
   readonly sort: 'ingredient' | 'late-addition' | 'rework' | 'aid';
 }
 export const weighedPayload = (make: string, lines: readonly WeighedLine[]) => ({ make, lines });
 
 /** Lines that were weighed in, to be put right: amounts, or another lot of the same material. */
-export function WeighedLines({ lines, onChange }: { readonly lines: readonly WeighedLine[]; readonly onChange: (lines: readonly WeighedLine[]) => void }) {
+export function WeighedLines({
+  lines,
+  onChange,
+}: {
+  readonly lines: readonly WeighedLine[];
+  readonly onChange: (lines: readonly WeighedLine[]) => void;
+}) {
   const { look, state } = useNight();
   const [editing, setEditing] = useState<number>();
   const at = editing === undefined ? undefined : lines[editing];
   const nameOf = (material: string): string => state.snapshot.specification.find((s) => s.material === material)?.name ?? '';
-  const set = (i: number, change: Partial<WeighedLine>): void => { onChange(lines.map((l, j) => (j === i ? { ...l, ...change } : l))); };
-  const lotsOf = (material: string) => look.state.find('lot', 'material', material).filter((l) => l.sort === 'received' || l.sort === 'placeholder' || l.sort === 'made').slice(-12);
+  const set = (i: number, change: Partial<WeighedLine>): void => {
+    onChange(lines.map((l, j) => (j === i ? { ...l, ...change } : l)));
+  };
+  const lotsOf = (material: string) =>
+    look.state
+      .find('lot', 'material', material)
+      .filter((l) => l.sort === 'received' || l.sort === 'placeholder' || l.sort === 'made')
+      .slice(-12);
   return (
     <>
-      <table className="lines"><tbody>{lines.map((l, i) => (
-        <tr key={`${l.material} ${i}`}>
-          <td>{nameOf(l.material)}</td>
-          <td className="amount"><Button label={`${nameOf(l.material)}: change the amount`} onClick={() => { setEditing(i); }}>{l.quantity === null ? 'how much?' : l.quantity.unit === 'g' ? grams(Number(l.quantity.figure) * 1000) : `${l.quantity.figure} ${unitWord(l.quantity.unit)}`}</Button></td>
-          <td>{phrase(`how.${l.how}`)}</td>
-          <td>
-            <select className="button" aria-label={`${nameOf(l.material)}: lot`} value={l.lot ?? ''} onChange={(event) => { set(i, { lot: event.target.value === '' ? null : event.target.value }); }}>
-              <option value="">nobody can say</option>
-              {lotsOf(l.material).map((lot) => <option key={lot.id} value={lot.id}>{codeText(codeOf(look, lot.id))}</option>)}
-            </select>
-          </td>
-        </tr>
-      ))}</tbody></table>
-      {at === undefined || editing === undefined ? null : <AmountSheet title={nameOf(at.material)} value={{ grams: at.quantity?.unit === 'g' ? at.quantity.figure : null, how: at.how }} onClose={() => { setEditing(undefined); }} onDone={(a) => { set(editing, { quantity: a.grams === null ? null : { figure: a.grams, unit: 'g' }, how: a.how }); setEditing(undefined); }} />}
+      <table className="lines">
+        <tbody>
+          {lines.map((l, i) => (
+            <tr key={`${l.material} ${i}`}>
+              <td>{nameOf(l.material)}</td>
+              <td className="amount">
+                <Button
+                  label={`${nameOf(l.material)}: change the amount`}
+                  onClick={() => {
+                    setEditing(i);
+                  }}
+                >
+                  {l.quantity === null
+                    ? 'how much?'
+                    : l.quantity.unit === 'g'
+                      ? grams(Number(l.quantity.figure) * 1000)
+                      : `${l.quantity.figure} ${unitWord(l.quantity.unit)}`}
+                </Button>
+              </td>
+              <td>{phrase(`how.${l.how}`)}</td>
+              <td>
+                <select
+                  className="button"
+                  aria-label={`${nameOf(l.material)}: lot`}
+                  value={l.lot ?? ''}
+                  onChange={(event) => {
+                    set(i, { lot: event.target.value === '' ? null : event.target.value });
+                  }}
+                >
+                  <option value="">nobody can say</option>
+                  {lotsOf(l.material).map((lot) => (
+                    <option key={lot.id} value={lot.id}>
+                      {codeText(codeOf(look, lot.id))}
+                    </option>
+                  ))}
+                </select>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {at === undefined || editing === undefined ? null : (
+        <AmountSheet
+          title={nameOf(at.material)}
+          value={{ grams: at.quantity?.unit === 'g' ? at.quantity.figure : null, how: at.how }}
+          onClose={() => {
+            setEditing(undefined);
+          }}
+          onDone={(a) => {
+            set(editing, { quantity: a.grams === null ? null : { figure: a.grams, unit: 'g' }, how: a.how });
+            setEditing(undefined);
+          }}
+        />
+      )}
     </>
   );
 }

@@ -6,7 +6,16 @@ import { paths, subjectPath } from './paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
-const sorts = ['make', 'load', 'run', 'batch', 'lot', 'place', 'instrument', 'site'] as const satisfies readonly Row<'deviation'>['subjectSort'][];
+const sorts = [
+  'make',
+  'load',
+  'run',
+  'batch',
+  'lot',
+  'place',
+  'instrument',
+  'site',
+] as const satisfies readonly Row<'deviation'>['subjectSort'][];
 type Class = Row<'deviation'>['class'];
 
 /** Somebody says that something went wrong, in their own words. */
@@ -23,7 +32,10 @@ export function Wrong({ sort, subject }: { readonly sort: string; readonly subje
     if (done?.ok) go(paths.deviation(done.id));
   };
   return (
-    <Screen title={`${nameOf(look, subjectSort, subject) ?? state.site.name}: something went wrong`} back={{ to: subjectPath(sort, subject), text: 'Back' }}>
+    <Screen
+      title={`${nameOf(look, subjectSort, subject) ?? state.site.name}: something went wrong`}
+      back={{ to: subjectPath(sort, subject), text: 'Back' }}
+    >
       {trouble}
       <Field label="What went wrong, in a few words" value={what} onChange={setWhat} lines={3} maxLength={1000} />
       <Choice

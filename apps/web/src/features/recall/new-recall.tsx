@@ -27,30 +27,91 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
   const open = async (): Promise<void> => {
     setBusy(true);
     setTrouble(undefined);
-    const body = { id, suspect: [lot], hazard, hazardName: name.trim(), practice: practice === 'practice', ...(said.trim() === '' ? {} : { said: said.trim() }) };
+    const body = {
+      id,
+      suspect: [lot],
+      hazard,
+      hazardName: name.trim(),
+      practice: practice === 'practice',
+      ...(said.trim() === '' ? {} : { said: said.trim() }),
+    };
     const reply = await ask('/recalls', recallView, { method: 'POST', body, timeoutMs: 60_000 });
     setBusy(false);
     if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
-    else setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'A case is opened on line. Hold back by hand what is named below, and try again.' });
+    else
+      setTrouble(
+        reply.as === 'problem'
+          ? reply.problem
+          : {
+              title: 'The bakehouse’s computer cannot be reached',
+              detail: 'A case is opened on line. Hold back by hand what is named below, and try again.',
+            },
+      );
   };
-  const missing = hazard === null ? 'Say what sort of trouble it is.' : name.trim() === '' ? 'Say in a word what was found.' : practice === null ? 'Say whether it is real or a practice.' : null;
+  const missing =
+    hazard === null
+      ? 'Say what sort of trouble it is.'
+      : name.trim() === ''
+        ? 'Say in a word what was found.'
+        : practice === null
+          ? 'Say whether it is real or a practice.'
+          : null;
   return (
     <Screen title="Open a recall" back={{ to: office.lot(lot), text: 'The lot' }}>
       {practice === 'practice' ? <p className="practice">Practice: nothing is held, nobody is rung</p> : null}
-      {connected === false ? <Notice tone="ask" title="Not connected"><p>A case is opened on line.</p></Notice> : null}
-      <Section title="What sort of trouble is it?"><HazardChoice value={hazard} onChange={setHazard} /></Section>
-      <Field label="In a word: what was found, or is feared" value={name} onChange={setName} hint="Such as: Salmonella; glass; soya not declared" maxLength={120} required />
+      {connected === false ? (
+        <Notice tone="ask" title="Not connected">
+          <p>A case is opened on line.</p>
+        </Notice>
+      ) : null}
+      <Section title="What sort of trouble is it?">
+        <HazardChoice value={hazard} onChange={setHazard} />
+      </Section>
+      <Field
+        label="In a word: what was found, or is feared"
+        value={name}
+        onChange={setName}
+        hint="Such as: Salmonella; glass; soya not declared"
+        maxLength={120}
+        required
+      />
       <Field label="Who said what, if you like" value={said} onChange={setSaid} lines={2} maxLength={2000} />
-      <Choice label="Is this real?" value={practice} onChange={setPractice} options={[{ value: 'real', text: 'It is real' }, { value: 'practice', text: 'It is a practice' }]} />
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
-      <div className="buttons"><Button look={practice === 'real' ? 'grave' : 'go'} disabled={busy || missing !== null} onClick={() => { void open(); }}>{busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and hold everything at once'}</Button></div>
+      <Choice
+        label="Is this real?"
+        value={practice}
+        onChange={setPractice}
+        options={[
+          { value: 'real', text: 'It is real' },
+          { value: 'practice', text: 'It is a practice' },
+        ]}
+      />
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <div className="buttons">
+        <Button
+          look={practice === 'real' ? 'grave' : 'go'}
+          disabled={busy || missing !== null}
+          onClick={() => {
+            void open();
+          }}
+        >
+          {busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and hold everything at once'}
+        </Button>
+      </div>
       {missing === null ? null : <p className="hint">{missing}</p>}
-      <Shown of={loaded}>{(trace) => (
-        <Section title={practice === 'practice' ? 'What would be held' : 'What is held as soon as it is open'}>
-          <p>{whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to ring.</p>
-          <InTheHouse trace={trace} />
-        </Section>
-      )}</Shown>
+      <Shown of={loaded}>
+        {(trace) => (
+          <Section title={practice === 'practice' ? 'What would be held' : 'What is held as soon as it is open'}>
+            <p>
+              {whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to ring.
+            </p>
+            <InTheHouse trace={trace} />
+          </Section>
+        )}
+      </Shown>
       <Caution />
     </Screen>
   );

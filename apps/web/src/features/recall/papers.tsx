@@ -3,6 +3,14 @@ import { Download } from '../../shared/download';
 /** The case on paper: to hand over, to sort, to keep. */
 export function Papers({ recall, practice }: { readonly recall: string; readonly practice: boolean }) {
   const name = `${practice ? 'practice' : 'recall'}-${recall.slice(-6)}`;
-  const of = (form: string, text: string) => <Download path={`/recalls/${recall}/papers/recall.${form}`} name={`${name}.${form}`} text={text} />;
-  return <div className="buttons">{of('pdf', 'To print (PDF)')}{of('xlsx', 'To sort (XLSX)')}{of('json', 'For another computer (JSON)')}</div>;
+  const of = (form: string, text: string) => (
+    <Download path={`/recalls/${recall}/papers/recall.${form}`} name={`${name}.${form}`} text={text} />
+  );
+  return (
+    <div className="buttons">
+      {of('pdf', 'To print (PDF)')}
+      {of('xlsx', 'To sort (XLSX)')}
+      {of('json', 'For another computer (JSON)')}
+    </div>
+  );
 }

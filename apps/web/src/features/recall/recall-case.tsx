@@ -21,32 +21,105 @@ export function RecallCase({ id }: { readonly id: string }) {
 }
 
 function Case({ recall, reload }: { readonly recall: RecallView; readonly reload: () => Promise<void> }) {
-  const { site: { zone }, snapshot, asOf } = useTabletState();
+  const {
+    site: { zone },
+    snapshot,
+    asOf,
+  } = useTabletState();
   const { tablet } = useTable();
-  useEffect(() => { void tablet.refresh(); }, [tablet, recall.id]); // so that the device knows the case, and calls are kept without a network
-  useEffect(() => { if (asOf !== null) void reload(); }, [asOf, reload]); // more may have come to light
+  useEffect(() => {
+    void tablet.refresh();
+  }, [tablet, recall.id]); // so that the device knows the case, and calls are kept without a network
+  useEffect(() => {
+    if (asOf !== null) void reload();
+  }, [asOf, reload]); // more may have come to light
   const ready = snapshot.recallCase.some((c) => c.id === recall.id);
   const open = recall.closedAt === null;
-  const ring = recall.trace.ring.map((e) => withOwnCalls(e, snapshot.recallCall.filter((c) => c.recall === recall.id)));
+  const ring = recall.trace.ring.map((e) =>
+    withOwnCalls(
+      e,
+      snapshot.recallCall.filter((c) => c.recall === recall.id),
+    ),
+  );
   const left = ring.filter((e) => !e.reached).length;
   return (
-    <Screen title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`} back={{ to: office.recalls, text: 'Recalls' }} actions={<Button onClick={() => { window.print(); }}>Print</Button>}>
-      {recall.practice ? <><p className="practice-mark" aria-hidden="true">PRACTICE</p><p className="practice">Practice: nothing is held. Say “this is a practice” first when you ring anybody.</p></> : open ? <p className="real">This is real. {whole(recall.held)} lots are held; nothing of them may be used or sent out.</p> : null}
+    <Screen
+      title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`}
+      back={{ to: office.recalls, text: 'Recalls' }}
+      actions={
+        <Button
+          onClick={() => {
+            window.print();
+          }}
+        >
+          Print
+        </Button>
+      }
+    >
+      {recall.practice ? (
+        <>
+          <p className="practice-mark" aria-hidden="true">
+            PRACTICE
+          </p>
+          <p className="practice">Practice: nothing is held. Say “this is a practice” first when you ring anybody.</p>
+        </>
+      ) : open ? (
+        <p className="real">This is real. {whole(recall.held)} lots are held; nothing of them may be used or sent out.</p>
+      ) : null}
       <p>
-        {open ? <StateWord shape="triangle" tone={recall.practice ? 'ask' : 'bad'}>open</StateWord> : <StateWord shape="disc" tone="good">closed</StateWord>} since {dayTime(recall.closedAt ?? recall.openedAt, zone)}.
-        {' '}{phrase(`hazard.${recall.hazard}` as PhraseKey)}. {recall.said === null ? '' : `Said: “${recall.said}”`}
+        {open ? (
+          <StateWord shape="triangle" tone={recall.practice ? 'ask' : 'bad'}>
+            open
+          </StateWord>
+        ) : (
+          <StateWord shape="disc" tone="good">
+            closed
+          </StateWord>
+        )}{' '}
+        since {dayTime(recall.closedAt ?? recall.openedAt, zone)}. {phrase(`hazard.${recall.hazard}` as PhraseKey)}.{' '}
+        {recall.said === null ? '' : `Said: “${recall.said}”`}
       </p>
       <Changed recall={recall} />
       <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
-        <RingList ring={ring} zone={zone} {...(open ? { actions: (e) => <CallKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => { void reload(); }} /> } : {})} />
+        <RingList
+          ring={ring}
+          zone={zone}
+          {...(open
+            ? {
+                actions: (e) => (
+                  <CallKeys
+                    recall={recall.id}
+                    party={e.party}
+                    name={e.name ?? 'them'}
+                    ready={ready}
+                    onRecorded={() => {
+                      void reload();
+                    }}
+                  />
+                ),
+              }
+            : {})}
+        />
       </Section>
-      <Section title={recall.practice ? 'Would be held' : 'Still in the house, held'}><InTheHouse trace={recall.trace} held={!recall.practice} /></Section>
+      <Section title={recall.practice ? 'Would be held' : 'Still in the house, held'}>
+        <InTheHouse trace={recall.trace} held={!recall.practice} />
+      </Section>
       <Section title="Papers">
-        <p>Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {whole(recall.scopeLots)} lots, code {recall.scopeHash.slice(0, 12)}.</p>
+        <p>
+          Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {whole(recall.scopeLots)} lots, code {recall.scopeHash.slice(0, 12)}.
+        </p>
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
       <TraceSections trace={recall.trace} zone={zone} />
-      {open ? <Close recall={recall} left={left} onClosed={() => { void reload(); }} /> : null}
+      {open ? (
+        <Close
+          recall={recall}
+          left={left}
+          onClosed={() => {
+            void reload();
+          }}
+        />
+      ) : null}
     </Screen>
   );
 }
@@ -56,17 +129,52 @@ type Entry = RecallView['trace']['ring'][number];
 /** Calls that this device has recorded and the service may not know of yet. */
 function withOwnCalls(e: Entry, own: readonly Row<'recallCall'>[]): Entry {
   const known = new Set(e.calls.map((c) => `${c.at} ${c.answer}`));
-  const calls = [...e.calls, ...own.filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`)).map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at }))];
+  const calls = [
+    ...e.calls,
+    ...own
+      .filter((c) => c.party === e.party && !known.has(`${c.at} ${c.answer}`))
+      .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at })),
+  ];
   return { ...e, calls, reached: calls.some((c) => c.answer === 'told') };
 }
 
-function Changed({ recall: { changedSince: { added, gone }, trace } }: { readonly recall: RecallView }) {
-  if (added.length + gone.length === 0) return <p><StateWord shape="ring" tone="calm">Nothing changed since the scope was frozen.</StateWord></p>;
+function Changed({
+  recall: {
+    changedSince: { added, gone },
+    trace,
+  },
+}: {
+  readonly recall: RecallView;
+}) {
+  if (added.length + gone.length === 0)
+    return (
+      <p>
+        <StateWord shape="ring" tone="calm">
+          Nothing changed since the scope was frozen.
+        </StateWord>
+      </p>
+    );
   const names = new Map(trace.lots.map((l) => [l.id, `${l.name}${l.code === null ? '' : ` ${l.code}`}`]));
   return (
     <Notice tone="bad" title={`Changed since the scope was frozen: ${whole(added.length)} more, ${whole(gone.length)} no longer reached`}>
-      {added.length === 0 ? null : <><p>Reached now and not held by this case. Hold them back by hand, and open a case for them too:</p><ul className="tags">{added.map((lot) => <li key={lot}><LinkButton to={office.lot(lot)}>{names.get(lot) ?? 'a lot'}</LinkButton></li>)}</ul></>}
-      {gone.length === 0 ? null : <p>A clean-out, a name given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and held.</p>}
+      {added.length === 0 ? null : (
+        <>
+          <p>Reached now and not held by this case. Hold them back by hand, and open a case for them too:</p>
+          <ul className="tags">
+            {added.map((lot) => (
+              <li key={lot}>
+                <LinkButton to={office.lot(lot)}>{names.get(lot) ?? 'a lot'}</LinkButton>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {gone.length === 0 ? null : (
+        <p>
+          A clean-out, a name given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and
+          held.
+        </p>
+      )}
     </Notice>
   );
 }
@@ -75,10 +183,19 @@ function Close({ recall, left, onClosed }: { readonly recall: RecallView; readon
   const [conclusion, setConclusion] = useState('');
   return (
     <Section title="Close the case">
-      {left === 0 ? null : <Notice tone="ask" title={`${whole(left)} are not told yet`}><p>It can be closed all the same; then say why below.</p></Notice>}
+      {left === 0 ? null : (
+        <Notice tone="ask" title={`${whole(left)} are not told yet`}>
+          <p>It can be closed all the same; then say why below.</p>
+        </Notice>
+      )}
       <p>Closing frees nothing: what is held stays held until somebody who may do so frees each lot.</p>
       <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
-      <SignButton text="Sign and close" disabled={conclusion.trim() === ''} draft={{ kind: 'recall-closed', payload: { recall: recall.id }, words: { conclusion } }} onDone={onClosed} />
+      <SignButton
+        text="Sign and close"
+        disabled={conclusion.trim() === ''}
+        draft={{ kind: 'recall-closed', payload: { recall: recall.id }, words: { conclusion } }}
+        onDone={onClosed}
+      />
     </Section>
   );
 }

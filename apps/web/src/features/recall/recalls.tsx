@@ -16,8 +16,19 @@ export function Recalls() {
   const loaded = useLoaded('/recalls', recallList);
   return (
     <Screen title="Recalls" back={{ to: office.home, text: 'Office' }}>
-      <p>A case begins at a lot: find it by its code on the office page, then “Open a recall”. A practice is opened the same way; it holds nothing.</p>
-      <Shown of={loaded}>{(cases) => (cases.length === 0 ? <Empty>No case was ever opened here. A practice shows whether it would work.</Empty> : <CaseRows cases={cases} />)}</Shown>
+      <p>
+        A case begins at a lot: find it by its code on the office page, then “Open a recall”. A practice is opened the same way; it holds
+        nothing.
+      </p>
+      <Shown of={loaded}>
+        {(cases) =>
+          cases.length === 0 ? (
+            <Empty>No case was ever opened here. A practice shows whether it would work.</Empty>
+          ) : (
+            <CaseRows cases={cases} />
+          )
+        }
+      </Shown>
     </Screen>
   );
 }
@@ -26,18 +37,38 @@ export function Recalls() {
 export function OpenRecalls() {
   const { reply } = useLoaded('/recalls', recallList);
   const open = reply?.as === 'ok' ? reply.value.filter((c) => c.closedAt === null) : [];
-  return open.length === 0 ? null : <Section title="Open recalls"><CaseRows cases={open} /></Section>;
+  return open.length === 0 ? null : (
+    <Section title="Open recalls">
+      <CaseRows cases={open} />
+    </Section>
+  );
 }
 
 function CaseRows({ cases }: { readonly cases: Cases }) {
-  const { site: { zone } } = useTabletState();
+  const {
+    site: { zone },
+  } = useTabletState();
   return (
-    <ul className="rows">{cases.map((c) => (
-      <li key={c.id}><Link href={office.recall(c.id)} className="row">
-        {c.closedAt === null ? <StateWord shape="triangle" tone={c.practice ? 'ask' : 'bad'}>{c.practice ? 'practice, open' : 'open'}</StateWord> : <StateWord shape="disc" tone="good">{c.practice ? 'practice, closed' : 'closed'}</StateWord>}
-        <span className="row-main"><strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {whole(c.lots)} lots</span>
-        <span className="row-side">{dayTime(c.openedAt, zone)}</span>
-      </Link></li>
-    ))}</ul>
+    <ul className="rows">
+      {cases.map((c) => (
+        <li key={c.id}>
+          <Link href={office.recall(c.id)} className="row">
+            {c.closedAt === null ? (
+              <StateWord shape="triangle" tone={c.practice ? 'ask' : 'bad'}>
+                {c.practice ? 'practice, open' : 'open'}
+              </StateWord>
+            ) : (
+              <StateWord shape="disc" tone="good">
+                {c.practice ? 'practice, closed' : 'closed'}
+              </StateWord>
+            )}
+            <span className="row-main">
+              <strong>{c.hazardName}</strong> {phrase(`hazard.${c.hazard}` as PhraseKey)}, {whole(c.lots)} lots
+            </span>
+            <span className="row-side">{dayTime(c.openedAt, zone)}</span>
+          </Link>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -9,11 +9,31 @@ export function FindBox({ start = '', focus = false }: { readonly start?: string
   const [, go] = useLocation();
   const asked = words.trim();
   return (
-    <form className="find" role="search" onSubmit={(event) => { event.preventDefault(); if (asked !== '') go(office.find(asked)); }}>
+    <form
+      className="find"
+      role="search"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (asked !== '') go(office.find(asked));
+      }}
+    >
       <label htmlFor="find">A lot code, or a name</label>
       <div className="find-line">
-        <input id="find" type="search" value={words} autoFocus={focus} autoComplete="off" autoCapitalize="characters" maxLength={120} onChange={(event) => { setWords(event.target.value); }} />
-        <Button look="go" submit disabled={asked === ''}>Find it</Button>
+        <input
+          id="find"
+          type="search"
+          value={words}
+          autoFocus={focus}
+          autoComplete="off"
+          autoCapitalize="characters"
+          maxLength={120}
+          onChange={(event) => {
+            setWords(event.target.value);
+          }}
+        />
+        <Button look="go" submit disabled={asked === ''}>
+          Find it
+        </Button>
       </div>
     </form>
   );

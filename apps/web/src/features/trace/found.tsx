@@ -15,10 +15,12 @@ type Found = z.infer<typeof foundLots>;
 export function FoundLots({ words }: { readonly words: string }) {
   const loaded = useLoaded(`/lots?words=${encodeURIComponent(words)}`, foundLots);
   return (
-    <Shown of={loaded}>{(lots) => {
-      const only = theOne(lots, words);
-      return only ? <Redirect to={office.lot(only.id)} replace /> : <List lots={lots} words={words} />;
-    }}</Shown>
+    <Shown of={loaded}>
+      {(lots) => {
+        const only = theOne(lots, words);
+        return only ? <Redirect to={office.lot(only.id)} replace /> : <List lots={lots} words={words} />;
+      }}
+    </Shown>
   );
 }
 
@@ -28,19 +30,36 @@ function theOne(lots: Found, words: string): Found[number] | undefined {
 }
 
 function List({ lots, words }: { readonly lots: Found; readonly words: string }) {
-  const { site: { zone } } = useTabletState();
+  const {
+    site: { zone },
+  } = useTabletState();
   return (
     <Screen title={`Lots like “${words}”`} back={{ to: office.home, text: 'Office' }}>
       <FindBox start={words} />
       {lots.length === 0 ? (
-        <Empty>No lot has that code or name. Try a part of the code, or the name of the material; the supplier may read it differently than it was typed here.</Empty>
+        <Empty>
+          No lot has that code or name. Try a part of the code, or the name of the material; the supplier may read it differently than it
+          was typed here.
+        </Empty>
       ) : (
-        <ul className="rows">{lots.map((l) => (
-          <li key={l.id}><Link href={office.lot(l.id)} className="row">
-            <span className="row-main"><strong>{l.code ?? 'no code'}</strong> {l.name}<br /><span className="faint">{phrase(`lot.${l.sort}` as PhraseKey)}{l.supplierName === null ? '' : ` from ${l.supplierName}`}, {l.site}</span></span>
-            <span>{ofLot(l)}</span><span className="row-side">{dayTime(l.at, zone)}</span>
-          </Link></li>
-        ))}</ul>
+        <ul className="rows">
+          {lots.map((l) => (
+            <li key={l.id}>
+              <Link href={office.lot(l.id)} className="row">
+                <span className="row-main">
+                  <strong>{l.code ?? 'no code'}</strong> {l.name}
+                  <br />
+                  <span className="faint">
+                    {phrase(`lot.${l.sort}` as PhraseKey)}
+                    {l.supplierName === null ? '' : ` from ${l.supplierName}`}, {l.site}
+                  </span>
+                </span>
+                <span>{ofLot(l)}</span>
+                <span className="row-side">{dayTime(l.at, zone)}</span>
+              </Link>
+            </li>
+          ))}
+        </ul>
       )}
     </Screen>
   );

@@ -15,38 +15,80 @@ import { Shown, useLoaded } from '../../shared/use-loaded';
 /** One lot: whom to ring, what is still here, where it went, what holds it. */
 export function Lot({ id }: { readonly id: string }) {
   const [hazard, setHazard] = useState<Hazard | null>(null);
-  const { site: { zone } } = useTabletState();
+  const {
+    site: { zone },
+  } = useTabletState();
   const loaded = useLoaded(`/lots/${id}/trace${hazard === null ? '' : `?hazard=${hazard}`}`, traceView);
   return (
-    <Shown of={loaded}>{(trace) => (
-      <Screen title={titleOf(trace, id)} back={{ to: office.home, text: 'Office' }} actions={<>
-        <LinkButton to={office.recallNew(id, hazard)} look="go">Open a recall</LinkButton><LinkButton to={office.lotFrom(id)}>What went into it</LinkButton>
-        <Button onClick={() => { window.print(); }}>Print</Button>
-      </>}>
-        <Summary trace={trace} />
-        <Section title={`Whom to ring: ${whole(trace.ring.length)}`}><RingList ring={trace.ring} zone={zone} /></Section>
-        <Section title="Still in the house"><InTheHouse trace={trace} /></Section>
-        <Section title="What is it about?">
-          <p>A germ or an allergen also reaches what the same bowls and scales made before they were cleaned: say so, and that is added as possible.</p>
-          <HazardChoice value={hazard} onChange={setHazard} />
-        </Section>
-        <TraceSections trace={trace} zone={zone} />
-      </Screen>
-    )}</Shown>
+    <Shown of={loaded}>
+      {(trace) => (
+        <Screen
+          title={titleOf(trace, id)}
+          back={{ to: office.home, text: 'Office' }}
+          actions={
+            <>
+              <LinkButton to={office.recallNew(id, hazard)} look="go">
+                Open a recall
+              </LinkButton>
+              <LinkButton to={office.lotFrom(id)}>What went into it</LinkButton>
+              <Button
+                onClick={() => {
+                  window.print();
+                }}
+              >
+                Print
+              </Button>
+            </>
+          }
+        >
+          <Summary trace={trace} />
+          <Section title={`Whom to ring: ${whole(trace.ring.length)}`}>
+            <RingList ring={trace.ring} zone={zone} />
+          </Section>
+          <Section title="Still in the house">
+            <InTheHouse trace={trace} />
+          </Section>
+          <Section title="What is it about?">
+            <p>
+              A germ or an allergen also reaches what the same bowls and scales made before they were cleaned: say so, and that is added as
+              possible.
+            </p>
+            <HazardChoice value={hazard} onChange={setHazard} />
+          </Section>
+          <TraceSections trace={trace} zone={zone} />
+        </Screen>
+      )}
+    </Shown>
   );
 }
 
 /** The other way: what a lot was made from. */
 export function LotFrom({ id }: { readonly id: string }) {
-  const { site: { zone } } = useTabletState();
+  const {
+    site: { zone },
+  } = useTabletState();
   const loaded = useLoaded(`/lots/${id}/trace?direction=backward`, traceView);
   return (
-    <Shown of={loaded}>{(trace) => (
-      <Screen title={`What went into ${titleOf(trace, id)}`} back={{ to: office.lot(id), text: 'Where it went' }} actions={<Button onClick={() => { window.print(); }}>Print</Button>}>
-        <LotsTable trace={trace} zone={zone} shares={false} />
-        <Caution />
-      </Screen>
-    )}</Shown>
+    <Shown of={loaded}>
+      {(trace) => (
+        <Screen
+          title={`What went into ${titleOf(trace, id)}`}
+          back={{ to: office.lot(id), text: 'Where it went' }}
+          actions={
+            <Button
+              onClick={() => {
+                window.print();
+              }}
+            >
+              Print
+            </Button>
+          }
+        >
+          <LotsTable trace={trace} zone={zone} shares={false} />
+          <Caution />
+        </Screen>
+      )}
+    </Shown>
   );
 }
 
@@ -59,14 +101,24 @@ function Summary({ trace }: { readonly trace: TraceView }) {
   const [own] = trace.suspectBalances;
   const left = own?.balance.onHand;
   const notFound = own?.balance.notFound ?? null;
-  const figure = (value: string, of: string) => <li key={of}><b>{value}</b><span>{of}</span></li>;
+  const figure = (value: string, of: string) => (
+    <li key={of}>
+      <b>{value}</b>
+      <span>{of}</span>
+    </li>
+  );
   return (
     <ul className="figures">
       {figure(whole(trace.ring.length), 'to ring')}
-      {figure(left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known', left?.by === 'count' ? 'of it left, counted' : 'of it left by the records')}
+      {figure(
+        left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
+        left?.by === 'count' ? 'of it left, counted' : 'of it left by the records',
+      )}
       {figure(whole(trace.lots.filter((l) => l.certain).length - trace.suspects.length), 'lots surely hold it')}
       {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
-      {notFound === null || notFound === 0 ? null : figure(amountText(Math.abs(notFound), own?.balance.measure ?? 'mg'), notFound > 0 ? 'not found' : 'more than there was')}
+      {notFound === null || notFound === 0
+        ? null
+        : figure(amountText(Math.abs(notFound), own?.balance.measure ?? 'mg'), notFound > 0 ? 'not found' : 'more than there was')}
     </ul>
   );
 }

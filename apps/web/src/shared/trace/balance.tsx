@@ -6,7 +6,13 @@ type Account = TraceView['suspectBalances'][number];
 
 /** Whether it adds up: what there was, where it went, what is left, and what nobody can find. */
 export function Balances({ of }: { readonly of: readonly Account[] }) {
-  return <div className="cards">{of.map((a) => <One key={a.lot} a={a} />)}</div>;
+  return (
+    <div className="cards">
+      {of.map((a) => (
+        <One key={a.lot} a={a} />
+      ))}
+    </div>
+  );
 }
 
 function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
@@ -15,17 +21,49 @@ function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
   const wrong = b.finding === 'not-all-found' || b.finding === 'more-than-there-was';
   return (
     <div className="card balance">
-      <h3>{name}{code === null ? '' : `, lot ${code}`}</h3>
-      <p><StateWord shape={good ? 'disc' : wrong ? 'triangle' : 'ring'} tone={good ? 'good' : wrong ? 'bad' : 'calm'}>{`${findingWords[b.finding]}`}</StateWord></p>
+      <h3>
+        {name}
+        {code === null ? '' : `, lot ${code}`}
+      </h3>
+      <p>
+        <StateWord
+          shape={good ? 'disc' : wrong ? 'triangle' : 'ring'}
+          tone={good ? 'good' : wrong ? 'bad' : 'calm'}
+        >{`${findingWords[b.finding]}`}</StateWord>
+      </p>
       <dl className="sums">
-        <dt>There was</dt><dd>{amountText(b.received, b.measure)}</dd>
-        <dt>Went</dt><dd>{amountText(b.gone, b.measure)}</dd>
-        <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt><dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
-        {b.notFound === null ? null : <><dt>{b.notFound < 0 ? 'Too much' : 'Not found'}</dt><dd><strong>{amountText(Math.abs(b.notFound), b.measure)}</strong></dd></>}
-        {percent === null ? null : <><dt>Accounted for</dt><dd>{percent} %</dd></>}
+        <dt>There was</dt>
+        <dd>{amountText(b.received, b.measure)}</dd>
+        <dt>Went</dt>
+        <dd>{amountText(b.gone, b.measure)}</dd>
+        <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt>
+        <dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
+        {b.notFound === null ? null : (
+          <>
+            <dt>{b.notFound < 0 ? 'Too much' : 'Not found'}</dt>
+            <dd>
+              <strong>{amountText(Math.abs(b.notFound), b.measure)}</strong>
+            </dd>
+          </>
+        )}
+        {percent === null ? null : (
+          <>
+            <dt>Accounted for</dt>
+            <dd>{percent} %</dd>
+          </>
+        )}
       </dl>
       {wrong && b.likelyCauses.length > 0 ? (
-        <><p>Look here first:</p><ol className="causes">{b.likelyCauses.map((c) => <li key={c.cause}>{causeWords[c.cause] ?? c.cause}: {amountText(c.amount, b.measure)} in {c.times} {c.times === 1 ? 'entry' : 'entries'}</li>)}</ol></>
+        <>
+          <p>Look here first:</p>
+          <ol className="causes">
+            {b.likelyCauses.map((c) => (
+              <li key={c.cause}>
+                {causeWords[c.cause] ?? c.cause}: {amountText(c.amount, b.measure)} in {c.times} {c.times === 1 ? 'entry' : 'entries'}
+              </li>
+            ))}
+          </ol>
+        </>
       ) : null}
       {b.finding === 'nobody-counted' ? <p>Count what is left and record it; then it can be said whether all of it was found.</p> : null}
     </div>

@@ -14,19 +14,43 @@ export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone
     <Section title="The oven does not clear it">
       <p>{note}</p>
       {steps.length === 0 ? null : (
-        <details><summary>What was read: {steps.length}</summary>
+        <details>
+          <summary>What was read: {steps.length}</summary>
           <table className="lines">
-            <thead><tr><th scope="col">Lot</th><th scope="col">Read</th><th scope="col">Limit, and what it rests on</th><th scope="col">Verdict</th></tr></thead>
-            <tbody>{steps.map((s, i) => {
-              const verdict = verdicts.find((v) => v === s.verdict) ?? 'no-limit';
-              return (
-                <tr key={`${s.lot} ${i}`}>
-                  <td>{lots.get(s.lot) ?? 'a lot'}<br /><span className="faint">{dayTime(s.at, zone)}</span></td>
-                  <td>{s.parameter} {s.figure ?? '–'} {unitWord(s.unit ?? '')}{s.seconds === null ? '' : `, ${s.seconds} s`}</td>
-                  <td>{s.limit ? limitText(s.limit) : 'none'}<br /><span className="faint">{s.basis}</span></td><td><VerdictMark verdict={verdict} /></td>
-                </tr>
-              );
-            })}</tbody>
+            <thead>
+              <tr>
+                <th scope="col">Lot</th>
+                <th scope="col">Read</th>
+                <th scope="col">Limit, and what it rests on</th>
+                <th scope="col">Verdict</th>
+              </tr>
+            </thead>
+            <tbody>
+              {steps.map((s, i) => {
+                const verdict = verdicts.find((v) => v === s.verdict) ?? 'no-limit';
+                return (
+                  <tr key={`${s.lot} ${i}`}>
+                    <td>
+                      {lots.get(s.lot) ?? 'a lot'}
+                      <br />
+                      <span className="faint">{dayTime(s.at, zone)}</span>
+                    </td>
+                    <td>
+                      {s.parameter} {s.figure ?? '–'} {unitWord(s.unit ?? '')}
+                      {s.seconds === null ? '' : `, ${s.seconds} s`}
+                    </td>
+                    <td>
+                      {s.limit ? limitText(s.limit) : 'none'}
+                      <br />
+                      <span className="faint">{s.basis}</span>
+                    </td>
+                    <td>
+                      <VerdictMark verdict={verdict} />
+                    </td>
+                  </tr>
+                );
+              })}
+            </tbody>
           </table>
         </details>
       )}

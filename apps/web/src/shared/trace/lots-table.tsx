@@ -16,14 +16,38 @@ export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; 
     const lots = others.filter((l) => l.certain === certain);
     return lots.length === 0 ? null : (
       <table className="lines">
-        <caption><StateWord shape={certain ? 'triangle' : 'diamond'} tone={certain ? 'bad' : 'ask'}>{`${title}: ${whole(lots.length)}`}</StateWord></caption>
-        <thead><tr><th scope="col">Lot</th><th scope="col">When</th><th scope="col">How it got there</th>{shares ? <th scope="col" className="amount">How much of it</th> : null}</tr></thead>
-        <tbody>{lots.map((l) => (
-          <tr key={l.id}>
-            <td><Link href={office.lot(l.id)}>{names.get(l.id)}</Link><br /><span className="faint">{phrase(`lot.${l.sort}` as PhraseKey)}{l.pieces === null ? '' : `, ${whole(l.pieces)} pieces`}, {l.site}</span></td>
-            <td>{dayTime(l.at, zone)}</td><td>{throughText(l, names)}</td>{shares ? <td className="amount">{heldText(l)}</td> : null}
+        <caption>
+          <StateWord shape={certain ? 'triangle' : 'diamond'} tone={certain ? 'bad' : 'ask'}>{`${title}: ${whole(lots.length)}`}</StateWord>
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Lot</th>
+            <th scope="col">When</th>
+            <th scope="col">How it got there</th>
+            {shares ? (
+              <th scope="col" className="amount">
+                How much of it
+              </th>
+            ) : null}
           </tr>
-        ))}</tbody>
+        </thead>
+        <tbody>
+          {lots.map((l) => (
+            <tr key={l.id}>
+              <td>
+                <Link href={office.lot(l.id)}>{names.get(l.id)}</Link>
+                <br />
+                <span className="faint">
+                  {phrase(`lot.${l.sort}` as PhraseKey)}
+                  {l.pieces === null ? '' : `, ${whole(l.pieces)} pieces`}, {l.site}
+                </span>
+              </td>
+              <td>{dayTime(l.at, zone)}</td>
+              <td>{throughText(l, names)}</td>
+              {shares ? <td className="amount">{heldText(l)}</td> : null}
+            </tr>
+          ))}
+        </tbody>
       </table>
     );
   };
@@ -32,7 +56,11 @@ export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; 
       {others.length === 0 ? <Empty>{forward ? 'Nothing was made with it or from it.' : 'Nothing went into it.'}</Empty> : null}
       {part(true, forward ? 'Surely holds it' : 'Surely went in')}
       {part(false, forward ? 'May hold it' : 'May have gone in')}
-      {trace.hidden.map((h) => <p key={h.site}>{h.site}: {whole(h.lots)} more lots that you may not look at. Ask whoever runs that site.</p>)}
+      {trace.hidden.map((h) => (
+        <p key={h.site}>
+          {h.site}: {whole(h.lots)} more lots that you may not look at. Ask whoever runs that site.
+        </p>
+      ))}
     </>
   );
 }

@@ -8,29 +8,96 @@ import { dayTime, ofLot } from './words';
 type Entry = TraceView['ring'][number];
 
 /** Whom to ring, in the order to ring. On paper it has room to write beside each. */
-export function RingList({ ring, zone, actions }: { readonly ring: readonly Entry[]; readonly zone: string; readonly actions?: (entry: Entry) => ReactNode }) {
+export function RingList({
+  ring,
+  zone,
+  actions,
+}: {
+  readonly ring: readonly Entry[];
+  readonly zone: string;
+  readonly actions?: (entry: Entry) => ReactNode;
+}) {
   if (ring.length === 0) return <Empty>By the records nobody outside the house has any of it.</Empty>;
-  return <ol className="ring">{ring.map((e) => <Ring key={e.party} e={e} zone={zone}>{actions?.(e)}</Ring>)}</ol>;
+  return (
+    <ol className="ring">
+      {ring.map((e) => (
+        <Ring key={e.party} e={e} zone={zone}>
+          {actions?.(e)}
+        </Ring>
+      ))}
+    </ol>
+  );
 }
 
 function Ring({ e, zone, children }: { readonly e: Entry; readonly zone: string; readonly children: ReactNode }) {
   return (
     <li className={`ring-one ${e.reached ? 'reached' : ''}`}>
-      <span className="ring-order" aria-hidden="true">{e.order}</span>
+      <span className="ring-order" aria-hidden="true">
+        {e.order}
+      </span>
       <div className="ring-who">
-        <p className="ring-name"><strong>{e.name ?? 'name not known'}</strong>{e.contactName === null ? '' : `, ${e.contactName}`}</p>
-        <p className="ring-marks">
-          {e.reached ? <StateWord shape="disc" tone="good">told</StateWord> : null}
-          {e.certain ? <StateWord shape="triangle" tone="bad">surely has it</StateWord> : <StateWord shape="diamond" tone="ask">may have it</StateWord>}
-          {e.vulnerable ? <StateWord shape="square" tone="bad">easily hurt: ring first</StateWord> : null}
-          {e.unattended ? <StateWord shape="bar" tone="ask">left with nobody there</StateWord> : null}
+        <p className="ring-name">
+          <strong>{e.name ?? 'name not known'}</strong>
+          {e.contactName === null ? '' : `, ${e.contactName}`}
         </p>
-        <ul className="ring-lines">{e.lines.map((l, i) => <li key={`${l.lot} ${i}`}>{ofLot(l)} {l.name}{l.code === null ? '' : `, lot ${l.code}`}{l.certain ? '' : ' (possibly)'}, {dayTime(l.at, zone)}</li>)}</ul>
-        {e.calls.length === 0 ? null : <ul className="ring-calls">{e.calls.map((c) => <li key={c.at}>{dayTime(c.at, zone)}: {phrase(`callAnswer.${c.answer}` as PhraseKey)}{c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}</li>)}</ul>}
+        <p className="ring-marks">
+          {e.reached ? (
+            <StateWord shape="disc" tone="good">
+              told
+            </StateWord>
+          ) : null}
+          {e.certain ? (
+            <StateWord shape="triangle" tone="bad">
+              surely has it
+            </StateWord>
+          ) : (
+            <StateWord shape="diamond" tone="ask">
+              may have it
+            </StateWord>
+          )}
+          {e.vulnerable ? (
+            <StateWord shape="square" tone="bad">
+              easily hurt: ring first
+            </StateWord>
+          ) : null}
+          {e.unattended ? (
+            <StateWord shape="bar" tone="ask">
+              left with nobody there
+            </StateWord>
+          ) : null}
+        </p>
+        <ul className="ring-lines">
+          {e.lines.map((l, i) => (
+            <li key={`${l.lot} ${i}`}>
+              {ofLot(l)} {l.name}
+              {l.code === null ? '' : `, lot ${l.code}`}
+              {l.certain ? '' : ' (possibly)'}, {dayTime(l.at, zone)}
+            </li>
+          ))}
+        </ul>
+        {e.calls.length === 0 ? null : (
+          <ul className="ring-calls">
+            {e.calls.map((c) => (
+              <li key={c.at}>
+                {dayTime(c.at, zone)}: {phrase(`callAnswer.${c.answer}` as PhraseKey)}
+                {c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}
+              </li>
+            ))}
+          </ul>
+        )}
       </div>
       <div className="ring-do">
-        {e.phone === null ? <span className="faint">no number on record</span> : <a className="button go ring-phone" href={`tel:${e.phone.replace(/\s/g, '')}`}>{e.phone}</a>}
-        <p className="ring-total">{whole(e.pieces)} {e.pieces === 1 ? 'piece' : 'pieces'}{e.piecesUnknown ? ' and more, not counted' : ''}</p>
+        {e.phone === null ? (
+          <span className="faint">no number on record</span>
+        ) : (
+          <a className="button go ring-phone" href={`tel:${e.phone.replace(/\s/g, '')}`}>
+            {e.phone}
+          </a>
+        )}
+        <p className="ring-total">
+          {whole(e.pieces)} {e.pieces === 1 ? 'piece' : 'pieces'}
+          {e.piecesUnknown ? ' and more, not counted' : ''}
+        </p>
         {children}
       </div>
     </li>

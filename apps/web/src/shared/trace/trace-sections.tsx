@@ -12,19 +12,33 @@ export function TraceSections({ trace, zone }: { readonly trace: TraceView; read
   const others = trace.doesNotAddUp.filter((d) => !suspects.has(d.lot));
   return (
     <>
-      <Section title="Sold at the counter, to people nobody can name"><OnTheCounter trace={trace} zone={zone} /></Section>
-      <Section title="Where it went"><WhereItWent trace={trace} zone={zone} /></Section>
+      <Section title="Sold at the counter, to people nobody can name">
+        <OnTheCounter trace={trace} zone={zone} />
+      </Section>
+      <Section title="Where it went">
+        <WhereItWent trace={trace} zone={zone} />
+      </Section>
       <Heat trace={trace} zone={zone} />
       <Section title="Does it add up?">
         <Balances of={trace.suspectBalances} />
-        {others.length === 0 ? <Empty>Everything else that was reached adds up, or nobody has counted it.</Empty> : <><p>These do not add up either:</p><Balances of={others} /></>}
+        {others.length === 0 ? (
+          <Empty>Everything else that was reached adds up, or nobody has counted it.</Empty>
+        ) : (
+          <>
+            <p>These do not add up either:</p>
+            <Balances of={others} />
+          </>
+        )}
       </Section>
       <Section title="What holds it">
         <p>{trace.rule}</p>
         <LotsTable trace={trace} zone={zone} shares />
       </Section>
       <Caution />
-      <p className="faint">As the records stood at {trace.asOf.map((b) => `${b.name}: ${whole(b.size)}`).join(', ')} entries. Scope code {trace.scopeHash.slice(0, 12)}.</p>
+      <p className="faint">
+        As the records stood at {trace.asOf.map((b) => `${b.name}: ${whole(b.size)}`).join(', ')} entries. Scope code{' '}
+        {trace.scopeHash.slice(0, 12)}.
+      </p>
     </>
   );
 }

@@ -8,13 +8,24 @@ import { amountText, dayTime, ofLot } from './words';
 export function InTheHouse({ trace, held }: { readonly trace: TraceView; readonly held?: boolean }) {
   if (trace.onHand.length === 0) return <Empty>By the records none of it is left here.</Empty>;
   return (
-    <ul className="rows">{trace.onHand.map((o) => (
-      <li key={o.lot} className="row">
-        {held ? <StateWord shape="bar" tone="bad">held</StateWord> : null}
-        <span className="row-main"><strong>{amountText(o.amount, o.measure)}</strong> {o.name}{o.code === null ? '' : `, lot ${o.code}`}</span>
-        <span className="row-side">{o.by === 'count' ? 'counted' : 'by the records, not counted'}, {o.site}</span>
-      </li>
-    ))}</ul>
+    <ul className="rows">
+      {trace.onHand.map((o) => (
+        <li key={o.lot} className="row">
+          {held ? (
+            <StateWord shape="bar" tone="bad">
+              held
+            </StateWord>
+          ) : null}
+          <span className="row-main">
+            <strong>{amountText(o.amount, o.measure)}</strong> {o.name}
+            {o.code === null ? '' : `, lot ${o.code}`}
+          </span>
+          <span className="row-side">
+            {o.by === 'count' ? 'counted' : 'by the records, not counted'}, {o.site}
+          </span>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -24,20 +35,36 @@ export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readon
   const channels = [...new Set(trace.ends.map((e) => e.channel))];
   const lots = new Map(trace.lots.map((l) => [l.id, l]));
   return (
-    <div className="cards">{channels.map((channel) => {
-      const ends = trace.ends.filter((e) => e.channel === channel);
-      const pieces = ends.reduce((n, e) => n + (e.pieces ?? 0), 0);
-      const mg = ends.reduce((n, e) => n + (e.pieces === null ? e.mg ?? 0 : 0), 0);
-      return (
-        <div key={channel} className="card">
-          <h3>{phrase(`channel.${channel}` as PhraseKey)}</h3>
-          <p className="sum">{[...(pieces > 0 ? [amountText(pieces, 'pieces')] : []), ...(mg > 0 ? [amountText(mg, 'mg')] : [])].join(' and ') || 'amount not known'}</p>
-          <details><summary>{whole(ends.length)} {ends.length === 1 ? 'time' : 'times'}</summary>
-            <ul>{ends.map((e, i) => <li key={`${e.lot} ${i}`}>{dayTime(e.at, zone)}: {ofLot(e)} {lots.get(e.lot)?.name}{e.customerName === null ? '' : ` to ${e.customerName}`}{e.certain ? '' : ' (may be)'}</li>)}</ul>
-          </details>
-        </div>
-      );
-    })}</div>
+    <div className="cards">
+      {channels.map((channel) => {
+        const ends = trace.ends.filter((e) => e.channel === channel);
+        const pieces = ends.reduce((n, e) => n + (e.pieces ?? 0), 0);
+        const mg = ends.reduce((n, e) => n + (e.pieces === null ? (e.mg ?? 0) : 0), 0);
+        return (
+          <div key={channel} className="card">
+            <h3>{phrase(`channel.${channel}` as PhraseKey)}</h3>
+            <p className="sum">
+              {[...(pieces > 0 ? [amountText(pieces, 'pieces')] : []), ...(mg > 0 ? [amountText(mg, 'mg')] : [])].join(' and ') ||
+                'amount not known'}
+            </p>
+            <details>
+              <summary>
+                {whole(ends.length)} {ends.length === 1 ? 'time' : 'times'}
+              </summary>
+              <ul>
+                {ends.map((e, i) => (
+                  <li key={`${e.lot} ${i}`}>
+                    {dayTime(e.at, zone)}: {ofLot(e)} {lots.get(e.lot)?.name}
+                    {e.customerName === null ? '' : ` to ${e.customerName}`}
+                    {e.certain ? '' : ' (may be)'}
+                  </li>
+                ))}
+              </ul>
+            </details>
+          </div>
+        );
+      })}
+    </div>
   );
 }
 
@@ -45,12 +72,19 @@ export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readon
 export function OnTheCounter({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
   if (trace.counter.length === 0) return <Empty>It was not on the counter by the records.</Empty>;
   return (
-    <ul className="rows">{trace.counter.map((w) => (
-      <li key={`${w.lot} ${w.from}`} className="row">
-        <span className="row-main"><strong>{w.name}</strong>{w.code === null ? '' : `, lot ${w.code}`}, {w.site}</span>
-        <span>{dayTime(w.from, zone)} to {w.until === null ? 'now: take it off' : dayTime(w.until, zone)}</span>
-        <span className="row-side">{w.pieces === null ? 'pieces not counted' : `${whole(w.pieces)} put out`}</span>
-      </li>
-    ))}</ul>
+    <ul className="rows">
+      {trace.counter.map((w) => (
+        <li key={`${w.lot} ${w.from}`} className="row">
+          <span className="row-main">
+            <strong>{w.name}</strong>
+            {w.code === null ? '' : `, lot ${w.code}`}, {w.site}
+          </span>
+          <span>
+            {dayTime(w.from, zone)} to {w.until === null ? 'now: take it off' : dayTime(w.until, zone)}
+          </span>
+          <span className="row-side">{w.pieces === null ? 'pieces not counted' : `${whole(w.pieces)} put out`}</span>
+        </li>
+      ))}
+    </ul>
   );
 }

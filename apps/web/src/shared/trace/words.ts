@@ -6,10 +6,14 @@ import { dayText, grams, wallTime, whole } from '../format';
 export const dayTime = (at: string, zone: string): string => `${dayText(localDay(at, zone))} ${wallTime(at, zone)}`;
 
 export const amountText = (amount: number | null, measure: 'mg' | 'pieces'): string =>
-  (amount === null ? 'amount not known' : measure === 'mg' ? grams(amount) : `${whole(amount)} ${Math.abs(amount) === 1 ? 'piece' : 'pieces'}`);
+  amount === null
+    ? 'amount not known'
+    : measure === 'mg'
+      ? grams(amount)
+      : `${whole(amount)} ${Math.abs(amount) === 1 ? 'piece' : 'pieces'}`;
 
 export const ofLot = ({ pieces, mg }: { readonly pieces: number | null; readonly mg: number | null }): string =>
-  (pieces !== null ? amountText(pieces, 'pieces') : amountText(mg, 'mg'));
+  pieces !== null ? amountText(pieces, 'pieces') : amountText(mg, 'mg');
 
 type Lot = TraceView['lots'][number];
 
@@ -31,11 +35,18 @@ export function throughText(lot: Lot, names: ReadonlyMap<string, string>): strin
 }
 
 export const causeWords: Readonly<Record<string, string>> = {
-  'not-known': 'amounts that nobody wrote down', guessed: 'amounts that were guessed', 'by-recipe': 'amounts taken from the recipe, not weighed', label: 'amounts as the label says, not weighed',
-  weighed: 'small amounts weighed many times', counted: 'counting',
+  'not-known': 'amounts that nobody wrote down',
+  guessed: 'amounts that were guessed',
+  'by-recipe': 'amounts taken from the recipe, not weighed',
+  label: 'amounts as the label says, not weighed',
+  weighed: 'small amounts weighed many times',
+  counted: 'counting',
 };
 
 export const findingWords: Readonly<Record<TraceView['suspectBalances'][number]['balance']['finding'], string>> = {
-  none: 'everything found', 'not-all-found': 'not all of it was found', 'more-than-there-was': 'more is accounted for than there ever was', 'nobody-counted': 'nobody has counted what is left',
+  none: 'everything found',
+  'not-all-found': 'not all of it was found',
+  'more-than-there-was': 'more is accounted for than there ever was',
+  'nobody-counted': 'nobody has counted what is left',
   'unknown-amounts': 'some amounts are not known',
 };

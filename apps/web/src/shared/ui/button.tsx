@@ -12,10 +12,26 @@ interface Props {
 }
 
 export function Button({ children, onClick, look = 'plain', disabled = false, label, submit = false }: Props) {
-  return <button type={submit ? 'submit' : 'button'} className={`button ${look}`} onClick={onClick} disabled={disabled} aria-label={label}>{children}</button>;
+  return (
+    <button type={submit ? 'submit' : 'button'} className={`button ${look}`} onClick={onClick} disabled={disabled} aria-label={label}>
+      {children}
+    </button>
+  );
 }
 
 /** The same look for going somewhere. */
-export function LinkButton({ to, children, look = 'plain' }: { readonly to: string; readonly children: ReactNode; readonly look?: Props['look'] }) {
-  return <Link href={to} className={`button ${look ?? 'plain'}`}>{children}</Link>;
+export function LinkButton({
+  to,
+  children,
+  look = 'plain',
+}: {
+  readonly to: string;
+  readonly children: ReactNode;
+  readonly look?: Props['look'];
+}) {
+  return (
+    <Link href={to} className={`button ${look ?? 'plain'}`}>
+      {children}
+    </Link>
+  );
 }

@@ -23,7 +23,9 @@ export function Mark({ shape, tone }: { readonly shape: Shape; readonly tone: To
   return (
     <svg className={`mark ${tone}`} viewBox="0 0 24 24" aria-hidden="true" focusable="false">
       <path d={paths[shape]} fill="currentColor" fillRule="evenodd" />
-      {sign === undefined ? null : <path d={sign} fill="none" stroke="var(--paper)" strokeWidth="2.4" strokeLinecap="round" strokeLinejoin="round" />}
+      {sign === undefined ? null : (
+        <path d={sign} fill="none" stroke="var(--paper)" strokeWidth="2.4" strokeLinecap="round" strokeLinejoin="round" />
+      )}
     </svg>
   );
 }

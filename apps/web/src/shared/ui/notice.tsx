@@ -8,7 +8,10 @@ const shapes: Readonly<Record<Tone, Shape>> = { good: 'disc', bad: 'triangle', a
 export function Notice({ tone, title, children }: { readonly tone: Tone; readonly title: ReactNode; readonly children?: ReactNode }) {
   return (
     <div className={`notice ${tone}`} role={tone === 'bad' ? 'alert' : 'status'}>
-      <p className="notice-title"><Mark shape={shapes[tone]} tone={tone} /><span>{title}</span></p>
+      <p className="notice-title">
+        <Mark shape={shapes[tone]} tone={tone} />
+        <span>{title}</span>
+      </p>
       {children}
     </div>
   );
@@ -17,7 +20,12 @@ export function Notice({ tone, title, children }: { readonly tone: Tone; readonl
 /** Why something was not taken, and what to do. What was typed stands as it was. */
 export function Refusal({ refused }: { readonly refused: Refused }) {
   const { title, detail } = problems[refused.problem];
-  return <Notice tone="bad" title={title}><p>{detail}</p>{refused.acceptable === undefined ? null : <p>Acceptable: {refused.acceptable}.</p>}</Notice>;
+  return (
+    <Notice tone="bad" title={title}>
+      <p>{detail}</p>
+      {refused.acceptable === undefined ? null : <p>Acceptable: {refused.acceptable}.</p>}
+    </Notice>
+  );
 }
 
 /** Stands wherever a limit or a critical verdict does. */

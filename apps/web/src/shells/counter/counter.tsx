@@ -6,7 +6,9 @@ export function CounterPage() {
   return (
     <Switch>
       <Route path="/counter/:site">{({ site }) => <Counter key={site} site={site} />}</Route>
-      <Route><Counter site={undefined} /></Route>
+      <Route>
+        <Counter site={undefined} />
+      </Route>
     </Switch>
   );
 }

@@ -18,36 +18,84 @@ function Landing({ name, onLeave }: { readonly name: string; readonly onLeave: (
   const loaded = useLoaded('/me', me);
   const [site, setSite] = useState<Site>();
   return (
-    <Shown of={loaded}>{(who) => {
-      if (site) {
-        const access = accessTo(who, site.id);
-        return <><Bar name={name} onLeave={onLeave} onSites={() => { setSite(undefined); }} /><Officer site={site} back={{ to: '/inspector', text: 'Your access' }} earliest={access?.from} latest={access?.until ?? undefined} /></>;
-      }
-      return (
-        <>
-          <Bar name={name} onLeave={onLeave} />
-          <Screen title={`${who.organisation.name}: your access`}>
-            <p>You may look at what is listed here, and at nothing else. You cannot change anything. What you look at and download is noted, and the bakehouse can see it.</p>
-            {who.sites.length === 0 ? <Empty>No access is open for you now. Ask the bakehouse to open one.</Empty> : (
-              <Tiles label="Sites">{who.sites.map((s) => <Tile key={s.id} title={s.name} detail={periodText(accessTo(who, s.id))} onClick={() => { setSite(s); }} />)}</Tiles>
-            )}
-            {who.inspections.map((a) => <p key={`${a.from} ${a.expires}`}>Open until {dayTime(a.expires, who.sites[0]?.zone ?? 'UTC')}.</p>)}
-            <Caution />
-          </Screen>
-        </>
-      );
-    }}</Shown>
+    <Shown of={loaded}>
+      {(who) => {
+        if (site) {
+          const access = accessTo(who, site.id);
+          return (
+            <>
+              <Bar
+                name={name}
+                onLeave={onLeave}
+                onSites={() => {
+                  setSite(undefined);
+                }}
+              />
+              <Officer
+                site={site}
+                back={{ to: '/inspector', text: 'Your access' }}
+                earliest={access?.from}
+                latest={access?.until ?? undefined}
+              />
+            </>
+          );
+        }
+        return (
+          <>
+            <Bar name={name} onLeave={onLeave} />
+            <Screen title={`${who.organisation.name}: your access`}>
+              <p>
+                You may look at what is listed here, and at nothing else. You cannot change anything. What you look at and download is
+                noted, and the bakehouse can see it.
+              </p>
+              {who.sites.length === 0 ? (
+                <Empty>No access is open for you now. Ask the bakehouse to open one.</Empty>
+              ) : (
+                <Tiles label="Sites">
+                  {who.sites.map((s) => (
+                    <Tile
+                      key={s.id}
+                      title={s.name}
+                      detail={periodText(accessTo(who, s.id))}
+                      onClick={() => {
+                        setSite(s);
+                      }}
+                    />
+                  ))}
+                </Tiles>
+              )}
+              {who.inspections.map((a) => (
+                <p key={`${a.from} ${a.expires}`}>Open until {dayTime(a.expires, who.sites[0]?.zone ?? 'UTC')}.</p>
+              ))}
+              <Caution />
+            </Screen>
+          </>
+        );
+      }}
+    </Shown>
   );
 }
 
 const accessTo = (who: Me, site: string): Me['inspections'][number] | undefined => who.inspections.find((a) => a.sites.includes(site));
-const periodText = (a: Me['inspections'][number] | undefined): string => (a ? `records from ${dayText(a.from)} to ${a.until === null ? 'today' : dayText(a.until)}` : 'all records');
+const periodText = (a: Me['inspections'][number] | undefined): string =>
+  a ? `records from ${dayText(a.from)} to ${a.until === null ? 'today' : dayText(a.until)}` : 'all records';
 
 function Bar({ name, onLeave, onSites }: { readonly name: string; readonly onLeave: () => void; readonly onSites?: () => void }) {
   return (
-    <header className="strip"><p className="strip-place"><strong>{name}</strong> looks only</p>
-      <p className="strip-state">{onSites ? <button type="button" className="quiet-link" onClick={onSites}>Your access</button> : null}</p>
-      <button type="button" className="button plain who" onClick={onLeave}>Leave</button>
+    <header className="strip">
+      <p className="strip-place">
+        <strong>{name}</strong> looks only
+      </p>
+      <p className="strip-state">
+        {onSites ? (
+          <button type="button" className="quiet-link" onClick={onSites}>
+            Your access
+          </button>
+        ) : null}
+      </p>
+      <button type="button" className="button plain who" onClick={onLeave}>
+        Leave
+      </button>
     </header>
   );
 }

@@ -11,13 +11,20 @@ import { useLoaded } from '../../shared/use-loaded';
 export function Home() {
   const { site } = useTabletState();
   const { reply, reload } = useLoaded(`/sites/${site.id}/open`, openThings);
-  const again = (): void => { void reload(); };
+  const again = (): void => {
+    void reload();
+  };
   return (
     <Screen title="Office">
       <FindBox focus />
       <OpenRecalls />
       <OpenDeviations />
-      {reply?.as === 'ok' ? <><ToName lots={reply.value.toName} onDone={again} /><HeldAndKept of={reply.value} onDone={again} /></> : null}
+      {reply?.as === 'ok' ? (
+        <>
+          <ToName lots={reply.value.toName} onDone={again} />
+          <HeldAndKept of={reply.value} onDone={again} />
+        </>
+      ) : null}
       {reply && reply.as !== 'ok' ? <Empty>What is held and what waits for a name can be seen when the network is back.</Empty> : null}
       <Caution />
     </Screen>

@@ -21,12 +21,27 @@ import { Strip } from '../table/strip';
 import { Home } from './home';
 
 const places = [
-  [office.home, 'Office'], [office.goods, 'Goods in'], [office.recalls, 'Recalls'], [office.formulas, 'Formulas'], [office.plan, 'Plan'], [office.people, 'People'], [office.officer, 'Officer'], ['/table', 'Today’s bake'],
+  [office.home, 'Office'],
+  [office.goods, 'Goods in'],
+  [office.recalls, 'Recalls'],
+  [office.formulas, 'Formulas'],
+  [office.plan, 'Plan'],
+  [office.people, 'People'],
+  [office.officer, 'Officer'],
+  ['/table', 'Today’s bake'],
 ] as const;
 
 /** The pages for a table with a chair: find a lot, answer a recall, take goods in, see what is open. */
 export function Office() {
-  return <AtDevice>{(at) => <AtTheirSite {...at}><Pages /></AtTheirSite>}</AtDevice>;
+  return (
+    <AtDevice>
+      {(at) => (
+        <AtTheirSite {...at}>
+          <Pages />
+        </AtTheirSite>
+      )}
+    </AtDevice>
+  );
 }
 
 function Pages() {
@@ -36,25 +51,49 @@ function Pages() {
     <div className="table-shell">
       <div className="always">
         <Strip />
-        <nav className="places office" aria-label="Places">{places.map(([to, text]) => <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>{text}</Link>)}</nav>
+        <nav className="places office" aria-label="Places">
+          {places.map(([to, text]) => (
+            <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
+              {text}
+            </Link>
+          ))}
+        </nav>
       </div>
       <Switch>
         <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
         <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
         <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
-        <Route path={office.goods}><GoodsIn /></Route>
-        <Route path={office.goodsNew}><NewDelivery /></Route>
-        <Route path={office.recalls}><Recalls /></Route>
+        <Route path={office.goods}>
+          <GoodsIn />
+        </Route>
+        <Route path={office.goodsNew}>
+          <NewDelivery />
+        </Route>
+        <Route path={office.recalls}>
+          <Recalls />
+        </Route>
         <Route path="/office/recalls/new/:lot/:hazard?">{(p) => <NewRecall key={p.lot} lot={p.lot} hazard={p.hazard} />}</Route>
         <Route path="/office/recalls/:id">{({ id }) => <RecallCase key={id} id={id} />}</Route>
-        <Route path={office.formulas}><Formulas /></Route>
+        <Route path={office.formulas}>
+          <Formulas />
+        </Route>
         <Route path="/office/formulas/:id">{({ id }) => <Formula key={id} id={id} />}</Route>
-        <Route path={office.drafts}><Drafts /></Route>
+        <Route path={office.drafts}>
+          <Drafts />
+        </Route>
         <Route path="/office/drafts/:id">{({ id }) => <Draft key={id} id={id} />}</Route>
-        <Route path={office.people}><People /></Route>
-        <Route path={office.plan}><Plan /></Route>
-        <Route path={office.officer}><ForOfficer /></Route>
-        <Route><Home /></Route>
+        <Route path={office.people}>
+          <People />
+        </Route>
+        <Route path={office.plan}>
+          <Plan />
+        </Route>
+        <Route path={office.officer}>
+          <ForOfficer />
+        </Route>
+        <Route>
+          <Home />
+        </Route>
       </Switch>
     </div>
   );

@@ -7,7 +7,12 @@ import { Names } from './names';
 
 type Here = Extract<SignedOnHere, { ok: true }>;
 type Opened = { readonly device: Device } | { readonly failed: string };
-export interface AtDeviceProps { readonly device: Device; readonly here: Here; readonly onLeave: () => void; readonly onSite: (site: string) => void }
+export interface AtDeviceProps {
+  readonly device: Device;
+  readonly here: Here;
+  readonly onLeave: () => void;
+  readonly onSite: (site: string) => void;
+}
 
 /** This browser, with whoever is at it: names to tap first. */
 export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) => ReactNode }) {
@@ -26,18 +31,40 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
       }
     })();
   }, []);
-  if (!opened) return <p className="loading" role="status">One moment…</p>;
+  if (!opened)
+    return (
+      <p className="loading" role="status">
+        One moment…
+      </p>
+    );
   if ('failed' in opened) {
     return (
-      <main className="screen"><Notice tone="bad" title="This browser keeps nothing for this page">
-        <p>Records could not be saved on this tablet, so none are taken. Write them on paper for now. Leave private browsing, free some space, or use another browser; then load the page again.</p>
-        <p className="faint">What the browser said: {opened.failed}</p>
-      </Notice></main>
+      <main className="screen">
+        <Notice tone="bad" title="This browser keeps nothing for this page">
+          <p>
+            Records could not be saved on this tablet, so none are taken. Write them on paper for now. Leave private browsing, free some
+            space, or use another browser; then load the page again.
+          </p>
+          <p className="faint">What the browser said: {opened.failed}</p>
+        </Notice>
+      </main>
     );
   }
   const { device } = opened;
   if (!here) return <Names people={device.people} onHere={setHere} />;
-  const onLeave = (): void => { void device.people.leave().then(() => { setHere(undefined); }); };
-  const onSite = (site: string): void => { void device.people.choose(here.person.id, site).then((at) => { if (at.ok) setHere(at); }); };
-  return <WhoProvider key={here.person.id} people={device.people} person={here.person}>{children({ device, here, onLeave, onSite })}</WhoProvider>;
+  const onLeave = (): void => {
+    void device.people.leave().then(() => {
+      setHere(undefined);
+    });
+  };
+  const onSite = (site: string): void => {
+    void device.people.choose(here.person.id, site).then((at) => {
+      if (at.ok) setHere(at);
+    });
+  };
+  return (
+    <WhoProvider key={here.person.id} people={device.people} person={here.person}>
+      {children({ device, here, onLeave, onSite })}
+    </WhoProvider>
+  );
 }

@@ -11,23 +11,52 @@ import type { AtDeviceProps } from './at-device';
 /** Whoever is here, at their site, with what the device holds of it. */
 export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDeviceProps & { readonly children: ReactNode }) {
   const [site] = here.sites;
-  if (!site) return <main className="screen"><Notice tone="ask" title="No site for this name"><p>Nobody gave {here.person.name} a role at a site yet. Whoever looks after people can.</p></Notice></main>;
+  if (!site)
+    return (
+      <main className="screen">
+        <Notice tone="ask" title="No site for this name">
+          <p>Nobody gave {here.person.name} a role at a site yet. Whoever looks after people can.</p>
+        </Notice>
+      </main>
+    );
   if (here.person.permissions.includes('inspect') && !here.person.permissions.includes('look')) return <Redirect to="/inspector" replace />;
   if (here.mustChoose) return <WhichSite sites={here.sites} onSite={onSite} />;
-  return <AtSite key={site.id} device={device} site={site} person={here.person} onLeave={onLeave}>{children}</AtSite>;
+  return (
+    <AtSite key={site.id} device={device} site={site} person={here.person} onLeave={onLeave}>
+      {children}
+    </AtSite>
+  );
 }
 
 /** Whoever works at several sites says at which, once each time they sign on; a site's own tablet never asks. */
 function WhichSite({ sites, onSite }: { readonly sites: readonly NightSite[]; readonly onSite: (site: string) => void }) {
   return (
     <Screen title="At which site?">
-      <Tiles label="Sites">{[...sites].sort((a, b) => a.name.localeCompare(b.name)).map((s) => <Tile key={s.id} title={s.name} onClick={() => { onSite(s.id); }} />)}</Tiles>
+      <Tiles label="Sites">
+        {[...sites]
+          .sort((a, b) => a.name.localeCompare(b.name))
+          .map((s) => (
+            <Tile
+              key={s.id}
+              title={s.name}
+              onClick={() => {
+                onSite(s.id);
+              }}
+            />
+          ))}
+      </Tiles>
       <p className="faint">To change to another one, leave and tap your name again.</p>
     </Screen>
   );
 }
 
-interface Props { readonly device: Device; readonly site: NightSite; readonly person: Person; readonly onLeave: () => void; readonly children: ReactNode }
+interface Props {
+  readonly device: Device;
+  readonly site: NightSite;
+  readonly person: Person;
+  readonly onLeave: () => void;
+  readonly children: ReactNode;
+}
 
 function AtSite({ device, site, person, onLeave, children }: Props) {
   const [tablet, setTablet] = useState<Tablet>();
@@ -44,10 +73,18 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
       else void t.refresh();
       if (!gone) setTablet(t);
     });
-    return () => { gone = true; open?.stop(); };
+    return () => {
+      gone = true;
+      open?.stop();
+    };
   }, [device, site]);
   useRefreshing(tablet);
-  if (!tablet) return <p className="loading" role="status">One moment…</p>;
+  if (!tablet)
+    return (
+      <p className="loading" role="status">
+        One moment…
+      </p>
+    );
   return <TabletProvider value={{ tablet, people: device.people, person, leave: onLeave }}>{children}</TabletProvider>;
 }
 
@@ -55,11 +92,19 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
 function useRefreshing(tablet: Tablet | undefined): void {
   useEffect(() => {
     if (!tablet) return undefined;
-    const refresh = (): void => { void tablet.refresh(); };
-    const seen = (): void => { if (document.visibilityState === 'visible') refresh(); };
+    const refresh = (): void => {
+      void tablet.refresh();
+    };
+    const seen = (): void => {
+      if (document.visibilityState === 'visible') refresh();
+    };
     const handle = setInterval(refresh, 30_000);
     window.addEventListener('online', refresh);
     document.addEventListener('visibilitychange', seen);
-    return () => { clearInterval(handle); window.removeEventListener('online', refresh); document.removeEventListener('visibilitychange', seen); };
+    return () => {
+      clearInterval(handle);
+      window.removeEventListener('online', refresh);
+      document.removeEventListener('visibilitychange', seen);
+    };
   }, [tablet]);
 }

@@ -11,17 +11,35 @@ export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
   const enrol = async (): Promise<void> => {
     const reply = await ask('/devices/enrol', enrolledDevice, { method: 'POST', body: { code: code.trim(), name: name.trim() } });
     if (reply.as === 'ok') onEnrolled();
-    else setTrouble(reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' });
+    else
+      setTrouble(
+        reply.as === 'problem'
+          ? reply.problem
+          : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' },
+      );
   };
   return (
     <details className="section">
       <summary>Make this one of the bakehouse’s tablets</summary>
       <p>Then tapping a name is enough here. Whoever runs the site gets a code for ten minutes in the office pages.</p>
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
-      <form onSubmit={(event) => { event.preventDefault(); void enrol(); }}>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          void enrol();
+        }}
+      >
         <Field label="Code" value={code} onChange={setCode} required maxLength={80} />
         <Field label="What this tablet is called" value={name} onChange={setName} required maxLength={60} />
-        <div className="buttons"><Button look="go" submit disabled={code.trim().length < 4 || name.trim() === ''}>Enrol</Button></div>
+        <div className="buttons">
+          <Button look="go" submit disabled={code.trim().length < 4 || name.trim() === ''}>
+            Enrol
+          </Button>
+        </div>
       </form>
     </details>
   );

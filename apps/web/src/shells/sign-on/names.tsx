@@ -8,7 +8,13 @@ import { PinPad } from '../../shared/pin-pad';
 type One = PeopleToSignOn['people'][number];
 
 /** Tap your name. Where a tap is not enough, a PIN. */
-export function Names({ people, onHere }: { readonly people: People; readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void }) {
+export function Names({
+  people,
+  onHere,
+}: {
+  readonly people: People;
+  readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
+}) {
   const [list, setList] = useState(people.known);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const [asking, setAsking] = useState<One>();
@@ -18,7 +24,9 @@ export function Names({ people, onHere }: { readonly people: People; readonly on
     if (answer.ok) onHere(answer);
     else setTrouble(answer.problem);
   };
-  const reload = (): void => { void people.load().then(setList); };
+  const reload = (): void => {
+    void people.load().then(setList);
+  };
   const tap = (one: One): void => {
     setTrouble(undefined);
     if (!one.tap) {
@@ -31,27 +39,61 @@ export function Names({ people, onHere }: { readonly people: People; readonly on
   if (!list) {
     return (
       <Screen title="Who is here?">
-        <Notice tone="ask" title="The bakehouse’s computer cannot be reached"><p>This tablet has not been used here before, so it knows no names yet. It needs the network once.</p></Notice>
-        <div className="buttons"><button type="button" className="button go" onClick={reload}>Try again</button></div>
+        <Notice tone="ask" title="The bakehouse’s computer cannot be reached">
+          <p>This tablet has not been used here before, so it knows no names yet. It needs the network once.</p>
+        </Notice>
+        <div className="buttons">
+          <button type="button" className="button go" onClick={reload}>
+            Try again
+          </button>
+        </div>
       </Screen>
     );
   }
   return (
     <>
-    <p className="house"><img src="/icon.svg" alt="" />{list.organisation.name}{list.device ? <span>{list.device.name}</span> : null}</p>
-    <Screen title="Who is here? Tap your name">
-      {trouble ? <Notice tone="bad" title={trouble.title}><p>{trouble.detail}</p></Notice> : null}
-      <Tiles label="Names">
-        {list.people.map((one) => <Tile key={one.id} title={one.name ?? 'no name'} detail={one.tap ? undefined : 'with PIN'} disabled={busy} onClick={() => { tap(one); }} />)}
-      </Tiles>
-      {list.device ? null : <Enrol onEnrolled={reload} />}
-      {asking ? (
-        <PinPad
-          title={asking.name ?? 'PIN'} trouble={trouble} onClose={() => { setAsking(undefined); setTrouble(undefined); }}
-          onPin={(pin) => { setTrouble(undefined); setBusy(true); void people.withPin(asking.id, pin).then(take); }} busy={busy}
-        />
-      ) : null}
-    </Screen>
+      <p className="house">
+        <img src="/icon.svg" alt="" />
+        {list.organisation.name}
+        {list.device ? <span>{list.device.name}</span> : null}
+      </p>
+      <Screen title="Who is here? Tap your name">
+        {trouble ? (
+          <Notice tone="bad" title={trouble.title}>
+            <p>{trouble.detail}</p>
+          </Notice>
+        ) : null}
+        <Tiles label="Names">
+          {list.people.map((one) => (
+            <Tile
+              key={one.id}
+              title={one.name ?? 'no name'}
+              detail={one.tap ? undefined : 'with PIN'}
+              disabled={busy}
+              onClick={() => {
+                tap(one);
+              }}
+            />
+          ))}
+        </Tiles>
+        {list.device ? null : <Enrol onEnrolled={reload} />}
+        {asking ? (
+          <PinPad
+            title={asking.name ?? 'PIN'}
+            trouble={trouble}
+            onClose={() => {
+              setAsking(undefined);
+              setTrouble(undefined);
+            }}
+            onPin={(pin) => {
+              setTrouble(undefined);
+              setBusy(true);
+              void people.withPin(asking.id, pin).then(take);
+            }}
+            busy={busy}
+          />
+        ) : null}
+      </Screen>
     </>
   );
 }

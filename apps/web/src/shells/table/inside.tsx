@@ -11,7 +11,13 @@ import { Strip } from './strip';
 /** Two taps: the officer's page, and which time. */
 const officer = '/table/officer';
 const places = [
-  [paths.today, 'Today'], [paths.start, 'Start'], [paths.open, 'Open here'], [paths.porch, 'Porch'], [paths.recent, 'Lately'], [officer, 'Officer'], [office.home, 'Office'],
+  [paths.today, 'Today'],
+  [paths.start, 'Start'],
+  [paths.open, 'Open here'],
+  [paths.porch, 'Porch'],
+  [paths.recent, 'Lately'],
+  [officer, 'Officer'],
+  [office.home, 'Office'],
 ] as const;
 
 /** Everything behind the names: the strip and the timers stay, whatever screen is open. */
@@ -24,14 +30,22 @@ export function Inside() {
       <div className="always">
         <Strip />
         <nav className="places" aria-label="Places">
-          {places.map(([to, text]) => <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>{text}</Link>)}
+          {places.map(([to, text]) => (
+            <Link key={to} href={to} aria-current={to === here ? 'page' : undefined}>
+              {text}
+            </Link>
+          ))}
         </nav>
         <Timers />
       </div>
       <KeepReady />
       <Switch>
-        <Route path={officer}><Officer site={site} back={{ to: paths.today, text: 'Today’s bake' }} /></Route>
-        <Route><NightScreens /></Route>
+        <Route path={officer}>
+          <Officer site={site} back={{ to: paths.today, text: 'Today’s bake' }} />
+        </Route>
+        <Route>
+          <NightScreens />
+        </Route>
       </Switch>
     </div>
   );

@@ -4,5 +4,13 @@ import { Inside } from './inside';
 
 /** The table's tablet: names to tap first, then the night. */
 export function Table() {
-  return <AtDevice>{(at) => <AtTheirSite {...at}><Inside /></AtTheirSite>}</AtDevice>;
+  return (
+    <AtDevice>
+      {(at) => (
+        <AtTheirSite {...at}>
+          <Inside />
+        </AtTheirSite>
+      )}
+    </AtDevice>
+  );
 }

@@ -18,7 +18,10 @@ export function apportion(whole: number, weights: readonly Fraction[]): number[]
 }
 
 /** A line whose weight is exact. */
-export interface Weighed { readonly weight: Fraction; readonly flour: boolean }
+export interface Weighed {
+  readonly weight: Fraction;
+  readonly flour: boolean;
+}
 
 /** The flours' share of a hundred is divided in thousandths of a percent. */
 const steps = 1000;
@@ -34,5 +37,8 @@ export function bakersPercents(lines: readonly Weighed[]): { percents: number[];
   const masked = (ofFlour: boolean) => lines.map((line) => (line.flour === ofFlour ? line.weight : zero));
   const flours = apportion(100 * steps, masked(true));
   const others = apportion(restSteps, masked(false));
-  return { percents: lines.map((_, index) => ((flours[index] ?? 0) + (others[index] ?? 0)) / steps), totalPercent: (100 * steps + restSteps) / steps };
+  return {
+    percents: lines.map((_, index) => ((flours[index] ?? 0) + (others[index] ?? 0)) / steps),
+    totalPercent: (100 * steps + restSteps) / steps,
+  };
 }

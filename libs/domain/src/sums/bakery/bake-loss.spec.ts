@@ -16,11 +16,13 @@ describe('bake-loss', () => {
   });
 
   it('comes back to the loss it started from', () => {
-    fc.assert(fc.property(fc.integer({ min: 1000, max: 100_000 }), fc.integer({ min: 0, max: 900 }), (bakedGrams, tenths) => {
-      const first = asked({ bakedGrams, percent: tenths / 10 });
-      if (typeof first === 'string') throw new Error(first);
-      expect(asked({ doughGrams: first.doughGrams, bakedGrams })).toMatchObject({ percent: expect.closeTo(tenths / 10, 3) });
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 1000, max: 100_000 }), fc.integer({ min: 0, max: 900 }), (bakedGrams, tenths) => {
+        const first = asked({ bakedGrams, percent: tenths / 10 });
+        if (typeof first === 'string') throw new Error(first);
+        expect(asked({ doughGrams: first.doughGrams, bakedGrams })).toMatchObject({ percent: expect.closeTo(tenths / 10, 3) });
+      }),
+    );
   });
 
   it('refuses one, all three, a loss of everything, and a gain', () => {

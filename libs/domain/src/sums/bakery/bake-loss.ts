@@ -9,7 +9,12 @@ const lossError = 'the loss in percent of the dough, a number from 0 to less tha
 const two = 'exactly two of doughGrams, bakedGrams and percent';
 const hundred = fraction(100);
 
-interface Three { readonly dough: Fraction; readonly baked: Fraction; readonly percent: Fraction; readonly how: string }
+interface Three {
+  readonly dough: Fraction;
+  readonly baked: Fraction;
+  readonly percent: Fraction;
+  readonly how: string;
+}
 
 const keptOf = (percent: Fraction) => over(minus(hundred, percent), hundred);
 const whole = (figure: number | undefined) => (figure === undefined ? null : fraction(figure));
@@ -18,8 +23,10 @@ function third(dough: Fraction | null, baked: Fraction | null, percent: Fraction
   if (dough !== null && baked !== null && percent === null) {
     return { dough, baked, percent: times(over(minus(dough, baked), dough), hundred), how: 'loss = (dough − baked) ÷ dough' };
   }
-  if (dough !== null && baked === null && percent !== null) return { dough, baked: times(dough, keptOf(percent)), percent, how: 'baked = dough × (1 − loss)' };
-  if (dough === null && baked !== null && percent !== null) return { dough: over(baked, keptOf(percent)), baked, percent, how: 'dough = baked ÷ (1 − loss)' };
+  if (dough !== null && baked === null && percent !== null)
+    return { dough, baked: times(dough, keptOf(percent)), percent, how: 'baked = dough × (1 − loss)' };
+  if (dough === null && baked !== null && percent !== null)
+    return { dough: over(baked, keptOf(percent)), baked, percent, how: 'dough = baked ÷ (1 − loss)' };
   return null;
 }
 
@@ -30,7 +37,12 @@ export const bakeLoss = defineCalculation({
   input: only({
     doughGrams: positive('the dough weight in grams', mostGrams).optional(),
     bakedGrams: positive('the baked weight in grams', mostGrams).optional(),
-    percent: z.number({ error: lossError }).min(0, lossError).lt(100, lossError).optional().meta({ description: 'the loss in percent of the dough weight' }),
+    percent: z
+      .number({ error: lossError })
+      .min(0, lossError)
+      .lt(100, lossError)
+      .optional()
+      .meta({ description: 'the loss in percent of the dough weight' }),
   }),
   output: z.object({ doughGrams: z.number(), bakedGrams: z.number(), percent: z.number(), lossGrams: z.number() }),
   example: { bakedGrams: 400, percent: 12 },
@@ -44,7 +56,12 @@ export const bakeLoss = defineCalculation({
     if (found.percent.num < 0n) {
       return refuse('unacceptable-value', 'bakedGrams', 'at most doughGrams: a gain (frying fat, filling, glaze) is no bake loss');
     }
-    const answer = { doughGrams: rounded(found.dough, 3), bakedGrams: rounded(found.baked, 3), percent: rounded(found.percent, 6), lossGrams: rounded(minus(found.dough, found.baked), 3) };
+    const answer = {
+      doughGrams: rounded(found.dough, 3),
+      bakedGrams: rounded(found.baked, 3),
+      percent: rounded(found.percent, 6),
+      lossGrams: rounded(minus(found.dough, found.baked), 3),
+    };
     return {
       ok: true,
       value: {

@@ -11,7 +11,8 @@ import { unitCalled } from '../../kernel/unit-words.js';
 const valueError = 'a number, or decimal text such as "4.5", of at most 15 digits before the point and 15 after';
 const greatest = 999_999_999_999_999;
 const placesError = 'a whole number of decimals from 0 to 12';
-const unitWord = (what: string) => z.string({ error: 'the name of a unit, such as g, lb or degC' }).min(1).max(40).meta({ description: what });
+const unitWord = (what: string) =>
+  z.string({ error: 'the name of a unit, such as g, lb or degC' }).min(1).max(40).meta({ description: what });
 
 const partsOf = (name: Unit) => {
   const definition: UnitDefinition = unitTable[name];
@@ -49,12 +50,20 @@ const isTemperature = (name: Unit) => dimensionOf(name) === 'temperature';
 function fault(value: Fraction, from: Unit, to: Unit, difference: boolean) {
   if (!canConvert(from, to)) {
     const pair = new Set([dimensionOf(from), dimensionOf(to)]);
-    const density = pair.has('mass') && pair.has('volume') ? '; a volume becomes a weight only with a density measured for that very material' : '';
-    return refuse('unacceptable-value', 'to', `a unit of ${dimensionOf(from)} like ${from}: ${unitsOf(dimensionOf(from)).join(', ')}${density}`);
+    const density =
+      pair.has('mass') && pair.has('volume') ? '; a volume becomes a weight only with a density measured for that very material' : '';
+    return refuse(
+      'unacceptable-value',
+      'to',
+      `a unit of ${dimensionOf(from)} like ${from}: ${unitsOf(dimensionOf(from)).join(', ')}${density}`,
+    );
   }
   if (difference) return null;
   const least = isTemperature(from) ? fraction(convertExact('0', 'K', from).toFixed()) : zero;
-  const absolute = isTemperature(from) && from !== 'K' ? 'a temperature not below absolute zero (−273.15 °C, −459.67 °F)' : 'zero or more; a difference may be below zero with difference: true';
+  const absolute =
+    isTemperature(from) && from !== 'K'
+      ? 'a temperature not below absolute zero (−273.15 °C, −459.67 °F)'
+      : 'zero or more; a difference may be below zero with difference: true';
   return compare(value, least) < 0 ? refuse('unacceptable-value', 'value', absolute) : null;
 }
 
@@ -63,14 +72,24 @@ export const convert = defineCalculation({
   name: 'convert',
   title: 'A figure in another unit, exactly',
   input: only({
-    value: z.union([z.number().min(-greatest, valueError).max(greatest, valueError), z.string().regex(/^-?\d{1,15}(\.\d{1,15})?$/, valueError)], { error: valueError }),
+    value: z.union(
+      [z.number().min(-greatest, valueError).max(greatest, valueError), z.string().regex(/^-?\d{1,15}(\.\d{1,15})?$/, valueError)],
+      { error: valueError },
+    ),
     from: unitWord('the unit of the value'),
     to: unitWord('the unit wanted'),
     difference: z.boolean({ error: 'true for a difference, such as a friction factor or a tolerance' }).optional(),
-    places: z.int({ error: placesError }).min(0, placesError).max(12, placesError).optional().meta({ description: 'decimals of the rounded figure' }),
+    places: z
+      .int({ error: placesError })
+      .min(0, placesError)
+      .max(12, placesError)
+      .optional()
+      .meta({ description: 'decimals of the rounded figure' }),
   }),
   output: z.object({
-    value: z.string().meta({ description: 'as decimal text: exact where that ends, else to 30 significant digits, and then exact is null' }),
+    value: z
+      .string()
+      .meta({ description: 'as decimal text: exact where that ends, else to 30 significant digits, and then exact is null' }),
     exact: z.string().nullable().meta({ description: 'the exact value as decimal text; null where the decimal never ends' }),
     fraction: z.string().nullable().meta({ description: 'the exact value as numerator/denominator where the decimal never ends' }),
     rounded: z.number(),
@@ -94,15 +113,24 @@ export const convert = defineCalculation({
     return {
       ok: true,
       value: {
-        value: text ?? longDecimal(exact), exact: text, fraction: text === null ? `${exact.num}/${exact.den}` : null, rounded: near, unit: to.unit, reason: text === null ? endless : null,
+        value: text ?? longDecimal(exact),
+        exact: text,
+        fraction: text === null ? `${exact.num}/${exact.den}` : null,
+        rounded: near,
+        unit: to.unit,
+        reason: text === null ? endless : null,
         inputs: { value: figure, from: from.unit, to: to.unit, difference, places: given.places ?? null },
         explanation: `${what} is ${text === null ? `${exact.num}/${exact.den} ${to.unit}, about ${near}` : `exactly ${text} ${to.unit}`}: ${how(from.unit, to.unit, difference)}.${text === null ? ` ${endless}` : ''}`,
         source: 'Exact factors by definition: NIST SP 811 (2008) appendix B and NIST Handbook 44 appendix C; °C = (°F − 32)/1.8',
         validRange: null,
         cautions: [
-          ...(temperature && !difference ? ['This is a temperature. A difference (a friction factor, a tolerance) converts without the 32: ask with difference: true.'] : []),
+          ...(temperature && !difference
+            ? ['This is a temperature. A difference (a friction factor, a tolerance) converts without the 32: ask with difference: true.']
+            : []),
           ...(temperature ? ['One oven’s setting is no conversion into another kind of oven’s.'] : []),
-          ...([from.unit, to.unit].includes('us-cup') ? ['A US customary cup of 236.5882365 ml; other cups are in use. Weigh instead.'] : []),
+          ...([from.unit, to.unit].includes('us-cup')
+            ? ['A US customary cup of 236.5882365 ml; other cups are in use. Weigh instead.']
+            : []),
         ],
       },
     };

@@ -7,7 +7,9 @@ import { changed, renamed, type Fields } from '../spellings.js';
 
 const unitError = 'degC or degF, or °C, C, °F, F';
 /** The unit of every figure of a dough temperature sum. */
-export const temperatureUnit = z.enum(['degC', 'degF'], { error: unitError }).meta({ description: 'degC or degF; other spellings, such as °F, are read too' });
+export const temperatureUnit = z
+  .enum(['degC', 'degF'], { error: unitError })
+  .meta({ description: 'degC or degF; other spellings, such as °F, are read too' });
 export const terms = z.literal([3, 4], { error: '3, or 4 where a preferment goes in' });
 export type Scale = z.output<typeof temperatureUnit>;
 
@@ -27,8 +29,10 @@ export function temperatureFault(scale: Scale, temperatures: Readonly<Record<str
 /** The number of terms, and the refusal where it does not agree with whether a preferment's temperature was given. */
 export function termsOf(given: 3 | 4 | undefined, preferment: number | undefined): 3 | 4 | Refused {
   const count = given ?? (preferment === undefined ? 3 : 4);
-  if (count === 3 && preferment !== undefined) return refuse('unacceptable-value', 'factors.preferment', 'nothing with terms 3: use terms 4 where a preferment goes in');
-  if (count === 4 && preferment === undefined) return refuse('unacceptable-value', 'factors.preferment', 'the temperature of the preferment, or terms 3');
+  if (count === 3 && preferment !== undefined)
+    return refuse('unacceptable-value', 'factors.preferment', 'nothing with terms 3: use terms 4 where a preferment goes in');
+  if (count === 4 && preferment === undefined)
+    return refuse('unacceptable-value', 'factors.preferment', 'the temperature of the preferment, or terms 3');
   return count;
 }
 
@@ -45,15 +49,19 @@ export function differenceInBoth(figure: string, scale: Scale): { celsius: numbe
 }
 
 export const doughSource = 'Dough temperature by the sum of factors: common practice of the trade, as the trade press prints it';
-export const termsCaution = 'A friction factor found with three terms serves three-term sums only, and one found with four terms four-term sums only.';
+export const termsCaution =
+  'A friction factor found with three terms serves three-term sums only, and one found with four terms four-term sums only.';
 export const mixerCaution = 'A friction factor belongs to one mixer, dough size, speed and time: find it anew when one of them changes.';
 
 /** Reads a unit in other spellings, and factors as a list in the order of the sum: the preferment before the last where there are four. */
 export function alsoReads(raw: Fields, names: Readonly<Record<string, string>>, order: readonly [string, string, string]): Fields {
   const [first, second, last] = order;
   return changed(changed(renamed(raw, names), 'unit', unitOr), 'factors', (factors) => {
-    if (!Array.isArray(factors)) return typeof factors === 'object' && factors !== null ? renamed({ ...factors }, { frictionFactor: 'friction' }) : factors;
+    if (!Array.isArray(factors))
+      return typeof factors === 'object' && factors !== null ? renamed({ ...factors }, { frictionFactor: 'friction' }) : factors;
     const fields = factors.length === 4 ? [first, second, 'preferment', last] : order;
-    return factors.length === 3 || factors.length === 4 ? Object.fromEntries(fields.map((field, i): [string, unknown] => [field, factors[i]])) : factors;
+    return factors.length === 3 || factors.length === 4
+      ? Object.fromEntries(fields.map((field, i): [string, unknown] => [field, factors[i]]))
+      : factors;
   });
 }

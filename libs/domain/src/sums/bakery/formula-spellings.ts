@@ -18,7 +18,8 @@ function lineRead(line: unknown): unknown {
   return Array.isArray(named['preferment']) ? { flour: false, ...named } : named;
 }
 
-const sameName = (a: unknown, b: unknown): boolean => typeof a === 'string' && typeof b === 'string' && a.trim().toLowerCase() === b.trim().toLowerCase();
+const sameName = (a: unknown, b: unknown): boolean =>
+  typeof a === 'string' && typeof b === 'string' && a.trim().toLowerCase() === b.trim().toLowerCase();
 
 /** Preferments that are listed apart from the lines: each goes to the line of its name, or becomes a line that weighs what its parts weigh. */
 function joined(lines: readonly unknown[], preferments: readonly unknown[]): unknown[] | null {

@@ -2,7 +2,9 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { compare, endingDecimal, fraction, minus, nearest, over, plus, ratio, rounded, times } from './fraction.js';
 
-const any = fc.tuple(fc.bigInt({ min: -(10n ** 20n), max: 10n ** 20n }), fc.bigInt({ min: 1n, max: 10n ** 12n })).map(([num, den]) => ratio(num, den));
+const any = fc
+  .tuple(fc.bigInt({ min: -(10n ** 20n), max: 10n ** 20n }), fc.bigInt({ min: 1n, max: 10n ** 12n }))
+  .map(([num, den]) => ratio(num, den));
 
 describe('fraction', () => {
   it('takes a decimal as it is written, and refuses what is no number', () => {
@@ -24,12 +26,14 @@ describe('fraction', () => {
   });
 
   it('keeps the laws of arithmetic exactly', () => {
-    fc.assert(fc.property(any, any, (a, b) => {
-      expect(minus(plus(a, b), b)).toEqual(a);
-      if (b.num !== 0n) expect(times(over(a, b), b)).toEqual(a);
-      expect(compare(a, b) + compare(b, a)).toBe(0);
-      const text = endingDecimal(a);
-      if (text !== null) expect(fraction(text)).toEqual(a);
-    }));
+    fc.assert(
+      fc.property(any, any, (a, b) => {
+        expect(minus(plus(a, b), b)).toEqual(a);
+        if (b.num !== 0n) expect(times(over(a, b), b)).toEqual(a);
+        expect(compare(a, b) + compare(b, a)).toBe(0);
+        const text = endingDecimal(a);
+        if (text !== null) expect(fraction(text)).toEqual(a);
+      }),
+    );
   });
 });

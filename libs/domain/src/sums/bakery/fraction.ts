@@ -1,7 +1,10 @@
 import { Decimal } from 'decimal.js';
 
 /** An exact ratio in lowest terms; the denominator is above zero. */
-export interface Fraction { readonly num: bigint; readonly den: bigint }
+export interface Fraction {
+  readonly num: bigint;
+  readonly den: bigint;
+}
 
 function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   let [x, y] = [a < 0n ? -a : a, b];

@@ -8,7 +8,15 @@ import { totalFormula } from './total-formula.js';
 import { waterTemperature } from './water-temperature.js';
 
 /** The bakery's own sums, in the order in which they are listed. */
-export const bakeryCalculations: readonly Calculation[] = [scaleFormula, totalFormula, waterTemperature, frictionFactor, ice, bakeLoss, convert];
+export const bakeryCalculations: readonly Calculation[] = [
+  scaleFormula,
+  totalFormula,
+  waterTemperature,
+  frictionFactor,
+  ice,
+  bakeLoss,
+  convert,
+];
 
 export { apportion, bakersPercents } from './apportion.js';
 export type { Fraction } from './fraction.js';

@@ -19,18 +19,37 @@ export const totalFormula = defineCalculation({
   input: only({ ingredients, view: view.optional() }),
   output: z.object({
     view,
-    lines: z.array(z.object({
-      name: z.string(), grams: z.number(), flour: z.boolean(),
-      bakersPercent: z.number(),
-      prefermentGrams: z.number().meta({ description: 'how much of the grams is in preferments' }),
-    })),
-    totalGrams: z.number(), flourGrams: z.number(), totalPercent: z.number(),
-    prefermentedFlourPercent: z.number().nullable().meta({ description: 'of all flour, how much is in preferments; null in the view as written' }),
+    lines: z.array(
+      z.object({
+        name: z.string(),
+        grams: z.number(),
+        flour: z.boolean(),
+        bakersPercent: z.number(),
+        prefermentGrams: z.number().meta({ description: 'how much of the grams is in preferments' }),
+      }),
+    ),
+    totalGrams: z.number(),
+    flourGrams: z.number(),
+    totalPercent: z.number(),
+    prefermentedFlourPercent: z
+      .number()
+      .nullable()
+      .meta({ description: 'of all flour, how much is in preferments; null in the view as written' }),
   }),
   example: {
     ingredients: [
-      { name: 'leaven', grams: 2180, flour: false, preferment: [{ name: 'rye flour', grams: 1090, flour: true }, { name: 'water', grams: 1090, flour: false }] },
-      { name: 'white flour', grams: 8720, flour: true }, { name: 'water', grams: 6758, flour: false }, { name: 'salt', grams: 218, flour: false },
+      {
+        name: 'leaven',
+        grams: 2180,
+        flour: false,
+        preferment: [
+          { name: 'rye flour', grams: 1090, flour: true },
+          { name: 'water', grams: 1090, flour: false },
+        ],
+      },
+      { name: 'white flour', grams: 8720, flour: true },
+      { name: 'water', grams: 6758, flour: false },
+      { name: 'salt', grams: 218, flour: false },
     ],
   },
   alsoReads,
@@ -45,7 +64,10 @@ export const totalFormula = defineCalculation({
     const shares = apportion(totalMg, weights);
     const percents = bakersPercents(apart.lines);
     const lines = apart.lines.map((line, index) => ({
-      name: line.name, grams: (shares[index] ?? 0) / 1000, flour: line.flour, bakersPercent: percents?.percents[index] ?? 0,
+      name: line.name,
+      grams: (shares[index] ?? 0) / 1000,
+      flour: line.flour,
+      bakersPercent: percents?.percents[index] ?? 0,
       prefermentGrams: Math.min(rounded(line.inPreferment, 3), (shares[index] ?? 0) / 1000),
     }));
     const flours = apart.lines.filter((line) => line.flour);
@@ -56,10 +78,16 @@ export const totalFormula = defineCalculation({
     return {
       ok: true,
       value: {
-        view: shownView, lines, totalGrams: totalMg / 1000, flourGrams: flourMg / 1000, totalPercent: percents?.totalPercent ?? 0, prefermentedFlourPercent,
+        view: shownView,
+        lines,
+        totalGrams: totalMg / 1000,
+        flourGrams: flourMg / 1000,
+        totalPercent: percents?.totalPercent ?? 0,
+        prefermentedFlourPercent,
         inputs: { ...given, view: shownView },
-        explanation: `${says[shownView]} ${shown(flourMg / 1000)} g of flour are 100 %, and the ${lines.length} lines sum to ${shown(totalMg / 1000)} g exactly.`
-          + (prefermentedFlourPercent === null ? '' : ` ${shown(prefermentedFlourPercent)} % of the flour is in preferments.`),
+        explanation:
+          `${says[shownView]} ${shown(flourMg / 1000)} g of flour are 100 %, and the ${lines.length} lines sum to ${shown(totalMg / 1000)} g exactly.` +
+          (prefermentedFlourPercent === null ? '' : ` ${shown(prefermentedFlourPercent)} % of the flour is in preferments.`),
         source: 'Baker’s percentages: common practice of the trade, no published source',
         validRange: null,
         cautions: [

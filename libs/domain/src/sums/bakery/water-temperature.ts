@@ -4,7 +4,18 @@ import { refuse } from '../../kernel/problems.js';
 import { defineCalculation } from '../calculation.js';
 import { only, shown } from '../food-safety/fields.js';
 import {
-  alsoReads, difference, differenceInBoth, doughSource, inBoth, mixerCaution, reading, temperatureFault, temperatureUnit, terms, termsCaution, termsOf,
+  alsoReads,
+  difference,
+  differenceInBoth,
+  doughSource,
+  inBoth,
+  mixerCaution,
+  reading,
+  temperatureFault,
+  temperatureUnit,
+  terms,
+  termsCaution,
+  termsOf,
 } from './dough-temperature.js';
 
 function reach(celsius: number): string | null {
@@ -13,7 +24,8 @@ function reach(celsius: number): string | null {
   return null;
 }
 
-const warm = 'Water this warm can harm yeast and set flour where it meets them first: common practice keeps it below about 50 °C, no source.';
+const warm =
+  'Water this warm can harm yeast and set flour where it meets them first: common practice keeps it below about 50 °C, no source.';
 
 /** The temperature the water must have for a dough to come out as wanted: terms × wanted − the factors. Common practice, trade press. */
 export const waterTemperature = defineCalculation({
@@ -22,18 +34,22 @@ export const waterTemperature = defineCalculation({
   input: only({
     wanted: reading('the wanted dough temperature'),
     factors: only({
-      flour: reading('the flour temperature'), room: reading('the room temperature'),
-      friction: difference('the friction factor'), preferment: reading('the preferment temperature').optional(),
+      flour: reading('the flour temperature'),
+      room: reading('the room temperature'),
+      friction: difference('the friction factor'),
+      preferment: reading('the preferment temperature').optional(),
     }),
     unit: temperatureUnit,
     terms: terms.optional(),
     frictionTerms: terms.optional().meta({ description: 'with how many terms the friction factor was found, where it is known' }),
   }),
   output: z.object({
-    waterCelsius: z.number(), waterFahrenheit: z.number(),
+    waterCelsius: z.number(),
+    waterFahrenheit: z.number(),
     reachable: z.boolean().meta({ description: 'false where no liquid water has this temperature' }),
     reason: z.string().nullable(),
-    frictionCelsius: z.number().meta({ description: 'the friction factor as a difference' }), frictionFahrenheit: z.number(),
+    frictionCelsius: z.number().meta({ description: 'the friction factor as a difference' }),
+    frictionFahrenheit: z.number(),
     terms,
   }),
   example: { wanted: 80, factors: { flour: 65, room: 75, friction: 35 }, unit: 'degF', terms: 3 },
@@ -41,14 +57,26 @@ export const waterTemperature = defineCalculation({
   run(given) {
     const { flour, room, friction, preferment } = given.factors;
     const scale = given.unit;
-    const fault = temperatureFault(scale, { wanted: given.wanted, 'factors.flour': flour, 'factors.room': room, 'factors.preferment': preferment });
+    const fault = temperatureFault(scale, {
+      wanted: given.wanted,
+      'factors.flour': flour,
+      'factors.room': room,
+      'factors.preferment': preferment,
+    });
     if (fault !== null) return fault;
     const count = termsOf(given.terms, preferment);
     if (typeof count === 'object') return count;
     if (given.frictionTerms !== undefined && given.frictionTerms !== count) {
-      return refuse('unacceptable-value', 'frictionTerms', `${count}, as many as this sum has: a factor found with ${given.frictionTerms} terms belongs to another sum`);
+      return refuse(
+        'unacceptable-value',
+        'frictionTerms',
+        `${count}, as many as this sum has: a factor found with ${given.frictionTerms} terms belongs to another sum`,
+      );
     }
-    const taken = new Decimal(flour).plus(room).plus(friction).plus(preferment ?? 0);
+    const taken = new Decimal(flour)
+      .plus(room)
+      .plus(friction)
+      .plus(preferment ?? 0);
     const water = new Decimal(given.wanted).times(count).minus(taken);
     const both = inBoth(water.toString(), scale);
     const rub = differenceInBoth(String(friction), scale);
@@ -58,14 +86,25 @@ export const waterTemperature = defineCalculation({
     return {
       ok: true,
       value: {
-        waterCelsius: both.celsius, waterFahrenheit: both.fahrenheit, reachable: reason === null, reason,
-        frictionCelsius: rub.celsius, frictionFahrenheit: rub.fahrenheit, terms: count,
+        waterCelsius: both.celsius,
+        waterFahrenheit: both.fahrenheit,
+        reachable: reason === null,
+        reason,
+        frictionCelsius: rub.celsius,
+        frictionFahrenheit: rub.fahrenheit,
+        terms: count,
         inputs: {
-          wantedCelsius: inBoth(String(given.wanted), scale).celsius, flourCelsius: inBoth(String(flour), scale).celsius, roomCelsius: inBoth(String(room), scale).celsius,
-          prefermentCelsius: preferment === undefined ? null : inBoth(String(preferment), scale).celsius, frictionCelsiusDifference: rub.celsius, unit: scale, terms: count,
+          wantedCelsius: inBoth(String(given.wanted), scale).celsius,
+          flourCelsius: inBoth(String(flour), scale).celsius,
+          roomCelsius: inBoth(String(room), scale).celsius,
+          prefermentCelsius: preferment === undefined ? null : inBoth(String(preferment), scale).celsius,
+          frictionCelsiusDifference: rub.celsius,
+          unit: scale,
+          terms: count,
         },
-        explanation: `${count} × ${shown(given.wanted)} less ${named} (${sum}) is ${water.toDecimalPlaces(3).toString()} ${scale}, `
-          + `that is ${shown(both.celsius, 2)} °C or ${shown(both.fahrenheit, 2)} °F.`,
+        explanation:
+          `${count} × ${shown(given.wanted)} less ${named} (${sum}) is ${water.toDecimalPlaces(3).toString()} ${scale}, ` +
+          `that is ${shown(both.celsius, 2)} °C or ${shown(both.fahrenheit, 2)} °F.`,
         source: doughSource,
         validRange: 'water from 0 to 100 °C, and a friction factor found with the same number of terms on the same mixer',
         cautions: [termsCaution, mixerCaution, ...(both.celsius > 50 ? [warm] : [])],

@@ -4,8 +4,16 @@ export const saturationRange = { min: 611.213, max: 22_064_000 } as const;
 export const altitudeRange = { min: -500, max: 9_000 } as const;
 
 const n = {
-  1: 0.11670521452767e4, 2: -0.72421316703206e6, 3: -0.17073846940092e2, 4: 0.1202082470247e5, 5: -0.32325550322333e7,
-  6: 0.1491510861353e2, 7: -0.48232657361591e4, 8: 0.40511340542057e6, 9: -0.23855557567849, 10: 0.65017534844798e3,
+  1: 0.11670521452767e4,
+  2: -0.72421316703206e6,
+  3: -0.17073846940092e2,
+  4: 0.1202082470247e5,
+  5: -0.32325550322333e7,
+  6: 0.1491510861353e2,
+  7: -0.48232657361591e4,
+  8: 0.40511340542057e6,
+  9: -0.23855557567849,
+  10: 0.65017534844798e3,
 } as const;
 
 /**
@@ -52,7 +60,9 @@ export function pressureCautions(point: BoilingPoint, altitudeMetres: number | u
   const byHeight = point.assumed === 'altitude';
   const strange = point.pascal < airPressure.min || point.pascal > airPressure.max;
   return [
-    ...(byHeight ? ['Height alone does not decide: weather moves the boiling point by up to about 1 °C. Use the measured air pressure, or ice.'] : []),
+    ...(byHeight
+      ? ['Height alone does not decide: weather moves the boiling point by up to about 1 °C. Use the measured air pressure, or ice.']
+      : []),
     ...(byHeight ? [] : ['Use the pressure at the place itself: weather reports give it reduced to sea level.']),
     ...(!byHeight && altitudeMetres !== undefined ? ['Both were given: the pressure decides, the height was not used.'] : []),
     ...(strange ? ['This is not an air pressure of any inhabited place: 1013.25 hPa is 101325 Pa. Check the unit.'] : []),

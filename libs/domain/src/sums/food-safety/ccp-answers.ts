@@ -8,11 +8,16 @@ const plain = (answer: unknown): unknown => {
 
 /** The year in what an edition is called: "CXC 1-1969 (2022)", "codex-2022", 2022. */
 function yearIn(edition: unknown): unknown {
-  const years = typeof edition === 'string' && edition.length <= 100 ? edition.match(/\b(?:1997|2003|2022)\b/g) ?? [] : [];
+  const years = typeof edition === 'string' && edition.length <= 100 ? (edition.match(/\b(?:1997|2003|2022)\b/g) ?? []) : [];
   return years.length === 1 ? years[0] : edition;
 }
 
-const nameOf = (question: string): string => question.trim().toLowerCase().replace(/^question\s*/, 'q').replace(/^(?=\d)/, 'q');
+const nameOf = (question: string): string =>
+  question
+    .trim()
+    .toLowerCase()
+    .replace(/^question\s*/, 'q')
+    .replace(/^(?=\d)/, 'q');
 
 /** Answers in the order in which the tree asks: the older trees ask Q1b only after a no to Q1. */
 function inOrder(list: readonly unknown[], older: boolean): Fields {
@@ -33,7 +38,11 @@ export function alsoReads(raw: Fields): Fields {
   return changed(named, 'answers', (answers) => {
     const fields = fieldsOf(answers, !String(named['edition']).includes('2022'));
     if (!isFields(fields)) return fields;
-    const names = Object.fromEntries(Object.keys(fields).filter((name) => name !== nameOf(name)).map((name) => [name, nameOf(name)]));
+    const names = Object.fromEntries(
+      Object.keys(fields)
+        .filter((name) => name !== nameOf(name))
+        .map((name) => [name, nameOf(name)]),
+    );
     return Object.fromEntries(Object.entries(renamed(fields, names)).map(([name, answer]) => [name, plain(answer)]));
   });
 }

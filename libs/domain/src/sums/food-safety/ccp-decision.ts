@@ -37,7 +37,8 @@ export const ccpDecision = defineCalculation({
     const name = z.enum(['2022', '2003', '1997']).parse(String(given.edition));
     const tree = editions[name];
     const plain = plainAnswers(given.answers);
-    if (plain.q1b !== undefined && name === '2022') return refuse('unacceptable-value', 'answers.q1b', 'no answer: the 2022 tree does not ask this');
+    if (plain.q1b !== undefined && name === '2022')
+      return refuse('unacceptable-value', 'answers.q1b', 'no answer: the 2022 tree does not ask this');
     const walk = walkTree(tree, plain);
     if ('missing' in walk) return refuse('unacceptable-value', `answers.${walk.missing.id}`, `yes or no to: ${walk.missing.text}`);
     const { outcome, decidedBy, asked } = walk;
@@ -64,7 +65,8 @@ export const ccpDecision = defineCalculation({
   },
 });
 
-const noMeasure = 'A significant hazard without a control measure remains: change the step, process or product, and analyse the hazard again.';
+const noMeasure =
+  'A significant hazard without a control measure remains: change the step, process or product, and analyse the hazard again.';
 const label = (id: string): string => `Q${id.slice(1)}`;
 
 function plainAnswers(given: GivenAnswers): Answers {

@@ -24,7 +24,8 @@ export interface JudgedStage extends CoolingStage {
  */
 export function judgeStage(profile: Profile, stage: CoolingStage, finishedAt: number, over: boolean): JudgedStage {
   const start = startOf(profile, stage.fromCelsius);
-  if (start === null) return { ...stage, verdict: over ? 'undetermined' : 'open', observedMinutes: null, reached: false, startSeen: false, rewarmed: false };
+  if (start === null)
+    return { ...stage, verdict: over ? 'undetermined' : 'open', observedMinutes: null, reached: false, startSeen: false, rewarmed: false };
   const end = endOf(profile, stage.toCelsius, finishedAt);
   const last = exactMinutes(profile.at(-1)?.minutes ?? 0);
   const observed = (end.moment ?? last).minus(start.moment);

@@ -13,12 +13,23 @@ describe('equivalent-hold', () => {
 
   it('goes there and back, shortens as it gets hotter, and is worth the reference by the lethality sum', () => {
     const celsius = fc.double({ min: 40, max: 100, noNaN: true });
-    fc.assert(fc.property(celsius, celsius, fc.double({ min: 4, max: 12, noNaN: true }), (from, to, z) => {
-      const there = holdMinutes(from, 2, z, to);
-      expect(holdMinutes(to, there, z, from)).toBeCloseTo(2, 9);
-      expect(there <= 2).toBe(to >= from);
-      expect(lethalMinutes([{ minutes: 0, celsius: to }, { minutes: there, celsius: to }], from, z)).toBeCloseTo(2, 9);
-    }));
+    fc.assert(
+      fc.property(celsius, celsius, fc.double({ min: 4, max: 12, noNaN: true }), (from, to, z) => {
+        const there = holdMinutes(from, 2, z, to);
+        expect(holdMinutes(to, there, z, from)).toBeCloseTo(2, 9);
+        expect(there <= 2).toBe(to >= from);
+        expect(
+          lethalMinutes(
+            [
+              { minutes: 0, celsius: to },
+              { minutes: there, celsius: to },
+            ],
+            from,
+            z,
+          ),
+        ).toBeCloseTo(2, 9);
+      }),
+    );
   });
 
   it('gives no figure where the formula has none to give', () => {
@@ -32,7 +43,17 @@ describe('equivalent-hold', () => {
     expect(far.ok ? far.value.cautions.join(' ') : '').toMatch(/extrapolation/);
   });
 
-  it.each([['referenceMinutes', -2], ['zCelsius', 0], ['celsius', NaN], ['referenceCelsius', '70'], ['celsius', 451]])('refuses %s of %p', (field, value) => {
-    expect(equivalentHold.calculate({ ...given, [field]: value })).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/a number/) });
+  it.each([
+    ['referenceMinutes', -2],
+    ['zCelsius', 0],
+    ['celsius', NaN],
+    ['referenceCelsius', '70'],
+    ['celsius', 451],
+  ])('refuses %s of %p', (field, value) => {
+    expect(equivalentHold.calculate({ ...given, [field]: value })).toMatchObject({
+      ok: false,
+      field,
+      acceptable: expect.stringMatching(/a number/),
+    });
   });
 });

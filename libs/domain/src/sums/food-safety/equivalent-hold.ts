@@ -34,7 +34,8 @@ export const equivalentHold = defineCalculation({
         reason,
         inputs: { ...given },
         explanation: reason ?? `${shown(minutes, 4)} min at ${given.celsius} °C do as much as ${reference}, with z = ${given.zCelsius} °C.`,
-        source: 'Log-linear (Bigelow) model: t(T) = t(Tref) · 10^((Tref − T)/z); UK guidance lists such equivalents of 70 °C for 2 min, rounded up',
+        source:
+          'Log-linear (Bigelow) model: t(T) = t(Tref) · 10^((Tref − T)/z); UK guidance lists such equivalents of 70 °C for 2 min, rounded up',
         validRange: 'Only the temperatures, and the product, in which z was measured.',
         cautions: [
           standardCaution,

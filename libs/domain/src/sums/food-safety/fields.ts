@@ -16,7 +16,10 @@ export function positive(what: string, max: number) {
 export function only<S extends z.ZodRawShape>(shape: S) {
   const known = Object.keys(shape).join(', ');
   return z.strictObject(shape, {
-    error: (issue) => (issue.code === 'unrecognized_keys' ? `only these fields, not ${issue.keys.join(', ')}: ${known}` : `an object with the fields ${known}`),
+    error: (issue) =>
+      issue.code === 'unrecognized_keys'
+        ? `only these fields, not ${issue.keys.join(', ')}: ${known}`
+        : `an object with the fields ${known}`,
   });
 }
 

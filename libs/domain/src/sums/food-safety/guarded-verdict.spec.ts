@@ -6,7 +6,10 @@ const chilled = { value: 7.5, unit: 'degC', limit: { max: 8, unit: 'degC' }, hal
 describe('guarded-verdict', () => {
   it('takes numbers and decimal text alike, and echoes text', () => {
     const text = guardedVerdict.calculate({ value: '7.50', unit: 'degC', limit: { max: '8.0', unit: 'degC' }, halfWidth: '0.5' });
-    expect(text).toMatchObject({ ok: true, value: { verdict: 'within', inputs: { value: '7.5', halfWidth: '0.5', limit: { min: null, max: '8' } } } });
+    expect(text).toMatchObject({
+      ok: true,
+      value: { verdict: 'within', inputs: { value: '7.5', halfWidth: '0.5', limit: { min: null, max: '8' } } },
+    });
     expect(guardedVerdict.calculate(chilled)).toEqual(text);
   });
 
@@ -25,10 +28,20 @@ describe('guarded-verdict', () => {
   });
 
   it.each([
-    ['value', { value: NaN }], ['value', { value: Infinity }], ['value', { value: '7,5' }], ['value', { value: '1e3' }], ['value', { value: '' }],
-    ['value', { value: -300 }], ['unit', { unit: 'kg' }], ['unit', { unit: 'celsius-ish' }], ['limit', { limit: { unit: 'degC' } }],
-    ['limit.max', { limit: { min: 9, max: 8, unit: 'degC' } }], ['limit.min', { limit: { min: NaN, unit: 'degC' } }],
-    ['halfWidth', { halfWidth: -1 }], ['halfWidth', { halfWidth: undefined }], ['halfWidth', { halfWidth: '-0.1' }],
+    ['value', { value: NaN }],
+    ['value', { value: Infinity }],
+    ['value', { value: '7,5' }],
+    ['value', { value: '1e3' }],
+    ['value', { value: '' }],
+    ['value', { value: -300 }],
+    ['unit', { unit: 'kg' }],
+    ['unit', { unit: 'celsius-ish' }],
+    ['limit', { limit: { unit: 'degC' } }],
+    ['limit.max', { limit: { min: 9, max: 8, unit: 'degC' } }],
+    ['limit.min', { limit: { min: NaN, unit: 'degC' } }],
+    ['halfWidth', { halfWidth: -1 }],
+    ['halfWidth', { halfWidth: undefined }],
+    ['halfWidth', { halfWidth: '-0.1' }],
   ])('refuses a bad %s: %j', (field, bad) => {
     expect(guardedVerdict.calculate({ ...chilled, ...bad })).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/./) });
   });

@@ -35,7 +35,8 @@ const input = only({
 type Given = z.output<typeof input>;
 
 const plain = (figure: number | string): string => new Decimal(figure).toFixed();
-const optional = (figure: number | string | null | undefined): string | null => (figure === null || figure === undefined ? null : plain(figure));
+const optional = (figure: number | string | null | undefined): string | null =>
+  figure === null || figure === undefined ? null : plain(figure);
 
 export const guardedVerdict = defineCalculation({
   name: 'guarded-verdict',
@@ -61,8 +62,15 @@ export const guardedVerdict = defineCalculation({
         verdict,
         valueInLimitUnit: converted,
         inputs: { value: figure, unit: given.unit, limit, halfWidth },
-        explanation: explain(verdict, `${figure} ${given.unit}`, `${converted} ${limit.unit}`, limits(min, max, limit.unit), `${halfWidth} ${limit.unit}`),
-        source: 'Guard band: a reading is decided only where it is at least its half-width away from the limit (the way of JCGM 106:2012, from memory)',
+        explanation: explain(
+          verdict,
+          `${figure} ${given.unit}`,
+          `${converted} ${limit.unit}`,
+          limits(min, max, limit.unit),
+          `${halfWidth} ${limit.unit}`,
+        ),
+        source:
+          'Guard band: a reading is decided only where it is at least its half-width away from the limit (the way of JCGM 106:2012, from memory)',
         validRange: null,
         cautions: [
           standardCaution,
@@ -76,7 +84,8 @@ export const guardedVerdict = defineCalculation({
 
 function fault(given: Given, min: string | null, max: string | null): Refused | null {
   if (min === null && max === null) return refuse('unacceptable-value', 'limit', 'a limit with min, with max, or with both');
-  if (min !== null && max !== null && new Decimal(min).gt(max)) return refuse('unacceptable-value', 'limit.max', `a figure of ${min} or more, not below min`);
+  if (min !== null && max !== null && new Decimal(min).gt(max))
+    return refuse('unacceptable-value', 'limit.max', `a figure of ${min} or more, not below min`);
   if (!canConvert(given.unit, given.limit.unit)) return refuse('unacceptable-value', 'unit', `a unit that converts to ${given.limit.unit}`);
   if (dimensionOf(given.unit) === 'temperature' && convertExact(plain(given.value), given.unit, 'degC').lt('-273.15')) {
     return refuse('unacceptable-value', 'value', 'a temperature above absolute zero, −273.15 °C');

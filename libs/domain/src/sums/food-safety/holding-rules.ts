@@ -59,10 +59,17 @@ export interface TimeRule {
 /** Time in place of temperature, from the moment the food leaves temperature control. Ends included. */
 export const timeRules = {
   'four-hour': {
-    source: 'FDA Food Code 3-501.19(B)', discardAtMinutes: 240, start: { coldAtMost: 5, hotAtLeast: 57 }, neverAbove: null, outside: { above: 5, below: 57 },
+    source: 'FDA Food Code 3-501.19(B)',
+    discardAtMinutes: 240,
+    start: { coldAtMost: 5, hotAtLeast: 57 },
+    neverAbove: null,
+    outside: { above: 5, below: 57 },
   },
   'six-hour': {
-    source: 'FDA Food Code 3-501.19(C)', discardAtMinutes: 360, start: { coldAtMost: 5, hotAtLeast: null }, neverAbove: 21,
+    source: 'FDA Food Code 3-501.19(C)',
+    discardAtMinutes: 360,
+    start: { coldAtMost: 5, hotAtLeast: null },
+    neverAbove: 21,
     outside: { above: 5, below: Infinity },
   },
 } as const satisfies Record<string, TimeRule>;

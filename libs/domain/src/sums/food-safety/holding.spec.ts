@@ -14,16 +14,32 @@ const cold = { above: 8, below: Infinity };
 
 describe('holding at a temperature', () => {
   it.each([
-    ['cold-us', 5, 5.1], ['hot-us', 57, 56.9], ['cold-england', 8, 8.1], ['hot-england', 63, 62.9],
+    ['cold-us', 5, 5.1],
+    ['hot-us', 57, 56.9],
+    ['cold-england', 8, 8.1],
+    ['hot-england', 63, 62.9],
   ])('%s: %p passes and %p does not', (rule, good, bad) => {
-    expect(answer(rule, [0, good], [60, good])).toMatchObject({ verdict: 'pass', longestMinutesOutside: 0, periodsOutside: 0, defenceCouldApply: false });
-    expect(answer(rule, [0, bad], [60, bad])).toMatchObject({ verdict: 'fail', longestMinutesOutside: 60, totalMinutesOutside: 60, periodsOutside: 1 });
+    expect(answer(rule, [0, good], [60, good])).toMatchObject({
+      verdict: 'pass',
+      longestMinutesOutside: 0,
+      periodsOutside: 0,
+      defenceCouldApply: false,
+    });
+    expect(answer(rule, [0, bad], [60, bad])).toMatchObject({
+      verdict: 'fail',
+      longestMinutesOutside: 60,
+      totalMinutesOutside: 60,
+      periodsOutside: 1,
+    });
     expect(answer(rule, [0, bad])).toMatchObject({ verdict: 'fail', longestMinutesOutside: 0, periodsOutside: 1 });
   });
 
   it('measures between readings, and the longest apart from the total', () => {
-    expect(answer('cold-england', [0, 7], [10, 9], [20, 7], [40, 7], [60, 9], [80, 9], [100, 7]))
-      .toMatchObject({ longestMinutesOutside: 40, totalMinutesOutside: 50, periodsOutside: 2 });
+    expect(answer('cold-england', [0, 7], [10, 9], [20, 7], [40, 7], [60, 9], [80, 9], [100, 7])).toMatchObject({
+      longestMinutesOutside: 40,
+      totalMinutesOutside: 50,
+      periodsOutside: 2,
+    });
   });
 
   it('does not end a period at a touch of the limit that lasts no time', () => {
@@ -33,7 +49,10 @@ describe('holding at a temperature', () => {
 });
 
 describe('the defences in England', () => {
-  it.each([['cold-england', 8.1, 240], ['hot-england', 62.9, 120]])('%s: one period of less than its limit, and not the limit itself', (rule, out, limit) => {
+  it.each([
+    ['cold-england', 8.1, 240],
+    ['hot-england', 62.9, 120],
+  ])('%s: one period of less than its limit, and not the limit itself', (rule, out, limit) => {
     const could = (minutes: number) => answer(rule, [0, out], [minutes, out]).defenceCouldApply;
     expect(could(limit - 0.001)).toBe(true);
     expect(could(limit)).toBe(false);
@@ -88,53 +107,84 @@ describe('time in place of temperature', () => {
   });
 
   it('four-hour: counts as outside only what is between cold and hot', () => {
-    expect(answer('four-hour', [0, 0], [62, 62], [100, 62])).toMatchObject({ longestMinutesOutside: 52, totalMinutesOutside: 52, periodsOutside: 1 });
+    expect(answer('four-hour', [0, 0], [62, 62], [100, 62])).toMatchObject({
+      longestMinutesOutside: 52,
+      totalMinutesOutside: 52,
+      periodsOutside: 1,
+    });
   });
 });
 
 describe('time outside', () => {
-  const step = fc.tuple(fc.integer({ min: 0, max: 60 }), fc.integer({ min: 0, max: 200 }).map((n) => n / 10));
+  const step = fc.tuple(
+    fc.integer({ min: 0, max: 60 }),
+    fc.integer({ min: 0, max: 200 }).map((n) => n / 10),
+  );
   const walk = fc.array(step, { minLength: 2, maxLength: 30 }).map((steps) => {
     let minutes = 0;
     return steps.map(([wait, celsius]) => ({ minutes: (minutes += wait), celsius }));
   });
 
   it('is at most the whole, its longest at most its total, and more where it is warmer', () => {
-    fc.assert(fc.property(walk, (profile) => {
-      const out = timeOutside(profile, cold);
-      const whole = (profile.at(-1)?.minutes ?? 0) - (profile[0]?.minutes ?? 0);
-      expect(out.totalMinutes).toBeLessThanOrEqual(whole + 1e-6);
-      expect(out.longest.toNumber()).toBeLessThanOrEqual(out.totalMinutes + 1e-6);
-      expect(out.periods > 0).toBe(profile.some((p) => p.celsius > 8));
-      const warmer = timeOutside(profile.map((p) => ({ ...p, celsius: p.celsius + 0.5 })), cold);
-      expect(warmer.totalMinutes).toBeGreaterThanOrEqual(out.totalMinutes - 1e-6);
-    }));
+    fc.assert(
+      fc.property(walk, (profile) => {
+        const out = timeOutside(profile, cold);
+        const whole = (profile.at(-1)?.minutes ?? 0) - (profile[0]?.minutes ?? 0);
+        expect(out.totalMinutes).toBeLessThanOrEqual(whole + 1e-6);
+        expect(out.longest.toNumber()).toBeLessThanOrEqual(out.totalMinutes + 1e-6);
+        expect(out.periods > 0).toBe(profile.some((p) => p.celsius > 8));
+        const warmer = timeOutside(
+          profile.map((p) => ({ ...p, celsius: p.celsius + 0.5 })),
+          cold,
+        );
+        expect(warmer.totalMinutes).toBeGreaterThanOrEqual(out.totalMinutes - 1e-6);
+      }),
+    );
   });
 
   it('is the same with a reading added in the middle of each line, and seen from the other side', () => {
-    fc.assert(fc.property(walk, (profile) => {
-      const out = timeOutside(profile, cold);
-      const split = profile.flatMap((p, i) => {
-        const next = profile[i + 1];
-        return next === undefined ? [p] : [p, { minutes: (p.minutes + next.minutes) / 2, celsius: (p.celsius + next.celsius) / 2 }];
-      });
-      const again = timeOutside(split, cold);
-      expect(again.longest.toNumber()).toBeCloseTo(out.longest.toNumber(), 6);
-      expect(again.totalMinutes).toBeCloseTo(out.totalMinutes, 6);
-      const mirrored = timeOutside(profile.map((p) => ({ ...p, celsius: -p.celsius })), { above: -Infinity, below: -8 });
-      expect(mirrored).toEqual(out);
-    }));
+    fc.assert(
+      fc.property(walk, (profile) => {
+        const out = timeOutside(profile, cold);
+        const split = profile.flatMap((p, i) => {
+          const next = profile[i + 1];
+          return next === undefined ? [p] : [p, { minutes: (p.minutes + next.minutes) / 2, celsius: (p.celsius + next.celsius) / 2 }];
+        });
+        const again = timeOutside(split, cold);
+        expect(again.longest.toNumber()).toBeCloseTo(out.longest.toNumber(), 6);
+        expect(again.totalMinutes).toBeCloseTo(out.totalMinutes, 6);
+        const mirrored = timeOutside(
+          profile.map((p) => ({ ...p, celsius: -p.celsius })),
+          { above: -Infinity, below: -8 },
+        );
+        expect(mirrored).toEqual(out);
+      }),
+    );
   });
 
   it('handles a million readings that cross the limit at every one', () => {
     const profile = Array.from({ length: 1_000_000 }, (_, i) => ({ minutes: i / 10, celsius: i % 2 === 0 ? 7 : 9 }));
     const out = holding.calculate({ profile, rule: 'cold-england' });
-    expect(out).toMatchObject({ ok: true, value: { verdict: 'fail', periodsOutside: 500_000, totalMinutesOutside: expect.closeTo(49_999.95, 3) } });
+    expect(out).toMatchObject({
+      ok: true,
+      value: { verdict: 'fail', periodsOutside: 500_000, totalMinutesOutside: expect.closeTo(49_999.95, 3) },
+    });
   });
 
   it.each([
-    ['rule', { rule: 'cold' }], ['rule', { rule: undefined }], ['profile', { profile: [] }], ['profile', { profile: undefined }],
-    ['profile.1.minutes', { profile: points([[1, 5], [0.5, 5]]) }],
+    ['rule', { rule: 'cold' }],
+    ['rule', { rule: undefined }],
+    ['profile', { profile: [] }],
+    ['profile', { profile: undefined }],
+    [
+      'profile.1.minutes',
+      {
+        profile: points([
+          [1, 5],
+          [0.5, 5],
+        ]),
+      },
+    ],
   ])('refuses a bad %s', (field, bad) => {
     const out = holding.calculate({ profile: points([[0, 5]]), rule: 'cold-us', ...bad });
     expect(out).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/ /) });

@@ -3,7 +3,17 @@ import { defineCalculation, standardCaution, type Explained } from '../calculati
 import { only, shown } from './fields.js';
 import { timeOutside, type OutsideTime } from './holding-periods.js';
 import { temperatureRules, timeRules, type HoldingRule, type TimeRule } from './holding-rules.js';
-import { beliefCautions, betweenReadings, echoProfile, exactMinutes, isLessThan, isWithin, profileSchema, temperatureRange, type Profile } from './profile.js';
+import {
+  beliefCautions,
+  betweenReadings,
+  echoProfile,
+  exactMinutes,
+  isLessThan,
+  isWithin,
+  profileSchema,
+  temperatureRange,
+  type Profile,
+} from './profile.js';
 
 export interface HoldingJudgement {
   readonly verdict: 'pass' | 'fail';
@@ -34,7 +44,9 @@ export function judgeTimeRule(profile: Profile, rule: TimeRule): HoldingJudgemen
   const first = profile[0]?.celsius ?? NaN;
   const { coldAtMost, hotAtLeast } = rule.start;
   if (!(first <= coldAtMost || (hotAtLeast !== null && first >= hotAtLeast))) {
-    failings.push(`it started at ${first} °C, not at ${coldAtMost} °C or below${hotAtLeast === null ? '' : ` or at ${hotAtLeast} °C or above`}`);
+    failings.push(
+      `it started at ${first} °C, not at ${coldAtMost} °C or below${hotAtLeast === null ? '' : ` or at ${hotAtLeast} °C or above`}`,
+    );
   }
   const { max } = temperatureRange(profile);
   if (rule.neverAbove !== null && max > rule.neverAbove) failings.push(`it reached ${max} °C, above ${rule.neverAbove} °C`);
@@ -51,7 +63,9 @@ function figures(profile: Profile, outside: OutsideTime) {
     longestMinutesOutside: outside.longest.toNumber(),
     totalMinutesOutside: outside.totalMinutes,
     periodsOutside: outside.periods,
-    minutesSinceStart: exactMinutes(profile.at(-1)?.minutes ?? 0).minus(profile[0]?.minutes ?? 0).toNumber(),
+    minutesSinceStart: exactMinutes(profile.at(-1)?.minutes ?? 0)
+      .minus(profile[0]?.minutes ?? 0)
+      .toNumber(),
   };
 }
 
@@ -69,10 +83,19 @@ export const holding = defineCalculation({
     totalMinutesOutside: z.number(),
     periodsOutside: z.number(),
     minutesSinceStart: z.number(),
-    defenceCouldApply: z.boolean().meta({ description: 'true where the limit was passed, but once and for a time short enough for the defence in the law' }),
+    defenceCouldApply: z
+      .boolean()
+      .meta({ description: 'true where the limit was passed, but once and for a time short enough for the defence in the law' }),
     defenceConditions: z.array(z.string()),
   }),
-  example: { profile: [{ minutes: 0, celsius: 7 }, { minutes: 60, celsius: 12 }, { minutes: 120, celsius: 7 }], rule: 'cold-england' },
+  example: {
+    profile: [
+      { minutes: 0, celsius: 7 },
+      { minutes: 60, celsius: 12 },
+      { minutes: 120, celsius: 7 },
+    ],
+    rule: 'cold-england',
+  },
   run({ profile, rule }) {
     const inputs = { profile: echoProfile(profile), rule };
     if (rule === 'four-hour' || rule === 'six-hour') {
@@ -84,7 +107,8 @@ export const holding = defineCalculation({
   },
 });
 
-const englandOnly = 'England only: Wales, Scotland and Northern Ireland have their own law. Other defences in it state no time and are not judged here.';
+const englandOnly =
+  'England only: Wales, Scotland and Northern Ireland have their own law. Other defences in it state no time and are not judged here.';
 
 type Words = Omit<Explained, 'inputs'>;
 
@@ -92,15 +116,17 @@ function temperatureWords(profile: Profile, rule: HoldingRule, judged: HoldingJu
   const { defence } = rule;
   const times = judged.periodsOutside === 1 ? 'once' : `${judged.periodsOutside} times`;
   const longest = `for ${shown(judged.longestMinutesOutside, 6)} min at the longest and ${shown(judged.totalMinutesOutside, 6)} min in all`;
-  const about = defence === null
-    ? ''
-    : judged.defenceCouldApply
-      ? ` One period of less than ${defence.lessThanMinutes} min: a defence could apply, on the conditions listed.`
-      : ` The defence for display or service could not apply: it needs one single period of less than ${defence.lessThanMinutes} min.`;
+  const about =
+    defence === null
+      ? ''
+      : judged.defenceCouldApply
+        ? ` One period of less than ${defence.lessThanMinutes} min: a defence could apply, on the conditions listed.`
+        : ` The defence for display or service could not apply: it needs one single period of less than ${defence.lessThanMinutes} min.`;
   return {
-    explanation: judged.verdict === 'pass'
-      ? `Every reading is ${rule.limit}.`
-      : `The food must be ${rule.limit}; it was outside that ${times}, ${longest}.${about}`,
+    explanation:
+      judged.verdict === 'pass'
+        ? `Every reading is ${rule.limit}.`
+        : `The food must be ${rule.limit}; it was outside that ${times}, ${longest}.${about}`,
     source: rule.source,
     validRange: null,
     cautions: [
@@ -119,9 +145,10 @@ function timeWords(profile: Profile, rule: TimeRule, judged: HoldingJudgement, f
   const remains = left > 0 ? `${shown(left, 6)} min remain` : 'the time is up now';
   const since = `${shown(judged.minutesSinceStart, 6)} min since the food left temperature control`;
   return {
-    explanation: failings.length === 0
-      ? `${since}: ${remains}; by ${rule.discardAtMinutes} min it is served, cooked or thrown away.`
-      : `The time rule is not met: ${failings.join('; ')}.`,
+    explanation:
+      failings.length === 0
+        ? `${since}: ${remains}; by ${rule.discardAtMinutes} min it is served, cooked or thrown away.`
+        : `The time rule is not met: ${failings.join('; ')}.`,
     source: rule.source,
     validRange: null,
     cautions: [

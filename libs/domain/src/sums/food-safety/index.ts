@@ -12,7 +12,16 @@ import { zValue } from './z-value.js';
 
 /** The food-safety calculations, in the order in which they are listed. */
 export const foodSafetyCalculations: readonly Calculation[] = [
-  lethality, equivalentHold, zValue, cooling, holding, temperatureControlNeeded, ccpDecision, guardedVerdict, probeReference, probeCheck,
+  lethality,
+  equivalentHold,
+  zValue,
+  cooling,
+  holding,
+  temperatureControlNeeded,
+  ccpDecision,
+  guardedVerdict,
+  probeReference,
+  probeCheck,
 ];
 
 export { boilingPoint, saturationKelvin, standardPressure, type BoilingPoint } from './boiling.js';
@@ -27,4 +36,15 @@ export { probeOffset } from './probe-check.js';
 export type { Profile, ProfilePoint } from './profile.js';
 export { controlNeeded } from './temperature-control-needed.js';
 export { fitLogD } from './z-value.js';
-export { ccpDecision, cooling, equivalentHold, guardedVerdict, holding, lethality, probeCheck, probeReference, temperatureControlNeeded, zValue };
+export {
+  ccpDecision,
+  cooling,
+  equivalentHold,
+  guardedVerdict,
+  holding,
+  lethality,
+  probeCheck,
+  probeReference,
+  temperatureControlNeeded,
+  zValue,
+};

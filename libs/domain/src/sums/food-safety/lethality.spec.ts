@@ -2,7 +2,10 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { lethality, lethalMinutes, lethalMinutesInRange, logReductionCap } from './lethality.js';
 
-const ramp = [{ minutes: 0, celsius: 60 }, { minutes: 10, celsius: 80 }];
+const ramp = [
+  { minutes: 0, celsius: 60 },
+  { minutes: 10, celsius: 80 },
+];
 const bun = { referenceCelsius: 58, zCelsius: 6.58, dMinutes: 7.61, measuredFromCelsius: 55, measuredToCelsius: 61 };
 const answer = (raw: unknown) => {
   const outcome = lethality.calculate(raw);
@@ -11,75 +14,128 @@ const answer = (raw: unknown) => {
 };
 
 const temperature = fc.double({ min: 0, max: 120, noNaN: true });
-const profile = fc.array(fc.record({ minutes: fc.double({ min: 0, max: 30, noNaN: true }), celsius: temperature }), { minLength: 2, maxLength: 20 })
-  .map((steps) => steps.map((step, i) => ({ celsius: step.celsius, minutes: steps.slice(0, i + 1).reduce((sum, s) => sum + s.minutes, 0) })));
+const profile = fc
+  .array(fc.record({ minutes: fc.double({ min: 0, max: 30, noNaN: true }), celsius: temperature }), { minLength: 2, maxLength: 20 })
+  .map((steps) =>
+    steps.map((step, i) => ({ celsius: step.celsius, minutes: steps.slice(0, i + 1).reduce((sum, s) => sum + s.minutes, 0) })),
+  );
 
 describe('lethal minutes', () => {
   it('counts a hold at the reference minute for minute', () => {
-    expect(lethalMinutes([{ minutes: 3, celsius: 70 }, { minutes: 5, celsius: 70 }], 70, 7.5)).toBe(2);
+    expect(
+      lethalMinutes(
+        [
+          { minutes: 3, celsius: 70 },
+          { minutes: 5, celsius: 70 },
+        ],
+        70,
+        7.5,
+      ),
+    ).toBe(2);
   });
 
   it('keeps its figures where a segment is almost level', () => {
     // Mean of 10^(x/z) over a rise h is 1 + h·ln10/(2z) + …: the plain difference of powers divided by the slope loses every figure here.
     const rise = 1e-12;
-    const minutes = lethalMinutes([{ minutes: 0, celsius: 70 }, { minutes: 1, celsius: 70 + rise }], 70, 7.5);
+    const minutes = lethalMinutes(
+      [
+        { minutes: 0, celsius: 70 },
+        { minutes: 1, celsius: 70 + rise },
+      ],
+      70,
+      7.5,
+    );
     expect(Math.abs(minutes - 1)).toBeLessThan(1e-12);
   });
 
   it('does not overflow where a cold start meets a hot end', () => {
-    expect(lethalMinutes([{ minutes: 0, celsius: -90 }, { minutes: 1, celsius: 70 }], 70, 0.2)).toBeGreaterThan(0);
+    expect(
+      lethalMinutes(
+        [
+          { minutes: 0, celsius: -90 },
+          { minutes: 1, celsius: 70 },
+        ],
+        70,
+        0.2,
+      ),
+    ).toBeGreaterThan(0);
   });
 
   it('lets two temperatures at one moment be a step that takes no time', () => {
-    const step = [{ minutes: 0, celsius: 20 }, { minutes: 5, celsius: 20 }, { minutes: 5, celsius: 70 }, { minutes: 7, celsius: 70 }];
+    const step = [
+      { minutes: 0, celsius: 20 },
+      { minutes: 5, celsius: 20 },
+      { minutes: 5, celsius: 70 },
+      { minutes: 7, celsius: 70 },
+    ];
     expect(lethalMinutes(step, 70, 7.5)).toBeCloseTo(2 + 5 * 10 ** (-50 / 7.5), 12);
   });
 
   it('is the same when a segment is split anywhere', () => {
     const [span, share] = [fc.double({ min: 0.01, max: 100, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })];
-    fc.assert(fc.property(temperature, temperature, span, share, (from, to, span, share) => {
-      const whole = [{ minutes: 0, celsius: from }, { minutes: span, celsius: to }];
-      const split = [whole[0], { minutes: span * share, celsius: from + (to - from) * share }, whole[1]].filter((p) => p !== undefined);
-      const [one, two] = [lethalMinutes(whole, 70, 7.5), lethalMinutes(split, 70, 7.5)];
-      expect(Math.abs(one - two)).toBeLessThanOrEqual(1e-9 * one);
-    }));
+    fc.assert(
+      fc.property(temperature, temperature, span, share, (from, to, span, share) => {
+        const whole = [
+          { minutes: 0, celsius: from },
+          { minutes: span, celsius: to },
+        ];
+        const split = [whole[0], { minutes: span * share, celsius: from + (to - from) * share }, whole[1]].filter((p) => p !== undefined);
+        const [one, two] = [lethalMinutes(whole, 70, 7.5), lethalMinutes(split, 70, 7.5)];
+        expect(Math.abs(one - two)).toBeLessThanOrEqual(1e-9 * one);
+      }),
+    );
   });
 
   it('is the same forwards and backwards in time, and grows with every degree', () => {
-    fc.assert(fc.property(profile, fc.double({ min: 0.1, max: 10, noNaN: true }), (points, warmer) => {
-      const end = points.at(-1)?.minutes ?? 0;
-      const back = points.map((p) => ({ minutes: end - p.minutes, celsius: p.celsius })).reverse();
-      const minutes = lethalMinutes(points, 70, 7.5);
-      expect(lethalMinutes(back, 70, 7.5)).toBeCloseTo(minutes, 6 - Math.ceil(Math.log10(minutes + 1)));
-      const shifted = lethalMinutes(points.map((p) => ({ ...p, celsius: p.celsius + warmer })), 70, 7.5);
-      expect(shifted).toBeGreaterThanOrEqual(minutes);
-    }));
+    fc.assert(
+      fc.property(profile, fc.double({ min: 0.1, max: 10, noNaN: true }), (points, warmer) => {
+        const end = points.at(-1)?.minutes ?? 0;
+        const back = points.map((p) => ({ minutes: end - p.minutes, celsius: p.celsius })).reverse();
+        const minutes = lethalMinutes(points, 70, 7.5);
+        expect(lethalMinutes(back, 70, 7.5)).toBeCloseTo(minutes, 6 - Math.ceil(Math.log10(minutes + 1)));
+        const shifted = lethalMinutes(
+          points.map((p) => ({ ...p, celsius: p.celsius + warmer })),
+          70,
+          7.5,
+        );
+        expect(shifted).toBeGreaterThanOrEqual(minutes);
+      }),
+    );
   });
 
   it('never exceeds the trapezoid of the rates, which overstates a convex curve', () => {
-    fc.assert(fc.property(profile, (points) => {
-      const rate = (celsius: number) => 10 ** ((celsius - 70) / 7.5);
-      const trapezoid = points.slice(1).reduce((sum, p, i) => {
-        const before = points[i] ?? p;
-        return sum + ((p.minutes - before.minutes) * (rate(p.celsius) + rate(before.celsius))) / 2;
-      }, 0);
-      expect(lethalMinutes(points, 70, 7.5)).toBeLessThanOrEqual(trapezoid * (1 + 1e-9));
-    }));
+    fc.assert(
+      fc.property(profile, (points) => {
+        const rate = (celsius: number) => 10 ** ((celsius - 70) / 7.5);
+        const trapezoid = points.slice(1).reduce((sum, p, i) => {
+          const before = points[i] ?? p;
+          return sum + ((p.minutes - before.minutes) * (rate(p.celsius) + rate(before.celsius))) / 2;
+        }, 0);
+        expect(lethalMinutes(points, 70, 7.5)).toBeLessThanOrEqual(trapezoid * (1 + 1e-9));
+      }),
+    );
   });
 
   it('counts inside a range what it counts outside it', () => {
-    fc.assert(fc.property(profile, (points) => {
-      const all = lethalMinutesInRange(points, 70, 7.5, -90, 300);
-      const total = lethalMinutes(points, 70, 7.5);
-      expect(Math.abs(all.equivalentMinutes - total)).toBeLessThanOrEqual(1e-9 * total);
-      expect(lethalMinutesInRange(points, 70, 7.5, 55, 61).equivalentMinutes).toBeLessThanOrEqual(total * (1 + 1e-9));
-    }));
+    fc.assert(
+      fc.property(profile, (points) => {
+        const all = lethalMinutesInRange(points, 70, 7.5, -90, 300);
+        const total = lethalMinutes(points, 70, 7.5);
+        expect(Math.abs(all.equivalentMinutes - total)).toBeLessThanOrEqual(1e-9 * total);
+        expect(lethalMinutesInRange(points, 70, 7.5, 55, 61).equivalentMinutes).toBeLessThanOrEqual(total * (1 + 1e-9));
+      }),
+    );
   });
 });
 
 describe('lethality', () => {
   it('gives a log reduction inside the measured range, ends included', () => {
-    const profile = [{ minutes: 0, celsius: 55 }, { minutes: 0, celsius: 58 }, { minutes: 15.22, celsius: 58 }, { minutes: 15.22, celsius: 61 }];
+    const profile = [
+      { minutes: 0, celsius: 55 },
+      { minutes: 0, celsius: 58 },
+      { minutes: 15.22, celsius: 58 },
+      { minutes: 15.22, celsius: 61 },
+    ];
     const hold = answer({ ...bun, profile });
     expect(hold).toMatchObject({ outsideMeasuredRange: false, reason: null, logReductionCapped: false });
     expect(hold.logReduction).toBeCloseTo(2, 9);
@@ -87,7 +143,13 @@ describe('lethality', () => {
 
   it('gives no log reduction outside the measured range, above or below it, and says why', () => {
     for (const celsius of [70, 54.9, 61.1]) {
-      const out = answer({ ...bun, profile: [{ minutes: 0, celsius: 58 }, { minutes: 2, celsius }] });
+      const out = answer({
+        ...bun,
+        profile: [
+          { minutes: 0, celsius: 58 },
+          { minutes: 2, celsius },
+        ],
+      });
       expect(out).toMatchObject({ outsideMeasuredRange: true, logReduction: null });
       expect(out.reason).toMatch(/outside the measured range/i);
       expect(out.explanation).not.toMatch(/that is .* log/);
@@ -95,13 +157,21 @@ describe('lethality', () => {
   });
 
   it('counts the time inside the measured range apart, as the part that was measured', () => {
-    const profile = [{ minutes: 0, celsius: 20 }, { minutes: 0, celsius: 58 }, { minutes: 7.61, celsius: 58 }, { minutes: 7.61, celsius: 95 }];
+    const profile = [
+      { minutes: 0, celsius: 20 },
+      { minutes: 0, celsius: 58 },
+      { minutes: 7.61, celsius: 58 },
+      { minutes: 7.61, celsius: 95 },
+    ];
     const out = answer({ ...bun, profile });
     expect(out.logReductionWithinRange).toBeCloseTo(1, 9);
   });
 
   it('says that it cannot tell where the measured range is not given, and gives no log without D', () => {
-    expect(answer({ profile: ramp, referenceCelsius: 70, zCelsius: 7.5 })).toMatchObject({ outsideMeasuredRange: null, logReduction: null });
+    expect(answer({ profile: ramp, referenceCelsius: 70, zCelsius: 7.5 })).toMatchObject({
+      outsideMeasuredRange: null,
+      logReduction: null,
+    });
     const out = answer({ profile: ramp, referenceCelsius: 70, zCelsius: 7.5, dMinutes: 10 });
     expect(out.logReduction).toBeCloseTo(3.5011623, 6);
     expect(out.cautions.join(' ')).toMatch(/nobody can tell/);
@@ -114,18 +184,40 @@ describe('lethality', () => {
   });
 
   it('marks readings that no food shows', () => {
-    const hot = answer({ profile: [{ minutes: 0, celsius: 160 }, { minutes: 1, celsius: 165 }], referenceCelsius: 70, zCelsius: 7.5 });
+    const hot = answer({
+      profile: [
+        { minutes: 0, celsius: 160 },
+        { minutes: 1, celsius: 165 },
+      ],
+      referenceCelsius: 70,
+      zCelsius: 7.5,
+    });
     expect(hot.cautions.join(' ')).toMatch(/not °F/);
   });
 
   it.each([
-    [{ measuredToCelsius: 85 }, false, 7.002324608], [{ measuredFromCelsius: 55 }, false, 7.002324608],
-    [{ measuredToCelsius: 79 }, true, null], [{ measuredFromCelsius: 61 }, true, null],
+    [{ measuredToCelsius: 85 }, false, 7.002324608],
+    [{ measuredFromCelsius: 55 }, false, 7.002324608],
+    [{ measuredToCelsius: 79 }, true, null],
+    [{ measuredFromCelsius: 61 }, true, null],
   ])('takes one end of the measured range alone: %j', (range, outsideMeasuredRange, log) => {
-    const outcome = lethality.calculate({ profile: [{ minutes: 0, celsius: 60 }, { minutes: 10, celsius: 80 }], referenceCelsius: 70, zCelsius: 7.5, dMinutes: 5, ...range });
+    const outcome = lethality.calculate({
+      profile: [
+        { minutes: 0, celsius: 60 },
+        { minutes: 10, celsius: 80 },
+      ],
+      referenceCelsius: 70,
+      zCelsius: 7.5,
+      dMinutes: 5,
+      ...range,
+    });
     if (!outcome.ok) throw new Error(outcome.problem);
     expect(outcome.value.outsideMeasuredRange).toBe(outsideMeasuredRange);
-    if (log === null) expect([outcome.value.logReduction, outcome.value.reason]).toEqual([null, expect.stringMatching(/^Outside the measured range: .* measured (up to 79|from 61) °C\.$/)]);
+    if (log === null)
+      expect([outcome.value.logReduction, outcome.value.reason]).toEqual([
+        null,
+        expect.stringMatching(/^Outside the measured range: .* measured (up to 79|from 61) °C\.$/),
+      ]);
     else expect(outcome.value.logReduction).toBeCloseTo(log, 8); // 35.011623 min by the exact integral, over D = 5 min
   });
 
@@ -133,12 +225,60 @@ describe('lethality', () => {
     ['profile', { profile: [] }],
     ['profile', { profile: [{ minutes: 0, celsius: 60 }] }],
     ['profile', { profile: 'hot' }],
-    ['profile.1.minutes', { profile: [{ minutes: 5, celsius: 60 }, { minutes: 4, celsius: 61 }] }],
-    ['profile.0.minutes', { profile: [{ minutes: -1, celsius: 60 }, { minutes: 4, celsius: 61 }] }],
-    ['profile.1.celsius', { profile: [{ minutes: 0, celsius: 60 }, { minutes: 4, celsius: NaN }] }],
-    ['profile.1.celsius', { profile: [{ minutes: 0, celsius: 60 }, { minutes: 4, celsius: Infinity }] }],
-    ['profile.1.celsius', { profile: [{ minutes: 0, celsius: 60 }, { minutes: 4, fahrenheit: 140 }] }],
-    ['profile.1', { profile: [{ minutes: 0, celsius: 60 }, { minutes: 4, seconds: 30, celsius: 61 }] }],
+    [
+      'profile.1.minutes',
+      {
+        profile: [
+          { minutes: 5, celsius: 60 },
+          { minutes: 4, celsius: 61 },
+        ],
+      },
+    ],
+    [
+      'profile.0.minutes',
+      {
+        profile: [
+          { minutes: -1, celsius: 60 },
+          { minutes: 4, celsius: 61 },
+        ],
+      },
+    ],
+    [
+      'profile.1.celsius',
+      {
+        profile: [
+          { minutes: 0, celsius: 60 },
+          { minutes: 4, celsius: NaN },
+        ],
+      },
+    ],
+    [
+      'profile.1.celsius',
+      {
+        profile: [
+          { minutes: 0, celsius: 60 },
+          { minutes: 4, celsius: Infinity },
+        ],
+      },
+    ],
+    [
+      'profile.1.celsius',
+      {
+        profile: [
+          { minutes: 0, celsius: 60 },
+          { minutes: 4, fahrenheit: 140 },
+        ],
+      },
+    ],
+    [
+      'profile.1',
+      {
+        profile: [
+          { minutes: 0, celsius: 60 },
+          { minutes: 4, seconds: 30, celsius: 61 },
+        ],
+      },
+    ],
     ['profile.0', { profile: [null, { minutes: 4, celsius: 61 }] }],
     ['zCelsius', { zCelsius: 0 }],
     ['zCelsius', { zCelsius: -7.5 }],

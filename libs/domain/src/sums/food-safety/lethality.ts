@@ -19,7 +19,8 @@ export function lethalMinutes(profile: Profile, referenceCelsius: number, zCelsi
   for (let i = 1; i < profile.length; i++) {
     const after = profile[i];
     if (after === undefined) break;
-    total += (after.minutes - before.minutes) * meanRate(rate * (before.celsius - referenceCelsius), rate * (after.celsius - referenceCelsius));
+    total +=
+      (after.minutes - before.minutes) * meanRate(rate * (before.celsius - referenceCelsius), rate * (after.celsius - referenceCelsius));
     before = after;
   }
   return total;
@@ -76,23 +77,34 @@ export const lethality = defineCalculation({
   title: 'Heat treatment as minutes at a reference temperature',
   input,
   output,
-  example: { profile: [{ minutes: 0, celsius: 60 }, { minutes: 10, celsius: 80 }], referenceCelsius: 70, zCelsius: 7.5 },
+  example: {
+    profile: [
+      { minutes: 0, celsius: 60 },
+      { minutes: 10, celsius: 80 },
+    ],
+    referenceCelsius: 70,
+    zCelsius: 7.5,
+  },
   run(given) {
     const { measuredFromCelsius: from, measuredToCelsius: to } = given;
-    if (from !== undefined && to !== undefined && from > to) return refuse('unacceptable-value', 'measuredToCelsius', `a temperature of ${from} °C or more`);
+    if (from !== undefined && to !== undefined && from > to)
+      return refuse('unacceptable-value', 'measuredToCelsius', `a temperature of ${from} °C or more`);
     const equivalentMinutes = lethalMinutes(given.profile, given.referenceCelsius, given.zCelsius);
-    if (!Number.isFinite(equivalentMinutes)) return refuse('unacceptable-value', 'zCelsius', 'a z wide enough for these temperatures: the sum overflows');
+    if (!Number.isFinite(equivalentMinutes))
+      return refuse('unacceptable-value', 'zCelsius', 'a z wide enough for these temperatures: the sum overflows');
     const log = logReductions(given, equivalentMinutes);
     return {
       ok: true,
       value: {
-        equivalentMinutes, ...log,
+        equivalentMinutes,
+        ...log,
         inputs: { ...given, profile: echoProfile(given.profile) },
         explanation: explain(given, equivalentMinutes, log),
         source: 'Log-linear (Bigelow) model: F = ∫ 10^((T − Tref)/z) dt, log reduction = F / D(Tref)',
-        validRange: from === undefined && to === undefined
-          ? 'Not stated: D and z hold only at the temperatures, and in the product, in which they were measured.'
-          : `D and z as measured ${rangeWords(from, to)}, in the product in which they were measured.`,
+        validRange:
+          from === undefined && to === undefined
+            ? 'Not stated: D and z hold only at the temperatures, and in the product, in which they were measured.'
+            : `D and z as measured ${rangeWords(from, to)}, in the product in which they were measured.`,
         cautions: cautionsFor(given, log.logReductionCapped),
       },
     };
@@ -110,14 +122,16 @@ function logReductions(given: LethalityInput, equivalentMinutes: number) {
   const stated = from !== undefined || to !== undefined;
   const outside = stated ? range.min < (from ?? -Infinity) || range.max > (to ?? Infinity) : null;
   const formula = d === undefined ? null : equivalentMinutes / d;
-  const inside = d === undefined || !stated
-    ? null
-    : lethalMinutesInRange(profile, given.referenceCelsius, given.zCelsius, from ?? -Infinity, to ?? Infinity).equivalentMinutes / d;
-  const reason = formula === null
-    ? 'No D value was given, so a log reduction cannot be stated.'
-    : outside === true
-      ? `Outside the measured range: the profile runs from ${range.min} to ${range.max} °C, D and z were measured ${rangeWords(from, to)}.`
-      : null;
+  const inside =
+    d === undefined || !stated
+      ? null
+      : lethalMinutesInRange(profile, given.referenceCelsius, given.zCelsius, from ?? -Infinity, to ?? Infinity).equivalentMinutes / d;
+  const reason =
+    formula === null
+      ? 'No D value was given, so a log reduction cannot be stated.'
+      : outside === true
+        ? `Outside the measured range: the profile runs from ${range.min} to ${range.max} °C, D and z were measured ${rangeWords(from, to)}.`
+        : null;
   return {
     logReduction: reason === null && formula !== null ? Math.min(formula, logReductionCap) : null,
     logReductionCapped: reason === null && formula !== null && formula > logReductionCap,
@@ -129,9 +143,10 @@ function logReductions(given: LethalityInput, equivalentMinutes: number) {
 
 function explain(given: LethalityInput, minutes: number, log: ReturnType<typeof logReductions>): string {
   const first = `The profile does as much as ${shown(minutes, 6)} min at ${given.referenceCelsius} °C, with z = ${given.zCelsius} °C.`;
-  const inside = log.logReductionWithinRange === null || log.reason === null
-    ? ''
-    : ` The time inside the measured range alone gives ${shown(log.logReductionWithinRange)} log.`;
+  const inside =
+    log.logReductionWithinRange === null || log.reason === null
+      ? ''
+      : ` The time inside the measured range alone gives ${shown(log.logReductionWithinRange)} log.`;
   if (log.logReduction === null) return `${first} ${log.reason ?? ''}${inside}`;
   const more = log.logReductionCapped
     ? `more than ${logReductionCap} log by the formula; nothing above ${logReductionCap} is stated`
@@ -145,7 +160,9 @@ function cautionsFor(given: LethalityInput, capped: boolean): string[] {
     'For vegetative cells only: spores of Bacillus cereus, rope and formed toxins survive baking.',
     'D and z must not be carried over to another product without trials in it.',
     betweenReadings,
-    ...(given.measuredFromCelsius === undefined || given.measuredToCelsius === undefined ? ['Without the whole range in which D and z were measured, nobody can tell whether these figures hold.'] : []),
+    ...(given.measuredFromCelsius === undefined || given.measuredToCelsius === undefined
+      ? ['Without the whole range in which D and z were measured, nobody can tell whether these figures hold.']
+      : []),
     ...(capped ? ['Far above the measured temperatures the log-linear model overshoots: a large figure is no evidence.'] : []),
     ...beliefCautions(given.profile),
   ];

@@ -9,7 +9,11 @@ export const usualProbeTolerance = 1;
 const tolerance = 'tolerance in °C, as a difference';
 
 /** A probe's error in °C, reading less reference, and whether its size is within the tolerance, ends included. Decimal: 0.3 − 0.1 is 0.2. */
-export function probeOffset(readCelsius: number, referenceCelsius: number, toleranceCelsius: number): { offsetCelsius: number; verdict: 'pass' | 'fail' } {
+export function probeOffset(
+  readCelsius: number,
+  referenceCelsius: number,
+  toleranceCelsius: number,
+): { offsetCelsius: number; verdict: 'pass' | 'fail' } {
   const offset = new Decimal(readCelsius).minus(referenceCelsius);
   return { offsetCelsius: offset.toNumber(), verdict: offset.abs().lte(toleranceCelsius) ? 'pass' : 'fail' };
 }
@@ -40,13 +44,17 @@ export const probeCheck = defineCalculation({
     const referenceCelsius = point?.boilingCelsius ?? 0;
     const { offsetCelsius, verdict } = probeOffset(given.readCelsius, referenceCelsius, toleranceCelsius);
     const assumed: 'pressure' | 'altitude' | 'melting-ice' = point?.assumed ?? 'melting-ice';
-    const where = point === null ? 'Melting ice is at 0 °C' : `Water boils at ${shown(referenceCelsius, 2)} °C at ${shown(point.pascal, 0)} Pa`;
+    const where =
+      point === null ? 'Melting ice is at 0 °C' : `Water boils at ${shown(referenceCelsius, 2)} °C at ${shown(point.pascal, 0)} Pa`;
     const size = verdict === 'pass' ? 'within' : 'outside';
-    const direction = offsetCelsius === 0 ? 'is exact' : `reads ${shown(Math.abs(offsetCelsius), 2)} °C too ${offsetCelsius > 0 ? 'high' : 'low'}`;
+    const direction =
+      offsetCelsius === 0 ? 'is exact' : `reads ${shown(Math.abs(offsetCelsius), 2)} °C too ${offsetCelsius > 0 ? 'high' : 'low'}`;
     return {
       ok: true,
       value: {
-        verdict, offsetCelsius, referenceCelsius,
+        verdict,
+        offsetCelsius,
+        referenceCelsius,
         assumed,
         inputs: { ...given, toleranceCelsius },
         explanation: `${where}; the probe showed ${given.readCelsius} °C, so it ${direction}: ${size} ± ${toleranceCelsius} °C.`,
@@ -54,7 +62,9 @@ export const probeCheck = defineCalculation({
         validRange: null,
         cautions: [
           standardCaution,
-          ...(given.toleranceCelsius === undefined ? [`No tolerance was given: ± ${usualProbeTolerance} °C of the guidance was used.`] : []),
+          ...(given.toleranceCelsius === undefined
+            ? [`No tolerance was given: ± ${usualProbeTolerance} °C of the guidance was used.`]
+            : []),
           'Holds near the temperature checked; a probe may be right in ice and wrong in hot food.',
           ...(verdict === 'fail' ? ['Take the probe out of use, and look again at what it has measured since its last good check.'] : []),
           ...(point === null ? [] : pressureCautions(point, given.altitudeMetres)),

@@ -8,7 +8,11 @@ export const probeReference = defineCalculation({
   name: 'probe-reference',
   title: 'What a perfect probe shows in ice and in boiling water',
   input: only({
-    pressurePascal: between('air pressure at the place, in pascal (1013.25 hPa is 101325 Pa)', saturationRange.min, saturationRange.max).optional(),
+    pressurePascal: between(
+      'air pressure at the place, in pascal (1013.25 hPa is 101325 Pa)',
+      saturationRange.min,
+      saturationRange.max,
+    ).optional(),
     altitudeMetres: between('height above sea level in metres', altitudeRange.min, altitudeRange.max).optional(),
   }),
   output: z.object({

@@ -12,13 +12,17 @@ const check = (raw: Record<string, unknown>) => {
 
 describe('boiling point', () => {
   it('rises with pressure and falls with height', () => {
-    fc.assert(fc.property(fc.double({ min: 612, max: 22e6, noNaN: true }), fc.double({ min: 1.001, max: 1.5, noNaN: true }), (pascal, more) => {
-      fc.pre(pascal * more < 22.064e6);
-      expect(saturationKelvin(pascal * more)).toBeGreaterThan(saturationKelvin(pascal));
-    }));
-    fc.assert(fc.property(fc.double({ min: -500, max: 8990, noNaN: true }), (metres) => {
-      expect(standardPressure(metres + 10)).toBeLessThan(standardPressure(metres));
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: 612, max: 22e6, noNaN: true }), fc.double({ min: 1.001, max: 1.5, noNaN: true }), (pascal, more) => {
+        fc.pre(pascal * more < 22.064e6);
+        expect(saturationKelvin(pascal * more)).toBeGreaterThan(saturationKelvin(pascal));
+      }),
+    );
+    fc.assert(
+      fc.property(fc.double({ min: -500, max: 8990, noNaN: true }), (metres) => {
+        expect(standardPressure(metres + 10)).toBeLessThan(standardPressure(metres));
+      }),
+    );
   });
 
   it('gives no figure outside its ranges', () => {
@@ -50,9 +54,13 @@ describe('probe-reference', () => {
   });
 
   it.each([
-    ['pressurePascal', {}], ['pressurePascal', { pressurePascal: 0 }], ['pressurePascal', { pressurePascal: -1 }],
+    ['pressurePascal', {}],
+    ['pressurePascal', { pressurePascal: 0 }],
+    ['pressurePascal', { pressurePascal: -1 }],
     ['pressurePascal', { pressurePascal: 611.212 }],
-    ['pressurePascal', { pressurePascal: 22_064_001 }], ['pressurePascal', { pressurePascal: NaN }], ['altitudeMetres', { altitudeMetres: 12_000 }],
+    ['pressurePascal', { pressurePascal: 22_064_001 }],
+    ['pressurePascal', { pressurePascal: NaN }],
+    ['altitudeMetres', { altitudeMetres: 12_000 }],
     ['altitudeMetres', { altitudeMetres: '300' }],
   ])('refuses a bad %s: %p', (field, raw) => {
     expect(probeReference.calculate(raw)).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/pascal|metres/) });
@@ -72,10 +80,15 @@ describe('probe-check', () => {
   });
 
   it('passes a perfect probe at every height and pressure', () => {
-    fc.assert(fc.property(fc.integer({ min: -500, max: 9000 }), (altitudeMetres) => {
-      const readCelsius = boilingPoint(undefined, altitudeMetres)?.boilingCelsius;
-      expect(check({ kind: 'boiling', readCelsius, toleranceCelsius: 0.01, altitudeMetres })).toMatchObject({ verdict: 'pass', offsetCelsius: 0 });
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: -500, max: 9000 }), (altitudeMetres) => {
+        const readCelsius = boilingPoint(undefined, altitudeMetres)?.boilingCelsius;
+        expect(check({ kind: 'boiling', readCelsius, toleranceCelsius: 0.01, altitudeMetres })).toMatchObject({
+          verdict: 'pass',
+          offsetCelsius: 0,
+        });
+      }),
+    );
   });
 
   it('says that it used the usual tolerance where none was given', () => {

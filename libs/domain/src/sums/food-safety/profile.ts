@@ -22,23 +22,33 @@ const Exact = Decimal.clone({ precision: 60 });
  * One pass that stops at the first bad point: a million points, all wrong, must not become a million complaints.
  */
 export function profileSchema(atLeast: number): z.ZodType<Profile> {
-  return z.any().superRefine((raw: unknown, context) => {
-    const found = firstFault(raw, atLeast);
-    if (found !== null) context.addIssue({ code: 'custom', path: [...found.path], message: found.message });
-  }).meta({
-    description: 'readings in time order, in minutes and °C; between readings the temperature is taken as a straight line',
-    type: 'array', minItems: atLeast, maxItems: profileLimit,
-    items: {
-      type: 'object', required: ['minutes', 'celsius'], additionalProperties: false,
-      properties: {
-        minutes: { type: 'number', minimum: 0, maximum: longestMinutes },
-        celsius: { type: 'number', minimum: coldest, maximum: hottest },
+  return z
+    .any()
+    .superRefine((raw: unknown, context) => {
+      const found = firstFault(raw, atLeast);
+      if (found !== null) context.addIssue({ code: 'custom', path: [...found.path], message: found.message });
+    })
+    .meta({
+      description: 'readings in time order, in minutes and °C; between readings the temperature is taken as a straight line',
+      type: 'array',
+      minItems: atLeast,
+      maxItems: profileLimit,
+      items: {
+        type: 'object',
+        required: ['minutes', 'celsius'],
+        additionalProperties: false,
+        properties: {
+          minutes: { type: 'number', minimum: 0, maximum: longestMinutes },
+          celsius: { type: 'number', minimum: coldest, maximum: hottest },
+        },
       },
-    },
-  });
+    });
 }
 
-interface Fault { readonly path: readonly (string | number)[]; readonly message: string }
+interface Fault {
+  readonly path: readonly (string | number)[];
+  readonly message: string;
+}
 
 function firstFault(raw: unknown, atLeast: number): Fault | null {
   if (!Array.isArray(raw) || raw.length < atLeast || raw.length > profileLimit) {
@@ -48,7 +58,8 @@ function firstFault(raw: unknown, atLeast: number): Fault | null {
   for (let i = 0; i < raw.length; i++) {
     const point: unknown = raw[i];
     if (!isPoint(point)) return pointFault(point, i);
-    if (point.minutes < before) return { path: [i, 'minutes'], message: `minutes in time order: ${before} or more, as in the reading before` };
+    if (point.minutes < before)
+      return { path: [i, 'minutes'], message: `minutes in time order: ${before} or more, as in the reading before` };
     before = point.minutes;
   }
   return null;
@@ -66,8 +77,10 @@ function pointFault(point: unknown, i: number): Fault {
   if (typeof point !== 'object' || point === null) return { path: [i], message: form };
   const minutes: unknown = 'minutes' in point ? point.minutes : undefined;
   const celsius: unknown = 'celsius' in point ? point.celsius : undefined;
-  if (!inRange(minutes, 0, longestMinutes)) return { path: [i, 'minutes'], message: `minutes since the start, a number from 0 to ${longestMinutes}` };
-  if (!inRange(celsius, coldest, hottest)) return { path: [i, 'celsius'], message: `a temperature in °C, a number from ${coldest} to ${hottest}` };
+  if (!inRange(minutes, 0, longestMinutes))
+    return { path: [i, 'minutes'], message: `minutes since the start, a number from 0 to ${longestMinutes}` };
+  if (!inRange(celsius, coldest, hottest))
+    return { path: [i, 'celsius'], message: `a temperature in °C, a number from ${coldest} to ${hottest}` };
   return { path: [i], message: form };
 }
 
@@ -113,7 +126,9 @@ export const isLessThan = (duration: Decimal, minutes: number): boolean => durat
 /** What to say of readings that the core of a food cannot show at ordinary pressure. */
 export function beliefCautions(profile: Profile): string[] {
   return temperatureRange(profile).max > notBelievable
-    ? [`A reading above ${notBelievable} °C is not believable for food at ordinary pressure: check the probe, and that the figures are °C and not °F.`]
+    ? [
+        `A reading above ${notBelievable} °C is not believable for food at ordinary pressure: check the probe, and that the figures are °C and not °F.`,
+      ]
     : [];
 }
 

@@ -35,7 +35,8 @@ export const zValue = defineCalculation({
   name: 'z-value',
   title: 'z from D values at several temperatures',
   input: only({
-    points: z.array(point, { error: 'a list of 2 to 10000 D values { celsius, dMinutes }' })
+    points: z
+      .array(point, { error: 'a list of 2 to 10000 D values { celsius, dMinutes }' })
       .min(2, { error: 'at least two D values, at different temperatures' })
       .max(10_000, { error: 'at most 10000 D values' }),
   }),
@@ -45,7 +46,13 @@ export const zValue = defineCalculation({
     r2: z.number(),
     reason: z.string().nullable().meta({ description: 'why there is no z; null where there is one' }),
   }),
-  example: { points: [{ celsius: 55, dMinutes: 62.2 }, { celsius: 58, dMinutes: 40.1 }, { celsius: 61, dMinutes: 16.5 }] },
+  example: {
+    points: [
+      { celsius: 55, dMinutes: 62.2 },
+      { celsius: 58, dMinutes: 40.1 },
+      { celsius: 61, dMinutes: 16.5 },
+    ],
+  },
   run({ points }) {
     const temperatures = new Set(points.map((p) => p.celsius));
     if (temperatures.size < 2) return refuse('unacceptable-value', 'points', 'D values at two or more different temperatures');
@@ -56,18 +63,24 @@ export const zValue = defineCalculation({
     return {
       ok: true,
       value: {
-        zCelsius, slope, r2, reason,
+        zCelsius,
+        slope,
+        r2,
+        reason,
         inputs: { points },
-        explanation: zCelsius === null
-          ? reason ?? ''
-          : `The straight line through log10 D at ${points.length} points falls by one in ${shown(zCelsius)} °C, which is z (r² ${shown(r2)}).`,
+        explanation:
+          zCelsius === null
+            ? (reason ?? '')
+            : `The straight line through log10 D at ${points.length} points falls by one in ${shown(zCelsius)} °C, which is z (r² ${shown(r2)}).`,
         source: 'Least squares of log10 D on temperature; z = −1 / slope',
         validRange: `${from} to ${to} °C, the temperatures tried, and the product they were tried in.`,
         cautions: [
           standardCaution,
           'A z must not be carried over to another product, nor outside the temperatures tried.',
           ...(temperatures.size === 2 ? ['Two temperatures always lie on a line: they give no sign of how good the fit is.'] : []),
-          ...(temperatures.size > 2 && r2 < 0.9 ? ['The points lie poorly on a line: look for a shoulder, a tail or an error before using this z.'] : []),
+          ...(temperatures.size > 2 && r2 < 0.9
+            ? ['The points lie poorly on a line: look for a shoulder, a tail or an error before using this z.']
+            : []),
           'Authors who regress every replicate, and not the means, get a slightly different z.',
         ],
       },

@@ -2,27 +2,77 @@ import type { Allergen } from '../../kernel/allergens.js';
 
 /** The word that a label uses for each allergen. */
 export const allergenWord = {
-  wheat: 'wheat', rye: 'rye', barley: 'barley', oats: 'oats', crustaceans: 'crustaceans', eggs: 'egg', fish: 'fish', peanuts: 'peanuts', soybeans: 'soya', milk: 'milk',
-  almond: 'almonds', hazelnut: 'hazelnuts', walnut: 'walnuts', cashew: 'cashew nuts', pecan: 'pecan nuts', 'brazil-nut': 'Brazil nuts', pistachio: 'pistachio nuts',
-  macadamia: 'macadamia nuts', celery: 'celery', mustard: 'mustard', sesame: 'sesame', sulphites: 'sulphites', lupin: 'lupin', molluscs: 'molluscs',
+  wheat: 'wheat',
+  rye: 'rye',
+  barley: 'barley',
+  oats: 'oats',
+  crustaceans: 'crustaceans',
+  eggs: 'egg',
+  fish: 'fish',
+  peanuts: 'peanuts',
+  soybeans: 'soya',
+  milk: 'milk',
+  almond: 'almonds',
+  hazelnut: 'hazelnuts',
+  walnut: 'walnuts',
+  cashew: 'cashew nuts',
+  pecan: 'pecan nuts',
+  'brazil-nut': 'Brazil nuts',
+  pistachio: 'pistachio nuts',
+  macadamia: 'macadamia nuts',
+  celery: 'celery',
+  mustard: 'mustard',
+  sesame: 'sesame',
+  sulphites: 'sulphites',
+  lupin: 'lupin',
+  molluscs: 'molluscs',
 } as const satisfies Record<Allergen, string>;
 
 const patterns: Readonly<Record<Allergen, string>> = {
-  wheat: '(?:whole)?wheat\\w*', rye: 'rye', barley: 'barley', oats: 'oat(?:s|meal)?', crustaceans: 'crustaceans?', eggs: 'eggs?', fish: 'fish', peanuts: 'peanuts?',
-  soybeans: 'soya|soy|soy(?:a)?\\s?beans?', milk: '(?<!(?:coconut|almond|oat|soya|soy|rice|hazelnut|cashew)\\s)milk', almond: 'almonds?', hazelnut: 'hazelnuts?', walnut: 'walnuts?',
-  cashew: 'cashews?(?:\\snuts?)?', pecan: 'pecans?(?:\\snuts?)?', 'brazil-nut': 'brazil\\snuts?', pistachio: 'pistachios?(?:\\snuts?)?', macadamia: 'macadamias?(?:\\snuts?)?',
-  celery: 'celery', mustard: 'mustard', sesame: 'sesame', sulphites: 'sul(?:ph|f)ites?|sul(?:ph|f)ur dioxide', lupin: 'lupine?', molluscs: 'molluscs?',
+  wheat: '(?:whole)?wheat\\w*',
+  rye: 'rye',
+  barley: 'barley',
+  oats: 'oat(?:s|meal)?',
+  crustaceans: 'crustaceans?',
+  eggs: 'eggs?',
+  fish: 'fish',
+  peanuts: 'peanuts?',
+  soybeans: 'soya|soy|soy(?:a)?\\s?beans?',
+  milk: '(?<!(?:coconut|almond|oat|soya|soy|rice|hazelnut|cashew)\\s)milk',
+  almond: 'almonds?',
+  hazelnut: 'hazelnuts?',
+  walnut: 'walnuts?',
+  cashew: 'cashews?(?:\\snuts?)?',
+  pecan: 'pecans?(?:\\snuts?)?',
+  'brazil-nut': 'brazil\\snuts?',
+  pistachio: 'pistachios?(?:\\snuts?)?',
+  macadamia: 'macadamias?(?:\\snuts?)?',
+  celery: 'celery',
+  mustard: 'mustard',
+  sesame: 'sesame',
+  sulphites: 'sul(?:ph|f)ites?|sul(?:ph|f)ur dioxide',
+  lupin: 'lupine?',
+  molluscs: 'molluscs?',
 };
 
-export interface Segment { readonly text: string; readonly emphasised: boolean }
+export interface Segment {
+  readonly text: string;
+  readonly emphasised: boolean;
+}
 
-interface Span { readonly start: number; readonly end: number }
+interface Span {
+  readonly start: number;
+  readonly end: number;
+}
 
 function spansOf(name: string, allergens: readonly Allergen[]): { spans: Span[]; unnamed: Allergen[] } {
   const spans: Span[] = [];
   const unnamed: Allergen[] = [];
   for (const one of allergens) {
-    const found = [...name.matchAll(new RegExp(`\\b(?:${patterns[one]})\\b`, 'gi'))].map((match) => ({ start: match.index, end: match.index + match[0].length }));
+    const found = [...name.matchAll(new RegExp(`\\b(?:${patterns[one]})\\b`, 'gi'))].map((match) => ({
+      start: match.index,
+      end: match.index + match[0].length,
+    }));
     if (found.length === 0) unnamed.push(one);
     spans.push(...found);
   }
@@ -51,4 +101,5 @@ export function emphasised(name: string, allergens: readonly Allergen[]): Segmen
 }
 
 /** Plain text with the emphasised words in capitals, for where there is no bold. */
-export const inCapitals = (segments: readonly Segment[]): string => segments.map((s) => (s.emphasised ? s.text.toUpperCase() : s.text)).join('');
+export const inCapitals = (segments: readonly Segment[]): string =>
+  segments.map((s) => (s.emphasised ? s.text.toUpperCase() : s.text)).join('');

@@ -15,7 +15,9 @@ function lineRead(line: unknown, depth: number): unknown {
 
 /** An ingredient list under other names of its fields, and the regime in capitals or as UK. */
 export function alsoReads(raw: Fields): Fields {
-  const lines = changed(renamed(raw, { ingredients: 'lines' }), 'lines', (all) => (isShortList(all) ? all.map((line) => lineRead(line, 3)) : all));
+  const lines = changed(renamed(raw, { ingredients: 'lines' }), 'lines', (all) =>
+    isShortList(all) ? all.map((line) => lineRead(line, 3)) : all,
+  );
   return changed(lines, 'regime', regimeRead);
 }
 
@@ -53,5 +55,7 @@ function unmarked(make: unknown): unknown {
 
 function costsByName(costs: unknown): unknown {
   if (!isFields(costs)) return costs;
-  return Object.entries(costs).slice(0, 1000).flatMap(([from, row]): unknown[] => (isFields(row) ? Object.entries(row).map(([to, cost]) => ({ from, to, cost })) : [row]));
+  return Object.entries(costs)
+    .slice(0, 1000)
+    .flatMap(([from, row]): unknown[] => (isFields(row) ? Object.entries(row).map(([to, cost]) => ({ from, to, cost })) : [row]));
 }

@@ -4,10 +4,19 @@ import { emphasised, type Segment } from './emphasis.js';
 import { byName, inOrder, type Listed, type ListedPart } from './ingredient-lines.js';
 
 export type Regime = 'eu' | 'gb' | 'us';
-export interface WaterFound { readonly grams: Fraction; readonly percent: Fraction; readonly declared: boolean; readonly why: string }
+export interface WaterFound {
+  readonly grams: Fraction;
+  readonly percent: Fraction;
+  readonly declared: boolean;
+  readonly why: string;
+}
 export interface Item {
-  readonly name: string; readonly grams: number; readonly percent: number; readonly group: 'by-weight' | 'small';
-  readonly allergens: Allergen[]; readonly segments: Segment[];
+  readonly name: string;
+  readonly grams: number;
+  readonly percent: number;
+  readonly group: 'by-weight' | 'small';
+  readonly allergens: Allergen[];
+  readonly segments: Segment[];
 }
 
 const hundred = fraction(100);
@@ -23,9 +32,20 @@ export function waterIn(all: readonly Listed[], finishedWeight: Fraction, regime
   const grams = left.num < 0n ? zero : left;
   const percent = times(over(grams, finishedWeight), hundred);
   if (grams.num === 0n) return { grams, percent, declared: false, why: 'None of the added water remains in the finished product.' };
-  if (regime === 'us') return { grams, percent, declared: true, why: 'Some of the added water remains, so water is listed, in its place by the weight that went in.' };
+  if (regime === 'us')
+    return {
+      grams,
+      percent,
+      declared: true,
+      why: 'Some of the added water remains, so water is listed, in its place by the weight that went in.',
+    };
   return compare(percent, five) > 0
-    ? { grams, percent, declared: true, why: 'More than 5 % of the finished product is added water, so water is listed, by what remains of it.' }
+    ? {
+        grams,
+        percent,
+        declared: true,
+        why: 'More than 5 % of the finished product is added water, so water is listed, by what remains of it.',
+      }
     : { grams, percent, declared: false, why: 'Added water is not more than 5 % of the finished product, so it may be left out, and is.' };
 }
 
@@ -55,9 +75,16 @@ export function mayContainOf(one: ListedPart): Allergen[] {
  * The list in descending order of weight, equal weights by name. `small`: below 2 % of the finished product (EU and GB, Annex VII part A), or not
  * above `usSmall` % (US, 21 CFR 101.4(a)(2)), a share which is judged exactly.
  */
-export function orderedItems(all: readonly Listed[], water: WaterFound | null, finishedWeight: Fraction, regime: Regime, usSmall: number | undefined): Item[] {
+export function orderedItems(
+  all: readonly Listed[],
+  water: WaterFound | null,
+  finishedWeight: Fraction,
+  regime: Regime,
+  usSmall: number | undefined,
+): Item[] {
   const counted = (one: Listed): Fraction => (one.water && water !== null && regime !== 'us' ? water.grams : one.weight);
-  const isSmall = (percent: Fraction): boolean => (regime === 'us' ? usSmall !== undefined && compare(percent, fraction(usSmall)) <= 0 : compare(percent, fraction(2)) < 0);
+  const isSmall = (percent: Fraction): boolean =>
+    regime === 'us' ? usSmall !== undefined && compare(percent, fraction(usSmall)) <= 0 : compare(percent, fraction(2)) < 0;
   return all
     .filter((one) => !one.water || water?.declared === true)
     .map((one) => ({ one, weight: counted(one) }))
@@ -65,8 +92,12 @@ export function orderedItems(all: readonly Listed[], water: WaterFound | null, f
     .map(({ one, weight }) => {
       const percent = times(over(weight, finishedWeight), hundred);
       return {
-        name: one.name, grams: rounded(weight, 3), percent: rounded(percent, 4), group: isSmall(percent) ? 'small' as const : 'by-weight' as const,
-        allergens: allergensOf(one), segments: nameSegments(one, regime !== 'us'),
+        name: one.name,
+        grams: rounded(weight, 3),
+        percent: rounded(percent, 4),
+        group: isSmall(percent) ? ('small' as const) : ('by-weight' as const),
+        allergens: allergensOf(one),
+        segments: nameSegments(one, regime !== 'us'),
       };
     });
 }

@@ -18,7 +18,8 @@ function whyOf(moisture: boolean, overHundred: boolean, singly: boolean): string
   if (overHundred) {
     return `${singly ? 'An ingredient alone' : 'Together the declared ingredients'} would pass 100 % of the finished product, so the percentages are replaced by the weight used for 100 g of it.`;
   }
-  return moisture ? 'Moisture is lost, so each percentage is the weight used over the weight of the finished product.'
+  return moisture
+    ? 'Moisture is lost, so each percentage is the weight used over the weight of the finished product.'
     : 'Each percentage is the weight used over the weight of what went in, which is what the product weighs.';
 }
 
@@ -27,18 +28,29 @@ export const quid = defineCalculation({
   name: 'quid',
   title: 'Quantity of the ingredients that are declared',
   input: only({
-    declared: z.array(declaredLine, { error: 'a list of the declared ingredients with grams' }).min(1, 'at least one declared ingredient').max(100, 'at most 100 declared ingredients'),
+    declared: z
+      .array(declaredLine, { error: 'a list of the declared ingredients with grams' })
+      .min(1, 'at least one declared ingredient')
+      .max(100, 'at most 100 declared ingredients'),
     finishedGrams: finished,
     ingoingGrams: positive('the weight of all ingredients together in grams, where it is known', mostGrams).optional(),
   }),
   output: z.object({
     form: z.enum(['percent', 'grams-per-100-g']),
-    declared: z.array(z.object({ name: z.string(), percent: z.number().nullable(), gramsPer100g: z.number().nullable(), text: z.string() })),
+    declared: z.array(
+      z.object({ name: z.string(), percent: z.number().nullable(), gramsPer100g: z.number().nullable(), text: z.string() }),
+    ),
     totalPercent: z.number().meta({ description: 'of the declared ingredients together, to 6 decimals; judged exactly' }),
     text: z.string(),
     why: z.string(),
   }),
-  example: { declared: [{ name: 'butter', grams: 60 }, { name: 'flour', grams: 50 }], finishedGrams: 100 },
+  example: {
+    declared: [
+      { name: 'butter', grams: 60 },
+      { name: 'flour', grams: 50 },
+    ],
+    finishedGrams: 100,
+  },
   alsoReads: declaredOnly,
   run(given) {
     const weights = given.declared.map((line) => fraction(line.grams));
@@ -55,26 +67,41 @@ export const quid = defineCalculation({
     const lines = given.declared.map(({ name }, index) => {
       const share = rounded(shares[index] ?? hundred, 4);
       const near = shown(share, share < 1 ? 2 : 1);
-      return { name, percent: overHundred ? null : share, gramsPer100g: overHundred ? share : null, text: overHundred ? `${near} g ${name}` : `${name} ${near} %` };
+      return {
+        name,
+        percent: overHundred ? null : share,
+        gramsPer100g: overHundred ? share : null,
+        text: overHundred ? `${near} g ${name}` : `${name} ${near} %`,
+      };
     });
     const said = lines.map((line) => line.text);
     const joined = said.length < 2 ? said.join('') : `${said.slice(0, -1).join(', ')} and ${said.at(-1) ?? ''}`;
     const text = overHundred ? `${joined} per 100 g` : joined;
-    const why = whyOf(moisture, overHundred, shares.some((share) => compare(share, hundred) > 0));
+    const why = whyOf(
+      moisture,
+      overHundred,
+      shares.some((share) => compare(share, hundred) > 0),
+    );
     return {
       ok: true,
       value: {
-        form: overHundred ? 'grams-per-100-g' as const : 'percent' as const,
-        declared: lines, totalPercent: rounded(totalPercent, 6), text, why,
+        form: overHundred ? ('grams-per-100-g' as const) : ('percent' as const),
+        declared: lines,
+        totalPercent: rounded(totalPercent, 6),
+        text,
+        why,
         inputs: { ...given, ingoingGrams: given.ingoingGrams ?? null },
         explanation: `${why} The declared ingredients come to ${shown(rounded(totalPercent, 6))} %, and ${overHundred ? 'more than' : 'not more than'} 100 %: ${text}.`,
         source: 'Regulation (EU) 1169/2011 Article 22 and Annex VIII, as retained in Great Britain',
-        validRange: 'solid foods of the European Union and Great Britain; volatile ingredients and foods reconstituted or sold in liquid have rules of their own',
+        validRange:
+          'solid foods of the European Union and Great Britain; volatile ingredients and foods reconstituted or sold in liquid have rules of their own',
         cautions: [
           standardCaution,
           'Only the ingredients that the label must quantify count: those in its name, shown in words or pictures, or essential to the food.',
           ...(given.ingoingGrams === undefined ? ['What went in altogether was not given: it is taken that moisture is lost.'] : []),
-          ...(gained ? ['The finished product weighs more than what went in: list what was taken up (such as frying fat) as an ingredient.'] : []),
+          ...(gained
+            ? ['The finished product weighs more than what went in: list what was taken up (such as frying fat) as an ingredient.']
+            : []),
         ],
       },
     };

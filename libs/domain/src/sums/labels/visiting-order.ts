@@ -77,7 +77,8 @@ function betterMove(costs: Costs, order: readonly number[], cost: number): numbe
       const base = orderCost(costs, without) + orderCost(costs, run);
       for (let to = 0; to <= without.length; to += 1) {
         const [before, after] = [without[to - 1], without[to]];
-        const joined = (before === undefined ? 0 : step(costs, before, run[0] ?? 0)) + (after === undefined ? 0 : step(costs, run.at(-1) ?? 0, after));
+        const joined =
+          (before === undefined ? 0 : step(costs, before, run[0] ?? 0)) + (after === undefined ? 0 : step(costs, run.at(-1) ?? 0, after));
         const parted = before === undefined || after === undefined ? 0 : step(costs, before, after);
         if (base + joined - parted < cost) return [...without.slice(0, to), ...run, ...without.slice(to)];
       }

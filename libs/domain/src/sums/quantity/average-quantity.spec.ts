@@ -14,7 +14,14 @@ describe('average-quantity', () => {
   it('gives the limits without weights, and no verdict', () => {
     expect(averageQuantity.calculate({ nominalGrams: 400 })).toMatchObject({
       ok: true,
-      value: { tneGrams: 12, t1Grams: 388, t2Grams: 376, meanGrams: null, verdict: null, rules: [{ verdict: null }, { verdict: null }, { verdict: null }] },
+      value: {
+        tneGrams: 12,
+        t1Grams: 388,
+        t2Grams: 376,
+        meanGrams: null,
+        verdict: null,
+        rules: [{ verdict: null }, { verdict: null }, { verdict: null }],
+      },
     });
   });
 
@@ -85,15 +92,21 @@ describe('average-quantity', () => {
     const answer = averageQuantity.calculate({ nominalGrams: 400.1, weightsGrams: million });
     if (!answer.ok) throw new Error('answered');
     expect([answer.value.meanGrams, answer.value.verdict]).toEqual([400.1, 'pass']);
-    expect(averageQuantity.calculate({ nominalGrams: 400, weightsGrams: [...million, 1] })).toMatchObject({ ok: false, field: 'weightsGrams' });
+    expect(averageQuantity.calculate({ nominalGrams: 400, weightsGrams: [...million, 1] })).toMatchObject({
+      ok: false,
+      field: 'weightsGrams',
+    });
   });
 
   it('adds weights of any number of decimals exactly', () => {
     // 0.1 + 0.2 + 0.3000000001 + 1e-7 by hand
     expect(exactSum([0.1, 0.2, 0.3000000001, 1e-7]).toFixed()).toBe('0.6000001001');
     expect(exactSum(Array.from({ length: 1000 }, () => 1e9)).toFixed()).toBe('1000000000000');
-    fc.assert(fc.property(fc.array(fc.double({ min: 1e-9, max: 1e9, noNaN: true })), (weights) => {
-      expect(exactSum(weights).toFixed()).toBe(weights.reduce((sum, one) => sum.plus(one), new Exact(0)).toFixed());
-    }), { numRuns: 200 });
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 1e-9, max: 1e9, noNaN: true })), (weights) => {
+        expect(exactSum(weights).toFixed()).toBe(weights.reduce((sum, one) => sum.plus(one), new Exact(0)).toFixed());
+      }),
+      { numRuns: 200 },
+    );
   });
 });

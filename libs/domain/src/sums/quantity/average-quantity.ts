@@ -6,7 +6,10 @@ import { nominal, tooSmall, weights } from './weights.js';
 const packersRule = z.object({
   rule: z.enum(['average', 'not-more-than-2.5-percent-below-t1', 'none-below-t2']),
   requirement: z.string(),
-  observed: z.number().nullable().meta({ description: 'grams for the average, a number of packs for the others; null when nothing was weighed' }),
+  observed: z
+    .number()
+    .nullable()
+    .meta({ description: 'grams for the average, a number of packs for the others; null when nothing was weighed' }),
   verdict: z.enum(['pass', 'fail']).nullable().meta({ description: 'null when nothing was weighed or the rule does not apply' }),
 });
 type PackersRule = z.infer<typeof packersRule>;
@@ -86,7 +89,8 @@ export const averageQuantity = defineCalculation({
         tneGrams: limits?.tne.toNumber() ?? null,
         t1Grams: limits?.t1.toNumber() ?? null,
         t2Grams: limits?.t2.toNumber() ?? null,
-        reason: limits === undefined ? tooSmall : found === undefined ? 'No weights were given, so the mean and the verdicts are null.' : null,
+        reason:
+          limits === undefined ? tooSmall : found === undefined ? 'No weights were given, so the mean and the verdicts are null.' : null,
         meanGrams: found?.mean.toNumber() ?? null,
         rules,
         verdict: found === undefined ? null : judged(rules.every(({ verdict }) => verdict === 'pass')),
@@ -96,7 +100,9 @@ export const averageQuantity = defineCalculation({
         validRange: 'nominal quantity of 5 g and more, packed in constant quantities',
         cautions: [
           'The rules are for whole batches: a sample only estimates whether the batch keeps them; reference-test says how an inspector would judge it.',
-          ...(nominalGrams > 25_000 ? ['The regulations are understood to stop at 25 kg (from memory): confirm that they apply to this pack.'] : []),
+          ...(nominalGrams > 25_000
+            ? ['The regulations are understood to stop at 25 kg (from memory): confirm that they apply to this pack.']
+            : []),
           standardCaution,
         ],
       },

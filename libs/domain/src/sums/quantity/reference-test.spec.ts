@@ -9,7 +9,9 @@ describe('reference-test', () => {
   it('accepts a batch whose mean and contents are both within the plan', () => {
     // s of ± 1 about the mean is √(50/49); t(0.995, 49)/√50 = 0.379
     const s = Math.sqrt(50 / 49);
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(50, 400), destructive: false })).toMatchObject({
+    expect(
+      referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(50, 400), destructive: false }),
+    ).toMatchObject({
       ok: true,
       value: {
         plan: { kind: 'single', n: 50, accept: 3, reject: 4, second: null, meanSample: 30 },
@@ -41,7 +43,9 @@ describe('reference-test', () => {
   it('says so when the printed factor would decide otherwise', () => {
     const s = Math.sqrt(20 / 19);
     const between = 400 - 0.6398 * s; // between 0.63972 by the formula and 0.640 as printed
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(20, between), destructive: true })).toMatchObject({
+    expect(
+      referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: spreadOver(20, between), destructive: true }),
+    ).toMatchObject({
       ok: true,
       value: { verdicts: { mean: 'reject' }, cautions: expect.arrayContaining([expect.stringContaining('too close to call')]) },
     });
@@ -64,7 +68,10 @@ describe('reference-test', () => {
       ok: true,
       value: { verdicts: { mean: 'reject' }, verdict: 'reject' },
     });
-    expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(39, 401) })).toMatchObject({ ok: true, value: { verdict: 'incomplete' } });
+    expect(referenceTest.calculate({ ...base, weightsGrams: spreadOver(39, 401) })).toMatchObject({
+      ok: true,
+      value: { verdict: 'incomplete' },
+    });
   });
 
   it('opens 20 packs in a destructive test, and gives none below 100', () => {
@@ -92,7 +99,9 @@ describe('reference-test', () => {
       ok: true,
       value: { plan: { kind: 'double', n: 30, accept: 1, reject: 3, second: { n: 60, accept: 4, reject: 5 } }, verdict: 'second-sample' },
     });
-    expect(referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: [...first, ...spreadOver(30, 402)], plan: 'double' })).toMatchObject({
+    expect(
+      referenceTest.calculate({ nominalGrams: 400, lotSize: 300, weightsGrams: [...first, ...spreadOver(30, 402)], plan: 'double' }),
+    ).toMatchObject({
       ok: true,
       value: { verdict: 'accept', defective: 2 },
     });

@@ -24,12 +24,31 @@ interface Row {
 
 // SI 2006/659 Sch. 2: paragraph 3 (single), the double plan of paragraph 3 as in Directive 76/211/EEC Annex II 2.2.1, and 4.5 (mean).
 const rows: readonly Row[] = [
-  { upTo: 500, single: { n: 50, accept: 3, reject: 4 }, double: [{ n: 30, accept: 1, reject: 3 }, { n: 60, accept: 4, reject: 5 }], meanSample: 30 },
-  { upTo: 3200, single: { n: 80, accept: 5, reject: 6 }, double: [{ n: 50, accept: 2, reject: 5 }, { n: 100, accept: 6, reject: 7 }], meanSample: 50 },
+  {
+    upTo: 500,
+    single: { n: 50, accept: 3, reject: 4 },
+    double: [
+      { n: 30, accept: 1, reject: 3 },
+      { n: 60, accept: 4, reject: 5 },
+    ],
+    meanSample: 30,
+  },
+  {
+    upTo: 3200,
+    single: { n: 80, accept: 5, reject: 6 },
+    double: [
+      { n: 50, accept: 2, reject: 5 },
+      { n: 100, accept: 6, reject: 7 },
+    ],
+    meanSample: 50,
+  },
   {
     upTo: Number.POSITIVE_INFINITY,
     single: { n: 125, accept: 7, reject: 8 },
-    double: [{ n: 80, accept: 3, reject: 7 }, { n: 160, accept: 8, reject: 9 }],
+    double: [
+      { n: 80, accept: 3, reject: 7 },
+      { n: 160, accept: 8, reject: 9 },
+    ],
     meanSample: 50,
   },
 ];
@@ -60,8 +79,18 @@ export function planFor(lotSize: number, destructive: boolean, double: boolean):
   const row = rows.find(({ upTo }) => lotSize <= upTo);
   if (row === undefined) return undefined;
   return double
-    ? { kind: 'double', stages: row.double, meanSample: row.meanSample, paragraph: 'Sch. 2 paras 3.7 and 4.5, double plan for non-destructive testing' }
-    : { kind: 'single', stages: [row.single], meanSample: row.meanSample, paragraph: 'Sch. 2 paras 3.3 and 4.5, single plan for non-destructive testing' };
+    ? {
+        kind: 'double',
+        stages: row.double,
+        meanSample: row.meanSample,
+        paragraph: 'Sch. 2 paras 3.7 and 4.5, double plan for non-destructive testing',
+      }
+    : {
+        kind: 'single',
+        stages: [row.single],
+        meanSample: row.meanSample,
+        paragraph: 'Sch. 2 paras 3.3 and 4.5, single plan for non-destructive testing',
+      };
 }
 
 export type ContentsVerdict = 'accept' | 'reject' | 'incomplete' | 'second-sample';
@@ -70,7 +99,11 @@ export type ContentsVerdict = 'accept' | 'reject' | 'incomplete' | 'second-sampl
  * Verdict on the count of packs below T1, stage by stage over the packs in the order they were drawn.
  * A rejection that is already certain does not wait for the rest of its stage.
  */
-export function judgeContents(stages: readonly Stage[], grams: readonly number[], t1: number): { verdict: ContentsVerdict; defective: number } {
+export function judgeContents(
+  stages: readonly Stage[],
+  grams: readonly number[],
+  t1: number,
+): { verdict: ContentsVerdict; defective: number } {
   let defective = 0;
   let weighed = 0;
   for (const [place, stage] of stages.entries()) {

@@ -47,7 +47,9 @@ export function tolerableError(nominalGrams: number): Tolerable | undefined {
 export function exactSum(grams: readonly number[]): Decimal {
   let micrograms = 0; // a weight of 15 digits or fewer is exactly so many, and whole numbers below 2⁵³ add exactly
   const byPlaces = [0n];
-  const add = (places: number, whole: bigint): void => { byPlaces[places] = (byPlaces[places] ?? 0n) + whole; };
+  const add = (places: number, whole: bigint): void => {
+    byPlaces[places] = (byPlaces[places] ?? 0n) + whole;
+  };
   for (const weight of grams) {
     const whole = Math.round(weight * 1e6);
     if (whole <= 1e15 && whole / 1e6 === weight) micrograms += whole;

@@ -12,9 +12,16 @@ export const nominal = z
   .meta({ description: 'the quantity marked on the pack, in grams' });
 
 /** Net weights of single packs in grams; an empty pack is 0. */
-export const weights = (least: number) => numberList({
-  least, most: 1_000_000, min: 0, max: heaviest, list: 'a list of weights in grams', figure: weightText,
-  length: `at least ${least} ${least === 1 ? 'weight' : 'weights'} in grams, at most 1,000,000`, description: 'net weight of each pack, in grams',
-});
+export const weights = (least: number) =>
+  numberList({
+    least,
+    most: 1_000_000,
+    min: 0,
+    max: heaviest,
+    list: 'a list of weights in grams',
+    figure: weightText,
+    length: `at least ${least} ${least === 1 ? 'weight' : 'weights'} in grams, at most 1,000,000`,
+    description: 'net weight of each pack, in grams',
+  });
 
 export const tooSmall = 'The rule covers nominal quantities of 5 g and more: below that it gives no tolerable error.';

@@ -27,8 +27,14 @@ describe('capability', () => {
   });
 
   it('gives a one-sided index alone and no Cp with a single limit', () => {
-    expect(capability.calculate({ mean: 10, sigma: 1, lsl: 7 })).toMatchObject({ ok: true, value: { cp: null, cpu: null, cpl: 1, cpk: 1 } });
-    expect(capability.calculate({ mean: 10, sigma: 1, usl: 16 })).toMatchObject({ ok: true, value: { cp: null, cpl: null, cpu: 2, cpk: 2 } });
+    expect(capability.calculate({ mean: 10, sigma: 1, lsl: 7 })).toMatchObject({
+      ok: true,
+      value: { cp: null, cpu: null, cpl: 1, cpk: 1 },
+    });
+    expect(capability.calculate({ mean: 10, sigma: 1, usl: 16 })).toMatchObject({
+      ok: true,
+      value: { cp: null, cpl: null, cpu: 2, cpk: 2 },
+    });
   });
 
   it('has Cpk at most Cp, equal in the middle, and is free of shift and scale', () => {
@@ -36,7 +42,12 @@ describe('capability', () => {
     fc.assert(
       fc.property(fc.integer({ min: -50, max: 50 }), upTo(20), upTo(100), fc.constantFrom(0.5, 2, 16), (mean, sigma, width, scale) => {
         const plain = capability.calculate({ mean, sigma, lsl: -width, usl: width });
-        const moved = capability.calculate({ mean: mean * scale + 7, sigma: sigma * scale, lsl: -width * scale + 7, usl: width * scale + 7 });
+        const moved = capability.calculate({
+          mean: mean * scale + 7,
+          sigma: sigma * scale,
+          lsl: -width * scale + 7,
+          usl: width * scale + 7,
+        });
         const middle = capability.calculate({ mean: 0, sigma, lsl: -width, usl: width });
         if (!plain.ok || !moved.ok || !middle.ok) throw new Error('all are answered');
         expect(plain.value.cpk).toBeLessThanOrEqual((plain.value.cp ?? 0) + 1e-12);

@@ -5,9 +5,11 @@ import { movingRangeFactors } from './constants.js';
 import { nelsonSignals, routineRules } from './nelson.js';
 import { counted, deviationOf, meanMovingRangeOf, meanOf, reading, series, shown, spread } from './series.js';
 
-const unknownControl = 'It is not known whether the process is in control: the indices mean nothing until a control chart shows that it is.';
+const unknownControl =
+  'It is not known whether the process is in control: the indices mean nothing until a control chart shows that it is.';
 
-const overallSigma = 'Sigma is that of all values; from the spread within subgroups the indices would usually be larger. Some call these Pp and Ppk.';
+const overallSigma =
+  'Sigma is that of all values; from the spread within subgroups the indices would usually be larger. Some call these Pp and Ppk.';
 
 /** Whether an individuals chart of the values gives no signal (Nelson tests 1 to 4), and a warning where it does. */
 function controlOf(values: readonly number[], mean: number): { inControl: boolean; warning: string | null } {

@@ -37,22 +37,31 @@ describe('chart constants', () => {
   });
 
   it('match A3, B3 and B4 as printed (ASTM MNL 7) at 2, 5, 6, 10 and 25', () => {
-    const printed = { 2: [2.659, 0, 3.267], 5: [1.427, 0, 2.089], 6: [1.287, 0.03, 1.97], 10: [0.975, 0.284, 1.716], 25: [0.606, 0.565, 1.435] };
+    const printed = {
+      2: [2.659, 0, 3.267],
+      5: [1.427, 0, 2.089],
+      6: [1.287, 0.03, 1.97],
+      10: [0.975, 0.284, 1.716],
+      25: [0.606, 0.565, 1.435],
+    };
     for (const [n, [A3, B3, B4]] of Object.entries(printed)) {
       const row = constantsFor(Number(n));
       expect([row?.A3, row?.B3, row?.B4].map((factor) => factor?.toFixed(3))).toEqual([A3, B3, B4].map((factor) => factor?.toFixed(3)));
     }
   });
 
-  it.each(Array.from({ length: 24 }, (_, i) => i + 2))('agree with integration of the range of %i normal values to the printed place', (n) => {
-    const row = constantsFor(n);
-    const { d2, d3 } = rangeMoments(n);
-    expect(Math.abs((row?.d2 ?? 0) - d2)).toBeLessThan(0.00065);
-    expect(Math.abs((row?.d3 ?? 0) - d3)).toBeLessThan(0.00065);
-    expect(Math.abs((row?.A2 ?? 0) - 3 / (d2 * Math.sqrt(n)))).toBeLessThan(0.00065);
-    expect(Math.abs((row?.D4 ?? 0) - (1 + (3 * d3) / d2))).toBeLessThan(0.0015);
-    expect(Math.abs((row?.D3 ?? 0) - Math.max(0, 1 - (3 * d3) / d2))).toBeLessThan(0.0015);
-  });
+  it.each(Array.from({ length: 24 }, (_, i) => i + 2))(
+    'agree with integration of the range of %i normal values to the printed place',
+    (n) => {
+      const row = constantsFor(n);
+      const { d2, d3 } = rangeMoments(n);
+      expect(Math.abs((row?.d2 ?? 0) - d2)).toBeLessThan(0.00065);
+      expect(Math.abs((row?.d3 ?? 0) - d3)).toBeLessThan(0.00065);
+      expect(Math.abs((row?.A2 ?? 0) - 3 / (d2 * Math.sqrt(n)))).toBeLessThan(0.00065);
+      expect(Math.abs((row?.D4 ?? 0) - (1 + (3 * d3) / d2))).toBeLessThan(0.0015);
+      expect(Math.abs((row?.D3 ?? 0) - Math.max(0, 1 - (3 * d3) / d2))).toBeLessThan(0.0015);
+    },
+  );
 
   it('have every row from 2 to 25 and none beyond, each consistent within its rounding', () => {
     for (let n = 2; n <= 25; n += 1) {

@@ -9,7 +9,11 @@ describe('cusum-chart', () => {
       value: {
         centre: 0,
         limits: { lower: 0, upper: 4 },
-        points: [{ high: 2, low: 0 }, { high: 4, low: 0 }, { high: 6, low: 0 }],
+        points: [
+          { high: 2, low: 0 },
+          { high: 4, low: 0 },
+          { high: 6, low: 0 },
+        ],
         signals: [{ side: 'high', index: 2 }],
       },
     });

@@ -45,7 +45,9 @@ export const cusumChart = defineCalculation({
   output: z.object({
     centre: z.number(),
     limits: band.meta({ description: 'of the sums: 0, below which they are never let, and the decision limit' }),
-    points: z.array(z.object({ high: z.number(), low: z.number() })).meta({ description: 'the upper and the lower sum, both counted upwards from 0' }),
+    points: z
+      .array(z.object({ high: z.number(), low: z.number() }))
+      .meta({ description: 'the upper and the lower sum, both counted upwards from 0' }),
     signals: z.array(sidedSignal).meta({ description: 'points at which a sum is strictly above the decision limit' }),
   }),
   example: { values: [324.925, 324.675, 324.725, 324.35, 325.35, 325.225, 328.325, 327.25], target: 325, k: 0.3175, h: 4.1959 },

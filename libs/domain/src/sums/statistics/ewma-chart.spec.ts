@@ -26,7 +26,10 @@ describe('ewma-chart', () => {
       value: {
         limits: { lower: -3, upper: 3 },
         points: list.map((ewma) => ({ ewma, lower: -3, upper: 3 })),
-        signals: [{ side: 'high', index: 2 }, { side: 'low', index: 3 }],
+        signals: [
+          { side: 'high', index: 2 },
+          { side: 'low', index: 3 },
+        ],
       },
     });
   });
@@ -57,7 +60,11 @@ describe('ewma-chart', () => {
   it('estimates what is not given, says so, and takes target for centre', () => {
     expect(ewmaChart.calculate({ values: [10, 12, 10, 12] })).toMatchObject({
       ok: true,
-      value: { centre: 11, sigma: expect.closeTo(2 / 1.128, 9), cautions: expect.arrayContaining([expect.stringContaining('hides a shift')]) },
+      value: {
+        centre: 11,
+        sigma: expect.closeTo(2 / 1.128, 9),
+        cautions: expect.arrayContaining([expect.stringContaining('hides a shift')]),
+      },
     });
     expect(ewmaChart.calculate({ values: [10], target: 9, sigma: 1 })).toMatchObject({
       ok: true,

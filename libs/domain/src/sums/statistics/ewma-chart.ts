@@ -13,7 +13,13 @@ interface Point {
 }
 
 /** Smoothed values with exact limits for each, and the points strictly outside them. */
-function smooth(values: readonly number[], centre: number, sigma: number, lambda: number, width: number): { points: Point[]; signals: SidedSignal[] } {
+function smooth(
+  values: readonly number[],
+  centre: number,
+  sigma: number,
+  lambda: number,
+  width: number,
+): { points: Point[]; signals: SidedSignal[] } {
   const points: Point[] = [];
   const signals: SidedSignal[] = [];
   const fading = 2 * Math.log1p(-lambda); // 1 − (1 − λ)^2i by expm1, so that a small λ keeps its digits
@@ -41,9 +47,13 @@ export const ewmaChart = defineCalculation({
       .max(1, 'a number above 0 and at most 1')
       .optional()
       .meta({ description: 'weight of the newest value, above 0 and at most 1; 0.3 when left out' }),
-    centre: reading.optional().meta({ description: 'centre line and starting value, from earlier data; the mean of the values when left out' }),
+    centre: reading
+      .optional()
+      .meta({ description: 'centre line and starting value, from earlier data; the mean of the values when left out' }),
     target: reading.optional().meta({ description: 'another name for centre' }),
-    sigma: spread.optional().meta({ description: 'standard deviation of single values, from earlier data; from the mean moving range when left out' }),
+    sigma: spread
+      .optional()
+      .meta({ description: 'standard deviation of single values, from earlier data; from the mean moving range when left out' }),
     width: spread.optional().meta({ description: 'half width of the limits in standard deviations of the average; 3 when left out' }),
   }),
   output: z.object({
@@ -79,7 +89,8 @@ export const ewmaChart = defineCalculation({
           `Starting from ${shown(centre)}, each point is ${shown(lambda)} of the new value and ${shown(1 - lambda)} of the point before. ` +
           `The limits settle at ${shown(limits.lower)} and ${shown(limits.upper)} (${shown(width)} × sigma ${shown(sigma)} × √(λ/(2 − λ))) ` +
           `and are narrower at the first points; signals, ${signals.length} here, are points strictly outside the narrower ones.`,
-        source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.4; exact variance of the average: Lucas and Saccucci, Technometrics 32(1), 1990',
+        source:
+          'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.4; exact variance of the average: Lucas and Saccucci, Technometrics 32(1), 1990',
         validRange: '0 < λ ≤ 1 (0.2 to 0.3 is usual); independent values; centre and sigma from a process in control',
         cautions: [
           ...(known.value === undefined ? ['A centre that comes from the same values hides a shift that was there from the start.'] : []),

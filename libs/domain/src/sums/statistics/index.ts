@@ -10,4 +10,12 @@ import { xbarSChart } from './xbar-s-chart.js';
 export { capability, cusumChart, ewmaChart, individualsChart, runRules, xbarRChart, xbarSChart };
 
 /** Charts, tests for special causes and capability. */
-export const statisticsCalculations: readonly Calculation[] = [individualsChart, xbarRChart, xbarSChart, ewmaChart, cusumChart, runRules, capability];
+export const statisticsCalculations: readonly Calculation[] = [
+  individualsChart,
+  xbarRChart,
+  xbarSChart,
+  ewmaChart,
+  cusumChart,
+  runRules,
+  capability,
+];

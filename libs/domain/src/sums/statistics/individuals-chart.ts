@@ -46,7 +46,8 @@ export const individualsChart = defineCalculation({
     const meanMovingRange = meanMovingRangeOf(values);
     const centre = knownCentre ?? meanOf(values);
     const sigma = knownSigma ?? meanMovingRange / movingRangeFactors.d2;
-    if (!(sigma >= 1e-12)) return refuse('unacceptable-value', 'values', 'values that are not all equal (or give sigma): with no spread there are no limits');
+    if (!(sigma >= 1e-12))
+      return refuse('unacceptable-value', 'values', 'values that are not all equal (or give sigma): with no spread there are no limits');
     const limits = { lower: centre - 3 * sigma, upper: centre + 3 * sigma };
     const rangeLimits = { lower: 0, upper: movingRangeFactors.D4 * movingRangeFactors.d2 * sigma };
     if (knownSigma === undefined) rangeLimits.upper = movingRangeFactors.D4 * meanMovingRange;
@@ -71,8 +72,12 @@ export const individualsChart = defineCalculation({
           `${knownSigma === undefined ? ` is the mean moving range ${shown(meanMovingRange)} divided by 1.128` : ' as given'}; ` +
           `the limits ${shown(limits.lower)} and ${shown(limits.upper)} are three sigma either side. Signals: ${signals.length}. ${strictness}`,
         source: 'NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.2; signals by Nelson 1984',
-        validRange: 'independent values, roughly normal, in the order they were taken; limits from fewer than about 20 values are provisional',
-        cautions: ['Control limits say what the process does, not what it should do: they are not specification or safety limits.', standardCaution],
+        validRange:
+          'independent values, roughly normal, in the order they were taken; limits from fewer than about 20 values are provisional',
+        cautions: [
+          'Control limits say what the process does, not what it should do: they are not specification or safety limits.',
+          standardCaution,
+        ],
       },
     };
   },

@@ -15,27 +15,82 @@ describe('the eight tests at their boundaries (Nelson 1984)', () => {
   });
 
   it('2: 9 on one side, not 8, and a point on the centre breaks it', () => {
-    expect(places(2, many(9, () => 0.5))).toEqual([8]);
-    expect(places(2, many(9, () => -0.5))).toEqual([8]);
-    expect(places(2, many(10, () => 0.5))).toEqual([8, 9]);
-    expect(places(2, many(8, () => 0.5))).toEqual([]);
+    expect(
+      places(
+        2,
+        many(9, () => 0.5),
+      ),
+    ).toEqual([8]);
+    expect(
+      places(
+        2,
+        many(9, () => -0.5),
+      ),
+    ).toEqual([8]);
+    expect(
+      places(
+        2,
+        many(10, () => 0.5),
+      ),
+    ).toEqual([8, 9]);
+    expect(
+      places(
+        2,
+        many(8, () => 0.5),
+      ),
+    ).toEqual([]);
     expect(places(2, [...many(8, () => 0.5), -0.5, 0.5])).toEqual([]);
     expect(places(2, [...many(8, () => 0.5), 0, 0.5])).toEqual([]);
   });
 
   it('3: 6 rising or falling, not 5, and equals break it', () => {
-    expect(places(3, many(6, (i) => i / 10))).toEqual([5]);
-    expect(places(3, many(6, (i) => -i / 10))).toEqual([5]);
-    expect(places(3, many(5, (i) => i / 10))).toEqual([]);
+    expect(
+      places(
+        3,
+        many(6, (i) => i / 10),
+      ),
+    ).toEqual([5]);
+    expect(
+      places(
+        3,
+        many(6, (i) => -i / 10),
+      ),
+    ).toEqual([5]);
+    expect(
+      places(
+        3,
+        many(5, (i) => i / 10),
+      ),
+    ).toEqual([]);
     expect(places(3, [0.1, 0.2, 0.3, 0.3, 0.4, 0.5])).toEqual([]);
     expect(places(3, [0.9, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6])).toEqual([6]);
   });
 
   it('4: 14 alternating, not 13, and equals break it', () => {
-    expect(places(4, many(14, (i) => (i % 2 === 0 ? 0.1 : -0.1)))).toEqual([13]);
-    expect(places(4, many(13, (i) => (i % 2 === 0 ? 0.1 : -0.1)))).toEqual([]);
-    expect(places(4, many(20, () => 0.1))).toEqual([]);
-    expect(places(4, many(14, (i) => (i === 6 ? -0.1 : i % 2 === 0 ? 0.1 : -0.1)))).toEqual([]);
+    expect(
+      places(
+        4,
+        many(14, (i) => (i % 2 === 0 ? 0.1 : -0.1)),
+      ),
+    ).toEqual([13]);
+    expect(
+      places(
+        4,
+        many(13, (i) => (i % 2 === 0 ? 0.1 : -0.1)),
+      ),
+    ).toEqual([]);
+    expect(
+      places(
+        4,
+        many(20, () => 0.1),
+      ),
+    ).toEqual([]);
+    expect(
+      places(
+        4,
+        many(14, (i) => (i === 6 ? -0.1 : i % 2 === 0 ? 0.1 : -0.1)),
+      ),
+    ).toEqual([]);
   });
 
   it('5: 2 of 3 beyond 2 sigma on the same side', () => {
@@ -56,15 +111,45 @@ describe('the eight tests at their boundaries (Nelson 1984)', () => {
   });
 
   it('7: 15 within 1 sigma, not 14, and a point on the line breaks it', () => {
-    expect(places(7, many(15, (i) => (i % 2 === 0 ? 0.9 : -0.9)))).toEqual([14]);
-    expect(places(7, many(14, () => 0.9))).toEqual([]);
-    expect(places(7, many(15, (i) => (i === 7 ? 1 : 0.5)))).toEqual([]);
+    expect(
+      places(
+        7,
+        many(15, (i) => (i % 2 === 0 ? 0.9 : -0.9)),
+      ),
+    ).toEqual([14]);
+    expect(
+      places(
+        7,
+        many(14, () => 0.9),
+      ),
+    ).toEqual([]);
+    expect(
+      places(
+        7,
+        many(15, (i) => (i === 7 ? 1 : 0.5)),
+      ),
+    ).toEqual([]);
   });
 
   it('8: 8 outside 1 sigma on either side, not 7, and a point on the line breaks it', () => {
-    expect(places(8, many(8, (i) => (i % 2 === 0 ? 1.1 : -1.1)))).toEqual([7]);
-    expect(places(8, many(7, () => 1.1))).toEqual([]);
-    expect(places(8, many(8, (i) => (i === 3 ? 1 : 1.1)))).toEqual([]);
+    expect(
+      places(
+        8,
+        many(8, (i) => (i % 2 === 0 ? 1.1 : -1.1)),
+      ),
+    ).toEqual([7]);
+    expect(
+      places(
+        8,
+        many(7, () => 1.1),
+      ),
+    ).toEqual([]);
+    expect(
+      places(
+        8,
+        many(8, (i) => (i === 3 ? 1 : 1.1)),
+      ),
+    ).toEqual([]);
   });
 
   it('takes a point within rounding of a line as on it', () => {
@@ -77,7 +162,8 @@ describe('the eight tests at their boundaries (Nelson 1984)', () => {
 /** The same tests written window by window from their wording: slow, plain, and sharing nothing with the one pass. */
 function byWindows(values: readonly number[]): string[] {
   const found: string[] = [];
-  const every = (window: readonly number[], n: number, test: (value: number) => boolean) => window.length >= n && window.slice(-n).every(test);
+  const every = (window: readonly number[], n: number, test: (value: number) => boolean) =>
+    window.length >= n && window.slice(-n).every(test);
   const steps = values.map((value, i) => (i === 0 ? 0 : Math.sign(value - (values[i - 1] ?? 0))));
   for (const [i, x] of values.entries()) {
     const seen = values.slice(0, i + 1);
@@ -104,7 +190,15 @@ const zigzag = fc.integer({ min: 2, max: 18 }).map((n) => many(n, (i) => (i % 2 
 const ramp = fc.integer({ min: 2, max: 9 }).map((n) => many(n, (i) => (i - 4) / 4));
 const wander = fc
   .array(
-    fc.oneof(runOf(quarters(-14, 14)), runOf(quarters(1, 3)), runOf(quarters(5, 9)), runOf(quarters(-9, -4)), runOf(quarters(-3, 3)), zigzag, ramp),
+    fc.oneof(
+      runOf(quarters(-14, 14)),
+      runOf(quarters(1, 3)),
+      runOf(quarters(5, 9)),
+      runOf(quarters(-9, -4)),
+      runOf(quarters(-3, 3)),
+      zigzag,
+      ramp,
+    ),
     { maxLength: 6 },
   )
   .map((parts) => parts.flat());
@@ -125,11 +219,17 @@ describe('properties of the tests', () => {
 
   it('do not change when every value, the centre and sigma are shifted, scaled or turned upside down', () => {
     fc.assert(
-      fc.property(wander, fc.integer({ min: -64, max: 64 }), fc.integer({ min: 0, max: 6 }), fc.boolean(), (values, shift, doublings, flip) => {
-        const scale = 2 ** doublings * (flip ? -1 : 1);
-        const moved = values.map((value) => value * scale + shift);
-        expect(nelsonSignals(moved, shift, Math.abs(scale), everyRule)).toEqual(nelsonSignals(values, 0, 1, everyRule));
-      }),
+      fc.property(
+        wander,
+        fc.integer({ min: -64, max: 64 }),
+        fc.integer({ min: 0, max: 6 }),
+        fc.boolean(),
+        (values, shift, doublings, flip) => {
+          const scale = 2 ** doublings * (flip ? -1 : 1);
+          const moved = values.map((value) => value * scale + shift);
+          expect(nelsonSignals(moved, shift, Math.abs(scale), everyRule)).toEqual(nelsonSignals(values, 0, 1, everyRule));
+        },
+      ),
     );
   });
 

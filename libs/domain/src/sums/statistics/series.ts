@@ -16,10 +16,17 @@ const spreadText = 'a number above 0, from 1e-12 to 1e15';
 export const spread = z.number({ error: spreadText }).min(1e-12, spreadText).max(farthest, spreadText);
 
 /** Readings in the order in which they were taken. */
-export const series = (least: number) => numberList({
-  least, most: longestSeries, min: -farthest, max: farthest, list: 'a list of numbers', figure: 'a finite number, from -1e15 to 1e15',
-  length: `at least ${least} ${least === 1 ? 'value' : 'values'}, at most 1,000,000`, description: 'readings in the order they were taken, all in one unit',
-});
+export const series = (least: number) =>
+  numberList({
+    least,
+    most: longestSeries,
+    min: -farthest,
+    max: farthest,
+    list: 'a list of numbers',
+    figure: 'a finite number, from -1e15 to 1e15',
+    length: `at least ${least} ${least === 1 ? 'value' : 'values'}, at most 1,000,000`,
+    description: 'readings in the order they were taken, all in one unit',
+  });
 
 export const band = z.object({ lower: z.number(), upper: z.number() });
 export type Band = z.infer<typeof band>;

@@ -16,7 +16,14 @@ const charts: Chart[] = [xbarRChart, xbarSChart];
 describe('xbar-r-chart', () => {
   it('sets limits by A2, D3 and D4', () => {
     // by hand: averages 11 and 13, ranges 2 and 4
-    expect(xbarRChart.calculate({ subgroups: [[10, 12], [11, 15]] })).toMatchObject({
+    expect(
+      xbarRChart.calculate({
+        subgroups: [
+          [10, 12],
+          [11, 15],
+        ],
+      }),
+    ).toMatchObject({
       ok: true,
       value: {
         centre: 12,
@@ -41,7 +48,14 @@ describe('xbar-s-chart', () => {
     // standard deviation of two values is their distance over √2
     const s = (2 / Math.SQRT2 + 4 / Math.SQRT2) / 2;
     const c4 = Math.sqrt(2 / Math.PI);
-    const { centre, limits, sigma, standardDeviation } = answered(xbarSChart.calculate({ subgroups: [[10, 12], [11, 15]] }));
+    const { centre, limits, sigma, standardDeviation } = answered(
+      xbarSChart.calculate({
+        subgroups: [
+          [10, 12],
+          [11, 15],
+        ],
+      }),
+    );
     expect(centre).toBe(12);
     expect(limits.upper).toBeCloseTo(12 + (3 * s) / (c4 * Math.SQRT2), 9);
     expect(sigma).toBeCloseTo(s / c4, 9);
@@ -68,9 +82,33 @@ describe.each(charts)('$name', (chart) => {
     [{ subgroups: [] }, 'subgroups'],
     [{ subgroups: [[1, 2]] }, 'subgroups'],
     [{ subgroups: [[1], [2]] }, 'subgroups.0'],
-    [{ subgroups: [[1, 2], [1, 2, 3]] }, 'subgroups.1'],
-    [{ subgroups: [[1, 2], [1, Number.NaN]] }, 'subgroups.1.1'],
-    [{ subgroups: [[1, 1], [2, 2]] }, 'subgroups'],
+    [
+      {
+        subgroups: [
+          [1, 2],
+          [1, 2, 3],
+        ],
+      },
+      'subgroups.1',
+    ],
+    [
+      {
+        subgroups: [
+          [1, 2],
+          [1, Number.NaN],
+        ],
+      },
+      'subgroups.1.1',
+    ],
+    [
+      {
+        subgroups: [
+          [1, 1],
+          [2, 2],
+        ],
+      },
+      'subgroups',
+    ],
     [{ subgroups: [new Array(26).fill(1), new Array(26).fill(2)] }, 'subgroups.0'],
     [{ values: [1, 2] }, 'subgroups'],
   ])('refuses %j, naming the field', (raw, field) => {

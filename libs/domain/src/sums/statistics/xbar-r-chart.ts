@@ -26,7 +26,13 @@ export const xbarRChart = defineCalculation({
     }),
     constants: givenConstants,
   }),
-  example: { subgroups: [[400.2, 401.1, 399.6], [400.9, 398.8, 400.4], [401.5, 400.1, 399.9]] },
+  example: {
+    subgroups: [
+      [400.2, 401.1, 399.6],
+      [400.9, 398.8, 400.4],
+      [401.5, 400.1, 399.9],
+    ],
+  },
   alsoReads: subgrouped,
   run({ subgroups, rules = [...routineRules] }) {
     const summary = summarise(subgroups, rangeOf);

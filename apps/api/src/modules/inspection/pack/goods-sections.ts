@@ -10,61 +10,138 @@ export function goodsSection(pack: Pack): Content[] {
   const when = whenColumn<InspectedDelivery>(pack);
   return [
     heading('Goods received'),
-    table<Line>([
-      { title: when.title, width: when.width, of: ({ delivery, first }, i) => (first ? when.of(delivery, i) : '') },
-      { title: 'Supplier; paper', width: 110, of: ({ delivery: d, first }) => (first ? lines([named(d.supplier), d.noteNumber === null ? 'no delivery note' : `delivery note ${d.noteNumber}`, ...(d.photo ? ['photo kept'] : []), ...(d.unattended ? [strong('left unattended')] : [])]) : '') },
-      { title: 'What', width: 95, of: ({ lot }) => strong(lot.name) }, { title: 'Lot code', width: 80, of: ({ lot }) => codeLines(pack, lot) },
-      { title: 'How much; dates', width: 100, of: ({ lot }) => lines([amountOf(lot.pieces, lot.mg), ...(lot.asWritten === null ? [] : [`as written: ${lot.asWritten}`]), datesText(lot)].filter((x) => x !== '')) },
-      { title: 'Temperature (limit), verdict', width: 165, of: ({ lot }) => readingLines(pack, lot.temperatures) },
-      { title: 'Decision', width: '*', of: ({ lot }) => decisions(pack, lot.decisions) },
-    ], rows, 'Nothing came in in this period.'),
-    ...(pack.view.otherDecisions.length === 0 ? [] : [
-      heading('Decided about what came earlier'),
-      table<InspectionView['otherDecisions'][number]>([
-        { title: 'Lot', width: 200, of: (d) => named(d.lotName) }, { title: 'Decision', width: '*', of: (d) => decisions(pack, [d]) },
-      ], pack.view.otherDecisions, ''),
-    ]),
+    table<Line>(
+      [
+        { title: when.title, width: when.width, of: ({ delivery, first }, i) => (first ? when.of(delivery, i) : '') },
+        {
+          title: 'Supplier; paper',
+          width: 110,
+          of: ({ delivery: d, first }) =>
+            first
+              ? lines([
+                  named(d.supplier),
+                  d.noteNumber === null ? 'no delivery note' : `delivery note ${d.noteNumber}`,
+                  ...(d.photo ? ['photo kept'] : []),
+                  ...(d.unattended ? [strong('left unattended')] : []),
+                ])
+              : '',
+        },
+        { title: 'What', width: 95, of: ({ lot }) => strong(lot.name) },
+        { title: 'Lot code', width: 80, of: ({ lot }) => codeLines(pack, lot) },
+        {
+          title: 'How much; dates',
+          width: 100,
+          of: ({ lot }) =>
+            lines(
+              [amountOf(lot.pieces, lot.mg), ...(lot.asWritten === null ? [] : [`as written: ${lot.asWritten}`]), datesText(lot)].filter(
+                (x) => x !== '',
+              ),
+            ),
+        },
+        { title: 'Temperature (limit), verdict', width: 165, of: ({ lot }) => readingLines(pack, lot.temperatures) },
+        { title: 'Decision', width: '*', of: ({ lot }) => decisions(pack, lot.decisions) },
+      ],
+      rows,
+      'Nothing came in in this period.',
+    ),
+    ...(pack.view.otherDecisions.length === 0
+      ? []
+      : [
+          heading('Decided about what came earlier'),
+          table<InspectionView['otherDecisions'][number]>(
+            [
+              { title: 'Lot', width: 200, of: (d) => named(d.lotName) },
+              { title: 'Decision', width: '*', of: (d) => decisions(pack, [d]) },
+            ],
+            pack.view.otherDecisions,
+            '',
+          ),
+        ]),
   ];
 }
 
 function codeLines(pack: Pack, { code, codeState, identified }: Lot): Node {
   return lines([
     code ?? onPaper('codeState', codeState),
-    ...(identified === null ? [] : [`${identified.code === null ? 'turned out to be a lot known here' : `identified as ${identified.code}`}, ${timeOf(pack, identified.at)}, ${identified.doneBy ?? 'name withheld'}`]),
+    ...(identified === null
+      ? []
+      : [
+          `${identified.code === null ? 'turned out to be a lot known here' : `identified as ${identified.code}`}, ${timeOf(pack, identified.at)}, ${identified.doneBy ?? 'name withheld'}`,
+        ]),
   ]);
 }
 
 function decisions(pack: Pack, all: Lot['decisions']): Node {
   if (all.length === 0) return lines(['no decision recorded']);
-  return lines(all.flatMap((d) => [
-    d.decision === 'accepted' ? onPaper('decision', d.decision) : strong(onPaper('decision', d.decision).toUpperCase()), ...(d.condition === null ? [] : [`“${d.condition}”`]),
-    `${timeOf(pack, d.at)}, ${d.recordedBy ?? 'name withheld'}`, ...(d.note === null ? [] : [`“${d.note}”`]),
-  ]));
+  return lines(
+    all.flatMap((d) => [
+      d.decision === 'accepted' ? onPaper('decision', d.decision) : strong(onPaper('decision', d.decision).toUpperCase()),
+      ...(d.condition === null ? [] : [`“${d.condition}”`]),
+      `${timeOf(pack, d.at)}, ${d.recordedBy ?? 'name withheld'}`,
+      ...(d.note === null ? [] : [`“${d.note}”`]),
+    ]),
+  );
 }
 
 export function checkSections(pack: Pack): Content[] {
   const { probes, cleanDowns, notTaken, held } = pack.view.checks;
   return [
     heading('Thermometers checked'),
-    table<InspectedChecks['probes'][number]>([
-      whenColumn(pack), { title: 'Which', width: 130, of: (p) => named(p.instrument) }, { title: 'In', width: 170, of: (p) => onPaper('probeWay', p.way) },
-      { title: 'Shown', width: 60, right: true, of: (p) => strong(milliText(p.shownMilli)) }, { title: 'Should show', width: 70, right: true, of: (p) => milliText(p.referenceMilli) },
-      { title: 'Allowed', width: 70, right: true, of: (p) => `± ${milliText(p.toleranceMilli)}` }, { title: 'Result', width: '*', of: (p) => (p.passed ? 'passed' : strong('FAILED')) },
-    ], probes, 'No thermometer was checked in this period.'),
+    table<InspectedChecks['probes'][number]>(
+      [
+        whenColumn(pack),
+        { title: 'Which', width: 130, of: (p) => named(p.instrument) },
+        { title: 'In', width: 170, of: (p) => onPaper('probeWay', p.way) },
+        { title: 'Shown', width: 60, right: true, of: (p) => strong(milliText(p.shownMilli)) },
+        { title: 'Should show', width: 70, right: true, of: (p) => milliText(p.referenceMilli) },
+        { title: 'Allowed', width: 70, right: true, of: (p) => `± ${milliText(p.toleranceMilli)}` },
+        { title: 'Result', width: '*', of: (p) => (p.passed ? 'passed' : strong('FAILED')) },
+      ],
+      probes,
+      'No thermometer was checked in this period.',
+    ),
     heading('Cleaned down'),
-    table<InspectedChecks['cleanDowns'][number]>([
-      whenColumn(pack), { title: 'What', width: 160, of: (c) => named(c.place) }, { title: 'How', width: 150, of: (c) => onPaper('cleanDown', c.sort) }, { title: 'Chemical', width: 130, of: (c) => c.chemical ?? 'none recorded' },
-      { title: 'Dilution', width: 80, of: (c) => c.dilution ?? '' }, { title: 'Contact time', width: '*', of: (c) => (c.contactMinutes === null ? '' : `${c.contactMinutes} min`) },
-    ], cleanDowns, 'No clean-down is recorded in this period.'),
+    table<InspectedChecks['cleanDowns'][number]>(
+      [
+        whenColumn(pack),
+        { title: 'What', width: 160, of: (c) => named(c.place) },
+        { title: 'How', width: 150, of: (c) => onPaper('cleanDown', c.sort) },
+        { title: 'Chemical', width: 130, of: (c) => c.chemical ?? 'none recorded' },
+        { title: 'Dilution', width: 80, of: (c) => c.dilution ?? '' },
+        { title: 'Contact time', width: '*', of: (c) => (c.contactMinutes === null ? '' : `${c.contactMinutes} min`) },
+      ],
+      cleanDowns,
+      'No clean-down is recorded in this period.',
+    ),
     heading('Asked for, and not taken'),
-    table<InspectedChecks['notTaken'][number]>([
-      whenColumn(pack), { title: 'Of what', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectSort)]) }, { title: 'Control point', width: 150, of: (x) => x.point },
-      { title: 'Answer', width: '*', of: (x) => lines([strong(onPaper('notTaken', x.answer)), ...(x.note === null ? [] : [`“${x.note}”`])]) },
-    ], notTaken, 'Nobody answered that a reading was not taken.'),
+    table<InspectedChecks['notTaken'][number]>(
+      [
+        whenColumn(pack),
+        { title: 'Of what', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectSort)]) },
+        { title: 'Control point', width: 150, of: (x) => x.point },
+        {
+          title: 'Answer',
+          width: '*',
+          of: (x) => lines([strong(onPaper('notTaken', x.answer)), ...(x.note === null ? [] : [`“${x.note}”`])]),
+        },
+      ],
+      notTaken,
+      'Nobody answered that a reading was not taken.',
+    ),
     heading('Held'),
-    table<InspectedChecks['held'][number]>([
-      whenColumn(pack), { title: 'What', width: 200, of: (h) => named(h.lotName) }, { title: 'Why', width: 180, of: (h) => h.because ?? 'not written down' },
-      { title: 'Freed', width: '*', of: (h) => (h.freed === null ? strong('HELD') : `${timeOf(pack, h.freed.at)}, ${h.freed.by ?? 'name withheld'}`) },
-    ], held, 'Nothing was put on hold in this period.'),
+    table<InspectedChecks['held'][number]>(
+      [
+        whenColumn(pack),
+        { title: 'What', width: 200, of: (h) => named(h.lotName) },
+        { title: 'Why', width: 180, of: (h) => h.because ?? 'not written down' },
+        {
+          title: 'Freed',
+          width: '*',
+          of: (h) => (h.freed === null ? strong('HELD') : `${timeOf(pack, h.freed.at)}, ${h.freed.by ?? 'name withheld'}`),
+        },
+      ],
+      held,
+      'Nothing was put on hold in this period.',
+    ),
   ];
 }

@@ -6,55 +6,114 @@ import { datesText, named, productsText, readingLines, timeOf, whenColumn, type 
 export function makeSection(pack: Pack): Content[] {
   return [
     heading('Made'),
-    table<InspectedMake>([
-      whenColumn(pack),
-      { title: 'What', width: 120, of: (m) => lines([strong(m.name), onPaper('formula', m.sort), ...(m.station === null ? [] : [m.station])]) },
-      { title: 'Divided into; stages', width: 200, of: (m) => lines([productsText(m.products) || 'not divided', ...stages(pack, m)]) },
-      { title: 'Readings: value (limit), verdict', width: '*', of: (m) => readingLines(pack, m.readings) },
-    ], pack.view.makes, 'Nothing was made in this period.'),
+    table<InspectedMake>(
+      [
+        whenColumn(pack),
+        {
+          title: 'What',
+          width: 120,
+          of: (m) => lines([strong(m.name), onPaper('formula', m.sort), ...(m.station === null ? [] : [m.station])]),
+        },
+        { title: 'Divided into; stages', width: 200, of: (m) => lines([productsText(m.products) || 'not divided', ...stages(pack, m)]) },
+        { title: 'Readings: value (limit), verdict', width: '*', of: (m) => readingLines(pack, m.readings) },
+      ],
+      pack.view.makes,
+      'Nothing was made in this period.',
+    ),
   ];
 }
 
 export function loadSection(pack: Pack): Content[] {
   return [
     heading('Baked and cooled: loads'),
-    table<InspectedLoad>([
-      whenColumn(pack),
-      { title: 'What', width: 140, of: (l) => cell(productsText(l.products), { style: ['cell', 'strong'] }) },
-      { title: 'Where, how', width: 190, of: (l) => lines([[l.oven, l.deck].filter((x) => x !== null).join(', ') || 'not known', settings(l), ...l.steps.map((s) =>
-        `${onPaper('loadStep', s.step)}${s.minutes === null ? '' : ` for ${s.minutes} min`}: ${timeOf(pack, s.at)}`)]) },
-      { title: 'Readings: value (limit), verdict', width: '*', of: (l) => readingLines(pack, l.readings) },
-    ], pack.view.loads, 'No load went in in this period.'),
+    table<InspectedLoad>(
+      [
+        whenColumn(pack),
+        { title: 'What', width: 140, of: (l) => cell(productsText(l.products), { style: ['cell', 'strong'] }) },
+        {
+          title: 'Where, how',
+          width: 190,
+          of: (l) =>
+            lines([
+              [l.oven, l.deck].filter((x) => x !== null).join(', ') || 'not known',
+              settings(l),
+              ...l.steps.map(
+                (s) => `${onPaper('loadStep', s.step)}${s.minutes === null ? '' : ` for ${s.minutes} min`}: ${timeOf(pack, s.at)}`,
+              ),
+            ]),
+        },
+        { title: 'Readings: value (limit), verdict', width: '*', of: (l) => readingLines(pack, l.readings) },
+      ],
+      pack.view.loads,
+      'No load went in in this period.',
+    ),
   ];
 }
 
 /** What went in together is said once. */
-const stages = (pack: Pack, m: InspectedMake): string[] => [...new Set(m.stages.map((s) =>
-  `${onPaper('stage', s.step)}${s.way === 'once' ? '' : ` ${s.way}`}${s.place === null ? '' : `, ${s.place}`}: ${timeOf(pack, s.at)}`))];
+const stages = (pack: Pack, m: InspectedMake): string[] => [
+  ...new Set(
+    m.stages.map(
+      (s) =>
+        `${onPaper('stage', s.step)}${s.way === 'once' ? '' : ` ${s.way}`}${s.place === null ? '' : `, ${s.place}`}: ${timeOf(pack, s.at)}`,
+    ),
+  ),
+];
 
-const settings = ({ celsius, minutes }: InspectedLoad): string => [...(celsius === null ? [] : [`set to ${celsius} °C`]), ...(minutes === null ? [] : [`${minutes} min`])].join(', ') || 'setting not written down';
+const settings = ({ celsius, minutes }: InspectedLoad): string =>
+  [...(celsius === null ? [] : [`set to ${celsius} °C`]), ...(minutes === null ? [] : [`${minutes} min`])].join(', ') ||
+  'setting not written down';
 
 export function otherReadingsSection(pack: Pack): Content[] {
   return [
     heading('Other readings'),
-    table<InspectedReading>([
-      whenColumn(pack), { title: 'Of what', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectSort)]) },
-      { title: 'Measured', width: 130, of: (r) => `${measuredText(r.parameter, r.measured)}${r.instrument === null ? '' : `, ${r.instrument}`}` },
-      { title: 'Value', width: 80, of: (r) => strong(valueText(r)) }, { title: 'Limit', width: 90, of: (r) => (r.limit === null ? 'none' : limitText(r.limit)) },
-      { title: 'Verdict', width: '*', of: (r) => lines([r.verdict === 'outside' ? strong(onPaper('verdict', r.verdict).toUpperCase()) : onPaper('verdict', r.verdict), ...(r.corrected ? ['corrected: see Corrections'] : []), ...(r.note === null ? [] : [`“${r.note}”`])]) },
-    ], pack.view.otherReadings, 'None beside those that stand with what was made, baked, packed or received.'),
+    table<InspectedReading>(
+      [
+        whenColumn(pack),
+        { title: 'Of what', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectSort)]) },
+        {
+          title: 'Measured',
+          width: 130,
+          of: (r) => `${measuredText(r.parameter, r.measured)}${r.instrument === null ? '' : `, ${r.instrument}`}`,
+        },
+        { title: 'Value', width: 80, of: (r) => strong(valueText(r)) },
+        { title: 'Limit', width: 90, of: (r) => (r.limit === null ? 'none' : limitText(r.limit)) },
+        {
+          title: 'Verdict',
+          width: '*',
+          of: (r) =>
+            lines([
+              r.verdict === 'outside' ? strong(onPaper('verdict', r.verdict).toUpperCase()) : onPaper('verdict', r.verdict),
+              ...(r.corrected ? ['corrected: see Corrections'] : []),
+              ...(r.note === null ? [] : [`“${r.note}”`]),
+            ]),
+        },
+      ],
+      pack.view.otherReadings,
+      'None beside those that stand with what was made, baked, packed or received.',
+    ),
   ];
 }
 
 export function batchSection(pack: Pack): Content[] {
   return [
     heading('Batches and their release'),
-    table<InspectedBatch>([
-      whenColumn(pack), { title: 'Product', width: 120, of: (b) => strong(b.name) }, { title: 'Lot code', width: 85, of: (b) => b.code },
-      { title: 'Baked; dates on it', width: 120, of: (b) => lines([`baked ${dayText(b.bakedOn)}`, datesText(b)].filter((x) => x !== '')) },
-      { title: 'Good; rejected', width: 60, right: true, of: (b) => `${b.pieces}; ${b.rejects}` },
-      { title: 'Release', width: '*', of: (b) => release(pack, b) },
-    ], pack.view.batches, 'No batch was counted out in this period.'),
+    table<InspectedBatch>(
+      [
+        whenColumn(pack),
+        { title: 'Product', width: 120, of: (b) => strong(b.name) },
+        { title: 'Lot code', width: 85, of: (b) => b.code },
+        {
+          title: 'Baked; dates on it',
+          width: 120,
+          of: (b) => lines([`baked ${dayText(b.bakedOn)}`, datesText(b)].filter((x) => x !== '')),
+        },
+        { title: 'Good; rejected', width: 60, right: true, of: (b) => `${b.pieces}; ${b.rejects}` },
+        { title: 'Release', width: '*', of: (b) => release(pack, b) },
+      ],
+      pack.view.batches,
+      'No batch was counted out in this period.',
+    ),
   ];
 }
 
@@ -62,8 +121,10 @@ function release(pack: Pack, { release: r, readings }: InspectedBatch): Content 
   const read = readings.length === 0 ? [] : [readingLines(pack, readings)];
   if (r === null) return lines([strong('NOT RELEASED'), ...read]);
   return lines([
-    r.way === 'by-exception' ? strong(onPaper('release', r.way).toUpperCase()) : onPaper('release', r.way), `${timeOf(pack, r.at)}, ${r.by ?? 'name withheld'}`,
-    ...(r.meaning === null ? [] : [`“${r.meaning}”`]), ...r.inSpiteOf.map((f) => `in spite of: ${onPaper('finding', f.code)}${f.what === null ? '' : `, ${f.what}`}`), ...read,
+    r.way === 'by-exception' ? strong(onPaper('release', r.way).toUpperCase()) : onPaper('release', r.way),
+    `${timeOf(pack, r.at)}, ${r.by ?? 'name withheld'}`,
+    ...(r.meaning === null ? [] : [`“${r.meaning}”`]),
+    ...r.inSpiteOf.map((f) => `in spite of: ${onPaper('finding', f.code)}${f.what === null ? '' : `, ${f.what}`}`),
+    ...read,
   ]);
 }
-

@@ -11,11 +11,25 @@ export function packPaperOf(pack: Pack): Paper {
   const { view, printedAt } = pack;
   const [site] = view.seals;
   return {
-    title: `Records for inspection, ${view.site.name}, ${periodText(pack)}`, head: { left: `${view.business}, ${view.site.name}`, right: `Records for inspection, ${periodText(pack)}` },
-    foot: { seal: site?.line ?? '', printed: `printed ${wallTime(printedAt, view.site.zone)}` }, caution: view.caution, practice: null, landscape: true, printedAt: new Date(printedAt),
+    title: `Records for inspection, ${view.site.name}, ${periodText(pack)}`,
+    head: { left: `${view.business}, ${view.site.name}`, right: `Records for inspection, ${periodText(pack)}` },
+    foot: { seal: site?.line ?? '', printed: `printed ${wallTime(printedAt, view.site.zone)}` },
+    caution: view.caution,
+    practice: null,
+    landscape: true,
+    printedAt: new Date(printedAt),
     body: [
-      ...frontSection(pack), ...deviationSection(pack), ...planSections(pack), ...makeSection(pack), ...loadSection(pack), ...batchSection(pack), ...goodsSection(pack),
-      ...otherReadingsSection(pack), ...checkSections(pack), ...correctionSection(pack), ...sealSection(pack),
+      ...frontSection(pack),
+      ...deviationSection(pack),
+      ...planSections(pack),
+      ...makeSection(pack),
+      ...loadSection(pack),
+      ...batchSection(pack),
+      ...goodsSection(pack),
+      ...otherReadingsSection(pack),
+      ...checkSections(pack),
+      ...correctionSection(pack),
+      ...sealSection(pack),
     ],
   };
 }

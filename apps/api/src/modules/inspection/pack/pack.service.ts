@@ -21,6 +21,13 @@ export class PackService {
   async json(session: SessionContext, site: string, asked: Asked): Promise<InspectionPack> {
     const inspection = await this.inspections.inspect(session, site, asked);
     const says = inspection.seals[0]?.says ?? [];
-    return { paper: 'inspection', printedAt: inspection.asOf, printedBy: session.name, inspection, says: [...says], schema: wholeSchemaOf(inspectionPack) };
+    return {
+      paper: 'inspection',
+      printedAt: inspection.asOf,
+      printedBy: session.name,
+      inspection,
+      says: [...says],
+      schema: wholeSchemaOf(inspectionPack),
+    };
   }
 }

@@ -22,21 +22,32 @@ export function when(pack: Pack, t: Told): Node {
   const other = t.recordedBy !== null && t.recordedBy !== t.doneBy;
   const how = t.precision === 'exact' || t.precision === null ? '' : `${inShort('precision', t.precision)} `;
   return lines([
-    `${how}${timeOf(pack, t.at)}`, t.doneBy ?? 'name withheld',
-    ...(late && t.recordedAt !== null ? [cell(`written down ${timeOf(pack, t.recordedAt)}${other ? ` by ${t.recordedBy}` : ''}`, { style: 'cell', italics: true })]
-      : other ? [cell(`written down by ${t.recordedBy}`, { style: 'cell', italics: true })] : []),
+    `${how}${timeOf(pack, t.at)}`,
+    t.doneBy ?? 'name withheld',
+    ...(late && t.recordedAt !== null
+      ? [cell(`written down ${timeOf(pack, t.recordedAt)}${other ? ` by ${t.recordedBy}` : ''}`, { style: 'cell', italics: true })]
+      : other
+        ? [cell(`written down by ${t.recordedBy}`, { style: 'cell', italics: true })]
+        : []),
   ]);
 }
 
-export const whenColumn = <T extends Told>(pack: Pack, width = 100): Column<T> => ({ title: 'When, who', width, of: (row) => when(pack, row) });
+export const whenColumn = <T extends Told>(pack: Pack, width = 100): Column<T> => ({
+  title: 'When, who',
+  width,
+  of: (row) => when(pack, row),
+});
 
 /** One line a reading: what was measured, the value, the limit, the verdict in words. */
 export function readingLine(pack: Pack, r: InspectedReading): Node {
   const limit = r.limit === null ? '' : ` (${limitText(r.limit)})`;
   const found = onPaper('verdict', r.verdict);
   return {
-    style: 'cell', text: [
-      `${measuredText(r.parameter, r.measured)}: `, { text: valueText(r), bold: true }, `${limit}: `,
+    style: 'cell',
+    text: [
+      `${measuredText(r.parameter, r.measured)}: `,
+      { text: valueText(r), bold: true },
+      `${limit}: `,
       r.verdict === 'outside' || r.verdict === 'not-believable' ? { text: found.toUpperCase(), bold: true } : found,
       `${r.instrument === null ? '' : `, ${r.instrument}`}${r.corrected ? ', CORRECTED: see Corrections' : ''}, ${timeOf(pack, r.at)}${r.doneBy === null ? '' : `, ${r.doneBy}`}`,
       r.note === null ? '' : ` “${r.note}”`,
@@ -45,11 +56,15 @@ export function readingLine(pack: Pack, r: InspectedReading): Node {
 }
 
 export const readingLines = (pack: Pack, readings: readonly InspectedReading[]): Node =>
-  (readings.length === 0 ? cell('none', { style: 'cell', italics: true }) : lines(readings.map((r) => readingLine(pack, r))));
+  readings.length === 0 ? cell('none', { style: 'cell', italics: true }) : lines(readings.map((r) => readingLine(pack, r)));
 
-export const productsText = (products: readonly { readonly name: string; readonly pieces: number }[]): string => products.map((p) => `${p.pieces} × ${p.name}`).join(', ');
+export const productsText = (products: readonly { readonly name: string; readonly pieces: number }[]): string =>
+  products.map((p) => `${p.pieces} × ${p.name}`).join(', ');
 
 export const datesText = (dates: { readonly bestBefore: string | null; readonly useBy: string | null }): string =>
-  [...(dates.useBy === null ? [] : [`use by ${dayText(dates.useBy)}`]), ...(dates.bestBefore === null ? [] : [`best before ${dayText(dates.bestBefore)}`])].join(', ');
+  [
+    ...(dates.useBy === null ? [] : [`use by ${dayText(dates.useBy)}`]),
+    ...(dates.bestBefore === null ? [] : [`best before ${dayText(dates.bestBefore)}`]),
+  ].join(', ');
 
 export const named = (name: string | null): Node => strong(name ?? 'name not known');

@@ -1,22 +1,69 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
 import { official } from '@bakehouse/domain';
-import { amountOf, heading, limitText, lines, onPaper, paragraph, small, strong, table, valueText, type Content, type Node } from '../../papers/index.js';
+import {
+  amountOf,
+  heading,
+  limitText,
+  lines,
+  onPaper,
+  paragraph,
+  small,
+  strong,
+  table,
+  valueText,
+  type Content,
+  type Node,
+} from '../../papers/index.js';
 import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
 
 export function deviationSection(pack: Pack): Content[] {
   const { view } = pack;
   return [
     heading('What went wrong, and what was done'),
-    ...(view.counts.openFromBefore === 0 ? [] : [paragraph(`${view.counts.openFromBefore} from before this period ${view.counts.openFromBefore === 1 ? 'is' : 'are'} still open.`)]),
-    table<InspectedDeviation>([
-      whenColumn(pack),
-      { title: 'What', width: 140, of: (d) => lines([strong(onPaper('deviation', d.sort)), ...(d.summary === null ? [] : [d.summary]), ...valueOf(view, d), onPaper('class', d.class)]) },
-      { title: 'Of what', width: 105, of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectSort), ...(d.holds ? [strong('held back')] : [])]) },
-      { title: 'What was done', width: 170, of: (d) => done(pack, d) },
-      { title: 'What became of it', width: 110, of: (d) => (d.becomes.length === 0 ? 'no decision on the food' : lines(d.becomes.flatMap((b) => [
-        strong(onPaper('becomes', b.becomes)), b.pieces === null && b.mg === null ? 'the whole of it' : amountOf(b.pieces, b.mg), `${timeOf(pack, b.at)}, ${b.recordedBy ?? 'name withheld'}`]))) },
-      { title: 'Closed', width: '*', of: (d) => closing(pack, d) },
-    ], view.deviations, 'Nothing is recorded as having gone wrong in this period.'),
+    ...(view.counts.openFromBefore === 0
+      ? []
+      : [
+          paragraph(`${view.counts.openFromBefore} from before this period ${view.counts.openFromBefore === 1 ? 'is' : 'are'} still open.`),
+        ]),
+    table<InspectedDeviation>(
+      [
+        whenColumn(pack),
+        {
+          title: 'What',
+          width: 140,
+          of: (d) =>
+            lines([
+              strong(onPaper('deviation', d.sort)),
+              ...(d.summary === null ? [] : [d.summary]),
+              ...valueOf(view, d),
+              onPaper('class', d.class),
+            ]),
+        },
+        {
+          title: 'Of what',
+          width: 105,
+          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectSort), ...(d.holds ? [strong('held back')] : [])]),
+        },
+        { title: 'What was done', width: 170, of: (d) => done(pack, d) },
+        {
+          title: 'What became of it',
+          width: 110,
+          of: (d) =>
+            d.becomes.length === 0
+              ? 'no decision on the food'
+              : lines(
+                  d.becomes.flatMap((b) => [
+                    strong(onPaper('becomes', b.becomes)),
+                    b.pieces === null && b.mg === null ? 'the whole of it' : amountOf(b.pieces, b.mg),
+                    `${timeOf(pack, b.at)}, ${b.recordedBy ?? 'name withheld'}`,
+                  ]),
+                ),
+        },
+        { title: 'Closed', width: '*', of: (d) => closing(pack, d) },
+      ],
+      view.deviations,
+      'Nothing is recorded as having gone wrong in this period.',
+    ),
   ];
 }
 
@@ -30,7 +77,11 @@ function done(pack: Pack, d: InspectedDeviation): Node {
 
 function valueOf({ makes, loads, batches, deliveries, otherReadings }: InspectionView, { reading }: InspectedDeviation): string[] {
   if (reading === null) return [];
-  const all = [...[...makes, ...loads, ...batches].flatMap((x) => x.readings), ...deliveries.flatMap((d) => d.lots.flatMap((l) => l.temperatures)), ...otherReadings];
+  const all = [
+    ...[...makes, ...loads, ...batches].flatMap((x) => x.readings),
+    ...deliveries.flatMap((d) => d.lots.flatMap((l) => l.temperatures)),
+    ...otherReadings,
+  ];
   const found = all.find((r) => r.id === reading);
   return found ? [`${valueText(found)}${found.limit === null ? '' : `; limit ${limitText(found.limit)}`}`] : [];
 }
@@ -38,24 +89,48 @@ function valueOf({ makes, loads, batches, deliveries, otherReadings }: Inspectio
 function closing(pack: Pack, { closed }: InspectedDeviation): Node {
   if (closed === null) return strong('OPEN');
   return lines([
-    `${timeOf(pack, closed.at)}, ${closed.by ?? 'name withheld'}`, ...(closed.selfReview ? [strong('reviewed by whoever did it')] : []), ...(closed.review === null ? [] : [`“${closed.review}”`]),
+    `${timeOf(pack, closed.at)}, ${closed.by ?? 'name withheld'}`,
+    ...(closed.selfReview ? [strong('reviewed by whoever did it')] : []),
+    ...(closed.review === null ? [] : [`“${closed.review}”`]),
   ]);
 }
 
 type Version = InspectedCorrection['versions'][number];
-interface Line { readonly kind: string; readonly v: Version; readonly first: boolean }
+interface Line {
+  readonly kind: string;
+  readonly v: Version;
+  readonly first: boolean;
+}
 
 export function correctionSection(pack: Pack): Content[] {
   const rows = pack.view.corrections.flatMap((c) => c.versions.map((v, i): Line => ({ kind: c.kind, v, first: i === 0 })));
   return [
-    heading('Corrections'), small('Every version stays as it was recorded; the last one counts. The first version stands on top, what replaced it below.'),
-    table<Line>([
-      { title: 'Record', width: 120, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
-      { title: 'Recorded', width: 130, of: ({ v }) => lines([timeOf(pack, v.recordedAt), v.by ?? 'name withheld', ...(v.at === null || v.at.slice(0, 16) === v.recordedAt.slice(0, 16) ? [] : [`for ${timeOf(pack, v.at)}`])]) },
-      { title: 'Version', width: 75, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
-      { title: 'Reason', width: 150, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
-      { title: 'What it says; what changed', width: '*', of: ({ v, first }) => lines([...(first ? [] : v.changes.map((c) => changeLine(pack, c))), ...v.summary]) },
-    ], rows, 'Nothing recorded in this period was corrected, and nothing was corrected in it.'),
+    heading('Corrections'),
+    small('Every version stays as it was recorded; the last one counts. The first version stands on top, what replaced it below.'),
+    table<Line>(
+      [
+        { title: 'Record', width: 120, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
+        {
+          title: 'Recorded',
+          width: 130,
+          of: ({ v }) =>
+            lines([
+              timeOf(pack, v.recordedAt),
+              v.by ?? 'name withheld',
+              ...(v.at === null || v.at.slice(0, 16) === v.recordedAt.slice(0, 16) ? [] : [`for ${timeOf(pack, v.at)}`]),
+            ]),
+        },
+        { title: 'Version', width: 75, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
+        { title: 'Reason', width: 150, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
+        {
+          title: 'What it says; what changed',
+          width: '*',
+          of: ({ v, first }) => lines([...(first ? [] : v.changes.map((c) => changeLine(pack, c))), ...v.summary]),
+        },
+      ],
+      rows,
+      'Nothing recorded in this period was corrected, and nothing was corrected in it.',
+    ),
   ];
 }
 

@@ -11,7 +11,16 @@ const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 /** What was corrected or withdrawn: every version as it was recorded, with the reason of each later one. Nothing is hidden by what replaced it. */
 export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf): InspectedCorrection[] {
   return [...grouped(rows, 'root')].map(([root, versions]) => ({
-    root, kind: versions[0]?.kind ?? '', versions: versions.map((v, i) => versionOf(v, versions.slice(0, i).findLast((b) => b.kind === v.kind), nameOf, personOf)),
+    root,
+    kind: versions[0]?.kind ?? '',
+    versions: versions.map((v, i) =>
+      versionOf(
+        v,
+        versions.slice(0, i).findLast((b) => b.kind === v.kind),
+        nameOf,
+        personOf,
+      ),
+    ),
   }));
 }
 
@@ -19,16 +28,32 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, nameOf: NameOf
   const withdrawn = v.kind === 'entry-withdrawn';
   const name = (id: string): string | null => nameOf(id) ?? personOf(id);
   return {
-    entry: v.entry, at: isoOf(v.input?.occurredAt?.at), recordedAt: v.recordedAt, by: v.person === null ? null : personOf(v.person), doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
-    withdrawn, reason: v.reason,
-    summary: withdrawn ? [] : summaryOf(v.input?.payload, name), content: withdrawn ? null : v.input?.payload ?? null,
-    changes: withdrawn || !before ? [] : differences(comparable(before), comparable(v))
-      .map(({ path, before: was, after }) => ({ path: path.map((step) => stepText(step, name)), before: valueText(was, name), after: valueText(after, name) })),
+    entry: v.entry,
+    at: isoOf(v.input?.occurredAt?.at),
+    recordedAt: v.recordedAt,
+    by: v.person === null ? null : personOf(v.person),
+    doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
+    withdrawn,
+    reason: v.reason,
+    summary: withdrawn ? [] : summaryOf(v.input?.payload, name),
+    content: withdrawn ? null : (v.input?.payload ?? null),
+    changes:
+      withdrawn || !before
+        ? []
+        : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({
+            path: path.map((step) => stepText(step, name)),
+            before: valueText(was, name),
+            after: valueText(after, name),
+          })),
   };
 }
 
 const isoOf = (at: string | undefined): string | null => (at === undefined ? null : new Date(at).toISOString());
-const comparable = ({ input }: VersionRow): object => ({ occurredAt: input?.occurredAt?.at ?? null, doneBy: input?.doneBy ?? null, content: input?.payload ?? null });
+const comparable = ({ input }: VersionRow): object => ({
+  occurredAt: input?.occurredAt?.at ?? null,
+  doneBy: input?.doneBy ?? null,
+  content: input?.payload ?? null,
+});
 
 /** A value for a person to read: names for ids, a figure with its unit, and whatever else as it stands. */
 export function valueText(value: unknown, nameOf: NameOf): string {
@@ -48,18 +73,28 @@ function stepText(step: string, nameOf: NameOf): string {
 /** Content in lines for a person: ids by name or not at all, what is empty left out. The whole of it stands beside, as it was recorded. */
 export function summaryOf(content: unknown, nameOf: NameOf): string[] {
   if (typeof content !== 'object' || content === null) return [];
-  return Object.entries(content).flatMap(([key, value]) => (Array.isArray(value)
-    ? value.map((item, i) => `${wordsOf(key)} ${i + 1}: ${inline(item, nameOf)}`)
-    : [inline(value, nameOf)].filter((text) => text !== '').map((text) => `${wordsOf(key)}: ${text}`)));
+  return Object.entries(content).flatMap(([key, value]) =>
+    Array.isArray(value)
+      ? value.map((item, i) => `${wordsOf(key)} ${i + 1}: ${inline(item, nameOf)}`)
+      : [inline(value, nameOf)].filter((text) => text !== '').map((text) => `${wordsOf(key)}: ${text}`),
+  );
 }
 
 function inline(value: unknown, nameOf: NameOf): string {
   if (value === null || value === undefined) return '';
-  if (typeof value === 'string') return uuid.test(value) ? nameOf(value) ?? '' : value;
+  if (typeof value === 'string') return uuid.test(value) ? (nameOf(value) ?? '') : value;
   if (typeof value !== 'object') return valueText(value, nameOf);
   if ('figure' in value && 'unit' in value) return valueText(value, nameOf);
-  if (Array.isArray(value)) return value.map((item) => inline(item, nameOf)).filter((text) => text !== '').join('; ');
-  return Object.entries(value).map(([key, inner]) => [wordsOf(key), inline(inner, nameOf)]).filter(([, text]) => text !== '').map(([key, text]) => `${key} ${text}`).join(', ');
+  if (Array.isArray(value))
+    return value
+      .map((item) => inline(item, nameOf))
+      .filter((text) => text !== '')
+      .join('; ');
+  return Object.entries(value)
+    .map(([key, inner]) => [wordsOf(key), inline(inner, nameOf)])
+    .filter(([, text]) => text !== '')
+    .map(([key, text]) => `${key} ${text}`)
+    .join(', ');
 }
 
 /** `codeState` → `code state`. */
@@ -69,7 +104,9 @@ const wordsOf = (key: string): string => key.replace(/([A-Z])/g, ' $1').toLowerC
 export function idsIn(rows: readonly VersionRow[]): string[] {
   const found = new Set<string>();
   const walk = (value: unknown): void => {
-    if (typeof value === 'string') { if (uuid.test(value)) found.add(value); } else if (typeof value === 'object' && value !== null) Object.values(value).forEach(walk);
+    if (typeof value === 'string') {
+      if (uuid.test(value)) found.add(value);
+    } else if (typeof value === 'object' && value !== null) Object.values(value).forEach(walk);
   };
   for (const row of rows) walk(row.input);
   return [...found];

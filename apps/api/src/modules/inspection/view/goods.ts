@@ -10,13 +10,26 @@ export function deliveriesOf(scene: Scene): InspectedDelivery[] {
   const [lots, suppliers] = [grouped(rows.lot, 'delivery'), grouped(rows.party, 'party')];
   const [decisions, identified] = [grouped(rows.lotDecision, 'lot'), grouped(rows.lotIdentified, 'lot')];
   return rows.delivery.map((d) => ({
-    id: d.id, ...scene.told({ at: d.receivedAt, entry: d.entry }), supplier: d.supplier === null ? null : suppliers.get(d.supplier)?.at(-1)?.name ?? null,
-    noteNumber: d.note, photo: d.photo !== null, unattended: d.unattended,
+    id: d.id,
+    ...scene.told({ at: d.receivedAt, entry: d.entry }),
+    supplier: d.supplier === null ? null : (suppliers.get(d.supplier)?.at(-1)?.name ?? null),
+    noteNumber: d.note,
+    photo: d.photo !== null,
+    unattended: d.unattended,
     lots: (lots.get(d.id) ?? []).map((l): Lot => {
       const later = identified.get(l.id)?.at(-1);
       return {
-        id: l.id, name: l.name, code: l.code, codeState: l.codeState, identified: later ? { ...scene.told(later), code: later.code } : null,
-        mg: l.mg, pieces: l.pieces, asWritten: l.quantityAsWritten, bestBefore: l.bestBefore, useBy: l.useBy, temperatures: scene.readingsOf(l.id),
+        id: l.id,
+        name: l.name,
+        code: l.code,
+        codeState: l.codeState,
+        identified: later ? { ...scene.told(later), code: later.code } : null,
+        mg: l.mg,
+        pieces: l.pieces,
+        asWritten: l.quantityAsWritten,
+        bestBefore: l.bestBefore,
+        useBy: l.useBy,
+        temperatures: scene.readingsOf(l.id),
         decisions: (decisions.get(l.id) ?? []).map((x) => decided(scene, x)),
       };
     }),
@@ -26,7 +39,13 @@ export function deliveriesOf(scene: Scene): InspectedDelivery[] {
 /** Decisions of the period about lots that came before it. */
 export function otherDecisions(scene: Scene): InspectionView['otherDecisions'] {
   const came = new Set(scene.rows.lot.map((l) => l.id));
-  return scene.rows.lotDecision.filter((d) => !came.has(d.lot)).map((d) => ({ ...decided(scene, d), lot: d.lot, lotName: scene.named(d.lot) }));
+  return scene.rows.lotDecision
+    .filter((d) => !came.has(d.lot))
+    .map((d) => ({ ...decided(scene, d), lot: d.lot, lotName: scene.named(d.lot) }));
 }
 
-const decided = (scene: Scene, d: Told<'lotDecision'>): Lot['decisions'][number] => ({ ...scene.told(d), decision: d.decision, condition: d.condition });
+const decided = (scene: Scene, d: Told<'lotDecision'>): Lot['decisions'][number] => ({
+  ...scene.told(d),
+  decision: d.decision,
+  condition: d.condition,
+});

@@ -11,7 +11,12 @@ import type { Scene } from './scene.js';
 import { deviationsOf } from './wrong.js';
 
 export interface Material {
-  readonly business: string; readonly period: Period; readonly asOf: string; readonly openFromBefore: number; readonly versions: readonly VersionRow[]; readonly seals: readonly SealView[];
+  readonly business: string;
+  readonly period: Period;
+  readonly asOf: string;
+  readonly openFromBefore: number;
+  readonly versions: readonly VersionRow[];
+  readonly seals: readonly SealView[];
 }
 
 /** The page of a site and a period, from what was read. Pure. */
@@ -19,28 +24,65 @@ export function inspectionOf(scene: Scene, { business, period, asOf, openFromBef
   const { id, name, zone, dayStarts } = scene.site;
   const nameOf = (it: string): string | null => scene.named(it) ?? scene.place(it) ?? scene.instrument(it);
   const view = {
-    plans: plansOf(scene, period), deviations: deviationsOf(scene), makes: makesOf(scene), loads: loadsOf(scene), deliveries: deliveriesOf(scene),
-    batches: batchesOf(scene), checks: checksOf(scene), corrections: correctionsOf(versions, nameOf, (it) => scene.person(it)),
+    plans: plansOf(scene, period),
+    deviations: deviationsOf(scene),
+    makes: makesOf(scene),
+    loads: loadsOf(scene),
+    deliveries: deliveriesOf(scene),
+    batches: batchesOf(scene),
+    checks: checksOf(scene),
+    corrections: correctionsOf(versions, nameOf, (it) => scene.person(it)),
   };
-  const shown = new Set([...view.makes, ...view.loads, ...view.batches].flatMap((m) => m.readings.map((r) => r.id))
-    .concat(view.deliveries.flatMap((d) => d.lots.flatMap((l) => l.temperatures.map((r) => r.id)))));
+  const shown = new Set(
+    [...view.makes, ...view.loads, ...view.batches]
+      .flatMap((m) => m.readings.map((r) => r.id))
+      .concat(view.deliveries.flatMap((d) => d.lots.flatMap((l) => l.temperatures.map((r) => r.id)))),
+  );
   return {
-    business, site: { id, name, zone, dayStarts }, from: period.from, until: period.until, asOf, ...view, otherDecisions: otherDecisions(scene),
-    otherReadings: scene.rows.reading.filter((r) => !shown.has(r.id)).map((r) => scene.reading(r)), counts: countsOf(scene, view, openFromBefore), seals: [...seals], caution,
+    business,
+    site: { id, name, zone, dayStarts },
+    from: period.from,
+    until: period.until,
+    asOf,
+    ...view,
+    otherDecisions: otherDecisions(scene),
+    otherReadings: scene.rows.reading.filter((r) => !shown.has(r.id)).map((r) => scene.reading(r)),
+    counts: countsOf(scene, view, openFromBefore),
+    seals: [...seals],
+    caution,
   };
 }
 
 type Parts = Pick<InspectionView, 'deviations' | 'makes' | 'loads' | 'deliveries' | 'batches' | 'checks' | 'corrections'>;
 
-function countsOf({ rows }: Scene, { deviations, makes, loads, deliveries, batches, checks, corrections }: Parts, openFromBefore: number): InspectionView['counts'] {
+function countsOf(
+  { rows }: Scene,
+  { deviations, makes, loads, deliveries, batches, checks, corrections }: Parts,
+  openFromBefore: number,
+): InspectionView['counts'] {
   const verdict = (...of: string[]): number => rows.reading.filter((r) => of.includes(r.verdict)).length;
   const left = (way: string | null): number => batches.filter((b) => (b.release?.way ?? null) === way).length;
   const lots = deliveries.flatMap((d) => d.lots);
   return {
-    makes: makes.length, loads: loads.length, readings: rows.reading.length, within: verdict('within'), outside: verdict('outside'), doubtful: verdict('unsure', 'not-believable'),
-    notTaken: checks.notTaken.length, deviations: deviations.length, stillOpen: deviations.filter((d) => d.closed === null).length, openFromBefore,
-    lotsReceived: lots.length, lotsRefused: lots.filter((l) => l.decisions.at(-1)?.decision === 'refused').length,
-    batches: batches.length, releasedByRule: left('by-rule'), releasedByException: left('by-exception'), notReleased: left(null),
-    probeChecks: checks.probes.length, probeChecksFailed: checks.probes.filter((p) => !p.passed).length, cleanDowns: checks.cleanDowns.length, corrections: corrections.length,
+    makes: makes.length,
+    loads: loads.length,
+    readings: rows.reading.length,
+    within: verdict('within'),
+    outside: verdict('outside'),
+    doubtful: verdict('unsure', 'not-believable'),
+    notTaken: checks.notTaken.length,
+    deviations: deviations.length,
+    stillOpen: deviations.filter((d) => d.closed === null).length,
+    openFromBefore,
+    lotsReceived: lots.length,
+    lotsRefused: lots.filter((l) => l.decisions.at(-1)?.decision === 'refused').length,
+    batches: batches.length,
+    releasedByRule: left('by-rule'),
+    releasedByException: left('by-exception'),
+    notReleased: left(null),
+    probeChecks: checks.probes.length,
+    probeChecksFailed: checks.probes.filter((p) => !p.passed).length,
+    cleanDowns: checks.cleanDowns.length,
+    corrections: corrections.length,
   };
 }

@@ -13,35 +13,58 @@ export class Scene {
   private readonly instruments: ReadonlyMap<string, string>;
   private readonly readings: ReadonlyMap<string, readonly Told<'reading'>[]>;
 
-  constructor(readonly site: BookInfo, readonly rows: PeriodRows, private readonly facts: ReadonlyMap<string, EntryFacts>, private readonly names: ReadonlyMap<string, string>) {
+  constructor(
+    readonly site: BookInfo,
+    readonly rows: PeriodRows,
+    private readonly facts: ReadonlyMap<string, EntryFacts>,
+    private readonly names: ReadonlyMap<string, string>,
+  ) {
     this.people = new Map(rows.person.map((p) => [p.id, p.name]));
     this.places = new Map(rows.place.map((p) => [p.id, p.name]));
     this.instruments = new Map(rows.instrument.map((i) => [i.id, i.name]));
     this.readings = grouped(rows.reading, 'subject');
   }
 
-  fact(entry: string): EntryFacts | undefined { return this.facts.get(entry); }
-  person(id: string | null | undefined): string | null { return id ? this.people.get(id) ?? null : null; }
-  place(id: string | null): string | null { return id === null ? null : this.places.get(id) ?? null; }
-  instrument(id: string | null): string | null { return id === null ? null : this.instruments.get(id) ?? null; }
-  named(id: string): string | null { return this.names.get(id) ?? null; }
+  fact(entry: string): EntryFacts | undefined {
+    return this.facts.get(entry);
+  }
+  person(id: string | null | undefined): string | null {
+    return id ? (this.people.get(id) ?? null) : null;
+  }
+  place(id: string | null): string | null {
+    return id === null ? null : (this.places.get(id) ?? null);
+  }
+  instrument(id: string | null): string | null {
+    return id === null ? null : (this.instruments.get(id) ?? null);
+  }
+  named(id: string): string | null {
+    return this.names.get(id) ?? null;
+  }
 
   /** When it happened, when it was recorded, who did it and who wrote it down. */
   told({ at, entry, doneBy }: Event): ToldOf {
     const fact = this.fact(entry);
     const recordedBy = this.person(fact?.person);
     return {
-      at, precision: fact?.precision ?? null, recordedAt: fact?.recordedAt ?? null, doneBy: doneBy === undefined || doneBy === null ? recordedBy : this.person(doneBy), recordedBy,
+      at,
+      precision: fact?.precision ?? null,
+      recordedAt: fact?.recordedAt ?? null,
+      doneBy: doneBy === undefined || doneBy === null ? recordedBy : this.person(doneBy),
+      recordedBy,
       note: fact?.words['note'] ?? null,
     };
   }
 
   subjectName(sort: string, id: string): string | null {
     switch (sort) {
-      case 'place': return this.place(id);
-      case 'instrument': return this.instrument(id);
-      case 'site': return this.site.name;
-      default: return this.named(id);
+      case 'place':
+        return this.place(id);
+      case 'instrument':
+        return this.instrument(id);
+      case 'site':
+        return this.site.name;
+      default:
+        return this.named(id);
     }
   }
 
@@ -51,10 +74,42 @@ export class Scene {
   }
 
   reading(r: Told<'reading'>): InspectedReading {
-    const { id, subject, subjectSort, pointKey, parameter, measured, figure, unit, yes, seconds, judgedBy, verdict, class: cls, halfWidthMilli, corrected } = r;
+    const {
+      id,
+      subject,
+      subjectSort,
+      pointKey,
+      parameter,
+      measured,
+      figure,
+      unit,
+      yes,
+      seconds,
+      judgedBy,
+      verdict,
+      class: cls,
+      halfWidthMilli,
+      corrected,
+    } = r;
     return {
-      id, subject, subjectSort, subjectName: this.subjectName(subjectSort, subject), ...this.told(r), point: pointKey, parameter, measured, figure, unit, yes, seconds,
-      limit: judgedBy, verdict, class: cls, instrument: this.instrument(r.instrument), halfWidthMilli, corrected,
+      id,
+      subject,
+      subjectSort,
+      subjectName: this.subjectName(subjectSort, subject),
+      ...this.told(r),
+      point: pointKey,
+      parameter,
+      measured,
+      figure,
+      unit,
+      yes,
+      seconds,
+      limit: judgedBy,
+      verdict,
+      class: cls,
+      instrument: this.instrument(r.instrument),
+      halfWidthMilli,
+      corrected,
     };
   }
 }

@@ -4,21 +4,41 @@ import { grouped, type Scene } from './scene.js';
 /** What went wrong, what was done, what became of it, and who closed it: also where somebody closed their own. */
 export function deviationsOf(scene: Scene): InspectedDeviation[] {
   const { rows } = scene;
-  const [actions, becomes, closures] = [grouped(rows.correctiveAction, 'deviation'), grouped(rows.disposition, 'deviation'), grouped(rows.deviationClosed, 'deviation')];
+  const [actions, becomes, closures] = [
+    grouped(rows.correctiveAction, 'deviation'),
+    grouped(rows.disposition, 'deviation'),
+    grouped(rows.deviationClosed, 'deviation'),
+  ];
   const readings = grouped(rows.reading, 'entry');
   return rows.deviation.map((d) => {
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);
     const closed = closures.get(d.id)?.at(-1);
     const fact = closed && scene.fact(closed.entry);
     return {
-      id: d.id, ...scene.told(d), subject: d.subject, subjectSort: d.subjectSort, subjectName: scene.subjectName(d.subjectSort, d.subject), sort: d.sort, class: d.class,
-      summary: d.summary, holds: d.holds, reading: opened?.id ?? null,
-      readAgain: opened?.pointKey ? untilWithin(scene.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at)) : [],
+      id: d.id,
+      ...scene.told(d),
+      subject: d.subject,
+      subjectSort: d.subjectSort,
+      subjectName: scene.subjectName(d.subjectSort, d.subject),
+      sort: d.sort,
+      class: d.class,
+      summary: d.summary,
+      holds: d.holds,
+      reading: opened?.id ?? null,
+      readAgain: opened?.pointKey
+        ? untilWithin(scene.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))
+        : [],
       actions: (actions.get(d.id) ?? []).map((a) => ({ ...scene.told(a), sort: a.sort, action: a.action })),
       becomes: (becomes.get(d.id) ?? []).map((b) => ({ ...scene.told(b), becomes: b.becomes, pieces: b.pieces, mg: b.mg })),
-      closed: closed ? {
-        at: closed.at, recordedAt: fact?.recordedAt ?? null, by: scene.person(closed.closedBy), selfReview: closed.selfReview, review: fact?.words['review'] ?? null,
-      } : null,
+      closed: closed
+        ? {
+            at: closed.at,
+            recordedAt: fact?.recordedAt ?? null,
+            by: scene.person(closed.closedBy),
+            selfReview: closed.selfReview,
+            review: fact?.words['review'] ?? null,
+          }
+        : null,
     };
   });
 }

@@ -7,28 +7,51 @@ export const small = (text: string): Node => ({ text, style: 'small' });
 
 /** Names and values beside each other. A value may be content of its own; an empty one is not hidden but said to be unknown. */
 export function facts(pairs: readonly (readonly [name: string, value: Content])[], nameWidth = 110): Node {
-  const body = pairs.map(([name, value]) => [cell(name, { style: 'name' }), typeof value === 'string' ? breakLong(cell(value === '' ? 'not known' : value, { style: 'body' }), 70) : value]);
+  const body = pairs.map(([name, value]) => [
+    cell(name, { style: 'name' }),
+    typeof value === 'string' ? breakLong(cell(value === '' ? 'not known' : value, { style: 'body' }), 70) : value,
+  ]);
   return { table: { widths: [nameWidth, '*'], body }, layout: 'ruled', margin: [0, 2, 0, 8], unbreakable: true };
 }
 
 /** A frame that is seen from across a table. */
-export const box = (inside: readonly Content[]): Node => ({ table: { widths: ['*'], body: [[{ stack: inside }]] }, layout: 'boxed', margin: [0, 4, 0, 8], unbreakable: true });
+export const box = (inside: readonly Content[]): Node => ({
+  table: { widths: ['*'], body: [[{ stack: inside }]] },
+  layout: 'boxed',
+  margin: [0, 4, 0, 8],
+  unbreakable: true,
+});
 
 /** Numbered lines of what to do. */
 export const steps = (lines: readonly string[]): Node => ({
-  table: { widths: [14, '*'], body: lines.map((line, i) => [{ text: `${i + 1}.`, style: 'step' }, { text: line, style: 'step' }]) }, layout: 'noBorders',
+  table: {
+    widths: [14, '*'],
+    body: lines.map((line, i) => [
+      { text: `${i + 1}.`, style: 'step' },
+      { text: line, style: 'step' },
+    ]),
+  },
+  layout: 'noBorders',
 });
 
 /** An empty square to tick, drawn: no typeface here has one. */
 export const tickBox = (size = 9): Node => ({ canvas: [{ type: 'rect', x: 0, y: 1, w: size, h: size, lineWidth: 0.8 }] });
 
 /** A square to tick, with its word beside it. */
-export const tick = (word: string): Node => ({ columns: [{ ...tickBox(), width: 12 }, { text: word, style: 'cell', width: '*' }], columnGap: 2 });
+export const tick = (word: string): Node => ({
+  columns: [
+    { ...tickBox(), width: 12 },
+    { text: word, style: 'cell', width: '*' },
+  ],
+  columnGap: 2,
+});
 
 /** A line to write on. */
 export const blank = (width: number): Node => ({ canvas: [{ type: 'line', x1: 0, y1: 16, x2: width, y2: 16, lineWidth: 0.6 }] });
 
 /** What must stand wherever a limit, a verdict or a recall is shown. */
 export const cautionBox = (text: string): Node => ({
-  table: { widths: ['*'], body: [[{ text: [{ text: 'Caution. ', bold: true }, text], style: 'body' }]] }, layout: 'boxed', margin: [0, 4, 0, 8],
+  table: { widths: ['*'], body: [[{ text: [{ text: 'Caution. ', bold: true }, text], style: 'body' }]] },
+  layout: 'boxed',
+  margin: [0, 4, 0, 8],
 });

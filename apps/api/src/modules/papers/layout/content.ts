@@ -6,16 +6,30 @@ export interface Node {
   readonly stack?: readonly Content[];
   readonly columns?: readonly Content[];
   readonly table?: {
-    readonly headerRows?: number; readonly keepWithHeaderRows?: number; readonly dontBreakRows?: boolean;
-    readonly widths: readonly (number | '*' | 'auto')[]; readonly body: readonly (readonly Content[])[];
+    readonly headerRows?: number;
+    readonly keepWithHeaderRows?: number;
+    readonly dontBreakRows?: boolean;
+    readonly widths: readonly (number | '*' | 'auto')[];
+    readonly body: readonly (readonly Content[])[];
   };
   readonly canvas?: readonly { readonly type: 'rect' | 'line'; readonly [measure: string]: number | string }[];
   readonly layout?: 'ruled' | 'boxed' | 'noBorders' | 'band';
   readonly style?: string | readonly string[];
-  readonly bold?: boolean; readonly italics?: boolean; readonly fontSize?: number; readonly color?: string; readonly fillColor?: string;
-  readonly alignment?: 'left' | 'right' | 'center'; readonly margin?: readonly [number, number, number, number];
-  readonly colSpan?: number; readonly width?: number | '*' | 'auto'; readonly columnGap?: number; readonly lineHeight?: number;
-  readonly unbreakable?: boolean; readonly pageBreak?: 'before' | 'after'; readonly wordBreak?: 'break-all'; readonly headlineLevel?: number;
+  readonly bold?: boolean;
+  readonly italics?: boolean;
+  readonly fontSize?: number;
+  readonly color?: string;
+  readonly fillColor?: string;
+  readonly alignment?: 'left' | 'right' | 'center';
+  readonly margin?: readonly [number, number, number, number];
+  readonly colSpan?: number;
+  readonly width?: number | '*' | 'auto';
+  readonly columnGap?: number;
+  readonly lineHeight?: number;
+  readonly unbreakable?: boolean;
+  readonly pageBreak?: 'before' | 'after';
+  readonly wordBreak?: 'break-all';
+  readonly headlineLevel?: number;
 }
 
 /** A cell's text. */
@@ -27,7 +41,9 @@ export function breakLong(content: Content, longest: number): Content {
   if (isList(content)) return content.map((inner) => breakLong(inner, longest));
   const { text, stack, columns } = content;
   return {
-    ...content, ...(text === undefined ? {} : { text: breakLong(text, longest) }), ...(stack ? { stack: stack.map((c) => breakLong(c, longest)) } : {}),
+    ...content,
+    ...(text === undefined ? {} : { text: breakLong(text, longest) }),
+    ...(stack ? { stack: stack.map((c) => breakLong(c, longest)) } : {}),
     ...(columns ? { columns: columns.map((c) => breakLong(c, longest)) } : {}),
   };
 }

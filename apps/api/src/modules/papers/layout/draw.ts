@@ -11,7 +11,12 @@ let before: Promise<unknown> = Promise.resolve();
  */
 export async function pdfOf(paper: Paper): Promise<Buffer> {
   const { content, marked } = markAll(paper, await printableCharacters());
-  const drawing = definitionOf(content, marked === 0 ? null : `${markOfUnprintable} stands for a character that this paper’s typeface does not have (${marked} on this paper). The same records on screen, as a table and as JSON have it.`);
+  const drawing = definitionOf(
+    content,
+    marked === 0
+      ? null
+      : `${markOfUnprintable} stands for a character that this paper’s typeface does not have (${marked} on this paper). The same records on screen, as a table and as JSON have it.`,
+  );
   const drawn = before.then(() => draw({ modules: import.meta.url, ...drawing }));
   before = drawn.catch(() => undefined);
   return drawn;

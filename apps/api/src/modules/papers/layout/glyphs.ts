@@ -24,7 +24,8 @@ const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
 /** Text with a visible mark for each character that cannot be printed: one for a whole emoji, none lost without a trace. */
 export function markUnprintable(text: string, has: ReadonlySet<number>): { readonly text: string; readonly marked: number } {
-  const shows = (letter: string): boolean => letter === '\n' || letter === ' ' || (has.has(letter.codePointAt(0) ?? 0) && !/\p{C}|\p{Zl}|\p{Zp}/u.test(letter));
+  const shows = (letter: string): boolean =>
+    letter === '\n' || letter === ' ' || (has.has(letter.codePointAt(0) ?? 0) && !/\p{C}|\p{Zl}|\p{Zp}/u.test(letter));
   const whole = text.normalize('NFC').replace(/\r\n?|\t/g, (space) => (space === '\t' ? ' ' : '\n'));
   if ([...whole].every(shows)) return { text: whole, marked: 0 };
   let marked = 0;
@@ -47,7 +48,8 @@ export function markAll<T>(content: T, has: ReadonlySet<number>): { readonly con
       return done.text;
     }
     if (Array.isArray(value)) return value.map(walk);
-    if (typeof value === 'object' && value !== null && !(value instanceof Date)) return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, walk(inner)]));
+    if (typeof value === 'object' && value !== null && !(value instanceof Date))
+      return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, walk(inner)]));
     return value;
   };
   return { content: walk(content) as T, marked }; // the walk changes texts and nothing else

@@ -8,9 +8,12 @@ export const unitText = (unit: string): string => signs[unit] ?? unit;
 /** `93 °C or more`; `24.5 to 27.5 °C`; `at most 90 min, from 63 to 8 °C`. */
 export function limitText(limit: Limit): string {
   switch (limit.sort) {
-    case 'yes': return 'must be yes';
-    case 'elapsed': return `at most ${limit.maxMinutes} min${limit.fromCelsius === null || limit.toCelsius === null ? '' : `, from ${limit.fromCelsius} to ${limit.toCelsius} °C`}`;
-    case 'range': return rangeText(limit.min, limit.max, unitText(limit.unit));
+    case 'yes':
+      return 'must be yes';
+    case 'elapsed':
+      return `at most ${limit.maxMinutes} min${limit.fromCelsius === null || limit.toCelsius === null ? '' : `, from ${limit.fromCelsius} to ${limit.toCelsius} °C`}`;
+    case 'range':
+      return rangeText(limit.min, limit.max, unitText(limit.unit));
   }
 }
 
@@ -20,11 +23,17 @@ function rangeText(min: string | null, max: string | null, unit: string): string
   return max === null ? 'no bound' : `${max} ${unit} or less`;
 }
 
-interface Observed { readonly figure: string | null; readonly unit: string | null; readonly yes: boolean | null; readonly seconds: number | null }
+interface Observed {
+  readonly figure: string | null;
+  readonly unit: string | null;
+  readonly yes: boolean | null;
+  readonly seconds: number | null;
+}
 
 /** The value as it was observed, never only that it was in order: 21 CFR 117.305(b). */
 export function valueText({ figure, unit, yes, seconds }: Observed): string {
-  const value = figure === null ? (yes === null ? 'no value' : yes ? 'yes' : 'no') : `${figure} ${unit === null ? '' : unitText(unit)}`.trim();
+  const value =
+    figure === null ? (yes === null ? 'no value' : yes ? 'yes' : 'no') : `${figure} ${unit === null ? '' : unitText(unit)}`.trim();
   return seconds === null ? value : `${value}, held ${seconds} s`;
 }
 

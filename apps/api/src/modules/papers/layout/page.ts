@@ -28,19 +28,38 @@ export function definitionOf(paper: Paper, note: string | null): Omit<Drawing, '
     signs,
     header: [
       ...(practice === null ? [] : [practiceBand(practice)]),
-      { columns: [{ text: head.left, style: 'edge', bold: true, width: '*' }, { text: head.right, style: 'edge', alignment: 'right', width: 'auto' }], columnGap: 8, margin: [side, 14, side, 0] },
+      {
+        columns: [
+          { text: head.left, style: 'edge', bold: true, width: '*' },
+          { text: head.right, style: 'edge', alignment: 'right', width: 'auto' },
+        ],
+        columnGap: 8,
+        margin: [side, 14, side, 0],
+      },
     ],
     footer: {
       margin: [side, 6, side, 0],
       stack: [
-        { columns: [{ text: foot.seal, style: 'edge' }, { text: `${foot.printed} · page ${signs.page} of ${signs.pages}`, style: 'edge', alignment: 'right', width: 'auto' }], columnGap: 8 },
+        {
+          columns: [
+            { text: foot.seal, style: 'edge' },
+            { text: `${foot.printed} · page ${signs.page} of ${signs.pages}`, style: 'edge', alignment: 'right', width: 'auto' },
+          ],
+          columnGap: 8,
+        },
         { text: caution, style: 'edge', italics: true },
         ...(note === null ? [] : [{ text: note, style: 'edge' }]),
       ],
     },
     definition: {
-      pageSize: 'A4', pageOrientation: landscape ? 'landscape' : 'portrait', pageMargins: [side, practice === null ? 46 : 74, side, 62],
-      content: paper.body, styles, defaultStyle: { font: 'Roboto', fontSize: 9, lineHeight: 1.1 }, language: 'en', displayTitle: true,
+      pageSize: 'A4',
+      pageOrientation: landscape ? 'landscape' : 'portrait',
+      pageMargins: [side, practice === null ? 46 : 74, side, 62],
+      content: paper.body,
+      styles,
+      defaultStyle: { font: 'Roboto', fontSize: 9, lineHeight: 1.1 },
+      language: 'en',
+      displayTitle: true,
       info: { title, creationDate: printedAt, creator: 'Bakehouse Ledger', producer: 'Bakehouse Ledger' },
       ...(practice === null ? {} : { watermark: practiceWatermark }),
     },

@@ -30,7 +30,10 @@ export async function drawPdf(): Promise<void> {
   const roomy = { paddingLeft: () => 8, paddingRight: () => 8, paddingTop: () => 5, paddingBottom: () => 5 };
   pdfmake.setTableLayouts({
     ruled: {
-      ...padding, hLineWidth: thin, vLineWidth: () => 0, hLineColor: () => '#888888',
+      ...padding,
+      hLineWidth: thin,
+      vLineWidth: () => 0,
+      hLineColor: () => '#888888',
       fillColor: (row: number, node: { table: { headerRows?: number } }) => (row < (node.table.headerRows ?? 0) ? '#e6e6e6' : null),
     },
     boxed: { ...roomy, hLineWidth: () => 1.2, vLineWidth: () => 1.2 },
@@ -40,9 +43,11 @@ export async function drawPdf(): Promise<void> {
     JSON.parse(JSON.stringify(content).replaceAll(signs.page, String(page)).replaceAll(signs.pages, String(pages)));
   const whole = {
     ...definition,
-    header: (page: number, pages: number) => numbered(header, page, pages), footer: (page: number, pages: number) => numbered(footer, page, pages),
+    header: (page: number, pages: number) => numbered(header, page, pages),
+    footer: (page: number, pages: number) => numbered(footer, page, pages),
     // a heading at the foot of a page goes over with what it is the heading of; one that stands on top already stays
-    pageBreakBefore: ({ headlineLevel, startPosition: at }: { headlineLevel?: number; startPosition: { verticalRatio: number } }) => headlineLevel === 1 && at.verticalRatio > 0.82,
+    pageBreakBefore: ({ headlineLevel, startPosition: at }: { headlineLevel?: number; startPosition: { verticalRatio: number } }) =>
+      headlineLevel === 1 && at.verticalRatio > 0.82,
   };
   const pdf = await pdfmake.createPdf(whole).getBuffer();
   parentPort?.postMessage(new Uint8Array(pdf));

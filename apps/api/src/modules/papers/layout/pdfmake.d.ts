@@ -1,8 +1,15 @@
 /** As much of pdfmake as is used here; it brings no types of its own. */
 declare module 'pdfmake' {
-  interface Font { readonly font: { readonly characterSet: readonly number[] } }
-  interface PdfDocument { provideFont(family: string, bold: boolean, italics: boolean): Font }
-  interface Output { getStream(): Promise<PdfDocument>; getBuffer(): Promise<Buffer> }
+  interface Font {
+    readonly font: { readonly characterSet: readonly number[] };
+  }
+  interface PdfDocument {
+    provideFont(family: string, bold: boolean, italics: boolean): Font;
+  }
+  interface Output {
+    getStream(): Promise<PdfDocument>;
+    getBuffer(): Promise<Buffer>;
+  }
   export interface PdfMake {
     setFonts(fonts: object): void;
     setUrlAccessPolicy(allow: (url: string) => boolean): void;
@@ -15,6 +22,8 @@ declare module 'pdfmake' {
 }
 
 declare module 'pdfmake/fonts/Roboto.js' {
-  const fonts: { readonly Roboto: { readonly normal: string; readonly bold: string; readonly italics: string; readonly bolditalics: string } };
+  const fonts: {
+    readonly Roboto: { readonly normal: string; readonly bold: string; readonly italics: string; readonly bolditalics: string };
+  };
   export default fonts;
 }

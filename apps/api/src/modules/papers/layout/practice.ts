@@ -1,6 +1,9 @@
 import type { Node } from './content.js';
 
 /** White on black across the head of every page of an exercise: it survives a poor copier, and does not rest on colour. */
-export const practiceBand = (text: string): Node => ({ table: { widths: ['*'], body: [[{ text, bold: true, fontSize: 14, color: '#ffffff', alignment: 'center' }]] }, layout: 'band' });
+export const practiceBand = (text: string): Node => ({
+  table: { widths: ['*'], body: [[{ text, bold: true, fontSize: 14, color: '#ffffff', alignment: 'center' }]] },
+  layout: 'band',
+});
 
 export const practiceWatermark = { text: 'PRACTICE', color: '#000000', opacity: 0.08, bold: true, angle: -45, fontSize: 110 } as const;

@@ -1,15 +1,29 @@
 import type { Cell, Row, SheetData } from 'write-excel-file/node';
 
 /** A value of a cell. A time is a date of which the wall's figures are the UTC ones; a share is shown as a percentage and stays a number. */
-export type SheetValue = string | number | null | { readonly time: Date } | { readonly day: string | null } | { readonly share: number | null };
-export interface SheetColumn<T> { readonly title: string; readonly width: number; readonly of: (row: T) => SheetValue }
-export interface Sheet { readonly sheet: string; readonly data: SheetData; readonly columns: { width: number }[]; readonly stickyRowsCount: number; readonly orientation: 'landscape' }
+export type SheetValue =
+  string | number | null | { readonly time: Date } | { readonly day: string | null } | { readonly share: number | null };
+export interface SheetColumn<T> {
+  readonly title: string;
+  readonly width: number;
+  readonly of: (row: T) => SheetValue;
+}
+export interface Sheet {
+  readonly sheet: string;
+  readonly data: SheetData;
+  readonly columns: { width: number }[];
+  readonly stickyRowsCount: number;
+  readonly orientation: 'landscape';
+}
 
 /** One sheet: a row of heads that stays in sight, then a row a thing. Numbers are numbers, dates are dates, and what is unknown is empty. */
 export function sheet<T>(name: string, columns: readonly SheetColumn<T>[], rows: readonly T[]): Sheet {
   const head: Row = columns.map((c) => ({ value: c.title, type: String, fontWeight: 'bold', wrap: true, backgroundColor: '#e6e6e6' }));
   return {
-    sheet: name, columns: columns.map(({ width }) => ({ width })), stickyRowsCount: 1, orientation: 'landscape',
+    sheet: name,
+    columns: columns.map(({ width }) => ({ width })),
+    stickyRowsCount: 1,
+    orientation: 'landscape',
     data: [head, ...rows.map((row): Row => columns.map((c) => cellOf(c.of(row))))],
   };
 }

@@ -13,13 +13,19 @@ export function table<T>(columns: readonly Column<T>[], rows: readonly T[], noth
   if (rows.length === 0) return { text: nothing, style: 'nothing' };
   const side = (c: Column<T>): Pick<Node, 'alignment'> => (c.right ? { alignment: 'right' } : {});
   const head = columns.map((c): Node => ({ text: c.title, style: 'head', ...side(c) }));
-  const body = rows.map((row, i) => columns.map((c): Content => {
-    const content = c.of(row, i);
-    return { stack: [breakLong(typeof content === 'string' ? cell(content, { style: 'cell' }) : content, longestIn(c.width))], ...side(c) };
-  }));
+  const body = rows.map((row, i) =>
+    columns.map((c): Content => {
+      const content = c.of(row, i);
+      return {
+        stack: [breakLong(typeof content === 'string' ? cell(content, { style: 'cell' }) : content, longestIn(c.width))],
+        ...side(c),
+      };
+    }),
+  );
   return {
     table: { headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, widths: columns.map((c) => c.width), body: [head, ...body] },
-    layout: 'ruled', margin: [0, 2, 0, 10],
+    layout: 'ruled',
+    margin: [0, 2, 0, 10],
   };
 }
 
@@ -27,5 +33,7 @@ export function table<T>(columns: readonly Column<T>[], rows: readonly T[], noth
 const longestIn = (width: number | '*' | 'auto'): number => Math.max(6, Math.floor((typeof width === 'number' ? width : 80) / 5));
 
 /** Lines of a cell, one below the other. */
-export const lines = (texts: readonly (string | Node)[]): Node => ({ stack: texts.map((t) => (typeof t === 'string' ? cell(t, { style: 'cell' }) : t)) });
+export const lines = (texts: readonly (string | Node)[]): Node => ({
+  stack: texts.map((t) => (typeof t === 'string' ? cell(t, { style: 'cell' }) : t)),
+});
 export const strong = (text: string): Node => cell(text, { style: ['cell', 'strong'] });

@@ -11,20 +11,43 @@ export function authoritySection(paper: CasePaper): Content[] {
   const certainLots = new Set(trace.lots.filter((l) => l.certain).map((l) => l.id));
   const batches = trace.lots.filter((l) => l.sort === 'batch');
   const produced = (certain: boolean): number => batches.filter((l) => l.certain === certain).reduce((n, l) => n + (l.pieces ?? 0), 0);
-  const distributed = (certain: boolean): number => departures
-    .filter((d) => left.has(d.channel) && (d.certain && certainLots.has(d.lot)) === certain).reduce((n, d) => n + (d.pieces ?? 0), 0);
-  const both = (sum: (certain: boolean) => number): string => `${amountOf(sum(true), null)} certain, ${amountOf(sum(false), null)} possible`;
+  const distributed = (certain: boolean): number =>
+    departures
+      .filter((d) => left.has(d.channel) && (d.certain && certainLots.has(d.lot)) === certain)
+      .reduce((n, d) => n + (d.pieces ?? 0), 0);
+  const both = (sum: (certain: boolean) => number): string =>
+    `${amountOf(sum(true), null)} certain, ${amountOf(sum(false), null)} possible`;
   const unknown = departures.some((d) => left.has(d.channel) && d.pieces === null && d.mg === null) ? '; not every amount is known' : '';
-  return [{ unbreakable: true, stack: [
-    heading('For the authority'),
-    paragraph('From the records; what they do not hold is left to write in.'),
-    facts([
-      ['Product', groupsOf(paper).filter((g) => g.lots.some((l) => l.sort === 'batch')).map((g) => `${g.name}${g.certain ? '' : ' (possible)'}`).join('; ') || suspectNames(paper)],
-      ['Reason', `${recall.hazardName} in ${suspectNames(paper)}`],
-      ['Produced', both(produced)], ['In distribution', `${both(distributed)}${unknown}`],
-      ['Accounts', `${trace.ring.length} who can be rung${howFar(trace) === 'consumers' ? ', and people at counter or stall whose names nobody has' : ''}`],
-      ['Told so far', `${trace.ring.filter((r) => r.reached).length} of ${trace.ring.length}`],
-      ['Evaluation of the risk', blank(380)], ['Strategy, and how far', blank(380)], ['Whom to ask, telephone', blank(380)],
-    ], 120),
-  ] }];
+  return [
+    {
+      unbreakable: true,
+      stack: [
+        heading('For the authority'),
+        paragraph('From the records; what they do not hold is left to write in.'),
+        facts(
+          [
+            [
+              'Product',
+              groupsOf(paper)
+                .filter((g) => g.lots.some((l) => l.sort === 'batch'))
+                .map((g) => `${g.name}${g.certain ? '' : ' (possible)'}`)
+                .join('; ') || suspectNames(paper),
+            ],
+            ['Reason', `${recall.hazardName} in ${suspectNames(paper)}`],
+            ['Produced', both(produced)],
+            ['In distribution', `${both(distributed)}${unknown}`],
+            [
+              'Accounts',
+              `${trace.ring.length} who can be rung${howFar(trace) === 'consumers' ? ', and people at counter or stall whose names nobody has' : ''}`,
+            ],
+            ['Told so far', `${trace.ring.filter((r) => r.reached).length} of ${trace.ring.length}`],
+            ['Evaluation of the risk', blank(380)],
+            ['Strategy, and how far', blank(380)],
+            ['Whom to ask, telephone', blank(380)],
+          ],
+          120,
+        ),
+      ],
+    },
+  ];
 }

@@ -40,7 +40,10 @@ export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'a
 
 /** `best before 28 Nov 2026`, as far as there is a date. */
 export function datesText(detail: Pick<LotDetail, 'bestBefore' | 'useBy'> | undefined): string {
-  return [...(detail?.useBy ? [`use by ${dayText(detail.useBy)}`] : []), ...(detail?.bestBefore ? [`best before ${dayText(detail.bestBefore)}`] : [])].join(', ');
+  return [
+    ...(detail?.useBy ? [`use by ${dayText(detail.useBy)}`] : []),
+    ...(detail?.bestBefore ? [`best before ${dayText(detail.bestBefore)}`] : []),
+  ].join(', ');
 }
 
 /** Times are those of the site where it happened. */

@@ -1,25 +1,54 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { wallTime } from '../../../platform/clock/index.js';
-import { amountOf, type Content, facts, heading, inShort, limitText, lines, onPaper, paragraph, small, strong, table, valueText } from '../layout/index.js';
+import {
+  amountOf,
+  type Content,
+  facts,
+  heading,
+  inShort,
+  limitText,
+  lines,
+  onPaper,
+  paragraph,
+  small,
+  strong,
+  table,
+  valueText,
+} from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow } from './recall-paper.query.js';
 
 type Trace = RecallView['trace'];
 const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
-const named = (paper: CasePaper, id: string): string => { const lot = lotOf(paper, id); return lot ? lotText(lot, paper) : 'a lot not shown here'; };
+const named = (paper: CasePaper, id: string): string => {
+  const lot = lotOf(paper, id);
+  return lot ? lotText(lot, paper) : 'a lot not shown here';
+};
 const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
-const measured = (measure: 'mg' | 'pieces', amount: number | null): string => (amount === null ? 'not known' : measure === 'mg' ? amountOf(null, amount) : amountOf(amount, null));
+const measured = (measure: 'mg' | 'pieces', amount: number | null): string =>
+  amount === null ? 'not known' : measure === 'mg' ? amountOf(null, amount) : amountOf(amount, null);
 
 export function onHandSection(paper: CasePaper): Content[] {
   const { recall } = paper;
   return [
     heading('In the house'),
     ...(recall.practice ? [paragraph('A practice: nothing is held on account of it.')] : []),
-    table<Trace['onHand'][number]>([
-      { title: 'What', width: '*', of: (o) => strong(o.name) }, { title: 'Lot code', width: 110, of: (o) => codeText(o.code) }, { title: 'Where', width: 100, of: (o) => o.site },
-      { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) }, { title: 'Known by', width: 55, of: (o) => (o.by === 'count' ? 'a count' : 'the records') },
-      { title: 'Held', width: 50, of: (o) => (recall.practice ? 'practice' : paper.details.get(o.lot)?.held ? 'held' : strong('NOT HELD')) },
-    ], recall.trace.onHand, 'By the records none of it is left in the house. Look all the same: a record is not a shelf.'),
+    table<Trace['onHand'][number]>(
+      [
+        { title: 'What', width: '*', of: (o) => strong(o.name) },
+        { title: 'Lot code', width: 110, of: (o) => codeText(o.code) },
+        { title: 'Where', width: 100, of: (o) => o.site },
+        { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },
+        { title: 'Known by', width: 55, of: (o) => (o.by === 'count' ? 'a count' : 'the records') },
+        {
+          title: 'Held',
+          width: 50,
+          of: (o) => (recall.practice ? 'practice' : paper.details.get(o.lot)?.held ? 'held' : strong('NOT HELD')),
+        },
+      ],
+      recall.trace.onHand,
+      'By the records none of it is left in the house. Look all the same: a record is not a shelf.',
+    ),
   ];
 }
 
@@ -27,11 +56,22 @@ export function counterSection(paper: CasePaper): Content[] {
   return [
     heading('On the counter'),
     paragraph('Sold between these times to people whose names nobody has: for the notice in the window and to the public.'),
-    table<Trace['counter'][number]>([
-      { title: 'What', width: '*', of: (c) => strong(c.name) }, { title: 'Lot code', width: 75, of: (c) => codeText(c.code) }, { title: 'Where', width: 65, of: (c) => c.site },
-      { title: 'From', width: 96, of: (c) => timeAt(paper, c.site, c.from) }, { title: 'Until', width: 96, of: (c) => (c.until === null ? strong('not taken off by the records') : timeAt(paper, c.site, c.until)) },
-      { title: 'Put out', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountOf(c.pieces, null)) },
-    ], paper.recall.trace.counter, 'By the records none of it stood on a counter.'),
+    table<Trace['counter'][number]>(
+      [
+        { title: 'What', width: '*', of: (c) => strong(c.name) },
+        { title: 'Lot code', width: 75, of: (c) => codeText(c.code) },
+        { title: 'Where', width: 65, of: (c) => c.site },
+        { title: 'From', width: 96, of: (c) => timeAt(paper, c.site, c.from) },
+        {
+          title: 'Until',
+          width: 96,
+          of: (c) => (c.until === null ? strong('not taken off by the records') : timeAt(paper, c.site, c.until)),
+        },
+        { title: 'Put out', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountOf(c.pieces, null)) },
+      ],
+      paper.recall.trace.counter,
+      'By the records none of it stood on a counter.',
+    ),
   ];
 }
 
@@ -40,7 +80,16 @@ export function wentSection(paper: CasePaper): Content[] {
     { title: 'What', width: '*' as const, of: (d: DepartureRow) => strong(named(paper, d.lot)) },
     { title: 'Which way', width: 78, of: (d: DepartureRow) => onPaper('channel', d.channel) },
     { title: 'To', width: 90, of: (d: DepartureRow) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
-    { title: 'How much', width: 55, right: true, of: (d: DepartureRow) => lines([amountOf(d.pieces, d.mg), ...(d.backPieces === null && d.backMg === null ? [] : [`came back: ${amountOf(d.backPieces, d.backMg)}`])]) },
+    {
+      title: 'How much',
+      width: 55,
+      right: true,
+      of: (d: DepartureRow) =>
+        lines([
+          amountOf(d.pieces, d.mg),
+          ...(d.backPieces === null && d.backMg === null ? [] : [`came back: ${amountOf(d.backPieces, d.backMg)}`]),
+        ]),
+    },
     { title: 'Known by', width: 42, of: (d: DepartureRow) => inShort('how', d.how) },
     { title: 'When', width: 96, of: (d: DepartureRow) => timeAt(paper, siteOf(paper, d.lot), d.at) },
   ];
@@ -49,7 +98,11 @@ export function wentSection(paper: CasePaper): Content[] {
     heading('Where it went: certain'),
     table(columns, paper.departures.filter(certain), 'Nothing is known for certain to have gone anywhere.'),
     heading('Where it went: POSSIBLE'),
-    table(columns, paper.departures.filter((d) => !certain(d)), 'Nothing beside what is certain.'),
+    table(
+      columns,
+      paper.departures.filter((d) => !certain(d)),
+      'Nothing beside what is certain.',
+    ),
   ];
 }
 
@@ -58,21 +111,47 @@ export function balanceSection(paper: CasePaper): Content[] {
   const all = [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))];
   return [
     heading('What does not add up'),
-    paragraph('The suspected lots whatever their balance, and every other lot in scope of which not all is found, or more than there was. Only 100 % is a good answer.'),
-    table<Trace['doesNotAddUp'][number]>([
-      { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
-      { title: 'There was', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
-      { title: 'Went', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.gone) },
-      { title: 'In the house', width: 70, right: true, of: ({ balance: b }) => (b.onHand ? `${measured(b.measure, b.onHand.amount)} by ${b.onHand.by === 'count' ? 'count' : 'the records'}` : 'not known') },
-      { title: 'Not found', width: 60, right: true, of: ({ balance: b }) => notFound(b) },
-      { title: 'Accounted', width: 50, right: true, of: ({ balance: b }) => (b.accountedBasisPoints === null ? 'not counted' : `${(b.accountedBasisPoints / 100).toFixed(2)} %`) },
-      { title: 'Look first at', width: 95, of: ({ balance: b }) => lines(b.likelyCauses.slice(0, 3).map((c) => `${measured(b.measure, c.amount)} ${causeText(c.cause)}, ${c.times} ×`)) },
-    ], all, 'Every lot in scope that has been counted adds up.'),
+    paragraph(
+      'The suspected lots whatever their balance, and every other lot in scope of which not all is found, or more than there was. Only 100 % is a good answer.',
+    ),
+    table<Trace['doesNotAddUp'][number]>(
+      [
+        { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
+        { title: 'There was', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
+        { title: 'Went', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.gone) },
+        {
+          title: 'In the house',
+          width: 70,
+          right: true,
+          of: ({ balance: b }) =>
+            b.onHand ? `${measured(b.measure, b.onHand.amount)} by ${b.onHand.by === 'count' ? 'count' : 'the records'}` : 'not known',
+        },
+        { title: 'Not found', width: 60, right: true, of: ({ balance: b }) => notFound(b) },
+        {
+          title: 'Accounted',
+          width: 50,
+          right: true,
+          of: ({ balance: b }) => (b.accountedBasisPoints === null ? 'not counted' : `${(b.accountedBasisPoints / 100).toFixed(2)} %`),
+        },
+        {
+          title: 'Look first at',
+          width: 95,
+          of: ({ balance: b }) =>
+            lines(b.likelyCauses.slice(0, 3).map((c) => `${measured(b.measure, c.amount)} ${causeText(c.cause)}, ${c.times} ×`)),
+        },
+      ],
+      all,
+      'Every lot in scope that has been counted adds up.',
+    ),
   ];
 }
 
 const notFound = (b: Trace['doesNotAddUp'][number]['balance']): string =>
-  (b.notFound === null ? 'cannot be said' : b.notFound < 0 ? `${measured(b.measure, -b.notFound)} too many` : measured(b.measure, b.notFound));
+  b.notFound === null
+    ? 'cannot be said'
+    : b.notFound < 0
+      ? `${measured(b.measure, -b.notFound)} too many`
+      : measured(b.measure, b.notFound);
 const causeText = (cause: string): string => (cause === 'not-known' ? 'of unknown size' : inShort('how', cause));
 
 export function scopeSection(paper: CasePaper): Content[] {
@@ -81,16 +160,30 @@ export function scopeSection(paper: CasePaper): Content[] {
   const columns = [
     { title: 'What', width: '*' as const, of: (l: Lot) => lines([strong(l.name), onPaper('lot', l.sort)]) },
     { title: 'Lot code', width: 75, of: (l: Lot) => lines([ownCode(l), datesText(paper.details.get(l.id))].filter((text) => text !== '')) },
-    { title: 'Where', width: 58, of: (l: Lot) => l.site }, { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
+    { title: 'Where', width: 58, of: (l: Lot) => l.site },
+    { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
     { title: 'How much', width: 50, right: true, of: (l: Lot) => amountOf(l.pieces, l.mg) },
     { title: 'In scope because', width: 118, of: (l: Lot) => lines([whyIn(paper, l), shareText(l)].filter((text) => text !== '')) },
   ];
   return [
-    heading('Lots in scope: certain'), small(trace.rule),
-    table(columns, inOrder.filter((l) => l.certain), 'None is certain.'),
+    heading('Lots in scope: certain'),
+    small(trace.rule),
+    table(
+      columns,
+      inOrder.filter((l) => l.certain),
+      'None is certain.',
+    ),
     heading('Lots in scope: POSSIBLE'),
-    table(columns, inOrder.filter((l) => !l.certain), 'None beside those that are certain.'),
-    ...trace.hidden.map((h) => small(`${h.lots} more ${h.lots === 1 ? 'lot' : 'lots'} in scope at ${h.site || 'another site'}, which whoever printed this may not see: ask there.`)),
+    table(
+      columns,
+      inOrder.filter((l) => !l.certain),
+      'None beside those that are certain.',
+    ),
+    ...trace.hidden.map((h) =>
+      small(
+        `${h.lots} more ${h.lots === 1 ? 'lot' : 'lots'} in scope at ${h.site || 'another site'}, which whoever printed this may not see: ask there.`,
+      ),
+    ),
   ];
 }
 
@@ -99,7 +192,12 @@ const ownCode = (l: Lot): string => (l.code === null && ['made', 'run', 'old-dou
 
 function whyIn(paper: CasePaper, lot: Lot): string {
   if (lot.by === null) return 'suspected itself';
-  const sort = lot.by.sort === 'contact' ? 'same station, not cleaned down between' : lot.by.sort === 'identified' ? 'turned out to be this lot' : onPaper('flow', lot.by.sort);
+  const sort =
+    lot.by.sort === 'contact'
+      ? 'same station, not cleaned down between'
+      : lot.by.sort === 'identified'
+        ? 'turned out to be this lot'
+        : onPaper('flow', lot.by.sort);
   return `${sort}: ${named(paper, lot.by.from)}`;
 }
 
@@ -115,13 +213,23 @@ export function heatSection(paper: CasePaper): Content[] {
   const { steps, note } = paper.recall.trace.heat;
   if (note === null) return [];
   return [
-    heading('The heat step'), paragraph(note),
-    table<Trace['heat']['steps'][number]>([
-      { title: 'Lot', width: '*', of: (h) => strong(named(paper, h.lot)) },
-      { title: 'Value (limit)', width: 130, of: (h) => `${h.parameter}: ${valueText({ ...h, yes: null })}${h.limit === null ? '' : ` (${limitText(h.limit)})`}` },
-      { title: 'Verdict', width: 55, of: (h) => onPaper('verdict', h.verdict) }, { title: 'Basis of the limit', width: 110, of: (h) => h.basis },
-      { title: 'When', width: 96, of: (h) => timeAt(paper, siteOf(paper, h.lot), h.at) },
-    ], steps, 'No reading is recorded where it was baked or cooked.'),
+    heading('The heat step'),
+    paragraph(note),
+    table<Trace['heat']['steps'][number]>(
+      [
+        { title: 'Lot', width: '*', of: (h) => strong(named(paper, h.lot)) },
+        {
+          title: 'Value (limit)',
+          width: 130,
+          of: (h) => `${h.parameter}: ${valueText({ ...h, yes: null })}${h.limit === null ? '' : ` (${limitText(h.limit)})`}`,
+        },
+        { title: 'Verdict', width: 55, of: (h) => onPaper('verdict', h.verdict) },
+        { title: 'Basis of the limit', width: 110, of: (h) => h.basis },
+        { title: 'When', width: 96, of: (h) => timeAt(paper, siteOf(paper, h.lot), h.at) },
+      ],
+      steps,
+      'No reading is recorded where it was baked or cooked.',
+    ),
   ];
 }
 
@@ -132,16 +240,36 @@ export function frozenSection(paper: CasePaper): Content[] {
   return [
     heading('Where this scope stands'),
     facts([
-      ['Scope frozen', `${recall.scopeLots} lots, ${timeAt(paper, '', recall.openedAt)}`], ['Hash of the scope', recall.scopeHash],
-      ['The case is recorded in', `${paper.nameOfBook(paper.recordedUnder.book)}, ${paper.recordedUnder.line}; root ${paper.recordedUnder.rootHex} of ${paper.recordedUnder.size} records`],
-      ['Since then', added.length + gone.length === 0 ? 'nothing came into scope and nothing fell out' : `${added.length} came in (${list(paper, added)}); ${gone.length} fell out`],
+      ['Scope frozen', `${recall.scopeLots} lots, ${timeAt(paper, '', recall.openedAt)}`],
+      ['Hash of the scope', recall.scopeHash],
+      [
+        'The case is recorded in',
+        `${paper.nameOfBook(paper.recordedUnder.book)}, ${paper.recordedUnder.line}; root ${paper.recordedUnder.rootHex} of ${paper.recordedUnder.size} records`,
+      ],
+      [
+        'Since then',
+        added.length + gone.length === 0
+          ? 'nothing came into scope and nothing fell out'
+          : `${added.length} came in (${list(paper, added)}); ${gone.length} fell out`,
+      ],
     ]),
-    table([
-      { title: 'Book', width: 120, of: (s: CasePaper['recordedUnder']) => s.name }, { title: 'Records then', width: 55, right: true, of: (s) => String(s.size) },
-      { title: 'Sealed', width: 100, of: (s) => wallTime(s.at, paper.zoneOf(s.name)) }, { title: 'Code', width: 60, of: (s) => s.code }, { title: 'Root', width: '*', of: (s) => s.rootHex },
-    ], paper.frozenUnder, 'No book was frozen.'),
+    table(
+      [
+        { title: 'Book', width: 120, of: (s: CasePaper['recordedUnder']) => s.name },
+        { title: 'Records then', width: 55, right: true, of: (s) => String(s.size) },
+        { title: 'Sealed', width: 100, of: (s) => wallTime(s.at, paper.zoneOf(s.name)) },
+        { title: 'Code', width: 60, of: (s) => s.code },
+        { title: 'Root', width: '*', of: (s) => s.rootHex },
+      ],
+      paper.frozenUnder,
+      'No book was frozen.',
+    ),
     ...paper.recordedUnder.says.map(small),
   ];
 }
 
-const list = (paper: CasePaper, lots: readonly string[]): string => (lots.length > 8 ? [...lots.slice(0, 8).map((l) => named(paper, l)), `and ${lots.length - 8} more`] : lots.map((l) => named(paper, l))).join('; ') || 'none';
+const list = (paper: CasePaper, lots: readonly string[]): string =>
+  (lots.length > 8
+    ? [...lots.slice(0, 8).map((l) => named(paper, l)), `and ${lots.length - 8} more`]
+    : lots.map((l) => named(paper, l))
+  ).join('; ') || 'none';

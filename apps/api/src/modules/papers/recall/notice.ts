@@ -1,9 +1,26 @@
 import { dayText, wallTime } from '../../../platform/clock/index.js';
-import { amountOf, blank, box, cautionBox, cell, type Content, facts, lines, type Node, onPaper, small, steps, strong, table } from '../layout/index.js';
+import {
+  amountOf,
+  blank,
+  box,
+  cautionBox,
+  cell,
+  type Content,
+  facts,
+  lines,
+  type Node,
+  onPaper,
+  small,
+  steps,
+  strong,
+  table,
+} from '../layout/index.js';
 import { codeText, datesText, howFar, shortId, sureText, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
 
 const titles: Readonly<Record<Reached, string>> = {
-  consumers: 'URGENT: FOOD RECALL', customers: 'URGENT: FOOD WITHDRAWAL', house: 'URGENT: FOOD HELD, NOTHING HAS LEFT BY THE RECORDS',
+  consumers: 'URGENT: FOOD RECALL',
+  customers: 'URGENT: FOOD WITHDRAWAL',
+  house: 'URGENT: FOOD HELD, NOTHING HAS LEFT BY THE RECORDS',
 };
 const reach: Readonly<Record<Reached, string>> = {
   consumers: 'By the records some of it has reached people who eat it: a recall.',
@@ -36,11 +53,16 @@ export function notice(paper: CasePaper): Content[] {
     ]),
     facts([
       ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. ${harm[recall.hazard] ?? ''}`],
-      ['How it came to light', `${recall.said ?? 'not written down'}. Case opened ${wallTime(recall.openedAt, zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}; case ${shortId(recall.id)}.`],
+      [
+        'How it came to light',
+        `${recall.said ?? 'not written down'}. Case opened ${wallTime(recall.openedAt, zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}; case ${shortId(recall.id)}.`,
+      ],
     ]),
     products(paper),
-    small(`${reach[howFar(recall.trace)]} Withdrawal: taken back before it reaches whoever eats it. Recall: people who may have it at home are told as well. `
-      + 'The competent authority decides which it is, and any class (in the United States I, II or III); a US “market withdrawal” is something else again.'),
+    small(
+      `${reach[howFar(recall.trace)]} Withdrawal: taken back before it reaches whoever eats it. Recall: people who may have it at home are told as well. ` +
+        'The competent authority decides which it is, and any class (in the United States I, II or III); a US “market withdrawal” is something else again.',
+    ),
     slip(paper),
     cautionBox(recall.trace.caution),
   ];
@@ -48,10 +70,16 @@ export function notice(paper: CasePaper): Content[] {
 
 export function suspectNames({ recall }: CasePaper): string {
   const lots = recall.trace.lots.filter((l) => recall.trace.suspects.includes(l.id));
-  return lots.length === 0 ? 'lots that whoever printed this may not see' : lots.map((l) => `${l.name}, lot ${codeText(l.code)}`).join('; ');
+  return lots.length === 0
+    ? 'lots that whoever printed this may not see'
+    : lots.map((l) => `${l.name}, lot ${codeText(l.code)}`).join('; ');
 }
 
-interface Group { readonly name: string; readonly certain: boolean; readonly lots: readonly Lot[] }
+interface Group {
+  readonly name: string;
+  readonly certain: boolean;
+  readonly lots: readonly Lot[];
+}
 
 /** What can be in somebody's hands: batches by product, and lots that came in or were made and are suspected themselves. */
 export function groupsOf({ recall }: CasePaper): Group[] {
@@ -62,7 +90,9 @@ export function groupsOf({ recall }: CasePaper): Group[] {
     const key = `${lot.sort === 'batch' ? 1 : 0} ${lot.certain ? 0 : 1} ${lot.name}`;
     groups.set(key, [...(groups.get(key) ?? []), lot]);
   }
-  return [...groups].sort(([a], [b]) => (a < b ? -1 : 1)).flatMap(([, all]) => all.slice(0, 1).map(({ name, certain }) => ({ name, certain, lots: all })));
+  return [...groups]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .flatMap(([, all]) => all.slice(0, 1).map(({ name, certain }) => ({ name, certain, lots: all })));
 }
 
 const codesShown = 24;
@@ -70,25 +100,36 @@ const groupsShown = 12;
 
 function products(paper: CasePaper): Node {
   const groups = groupsOf(paper);
-  const shown = table([
-    { title: 'Product', width: 105, of: (g: Group) => lines([strong(g.name), `${sureText(g.certain)}`]) },
-    { title: 'Lot codes', width: '*', of: (g) => codesOf(g.lots) },
-    { title: 'Made, baked or received; dates on it', width: 145, of: (g) => lines(datesOf(paper, g.lots)) },
-    { title: 'Size of the lots', width: 75, right: true, of: (g) => sizeOf(paper, g.lots) },
-  ], groups.slice(0, groupsShown), 'No product is in scope.');
-  return groups.length <= groupsShown ? shown : { stack: [shown, small(`And ${groups.length - groupsShown} more products: see “Lots in scope”.`)] };
+  const shown = table(
+    [
+      { title: 'Product', width: 105, of: (g: Group) => lines([strong(g.name), `${sureText(g.certain)}`]) },
+      { title: 'Lot codes', width: '*', of: (g) => codesOf(g.lots) },
+      { title: 'Made, baked or received; dates on it', width: 145, of: (g) => lines(datesOf(paper, g.lots)) },
+      { title: 'Size of the lots', width: 75, right: true, of: (g) => sizeOf(paper, g.lots) },
+    ],
+    groups.slice(0, groupsShown),
+    'No product is in scope.',
+  );
+  return groups.length <= groupsShown
+    ? shown
+    : { stack: [shown, small(`And ${groups.length - groupsShown} more products: see “Lots in scope”.`)] };
 }
 
 function codesOf(lots: readonly Lot[]): string {
   const codes = [...new Set(lots.map((l) => codeText(l.code)))];
-  return codes.length <= codesShown ? codes.join(', ') : `${codes.slice(0, codesShown).join(', ')} and ${codes.length - codesShown} more: see “Lots in scope”`;
+  return codes.length <= codesShown
+    ? codes.join(', ')
+    : `${codes.slice(0, codesShown).join(', ')} and ${codes.length - codesShown} more: see “Lots in scope”`;
 }
 
 function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
   const baked = [...new Set(lots.flatMap((l) => paper.details.get(l.id)?.bakedOn ?? []))].sort();
   const came = lots.filter((l) => l.sort === 'received' || l.sort === 'placeholder').map((l) => `received ${timeAt(paper, l.site, l.at)}`);
   const [first, last] = [baked[0], baked.at(-1)];
-  const when = first === undefined || last === undefined ? [] : [first === last ? `baked ${dayText(first)}` : `baked ${dayText(first)} to ${dayText(last)}`];
+  const when =
+    first === undefined || last === undefined
+      ? []
+      : [first === last ? `baked ${dayText(first)}` : `baked ${dayText(first)} to ${dayText(last)}`];
   const dates = [...new Set(lots.map((l) => datesText(paper.details.get(l.id))).filter((text) => text !== ''))];
   return [...when, ...came, ...(dates.length > 3 ? ['several dates: see “Lots in scope”'] : dates)];
 }
@@ -96,22 +137,55 @@ function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
 function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
   const written = lots.length === 1 ? lots.flatMap((l) => paper.details.get(l.id)?.asWritten ?? []) : [];
   const inPieces = lots.filter((l) => l.pieces !== null);
-  const [pieces, mg] = [inPieces.reduce((n, l) => n + (l.pieces ?? 0), 0), lots.reduce((n, l) => n + (l.pieces === null ? l.mg ?? 0 : 0), 0)];
+  const [pieces, mg] = [
+    inPieces.reduce((n, l) => n + (l.pieces ?? 0), 0),
+    lots.reduce((n, l) => n + (l.pieces === null ? (l.mg ?? 0) : 0), 0),
+  ];
   const unknown = lots.some((l) => l.pieces === null && l.mg === null);
-  const sizes = [...(inPieces.length > 0 ? [amountOf(pieces, null)] : []), ...(mg > 0 ? [amountOf(null, mg)] : []), ...(unknown ? ['partly not known'] : [])];
+  const sizes = [
+    ...(inPieces.length > 0 ? [amountOf(pieces, null)] : []),
+    ...(mg > 0 ? [amountOf(null, mg)] : []),
+    ...(unknown ? ['partly not known'] : []),
+  ];
   return [sizes.join(' and '), ...written.map((w) => `(as written: ${w})`)].join(' ');
 }
 
 /** What whoever was told sends back. */
 function slip(paper: CasePaper): Node {
-  const field = (name: string, width: number): Node => ({ columns: [{ text: name, style: 'cell', width: 'auto' }, { ...blank(width), width: 'auto' }], columnGap: 4, width: 'auto' });
+  const field = (name: string, width: number): Node => ({
+    columns: [
+      { text: name, style: 'cell', width: 'auto' },
+      { ...blank(width), width: 'auto' },
+    ],
+    columnGap: 4,
+    width: 'auto',
+  });
   return {
-    unbreakable: true, margin: [0, 2, 0, 6],
-    table: { widths: ['*'], body: [[{ stack: [
-      cell(`Report back to ${paper.business}${paper.openedBy === null ? '' : `, ${paper.openedBy}`}`, { style: 'name' }),
-      { columns: [field('telephone', 120), field('at the latest by', 110)], columnGap: 12, margin: [0, 3, 0, 0] },
-      { columns: [field('still here', 55), field('sold or served', 55), field('passed on', 55), field('thrown away', 55)], columnGap: 10, margin: [0, 3, 0, 0] },
-      { columns: [field('name of the business', 130), field('signed', 90), field('date and time', 70)], columnGap: 10, margin: [0, 3, 0, 4] },
-    ] }]] }, layout: 'boxed',
+    unbreakable: true,
+    margin: [0, 2, 0, 6],
+    table: {
+      widths: ['*'],
+      body: [
+        [
+          {
+            stack: [
+              cell(`Report back to ${paper.business}${paper.openedBy === null ? '' : `, ${paper.openedBy}`}`, { style: 'name' }),
+              { columns: [field('telephone', 120), field('at the latest by', 110)], columnGap: 12, margin: [0, 3, 0, 0] },
+              {
+                columns: [field('still here', 55), field('sold or served', 55), field('passed on', 55), field('thrown away', 55)],
+                columnGap: 10,
+                margin: [0, 3, 0, 0],
+              },
+              {
+                columns: [field('name of the business', 130), field('signed', 90), field('date and time', 70)],
+                columnGap: 10,
+                margin: [0, 3, 0, 4],
+              },
+            ],
+          },
+        ],
+      ],
+    },
+    layout: 'boxed',
   };
 }

@@ -1,19 +1,49 @@
 import type { ClientBase } from 'pg';
 
 export interface LotDetail {
-  readonly id: string; readonly bestBefore: string | null; readonly useBy: string | null; readonly asWritten: string | null; readonly bakedOn: string | null;
-  readonly note: string | null; readonly supplier: string | null; readonly supplierPhone: string | null; readonly supplierAddress: string | null; readonly held: boolean;
+  readonly id: string;
+  readonly bestBefore: string | null;
+  readonly useBy: string | null;
+  readonly asWritten: string | null;
+  readonly bakedOn: string | null;
+  readonly note: string | null;
+  readonly supplier: string | null;
+  readonly supplierPhone: string | null;
+  readonly supplierAddress: string | null;
+  readonly held: boolean;
 }
 export interface FlowRow {
-  readonly source: string; readonly target: string; readonly mg: number | null; readonly pieces: number | null; readonly how: string; readonly sort: string;
-  readonly certain: boolean; readonly at: string; readonly entry: string;
+  readonly source: string;
+  readonly target: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly how: string;
+  readonly sort: string;
+  readonly certain: boolean;
+  readonly at: string;
+  readonly entry: string;
 }
 export interface DepartureRow {
-  readonly id: string; readonly lot: string; readonly channel: string; readonly customer: string | null; readonly address: string | null; readonly mg: number | null;
-  readonly pieces: number | null; readonly how: string; readonly certain: boolean; readonly unattended: boolean; readonly at: string; readonly until: string | null;
-  readonly entry: string; readonly backPieces: number | null; readonly backMg: number | null;
+  readonly id: string;
+  readonly lot: string;
+  readonly channel: string;
+  readonly customer: string | null;
+  readonly address: string | null;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly how: string;
+  readonly certain: boolean;
+  readonly unattended: boolean;
+  readonly at: string;
+  readonly until: string | null;
+  readonly entry: string;
+  readonly backPieces: number | null;
+  readonly backMg: number | null;
 }
-export interface CaseHead { readonly business: string; readonly openedBy: string | null }
+export interface CaseHead {
+  readonly business: string;
+  readonly openedBy: string | null;
+}
 
 /** Whose business it is, and who opened the case. */
 export async function headOfCase(client: ClientBase, organisation: string, recall: string): Promise<CaseHead | undefined> {
@@ -22,14 +52,22 @@ export async function headOfCase(client: ClientBase, organisation: string, recal
      LEFT JOIN entry e ON e.organisation = o.id AND e.id = $2
      LEFT JOIN entry_body b ON b.organisation = e.organisation AND b.book = e.book AND b.seq = e.seq
      LEFT JOIN person p ON p.organisation = o.id AND p.id = (convert_from(b.bytes, 'UTF8')::jsonb #>> '{stamp,person}')::uuid
-     WHERE o.id = $1`, [organisation, recall]);
+     WHERE o.id = $1`,
+    [organisation, recall],
+  );
   return rows[0];
 }
 
-const latestParty = (id: string): string => `LATERAL (SELECT p.name, p.phone, p.address FROM party p WHERE p.organisation = $1 AND p.party = ${id} ORDER BY p.since DESC, p.seq DESC LIMIT 1)`;
+const latestParty = (id: string): string =>
+  `LATERAL (SELECT p.name, p.phone, p.address FROM party p WHERE p.organisation = $1 AND p.party = ${id} ORDER BY p.since DESC, p.seq DESC LIMIT 1)`;
 
 /** What a pack or a paper says of each lot beside its name: dates, delivery note, supplier; and whether the case holds it. */
-export async function lotDetails(client: ClientBase, organisation: string, recall: string, lots: readonly string[]): Promise<readonly LotDetail[]> {
+export async function lotDetails(
+  client: ClientBase,
+  organisation: string,
+  recall: string,
+  lots: readonly string[],
+): Promise<readonly LotDetail[]> {
   const { rows } = await client.query<LotDetail>(
     `SELECT l.id, l.best_before AS "bestBefore", l.use_by AS "useBy", l.quantity_as_written AS "asWritten", b.baked_on AS "bakedOn", d.note,
        p.name AS supplier, p.phone AS "supplierPhone", p.address AS "supplierAddress",
@@ -37,7 +75,9 @@ export async function lotDetails(client: ClientBase, organisation: string, recal
          AND NOT EXISTS (SELECT FROM freed f WHERE f.organisation = $1 AND f.hold = h.id)) AS held
      FROM lot l LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id LEFT JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery
      LEFT JOIN ${latestParty('l.supplier')} p ON true
-     WHERE l.organisation = $1 AND l.id = ANY($2)`, [organisation, lots, recall]);
+     WHERE l.organisation = $1 AND l.id = ANY($2)`,
+    [organisation, lots, recall],
+  );
   return rows;
 }
 
@@ -45,7 +85,8 @@ export async function lotDetails(client: ClientBase, organisation: string, recal
 export async function flowsWithin(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly FlowRow[]> {
   const { rows } = await client.query<FlowRow>(
     `SELECT source, target, mg, pieces, how, sort, certain, at, entry FROM flow WHERE organisation = $1 AND source = ANY($2) AND target = ANY($2) ORDER BY at, id`,
-    [organisation, lots]);
+    [organisation, lots],
+  );
   return rows;
 }
 
@@ -56,6 +97,8 @@ export async function departuresOf(client: ClientBase, organisation: string, lot
        c.pieces AS "backPieces", c.mg AS "backMg"
      FROM departure d LEFT JOIN ${latestParty('d.customer')} p ON true
      LEFT JOIN LATERAL (SELECT sum(c.pieces) AS pieces, sum(c.mg)::bigint AS mg FROM came_back c WHERE c.organisation = $1 AND c.departure = d.id) c ON true
-     WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`, [organisation, lots]);
+     WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`,
+    [organisation, lots],
+  );
   return rows;
 }

@@ -19,7 +19,11 @@ import { recallXlsx } from './recall-xlsx.js';
 @Injectable()
 export class RecallPapersService {
   constructor(
-    private readonly recalls: RecallsService, private readonly seals: SealsService, private readonly books: Books, private readonly tenancy: Tenancy, @Inject(CLOCK) private readonly clock: Clock,
+    private readonly recalls: RecallsService,
+    private readonly seals: SealsService,
+    private readonly books: Books,
+    private readonly tenancy: Tenancy,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   async pdf(session: SessionContext, recall: string): Promise<Buffer> {
@@ -33,8 +37,16 @@ export class RecallPapersService {
   async json(session: SessionContext, recall: string): Promise<RecallPaper> {
     const { business, zone, printedAt, frozenUnder, recordedUnder, ...paper } = await this.paper(session, recall);
     return {
-      paper: 'recall', business, practice: paper.recall.practice, printedAt, zone, caution: paper.recall.trace.caution, recall: paper.recall,
-      frozenUnder: [...frozenUnder], recordedUnder, schema: wholeSchemaOf(recallPaper),
+      paper: 'recall',
+      business,
+      practice: paper.recall.practice,
+      printedAt,
+      zone,
+      caution: paper.recall.trace.caution,
+      recall: paper.recall,
+      frozenUnder: [...frozenUnder],
+      recordedUnder,
+      schema: wholeSchemaOf(recallPaper),
     };
   }
 
@@ -45,14 +57,28 @@ export class RecallPapersService {
     this.requireSight(session, recall.openedAt, house.zone);
     const lots = recall.trace.lots.map((l) => l.id);
     const read = await this.tenancy.reading(session.organisation, async (client) => ({
-      head: await headOfCase(client, session.organisation, id), details: await lotDetails(client, session.organisation, id, lots),
-      flows: await flowsWithin(client, session.organisation, lots), departures: await departuresOf(client, session.organisation, lots),
+      head: await headOfCase(client, session.organisation, id),
+      details: await lotDetails(client, session.organisation, id, lots),
+      flows: await flowsWithin(client, session.organisation, lots),
+      departures: await departuresOf(client, session.organisation, lots),
     }));
-    const frozen = recall.frozenAt.flatMap(({ book, size }) => { const found = books.find((b) => b.id === book); return found ? [this.seals.ofSize(found, size)] : []; });
+    const frozen = recall.frozenAt.flatMap(({ book, size }) => {
+      const found = books.find((b) => b.id === book);
+      return found ? [this.seals.ofSize(found, size)] : [];
+    });
     return {
-      recall, business: read.head?.business ?? '', openedBy: read.head?.openedBy ?? null, details: new Map(read.details.map((d) => [d.id, d])), flows: read.flows,
-      departures: read.departures, frozenUnder: await Promise.all(frozen), recordedUnder: await this.seals.latest(house), printedAt: this.clock.now().toISOString(), zone: house.zone,
-      zoneOf: (site) => books.find((b) => b.name === site)?.zone ?? house.zone, nameOfBook: (book) => books.find((b) => b.id === book)?.name ?? '',
+      recall,
+      business: read.head?.business ?? '',
+      openedBy: read.head?.openedBy ?? null,
+      details: new Map(read.details.map((d) => [d.id, d])),
+      flows: read.flows,
+      departures: read.departures,
+      frozenUnder: await Promise.all(frozen),
+      recordedUnder: await this.seals.latest(house),
+      printedAt: this.clock.now().toISOString(),
+      zone: house.zone,
+      zoneOf: (site) => books.find((b) => b.name === site)?.zone ?? house.zone,
+      nameOfBook: (book) => books.find((b) => b.id === book)?.name ?? '',
     };
   }
 

@@ -12,12 +12,26 @@ export function recallPaperOf(paper: CasePaper): Paper {
   const { recall, business, zone, printedAt } = paper;
   return {
     title: `${recall.practice ? 'PRACTICE: ' : ''}${titleOf(paper)}, ${recall.hazardName}`,
-    head: { left: business, right: `Case ${shortId(recall.id)}, ${onPaper('hazard', recall.hazard)}, opened ${wallTime(recall.openedAt, zone)}` },
+    head: {
+      left: business,
+      right: `Case ${shortId(recall.id)}, ${onPaper('hazard', recall.hazard)}, opened ${wallTime(recall.openedAt, zone)}`,
+    },
     foot: { seal: paper.recordedUnder.line, printed: `printed ${wallTime(printedAt, zone)}` },
-    caution, practice: recall.practice ? practiceText : null, landscape: false, printedAt: new Date(printedAt),
+    caution,
+    practice: recall.practice ? practiceText : null,
+    landscape: false,
+    printedAt: new Date(printedAt),
     body: [
-      ...notice(paper), ...ringSection(paper), ...onHandSection(paper), ...counterSection(paper), ...authoritySection(paper), ...balanceSection(paper),
-      ...wentSection(paper), ...heatSection(paper), ...scopeSection(paper), ...frozenSection(paper),
+      ...notice(paper),
+      ...ringSection(paper),
+      ...onHandSection(paper),
+      ...counterSection(paper),
+      ...authoritySection(paper),
+      ...balanceSection(paper),
+      ...wentSection(paper),
+      ...heatSection(paper),
+      ...scopeSection(paper),
+      ...frozenSection(paper),
     ],
   };
 }

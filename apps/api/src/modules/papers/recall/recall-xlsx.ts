@@ -23,93 +23,202 @@ const yes = (is: boolean): string => (is ? 'yes' : 'no');
 /** Two columns: what the clock on the wall showed, and how far it was off UTC. */
 function when<T>(title: string, of: (row: T) => readonly [at: string | null, zone: string]): SheetColumn<T>[] {
   return [
-    { title, width: 18, of: (row) => { const [at, zone] = of(row); return at === null ? null : { time: wallClock(at, zone).figures }; } },
-    { title: `${title}: offset from UTC`, width: 14, of: (row) => { const [at, zone] = of(row); return at === null ? null : wallClock(at, zone).offset; } },
+    {
+      title,
+      width: 18,
+      of: (row) => {
+        const [at, zone] = of(row);
+        return at === null ? null : { time: wallClock(at, zone).figures };
+      },
+    },
+    {
+      title: `${title}: offset from UTC`,
+      width: 14,
+      of: (row) => {
+        const [at, zone] = of(row);
+        return at === null ? null : wallClock(at, zone).offset;
+      },
+    },
   ];
 }
 
 function callList({ recall, zone }: CasePaper): Sheet {
-  return sheet<Ring>('Call list', [
-    { title: 'Order to ring', width: 10, of: (r) => r.order }, { title: 'Name', width: 26, of: (r) => r.name }, { title: 'Ask for', width: 22, of: (r) => r.contactName },
-    { title: 'Telephone', width: 18, of: (r) => r.phone }, { title: 'Certain or possible', width: 12, of: (r) => sure(r.certain) },
-    { title: 'People there more easily hurt', width: 14, of: (r) => yes(r.vulnerable) }, { title: 'Left unattended', width: 12, of: (r) => yes(r.unattended) },
-    { title: 'Pieces', width: 10, of: (r) => r.pieces }, { title: 'Some amounts not known', width: 12, of: (r) => yes(r.piecesUnknown) },
-    { title: 'Lot codes', width: 40, of: (r) => [...new Set(r.lines.map((l) => l.code ?? 'no code'))].join(', ') },
-    ...when<Ring>('Last delivery', (r) => [r.lastAt, zone]),
-    { title: 'Told', width: 8, of: (r) => yes(r.reached) }, { title: 'Last answer', width: 20, of: (r) => { const last = r.calls.at(-1); return last ? onPaper('callAnswer', last.answer) : null; } },
-    ...when<Ring>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
-    { title: 'Pieces still there', width: 10, of: (r) => r.calls.findLast((c) => c.piecesHeld !== null)?.piecesHeld ?? null },
-    { title: 'Why here in the order', width: 50, of: (r) => r.why },
-  ], recall.trace.ring);
+  return sheet<Ring>(
+    'Call list',
+    [
+      { title: 'Order to ring', width: 10, of: (r) => r.order },
+      { title: 'Name', width: 26, of: (r) => r.name },
+      { title: 'Ask for', width: 22, of: (r) => r.contactName },
+      { title: 'Telephone', width: 18, of: (r) => r.phone },
+      { title: 'Certain or possible', width: 12, of: (r) => sure(r.certain) },
+      { title: 'People there more easily hurt', width: 14, of: (r) => yes(r.vulnerable) },
+      { title: 'Left unattended', width: 12, of: (r) => yes(r.unattended) },
+      { title: 'Pieces', width: 10, of: (r) => r.pieces },
+      { title: 'Some amounts not known', width: 12, of: (r) => yes(r.piecesUnknown) },
+      { title: 'Lot codes', width: 40, of: (r) => [...new Set(r.lines.map((l) => l.code ?? 'no code'))].join(', ') },
+      ...when<Ring>('Last delivery', (r) => [r.lastAt, zone]),
+      { title: 'Told', width: 8, of: (r) => yes(r.reached) },
+      {
+        title: 'Last answer',
+        width: 20,
+        of: (r) => {
+          const last = r.calls.at(-1);
+          return last ? onPaper('callAnswer', last.answer) : null;
+        },
+      },
+      ...when<Ring>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
+      { title: 'Pieces still there', width: 10, of: (r) => r.calls.findLast((c) => c.piecesHeld !== null)?.piecesHeld ?? null },
+      { title: 'Why here in the order', width: 50, of: (r) => r.why },
+    ],
+    recall.trace.ring,
+  );
 }
 
 function lots(paper: CasePaper): Sheet {
   const detail = (l: Lot) => paper.details.get(l.id);
   const share = (ppt: number | null): number | null => (ppt === null ? null : ppt / 1e12);
-  return sheet<Lot>('Lots', [
-    { title: 'Traceability lot code', width: 22, of: (l) => l.code }, { title: 'Product description', width: 28, of: (l) => l.name }, { title: 'What it is', width: 22, of: (l) => onPaper('lot', l.sort) },
-    { title: 'Certain or possible', width: 12, of: (l) => sure(l.certain) }, { title: 'Steps from the suspected lot', width: 12, of: (l) => l.steps },
-    { title: 'Quantity', width: 12, of: (l) => quantity(l.pieces, l.mg) }, { title: 'Unit', width: 8, of: (l) => unit(l.pieces, l.mg) }, { title: 'Quantity as written', width: 16, of: (l) => detail(l)?.asWritten ?? null },
-    { title: 'Location received or made', width: 24, of: (l) => l.site }, ...when<Lot>('Received or made', (l) => [l.at, paper.zoneOf(l.site)]),
-    { title: 'Immediate previous source', width: 26, of: (l) => detail(l)?.supplier ?? null }, { title: 'Address of that source', width: 30, of: (l) => detail(l)?.supplierAddress ?? null },
-    { title: 'Reference document: delivery note', width: 18, of: (l) => detail(l)?.note ?? null },
-    { title: 'Baked on', width: 12, of: (l) => ({ day: detail(l)?.bakedOn ?? null }) }, { title: 'Best before', width: 12, of: (l) => ({ day: detail(l)?.bestBefore ?? null }) },
-    { title: 'Use by', width: 12, of: (l) => ({ day: detail(l)?.useBy ?? null }) },
-    { title: 'Share of the suspect, at least', width: 12, of: (l) => ({ share: share(l.minPpt) }) }, { title: 'Share of the suspect, at most', width: 12, of: (l) => ({ share: share(l.maxPpt) }) },
-    { title: 'Held', width: 8, of: (l) => yes(detail(l)?.held ?? false) }, { title: 'Lot, as recorded', width: 38, of: (l) => l.id },
-  ], paper.recall.trace.lots);
+  return sheet<Lot>(
+    'Lots',
+    [
+      { title: 'Traceability lot code', width: 22, of: (l) => l.code },
+      { title: 'Product description', width: 28, of: (l) => l.name },
+      { title: 'What it is', width: 22, of: (l) => onPaper('lot', l.sort) },
+      { title: 'Certain or possible', width: 12, of: (l) => sure(l.certain) },
+      { title: 'Steps from the suspected lot', width: 12, of: (l) => l.steps },
+      { title: 'Quantity', width: 12, of: (l) => quantity(l.pieces, l.mg) },
+      { title: 'Unit', width: 8, of: (l) => unit(l.pieces, l.mg) },
+      { title: 'Quantity as written', width: 16, of: (l) => detail(l)?.asWritten ?? null },
+      { title: 'Location received or made', width: 24, of: (l) => l.site },
+      ...when<Lot>('Received or made', (l) => [l.at, paper.zoneOf(l.site)]),
+      { title: 'Immediate previous source', width: 26, of: (l) => detail(l)?.supplier ?? null },
+      { title: 'Address of that source', width: 30, of: (l) => detail(l)?.supplierAddress ?? null },
+      { title: 'Reference document: delivery note', width: 18, of: (l) => detail(l)?.note ?? null },
+      { title: 'Baked on', width: 12, of: (l) => ({ day: detail(l)?.bakedOn ?? null }) },
+      { title: 'Best before', width: 12, of: (l) => ({ day: detail(l)?.bestBefore ?? null }) },
+      { title: 'Use by', width: 12, of: (l) => ({ day: detail(l)?.useBy ?? null }) },
+      { title: 'Share of the suspect, at least', width: 12, of: (l) => ({ share: share(l.minPpt) }) },
+      { title: 'Share of the suspect, at most', width: 12, of: (l) => ({ share: share(l.maxPpt) }) },
+      { title: 'Held', width: 8, of: (l) => yes(detail(l)?.held ?? false) },
+      { title: 'Lot, as recorded', width: 38, of: (l) => l.id },
+    ],
+    paper.recall.trace.lots,
+  );
 }
 
 function whereItWent(paper: CasePaper): Sheet {
   const byId = new Map(paper.recall.trace.lots.map((l) => [l.id, l]));
   const lot = (d: DepartureRow): Lot | undefined => byId.get(d.lot);
   const zone = (d: DepartureRow): string => paper.zoneOf(lot(d)?.site ?? '');
-  return sheet<DepartureRow>('Where it went', [
-    { title: 'Traceability lot code', width: 22, of: (d) => lot(d)?.code ?? null }, { title: 'Product description', width: 28, of: (d) => lot(d)?.name ?? null },
-    { title: 'Quantity', width: 12, of: (d) => quantity(d.pieces, d.mg) }, { title: 'Unit', width: 8, of: (d) => unit(d.pieces, d.mg) }, { title: 'Known by', width: 12, of: (d) => onPaper('how', d.how) },
-    { title: 'Which way', width: 22, of: (d) => onPaper('channel', d.channel) }, { title: 'Immediate next recipient', width: 26, of: (d) => d.customer }, { title: 'Address of that recipient', width: 30, of: (d) => d.address },
-    { title: 'Location shipped from', width: 24, of: (d) => lot(d)?.site ?? null }, ...when<DepartureRow>('Shipped', (d) => [d.at, zone(d)]), ...when<DepartureRow>('Until', (d) => [d.until, zone(d)]),
-    { title: 'Certain or possible', width: 12, of: (d) => sure(d.certain && lot(d)?.certain === true) }, { title: 'Left unattended', width: 12, of: (d) => yes(d.unattended) },
-    { title: 'Came back', width: 12, of: (d) => quantity(d.backPieces, d.backMg) }, { title: 'Reference document: record', width: 38, of: (d) => d.entry }, { title: 'Lot, as recorded', width: 38, of: (d) => d.lot },
-  ], paper.departures);
+  return sheet<DepartureRow>(
+    'Where it went',
+    [
+      { title: 'Traceability lot code', width: 22, of: (d) => lot(d)?.code ?? null },
+      { title: 'Product description', width: 28, of: (d) => lot(d)?.name ?? null },
+      { title: 'Quantity', width: 12, of: (d) => quantity(d.pieces, d.mg) },
+      { title: 'Unit', width: 8, of: (d) => unit(d.pieces, d.mg) },
+      { title: 'Known by', width: 12, of: (d) => onPaper('how', d.how) },
+      { title: 'Which way', width: 22, of: (d) => onPaper('channel', d.channel) },
+      { title: 'Immediate next recipient', width: 26, of: (d) => d.customer },
+      { title: 'Address of that recipient', width: 30, of: (d) => d.address },
+      { title: 'Location shipped from', width: 24, of: (d) => lot(d)?.site ?? null },
+      ...when<DepartureRow>('Shipped', (d) => [d.at, zone(d)]),
+      ...when<DepartureRow>('Until', (d) => [d.until, zone(d)]),
+      { title: 'Certain or possible', width: 12, of: (d) => sure(d.certain && lot(d)?.certain === true) },
+      { title: 'Left unattended', width: 12, of: (d) => yes(d.unattended) },
+      { title: 'Came back', width: 12, of: (d) => quantity(d.backPieces, d.backMg) },
+      { title: 'Reference document: record', width: 38, of: (d) => d.entry },
+      { title: 'Lot, as recorded', width: 38, of: (d) => d.lot },
+    ],
+    paper.departures,
+  );
 }
 
 function balances({ recall }: CasePaper): Sheet {
   const { suspectBalances, doesNotAddUp, suspects } = recall.trace;
-  const amount = ({ balance }: Balance, value: number | null): number | null => (value === null ? null : balance.measure === 'mg' ? value / 1000 : value);
-  return sheet<Balance>('Balances', [
-    { title: 'Traceability lot code', width: 22, of: (b) => b.code }, { title: 'Product description', width: 28, of: (b) => b.name }, { title: 'Unit', width: 8, of: (b) => (b.balance.measure === 'mg' ? 'g' : 'piece') },
-    { title: 'There was', width: 12, of: (b) => amount(b, b.balance.received) }, { title: 'Went', width: 12, of: (b) => amount(b, b.balance.gone) },
-    { title: 'In the house', width: 12, of: (b) => amount(b, b.balance.onHand?.amount ?? null) }, { title: 'In the house, known by', width: 12, of: (b) => b.balance.onHand?.by ?? null },
-    { title: 'Not found', width: 12, of: (b) => amount(b, b.balance.notFound) }, { title: 'Accounted for', width: 12, of: (b) => ({ share: b.balance.accountedBasisPoints === null ? null : b.balance.accountedBasisPoints / 10_000 }) },
-    { title: 'Finding', width: 22, of: (b) => b.balance.finding.replaceAll('-', ' ') }, { title: 'Look first at', width: 22, of: (b) => { const [first] = b.balance.likelyCauses; return first ? onPaper('how', first.cause) : null; } },
-    { title: 'Lot, as recorded', width: 38, of: (b) => b.lot },
-  ], [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))]);
+  const amount = ({ balance }: Balance, value: number | null): number | null =>
+    value === null ? null : balance.measure === 'mg' ? value / 1000 : value;
+  return sheet<Balance>(
+    'Balances',
+    [
+      { title: 'Traceability lot code', width: 22, of: (b) => b.code },
+      { title: 'Product description', width: 28, of: (b) => b.name },
+      { title: 'Unit', width: 8, of: (b) => (b.balance.measure === 'mg' ? 'g' : 'piece') },
+      { title: 'There was', width: 12, of: (b) => amount(b, b.balance.received) },
+      { title: 'Went', width: 12, of: (b) => amount(b, b.balance.gone) },
+      { title: 'In the house', width: 12, of: (b) => amount(b, b.balance.onHand?.amount ?? null) },
+      { title: 'In the house, known by', width: 12, of: (b) => b.balance.onHand?.by ?? null },
+      { title: 'Not found', width: 12, of: (b) => amount(b, b.balance.notFound) },
+      {
+        title: 'Accounted for',
+        width: 12,
+        of: (b) => ({ share: b.balance.accountedBasisPoints === null ? null : b.balance.accountedBasisPoints / 10_000 }),
+      },
+      { title: 'Finding', width: 22, of: (b) => b.balance.finding.replaceAll('-', ' ') },
+      {
+        title: 'Look first at',
+        width: 22,
+        of: (b) => {
+          const [first] = b.balance.likelyCauses;
+          return first ? onPaper('how', first.cause) : null;
+        },
+      },
+      { title: 'Lot, as recorded', width: 38, of: (b) => b.lot },
+    ],
+    [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))],
+  );
 }
 
 function flows(paper: CasePaper): Sheet {
   const byId = new Map(paper.recall.trace.lots.map((l) => [l.id, l]));
-  return sheet<FlowRow>('Flows', [
-    { title: 'Traceability lot code used', width: 22, of: (f) => byId.get(f.source)?.code ?? null }, { title: 'Product description used', width: 28, of: (f) => byId.get(f.source)?.name ?? null },
-    { title: 'Quantity used', width: 12, of: (f) => quantity(f.pieces, f.mg) }, { title: 'Unit', width: 8, of: (f) => unit(f.pieces, f.mg) }, { title: 'Known by', width: 12, of: (f) => onPaper('how', f.how) },
-    { title: 'How it went in', width: 22, of: (f) => onPaper('flow', f.sort) },
-    { title: 'New traceability lot code', width: 22, of: (f) => byId.get(f.target)?.code ?? null }, { title: 'New product description', width: 28, of: (f) => byId.get(f.target)?.name ?? null },
-    { title: 'Location transformed', width: 24, of: (f) => byId.get(f.target)?.site ?? null }, ...when<FlowRow>('Transformed', (f) => [f.at, paper.zoneOf(byId.get(f.target)?.site ?? '')]),
-    { title: 'Certain or possible', width: 12, of: (f) => sure(f.certain) }, { title: 'Reference document: record', width: 38, of: (f) => f.entry },
-    { title: 'Lot used, as recorded', width: 38, of: (f) => f.source }, { title: 'New lot, as recorded', width: 38, of: (f) => f.target },
-  ], paper.flows);
+  return sheet<FlowRow>(
+    'Flows',
+    [
+      { title: 'Traceability lot code used', width: 22, of: (f) => byId.get(f.source)?.code ?? null },
+      { title: 'Product description used', width: 28, of: (f) => byId.get(f.source)?.name ?? null },
+      { title: 'Quantity used', width: 12, of: (f) => quantity(f.pieces, f.mg) },
+      { title: 'Unit', width: 8, of: (f) => unit(f.pieces, f.mg) },
+      { title: 'Known by', width: 12, of: (f) => onPaper('how', f.how) },
+      { title: 'How it went in', width: 22, of: (f) => onPaper('flow', f.sort) },
+      { title: 'New traceability lot code', width: 22, of: (f) => byId.get(f.target)?.code ?? null },
+      { title: 'New product description', width: 28, of: (f) => byId.get(f.target)?.name ?? null },
+      { title: 'Location transformed', width: 24, of: (f) => byId.get(f.target)?.site ?? null },
+      ...when<FlowRow>('Transformed', (f) => [f.at, paper.zoneOf(byId.get(f.target)?.site ?? '')]),
+      { title: 'Certain or possible', width: 12, of: (f) => sure(f.certain) },
+      { title: 'Reference document: record', width: 38, of: (f) => f.entry },
+      { title: 'Lot used, as recorded', width: 38, of: (f) => f.source },
+      { title: 'New lot, as recorded', width: 38, of: (f) => f.target },
+    ],
+    paper.flows,
+  );
 }
 
 function about(paper: CasePaper): Sheet {
   const { recall, business, zone, frozenUnder, recordedUnder } = paper;
   const rows: readonly (readonly [string, string | number | { time: Date }])[] = [
-    ['Practice, not a real recall', yes(recall.practice)], ['Business', business], ['Case', shortId(recall.id)], ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}`],
-    ['Case opened', { time: wallClock(recall.openedAt, zone).figures }], ['Offset from UTC when it was opened', wallClock(recall.openedAt, zone).offset],
-    ['Printed', { time: wallClock(paper.printedAt, zone).figures }], ['Offset from UTC when it was printed', wallClock(paper.printedAt, zone).offset], ['Time zone of the business', zone],
-    ['Lots in the frozen scope', recall.scopeLots], ['Hash of the scope', recall.scopeHash], ['Lots that came in since', recall.changedSince.added.length], ['Lots that fell out since', recall.changedSince.gone.length],
+    ['Practice, not a real recall', yes(recall.practice)],
+    ['Business', business],
+    ['Case', shortId(recall.id)],
+    ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}`],
+    ['Case opened', { time: wallClock(recall.openedAt, zone).figures }],
+    ['Offset from UTC when it was opened', wallClock(recall.openedAt, zone).offset],
+    ['Printed', { time: wallClock(paper.printedAt, zone).figures }],
+    ['Offset from UTC when it was printed', wallClock(paper.printedAt, zone).offset],
+    ['Time zone of the business', zone],
+    ['Lots in the frozen scope', recall.scopeLots],
+    ['Hash of the scope', recall.scopeHash],
+    ['Lots that came in since', recall.changedSince.added.length],
+    ['Lots that fell out since', recall.changedSince.gone.length],
     ['The case is recorded under', `${recordedUnder.line}, root ${recordedUnder.rootHex}`],
     ...frozenUnder.map((s): [string, string] => [`Frozen: ${s.name}, ${s.size} records`, `${s.line}, root ${s.rootHex}`]),
-    ...recall.trace.hidden.map((h): [string, string] => [`Not shown here: ${h.site}`, `${h.lots} lots`]), ['Caution', recall.trace.caution],
+    ...recall.trace.hidden.map((h): [string, string] => [`Not shown here: ${h.site}`, `${h.lots} lots`]),
+    ['Caution', recall.trace.caution],
   ];
-  return sheet('About', [{ title: 'What', width: 36, of: ([name]: (typeof rows)[number]) => name }, { title: 'Value', width: 100, of: ([, value]) => value }], rows);
+  return sheet(
+    'About',
+    [
+      { title: 'What', width: 36, of: ([name]: (typeof rows)[number]) => name },
+      { title: 'Value', width: 100, of: ([, value]) => value },
+    ],
+    rows,
+  );
 }

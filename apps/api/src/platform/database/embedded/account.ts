@@ -20,7 +20,9 @@ export async function unprivilegedAccount(): Promise<Account | undefined> {
     const ids = await Promise.all([run('id', ['-u', name]), run('id', ['-g', name])]).catch(() => undefined);
     if (ids) return { name, uid: Number(ids[0].stdout), gid: Number(ids[1].stdout) };
   }
-  throw new Error('PostgreSQL will not run as root, and no account postgres, node or nobody exists to run it as. Start as an ordinary user, or set DATABASE_URL.');
+  throw new Error(
+    'PostgreSQL will not run as root, and no account postgres, node or nobody exists to run it as. Start as an ordinary user, or set DATABASE_URL.',
+  );
 }
 
 /** Lets the account walk through the folders above `folder`, without letting it read them, and says which it opened. */

@@ -27,7 +27,13 @@ export interface EmbeddedOptions {
 export class EmbeddedPostgres {
   private stopping = false;
 
-  private constructor(private readonly cluster: string, private readonly bin: Binaries, private readonly password: string, private readonly at: Postmaster, private readonly child?: ChildProcess) {}
+  private constructor(
+    private readonly cluster: string,
+    private readonly bin: Binaries,
+    private readonly password: string,
+    private readonly at: Postmaster,
+    private readonly child?: ChildProcess,
+  ) {}
 
   /** Starts the server, or takes over one that outlived its application. Only one process may call this for a folder at a time. */
   static async start(options: EmbeddedOptions): Promise<EmbeddedPostgres> {
@@ -46,7 +52,9 @@ export class EmbeddedPostgres {
     }
     const { at, child } = await launch(cluster, bin, account, options.settings ?? {});
     const server = new EmbeddedPostgres(cluster, bin, password, at, child);
-    child?.once('exit', () => { if (!server.stopping) options.onLost?.(); });
+    child?.once('exit', () => {
+      if (!server.stopping) options.onLost?.();
+    });
     return server;
   }
 
@@ -89,26 +97,49 @@ async function adopt(cluster: string): Promise<Postmaster | undefined> {
   const old = await readPidFile(cluster);
   if (!old) return undefined;
   if (await isPostmaster(old.pid)) {
-    const settled = await until(async () => { // it may still be starting or stopping
+    const settled = await until(async () => {
+      // it may still be starting or stopping
       const now = await readPidFile(cluster);
       if (!now || !(await isPostmaster(now.pid))) return 'gone' as const;
       return now.ready ? now : undefined;
     }, startLimitMs);
-    if (settled === undefined) throw new Error(`The database in ${cluster} neither starts nor stops (process ${old.pid}); its server.log says why.`);
+    if (settled === undefined)
+      throw new Error(`The database in ${cluster} neither starts nor stops (process ${old.pid}); its server.log says why.`);
     if (settled !== 'gone') return settled;
   }
   await rm(path.join(cluster, 'postmaster.pid'), { force: true });
   return undefined;
 }
 
-async function launch(cluster: string, bin: Binaries, account: Account | undefined, settings: Readonly<Record<string, string>>): Promise<{ at: Postmaster; child?: ChildProcess }> {
+async function launch(
+  cluster: string,
+  bin: Binaries,
+  account: Account | undefined,
+  settings: Readonly<Record<string, string>>,
+): Promise<{ at: Postmaster; child?: ChildProcess }> {
   const logFile = path.join(cluster, 'server.log');
-  if (await stat(logFile).then(({ size }) => size > keepLogBytes, () => false)) await rename(logFile, `${logFile}.1`);
+  if (
+    await stat(logFile).then(
+      ({ size }) => size > keepLogBytes,
+      () => false,
+    )
+  )
+    await rename(logFile, `${logFile}.1`);
   for (let attempt = 1; ; attempt += 1) {
     const port = await freePort();
-    const asked = { listen_addresses: '127.0.0.1', unix_socket_directories: '', timezone: 'UTC', log_timezone: 'UTC', ...settings, port: String(port) };
+    const asked = {
+      listen_addresses: '127.0.0.1',
+      unix_socket_directories: '',
+      timezone: 'UTC',
+      log_timezone: 'UTC',
+      ...settings,
+      port: String(port),
+    };
     const words = Object.entries(asked).flatMap(([name, value]) => ['-c', `${name}=${value}`]);
-    const child = process.platform === 'win32' ? await launchOnWindows(cluster, bin, logFile, words) : await launchHere(cluster, bin, account, logFile, words);
+    const child =
+      process.platform === 'win32'
+        ? await launchOnWindows(cluster, bin, logFile, words)
+        : await launchHere(cluster, bin, account, logFile, words);
     const at = await until(async () => {
       if (child && child.exitCode !== null) return 'ended' as const;
       const now = await readPidFile(cluster);
@@ -121,12 +152,24 @@ async function launch(cluster: string, bin: Binaries, account: Account | undefin
 }
 
 /** In a process group of its own, so that Ctrl-C stops the application first and the application stops the server. */
-async function launchHere(cluster: string, bin: Binaries, account: Account | undefined, logFile: string, words: readonly string[]): Promise<ChildProcess> {
+async function launchHere(
+  cluster: string,
+  bin: Binaries,
+  account: Account | undefined,
+  logFile: string,
+  words: readonly string[],
+): Promise<ChildProcess> {
   const log = await open(logFile, 'a', 0o600);
   const child = spawn(bin.postgres, ['-D', cluster, ...words], {
-    ...(account && { uid: account.uid, gid: account.gid }), cwd: cluster, env: childEnvironment({ LC_ALL: 'C' }), detached: true, stdio: ['ignore', log.fd, log.fd],
+    ...(account && { uid: account.uid, gid: account.gid }),
+    cwd: cluster,
+    env: childEnvironment({ LC_ALL: 'C' }),
+    detached: true,
+    stdio: ['ignore', log.fd, log.fd],
   });
-  await new Promise<void>((resolve, reject) => { child.once('spawn', resolve).once('error', reject); });
+  await new Promise<void>((resolve, reject) => {
+    child.once('spawn', resolve).once('error', reject);
+  });
   await log.close();
   child.unref();
   return child;
@@ -139,9 +182,11 @@ async function launchOnWindows(cluster: string, bin: Binaries, logFile: string, 
 
 function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
-    const server = createServer().once('error', reject).listen(0, '127.0.0.1', () => {
-      const address = server.address();
-      server.close(() => (typeof address === 'object' && address ? resolve(address.port) : reject(new Error('no free port'))));
-    });
+    const server = createServer()
+      .once('error', reject)
+      .listen(0, '127.0.0.1', () => {
+        const address = server.address();
+        server.close(() => (typeof address === 'object' && address ? resolve(address.port) : reject(new Error('no free port'))));
+      });
   });
 }

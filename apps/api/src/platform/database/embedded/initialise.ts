@@ -42,7 +42,8 @@ export async function initialise(cluster: string, bin: Binaries, account: Accoun
 
 async function refuseIfFilled(cluster: string): Promise<void> {
   const there = await readdir(cluster).catch((): string[] => []);
-  if (there.length > 0) throw new Error(`${cluster} holds something that is not a database. Move it away, or set DATA_DIR to another folder.`);
+  if (there.length > 0)
+    throw new Error(`${cluster} holds something that is not a database. Move it away, or set DATA_DIR to another folder.`);
 }
 
 async function initdb(workshop: string, cluster: string, password: string, bin: Binaries, account: Account | undefined): Promise<void> {
@@ -50,8 +51,21 @@ async function initdb(workshop: string, cluster: string, password: string, bin: 
   await writeFile(passwordFile, `${password}\n`, { mode: 0o600 });
   await mkdir(cluster, { mode: 0o700 });
   if (account) for (const file of [passwordFile, cluster]) await chown(file, account.uid, account.gid);
-  await run(bin.initdb, [
-    '-D', cluster, '-U', ownerRole, `--pwfile=${passwordFile}`, '--auth=scram-sha-256', '--encoding=UTF8',
-    '--locale-provider=builtin', '--builtin-locale=C.UTF-8', '--locale=C', '--no-instructions',
-  ], { ...(account && { uid: account.uid, gid: account.gid }), cwd: workshop, env: childEnvironment({ LC_ALL: 'C' }) });
+  await run(
+    bin.initdb,
+    [
+      '-D',
+      cluster,
+      '-U',
+      ownerRole,
+      `--pwfile=${passwordFile}`,
+      '--auth=scram-sha-256',
+      '--encoding=UTF8',
+      '--locale-provider=builtin',
+      '--builtin-locale=C.UTF-8',
+      '--locale=C',
+      '--no-instructions',
+    ],
+    { ...(account && { uid: account.uid, gid: account.gid }), cwd: workshop, env: childEnvironment({ LC_ALL: 'C' }) },
+  );
 }
