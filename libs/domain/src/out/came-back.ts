@@ -7,13 +7,34 @@ import { amountOf } from '../stock/amounts.js';
 
 /** What a customer, a round or a stall brought back, and what becomes of it. */
 export const goodsCameBack = defineKind({
-  name: 'goods-came-back', version: 1, book: 'site', sort: 'fact', offline: true, signed: null, permission: 'record',
-  phrase: 'Goods came back', words: ['note'],
+  name: 'goods-came-back',
+  version: 1,
+  book: 'site',
+  sort: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Goods came back',
+  words: ['note'],
   payload: z.strictObject({
-    lot: id, departure: id.nullable(), customer: id.nullable(), quantity: observed, how, becomes: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+    lot: id,
+    departure: id.nullable(),
+    customer: id.nullable(),
+    quantity: observed,
+    how,
+    becomes: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
   }),
   outcome: z.strictObject({ mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
-  examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', departure: null, customer: null, quantity: { figure: '6', unit: 'piece' }, how: 'counted', becomes: 'waste' }],
+  examples: [
+    {
+      lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+      departure: null,
+      customer: null,
+      quantity: { figure: '6', unit: 'piece' },
+      how: 'counted',
+      becomes: 'waste',
+    },
+  ],
   needs: (p): Need[] => [
     { in: 'lot', id: p.lot },
     ...(p.departure === null ? [] : [{ in: 'departure', id: p.departure } satisfies Need]),
@@ -26,7 +47,20 @@ export const goodsCameBack = defineKind({
     const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
     return amount.ok ? decided(amount.value) : amount;
   },
-  rows: ({ payload: p, root, at }, o) => [{ in: 'cameBack', id: root, row: {
-    lot: p.lot, departure: p.departure, customer: p.customer, pieces: o.pieces, mg: o.mg, how: p.how, becomes: p.becomes, at,
-  } }],
+  rows: ({ payload: p, root, at }, o) => [
+    {
+      in: 'cameBack',
+      id: root,
+      row: {
+        lot: p.lot,
+        departure: p.departure,
+        customer: p.customer,
+        pieces: o.pieces,
+        mg: o.mg,
+        how: p.how,
+        becomes: p.becomes,
+        at,
+      },
+    },
+  ],
 });

@@ -2,14 +2,58 @@ import * as z from 'zod';
 import { collection } from '../kernel/collection.js';
 import { canonicalInteger, how, id, instant } from '../kernel/fields.js';
 
-export const channel = z.enum(['dispatch', 'round', 'counter', 'stall', 'own-shop', 'donation', 'eaten-in', 'staff', 'feed', 'sample', 'waste', 'supplier-return']);
+export const channel = z.enum([
+  'dispatch',
+  'round',
+  'counter',
+  'stall',
+  'own-shop',
+  'donation',
+  'eaten-in',
+  'staff',
+  'feed',
+  'sample',
+  'waste',
+  'supplier-return',
+]);
 export type Channel = z.infer<typeof channel>;
 /** Pieces or weight of one lot that left, with where to and how sure. `anyOf` groups lots of which one or more, nobody knows which, went. */
-export const departure = collection('departure', z.object({
-  lot: id, channel, customer: id.nullable(), trip: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable(), how,
-  certain: z.boolean(), anyOf: id.nullable(), unattended: z.boolean(), at: instant, until: instant.nullable(),
-}), { by: ['lot', 'trip', 'customer'], reach: 'organisation' });
+export const departure = collection(
+  'departure',
+  z.object({
+    lot: id,
+    channel,
+    customer: id.nullable(),
+    trip: id,
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    how,
+    certain: z.boolean(),
+    anyOf: id.nullable(),
+    unattended: z.boolean(),
+    at: instant,
+    until: instant.nullable(),
+  }),
+  { by: ['lot', 'trip', 'customer'], reach: 'organisation' },
+);
 /** What came back, as it is known: which departure, how many, and what became of it. */
-export const cameBack = collection('came_back', z.object({ lot: id, departure: id.nullable(), customer: id.nullable(), pieces: z.int().nullable(), mg: canonicalInteger.nullable(), how, becomes: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']), at: instant }), { by: ['lot', 'departure'], reach: 'organisation' });
+export const cameBack = collection(
+  'came_back',
+  z.object({
+    lot: id,
+    departure: id.nullable(),
+    customer: id.nullable(),
+    pieces: z.int().nullable(),
+    mg: canonicalInteger.nullable(),
+    how,
+    becomes: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+    at: instant,
+  }),
+  { by: ['lot', 'departure'], reach: 'organisation' },
+);
 /** A product that stood on the counter from then, until then. */
-export const onCounter = collection('on_counter', z.object({ lot: id, way: z.enum(['on', 'off']), pieces: z.int().nullable(), at: instant }), { by: ['lot'] });
+export const onCounter = collection(
+  'on_counter',
+  z.object({ lot: id, way: z.enum(['on', 'off']), pieces: z.int().nullable(), at: instant }),
+  { by: ['lot'] },
+);
