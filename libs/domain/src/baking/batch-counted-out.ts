@@ -4,6 +4,7 @@ import { canonicalInteger, code, day, id } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import type { Change, Need, State } from '../kernel/state.js';
+import { ownLot, thrownAway } from '../makes/own-rows.js';
 import { datedTooFar, proposedDates } from './batch-code.js';
 
 const pieces = z.int().nonnegative().max(100_000);
@@ -111,26 +112,17 @@ export const batchCountedOut = defineKind({
           at,
         },
       },
-      {
-        in: 'lot',
-        id: root,
-        row: {
-          material: o.product,
-          specification: o.specification,
-          name: o.name,
-          sort: 'batch',
-          code: p.code,
-          codeState: 'own',
-          delivery: null,
-          supplier: null,
-          mg: null,
-          pieces: p.pieces,
-          quantityAsWritten: null,
-          bestBefore: p.bestBefore,
-          useBy: p.useBy,
-          at,
-        },
-      },
+      ownLot(root, {
+        material: o.product,
+        specification: o.specification,
+        name: o.name,
+        sort: 'batch',
+        code: p.code,
+        pieces: p.pieces,
+        bestBefore: p.bestBefore,
+        useBy: p.useBy,
+        at,
+      }),
       {
         in: 'flow',
         id: derivedId(root, 'flow'),
@@ -149,45 +141,34 @@ export const batchCountedOut = defineKind({
       ...(p.rejects === 0
         ? []
         : [
-            {
-              in: 'departure' as const,
-              id: derivedId(root, 'rejects'),
-              row: {
-                lot: p.run,
-                channel: 'waste' as const,
-                customer: null,
-                trip: root,
-                mg: p.rejects * o.scalingMg,
-                pieces: p.rejects,
-                how: 'counted' as const,
-                certain: true,
-                anyOf: null,
-                unattended: false,
-                at,
-                until: null,
-              },
-            },
+            thrownAway(derivedId(root, 'rejects'), {
+              lot: p.run,
+              trip: root,
+              mg: p.rejects * o.scalingMg,
+              pieces: p.rejects,
+              how: 'counted',
+              at,
+            }),
           ]),
-      ...(o.tooFar === 'no'
-        ? []
-        : [
-            {
-              in: 'deviation' as const,
-              id: derivedId(root, 'deviation'),
-              row: {
-                subjectSort: 'batch' as const,
-                subject: root,
-                sort: 'dated-too-far' as const,
-                class: o.tooFar === 'use-by' ? ('must' as const) : ('should' as const),
-                summary: o.name,
-                holds: o.tooFar === 'use-by',
-                point: null,
-                doneBy: doneBy ?? stamp.person,
-                at,
-              },
-            },
-          ]),
+      ...(o.tooFar === 'no' ? [] : [datedDeviation(root, o.name, o.tooFar, doneBy ?? stamp.person, at)]),
     ];
+  },
+});
+
+/** Opened by a date that is too far off: a use-by date holds the batch, a best-before date does not. */
+const datedDeviation = (batch: string, name: string, tooFar: 'best-before' | 'use-by', doneBy: string, at: string): Change => ({
+  in: 'deviation',
+  id: derivedId(batch, 'deviation'),
+  row: {
+    subjectSort: 'batch',
+    subject: batch,
+    sort: 'dated-too-far',
+    class: tooFar === 'use-by' ? 'must' : 'should',
+    summary: name,
+    holds: tooFar === 'use-by',
+    point: null,
+    doneBy,
+    at,
   },
 });
 

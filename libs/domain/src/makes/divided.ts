@@ -7,6 +7,7 @@ import type { Change, Need, State } from '../kernel/state.js';
 import { amountOf, type Observed } from '../stock/amounts.js';
 import { specificationAt } from '../stock/specification-at.js';
 import { divisionSum } from './division-sum.js';
+import { ownLot, thrownAway } from './own-rows.js';
 
 const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
@@ -154,75 +155,30 @@ export const divided = defineKind({
             at,
           },
         },
-        {
-          in: 'lot',
-          id: r.run,
-          row: { ...ownLot, material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at },
-        },
+        ownLot(r.run, { material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at }),
         flow(r.run, mg, r.pieces),
       ];
     });
+    const { oldDoughMg, scrapMg } = o.sum;
     const oldDough = derivedId(root, 'old dough');
     return [
       { in: 'divided', id: root, row: { make: p.make, ...o.sum, at } },
       ...runs,
-      ...(o.sum.oldDoughMg === 0
+      ...(oldDoughMg === 0
         ? []
         : [
-            {
-              in: 'lot' as const,
-              id: oldDough,
-              row: {
-                ...ownLot,
-                material: o.makes,
-                specification: null,
-                name: o.makeName,
-                sort: 'old-dough' as const,
-                mg: o.sum.oldDoughMg,
-                pieces: null,
-                at,
-              },
-            },
-            flow(oldDough, o.sum.oldDoughMg, null),
+            ownLot(oldDough, { material: o.makes, specification: null, name: o.makeName, sort: 'old-dough', mg: oldDoughMg, at }),
+            flow(oldDough, oldDoughMg, null),
           ]),
-      ...(o.sum.scrapMg === 0
+      ...(scrapMg === 0
         ? []
-        : [
-            {
-              in: 'departure' as const,
-              id: derivedId(root, 'scrap'),
-              row: {
-                lot: p.make,
-                channel: 'waste' as const,
-                customer: null,
-                trip: root,
-                mg: o.sum.scrapMg,
-                pieces: null,
-                how: 'weighed' as const,
-                certain: true,
-                anyOf: null,
-                unattended: false,
-                at,
-                until: null,
-              },
-            },
-          ]),
+        : [thrownAway(derivedId(root, 'scrap'), { lot: p.make, trip: root, mg: scrapMg, pieces: null, how: 'weighed', at })]),
     ];
   },
 });
 
 /** A slip of the finger beyond it: pieces times weight stays a number that adds up exactly. */
 const heaviestPieceMg = 1_000_000_000;
-
-const ownLot = {
-  code: null,
-  codeState: 'own',
-  delivery: null,
-  supplier: null,
-  quantityAsWritten: null,
-  bestBefore: null,
-  useBy: null,
-} as const;
 
 function readRun(
   r: z.infer<typeof runLine>,

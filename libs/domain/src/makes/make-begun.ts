@@ -3,6 +3,7 @@ import { canonicalInteger, day, id, largest } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import { formulaSort } from '../formulas/content.js';
+import { ownLot } from './own-rows.js';
 
 /** A dough, preferment, filling or other make is begun; it takes the plan that its device knew to be in force. */
 export const makeBegun = defineKind({
@@ -64,25 +65,6 @@ export const makeBegun = defineKind({
         doneBy: doneBy ?? stamp.person,
       },
     },
-    {
-      in: 'lot',
-      id: root,
-      row: {
-        material: o.makes,
-        specification: null,
-        name: o.name,
-        sort: 'made',
-        code: null,
-        codeState: 'own',
-        delivery: null,
-        supplier: null,
-        mg: null,
-        pieces: null,
-        quantityAsWritten: null,
-        bestBefore: null,
-        useBy: null,
-        at,
-      },
-    },
+    ownLot(root, { material: o.makes, specification: null, name: o.name, sort: 'made', at }),
   ],
 });
