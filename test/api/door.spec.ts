@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
+import { roomReading } from '../support/payloads.js';
 
 let t: TestApp;
 let house: House;
@@ -15,17 +16,7 @@ afterAll(() => t.close());
 const reading = (figure = '21.5') =>
   house.entry({
     kind: 'reading-taken',
-    payload: {
-      subjectSort: 'site',
-      subject: house.site,
-      point: null,
-      measured: 'air',
-      parameter: 'room',
-      instrument: null,
-      value: { figure, unit: 'degC' },
-      yes: null,
-      seconds: null,
-    },
+    payload: roomReading(house.site, figure),
   });
 const atSite = (entries: unknown) => baker.post(`/sites/${house.site}/entries`, entries as object);
 

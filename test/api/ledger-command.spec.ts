@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { ledgerCommand } from '../../apps/api/src/ledger.command.js';
 import { entry } from '../support/entries.js';
 import { startLedger, type TestLedger } from '../support/ledger.js';
+import { roomReading } from '../support/payloads.js';
 
 describe('what the ledger command says', () => {
   let ledger: TestLedger;
@@ -11,19 +12,7 @@ describe('what the ledger command says', () => {
   beforeAll(async () => {
     ledger = await startLedger();
     ownerUrl = `postgresql://${ledger.owner.user}:${ledger.owner.password}@${ledger.owner.host}:${ledger.owner.port}/${ledger.owner.database}`;
-    const entries = Array.from({ length: 5 }, (_, i) =>
-      entry('reading-taken', {
-        subjectSort: 'site',
-        subject: ledger.site.id,
-        point: null,
-        measured: 'air',
-        parameter: 'room',
-        instrument: null,
-        value: { figure: String(20 + i), unit: 'degC' },
-        yes: null,
-        seconds: null,
-      }),
-    );
+    const entries = Array.from({ length: 5 }, (_, i) => entry('reading-taken', roomReading(ledger.site.id, String(20 + i))));
     ids = entries.map((e) => e.id);
     expect((await ledger.writer.record(ledger.site, ledger.asker(), entries)).map((r) => r.as)).toEqual(ids.map(() => 'recorded'));
   });

@@ -5,7 +5,8 @@ import { loadNeeds, statementName } from '../../apps/api/src/platform/ledger/sto
 import type { Result } from '../../apps/api/src/platform/ledger/types.js';
 import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
 import { entry, newId } from '../support/entries.js';
-import { startLedger, type TestLedger } from '../support/ledger.js';
+import { as, startLedger, type TestLedger } from '../support/ledger.js';
+import { flourDelivery, flourSpecification, roomReading } from '../support/payloads.js';
 
 let ledger: TestLedger;
 beforeAll(async () => {
@@ -14,69 +15,11 @@ beforeAll(async () => {
 afterAll(() => ledger.stop());
 
 const flour = newId();
-const specification = (material: string) =>
-  entry(
-    'specification-accepted',
-    {
-      material,
-      name: 'Strong white flour',
-      sort: 'ingredient',
-      countedIn: 'mass',
-      densityMgPerMl: null,
-      storage: 'ambient',
-      lifeDays: 180,
-      lifeOpenedHours: null,
-      contains: ['wheat'],
-      mayContain: [],
-      flour: true,
-      animalOrigin: false,
-      supplier: null,
-    },
-    { at: '2026-11-01T08:00:00Z' },
-  );
-const delivery = (lot: string, kg = '25', more = {}) =>
-  entry(
-    'delivery-received',
-    {
-      supplier: null,
-      noteNumber: 'DN 1',
-      photo: null,
-      unattended: false,
-      lines: [
-        {
-          lot,
-          material: flour,
-          code: 'M4471',
-          codeState: 'on-it',
-          quantity: { figure: kg, unit: 'kg' },
-          asWritten: `${kg} kg`,
-          bestBefore: '2027-02-28',
-          useBy: null,
-          temperature: null,
-        },
-      ],
-    },
-    more,
-  );
-const reading = (figure: string, more = {}) =>
-  entry(
-    'reading-taken',
-    {
-      subjectSort: 'site',
-      subject: ledger.site.id,
-      point: null,
-      measured: 'air',
-      parameter: 'room',
-      instrument: null,
-      value: { figure, unit: 'degC' },
-      yes: null,
-      seconds: null,
-    },
-    more,
-  );
+const specification = (material: string) => entry('specification-accepted', flourSpecification(material), { at: '2026-11-01T08:00:00Z' });
+const delivery = (lot: string, kg = '25', more = {}) => entry('delivery-received', flourDelivery(flour, lot, kg), more);
+const reading = (figure: string, more = {}) => entry('reading-taken', roomReading(ledger.site.id, figure), more);
 const atSite = (raw: unknown[], permissions?: Parameters<TestLedger['asker']>[0]): Promise<Result[]> =>
   ledger.writer.record(ledger.site, ledger.asker(permissions), raw);
-const as = (results: Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
 const lots = async () => (await ledger.owner.query('SELECT id, mg, entry, seq FROM lot ORDER BY id')).rows;
 
 describe('the write door', () => {

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
 import { queriesDuring } from '../support/queries-during.js';
+import { roomReading } from '../support/payloads.js';
 
 let t: TestApp;
 let house: House;
@@ -17,17 +18,7 @@ const readings = (n: number) =>
   Array.from({ length: n }, () =>
     house.entry({
       kind: 'reading-taken',
-      payload: {
-        subjectSort: 'site',
-        subject: house.site,
-        point: null,
-        measured: 'air',
-        parameter: 'room',
-        instrument: null,
-        value: { figure: '21', unit: 'degC' },
-        yes: null,
-        seconds: null,
-      },
+      payload: roomReading(house.site),
     }),
   );
 const night = () => baker.get(`/sites/${house.site}/night`).expect(200);

@@ -8,6 +8,7 @@ import request from 'supertest';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
 import { verified } from '../support/verified.js';
+import { roomReading } from '../support/payloads.js';
 
 /** RFC 8032 §7.1, TEST 1: the secret key, and the public key that it gives. */
 const [secret, known] = [
@@ -28,17 +29,7 @@ afterAll(() => t.close());
 const reading = () =>
   house.entry({
     kind: 'reading-taken',
-    payload: {
-      subjectSort: 'site',
-      subject: house.site,
-      point: null,
-      measured: 'air',
-      parameter: 'room',
-      instrument: null,
-      value: { figure: '21', unit: 'degC' },
-      yes: null,
-      seconds: null,
-    },
+    payload: roomReading(house.site),
   });
 const record = (n: number) => baker.post(`/sites/${house.site}/entries`, Array.from({ length: n }, reading)).expect(200);
 const seal = async (): Promise<SealView> => (await baker.get(`/sites/${house.site}/seal`).expect(200)).body;

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/glo
 import { verifyBytes, verifyForm, type Finding } from '../../apps/api/src/platform/ledger/verify.js';
 import { entry } from '../support/entries.js';
 import { startLedger, type TestLedger } from '../support/ledger.js';
+import { roomReading } from '../support/payloads.js';
 
 let ledger: TestLedger;
 let ids: string[];
@@ -22,21 +23,7 @@ async function fresh(): Promise<void> {
     id,
   ]);
   const entries = Array.from({ length: 12 }, (_, i) =>
-    entry(
-      'reading-taken',
-      {
-        subjectSort: 'site',
-        subject: id,
-        point: null,
-        measured: 'air',
-        parameter: 'room',
-        instrument: null,
-        value: { figure: String(20 + i), unit: 'degC' },
-        yes: null,
-        seconds: null,
-      },
-      { words: { note: `note ${i}` } },
-    ),
+    entry('reading-taken', roomReading(id, String(20 + i)), { words: { note: `note ${i}` } }),
   );
   ids = entries.map((e) => e.id);
   const results = await ledger.writer.record(ledger.site, ledger.asker(), entries);

@@ -1,4 +1,5 @@
 import { uuidv7 } from '../../apps/api/dist/platform/ids/index.js';
+import { roomReading } from '../support/payloads.js';
 
 let made = 0;
 
@@ -15,16 +16,6 @@ export function readingEntry(site: string): object {
     occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' },
     doneBy: null,
     device: { id: null, seq: made, clockErrorMs: 12 },
-    payload: {
-      subjectSort: 'site',
-      subject: site,
-      point: null,
-      measured: 'air',
-      parameter: 'room',
-      instrument: null,
-      value: { figure: `${made % 60}.${made % 10}`, unit: 'degC' },
-      yes: null,
-      seconds: null,
-    },
+    payload: roomReading(site, `${made % 60}.${made % 10}`),
   };
 }

@@ -1,14 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
-import type { ClientBase } from 'pg';
-import request, { type Response } from 'supertest';
+import request from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { everyKind, type Sample } from '../support/every-kind.js';
-import { House, type Caller } from '../support/people.js';
+import type { Caller } from '../support/people.js';
+import { expectProblem } from '../support/problems.js';
 import { mulberry, shuffled } from '../support/seeded.js';
-import { verified } from '../support/verified.js';
+import { roomReading } from '../support/payloads.js';
 
 jest.setTimeout(60_000); // thousands of requests
 
@@ -26,35 +26,10 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-/** A problem by RFC 9457 that says what to do, in its own media type, and nothing of how we are built. */
-function expectProblem({ status, body, text, headers }: Response, of: unknown): void {
-  expect([of, status >= 400 && status < 500, headers['content-type']]).toEqual([of, true, 'application/problem+json; charset=utf-8']);
-  expect([of, body]).toEqual([
-    of,
-    expect.objectContaining({
-      type: expect.stringMatching(/\/problems\/[a-z-]+$/),
-      status,
-      title: expect.any(String),
-      detail: expect.stringMatching(/.{15}/),
-    }),
-  ]);
-  expect([of, /node_modules|\.ts\b|Error:|\n\s+at |SELECT |pg_/.test(text)]).toEqual([of, false]);
-}
-
 const reading = (figure = '21') =>
   b.house.entry({
     kind: 'reading-taken',
-    payload: {
-      subjectSort: 'site',
-      subject: b.site,
-      point: null,
-      measured: 'air',
-      parameter: 'room',
-      instrument: null,
-      value: { figure, unit: 'degC' },
-      yes: null,
-      seconds: null,
-    },
+    payload: roomReading(b.site, figure),
   });
 const sizeOfBook = async (): Promise<number> =>
   connected(t.database.ownerUrl, async (client) =>
@@ -287,38 +262,6 @@ describe('every route', () => {
   });
 });
 
-describe('a database that ends connections', () => {
-  it('is told as not ready just now, and what was sent is recorded once when it is sent again', async () => {
-    const sent = Array.from({ length: 60 }, (_, i) => reading(String(i)));
-    const service = "FROM pg_stat_activity WHERE datname = current_database() AND usename = 'bakehouse_service'";
-    const watched = (holder: ClientBase) =>
-      connected(t.database.ownerUrl, async (watcher) => {
-        await holder.query('BEGIN');
-        await holder.query('SELECT 1 FROM book WHERE id = $1 FOR UPDATE', [b.site]); // so that a commit waits, and is ended while it does
-        const asked = Promise.all(sent.map((one) => everybody.post(entries, [one])));
-        for (let waits = 0; waits === 0;) waits = (await watcher.query(`SELECT 1 ${service} AND wait_event_type = 'Lock'`)).rowCount ?? 0;
-        await watcher.query(`SELECT pg_terminate_backend(pid) ${service}`);
-        await holder.query('COMMIT');
-        const responses = await asked;
-        responses.filter((r) => r.status !== 200).forEach(expectAway);
-        return responses.map((r) => r.status);
-      });
-    const statuses = await connected(t.database.ownerUrl, watched);
-    expect(statuses).toContain(503);
-    const { body } = await everybody.post(entries, sent).expect(200);
-    expect(body.map((r: { as: string }) => r.as)).toEqual(sent.map(() => expect.stringMatching(/recorded$/)));
-    expect((await verified(t, b.house)).faults).toEqual([]);
-  });
-});
-
-function expectAway({ status, body, headers }: Response): void {
-  expect([status, headers['content-type'], body.detail]).toEqual([
-    503,
-    'application/problem+json; charset=utf-8',
-    expect.stringContaining('try again'),
-  ]);
-}
-
 describe('ids in capital letters', () => {
   it('name the same lot in a trace and in a case', async () => {
     const lot = await b.delivered('flour', '2026-11-25T03:50:00Z');
@@ -331,33 +274,5 @@ describe('ids in capital letters', () => {
     const { body } = await everybody.post('/recalls', asked).expect(200);
     expect([body.id, body.scopeLots, body.trace.lots.length]).toEqual([asked.id.toLowerCase(), 2, 2]);
     expect((await everybody.post('/recalls', { ...asked, id: asked.id.toLowerCase() }).expect(200)).body.id).toBe(body.id);
-  });
-});
-
-describe('PINs', () => {
-  it('in sequence are refused, and so are weak ones; guesses are slowed and never a fault', async () => {
-    const house = await House.found(t);
-    const { person, pin } = await house.join('Gus Et', ['bakes']);
-    for (const weak of ['1234', '4321', '0000', '123456', '987654', '2026', '1984', '121212', '12345678']) {
-      const response = await house.administrator.post(`/people/${person}/pin`, { pin: weak });
-      expectProblem(response, weak);
-      expect(response.body.type).toMatch(/pin-too-weak$/);
-    }
-    for (const odd of ['', '12', '123456789', '12a4', '１２３４', '٣٤٥٦', ' 1234', '1234\n', 1234, null, ['1', '2', '3', '4']]) {
-      expectProblem(await house.administrator.post(`/people/${person}/pin`, { pin: odd as string }), odd);
-    }
-    const tried: number[] = [];
-    for (let n = 0; n < 12; n += 1) {
-      const response = await request(t.server)
-        .post('/api/v1/sign-on')
-        .send({ organisation: house.organisation, person, pin: String(5000 + n) });
-      expectProblem(response, n);
-      tried.push(response.status);
-    }
-    expect([tried[0], tried.at(-1)]).toEqual([401, 429]);
-    expectProblem(
-      await request(t.server).post('/api/v1/sign-on').send({ organisation: house.organisation, person, pin }),
-      'right, but too soon after',
-    );
   });
 });

@@ -1,8 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { ccpDecision, cooling, guardedVerdict, holding, probeCheck, temperatureControlNeeded } from '@bakehouse/domain';
-
-type Pair = readonly [minutes: number, celsius: number];
-const points = (pairs: readonly Pair[]) => pairs.map(([minutes, celsius]) => ({ minutes, celsius }));
+import { ccpDecision, cooling, guardedVerdict, probeCheck, temperatureControlNeeded } from '@bakehouse/domain';
+import { profile, type Pair } from '../support/profiles.js';
 
 describe('cooling, FDA Food Code 3-501.14', () => {
   it.each<[string, string, Pair[], string]>([
@@ -58,7 +56,7 @@ describe('cooling, FDA Food Code 3-501.14', () => {
       'fail',
     ],
   ])('3-501.14%s: %s', (_, __, pairs, verdict) => {
-    expect(cooling.calculate({ profile: points(pairs), rule: 'us-cooked' })).toMatchObject({ ok: true, value: { verdict } });
+    expect(cooling.calculate({ profile: profile(...pairs), rule: 'us-cooked' })).toMatchObject({ ok: true, value: { verdict } });
   });
 
   it.each([
@@ -67,160 +65,10 @@ describe('cooling, FDA Food Code 3-501.14', () => {
   ])('3-501.14(B): from ambient ingredients to 5 °C in %p min: %s', (minutes, verdict) => {
     expect(
       cooling.calculate({
-        profile: points([
-          [0, 22],
-          [minutes, 5],
-        ]),
+        profile: profile([0, 22], [minutes, 5]),
         rule: 'us-from-ambient',
       }),
     ).toMatchObject({ ok: true, value: { verdict } });
-  });
-});
-
-describe('holding', () => {
-  it.each<[string, string, Pair[], string, boolean]>([
-    [
-      'FDA Food Code 3-501.16',
-      'cold-us',
-      [
-        [0, 5],
-        [600, 5],
-      ],
-      'pass',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.16',
-      'cold-us',
-      [
-        [0, 5],
-        [600, 5.1],
-      ],
-      'fail',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.16',
-      'hot-us',
-      [
-        [0, 57],
-        [600, 57],
-      ],
-      'pass',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.16',
-      'hot-us',
-      [
-        [0, 57],
-        [600, 56.9],
-      ],
-      'fail',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.19(B)',
-      'four-hour',
-      [
-        [0, 5],
-        [240, 30],
-      ],
-      'pass',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.19(B)',
-      'four-hour',
-      [
-        [0, 6],
-        [10, 30],
-      ],
-      'fail',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.19(C)',
-      'six-hour',
-      [
-        [0, 5],
-        [360, 21],
-      ],
-      'pass',
-      false,
-    ],
-    [
-      'FDA Food Code 3-501.19(C)',
-      'six-hour',
-      [
-        [0, 5],
-        [100, 21.5],
-      ],
-      'fail',
-      false,
-    ],
-    [
-      'SI 2013/2996 Sch. 4',
-      'cold-england',
-      [
-        [0, 8],
-        [600, 8],
-      ],
-      'pass',
-      false,
-    ],
-    [
-      'SI 2013/2996 Sch. 4',
-      'cold-england',
-      [
-        [0, 8.1],
-        [239.99, 8.1],
-      ],
-      'fail',
-      true,
-    ],
-    [
-      'SI 2013/2996 Sch. 4',
-      'cold-england',
-      [
-        [0, 8.1],
-        [240, 8.1],
-      ],
-      'fail',
-      false,
-    ],
-    [
-      'SI 2013/2996 Sch. 4',
-      'hot-england',
-      [
-        [0, 63],
-        [600, 63],
-      ],
-      'pass',
-      false,
-    ],
-    [
-      'SI 2013/2996 Sch. 4',
-      'hot-england',
-      [
-        [0, 62],
-        [119.99, 62],
-      ],
-      'fail',
-      true,
-    ],
-    [
-      'SI 2013/2996 Sch. 4',
-      'hot-england',
-      [
-        [0, 62],
-        [120, 62],
-      ],
-      'fail',
-      false,
-    ],
-  ])('%s, %s: %j', (_, rule, pairs, verdict, defenceCouldApply) => {
-    expect(holding.calculate({ profile: points(pairs), rule })).toMatchObject({ ok: true, value: { verdict, defenceCouldApply } });
   });
 });
 

@@ -1,10 +1,12 @@
 import { randomUUID } from 'node:crypto';
+import { expect } from '@jest/globals';
 import { permission, type Permission } from '@bakehouse/domain';
 import pg from 'pg';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { servicePool, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { LedgerWriter } from '../../apps/api/src/platform/ledger/ledger-writer.js';
-import type { Asker, BookRef } from '../../apps/api/src/platform/ledger/types.js';
+import type { Asker, BookRef, Result } from '../../apps/api/src/platform/ledger/types.js';
+import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
 import { createTestDatabase } from './database.js';
 
 /** A business with its two books on a database of its own, and the writer as the service's role. No HTTP. */
@@ -48,3 +50,18 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
   return { owner, pool, tenancy, clock, faults, organisation, site, house, asker, writer, stop };
 }
 export type TestLedger = Awaited<ReturnType<typeof startLedger>>;
+
+/** What became of each: the problem where it was refused. */
+export const as = (results: readonly Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
+
+/** Nothing went wrong inside, and both books are as their bytes say. */
+export async function expectSound(ledger: TestLedger): Promise<void> {
+  expect(ledger.faults).toEqual([]);
+  for (const book of [ledger.site, ledger.house]) {
+    await ledger.tenancy.inOrganisation(ledger.organisation, async (client) => {
+      expect((await verifyBytes(client, book)).findings).toEqual([]);
+      expect(await verifyForm(client, book)).toEqual([]);
+      expect(await verifyProjections(client, book)).toEqual([]);
+    });
+  }
+}

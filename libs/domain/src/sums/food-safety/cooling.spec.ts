@@ -1,18 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
-import fc from 'fast-check';
-import { cooling } from './cooling.js';
+import { coolingOf } from '../../../../../test/support/cooling.js';
+import { type Pair } from '../../../../../test/support/profiles.js';
 
-type Pair = readonly [minutes: number, celsius: number];
-const points = (pairs: readonly Pair[]) => pairs.map(([minutes, celsius]) => ({ minutes, celsius }));
-const answer = (pairs: readonly Pair[], more: Record<string, unknown> = { rule: 'us-cooked' }) => {
-  const outcome = cooling.calculate({ profile: points(pairs), ...more });
-  if (!outcome.ok) throw new Error(`${outcome.field}: ${outcome.acceptable}`);
-  return outcome.value;
-};
-const verdicts = (pairs: readonly Pair[], more?: Record<string, unknown>) => answer(pairs, more).stages.map((stage) => stage.verdict);
-const limit = (fromCelsius: number | null, toCelsius: number, withinMinutes: number) => ({
-  rule: [{ fromCelsius, toCelsius, withinMinutes }],
-});
+const verdicts = (pairs: readonly Pair[], more?: Record<string, unknown>) => coolingOf(pairs, more).stages.map((stage) => stage.verdict);
 
 describe('cooling of cooked food', () => {
   it('passes at the very end of each limit, and fails just after it', () => {
@@ -57,7 +47,7 @@ describe('cooling of cooked food', () => {
   });
 
   it('finds the moments between readings', () => {
-    const out = answer([
+    const out = coolingOf([
       [0, 67],
       [10, 47],
       [110, 17],
@@ -79,7 +69,7 @@ describe('cooling of cooked food', () => {
 
   it('starts the clock when the food first falls below 57 °C, after any time at 57 or above', () => {
     expect(
-      answer([
+      coolingOf([
         [0, 57],
         [30, 57],
         [150, 21],
@@ -87,7 +77,7 @@ describe('cooling of cooked food', () => {
       ]).verdict,
     ).toBe('pass');
     expect(
-      answer([
+      coolingOf([
         [0, 90],
         [600, 57],
         [720, 21],
@@ -97,7 +87,7 @@ describe('cooling of cooked food', () => {
   });
 
   it('leaves the cooking out, and says so', () => {
-    const out = answer([
+    const out = coolingOf([
       [0, 4],
       [60, 95],
       [100, 57],
@@ -152,31 +142,31 @@ describe('a profile that does not tell everything', () => {
   });
 
   it('has not started while the food is still hot', () => {
-    const out = answer([
+    const out = coolingOf([
       [0, 80],
       [30, 57],
     ]);
     expect(out.stages[0]).toMatchObject({ verdict: 'open', observedMinutes: null, reached: false });
-    expect(answer([[0, 80]]).verdict).toBe('open');
-    expect(answer([[0, 80]], { rule: 'us-cooked', finished: true }).verdict).toBe('undetermined');
+    expect(coolingOf([[0, 80]]).verdict).toBe('open');
+    expect(coolingOf([[0, 80]], { rule: 'us-cooked', finished: true }).verdict).toBe('undetermined');
   });
 
   it('cannot pass where the start was not seen, but can fail', () => {
     expect(
-      answer([
+      coolingOf([
         [0, 56.9],
         [60, 21],
         [200, 5],
       ]).verdict,
     ).toBe('undetermined');
     expect(
-      answer([
+      coolingOf([
         [0, 56.9],
         [60, 30],
       ]).verdict,
     ).toBe('undetermined');
     expect(
-      answer([
+      coolingOf([
         [0, 56.9],
         [121, 21],
         [200, 5],
@@ -187,7 +177,7 @@ describe('a profile that does not tell everything', () => {
 
 describe('warming again', () => {
   it('counts a stage until the food is below its end for good', () => {
-    const back = answer([
+    const back = coolingOf([
       [0, 57],
       [90, 21],
       [100, 25],
@@ -214,7 +204,7 @@ describe('warming again', () => {
   });
 
   it('does not restart the clock above 57 °C, and says so', () => {
-    const out = answer([
+    const out = coolingOf([
       [0, 57],
       [60, 40],
       [70, 60],
@@ -226,7 +216,7 @@ describe('warming again', () => {
   });
 
   it('leaves what happens after cooling to the holding rule', () => {
-    const out = answer([
+    const out = coolingOf([
       [0, 57],
       [60, 21],
       [300, 5],
@@ -234,149 +224,5 @@ describe('warming again', () => {
     ]);
     expect(out.verdict).toBe('pass');
     expect(out.cautions.join(' ')).toMatch(/holding rule/);
-  });
-});
-
-describe('cooling from ambient, and own stages', () => {
-  it('passes at 4:00:00 and fails after it', () => {
-    expect(
-      answer(
-        [
-          [0, 25],
-          [240, 5],
-        ],
-        { rule: 'us-from-ambient' },
-      ).verdict,
-    ).toBe('pass');
-    expect(
-      answer(
-        [
-          [0, 25],
-          [240.0001, 5],
-        ],
-        { rule: 'us-from-ambient' },
-      ).verdict,
-    ).toBe('fail');
-    expect(
-      answer(
-        [
-          [0, 25],
-          [239, 5.1],
-        ],
-        { rule: 'us-from-ambient' },
-      ).verdict,
-    ).toBe('open');
-    expect(
-      answer(
-        [
-          [12.1, 25],
-          [252.1, 5],
-        ],
-        { rule: 'us-from-ambient' },
-      ).verdict,
-    ).toBe('pass');
-  });
-
-  it('finds four hours exactly where the crossings fall on thirds', () => {
-    // 57 °C is passed a third of a minute after the start, 5 °C a third of a minute after 240: neither moment has a finite decimal.
-    const thirds: Pair[] = [
-      [0, 58],
-      [1, 55],
-      [240, 6],
-      [241, 3],
-    ];
-    expect(answer(thirds, limit(57, 5, 240)).stages[0]).toMatchObject({ verdict: 'pass', observedMinutes: 240 });
-    expect(answer(thirds, limit(57, 5, 239.999)).verdict).toBe('fail');
-  });
-
-  it('is not upset by minutes added up in binary fractions, a little short of four hours or a little over', () => {
-    const added = (step: number, times: number) => Array.from({ length: times }).reduce<number>((sum) => sum + step, 0);
-    const [short, over] = [added(0.1, 2400), added(0.3, 800)];
-    expect(short).toBeLessThan(240);
-    expect(over).toBeGreaterThan(240);
-    for (const minutes of [short, over])
-      expect(
-        answer(
-          [
-            [0, 25],
-            [minutes, 5],
-          ],
-          { rule: 'us-from-ambient' },
-        ).verdict,
-      ).toBe('pass');
-  });
-
-  it('takes stages as the rule or by their own name, not both', () => {
-    const stages = [{ fromCelsius: 63, toCelsius: 8, withinMinutes: 90 }];
-    expect(
-      answer(
-        [
-          [0, 70],
-          [90, 8],
-        ],
-        { stages },
-      ),
-    ).toMatchObject({ verdict: 'pass' });
-    expect(
-      answer(
-        [
-          [0, 70],
-          [90, 8],
-        ],
-        { rule: stages },
-      ),
-    ).toMatchObject({ verdict: 'pass' });
-    expect(cooling.calculate({ profile: points([[0, 70]]), rule: 'us-cooked', stages })).toMatchObject({ ok: false, field: 'rule' });
-    expect(cooling.calculate({ profile: points([[0, 70]]) })).toMatchObject({ ok: false, field: 'rule' });
-  });
-
-  it('is never better for being slower, and the same with a reading added on the line', () => {
-    const order = ['pass', 'open', 'undetermined', 'fail'];
-    fc.assert(
-      fc.property(
-        fc.integer({ min: 1, max: 400 }),
-        fc.integer({ min: 1, max: 400 }),
-        fc.integer({ min: 1, max: 100 }),
-        (first, second, slower) => {
-          const at = (k: number): Pair[] => [
-            [0, 57],
-            [first + k, 21],
-            [first + second + k, 5],
-          ];
-          const [fast, slow] = [answer(at(0)).verdict, answer(at(slower)).verdict];
-          expect(order.indexOf(slow)).toBeGreaterThanOrEqual(order.indexOf(fast));
-          const split: Pair[] = [
-            [0, 57],
-            [first / 2, 39],
-            [first, 21],
-            [first + second / 2, 13],
-            [first + second, 5],
-          ];
-          expect(verdicts(split)).toEqual(verdicts(at(0)));
-        },
-      ),
-    );
-  });
-
-  it.each([
-    ['profile', { profile: [] }],
-    [
-      'profile.1.minutes',
-      {
-        profile: points([
-          [10, 57],
-          [5, 21],
-        ]),
-      },
-    ],
-    ['profile.0.celsius', { profile: points([[0, NaN]]) }],
-    ['rule', { rule: 'us' }],
-    ['rule', { rule: [] }],
-    ['rule.0.toCelsius', { rule: [{ fromCelsius: 21, toCelsius: 57, withinMinutes: 120 }] }],
-    ['stages.0.withinMinutes', { rule: undefined, stages: [{ fromCelsius: 57, toCelsius: 21, withinMinutes: -1 }] }],
-    ['stages.0.toCelsius', { rule: undefined, stages: [{ fromCelsius: 57, toCelsius: 57, withinMinutes: 1 }] }],
-  ])('refuses a bad %s', (field, bad) => {
-    const out = cooling.calculate({ profile: points([[0, 57]]), rule: 'us-cooked', ...bad });
-    expect(out).toMatchObject({ ok: false, field, acceptable: expect.stringMatching(/./) });
   });
 });

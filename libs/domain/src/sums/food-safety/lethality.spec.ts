@@ -1,11 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
+import { profile } from '../../../../../test/support/profiles.js';
 import { lethality, lethalMinutes, lethalMinutesInRange, logReductionCap } from './lethality.js';
 
-const ramp = [
-  { minutes: 0, celsius: 60 },
-  { minutes: 10, celsius: 80 },
-];
+const ramp = profile([0, 60], [10, 80]);
 const bun = { referenceCelsius: 58, zCelsius: 6.58, dMinutes: 7.61, measuredFromCelsius: 55, measuredToCelsius: 61 };
 const answer = (raw: unknown) => {
   const outcome = lethality.calculate(raw);
@@ -14,7 +12,7 @@ const answer = (raw: unknown) => {
 };
 
 const temperature = fc.double({ min: 0, max: 120, noNaN: true });
-const profile = fc
+const anyProfile = fc
   .array(fc.record({ minutes: fc.double({ min: 0, max: 30, noNaN: true }), celsius: temperature }), { minLength: 2, maxLength: 20 })
   .map((steps) =>
     steps.map((step, i) => ({ celsius: step.celsius, minutes: steps.slice(0, i + 1).reduce((sum, s) => sum + s.minutes, 0) })),
@@ -22,52 +20,22 @@ const profile = fc
 
 describe('lethal minutes', () => {
   it('counts a hold at the reference minute for minute', () => {
-    expect(
-      lethalMinutes(
-        [
-          { minutes: 3, celsius: 70 },
-          { minutes: 5, celsius: 70 },
-        ],
-        70,
-        7.5,
-      ),
-    ).toBe(2);
+    expect(lethalMinutes(profile([3, 70], [5, 70]), 70, 7.5)).toBe(2);
   });
 
   it('keeps its figures where a segment is almost level', () => {
     // Mean of 10^(x/z) over a rise h is 1 + h·ln10/(2z) + …: the plain difference of powers divided by the slope loses every figure here.
     const rise = 1e-12;
-    const minutes = lethalMinutes(
-      [
-        { minutes: 0, celsius: 70 },
-        { minutes: 1, celsius: 70 + rise },
-      ],
-      70,
-      7.5,
-    );
+    const minutes = lethalMinutes(profile([0, 70], [1, 70 + rise]), 70, 7.5);
     expect(Math.abs(minutes - 1)).toBeLessThan(1e-12);
   });
 
   it('does not overflow where a cold start meets a hot end', () => {
-    expect(
-      lethalMinutes(
-        [
-          { minutes: 0, celsius: -90 },
-          { minutes: 1, celsius: 70 },
-        ],
-        70,
-        0.2,
-      ),
-    ).toBeGreaterThan(0);
+    expect(lethalMinutes(profile([0, -90], [1, 70]), 70, 0.2)).toBeGreaterThan(0);
   });
 
   it('lets two temperatures at one moment be a step that takes no time', () => {
-    const step = [
-      { minutes: 0, celsius: 20 },
-      { minutes: 5, celsius: 20 },
-      { minutes: 5, celsius: 70 },
-      { minutes: 7, celsius: 70 },
-    ];
+    const step = profile([0, 20], [5, 20], [5, 70], [7, 70]);
     expect(lethalMinutes(step, 70, 7.5)).toBeCloseTo(2 + 5 * 10 ** (-50 / 7.5), 12);
   });
 
@@ -75,10 +43,7 @@ describe('lethal minutes', () => {
     const [span, share] = [fc.double({ min: 0.01, max: 100, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })];
     fc.assert(
       fc.property(temperature, temperature, span, share, (from, to, span, share) => {
-        const whole = [
-          { minutes: 0, celsius: from },
-          { minutes: span, celsius: to },
-        ];
+        const whole = profile([0, from], [span, to]);
         const split = [whole[0], { minutes: span * share, celsius: from + (to - from) * share }, whole[1]].filter((p) => p !== undefined);
         const [one, two] = [lethalMinutes(whole, 70, 7.5), lethalMinutes(split, 70, 7.5)];
         expect(Math.abs(one - two)).toBeLessThanOrEqual(1e-9 * one);
@@ -88,7 +53,7 @@ describe('lethal minutes', () => {
 
   it('is the same forwards and backwards in time, and grows with every degree', () => {
     fc.assert(
-      fc.property(profile, fc.double({ min: 0.1, max: 10, noNaN: true }), (points, warmer) => {
+      fc.property(anyProfile, fc.double({ min: 0.1, max: 10, noNaN: true }), (points, warmer) => {
         const end = points.at(-1)?.minutes ?? 0;
         const back = points.map((p) => ({ minutes: end - p.minutes, celsius: p.celsius })).reverse();
         const minutes = lethalMinutes(points, 70, 7.5);
@@ -105,7 +70,7 @@ describe('lethal minutes', () => {
 
   it('never exceeds the trapezoid of the rates, which overstates a convex curve', () => {
     fc.assert(
-      fc.property(profile, (points) => {
+      fc.property(anyProfile, (points) => {
         const rate = (celsius: number) => 10 ** ((celsius - 70) / 7.5);
         const trapezoid = points.slice(1).reduce((sum, p, i) => {
           const before = points[i] ?? p;
@@ -118,7 +83,7 @@ describe('lethal minutes', () => {
 
   it('counts inside a range what it counts outside it', () => {
     fc.assert(
-      fc.property(profile, (points) => {
+      fc.property(anyProfile, (points) => {
         const all = lethalMinutesInRange(points, 70, 7.5, -90, 300);
         const total = lethalMinutes(points, 70, 7.5);
         expect(Math.abs(all.equivalentMinutes - total)).toBeLessThanOrEqual(1e-9 * total);
@@ -130,13 +95,8 @@ describe('lethal minutes', () => {
 
 describe('lethality', () => {
   it('gives a log reduction inside the measured range, ends included', () => {
-    const profile = [
-      { minutes: 0, celsius: 55 },
-      { minutes: 0, celsius: 58 },
-      { minutes: 15.22, celsius: 58 },
-      { minutes: 15.22, celsius: 61 },
-    ];
-    const hold = answer({ ...bun, profile });
+    const held = profile([0, 55], [0, 58], [15.22, 58], [15.22, 61]);
+    const hold = answer({ ...bun, profile: held });
     expect(hold).toMatchObject({ outsideMeasuredRange: false, reason: null, logReductionCapped: false });
     expect(hold.logReduction).toBeCloseTo(2, 9);
   });
@@ -157,13 +117,8 @@ describe('lethality', () => {
   });
 
   it('counts the time inside the measured range apart, as the part that was measured', () => {
-    const profile = [
-      { minutes: 0, celsius: 20 },
-      { minutes: 0, celsius: 58 },
-      { minutes: 7.61, celsius: 58 },
-      { minutes: 7.61, celsius: 95 },
-    ];
-    const out = answer({ ...bun, profile });
+    const held = profile([0, 20], [0, 58], [7.61, 58], [7.61, 95]);
+    const out = answer({ ...bun, profile: held });
     expect(out.logReductionWithinRange).toBeCloseTo(1, 9);
   });
 
@@ -185,10 +140,7 @@ describe('lethality', () => {
 
   it('marks readings that no food shows', () => {
     const hot = answer({
-      profile: [
-        { minutes: 0, celsius: 160 },
-        { minutes: 1, celsius: 165 },
-      ],
+      profile: profile([0, 160], [1, 165]),
       referenceCelsius: 70,
       zCelsius: 7.5,
     });
@@ -202,10 +154,7 @@ describe('lethality', () => {
     [{ measuredFromCelsius: 61 }, true, null],
   ])('takes one end of the measured range alone: %j', (range, outsideMeasuredRange, log) => {
     const outcome = lethality.calculate({
-      profile: [
-        { minutes: 0, celsius: 60 },
-        { minutes: 10, celsius: 80 },
-      ],
+      profile: profile([0, 60], [10, 80]),
       referenceCelsius: 70,
       zCelsius: 7.5,
       dMinutes: 5,
@@ -223,42 +172,30 @@ describe('lethality', () => {
 
   it.each([
     ['profile', { profile: [] }],
-    ['profile', { profile: [{ minutes: 0, celsius: 60 }] }],
+    ['profile', { profile: profile([0, 60]) }],
     ['profile', { profile: 'hot' }],
     [
       'profile.1.minutes',
       {
-        profile: [
-          { minutes: 5, celsius: 60 },
-          { minutes: 4, celsius: 61 },
-        ],
+        profile: profile([5, 60], [4, 61]),
       },
     ],
     [
       'profile.0.minutes',
       {
-        profile: [
-          { minutes: -1, celsius: 60 },
-          { minutes: 4, celsius: 61 },
-        ],
+        profile: profile([-1, 60], [4, 61]),
       },
     ],
     [
       'profile.1.celsius',
       {
-        profile: [
-          { minutes: 0, celsius: 60 },
-          { minutes: 4, celsius: NaN },
-        ],
+        profile: profile([0, 60], [4, NaN]),
       },
     ],
     [
       'profile.1.celsius',
       {
-        profile: [
-          { minutes: 0, celsius: 60 },
-          { minutes: 4, celsius: Infinity },
-        ],
+        profile: profile([0, 60], [4, Infinity]),
       },
     ],
     [

@@ -1,0 +1,50 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { ClientBase } from 'pg';
+import type { Response } from 'supertest';
+import { connected } from '../../apps/api/src/platform/database/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { roomReading } from '../support/payloads.js';
+import { House, type Caller } from '../support/people.js';
+import { verified } from '../support/verified.js';
+
+let t: TestApp;
+let house: House;
+let baker: Caller;
+beforeAll(async () => {
+  t = await startTestApp();
+  house = await House.found(t);
+  baker = await house.signedOn('Bo Baker', ['bakes']);
+});
+afterAll(() => t.close());
+
+describe('a database that ends connections', () => {
+  it('is told as not ready just now, and what was sent is recorded once when it is sent again', async () => {
+    const sent = Array.from({ length: 60 }, (_, i) => house.entry({ kind: 'reading-taken', payload: roomReading(house.site, String(i)) }));
+    const service = "FROM pg_stat_activity WHERE datname = current_database() AND usename = 'bakehouse_service'";
+    const watched = (holder: ClientBase) =>
+      connected(t.database.ownerUrl, async (watcher) => {
+        await holder.query('BEGIN');
+        await holder.query('SELECT 1 FROM book WHERE id = $1 FOR UPDATE', [house.site]); // so that a commit waits, and is ended while it does
+        const asked = Promise.all(sent.map((one) => baker.post(`/sites/${house.site}/entries`, [one])));
+        for (let waits = 0; waits === 0;) waits = (await watcher.query(`SELECT 1 ${service} AND wait_event_type = 'Lock'`)).rowCount ?? 0;
+        await watcher.query(`SELECT pg_terminate_backend(pid) ${service}`);
+        await holder.query('COMMIT');
+        const responses = await asked;
+        responses.filter((r) => r.status !== 200).forEach(expectAway);
+        return responses.map((r) => r.status);
+      });
+    const statuses = await connected(t.database.ownerUrl, watched);
+    expect(statuses).toContain(503);
+    const { body } = await baker.post(`/sites/${house.site}/entries`, sent).expect(200);
+    expect(body.map((r: { as: string }) => r.as)).toEqual(sent.map(() => expect.stringMatching(/recorded$/)));
+    expect((await verified(t, house)).faults).toEqual([]);
+  });
+});
+
+function expectAway({ status, body, headers }: Response): void {
+  expect([status, headers['content-type'], body.detail]).toEqual([
+    503,
+    'application/problem+json; charset=utf-8',
+    expect.stringContaining('try again'),
+  ]);
+}
