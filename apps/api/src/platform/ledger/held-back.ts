@@ -2,7 +2,7 @@ import type { ClientBase } from 'pg';
 import { uuidv7 } from '../ids/index.js';
 import type { Job, Result } from './types.js';
 
-/** Keeps what was refused or is waiting, as it came, so that a dead tablet loses nothing. Signature tokens never stay in it. */
+/** Keeps what was refused or is waiting, as it came, so that a dead tablet loses nothing: once, however often it is sent. Signature tokens never stay in it. */
 export async function keepHeldBack(client: ClientBase, jobs: readonly Job[], results: readonly Result[], at: string): Promise<void> {
   const rows = results.flatMap((r, i) => {
     const job = jobs[i];
@@ -25,7 +25,9 @@ export async function keepHeldBack(client: ClientBase, jobs: readonly Job[], res
   if (rows.length === 0) return;
   await client.query({
     name: 'keep held back',
-    text: `INSERT INTO held_back SELECT * FROM json_populate_recordset(NULL::held_back, $1::json)`,
+    text: `INSERT INTO held_back SELECT * FROM json_populate_recordset(NULL::held_back, $1::json) n
+            WHERE NOT EXISTS (SELECT 1 FROM held_back h WHERE h.organisation = n.organisation AND h.entry = n.entry
+                              AND h."as" = n."as" AND h.problem IS NOT DISTINCT FROM n.problem AND h.body = n.body)`,
     values: [storable(JSON.stringify(rows))],
   });
 }
