@@ -76,7 +76,12 @@ describe('one request', () => {
     expect(as(await atSite(chain.slice(1)))).toEqual(Array(5).fill('waiting'));
     expect(as(await atSite([...chain.slice(1), ...chain.slice(0, 1)]))).toEqual([...Array(5).fill('waiting'), 'recorded']);
     const kept = await ledger.owner.query('SELECT entry FROM held_back WHERE entry = ANY($1)', [chain.map(({ id }) => id)]);
-    expect(kept.rows.map(({ entry: id }) => id).sort()).toEqual(chain.slice(1).map(({ id }) => id)); // once each, though each was sent twice
+    expect(kept.rows.map(({ entry: id }) => id).sort()).toEqual(
+      chain
+        .slice(1)
+        .map(({ id }) => id)
+        .sort(),
+    ); // once each, though each was sent twice
     expect(as(await atSite(chain))).toEqual(['already-recorded', ...Array(5).fill('recorded')]);
   });
 

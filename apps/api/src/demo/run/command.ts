@@ -1,4 +1,4 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
@@ -32,6 +32,13 @@ export async function demoCommand(words: readonly string[], say: Say): Promise<n
     process.stderr.write(`${usage}\n`);
     return 2;
   }
+  const out = path.resolve(options.out);
+  try {
+    await mkdir(out, { recursive: true });
+  } catch (error) {
+    process.stderr.write(`${out} cannot be made, so nothing was begun: ${errorMessage(error)}\nName another folder: ${usage}\n`);
+    return 2;
+  }
   const folder = await mkdtemp(path.join(tmpdir(), 'bakehouse-demo-'));
   let database: Database | undefined;
   const interrupted = new Promise<never>((_, reject) => {
@@ -41,7 +48,7 @@ export async function demoCommand(words: readonly string[], say: Say): Promise<n
     const config = readConfig({ DATA_DIR: path.join(folder, 'data'), PORT: '0', SEED_DEMO: 'no', LOG_LEVEL: 'error' });
     say('starting a database of its own');
     database = await openDatabase(config, { say: (line) => say(`  ${line}`) });
-    const work = run(database, config, options, say);
+    const work = run(database, config, { ...options, out }, say);
     work.catch(() => undefined); // when it is interrupted nobody waits for it any more
     await Promise.race([work, interrupted]);
     return 0;
@@ -104,9 +111,8 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     const { recall, seconds } = await runRecall(lead, uuidv7(clock.now()), !options['not-a-practice']);
     const summary = summaryOf({ founded: founded.entries, entries, requests, seconds, recall, name: founded.name });
     for (const line of summary) say(`  ${line}`);
-    const folder = path.resolve(options.out);
-    say(`its papers, into ${folder}`);
-    const papers = await fetchPapers({ lead, inspector: await door.callerOf('inspector') }, founded, recall.id, folder);
+    say(`its papers, into ${options.out}`);
+    const papers = await fetchPapers({ lead, inspector: await door.callerOf('inspector') }, founded, recall.id, options.out);
     for (const paper of papers) say(`  ${paper}`);
     say('verifying the ledger');
     const verified: string[] = [];
@@ -118,7 +124,7 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
       },
     });
     must(faults === 0, 'the ledger does not verify');
-    await writeFile(path.join(folder, 'summary.txt'), [...summary, '', ...papers, '', ...verified, ''].join('\n'));
+    await writeFile(path.join(options.out, 'summary.txt'), [...summary, '', ...papers, '', ...verified, ''].join('\n'));
     say('done: all of it held');
   } finally {
     await app.close();

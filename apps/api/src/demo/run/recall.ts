@@ -1,4 +1,4 @@
-import { mkdir, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { daysAfter } from '@bakehouse/domain';
 import { foundLots, recallView, type RecallView } from '@bakehouse/contracts';
@@ -47,7 +47,6 @@ export async function fetchPapers(
     [lead, 'recall.json', `/recalls/${recall}/papers/recall.json`, '{'],
     [inspector, 'inspection-pack.pdf', `/sites/${sites.bakehouse}/inspection/pack.pdf?${week}`, '%PDF-'],
   ] as const;
-  await mkdir(folder, { recursive: true });
   const written: string[] = [];
   for (const [who, name, from, begins] of papers) {
     const bytes = await who.file(from);
