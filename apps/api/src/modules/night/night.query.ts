@@ -59,18 +59,22 @@ function conditionFor(name: CollectionName): string {
   return timed ? `book = $2 AND "${snake(timed[0])}" BETWEEN $3 AND $4` : 'book = $2';
 }
 
-/** One query a collection, however long the night: a fixed number. Rows are as the kinds wrote them, so that a tablet can decide with them. */
+/** The statement of each collection that a device holds: its parameters are the organisation, the site, the first instant and the last. */
+export const nightStatements: ReadonlyMap<CollectionName, string> = new Map(
+  [...tables.keys()]
+    .filter((name) => !elsewhere.includes(name))
+    .map((name) => [
+      name,
+      `${table(name).select} t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND (${conditionFor(name)}) ORDER BY id`,
+    ]),
+);
+
+/** One query a collection, however long the night: a fixed number, in one round trip. Rows are as the kinds wrote them, so that a tablet can decide with them. */
 export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
-  const rows: NightRows = {};
-  for (const name of tables.keys()) {
-    if (elsewhere.includes(name)) continue;
-    const text = `${table(name).select} t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND (${conditionFor(name)}) ORDER BY id`;
-    const { rows: found } = await client.query<{ book: string } & Record<string, unknown>>({
-      name: `night ${name}`,
-      text,
-      values: [site.organisation, site.id, from, until],
-    });
-    rows[name] = found.map(({ book: _book, ...row }) => row);
-  }
-  return rows;
+  const values = [site.organisation, site.id, from, until];
+  const found = [...nightStatements].map(async ([name, text]) => {
+    const { rows } = await client.query<{ book: string } & Record<string, unknown>>({ name: `night ${name}`, text, values });
+    return [name, rows.map(({ book: _book, ...row }) => row)] as const;
+  });
+  return Object.fromEntries(await Promise.all(found));
 }
