@@ -7,7 +7,7 @@ let made = 0;
 export const newId = (): string => uuidv7(new Date(Date.now()));
 
 /** A room's temperature, as a tablet sends it. */
-export function readingEntry(site: string): object {
+export function readingEntry(site: string): Record<string, unknown> {
   made += 1;
   return {
     id: newId(),

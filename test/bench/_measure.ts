@@ -15,6 +15,13 @@ export function timed(work: () => unknown): number {
 }
 export let sink: unknown;
 
+/** Milliseconds until a promise is kept. */
+export async function timedAsync(work: () => Promise<unknown>): Promise<number> {
+  const from = performance.now();
+  await work();
+  return performance.now() - from;
+}
+
 export interface Comparison {
   readonly what: string;
   readonly subject: () => unknown;

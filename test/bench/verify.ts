@@ -6,7 +6,7 @@ import { pagesOf } from '../../apps/api/dist/platform/ledger/read-entries.js';
 import type { BookRef } from '../../apps/api/dist/platform/ledger/types.js';
 import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/dist/platform/ledger/verify.js';
 import { permission } from '../../libs/domain/dist/index.js';
-import { percentile, type Row } from './_measure.js';
+import { percentile, timedAsync, type Row } from './_measure.js';
 import { newId, readingEntry } from './_entries.js';
 import { benchDatabase } from './_service.js';
 
@@ -69,12 +69,6 @@ export async function run(): Promise<Row[]> {
     await owner.end();
     await database.stop();
   }
-}
-
-async function timedAsync(work: () => Promise<unknown>): Promise<number> {
-  const from = performance.now();
-  await work();
-  return performance.now() - from;
 }
 
 async function hashBare(client: pg.ClientBase, book: BookRef): Promise<number> {
