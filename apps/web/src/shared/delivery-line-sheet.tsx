@@ -20,25 +20,11 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
   return (
     <Sheet title={line.name} onClose={onClose}>
       <div className="figure-keys" role="group" aria-label="What is being typed">
-        <button
-          type="button"
-          className="figure-key"
-          aria-pressed={at === 'quantity'}
-          onClick={() => {
-            setAt('quantity');
-          }}
-        >
+        <button type="button" className="figure-key" aria-pressed={at === 'quantity'} onClick={() => setAt('quantity')}>
           <span>How much</span>
           <b>{l.quantity === '' ? '–' : `${l.quantity} ${l.unit}`}</b>
         </button>
-        <button
-          type="button"
-          className="figure-key"
-          aria-pressed={at === 'temperature'}
-          onClick={() => {
-            setAt('temperature');
-          }}
-        >
+        <button type="button" className="figure-key" aria-pressed={at === 'temperature'} onClick={() => setAt('temperature')}>
           <span>How warm{limit ? `, ${limitText(limit)}` : ''}</span>
           <b>{l.temperature === '' ? '–' : `${l.temperature} °C`}</b>
         </button>
@@ -49,88 +35,46 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
         unit={at === 'quantity' ? l.unit : '°C'}
         negative={at === 'temperature'}
         value={l[at]}
-        onChange={(v) => {
-          setL({ ...l, [at]: v });
-        }}
+        onChange={(v) => setL({ ...l, [at]: v })}
       />
       {at === 'quantity' ? (
         <Choice
           label="In"
           value={l.unit}
-          onChange={(unit) => {
-            setL({ ...l, unit });
-          }}
+          onChange={(unit) => setL({ ...l, unit })}
           options={(['kg', 'g', 'l', 'piece'] as const).map((u) => ({ value: u, text: u === 'piece' ? 'pieces' : u }))}
         />
       ) : (
         <Choice
           label="Measured where"
           value={l.measured}
-          onChange={(measured) => {
-            setL({ ...l, measured });
-          }}
+          onChange={(measured) => setL({ ...l, measured })}
           options={places.map((p) => ({ value: p, text: phrase(`measured.${p}`) }))}
         />
       )}
       <Choice
         label="Its lot code"
         value={l.codeState}
-        onChange={(codeState) => {
-          setL({ ...l, codeState });
-        }}
+        onChange={(codeState) => setL({ ...l, codeState })}
         options={(['not-known-yet', 'none-on-it', 'on-it'] as const).map((c) => ({ value: c, text: phrase(`codeState.${c}`) }))}
       />
       {l.codeState === 'on-it' ? (
-        <Field
-          label="The code on it"
-          value={l.code}
-          onChange={(code) => {
-            setL({ ...l, code });
-          }}
-          maxLength={60}
-          required
-        />
+        <Field label="The code on it" value={l.code} onChange={(code) => setL({ ...l, code })} maxLength={60} required />
       ) : null}
-      <Scan
-        onRead={(read) => {
-          setL({ ...l, ...read });
-        }}
-      />
+      <Scan onRead={(read) => setL({ ...l, ...read })} />
       <details open={l.bestBefore !== '' || l.useBy !== ''}>
         <summary>As written, and dates</summary>
         <Field
           label="As it is written, such as 3 × 1 kg"
           value={l.asWritten}
-          onChange={(asWritten) => {
-            setL({ ...l, asWritten });
-          }}
+          onChange={(asWritten) => setL({ ...l, asWritten })}
           maxLength={60}
         />
-        <Field
-          label="Best before"
-          type="date"
-          value={l.bestBefore}
-          onChange={(bestBefore) => {
-            setL({ ...l, bestBefore });
-          }}
-        />
-        <Field
-          label="Use by"
-          type="date"
-          value={l.useBy}
-          onChange={(useBy) => {
-            setL({ ...l, useBy });
-          }}
-        />
+        <Field label="Best before" type="date" value={l.bestBefore} onChange={(bestBefore) => setL({ ...l, bestBefore })} />
+        <Field label="Use by" type="date" value={l.useBy} onChange={(useBy) => setL({ ...l, useBy })} />
       </details>
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={!done}
-          onClick={() => {
-            onDone(l);
-          }}
-        >
+        <Button look="go" disabled={!done} onClick={() => onDone(l)}>
           Put it on the list
         </Button>
       </div>

@@ -34,13 +34,7 @@ export function Download({
   };
   return (
     <>
-      <Button
-        look={look}
-        disabled={busy}
-        onClick={() => {
-          void get();
-        }}
-      >
+      <Button look={look} disabled={busy} onClick={() => void get()}>
         {busy ? 'One moment…' : text}
       </Button>
       {trouble ? (

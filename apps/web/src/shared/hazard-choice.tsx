@@ -22,14 +22,7 @@ export function HazardChoice({ value, onChange }: { readonly value: Hazard | nul
       <legend className="unseen">What is it about?</legend>
       {hazards.map((h) => (
         <label key={h} className={h === value ? 'chosen' : ''}>
-          <input
-            type="radio"
-            name={name}
-            checked={h === value}
-            onChange={() => {
-              onChange(h);
-            }}
-          />
+          <input type="radio" name={name} checked={h === value} onChange={() => onChange(h)} />
           <span className="dot" aria-hidden="true" />
           <span>
             <strong>{phrase(`hazard.${h}`)}</strong>

@@ -33,9 +33,7 @@ export function openTablet({ outbox, kept, people }: Device, site: NightSite, da
   const door = httpDoor({
     fetch: (input, init) => fetch(input, init),
     tokenFor: (id) => people.tokenFor(id),
-    tokenFailed: (id) => {
-      people.tokenFailed(id);
-    },
+    tokenFailed: (id) => people.tokenFailed(id),
   });
   const night = async (id: string, asked: string) => {
     const person = who();

@@ -71,13 +71,7 @@ export function SignButton({
         </Notice>
       ) : null}
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={disabled || busy}
-          onClick={() => {
-            setAsking(true);
-          }}
-        >
+        <Button look="go" disabled={disabled || busy} onClick={() => setAsking(true)}>
           {text}
         </Button>
       </div>
@@ -90,9 +84,7 @@ export function SignButton({
             setAsking(false);
             setTrouble(undefined);
           }}
-          onPin={(pin) => {
-            void sign(pin);
-          }}
+          onPin={(pin) => void sign(pin)}
         >
           <p>You sign: “{kindOf(draft)?.signed}”.</p>
         </PinPad>

@@ -41,12 +41,8 @@ export function useRecord(): (draft: Draft) => Promise<Recorded> {
 export function useNow(everyMs: number): string {
   const [now, setNow] = useState(() => instant());
   useEffect(() => {
-    const handle = setInterval(() => {
-      setNow(instant());
-    }, everyMs);
-    return () => {
-      clearInterval(handle);
-    };
+    const handle = setInterval(() => setNow(instant()), everyMs);
+    return () => clearInterval(handle);
   }, [everyMs]);
   return now;
 }

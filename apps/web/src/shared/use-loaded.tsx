@@ -28,9 +28,7 @@ export function useLoaded<S extends z.ZodType>(path: string | null, schema: S): 
     if (wanted.current !== path) return; // an answer to what is not asked any more is left unsaid
     setHeld((before) => (reply.as === 'unreachable' && before?.path === path && before.reply.as === 'ok' ? before : { path, reply })); // what was there stays there
   }, [ask, path, schema]);
-  useEffect(() => {
-    void reload();
-  }, [reload]);
+  useEffect(() => void reload(), [reload]);
   return { reply: held?.path === path ? held?.reply : undefined, reload, put };
 }
 
@@ -54,12 +52,7 @@ export function Shown<T>({ of, children }: { readonly of: Loaded<T>; readonly ch
         <p>{said.detail}</p>
       </Notice>
       <div className="buttons">
-        <Button
-          look="go"
-          onClick={() => {
-            void reload();
-          }}
-        >
+        <Button look="go" onClick={() => void reload()}>
           Try again
         </Button>
       </div>

@@ -36,9 +36,7 @@ export function WhoProvider({
       const reply = await now();
       if (reply.as === 'problem' && reply.status === 401) people.tokenFailed(person.id);
       if (reply.as !== 'problem' || !wantsPin.has(reply.problem.problem)) return reply;
-      const given = await new Promise<boolean>((answer) => {
-        setAsking({ answer });
-      });
+      const given = await new Promise<boolean>((answer) => setAsking({ answer }));
       return given ? now() : reply;
     },
     [people, person],
@@ -69,12 +67,8 @@ export function WhoProvider({
           title={`${person.name}: your PIN`}
           busy={busy}
           trouble={trouble}
-          onClose={() => {
-            close(false);
-          }}
-          onPin={(pin) => {
-            void give(pin);
-          }}
+          onClose={() => close(false)}
+          onPin={(pin) => void give(pin)}
         >
           <p>This needs more than a tapped name.</p>
         </PinPad>

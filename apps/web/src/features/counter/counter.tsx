@@ -33,22 +33,14 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   }, [site]);
   useEffect(() => {
     void load();
-    const handle = setInterval(() => {
-      void load();
-    }, 60_000);
-    return () => {
-      clearInterval(handle);
-    };
+    const handle = setInterval(() => void load(), 60_000);
+    return () => clearInterval(handle);
   }, [load]);
   useEffect(() => {
-    const look = (): void => {
-      setStale(view !== undefined && systemClock.now().getTime() - Date.parse(view.asOf) > freshMs);
-    };
+    const look = (): void => setStale(view !== undefined && systemClock.now().getTime() - Date.parse(view.asOf) > freshMs);
     look();
     const handle = setInterval(look, 15_000);
-    return () => {
-      clearInterval(handle);
-    };
+    return () => clearInterval(handle);
   }, [view]);
   const failed = trouble ? (
     <Notice tone="bad" title={trouble.title}>
@@ -120,9 +112,7 @@ function Today({ view }: { readonly view: CounterView }) {
               type="button"
               className="button plain"
               aria-pressed={e.entry === asked}
-              onClick={() => {
-                setAsked(e.entry === asked ? undefined : e.entry);
-              }}
+              onClick={() => setAsked(e.entry === asked ? undefined : e.entry)}
             >
               {entryName(e)}
             </button>

@@ -61,20 +61,11 @@ export function ConflictNotice({
       )}
       {together ? null : (
         <div className="buttons">
-          <Button
-            look="go"
-            onClick={() => {
-              putTogether('mine');
-            }}
-          >
+          <Button look="go" onClick={() => putTogether('mine')}>
             {clashes.length === 0 ? 'Put both together' : 'Put both together, mine where both changed'}
           </Button>
           {clashes.length === 0 ? null : (
-            <Button
-              onClick={() => {
-                putTogether('theirs');
-              }}
-            >{`Put both together, ${who}’s where both changed`}</Button>
+            <Button onClick={() => putTogether('theirs')}>{`Put both together, ${who}’s where both changed`}</Button>
           )}
         </div>
       )}

@@ -41,13 +41,7 @@ function Editor({ first }: { readonly first: FormulaDraftView }) {
       title={text.name === '' ? 'A formula without a name yet' : text.name}
       back={{ to: office.drafts, text: 'Drafts' }}
       actions={
-        <Button
-          look="go"
-          disabled={busy || !dirty}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || !dirty} onClick={() => void save()}>
           {busy ? 'One moment…' : dirty ? 'Save' : 'Saved'}
         </Button>
       }
@@ -68,35 +62,13 @@ function Editor({ first }: { readonly first: FormulaDraftView }) {
         formula={view.subject}
         makes={text.content.makes}
         choices={choices}
-        onChange={(lines) => {
-          changeContent({ lines });
-        }}
+        onChange={(lines) => changeContent({ lines })}
       />
-      <StepsEditor
-        steps={text.content.steps}
-        onChange={(steps) => {
-          changeContent({ steps });
-        }}
-      />
-      <ProductsEditor
-        products={text.content.products}
-        choices={choices}
-        onChange={(products) => {
-          changeContent({ products });
-        }}
-      />
+      <StepsEditor steps={text.content.steps} onChange={(steps) => changeContent({ steps })} />
+      <ProductsEditor products={text.content.products} choices={choices} onChange={(products) => changeContent({ products })} />
       <PointsShown writing={writing} />
       <AboutDraft view={view} choices={choices} />
-      <Finish
-        key={view.revision}
-        writing={writing}
-        onSigned={() => {
-          void leave();
-        }}
-        onPutAway={() => {
-          void leave();
-        }}
-      />
+      <Finish key={view.revision} writing={writing} onSigned={() => void leave()} onPutAway={() => void leave()} />
     </Screen>
   );
 }

@@ -82,12 +82,7 @@ function NewDraft() {
         onChange={setFormula}
       />
       <div className="buttons">
-        <Button
-          look="go"
-          onClick={() => {
-            void make();
-          }}
-        >
+        <Button look="go" onClick={() => void make()}>
           Begin
         </Button>
       </div>

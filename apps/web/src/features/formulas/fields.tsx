@@ -17,9 +17,10 @@ const readFigure = (typed: string, per: number): number | null =>
 export function Figure({ label, value, onChange, per = 1, unit, hideLabel = false }: FigureProps) {
   const id = useId();
   const [typed, setTyped] = useState(value === null ? '' : String(value / per));
-  useEffect(() => {
-    setTyped((before) => (readFigure(before, per) === value ? before : value === null ? '' : String(value / per)));
-  }, [value, per]);
+  useEffect(
+    () => setTyped((before) => (readFigure(before, per) === value ? before : value === null ? '' : String(value / per))),
+    [value, per],
+  );
   return (
     <div className="small-field">
       <label htmlFor={id} className={hideLabel ? 'unseen' : ''}>
@@ -58,15 +59,7 @@ export function Words({ label, value, onChange, hideLabel = false, unit }: TextP
         {label}
       </label>
       <span className="with-unit">
-        <input
-          id={id}
-          autoComplete="off"
-          maxLength={120}
-          value={value}
-          onChange={({ target }) => {
-            onChange(target.value);
-          }}
-        />
+        <input id={id} autoComplete="off" maxLength={120} value={value} onChange={({ target }) => onChange(target.value)} />
         {unit === undefined ? null : <span aria-hidden="true">{unit}</span>}
       </span>
     </div>
@@ -91,13 +84,7 @@ export function Pick({ label, value, options, onChange, nothing, hideLabel = fal
       <label htmlFor={id} className={hideLabel ? 'unseen' : ''}>
         {label}
       </label>
-      <select
-        id={id}
-        value={value ?? ''}
-        onChange={({ target }) => {
-          onChange(target.value === '' ? null : target.value);
-        }}
-      >
+      <select id={id} value={value ?? ''} onChange={({ target }) => onChange(target.value === '' ? null : target.value)}>
         {nothing === undefined ? null : <option value="">{nothing}</option>}
         {strange ? <option value={value}>not in the list</option> : null}
         {options.map((o) => (

@@ -56,9 +56,7 @@ export function LinesEditor({ lines, formula, makes, choices, onChange }: Props)
                   value={l.material}
                   nothing="choose"
                   options={options}
-                  onChange={(id) => {
-                    onChange(changedAt(lines, i, chosen(options.find((m) => m.value === id))));
-                  }}
+                  onChange={(id) => onChange(changedAt(lines, i, chosen(options.find((m) => m.value === id))))}
                 />
                 {l.flour ? <span className="faint"> flour</span> : null}
                 {l.madeBy === null ? null : (
@@ -72,30 +70,15 @@ export function LinesEditor({ lines, formula, makes, choices, onChange }: Props)
                   value={l.mg}
                   per={1000}
                   unit="g"
-                  onChange={(mg) => {
-                    onChange(changedAt(lines, i, { mg }));
-                  }}
+                  onChange={(mg) => onChange(changedAt(lines, i, { mg }))}
                 />
               </td>
               <td className="amount">{percents[i] === null || percents[i] === undefined ? '' : `${(percents[i] ?? 0).toFixed(2)} %`}</td>
               <td className="row-keys">
-                <Button
-                  look="quiet"
-                  label={`Move line ${i + 1} up`}
-                  disabled={i === 0}
-                  onClick={() => {
-                    onChange(movedUp(lines, i));
-                  }}
-                >
+                <Button look="quiet" label={`Move line ${i + 1} up`} disabled={i === 0} onClick={() => onChange(movedUp(lines, i))}>
                   Up
                 </Button>
-                <Button
-                  look="quiet"
-                  label={`Take out line ${i + 1}`}
-                  onClick={() => {
-                    onChange(without(lines, i));
-                  }}
-                >
+                <Button look="quiet" label={`Take out line ${i + 1}`} onClick={() => onChange(without(lines, i))}>
                   Take out
                 </Button>
               </td>
@@ -113,13 +96,7 @@ export function LinesEditor({ lines, formula, makes, choices, onChange }: Props)
       </table>
       <p className="hint">All flours on these lines are 100 %. Flour inside what is made here is not counted in them.</p>
       <div className="buttons">
-        <Button
-          onClick={() => {
-            onChange([...lines, blankLine]);
-          }}
-        >
-          One more line
-        </Button>
+        <Button onClick={() => onChange([...lines, blankLine])}>One more line</Button>
       </div>
     </Section>
   );

@@ -21,23 +21,13 @@ export function ProductsEditor({ products, choices, onChange }: Props) {
             p={p}
             n={i + 1}
             choices={choices}
-            onChange={(to) => {
-              onChange(changedAt(products, i, to));
-            }}
-            onTakeOut={() => {
-              onChange(without(products, i));
-            }}
+            onChange={(to) => onChange(changedAt(products, i, to))}
+            onTakeOut={() => onChange(without(products, i))}
           />
         ))}
       </div>
       <div className="buttons">
-        <Button
-          onClick={() => {
-            onChange([...products, blankProduct]);
-          }}
-        >
-          One more product
-        </Button>
+        <Button onClick={() => onChange([...products, blankProduct])}>One more product</Button>
       </div>
     </Section>
   );
@@ -63,75 +53,23 @@ function ProductCard({ p, n, choices, onChange, onTakeOut }: CardProps) {
         value={p.product}
         nothing="choose"
         options={options}
-        onChange={(product) => {
-          onChange({ product, name: options.find((o) => o.value === product)?.text ?? '' });
-        }}
+        onChange={(product) => onChange({ product, name: options.find((o) => o.value === product)?.text ?? '' })}
       />
       <div className="small-fields">
-        <Figure
-          label="Dough a piece"
-          unit="g"
-          per={1000}
-          value={p.scalingMg}
-          onChange={(scalingMg) => {
-            onChange({ scalingMg });
-          }}
-        />
-        <Figure
-          label="Pieces a make"
-          value={p.pieces}
-          onChange={(pieces) => {
-            onChange({ pieces });
-          }}
-        />
-        <Figure
-          label="Baked"
-          unit="g"
-          per={1000}
-          value={p.bakedMg}
-          onChange={(bakedMg) => {
-            onChange({ bakedMg });
-          }}
-        />
-        <Figure
-          label="Bake loss"
-          unit="%"
-          per={10_000}
-          value={p.lossPpm}
-          onChange={(lossPpm) => {
-            onChange({ lossPpm });
-          }}
-        />
-        <Figure
-          label="Keeps"
-          unit="days"
-          value={p.lifeDays}
-          onChange={(lifeDays) => {
-            onChange({ lifeDays });
-          }}
-        />
+        <Figure label="Dough a piece" unit="g" per={1000} value={p.scalingMg} onChange={(scalingMg) => onChange({ scalingMg })} />
+        <Figure label="Pieces a make" value={p.pieces} onChange={(pieces) => onChange({ pieces })} />
+        <Figure label="Baked" unit="g" per={1000} value={p.bakedMg} onChange={(bakedMg) => onChange({ bakedMg })} />
+        <Figure label="Bake loss" unit="%" per={10_000} value={p.lossPpm} onChange={(lossPpm) => onChange({ lossPpm })} />
+        <Figure label="Keeps" unit="days" value={p.lifeDays} onChange={(lifeDays) => onChange({ lifeDays })} />
         <Pick
           label="Date"
           value={p.dateSort}
           options={dateSorts}
-          onChange={(dateSort) => {
-            onChange({ dateSort: dateSort === 'use-by' ? 'use-by' : 'best-before' });
-          }}
+          onChange={(dateSort) => onChange({ dateSort: dateSort === 'use-by' ? 'use-by' : 'best-before' })}
         />
       </div>
-      <Ovens
-        ovens={p.ovens}
-        onChange={(ovens) => {
-          onChange({ ovens });
-        }}
-      />
-      <Additions
-        additions={p.additions}
-        choices={choices}
-        onChange={(additions) => {
-          onChange({ additions });
-        }}
-      />
+      <Ovens ovens={p.ovens} onChange={(ovens) => onChange({ ovens })} />
+      <Additions additions={p.additions} choices={choices} onChange={(additions) => onChange({ additions })} />
       <Button look="quiet" label={`Take out product ${n}`} onClick={onTakeOut}>
         Take this product out
       </Button>
@@ -144,62 +82,27 @@ function Ovens({ ovens, onChange }: { readonly ovens: readonly Oven[]; readonly 
     <>
       {ovens.map((o, i) => (
         <div key={i} className="small-fields">
-          <Words
-            label="Oven"
-            value={o.oven}
-            onChange={(oven) => {
-              onChange(changedAt(ovens, i, { oven }));
-            }}
-          />
-          <Figure
-            label="Set to"
-            unit="°C"
-            value={o.celsius}
-            onChange={(celsius) => {
-              onChange(changedAt(ovens, i, { celsius }));
-            }}
-          />
+          <Words label="Oven" value={o.oven} onChange={(oven) => onChange(changedAt(ovens, i, { oven }))} />
+          <Figure label="Set to" unit="°C" value={o.celsius} onChange={(celsius) => onChange(changedAt(ovens, i, { celsius }))} />
           <Figure
             label="Finish at"
             unit="°C"
             value={o.finishCelsius}
-            onChange={(finishCelsius) => {
-              onChange(changedAt(ovens, i, { finishCelsius }));
-            }}
+            onChange={(finishCelsius) => onChange(changedAt(ovens, i, { finishCelsius }))}
           />
-          <Figure
-            label="Minutes"
-            value={o.minutes}
-            onChange={(minutes) => {
-              onChange(changedAt(ovens, i, { minutes }));
-            }}
-          />
+          <Figure label="Minutes" value={o.minutes} onChange={(minutes) => onChange(changedAt(ovens, i, { minutes }))} />
           <Figure
             label="Steam"
             unit="s"
             value={o.steamSeconds}
-            onChange={(steamSeconds) => {
-              onChange(changedAt(ovens, i, { steamSeconds }));
-            }}
+            onChange={(steamSeconds) => onChange(changedAt(ovens, i, { steamSeconds }))}
           />
-          <Button
-            look="quiet"
-            label={`Take out oven ${i + 1}`}
-            onClick={() => {
-              onChange(without(ovens, i));
-            }}
-          >
+          <Button look="quiet" label={`Take out oven ${i + 1}`} onClick={() => onChange(without(ovens, i))}>
             Take out
           </Button>
         </div>
       ))}
-      <Button
-        onClick={() => {
-          onChange([...ovens, blankOven]);
-        }}
-      >
-        One more oven
-      </Button>
+      <Button onClick={() => onChange([...ovens, blankOven])}>One more oven</Button>
       {ovens.length > 1 ? <p className="hint">Each oven has settings of its own: one oven’s are no conversion of another’s.</p> : null}
     </>
   );
@@ -226,45 +129,29 @@ function Additions({
             value={a.material}
             nothing="choose"
             options={options}
-            onChange={(material) => {
-              onChange(changedAt(additions, i, { material, name: options.find((o) => o.value === material)?.text ?? '' }));
-            }}
+            onChange={(material) =>
+              onChange(changedAt(additions, i, { material, name: options.find((o) => o.value === material)?.text ?? '' }))
+            }
           />
           <Figure
             label="A piece, if weighed"
             unit="g"
             per={1000}
             value={a.mgPerPiece}
-            onChange={(mgPerPiece) => {
-              onChange(changedAt(additions, i, { mgPerPiece }));
-            }}
+            onChange={(mgPerPiece) => onChange(changedAt(additions, i, { mgPerPiece }))}
           />
           <Pick
             label="When"
             value={a.after}
             options={afters}
-            onChange={(after) => {
-              onChange(changedAt(additions, i, { after: after === 'after-oven' ? 'after-oven' : 'before-oven' }));
-            }}
+            onChange={(after) => onChange(changedAt(additions, i, { after: after === 'after-oven' ? 'after-oven' : 'before-oven' }))}
           />
-          <Button
-            look="quiet"
-            label={`Take out addition ${i + 1}`}
-            onClick={() => {
-              onChange(without(additions, i));
-            }}
-          >
+          <Button look="quiet" label={`Take out addition ${i + 1}`} onClick={() => onChange(without(additions, i))}>
             Take out
           </Button>
         </div>
       ))}
-      <Button
-        onClick={() => {
-          onChange([...additions, blankAddition]);
-        }}
-      >
-        Seeds, wash, glaze or tin oil
-      </Button>
+      <Button onClick={() => onChange([...additions, blankAddition])}>Seeds, wash, glaze or tin oil</Button>
     </>
   );
 }

@@ -20,13 +20,7 @@ export function SettingsEditor({
   return (
     <Section title="What it is">
       <div className="small-fields">
-        <Words
-          label="Name"
-          value={text.name}
-          onChange={(name) => {
-            change({ name });
-          }}
-        />
+        <Words label="Name" value={text.name} onChange={(name) => change({ name })} />
         <Pick
           label="Sort"
           value={text.sort}
@@ -41,56 +35,19 @@ export function SettingsEditor({
           value={content.makes}
           nothing="choose"
           options={choices.materials.filter((m) => m.sort === 'intermediate')}
-          onChange={(makes) => {
-            changeContent({ makes });
-          }}
+          onChange={(makes) => changeContent({ makes })}
         />
-        <Words
-          label="Dough from"
-          unit="°C"
-          value={range?.min ?? ''}
-          onChange={(figure) => {
-            setRange('min', figure.replace(',', '.'));
-          }}
-        />
-        <Words
-          label="to"
-          unit="°C"
-          value={range?.max ?? ''}
-          onChange={(figure) => {
-            setRange('max', figure.replace(',', '.'));
-          }}
-        />
+        <Words label="Dough from" unit="°C" value={range?.min ?? ''} onChange={(figure) => setRange('min', figure.replace(',', '.'))} />
+        <Words label="to" unit="°C" value={range?.max ?? ''} onChange={(figure) => setRange('max', figure.replace(',', '.'))} />
         <Words
           label="Friction factor expected"
           unit="°C"
           value={content.frictionCelsius ?? ''}
-          onChange={(figure) => {
-            changeContent({ frictionCelsius: figure === '' ? null : figure.replace(',', '.') });
-          }}
+          onChange={(figure) => changeContent({ frictionCelsius: figure === '' ? null : figure.replace(',', '.') })}
         />
-        <Figure
-          label="Minutes slow"
-          value={content.minutesSlow}
-          onChange={(minutesSlow) => {
-            changeContent({ minutesSlow });
-          }}
-        />
-        <Figure
-          label="Minutes fast"
-          value={content.minutesFast}
-          onChange={(minutesFast) => {
-            changeContent({ minutesFast });
-          }}
-        />
-        <Figure
-          label="Keeps"
-          unit="hours"
-          value={content.lifeHours}
-          onChange={(lifeHours) => {
-            changeContent({ lifeHours });
-          }}
-        />
+        <Figure label="Minutes slow" value={content.minutesSlow} onChange={(minutesSlow) => changeContent({ minutesSlow })} />
+        <Figure label="Minutes fast" value={content.minutesFast} onChange={(minutesFast) => changeContent({ minutesFast })} />
+        <Figure label="Keeps" unit="hours" value={content.lifeHours} onChange={(lifeHours) => changeContent({ lifeHours })} />
       </div>
     </Section>
   );

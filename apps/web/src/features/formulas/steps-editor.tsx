@@ -30,9 +30,7 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
                     label={`Step ${i + 1} is called`}
                     hideLabel
                     value={s.name}
-                    onChange={(name) => {
-                      onChange(changedAt(steps, i, { name }));
-                    }}
+                    onChange={(name) => onChange(changedAt(steps, i, { name }))}
                   />
                 </td>
                 <td>
@@ -40,9 +38,7 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
                     label={`Minutes of step ${i + 1}`}
                     hideLabel
                     value={s.minutes}
-                    onChange={(minutes) => {
-                      onChange(changedAt(steps, i, { minutes }));
-                    }}
+                    onChange={(minutes) => onChange(changedAt(steps, i, { minutes }))}
                   />
                 </td>
                 <td>
@@ -50,9 +46,7 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
                     label={`Most minutes of step ${i + 1}`}
                     hideLabel
                     value={s.maxMinutes}
-                    onChange={(maxMinutes) => {
-                      onChange(changedAt(steps, i, { maxMinutes }));
-                    }}
+                    onChange={(maxMinutes) => onChange(changedAt(steps, i, { maxMinutes }))}
                   />
                 </td>
                 <td>
@@ -62,29 +56,14 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
                     value={s.speed}
                     nothing="–"
                     options={speedChoices}
-                    onChange={(speed) => {
-                      onChange(changedAt(steps, i, { speed }));
-                    }}
+                    onChange={(speed) => onChange(changedAt(steps, i, { speed }))}
                   />
                 </td>
                 <td className="row-keys">
-                  <Button
-                    look="quiet"
-                    label={`Move step ${i + 1} up`}
-                    disabled={i === 0}
-                    onClick={() => {
-                      onChange(movedUp(steps, i));
-                    }}
-                  >
+                  <Button look="quiet" label={`Move step ${i + 1} up`} disabled={i === 0} onClick={() => onChange(movedUp(steps, i))}>
                     Up
                   </Button>
-                  <Button
-                    look="quiet"
-                    label={`Take out step ${i + 1}`}
-                    onClick={() => {
-                      onChange(without(steps, i));
-                    }}
-                  >
+                  <Button look="quiet" label={`Take out step ${i + 1}`} onClick={() => onChange(without(steps, i))}>
                     Take out
                   </Button>
                 </td>

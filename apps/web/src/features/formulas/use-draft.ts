@@ -84,9 +84,7 @@ export function useDraft(first: FormulaDraftView): Writing {
     together,
     save,
     putTogether,
-    change: (to) => {
-      setText((t) => ({ ...t, ...to }));
-    },
+    change: (to) => setText((t) => ({ ...t, ...to })),
     changeContent: (to) => {
       setText((t) => ({ ...t, content: { ...t.content, ...to } }));
     },

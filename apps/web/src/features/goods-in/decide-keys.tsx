@@ -17,28 +17,15 @@ interface Props {
 /** Whether it may be used, and what it is called: the two things that a line can still need. */
 export function DecideKeys({ lot, name, decided, toName, onDone }: Props) {
   const [open, setOpen] = useState<'decide' | 'name'>();
-  const close = (): void => {
-    setOpen(undefined);
-  };
+  const close = (): void => setOpen(undefined);
   return (
     <span className="line-keys">
       {toName ? (
-        <Button
-          onClick={() => {
-            setOpen('name');
-          }}
-          label={`${name}: give its code`}
-        >
+        <Button onClick={() => setOpen('name')} label={`${name}: give its code`}>
           Give its code
         </Button>
       ) : null}
-      <Button
-        look={decided ? 'quiet' : 'plain'}
-        onClick={() => {
-          setOpen('decide');
-        }}
-        label={`${name}: decide`}
-      >
+      <Button look={decided ? 'quiet' : 'plain'} onClick={() => setOpen('decide')} label={`${name}: decide`}>
         {decided ? 'Decide again' : 'Decide'}
       </Button>
       {open === 'decide' ? (
@@ -110,9 +97,7 @@ function DecideSheet({
         <Button
           look={decision === 'refused' ? 'grave' : 'go'}
           disabled={busy || decision === null || (decision === 'with-a-condition' && condition.trim() === '')}
-          onClick={() => {
-            void save();
-          }}
+          onClick={() => void save()}
         >
           Record the decision
         </Button>

@@ -16,9 +16,7 @@ type Line = Delivery['lines'][number];
 export function GoodsIn() {
   const { site } = useTabletState();
   const loaded = useLoaded(`/sites/${site.id}/deliveries`, deliveries);
-  const reload = (): void => {
-    void loaded.reload();
-  };
+  const reload = (): void => void loaded.reload();
   return (
     <Screen
       title="Goods in"

@@ -57,13 +57,7 @@ export function NameLot({
         />
       )}
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={busy || (code.trim() === '' && same === '')}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || (code.trim() === '' && same === '')} onClick={() => void save()}>
           Record it
         </Button>
       </div>

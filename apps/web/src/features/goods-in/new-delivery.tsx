@@ -68,13 +68,7 @@ export function NewDelivery() {
       title="A delivery"
       back={{ to: office.goods, text: 'Goods in' }}
       actions={
-        <Button
-          look="go"
-          disabled={busy || lines.length === 0}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || lines.length === 0} onClick={() => void save()}>
           {lines.length === 0 ? 'Record' : `Record ${lines.length} ${lines.length === 1 ? 'line' : 'lines'}`}
         </Button>
       }
@@ -111,13 +105,7 @@ export function NewDelivery() {
           <ul className="rows">
             {lines.map((l) => (
               <li key={l.lot}>
-                <button
-                  type="button"
-                  className="row"
-                  onClick={() => {
-                    setEditing(l);
-                  }}
-                >
+                <button type="button" className="row" onClick={() => setEditing(l)}>
                   <span className="row-main">
                     <strong>{l.name}</strong>{' '}
                     {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit === 'piece' ? 'pieces' : l.unit}`}
@@ -140,11 +128,7 @@ export function NewDelivery() {
         )}
       </Section>
       <Section title="Add what came">
-        <Materials
-          onChosen={(material, name) => {
-            setEditing(newLine(material, name, 'on-it'));
-          }}
-        />
+        <Materials onChosen={(material, name) => setEditing(newLine(material, name, 'on-it'))} />
       </Section>
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
@@ -152,9 +136,7 @@ export function NewDelivery() {
         <DeliveryLineSheet
           line={editing}
           limit={pointFor(editing)?.limit}
-          onClose={() => {
-            setEditing(undefined);
-          }}
+          onClose={() => setEditing(undefined)}
           onDone={(line) => {
             setLines([...lines.filter((l) => l.lot !== line.lot), line]);
             setEditing(undefined);
@@ -184,14 +166,7 @@ function Materials({ onChosen }: { readonly onChosen: (material: string, name: s
       ) : null}
       <Tiles label="Materials">
         {list.slice(0, 24).map((s) => (
-          <Tile
-            key={s.material}
-            title={s.name}
-            detail={phrase(`storage.${s.storage}`)}
-            onClick={() => {
-              onChosen(s.material, s.name);
-            }}
-          />
+          <Tile key={s.material} title={s.name} detail={phrase(`storage.${s.storage}`)} onClick={() => onChosen(s.material, s.name)} />
         ))}
       </Tiles>
     </>

@@ -20,13 +20,7 @@ export function ToName({ lots, onDone }: { readonly lots: readonly One[]; readon
       <ul className="rows">
         {lots.map((l) => (
           <li key={l.lot}>
-            <button
-              type="button"
-              className="row"
-              onClick={() => {
-                setNaming(l);
-              }}
-            >
+            <button type="button" className="row" onClick={() => setNaming(l)}>
               <StateWord shape="diamond" tone="ask">
                 {l.used ? 'used, not named' : 'not named'}
               </StateWord>
@@ -42,9 +36,7 @@ export function ToName({ lots, onDone }: { readonly lots: readonly One[]; readon
         <NameLot
           lot={naming.lot}
           name={naming.name}
-          onClose={() => {
-            setNaming(undefined);
-          }}
+          onClose={() => setNaming(undefined)}
           onDone={() => {
             setNaming(undefined);
             onDone();

@@ -32,19 +32,7 @@ export function Formula({ id }: { readonly id: string }) {
   const percents = formulaPercents(f.content);
   const sources = sourcesOf(snapshot, now);
   return (
-    <Screen
-      title={`${f.name}, version ${f.number}`}
-      back={back}
-      actions={
-        <Button
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </Button>
-      }
-    >
+    <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
       <p>
         {phrase(`formula.${f.sort}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
         {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}

@@ -53,13 +53,7 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
         autoFocus={false}
       />
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={busy || name.trim() === '' || role === null || !goodPin(pin)}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || name.trim() === '' || role === null || !goodPin(pin)} onClick={() => void save()}>
           They join
         </Button>
       </div>

@@ -116,13 +116,7 @@ function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonl
       </span>
       <span className="row-side">{dayTime(h.at, zone)}</span>
       {h.recall === null ? (
-        <Button
-          look="quiet"
-          label={`Free ${h.name}`}
-          onClick={() => {
-            setFreeing(true);
-          }}
-        >
+        <Button look="quiet" label={`Free ${h.name}`} onClick={() => setFreeing(true)}>
           Free it
         </Button>
       ) : (
@@ -131,12 +125,7 @@ function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonl
         </Link>
       )}
       {freeing ? (
-        <Sheet
-          title={`Free ${h.name}?`}
-          onClose={() => {
-            setFreeing(false);
-          }}
-        >
+        <Sheet title={`Free ${h.name}?`} onClose={() => setFreeing(false)}>
           <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
           <SignButton
             text="Sign and free it"

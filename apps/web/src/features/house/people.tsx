@@ -27,12 +27,7 @@ export function People() {
       title="People and tablets"
       back={{ to: office.home, text: 'Office' }}
       actions={
-        <Button
-          look="go"
-          onClick={() => {
-            setOpen('new');
-          }}
-        >
+        <Button look="go" onClick={() => setOpen('new')}>
           Somebody joins
         </Button>
       }
@@ -46,26 +41,12 @@ export function People() {
                 <ul className="rows">
                   {people.map((p) => (
                     <li key={p.id}>
-                      <PersonRow
-                        p={p}
-                        zone={site.zone}
-                        onOpen={() => {
-                          setOpen(p.id);
-                        }}
-                      />
+                      <PersonRow p={p} zone={site.zone} onOpen={() => setOpen(p.id)} />
                     </li>
                   ))}
                 </ul>
               </Section>
-              {chosen ? (
-                <PersonSheet
-                  person={chosen}
-                  onDone={done}
-                  onClose={() => {
-                    setOpen(undefined);
-                  }}
-                />
-              ) : null}
+              {chosen ? <PersonSheet person={chosen} onDone={done} onClose={() => setOpen(undefined)} /> : null}
             </>
           );
         }}
@@ -76,9 +57,7 @@ export function People() {
             setOpen(undefined);
             await done();
           }}
-          onClose={() => {
-            setOpen(undefined);
-          }}
+          onClose={() => setOpen(undefined)}
         />
       ) : null}
       <Tablets />

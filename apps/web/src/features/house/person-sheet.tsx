@@ -41,9 +41,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
               look="quiet"
               disabled={busy}
               label={`Take away: ${phrase(`role.${r.role}`)}`}
-              onClick={() => {
-                void does('role-taken-away', { given: r.given })();
-              }}
+              onClick={() => void does('role-taken-away', { given: r.given })()}
             >
               Take it away
             </Button>
@@ -54,14 +52,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
             <span className="row-main">
               looks at records from {a.from}, until {dayTime(a.expires, zone)}
             </span>
-            <Button
-              look="quiet"
-              disabled={busy}
-              label="End this access"
-              onClick={() => {
-                void does('access-ended', { access: a.access })();
-              }}
-            >
+            <Button look="quiet" disabled={busy} label="End this access" onClick={() => void does('access-ended', { access: a.access })()}>
               End it
             </Button>
           </li>
@@ -72,12 +63,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
           <GiveRole person={person.id} busy={busy} does={does} />
           <Inspect person={person.id} busy={busy} does={does} />
           <Pin person={person} onDone={onDone} />
-          <Leave
-            busy={busy}
-            onLeave={() => {
-              void does('person-left', { person: person.id })();
-            }}
-          />
+          <Leave busy={busy} onLeave={() => void does('person-left', { person: person.id })()} />
         </>
       )}
     </Sheet>
@@ -96,12 +82,7 @@ function GiveRole({ person, busy, does }: Part) {
     <details>
       <summary>Give a role</summary>
       <Choice label="Role" hideLabel value={role} onChange={setRole} options={roleOptions} />
-      <Button
-        disabled={busy || role === null}
-        onClick={() => {
-          void does('role-given', { person, role, site: null, until: null })();
-        }}
-      >
+      <Button disabled={busy || role === null} onClick={() => void does('role-given', { person, role, site: null, until: null })()}>
         Give it, at every site
       </Button>
     </details>
@@ -173,12 +154,7 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
         autoFocus={false}
       />
       <div className="buttons">
-        <Button
-          disabled={!goodPin(pin)}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button disabled={!goodPin(pin)} onClick={() => void save()}>
           Set it
         </Button>
       </div>

@@ -20,19 +20,7 @@ export function Plan() {
       </Screen>
     );
   return (
-    <Screen
-      title={plan.content.name}
-      back={back}
-      actions={
-        <Button
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </Button>
-      }
-    >
+    <Screen title={plan.content.name} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
       <p>
         Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
       </p>

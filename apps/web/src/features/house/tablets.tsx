@@ -42,13 +42,7 @@ export function Tablets() {
         </Notice>
       ) : null}
       <div className="buttons">
-        <Button
-          onClick={() => {
-            void make();
-          }}
-        >
-          A code for a new tablet
-        </Button>
+        <Button onClick={() => void make()}>A code for a new tablet</Button>
       </div>
       {code ? (
         <Notice tone="calm" title={`Type on the new tablet: ${code.code}`}>
@@ -71,13 +65,7 @@ export function Tablets() {
                     <span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span>
                   </span>
                   {d.revokedAt === null ? (
-                    <Button
-                      look="quiet"
-                      label={`Shut out ${d.name}`}
-                      onClick={() => {
-                        void revoke(d.id);
-                      }}
-                    >
+                    <Button look="quiet" label={`Shut out ${d.name}`} onClick={() => void revoke(d.id)}>
                       Shut it out
                     </Button>
                   ) : (

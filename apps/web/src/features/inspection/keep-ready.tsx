@@ -23,9 +23,7 @@ export function KeepReady() {
       );
       if (reply.as === 'ok') await keepForOfficer(site.id, span, reply.value);
     };
-    const fetchAll = (): void => {
-      void fetchOne('today').then(() => fetchOne('month'));
-    };
+    const fetchAll = (): void => void fetchOne('today').then(() => fetchOne('month'));
     const first = setTimeout(fetchAll, 60_000); // not while somebody waits for the first screen
     const handle = setInterval(fetchAll, everyMs);
     return () => {

@@ -29,19 +29,7 @@ export function Officer({ site, back, earliest, latest }: Props) {
     if (reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value);
   }, [reply, site.id, span]);
   return (
-    <Screen
-      title="For the officer"
-      back={back}
-      actions={
-        <Button
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print this page
-        </Button>
-      }
-    >
+    <Screen title="For the officer" back={back} actions={<Button onClick={() => window.print()}>Print this page</Button>}>
       <Choice
         label="Which time"
         hideLabel
@@ -70,10 +58,7 @@ function useKept(site: string, span: Span, wanted: boolean): InspectionView | nu
   const [held, setHeld] = useState<{ readonly key: string; readonly view: InspectionView | null }>();
   const key = `${site} ${span}`;
   useEffect(() => {
-    if (wanted)
-      void keptForOfficer(site, span).then((view) => {
-        setHeld({ key, view });
-      });
+    if (wanted) void keptForOfficer(site, span).then((view) => setHeld({ key, view }));
   }, [wanted, site, span, key]);
   return held?.key === key ? held.view : null;
 }

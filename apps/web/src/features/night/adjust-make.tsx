@@ -38,29 +38,12 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
       <Choice label="It is" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
       <div className="buttons">
         {version.content.lines.map((l) => (
-          <Button
-            key={l.material}
-            onClick={() => {
-              setMaterial({ id: l.material, name: l.name });
-            }}
-          >{`+ ${l.name}`}</Button>
+          <Button key={l.material} onClick={() => setMaterial({ id: l.material, name: l.name })}>{`+ ${l.name}`}</Button>
         ))}
         {other ? (
-          others.map(([id, name]) => (
-            <Button
-              key={id}
-              onClick={() => {
-                setMaterial({ id, name });
-              }}
-            >{`+ ${name}`}</Button>
-          ))
+          others.map(([id, name]) => <Button key={id} onClick={() => setMaterial({ id, name })}>{`+ ${name}`}</Button>)
         ) : (
-          <Button
-            look="quiet"
-            onClick={() => {
-              setOther(true);
-            }}
-          >
+          <Button look="quiet" onClick={() => setOther(true)}>
             Something else
           </Button>
         )}
@@ -85,12 +68,8 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
         <AmountSheet
           title={`${material.name}: how much more?`}
           value={{ grams: null, how: 'weighed' }}
-          onClose={() => {
-            setMaterial(undefined);
-          }}
-          onDone={(a) => {
-            void add(a.grams, a.how);
-          }}
+          onClose={() => setMaterial(undefined)}
+          onDone={(a) => void add(a.grams, a.how)}
         />
       ) : null}
     </>

@@ -35,13 +35,7 @@ export function AmountSheet({
         <Button look="go" disabled={figure === undefined} onClick={done}>
           Take it
         </Button>
-        <Button
-          onClick={() => {
-            onDone({ grams: null, how: 'guessed' });
-          }}
-        >
-          Nobody knows how much
-        </Button>
+        <Button onClick={() => onDone({ grams: null, how: 'guessed' })}>Nobody knows how much</Button>
       </div>
     </Sheet>
   );

@@ -80,9 +80,7 @@ export function CountOut({ id }: { readonly id: string }) {
         <Button
           look="go"
           disabled={busy || Number(value.pieces) + Number(value.rejects) === 0 || value.code.trim() === ''}
-          onClick={() => {
-            void save();
-          }}
+          onClick={() => void save()}
         >
           Count out {whole(Number(value.pieces))}
         </Button>
@@ -136,35 +134,18 @@ export function CountForm({
       <div>
         <div className="figure-keys" role="group" aria-label="What is being typed">
           {keys.map(([k, text]) => (
-            <button
-              key={k}
-              type="button"
-              className="figure-key"
-              aria-pressed={k === at}
-              onClick={() => {
-                setAt(k);
-              }}
-            >
+            <button key={k} type="button" className="figure-key" aria-pressed={k === at} onClick={() => setAt(k)}>
               <span>{text}</span>
               <b>{value[k] === '' ? '0' : value[k]}</b>
             </button>
           ))}
         </div>
-        <Field
-          label="Code"
-          value={value.code}
-          onChange={(code) => {
-            onChange({ ...value, code });
-          }}
-          maxLength={60}
-        />
+        <Field label="Code" value={value.code} onChange={(code) => onChange({ ...value, code })} maxLength={60} />
         <Field
           label={dateSort === 'use-by' ? 'Use by' : 'Best before'}
           type="date"
           value={value.date}
-          onChange={(date) => {
-            onChange({ ...value, date });
-          }}
+          onChange={(date) => onChange({ ...value, date })}
           hint={
             latest === null
               ? 'No life is laid down for this product.'

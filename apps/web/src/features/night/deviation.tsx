@@ -138,13 +138,7 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
             lines={2}
             maxLength={400}
           />
-          <Button
-            look="go"
-            disabled={busy || (sort === 'other' && action.trim() === '')}
-            onClick={() => {
-              void save();
-            }}
-          >
+          <Button look="go" disabled={busy || (sort === 'other' && action.trim() === '')} onClick={() => void save()}>
             Record what we did
           </Button>
         </>
@@ -177,9 +171,7 @@ function Decide({ id }: { readonly id: string }) {
         <SignButton
           text={`Sign: ${phrase(`becomes.${fate}`)}`}
           draft={{ kind: 'disposition-decided', payload: { deviation: id, becomes: fate, quantity: null } }}
-          onDone={() => {
-            setFate(null);
-          }}
+          onDone={() => setFate(null)}
         />
       )}
       <Field label="Looked at it: a few words" value={review} onChange={setReview} lines={2} maxLength={400} />

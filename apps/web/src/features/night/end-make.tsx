@@ -17,47 +17,17 @@ export function EndMake({ make }: { readonly make: MakeView }) {
   return (
     <>
       <div className="buttons">
-        <Button
-          onClick={() => {
-            setOpen(true);
-          }}
-        >
-          It is finished
-        </Button>
+        <Button onClick={() => setOpen(true)}>It is finished</Button>
       </div>
       {open ? (
-        <Sheet
-          title={`${make.name} is finished`}
-          onClose={() => {
-            setOpen(false);
-          }}
-        >
+        <Sheet title={`${make.name} is finished`} onClose={() => setOpen(false)}>
           {trouble}
-          <NumberPad
-            label="What it weighs now"
-            unit="g"
-            value={typed}
-            onChange={setTyped}
-            onEnter={() => {
-              void end(true);
-            }}
-          />
+          <NumberPad label="What it weighs now" unit="g" value={typed} onChange={setTyped} onEnter={() => void end(true)} />
           <div className="buttons">
-            <Button
-              look="go"
-              disabled={busy || figure === undefined}
-              onClick={() => {
-                void end(true);
-              }}
-            >
+            <Button look="go" disabled={busy || figure === undefined} onClick={() => void end(true)}>
               Finished
             </Button>
-            <Button
-              disabled={busy}
-              onClick={() => {
-                void end(false);
-              }}
-            >
+            <Button disabled={busy} onClick={() => void end(false)}>
               Not weighed
             </Button>
           </div>

@@ -70,13 +70,7 @@ export function LoadNew() {
       title="Into the oven"
       back={{ to: paths.today, text: 'Today’s bake' }}
       actions={
-        <Button
-          look="go"
-          disabled={busy || lines.length === 0 || !at}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || lines.length === 0 || !at} onClick={() => void save()}>
           In it goes
         </Button>
       }
@@ -98,15 +92,7 @@ export function LoadNew() {
         ) : (
           <div className="figure-keys">
             {open.map(({ run }) => (
-              <button
-                key={run.id}
-                type="button"
-                className="figure-key"
-                aria-pressed={pieces.has(run.id)}
-                onClick={() => {
-                  toggle(run);
-                }}
-              >
+              <button key={run.id} type="button" className="figure-key" aria-pressed={pieces.has(run.id)} onClick={() => toggle(run)}>
                 <b>{run.name}</b>
                 <span>{whole(leftToLoad(run))} waiting</span>
               </button>
@@ -116,30 +102,16 @@ export function LoadNew() {
         {lines.map((l) => (
           <Button
             key={l.run}
-            onClick={() => {
-              setAsking({ run: l.run });
-            }}
+            onClick={() => setAsking({ run: l.run })}
           >{`${runs.find(({ run }) => run.id === l.run)?.run.name ?? ''}: ${whole(l.pieces)} pieces`}</Button>
         ))}
       </Section>
       <div className="figure-keys">
-        <button
-          type="button"
-          className="figure-key"
-          onClick={() => {
-            setAsking({ what: 'celsius' });
-          }}
-        >
+        <button type="button" className="figure-key" onClick={() => setAsking({ what: 'celsius' })}>
           <span>Oven</span>
           <b>{figures.celsius === '' ? '–' : `${figures.celsius} °C`}</b>
         </button>
-        <button
-          type="button"
-          className="figure-key"
-          onClick={() => {
-            setAsking({ what: 'minutes' });
-          }}
-        >
+        <button type="button" className="figure-key" onClick={() => setAsking({ what: 'minutes' })}>
           <span>For</span>
           <b>{figures.minutes === '' ? '–' : `${figures.minutes} min`}</b>
         </button>
@@ -150,9 +122,7 @@ export function LoadNew() {
         <FigureSheet
           asking={asking}
           value={'run' in asking ? (pieces.get(asking.run) ?? '') : figures[asking.what]}
-          onClose={() => {
-            setAsking(undefined);
-          }}
+          onClose={() => setAsking(undefined)}
           onChange={(v) => {
             if ('run' in asking) setPieces(new Map(pieces).set(asking.run, v));
             else setTyped({ ...typed, [asking.what]: v });

@@ -34,21 +34,10 @@ export function Load({ id }: { readonly id: string }) {
       actions={
         load.now.in ? (
           <>
-            <Button
-              look="go"
-              disabled={busy}
-              onClick={() => {
-                step(wasBack ? 'out-again' : 'out');
-              }}
-            >
+            <Button look="go" disabled={busy} onClick={() => step(wasBack ? 'out-again' : 'out')}>
               Out
             </Button>
-            <Button
-              disabled={busy}
-              onClick={() => {
-                step('turned');
-              }}
-            >
+            <Button disabled={busy} onClick={() => step('turned')}>
               Turned
             </Button>
           </>

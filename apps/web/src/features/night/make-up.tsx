@@ -85,13 +85,7 @@ export function MakeUp({ id }: { readonly id: string }) {
       title={`${make.name}: make up`}
       back={back}
       actions={
-        <Button
-          look="go"
-          disabled={busy}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy} onClick={() => void save()}>
           Record the make-up
         </Button>
       }
@@ -137,12 +131,7 @@ export function MakeUpTable({
     );
   };
   const key = (at: Cell, text: string, label: string) => (
-    <Button
-      label={label}
-      onClick={() => {
-        setCell(at);
-      }}
-    >
+    <Button label={label} onClick={() => setCell(at)}>
       {text === '' ? '–' : text}
     </Button>
   );
@@ -197,29 +186,17 @@ export function MakeUpTable({
               : `${grams(-sum.differenceMg)} more than the ${grams(sum.inMg)} that went in.`}
       </p>
       {cell === undefined || value === undefined ? null : (
-        <Sheet
-          title={titles[cell.what]}
-          onClose={() => {
-            setCell(undefined);
-          }}
-        >
+        <Sheet title={titles[cell.what]} onClose={() => setCell(undefined)}>
           <NumberPad
             label={titles[cell.what]}
             unit={cell.what === 'pieces' || cell.what === 'heads' ? '' : 'g'}
             decimals={cell.what !== 'pieces' && cell.what !== 'heads'}
             value={value}
             onChange={set}
-            onEnter={() => {
-              setCell(undefined);
-            }}
+            onEnter={() => setCell(undefined)}
           />
           <div className="buttons">
-            <Button
-              look="go"
-              onClick={() => {
-                setCell(undefined);
-              }}
-            >
+            <Button look="go" onClick={() => setCell(undefined)}>
               Done
             </Button>
           </div>

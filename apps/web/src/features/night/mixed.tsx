@@ -62,21 +62,11 @@ export function MixPad({
         value={figures[at]}
         negative={names[at].unit === '°C'}
         decimals={names[at].unit === '°C'}
-        onChange={(v) => {
-          onChange({ ...figures, [at]: v });
-        }}
+        onChange={(v) => onChange({ ...figures, [at]: v })}
       />
       <div className="figure-keys" role="group" aria-label="What is being typed">
         {keys.map((k) => (
-          <button
-            key={k}
-            type="button"
-            className="figure-key"
-            aria-pressed={k === at}
-            onClick={() => {
-              setAt(k);
-            }}
-          >
+          <button key={k} type="button" className="figure-key" aria-pressed={k === at} onClick={() => setAt(k)}>
             <span>{names[k].text}</span>
             <b>{figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}</b>
           </button>
@@ -157,9 +147,7 @@ export function Mixed({ id }: { readonly id: string }) {
             found={found.reading.judged}
             entry={found.reading.entry}
             figure={`${found.dough} °C`}
-            onAgain={() => {
-              go(paths.make(id));
-            }}
+            onAgain={() => go(paths.make(id))}
           />
         ) : (
           <p className="sum">Mixed is on record.</p>
@@ -178,13 +166,7 @@ export function Mixed({ id }: { readonly id: string }) {
       title={`${make.name}: mixed`}
       back={back}
       actions={
-        <Button
-          look="go"
-          disabled={busy}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy} onClick={() => void save()}>
           Record the mix
         </Button>
       }

@@ -73,9 +73,7 @@ export function OpenHere() {
       {opening ? (
         <OpenSheet
           {...opening}
-          onClose={() => {
-            setOpening(undefined);
-          }}
+          onClose={() => setOpening(undefined)}
           onOpened={(found) => {
             setOpened(found);
             setOpening(undefined);
@@ -124,13 +122,7 @@ function OpenAnother({ onChosen }: { readonly onChosen: (opening: Opening) => vo
       <Field label="Find it by name" value={search} onChange={setSearch} />
       <Tiles label="Materials">
         {materials.slice(0, 24).map(([material, name]) => (
-          <Tile
-            key={material}
-            title={name}
-            onClick={() => {
-              onChosen({ station, material, name, emptied: null });
-            }}
-          />
+          <Tile key={material} title={name} onClick={() => onChosen({ station, material, name, emptied: null })} />
         ))}
       </Tiles>
     </Section>

@@ -42,9 +42,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
             <Tile
               key={l.id}
               disabled={busy}
-              onClick={() => {
-                void open(l.id);
-              }}
+              onClick={() => void open(l.id)}
               title={codeText(codeOf(look, l.id))}
               detail={`${l.name} · came ${dayText(l.at.slice(0, 10))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />
@@ -55,12 +53,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
         <Empty>No station is in use here yet; one is set up in the office.</Empty>
       ) : (
         <div className="buttons">
-          <Button
-            disabled={busy}
-            onClick={() => {
-              void open(null);
-            }}
-          >
+          <Button disabled={busy} onClick={() => void open(null)}>
             One that nobody can name
           </Button>
         </div>

@@ -54,13 +54,7 @@ export function Porch() {
     setEditing(undefined);
   };
   const record = (
-    <Button
-      look="go"
-      disabled={busy || lines.length === 0}
-      onClick={() => {
-        void save();
-      }}
-    >
+    <Button look="go" disabled={busy || lines.length === 0} onClick={() => void save()}>
       Record {lines.length === 0 ? '' : String(lines.length)}
     </Button>
   );
@@ -69,24 +63,13 @@ export function Porch() {
       {trouble}
       <Found lines={lines} onChosen={setEditing} />
       <Section title="What is it?">
-        <Materials
-          onChosen={(material, name) => {
-            setEditing(newLine(material, name));
-          }}
-        />
+        <Materials onChosen={(material, name) => setEditing(newLine(material, name))} />
       </Section>
       <FromWhom value={supplier} onChange={setSupplier} />
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
       {editing ? (
-        <DeliveryLineSheet
-          line={editing}
-          onClose={() => {
-            setEditing(undefined);
-          }}
-          onDone={put}
-          limit={pointOf(editing)?.limit}
-        />
+        <DeliveryLineSheet line={editing} onClose={() => setEditing(undefined)} onDone={put} limit={pointOf(editing)?.limit} />
       ) : null}
     </Screen>
   );
@@ -122,13 +105,7 @@ function Found({ lines, onChosen }: { readonly lines: readonly DeliveryLine[]; r
     <ul className="rows">
       {lines.map((l) => (
         <li key={l.lot}>
-          <button
-            type="button"
-            className="row"
-            onClick={() => {
-              onChosen(l);
-            }}
-          >
+          <button type="button" className="row" onClick={() => onChosen(l)}>
             <span className="row-main">
               <strong>{l.name}</strong> {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit}`}
               {l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}
@@ -165,14 +142,7 @@ function Materials({ onChosen }: { readonly onChosen: (material: string, name: s
       <Field label="Find it by name" value={search} onChange={setSearch} />
       <Tiles label="Materials">
         {list.slice(0, 18).map((s) => (
-          <Tile
-            key={s.material}
-            title={s.name}
-            detail={phrase(`storage.${s.storage}`)}
-            onClick={() => {
-              onChosen(s.material, s.name);
-            }}
-          />
+          <Tile key={s.material} title={s.name} detail={phrase(`storage.${s.storage}`)} onClick={() => onChosen(s.material, s.name)} />
         ))}
       </Tiles>
     </>

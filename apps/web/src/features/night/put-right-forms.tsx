@@ -54,9 +54,7 @@ export function PutRightForm({ saved, root }: Props) {
             at,
             doneBy: doneBy ?? null,
           }}
-          onRecorded={() => {
-            go(paths.recent);
-          }}
+          onRecorded={() => go(paths.recent)}
         />
       );
     }
@@ -87,13 +85,7 @@ function Again({ saved, root, payload, children }: Props & { readonly payload: (
       {children}
       <Field label="Why is it put right?" value={reason} onChange={setReason} required maxLength={400} />
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={busy || reason.trim() === ''}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || reason.trim() === ''} onClick={() => void save()}>
           Put it right
         </Button>
       </div>

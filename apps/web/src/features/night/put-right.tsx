@@ -50,26 +50,13 @@ export function PutRight({ id }: { readonly id: string }) {
       {canBe ? (
         <Section title="It should not be there at all">
           <div className="buttons">
-            <Button
-              look="grave"
-              onClick={() => {
-                setWithdrawing(true);
-              }}
-            >
+            <Button look="grave" onClick={() => setWithdrawing(true)}>
               Take it back
             </Button>
           </div>
         </Section>
       ) : null}
-      {withdrawing ? (
-        <Withdraw
-          saved={saved}
-          root={corrects ?? id}
-          onClose={() => {
-            setWithdrawing(false);
-          }}
-        />
-      ) : null}
+      {withdrawing ? <Withdraw saved={saved} root={corrects ?? id} onClose={() => setWithdrawing(false)} /> : null}
     </Screen>
   );
 }
@@ -91,13 +78,7 @@ function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readon
       </p>
       <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />
       <div className="buttons">
-        <Button
-          look="grave"
-          disabled={busy || reason.trim() === ''}
-          onClick={() => {
-            void withdraw();
-          }}
-        >
+        <Button look="grave" disabled={busy || reason.trim() === ''} onClick={() => void withdraw()}>
           Take it back
         </Button>
       </div>

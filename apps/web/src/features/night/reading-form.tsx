@@ -107,9 +107,7 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
           <Field
             label={`Held for how many seconds? ${holdSeconds} or more`}
             value={seconds}
-            onChange={(v) => {
-              setSeconds(v.replace(/\D/g, ''));
-            }}
+            onChange={(v) => setSeconds(v.replace(/\D/g, ''))}
           />
         )}
         {was ? <Field label="Why is it put right?" value={reason} onChange={setReason} required /> : null}
@@ -117,21 +115,10 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
         {trouble}
         {limit.sort === 'yes' ? (
           <div className="buttons">
-            <Button
-              look="go"
-              disabled={busy}
-              onClick={() => {
-                void save(true);
-              }}
-            >
+            <Button look="go" disabled={busy} onClick={() => void save(true)}>
               Yes
             </Button>
-            <Button
-              disabled={busy}
-              onClick={() => {
-                void save(false);
-              }}
-            >
+            <Button disabled={busy} onClick={() => void save(false)}>
               No
             </Button>
           </div>

@@ -76,32 +76,13 @@ export function BackIn({ load, deviation }: { readonly load: string; readonly de
     <>
       {trouble}
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={busy}
-          onClick={() => {
-            void back(5);
-          }}
-        >
+        <Button look="go" disabled={busy} onClick={() => void back(5)}>
           Back in the oven, 5 min
         </Button>
         {more ? (
-          [3, 8, 10, 15].map((m) => (
-            <Button
-              key={m}
-              disabled={busy}
-              onClick={() => {
-                void back(m);
-              }}
-            >{`${m} min`}</Button>
-          ))
+          [3, 8, 10, 15].map((m) => <Button key={m} disabled={busy} onClick={() => void back(m)}>{`${m} min`}</Button>)
         ) : (
-          <Button
-            look="quiet"
-            onClick={() => {
-              setMore(true);
-            }}
-          >
+          <Button look="quiet" onClick={() => setMore(true)}>
             Other minutes
           </Button>
         )}

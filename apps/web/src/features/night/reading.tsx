@@ -39,22 +39,9 @@ export function Reading({ sort, subject, point: id }: Params) {
         {phrase(`measured.${content.measured}`)}
       </p>
       {found ? (
-        <ReadingResult
-          of={of}
-          found={found.judged}
-          entry={found.entry}
-          figure={found.figure}
-          onAgain={() => {
-            setFound(undefined);
-          }}
-        />
+        <ReadingResult of={of} found={found.judged} entry={found.entry} figure={found.figure} onAgain={() => setFound(undefined)} />
       ) : (
-        <ReadingForm
-          of={of}
-          onRecorded={(entry, judged, figure) => {
-            setFound({ entry, judged, figure });
-          }}
-        />
+        <ReadingForm of={of} onRecorded={(entry, judged, figure) => setFound({ entry, judged, figure })} />
       )}
       {found || !due ? null : <NotTaken of={of} />}
       <Caution />
@@ -87,13 +74,7 @@ function NotTaken({ of: { subjectSort, subject, point } }: { readonly of: Readin
       {trouble}
       <div className="buttons">
         {(['not-done', 'not-needed', 'not-known'] as const).map((a) => (
-          <Button
-            key={a}
-            disabled={busy}
-            onClick={() => {
-              void answer(a);
-            }}
-          >
+          <Button key={a} disabled={busy} onClick={() => void answer(a)}>
             {phrase(`notTaken.${a}`)}
           </Button>
         ))}

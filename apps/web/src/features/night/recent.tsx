@@ -98,21 +98,10 @@ function RefusedEntry({ e }: { readonly e: SavedEntry }) {
           {acceptable === null ? '' : ` Acceptable: ${acceptable}.`}
         </p>
         <div className="buttons">
-          <Button
-            look="go"
-            onClick={() => {
-              void tablet.answer(e, 'again');
-            }}
-          >
+          <Button look="go" onClick={() => void tablet.answer(e, 'again')}>
             Send it again
           </Button>
-          <Button
-            onClick={() => {
-              void tablet.answer(e, 'put-away');
-            }}
-          >
-            Put it away
-          </Button>
+          <Button onClick={() => void tablet.answer(e, 'put-away')}>Put it away</Button>
         </div>
         <p className="faint">
           Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.

@@ -114,17 +114,10 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
           <Button
             key={`${a.material} ${a.after}`}
             disabled={busy}
-            onClick={() => {
-              put(a.material, a.after === 'after-oven');
-            }}
+            onClick={() => put(a.material, a.after === 'after-oven')}
           >{`+ ${a.name}, ${phrase(`addition.${a.after}`)}`}</Button>
         ))}
-        <Button
-          look="quiet"
-          onClick={() => {
-            setOther(true);
-          }}
-        >
+        <Button look="quiet" onClick={() => setOther(true)}>
           Something else
         </Button>
       </div>

@@ -13,12 +13,7 @@ export function DaySheet() {
       title={`${state.site.name}, ${dayText(day)}`}
       back={{ to: paths.today, text: 'Today’s bake' }}
       actions={
-        <Button
-          look="go"
-          onClick={() => {
-            window.print();
-          }}
-        >
+        <Button look="go" onClick={() => window.print()}>
           Print
         </Button>
       }

@@ -30,9 +30,9 @@ export function Stages({
   const { act, busy, trouble } = useAct();
   const [choosing, setChoosing] = useState<{ readonly step: Step; readonly places: readonly Row<'place'>[] }>();
   const pass = (step: Step, way: 'in' | 'out' | 'once', place: string | null): void => {
-    void act({ kind: 'stage-passed', payload: { subjects: [{ sort: subjectSort, id: subject }], place, step, way } }).then(() => {
-      setChoosing(undefined);
-    });
+    void act({ kind: 'stage-passed', payload: { subjects: [{ sort: subjectSort, id: subject }], place, step, way } }).then(() =>
+      setChoosing(undefined),
+    );
   };
   const go = (step: Step, sorts: readonly Row<'place'>['sort'][]): void => {
     const places = placesOf(state.snapshot, sorts);
@@ -69,44 +69,24 @@ export function Stages({
             key={s.step}
             look="go"
             disabled={busy}
-            onClick={() => {
-              pass(s.step, 'out', s.place);
-            }}
+            onClick={() => pass(s.step, 'out', s.place)}
           >{`Out: ${phrase(`stage.${s.step}`)}`}</Button>
         ))}
         {into
           .filter(([step]) => !inside.some((s) => s.step === step))
           .map(([step, sorts]) => (
-            <Button
-              key={step}
-              disabled={busy}
-              onClick={() => {
-                go(step, sorts);
-              }}
-            >{`In: ${phrase(`stage.${step}`)}`}</Button>
+            <Button key={step} disabled={busy} onClick={() => go(step, sorts)}>{`In: ${phrase(`stage.${step}`)}`}</Button>
           ))}
-        <Button
-          disabled={busy}
-          onClick={() => {
-            pass('fold', 'once', null);
-          }}
-        >
+        <Button disabled={busy} onClick={() => pass('fold', 'once', null)}>
           Folded
         </Button>
       </div>
       {choosing ? (
-        <Sheet
-          title={`In: ${phrase(`stage.${choosing.step}`)}`}
-          onClose={() => {
-            setChoosing(undefined);
-          }}
-        >
+        <Sheet title={`In: ${phrase(`stage.${choosing.step}`)}`} onClose={() => setChoosing(undefined)}>
           <Choice
             label="Where"
             value={null}
-            onChange={(place) => {
-              pass(choosing.step, 'in', place);
-            }}
+            onChange={(place) => pass(choosing.step, 'in', place)}
             options={choosing.places.map((p) => ({ value: p.id, text: p.name }))}
           />
         </Sheet>

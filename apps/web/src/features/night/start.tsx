@@ -76,13 +76,7 @@ export function StartOne({ formula }: { readonly formula: string }) {
       title={version.name}
       back={back}
       actions={
-        <Button
-          look="go"
-          disabled={busy || plannedMg === null || plannedMg <= 0}
-          onClick={() => {
-            void begin();
-          }}
-        >
+        <Button look="go" disabled={busy || plannedMg === null || plannedMg <= 0} onClick={() => void begin()}>
           Begin {plannedMg === null ? '' : grams(plannedMg)}
         </Button>
       }

@@ -78,13 +78,7 @@ export function Weigh({ id }: { readonly id: string }) {
       back={back}
       actions={
         lines.length === 0 ? null : (
-          <Button
-            look="go"
-            disabled={busy}
-            onClick={() => {
-              void allIn();
-            }}
-          >
+          <Button look="go" disabled={busy} onClick={() => void allIn()}>
             All in as shown
           </Button>
         )
@@ -114,24 +108,14 @@ export function Weigh({ id }: { readonly id: string }) {
               <tr key={l.key}>
                 <td>{l.name}</td>
                 <td className="amount">
-                  <Button
-                    label={`${l.name}: change ${l.grams ?? 'the amount'}`}
-                    onClick={() => {
-                      setEditing(l);
-                    }}
-                  >
+                  <Button label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => setEditing(l)}>
                     {l.grams === null ? 'how much?' : grams(Number(l.grams) * 1000)}
                   </Button>
                 </td>
                 <td>{phrase(`how.${l.how}`)}</td>
                 <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
                 <td>
-                  <Button
-                    label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`}
-                    onClick={() => {
-                      setOpening(l);
-                    }}
-                  >
+                  <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => setOpening(l)}>
                     {l.lot === null ? 'Open one' : 'Ran out'}
                   </Button>
                 </td>
@@ -147,9 +131,7 @@ export function Weigh({ id }: { readonly id: string }) {
         <AmountSheet
           title={editing.name}
           value={editing}
-          onClose={() => {
-            setEditing(undefined);
-          }}
+          onClose={() => setEditing(undefined)}
           onDone={(amount) => {
             setChanged(new Map(changed).set(editing.key, amount));
             setEditing(undefined);
@@ -162,9 +144,7 @@ export function Weigh({ id }: { readonly id: string }) {
           material={opening.material}
           name={opening.name}
           emptied={opening.lot}
-          onClose={() => {
-            setOpening(undefined);
-          }}
+          onClose={() => setOpening(undefined)}
           onOpened={(found) => {
             setOpened(found);
             setOpening(undefined);

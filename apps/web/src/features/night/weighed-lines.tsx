@@ -27,9 +27,7 @@ export function WeighedLines({
   const [editing, setEditing] = useState<number>();
   const at = editing === undefined ? undefined : lines[editing];
   const nameOf = (material: string): string => state.snapshot.specification.find((s) => s.material === material)?.name ?? '';
-  const set = (i: number, change: Partial<WeighedLine>): void => {
-    onChange(lines.map((l, j) => (j === i ? { ...l, ...change } : l)));
-  };
+  const set = (i: number, change: Partial<WeighedLine>): void => onChange(lines.map((l, j) => (j === i ? { ...l, ...change } : l)));
   const lotsOf = (material: string) =>
     look.state
       .find('lot', 'material', material)
@@ -43,12 +41,7 @@ export function WeighedLines({
             <tr key={`${l.material} ${i}`}>
               <td>{nameOf(l.material)}</td>
               <td className="amount">
-                <Button
-                  label={`${nameOf(l.material)}: change the amount`}
-                  onClick={() => {
-                    setEditing(i);
-                  }}
-                >
+                <Button label={`${nameOf(l.material)}: change the amount`} onClick={() => setEditing(i)}>
                   {l.quantity === null
                     ? 'how much?'
                     : l.quantity.unit === 'g'
@@ -62,9 +55,7 @@ export function WeighedLines({
                   className="button"
                   aria-label={`${nameOf(l.material)}: lot`}
                   value={l.lot ?? ''}
-                  onChange={(event) => {
-                    set(i, { lot: event.target.value === '' ? null : event.target.value });
-                  }}
+                  onChange={(event) => set(i, { lot: event.target.value === '' ? null : event.target.value })}
                 >
                   <option value="">nobody can say</option>
                   {lotsOf(l.material).map((lot) => (
@@ -82,9 +73,7 @@ export function WeighedLines({
         <AmountSheet
           title={nameOf(at.material)}
           value={{ grams: at.quantity?.unit === 'g' ? at.quantity.figure : null, how: at.how }}
-          onClose={() => {
-            setEditing(undefined);
-          }}
+          onClose={() => setEditing(undefined)}
           onDone={(a) => {
             set(editing, { quantity: a.grams === null ? null : { figure: a.grams, unit: 'g' }, how: a.how });
             setEditing(undefined);

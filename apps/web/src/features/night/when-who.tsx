@@ -23,13 +23,7 @@ export function WhenWho({ value, onChange }: { readonly value: Told; readonly on
     return (
       <p className="when-who">
         {value.at ? `About ${time}` : 'Now'}, done by {doerName}.{' '}
-        <button
-          type="button"
-          className="button quiet"
-          onClick={() => {
-            setOpen(true);
-          }}
-        >
+        <button type="button" className="button quiet" onClick={() => setOpen(true)}>
           Change
         </button>
       </p>
@@ -46,9 +40,7 @@ export function WhenWho({ value, onChange }: { readonly value: Told; readonly on
       <Choice
         label="Done by"
         value={doer}
-        onChange={(doneBy) => {
-          onChange({ ...value, doneBy });
-        }}
+        onChange={(doneBy) => onChange({ ...value, doneBy })}
         options={people.map((p) => ({ value: p.id, text: p.name ?? '' }))}
       />
     </div>

@@ -57,13 +57,7 @@ export function Wrong({ sort, subject }: { readonly sort: string; readonly subje
         ]}
       />
       <div className="buttons">
-        <Button
-          look="go"
-          disabled={busy || what.trim() === ''}
-          onClick={() => {
-            void save();
-          }}
-        >
+        <Button look="go" disabled={busy || what.trim() === ''} onClick={() => void save()}>
           Record it
         </Button>
       </div>

@@ -29,44 +29,18 @@ export function CallKeys({ recall, party, name, ready, onRecorded }: Props) {
     <>
       {told ? null : trouble}
       <div className="ring-keys">
-        <Button
-          look="plain"
-          disabled={busy || !ready}
-          onClick={() => {
-            setTold(true);
-          }}
-          label={`${name}: told them`}
-        >
+        <Button look="plain" disabled={busy || !ready} onClick={() => setTold(true)} label={`${name}: told them`}>
           Told them
         </Button>
-        <Button
-          look="plain"
-          disabled={busy || !ready}
-          onClick={() => {
-            void record('not-reached');
-          }}
-          label={`${name}: no answer`}
-        >
+        <Button look="plain" disabled={busy || !ready} onClick={() => void record('not-reached')} label={`${name}: no answer`}>
           No answer
         </Button>
-        <Button
-          look="plain"
-          disabled={busy || !ready}
-          onClick={() => {
-            void record('message-left');
-          }}
-          label={`${name}: left a message`}
-        >
+        <Button look="plain" disabled={busy || !ready} onClick={() => void record('message-left')} label={`${name}: left a message`}>
           Left a message
         </Button>
       </div>
       {told ? (
-        <Sheet
-          title={`Told ${name}`}
-          onClose={() => {
-            setTold(false);
-          }}
-        >
+        <Sheet title={`Told ${name}`} onClose={() => setTold(false)}>
           {trouble}
           <NumberPad
             label="How many do they still have? Leave it empty if they do not know"
@@ -74,19 +48,11 @@ export function CallKeys({ recall, party, name, ready, onRecorded }: Props) {
             value={pieces}
             onChange={setPieces}
             decimals={false}
-            onEnter={() => {
-              void record('told');
-            }}
+            onEnter={() => void record('told')}
           />
           <Field label="Who it was and what they said, if you like" value={said} onChange={setSaid} lines={2} maxLength={1000} />
           <div className="buttons">
-            <Button
-              look="go"
-              disabled={busy}
-              onClick={() => {
-                void record('told');
-              }}
-            >
+            <Button look="go" disabled={busy} onClick={() => void record('told')}>
               Record the call
             </Button>
           </div>

@@ -91,13 +91,7 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
         </Notice>
       ) : null}
       <div className="buttons">
-        <Button
-          look={practice === 'real' ? 'grave' : 'go'}
-          disabled={busy || missing !== null}
-          onClick={() => {
-            void open();
-          }}
-        >
+        <Button look={practice === 'real' ? 'grave' : 'go'} disabled={busy || missing !== null} onClick={() => void open()}>
           {busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and hold everything at once'}
         </Button>
       </div>

@@ -27,9 +27,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
     asOf,
   } = useTabletState();
   const { tablet } = useTable();
-  useEffect(() => {
-    void tablet.refresh();
-  }, [tablet, recall.id]); // so that the device knows the case, and calls are kept without a network
+  useEffect(() => void tablet.refresh(), [tablet, recall.id]); // so that the device knows the case, and calls are kept without a network
   useEffect(() => {
     if (asOf !== null) void reload();
   }, [asOf, reload]); // more may have come to light
@@ -46,15 +44,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
     <Screen
       title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`}
       back={{ to: office.recalls, text: 'Recalls' }}
-      actions={
-        <Button
-          onClick={() => {
-            window.print();
-          }}
-        >
-          Print
-        </Button>
-      }
+      actions={<Button onClick={() => window.print()}>Print</Button>}
     >
       {recall.practice ? (
         <>
@@ -87,15 +77,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
           {...(open
             ? {
                 actions: (e) => (
-                  <CallKeys
-                    recall={recall.id}
-                    party={e.party}
-                    name={e.name ?? 'them'}
-                    ready={ready}
-                    onRecorded={() => {
-                      void reload();
-                    }}
-                  />
+                  <CallKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
                 ),
               }
             : {})}
@@ -111,15 +93,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
         <Papers recall={recall.id} practice={recall.practice} />
       </Section>
       <TraceSections trace={recall.trace} zone={zone} />
-      {open ? (
-        <Close
-          recall={recall}
-          left={left}
-          onClosed={() => {
-            void reload();
-          }}
-        />
-      ) : null}
+      {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
     </Screen>
   );
 }

@@ -27,9 +27,7 @@ export function FindBox({ start = '', focus = false }: { readonly start?: string
           autoComplete="off"
           autoCapitalize="characters"
           maxLength={120}
-          onChange={(event) => {
-            setWords(event.target.value);
-          }}
+          onChange={(event) => setWords(event.target.value)}
         />
         <Button look="go" submit disabled={asked === ''}>
           Find it

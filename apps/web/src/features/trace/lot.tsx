@@ -31,13 +31,7 @@ export function Lot({ id }: { readonly id: string }) {
                 Open a recall
               </LinkButton>
               <LinkButton to={office.lotFrom(id)}>What went into it</LinkButton>
-              <Button
-                onClick={() => {
-                  window.print();
-                }}
-              >
-                Print
-              </Button>
+              <Button onClick={() => window.print()}>Print</Button>
             </>
           }
         >
@@ -74,15 +68,7 @@ export function LotFrom({ id }: { readonly id: string }) {
         <Screen
           title={`What went into ${titleOf(trace, id)}`}
           back={{ to: office.lot(id), text: 'Where it went' }}
-          actions={
-            <Button
-              onClick={() => {
-                window.print();
-              }}
-            >
-              Print
-            </Button>
-          }
+          actions={<Button onClick={() => window.print()}>Print</Button>}
         >
           <LotsTable trace={trace} zone={zone} shares={false} />
           <Caution />

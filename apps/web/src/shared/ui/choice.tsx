@@ -21,14 +21,7 @@ export function Choice<V extends string>({ label, options, value, onChange, hide
       <legend className={hideLabel ? 'unseen' : ''}>{label}</legend>
       {options.map((o) => (
         <label key={o.value} className={o.value === value ? 'chosen' : ''}>
-          <input
-            type="radio"
-            name={name}
-            checked={o.value === value}
-            onChange={() => {
-              onChange(o.value);
-            }}
-          />
+          <input type="radio" name={name} checked={o.value === value} onChange={() => onChange(o.value)} />
           <span aria-hidden="true" className="dot" />
           {o.text}
         </label>

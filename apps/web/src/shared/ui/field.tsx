@@ -20,9 +20,7 @@ export function Field({ label, value, onChange, hint, lines = 1, type = 'text', 
     required,
     maxLength,
     'aria-describedby': hint === undefined ? undefined : `${id}-hint`,
-    onChange: (event: { readonly target: { readonly value: string } }) => {
-      onChange(event.target.value);
-    },
+    onChange: (event: { readonly target: { readonly value: string } }) => onChange(event.target.value),
   };
   return (
     <div className="field">

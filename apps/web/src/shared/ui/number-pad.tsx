@@ -53,12 +53,7 @@ export function NumberPad({
       {text}
     </button>
   );
-  const digits = (...some: readonly string[]) =>
-    some.map((d) =>
-      key(d, () => {
-        type(value + d);
-      }),
-    );
+  const digits = (...some: readonly string[]) => some.map((d) => key(d, () => type(value + d)));
   return (
     <div className="pad">
       <label htmlFor={id}>{label}</label>
@@ -71,9 +66,7 @@ export function NumberPad({
           autoComplete="off"
           value={value}
           autoFocus={autoFocus}
-          onChange={(event) => {
-            type(event.target.value);
-          }}
+          onChange={(event) => type(event.target.value)}
           onKeyDown={(event) => {
             if (event.key === 'Enter') onEnter?.();
           }}
@@ -82,37 +75,11 @@ export function NumberPad({
       </div>
       <div className="pad-keys">
         {digits('7', '8', '9')}
-        {key(
-          '⌫',
-          () => {
-            onChange(value.slice(0, -1));
-          },
-          'take back the last figure',
-        )}
+        {key('⌫', () => onChange(value.slice(0, -1)), 'take back the last figure')}
         {digits('4', '5', '6')}
-        {negative ? (
-          key(
-            '±',
-            () => {
-              type(value.startsWith('-') ? value.slice(1) : `-${value}`);
-            },
-            'below zero',
-          )
-        ) : (
-          <span />
-        )}
+        {negative ? key('±', () => type(value.startsWith('-') ? value.slice(1) : `-${value}`), 'below zero') : <span />}
         {digits('1', '2', '3')}
-        {decimals ? (
-          key(
-            '.',
-            () => {
-              type(value === '' ? '0.' : `${value}.`);
-            },
-            'point',
-          )
-        ) : (
-          <span />
-        )}
+        {decimals ? key('.', () => type(value === '' ? '0.' : `${value}.`), 'point') : <span />}
         {digits('0')}
       </div>
     </div>

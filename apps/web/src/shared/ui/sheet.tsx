@@ -12,9 +12,7 @@ export function Sheet({
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
-    dialog.current?.showModal();
-  }, []);
+  useEffect(() => dialog.current?.showModal(), []);
   return (
     <dialog
       ref={dialog}

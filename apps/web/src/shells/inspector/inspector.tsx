@@ -24,13 +24,7 @@ function Landing({ name, onLeave }: { readonly name: string; readonly onLeave: (
           const access = accessTo(who, site.id);
           return (
             <>
-              <Bar
-                name={name}
-                onLeave={onLeave}
-                onSites={() => {
-                  setSite(undefined);
-                }}
-              />
+              <Bar name={name} onLeave={onLeave} onSites={() => setSite(undefined)} />
               <Officer
                 site={site}
                 back={{ to: '/inspector', text: 'Your access' }}
@@ -53,14 +47,7 @@ function Landing({ name, onLeave }: { readonly name: string; readonly onLeave: (
               ) : (
                 <Tiles label="Sites">
                   {who.sites.map((s) => (
-                    <Tile
-                      key={s.id}
-                      title={s.name}
-                      detail={periodText(accessTo(who, s.id))}
-                      onClick={() => {
-                        setSite(s);
-                      }}
-                    />
+                    <Tile key={s.id} title={s.name} detail={periodText(accessTo(who, s.id))} onClick={() => setSite(s)} />
                   ))}
                 </Tiles>
               )}

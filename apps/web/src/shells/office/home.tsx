@@ -11,9 +11,7 @@ import { useLoaded } from '../../shared/use-loaded';
 export function Home() {
   const { site } = useTabletState();
   const { reply, reload } = useLoaded(`/sites/${site.id}/open`, openThings);
-  const again = (): void => {
-    void reload();
-  };
+  const again = (): void => void reload();
   return (
     <Screen title="Office">
       <FindBox focus />

@@ -53,9 +53,7 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
   const { device } = opened;
   if (!here) return <Names people={device.people} onHere={setHere} />;
   const onLeave = (): void => {
-    void device.people.leave().then(() => {
-      setHere(undefined);
-    });
+    void device.people.leave().then(() => setHere(undefined));
   };
   const onSite = (site: string): void => {
     void device.people.choose(here.person.id, site).then((at) => {

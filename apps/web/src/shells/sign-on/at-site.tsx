@@ -36,13 +36,7 @@ function WhichSite({ sites, onSite }: { readonly sites: readonly NightSite[]; re
         {[...sites]
           .sort((a, b) => a.name.localeCompare(b.name))
           .map((s) => (
-            <Tile
-              key={s.id}
-              title={s.name}
-              onClick={() => {
-                onSite(s.id);
-              }}
-            />
+            <Tile key={s.id} title={s.name} onClick={() => onSite(s.id)} />
           ))}
       </Tiles>
       <p className="faint">To change to another one, leave and tap your name again.</p>
@@ -92,9 +86,7 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
 function useRefreshing(tablet: Tablet | undefined): void {
   useEffect(() => {
     if (!tablet) return undefined;
-    const refresh = (): void => {
-      void tablet.refresh();
-    };
+    const refresh = (): void => void tablet.refresh();
     const seen = (): void => {
       if (document.visibilityState === 'visible') refresh();
     };

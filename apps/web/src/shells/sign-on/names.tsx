@@ -24,9 +24,7 @@ export function Names({
     if (answer.ok) onHere(answer);
     else setTrouble(answer.problem);
   };
-  const reload = (): void => {
-    void people.load().then(setList);
-  };
+  const reload = (): void => void people.load().then(setList);
   const tap = (one: One): void => {
     setTrouble(undefined);
     if (!one.tap) {
@@ -70,9 +68,7 @@ export function Names({
               title={one.name ?? 'no name'}
               detail={one.tap ? undefined : 'with PIN'}
               disabled={busy}
-              onClick={() => {
-                tap(one);
-              }}
+              onClick={() => tap(one)}
             />
           ))}
         </Tiles>

@@ -22,9 +22,7 @@ export function BakeDay() {
       <button
         type="button"
         className="quiet-link"
-        onClick={() => {
-          setOpen(true);
-        }}
+        onClick={() => setOpen(true)}
         aria-label={`The bake of ${dayText(day)}. Choose another day`}
       >
         {dayText(day)}
@@ -35,12 +33,7 @@ export function BakeDay() {
         </StateWord>
       )}
       {open ? (
-        <Sheet
-          title="Whose bake is it?"
-          onClose={() => {
-            setOpen(false);
-          }}
-        >
+        <Sheet title="Whose bake is it?" onClose={() => setOpen(false)}>
           <Choice
             label="The bake of"
             value={day}

@@ -22,13 +22,7 @@ export function Strip() {
   } = useTabletState();
   const now = useNow(5_000);
   const [newer, setNewer] = useState(false);
-  useEffect(
-    () =>
-      onNewVersion(() => {
-        setNewer(true);
-      }),
-    [],
-  );
+  useEffect(() => onNewVersion(() => setNewer(true)), []);
   const others = needsSignOn.filter((id) => id !== person.id).map((id) => snapshot.person.find((p) => p.id === id)?.name ?? 'somebody');
   return (
     <header className="strip">
@@ -54,13 +48,7 @@ export function Strip() {
         {needsSignOn.includes(person.id) ? <span>sign on again to send</span> : null}
         {others.length === 0 ? null : <span>waits for {others.join(', ')} to sign on</span>}
         {asOf === null ? null : (
-          <button
-            type="button"
-            className="quiet-link"
-            onClick={() => {
-              void tablet.refresh();
-            }}
-          >
+          <button type="button" className="quiet-link" onClick={() => void tablet.refresh()}>
             as of {wallTime(asOf, zone)}
           </button>
         )}
