@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { places, type DeliveryLine } from './delivery-line';
 import { limitText } from './format';
 import { Scan } from './scan';
-import { Button, Choice, Field, NumberPad, Sheet } from './ui';
+import { Button, Choice, Field, FigureKey, FigureKeys, NumberPad, Sheet } from './ui';
 
 interface Props {
   readonly line: DeliveryLine;
@@ -19,16 +19,20 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
   const done = l.codeState !== 'on-it' || l.code.trim() !== '';
   return (
     <Sheet title={line.name} onClose={onClose}>
-      <div className="figure-keys" role="group" aria-label="What is being typed">
-        <button type="button" className="figure-key" aria-pressed={at === 'quantity'} onClick={() => setAt('quantity')}>
-          <span>How much</span>
-          <b>{l.quantity === '' ? '–' : `${l.quantity} ${l.unit}`}</b>
-        </button>
-        <button type="button" className="figure-key" aria-pressed={at === 'temperature'} onClick={() => setAt('temperature')}>
-          <span>How warm{limit ? `, ${limitText(limit)}` : ''}</span>
-          <b>{l.temperature === '' ? '–' : `${l.temperature} °C`}</b>
-        </button>
-      </div>
+      <FigureKeys>
+        <FigureKey
+          name="How much"
+          figure={l.quantity === '' ? '–' : `${l.quantity} ${l.unit}`}
+          pressed={at === 'quantity'}
+          onClick={() => setAt('quantity')}
+        />
+        <FigureKey
+          name={`How warm${limit ? `, ${limitText(limit)}` : ''}`}
+          figure={l.temperature === '' ? '–' : `${l.temperature} °C`}
+          pressed={at === 'temperature'}
+          onClick={() => setAt('temperature')}
+        />
+      </FigureKeys>
       <NumberPad
         key={at}
         label={at === 'quantity' ? 'How much' : 'How warm'}

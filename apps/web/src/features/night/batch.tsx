@@ -11,9 +11,8 @@ import { useNight } from './use-night';
 
 /** A batch: whether it may leave, and if not, why not and what helps. */
 export function Batch({ id }: { readonly id: string }) {
-  const { view, zone, look } = useNight();
+  const { view, zone } = useNight();
   const { act, busy, trouble } = useAct();
-  const [why, setWhy] = useState('');
   const b = view.batches.find((one) => one.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
   if (!b)
@@ -24,14 +23,6 @@ export function Batch({ id }: { readonly id: string }) {
     );
   const { release } = b;
   const findings = release.state === 'waits' ? release.findings : release.state === 'released' ? release.since : [];
-  const subjectSort = (f: Finding): string =>
-    look.state.get('load', f.subject)
-      ? 'load'
-      : look.state.get('make', f.subject)
-        ? 'make'
-        : look.state.get('run', f.subject)
-          ? 'run'
-          : 'batch';
   return (
     <Screen
       title={`${b.name} × ${whole(b.pieces)}`}
@@ -65,39 +56,55 @@ export function Batch({ id }: { readonly id: string }) {
           {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
         </p>
       ) : null}
-      {findings.length === 0 ? null : (
-        <Section title={release.state === 'waits' ? 'It waits for this' : 'Found since it left'}>
-          <ul className="rows">
-            {findings.map((f, i) => (
-              <li key={`${f.code} ${f.subject} ${i}`}>
-                <Link href={f.deviation === null ? subjectPath(subjectSort(f), f.subject) : paths.deviation(f.deviation)} className="row">
-                  <span className="row-main">
-                    <strong>{phrase(`finding.${f.code}`)}</strong>
-                    {f.what === null ? '' : `: ${f.what}`}
-                  </span>
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
-      {release.state === 'waits' ? (
-        <details>
-          <summary>Let it go all the same, signed with a PIN by whoever may</summary>
-          <Notice tone="ask" title="Only with a reason that would stand before an officer">
-            <Field label="Why it may go all the same" value={why} onChange={setWhy} lines={2} maxLength={400} />
-          </Notice>
-          <SignButton
-            text="Sign and let it go"
-            draft={{ kind: 'released-by-exception', payload: { batch: id }, words: { why } }}
-            disabled={why.trim() === ''}
-          />
-        </details>
-      ) : null}
+      <Findings title={release.state === 'waits' ? 'It waits for this' : 'Found since it left'} findings={findings} />
+      {release.state === 'waits' ? <AllTheSame batch={id} /> : null}
       <div className="buttons">
         <LinkButton to={paths.wrong('batch', id)}>Something went wrong</LinkButton>
       </div>
       <Caution />
     </Screen>
+  );
+}
+
+function Findings({ title, findings }: { readonly title: string; readonly findings: readonly Finding[] }) {
+  const { look } = useNight();
+  if (findings.length === 0) return null;
+  const to = (f: Finding): string => {
+    if (f.deviation !== null) return paths.deviation(f.deviation);
+    const sort = (['load', 'make', 'run'] as const).find((one) => look.state.get(one, f.subject));
+    return subjectPath(sort ?? 'batch', f.subject);
+  };
+  return (
+    <Section title={title}>
+      <ul className="rows">
+        {findings.map((f, i) => (
+          <li key={`${f.code} ${f.subject} ${i}`}>
+            <Link href={to(f)} className="row">
+              <span className="row-main">
+                <strong>{phrase(`finding.${f.code}`)}</strong>
+                {f.what === null ? '' : `: ${f.what}`}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+function AllTheSame({ batch }: { readonly batch: string }) {
+  const [why, setWhy] = useState('');
+  return (
+    <details>
+      <summary>Let it go all the same, signed with a PIN by whoever may</summary>
+      <Notice tone="ask" title="Only with a reason that would stand before an officer">
+        <Field label="Why it may go all the same" value={why} onChange={setWhy} lines={2} maxLength={400} />
+      </Notice>
+      <SignButton
+        text="Sign and let it go"
+        draft={{ kind: 'released-by-exception', payload: { batch }, words: { why } }}
+        disabled={why.trim() === ''}
+      />
+    </details>
   );
 }

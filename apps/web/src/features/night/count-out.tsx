@@ -2,7 +2,7 @@ import { daysAfter, proposedCode, proposedDates, type Row } from '@bakehouse/dom
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { Button, Empty, Field, NumberPad, Screen } from '../../shared/ui';
+import { Button, Empty, Field, FigureKey, FigureKeys, NumberPad, Screen } from '../../shared/ui';
 import { paths } from './paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
@@ -132,14 +132,11 @@ export function CountForm({
         mostDigits={5}
       />
       <div>
-        <div className="figure-keys" role="group" aria-label="What is being typed">
+        <FigureKeys>
           {keys.map(([k, text]) => (
-            <button key={k} type="button" className="figure-key" aria-pressed={k === at} onClick={() => setAt(k)}>
-              <span>{text}</span>
-              <b>{value[k] === '' ? '0' : value[k]}</b>
-            </button>
+            <FigureKey key={k} name={text} figure={value[k] === '' ? '0' : value[k]} pressed={k === at} onClick={() => setAt(k)} />
           ))}
-        </div>
+        </FigureKeys>
         <Field label="Code" value={value.code} onChange={(code) => onChange({ ...value, code })} maxLength={60} />
         <Field
           label={dateSort === 'use-by' ? 'Use by' : 'Best before'}

@@ -60,18 +60,7 @@ export function Deviation({ id }: { readonly id: string }) {
           </div>
         )}
       </Section>
-      {d.dispositions.length === 0 ? null : (
-        <Section title="What becomes of it">
-          <ul className="rows">
-            {d.dispositions.map((p) => (
-              <li key={p.at} className="row">
-                <span className="row-main">{phrase(`becomes.${p.becomes}`)}</span>
-                <span className="row-side">{wallTime(p.at, zone)}</span>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      <Dispositions d={d} zone={zone} />
       {d.state === 'closed' ? null : (
         <details className="section" open={mayDecide}>
           <summary>Decide and close, signed with a PIN</summary>
@@ -80,6 +69,22 @@ export function Deviation({ id }: { readonly id: string }) {
       )}
       <Caution />
     </Screen>
+  );
+}
+
+function Dispositions({ d, zone }: { readonly d: DeviationView; readonly zone: string }) {
+  if (d.dispositions.length === 0) return null;
+  return (
+    <Section title="What becomes of it">
+      <ul className="rows">
+        {d.dispositions.map((p) => (
+          <li key={p.at} className="row">
+            <span className="row-main">{phrase(`becomes.${p.becomes}`)}</span>
+            <span className="row-side">{wallTime(p.at, zone)}</span>
+          </li>
+        ))}
+      </ul>
+    </Section>
   );
 }
 

@@ -21,8 +21,6 @@ export function Load({ id }: { readonly id: string }) {
         <Empty>This load is not in today’s bake.</Empty>
       </Screen>
     );
-  const due = view.due.filter((d) => d.subject === id);
-  const open = view.deviations.filter((d) => d.subject === id && d.state === 'holds');
   const step = (kind: 'turned' | 'out' | 'out-again'): void => {
     void act({ kind: 'load-stepped', payload: { load: id, step: kind, minutes: null } });
   };
@@ -52,58 +50,11 @@ export function Load({ id }: { readonly id: string }) {
           ? ` · in for ${howLong(load.now.since, now)}${load.now.due === null ? '' : `, out ${wallTime(load.now.due, zone)}`}`
           : ` · out ${wallTime(load.now.outAt, zone)}`}
       </p>
-      {due.length === 0 ? null : (
-        <Section title="To read">
-          <ul className="rows">
-            {due.map((d) => (
-              <li key={d.key}>
-                <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
-                  <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
-                  <span className="row-main">
-                    {d.parameter}, {limitText(d.limit)}
-                    {d.again ? ' · read it again' : ''}
-                  </span>
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
-      {open.length === 0 ? null : (
-        <Section title="Keeps it back">
-          <ul className="rows">
-            {open.map((d) => (
-              <li key={d.id}>
-                <Link href={paths.deviation(d.id)} className="row">
-                  <span className="row-main">
-                    {phrase(`deviation.${d.sort}`)}: {d.summary}
-                  </span>
-                </Link>
-              </li>
-            ))}
-          </ul>
-          {load.now.in ? null : <BackIn load={id} deviation={open[0]?.id ?? null} />}
-        </Section>
-      )}
+      <ToRead load={load} />
+      <KeepsBack load={load} />
       <Readings make={load} night={night} />
       <ReadAgain load={load} />
-      <Section title="So far">
-        <ul className="rows">
-          <li className="row">
-            <span className="row-main">in</span>
-            <span className="row-side">{wallTime(load.inAt, zone)}</span>
-          </li>
-          {load.steps.map((s) => (
-            <li key={`${s.step} ${s.at}`} className="row">
-              <span className="row-main">
-                {phrase(`loadStep.${s.step}`)}
-                {s.minutes === null ? '' : `, ${s.minutes} min more`}
-              </span>
-              <span className="row-side">{wallTime(s.at, zone)}</span>
-            </li>
-          ))}
-        </ul>
-      </Section>
+      <SoFar load={load} zone={zone} />
       <Section title="Products">
         <ul className="rows">
           {load.lines.map((l) => (
@@ -121,6 +72,71 @@ export function Load({ id }: { readonly id: string }) {
       </div>
       <Caution />
     </Screen>
+  );
+}
+
+function KeepsBack({ load }: { readonly load: LoadView }) {
+  const open = useNight().view.deviations.filter((d) => d.subject === load.id && d.state === 'holds');
+  if (open.length === 0) return null;
+  return (
+    <Section title="Keeps it back">
+      <ul className="rows">
+        {open.map((d) => (
+          <li key={d.id}>
+            <Link href={paths.deviation(d.id)} className="row">
+              <span className="row-main">
+                {phrase(`deviation.${d.sort}`)}: {d.summary}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+      {load.now.in ? null : <BackIn load={load.id} deviation={open[0]?.id ?? null} />}
+    </Section>
+  );
+}
+
+function ToRead({ load }: { readonly load: LoadView }) {
+  const due = useNight().view.due.filter((d) => d.subject === load.id);
+  if (due.length === 0) return null;
+  return (
+    <Section title="To read">
+      <ul className="rows">
+        {due.map((d) => (
+          <li key={d.key}>
+            <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
+              <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
+              <span className="row-main">
+                {d.parameter}, {limitText(d.limit)}
+                {d.again ? ' · read it again' : ''}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+function SoFar({ load, zone }: { readonly load: LoadView; readonly zone: string }) {
+  return (
+    <Section title="So far">
+      <ul className="rows">
+        <li className="row">
+          <span className="row-main">in</span>
+          <span className="row-side">{wallTime(load.inAt, zone)}</span>
+        </li>
+        {load.steps.map((s) => (
+          <li key={`${s.step} ${s.at}`} className="row">
+            <span className="row-main">
+              {phrase(`loadStep.${s.step}`)}
+              {s.minutes === null ? '' : `, ${s.minutes} min more`}
+            </span>
+            <span className="row-side">{wallTime(s.at, zone)}</span>
+          </li>
+        ))}
+      </ul>
+    </Section>
   );
 }
 

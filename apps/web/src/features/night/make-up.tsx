@@ -176,32 +176,51 @@ export function MakeUpTable({
           </tr>
         </tfoot>
       </table>
-      <p className="sum" role="status">
-        {sum.differenceMg === null
-          ? 'What went in is not known, so there is nothing to compare with.'
-          : sum.differenceMg === 0
-            ? `It sums: ${grams(sum.inMg)} went in.`
-            : sum.differenceMg > 0
-              ? `${grams(sum.differenceMg)} of ${grams(sum.inMg)} are not in the sum yet.`
-              : `${grams(-sum.differenceMg)} more than the ${grams(sum.inMg)} that went in.`}
-      </p>
+      <Sum sum={sum} />
       {cell === undefined || value === undefined ? null : (
-        <Sheet title={titles[cell.what]} onClose={() => setCell(undefined)}>
-          <NumberPad
-            label={titles[cell.what]}
-            unit={cell.what === 'pieces' || cell.what === 'heads' ? '' : 'g'}
-            decimals={cell.what !== 'pieces' && cell.what !== 'heads'}
-            value={value}
-            onChange={set}
-            onEnter={() => setCell(undefined)}
-          />
-          <div className="buttons">
-            <Button look="go" onClick={() => setCell(undefined)}>
-              Done
-            </Button>
-          </div>
-        </Sheet>
+        <CellSheet what={cell.what} value={value} onChange={set} onClose={() => setCell(undefined)} />
       )}
     </>
+  );
+}
+
+function Sum({ sum }: { readonly sum: ReturnType<typeof sumOf> }) {
+  return (
+    <p className="sum" role="status">
+      {sum.differenceMg === null
+        ? 'What went in is not known, so there is nothing to compare with.'
+        : sum.differenceMg === 0
+          ? `It sums: ${grams(sum.inMg)} went in.`
+          : sum.differenceMg > 0
+            ? `${grams(sum.differenceMg)} of ${grams(sum.inMg)} are not in the sum yet.`
+            : `${grams(-sum.differenceMg)} more than the ${grams(sum.inMg)} that went in.`}
+    </p>
+  );
+}
+
+interface CellProps {
+  readonly what: Cell['what'];
+  readonly value: string;
+  readonly onChange: (typed: string) => void;
+  readonly onClose: () => void;
+}
+
+function CellSheet({ what, value, onChange, onClose }: CellProps) {
+  return (
+    <Sheet title={titles[what]} onClose={onClose}>
+      <NumberPad
+        label={titles[what]}
+        unit={what === 'pieces' || what === 'heads' ? '' : 'g'}
+        decimals={what !== 'pieces' && what !== 'heads'}
+        value={value}
+        onChange={onChange}
+        onEnter={onClose}
+      />
+      <div className="buttons">
+        <Button look="go" onClick={onClose}>
+          Done
+        </Button>
+      </div>
+    </Sheet>
   );
 }

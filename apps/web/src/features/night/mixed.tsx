@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { Button, Caution, Empty, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';
+import { Button, Caution, Empty, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';
 import { paths } from './paths';
 import { readJudged, readMixed, type Judged, type MixedFound } from './read-outcome';
 import { ReadingResult } from './reading-result';
@@ -64,14 +64,17 @@ export function MixPad({
         decimals={names[at].unit === '°C'}
         onChange={(v) => onChange({ ...figures, [at]: v })}
       />
-      <div className="figure-keys" role="group" aria-label="What is being typed">
+      <FigureKeys>
         {keys.map((k) => (
-          <button key={k} type="button" className="figure-key" aria-pressed={k === at} onClick={() => setAt(k)}>
-            <span>{names[k].text}</span>
-            <b>{figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}</b>
-          </button>
+          <FigureKey
+            key={k}
+            name={names[k].text}
+            figure={figures[k] === '' ? '–' : `${figures[k]} ${names[k].unit}`}
+            pressed={k === at}
+            onClick={() => setAt(k)}
+          />
         ))}
-      </div>
+      </FigureKeys>
     </div>
   );
 }

@@ -9,11 +9,9 @@ import { useNight, type Night } from './use-night';
 /** Today's bake: what is due next on top, then everything in hand. */
 export function Today() {
   const night = useNight();
-  const { view, now } = night;
+  const { view } = night;
   const holding = view.deviations.filter((d) => d.state === 'holds');
   const open = view.deviations.filter((d) => d.state === 'open');
-  const due = view.due.filter((d) => d.from !== null && Date.parse(d.from) - Date.parse(now) < 5 * 60_000);
-  const later = view.due.filter((d) => !due.includes(d));
   return (
     <Screen
       title="Today’s bake"
@@ -26,36 +24,8 @@ export function Today() {
         </>
       }
     >
-      {holding.length === 0 ? null : (
-        <Section title="Keeps food back">
-          <ul className="rows">
-            {holding.map((d) => (
-              <DeviationRow key={d.id} d={d} night={night} />
-            ))}
-          </ul>
-        </Section>
-      )}
-      <Section title="Due next">
-        {due.length === 0 ? (
-          <Empty>No reading is due in the next minutes.</Empty>
-        ) : (
-          <ul className="rows">
-            {due.map((d) => (
-              <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />
-            ))}
-          </ul>
-        )}
-        {later.length === 0 ? null : (
-          <details>
-            <summary>Later: {whole(later.length)}</summary>
-            <ul className="rows">
-              {later.map((d) => (
-                <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />
-              ))}
-            </ul>
-          </details>
-        )}
-      </Section>
+      <Deviations title="Keeps food back" list={holding} night={night} />
+      <DueNext night={night} />
       <Section title="Makes">
         {view.makes.length === 0 ? (
           <Empty>Nothing begun yet. “Start a make” begins a dough, a preferment or a filling.</Empty>
@@ -89,21 +59,51 @@ export function Today() {
           </ul>
         )}
       </Section>
-      {open.length === 0 ? null : (
-        <Section title="Not closed yet">
-          <ul className="rows">
-            {open.map((d) => (
-              <DeviationRow key={d.id} d={d} night={night} />
-            ))}
-          </ul>
-        </Section>
-      )}
+      <Deviations title="Not closed yet" list={open} night={night} />
       <div className="buttons">
         <LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton>
         <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton>
       </div>
       <Caution />
     </Screen>
+  );
+}
+
+function Deviations({ title, list, night }: { readonly title: string; readonly list: readonly DeviationView[]; readonly night: Night }) {
+  if (list.length === 0) return null;
+  return (
+    <Section title={title}>
+      <ul className="rows">
+        {list.map((d) => (
+          <DeviationRow key={d.id} d={d} night={night} />
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+/** What is to be read within five minutes; the rest folded away. */
+function DueNext({ night }: { readonly night: Night }) {
+  const { view, now } = night;
+  const due = view.due.filter((d) => d.from !== null && Date.parse(d.from) - Date.parse(now) < 5 * 60_000);
+  const later = view.due.filter((d) => !due.includes(d));
+  const rows = (list: readonly DueView[]) => (
+    <ul className="rows">
+      {list.map((d) => (
+        <DueRow key={`${d.subject} ${d.key}`} d={d} night={night} />
+      ))}
+    </ul>
+  );
+  return (
+    <Section title="Due next">
+      {due.length === 0 ? <Empty>No reading is due in the next minutes.</Empty> : rows(due)}
+      {later.length === 0 ? null : (
+        <details>
+          <summary>Later: {whole(later.length)}</summary>
+          {rows(later)}
+        </details>
+      )}
+    </Section>
   );
 }
 

@@ -1,6 +1,7 @@
 export { Button, LinkButton } from './button';
 export { Choice, type Option } from './choice';
 export { Field } from './field';
+export { FigureKey, FigureKeys } from './figure-key';
 export { Mark, StateWord, toneOf, VerdictMark, type Shape, type Tone } from './mark';
 export { Caution, Empty, Notice, Refusal } from './notice';
 export { figureOf, NumberPad } from './number-pad';

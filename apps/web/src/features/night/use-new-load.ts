@@ -1,0 +1,83 @@
+import type { RunView } from '@bakehouse/domain';
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { useAct } from '../../shared/use-act';
+import { leftToLoad, settingFor, spotsOf } from './load-form';
+import { paths } from './paths';
+import { useNight } from './use-night';
+import type { Told } from './when-who';
+
+/** What is being put into an oven: where, what of each product, how hot and how long; planned figures stand there until others are typed. */
+export function useNewLoad() {
+  const { view, state, day } = useNight();
+  const [, go] = useLocation();
+  const spots = spotsOf(state.snapshot);
+  const busySpots = new Set(
+    view.loads
+      .filter((l) => l.now.in)
+      .flatMap((l) => {
+        const row = state.rows.get('load', l.id);
+        return row ? [row.deck ?? row.oven] : [];
+      }),
+  );
+  const [spot, setSpot] = useState<string>(() => spots.find((s) => !busySpots.has(s.id))?.id ?? spots[0]?.id ?? '');
+  const [pieces, setPieces] = useState<ReadonlyMap<string, string>>(new Map());
+  const [typed, setTyped] = useState<Partial<Record<'celsius' | 'minutes', string>>>({});
+  const [told, setTold] = useState<Told>({});
+  const { act, busy, trouble } = useAct();
+  const runs = view.makes.flatMap((m) => m.runs.map((run) => ({ run, version: m.formulaVersion })));
+  const open = runs.filter(({ run }) => leftToLoad(run) > 0 || pieces.has(run.id));
+  const at = spots.find((s) => s.id === spot);
+  const [first] = [...pieces.keys()];
+  const of = runs.find(({ run }) => run.id === first);
+  const ovenName = at ? (state.rows.get('place', at.oven)?.name ?? '') : '';
+  const planned = of && settingFor(state.rows.get('formulaVersion', of.version), of.run.product, ovenName);
+  const figures = { celsius: typed.celsius ?? String(planned?.celsius ?? ''), minutes: typed.minutes ?? String(planned?.minutes ?? '') };
+  const lines = [...pieces].map(([run, n]) => ({ run, pieces: Number(n) })).filter((l) => l.pieces > 0);
+  const save = async (): Promise<void> => {
+    if (!at) return;
+    const plan = state.rows.get('make', view.makes.find((m) => m.runs.some((r) => r.id === first))?.id ?? '')?.plan ?? null;
+    const done = await act({
+      kind: 'load-in',
+      ...told,
+      payload: {
+        oven: at.oven,
+        deck: at.deck,
+        plan,
+        bakeDay: day,
+        setting: figures.celsius === '' ? null : { figure: figures.celsius, unit: 'degC' },
+        minutes: Number(figures.minutes) > 0 ? Number(figures.minutes) : null,
+        lines,
+      },
+    });
+    if (done?.ok) go(paths.load(done.id));
+  };
+  const toggle = (run: RunView): void => {
+    const next = new Map(pieces);
+    if (next.has(run.id)) next.delete(run.id);
+    else next.set(run.id, String(leftToLoad(run)));
+    setPieces(next);
+  };
+  const setPiecesOf = (run: string, n: string): void => setPieces(new Map(pieces).set(run, n));
+  const setFigure = (what: 'celsius' | 'minutes', figure: string): void => setTyped({ ...typed, [what]: figure });
+  const where = spots.map((s) => ({ value: s.id, text: busySpots.has(s.id) ? `${s.name}, in use` : s.name }));
+  const canSave = !busy && lines.length > 0 && at !== undefined;
+  return {
+    where,
+    spot,
+    setSpot,
+    runs,
+    open,
+    pieces,
+    lines,
+    figures,
+    setPiecesOf,
+    setFigure,
+    toggle,
+    told,
+    setTold,
+    save,
+    canSave,
+    trouble,
+  };
+}
