@@ -66,22 +66,28 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
         <Field label="The code on it" value={l.code} onChange={(code) => setL({ ...l, code })} maxLength={60} required />
       ) : null}
       <Scan onRead={(read) => setL({ ...l, ...read })} />
-      <details open={l.bestBefore !== '' || l.useBy !== ''}>
-        <summary>As written, and dates</summary>
-        <Field
-          label="As it is written, such as 3 × 1 kg"
-          value={l.asWritten}
-          onChange={(asWritten) => setL({ ...l, asWritten })}
-          maxLength={60}
-        />
-        <Field label="Best before" type="date" value={l.bestBefore} onChange={(bestBefore) => setL({ ...l, bestBefore })} />
-        <Field label="Use by" type="date" value={l.useBy} onChange={(useBy) => setL({ ...l, useBy })} />
-      </details>
+      <AsWritten line={l} onChange={setL} />
       <div className="buttons">
         <Button look="go" disabled={!done} onClick={() => onDone(l)}>
           Put it on the list
         </Button>
       </div>
     </Sheet>
+  );
+}
+
+function AsWritten({ line: l, onChange }: { readonly line: DeliveryLine; readonly onChange: (line: DeliveryLine) => void }) {
+  return (
+    <details open={l.bestBefore !== '' || l.useBy !== ''}>
+      <summary>As written, and dates</summary>
+      <Field
+        label="As it is written, such as 3 × 1 kg"
+        value={l.asWritten}
+        onChange={(asWritten) => onChange({ ...l, asWritten })}
+        maxLength={60}
+      />
+      <Field label="Best before" type="date" value={l.bestBefore} onChange={(bestBefore) => onChange({ ...l, bestBefore })} />
+      <Field label="Use by" type="date" value={l.useBy} onChange={(useBy) => onChange({ ...l, useBy })} />
+    </details>
   );
 }

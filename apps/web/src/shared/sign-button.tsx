@@ -7,47 +7,54 @@ import { PinPad } from './pin-pad';
 import { useTable, useTabletState } from './tablet-context';
 import { Button, Notice, Refusal } from './ui';
 
-/** Something that is signed: the PIN goes to the service, which signs exactly this entry; the entry then goes the way of all others. */
-export function SignButton({
-  text,
-  draft,
-  disabled = false,
-  onDone,
-}: {
+interface Props {
   readonly text: string;
   readonly draft: Draft;
   readonly disabled?: boolean;
   readonly onDone?: () => void;
-}) {
-  const { tablet, people, person } = useTable();
+}
+interface Trouble {
+  readonly title: string;
+  readonly detail: string;
+}
+const unreachable: Trouble = {
+  title: 'The bakehouse’s computer cannot be reached',
+  detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.',
+};
+
+/** Gives the token with which the service says that this PIN signs exactly this entry, or the trouble instead. */
+function useSignature(draft: Draft) {
+  const { people, person } = useTable();
+  return async (pin: string, entry: unknown): Promise<{ readonly token: string } | { readonly trouble: Trouble }> => {
+    const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
+    if (proof && !proof.ok) return { trouble: proof.problem };
+    if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) return { trouble: problems['not-permitted'] };
+    const token = await people.tokenFor(person.id).catch(() => undefined);
+    const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
+    if (reply.as === 'ok') return { token: reply.value.signature };
+    return { trouble: reply.as === 'problem' ? reply.problem : unreachable };
+  };
+}
+
+/** Something that is signed: the PIN goes to the service, which signs exactly this entry; the entry then goes the way of all others. */
+export function SignButton({ text, draft, disabled = false, onDone }: Props) {
+  const { tablet, person } = useTable();
   const { connected } = useTabletState();
   const [asking, setAsking] = useState(false);
   const [busy, setBusy] = useState(false);
   const [refused, setRefused] = useState<Refused>();
-  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const [trouble, setTrouble] = useState<Trouble>();
+  const signatureFor = useSignature(draft);
   const sign = async (pin: string): Promise<void> => {
     setBusy(true);
     setTrouble(undefined);
     setRefused(undefined);
-    const unreachable = {
-      title: 'The bakehouse’s computer cannot be reached',
-      detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.',
-    };
     const result = await tablet
       .recordSigned(draft, person.id, async (entry) => {
-        const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
-        if (proof && !proof.ok) {
-          setTrouble(proof.problem);
-          return undefined;
-        }
-        if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) {
-          setTrouble(problems['not-permitted']);
-          return undefined;
-        }
-        const token = await people.tokenFor(person.id).catch(() => undefined);
-        const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
-        if (reply.as !== 'ok') setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
-        return reply.as === 'ok' ? reply.value.signature : undefined;
+        const signed = await signatureFor(pin, entry);
+        if ('token' in signed) return signed.token;
+        setTrouble(signed.trouble);
+        return undefined;
       })
       .catch(() => {
         setTrouble({ title: 'This tablet could not keep it', detail: 'Nothing was saved. Try again.' });

@@ -1,4 +1,6 @@
 import { useEffect, useId, useState } from 'react';
+import { Button } from '../../shared/ui';
+import { movedUp, without } from './text';
 
 interface FigureProps {
   readonly label: string;
@@ -94,5 +96,27 @@ export function Pick({ label, value, options, onChange, nothing, hideLabel = fal
         ))}
       </select>
     </div>
+  );
+}
+
+interface RowKeysProps<T> {
+  /** Such as “line 2”. */
+  readonly what: string;
+  readonly list: readonly T[];
+  readonly at: number;
+  readonly onChange: (list: T[]) => void;
+}
+
+/** Moves one row of a list up, or takes it out. */
+export function RowKeys<T>({ what, list, at, onChange }: RowKeysProps<T>) {
+  return (
+    <td className="row-keys">
+      <Button look="quiet" label={`Move ${what} up`} disabled={at === 0} onClick={() => onChange(movedUp(list, at))}>
+        Up
+      </Button>
+      <Button look="quiet" label={`Take out ${what}`} onClick={() => onChange(without(list, at))}>
+        Take out
+      </Button>
+    </td>
   );
 }

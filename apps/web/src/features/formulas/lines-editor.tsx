@@ -2,8 +2,8 @@ import { formulaPercents } from '@bakehouse/domain';
 import { grams } from '../../shared/format';
 import { Button, Section } from '../../shared/ui';
 import type { Choices, MaterialChoice } from './choices';
-import { Figure, Pick } from './fields';
-import { blankLine, changedAt, movedUp, without, type Line } from './text';
+import { Figure, Pick, RowKeys } from './fields';
+import { blankLine, changedAt, type Line } from './text';
 
 interface Props {
   readonly lines: readonly Line[];
@@ -14,7 +14,8 @@ interface Props {
 }
 
 /** What goes in: a material and its weight a line; percentages of all flours follow while one types. */
-export function LinesEditor({ lines, formula, makes, choices, onChange }: Props) {
+export function LinesEditor(props: Props) {
+  const { lines, choices, onChange } = props;
   const weights = lines.map((l) => ({
     material: l.material ?? '',
     name: l.name,
@@ -25,12 +26,6 @@ export function LinesEditor({ lines, formula, makes, choices, onChange }: Props)
   const percents = formulaPercents({ lines: weights });
   const sum = (some: typeof weights): number => some.reduce((mg, l) => mg + l.mg, 0);
   const options = choices.materials.filter((m) => m.sort !== 'product' && m.sort !== 'packaging');
-  const chosen = (material: MaterialChoice | undefined): Partial<Line> => ({
-    material: material?.value ?? null,
-    name: material?.text ?? '',
-    flour: material?.flour ?? false,
-    madeBy: material === undefined ? null : material.value === makes ? formula : material.madeBy,
-  });
   return (
     <Section title="What goes in">
       <table className="lines editing">
@@ -48,41 +43,7 @@ export function LinesEditor({ lines, formula, makes, choices, onChange }: Props)
         </thead>
         <tbody>
           {lines.map((l, i) => (
-            <tr key={i}>
-              <td>
-                <Pick
-                  label={`Material of line ${i + 1}`}
-                  hideLabel
-                  value={l.material}
-                  nothing="choose"
-                  options={options}
-                  onChange={(id) => onChange(changedAt(lines, i, chosen(options.find((m) => m.value === id))))}
-                />
-                {l.flour ? <span className="faint"> flour</span> : null}
-                {l.madeBy === null ? null : (
-                  <span className="faint"> made here: {l.madeBy === formula ? 'this formula' : choices.nameOf(l.madeBy)}</span>
-                )}
-              </td>
-              <td>
-                <Figure
-                  label={`Grams of line ${i + 1}`}
-                  hideLabel
-                  value={l.mg}
-                  per={1000}
-                  unit="g"
-                  onChange={(mg) => onChange(changedAt(lines, i, { mg }))}
-                />
-              </td>
-              <td className="amount">{percents[i] === null || percents[i] === undefined ? '' : `${(percents[i] ?? 0).toFixed(2)} %`}</td>
-              <td className="row-keys">
-                <Button look="quiet" label={`Move line ${i + 1} up`} disabled={i === 0} onClick={() => onChange(movedUp(lines, i))}>
-                  Up
-                </Button>
-                <Button look="quiet" label={`Take out line ${i + 1}`} onClick={() => onChange(without(lines, i))}>
-                  Take out
-                </Button>
-              </td>
-            </tr>
+            <LineRow key={i} at={i} line={l} options={options} percent={percents[i] ?? null} {...props} />
           ))}
         </tbody>
         <tfoot>
@@ -99,5 +60,51 @@ export function LinesEditor({ lines, formula, makes, choices, onChange }: Props)
         <Button onClick={() => onChange([...lines, blankLine])}>One more line</Button>
       </div>
     </Section>
+  );
+}
+
+interface RowProps extends Props {
+  readonly at: number;
+  readonly line: Line;
+  readonly options: readonly MaterialChoice[];
+  readonly percent: number | null;
+}
+
+function LineRow({ at: i, line: l, options, percent, lines, formula, makes, choices, onChange }: RowProps) {
+  const chosen = (material: MaterialChoice | undefined): Partial<Line> => ({
+    material: material?.value ?? null,
+    name: material?.text ?? '',
+    flour: material?.flour ?? false,
+    madeBy: material === undefined ? null : material.value === makes ? formula : material.madeBy,
+  });
+  return (
+    <tr>
+      <td>
+        <Pick
+          label={`Material of line ${i + 1}`}
+          hideLabel
+          value={l.material}
+          nothing="choose"
+          options={options}
+          onChange={(id) => onChange(changedAt(lines, i, chosen(options.find((m) => m.value === id))))}
+        />
+        {l.flour ? <span className="faint"> flour</span> : null}
+        {l.madeBy === null ? null : (
+          <span className="faint"> made here: {l.madeBy === formula ? 'this formula' : choices.nameOf(l.madeBy)}</span>
+        )}
+      </td>
+      <td>
+        <Figure
+          label={`Grams of line ${i + 1}`}
+          hideLabel
+          value={l.mg}
+          per={1000}
+          unit="g"
+          onChange={(mg) => onChange(changedAt(lines, i, { mg }))}
+        />
+      </td>
+      <td className="amount">{percent === null ? '' : `${percent.toFixed(2)} %`}</td>
+      <RowKeys what={`line ${i + 1}`} list={lines} at={i} onChange={onChange} />
+    </tr>
   );
 }

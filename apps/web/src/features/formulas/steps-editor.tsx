@@ -1,7 +1,7 @@
-import { Button, Section } from '../../shared/ui';
+import { Section } from '../../shared/ui';
 import { speedChoices, stepChoices } from './choices';
-import { Figure, Pick, Words } from './fields';
-import { changedAt, movedUp, newStep, without, type Step } from './text';
+import { Figure, Pick, RowKeys, Words } from './fields';
+import { changedAt, newStep, type Step } from './text';
 
 /** The steps in their order, with minutes and the longest that each may take. */
 export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step[]; readonly onChange: (steps: Step[]) => void }) {
@@ -23,51 +23,7 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
           </thead>
           <tbody>
             {steps.map((s, i) => (
-              <tr key={s.key}>
-                <td>{s.sort}</td>
-                <td>
-                  <Words
-                    label={`Step ${i + 1} is called`}
-                    hideLabel
-                    value={s.name}
-                    onChange={(name) => onChange(changedAt(steps, i, { name }))}
-                  />
-                </td>
-                <td>
-                  <Figure
-                    label={`Minutes of step ${i + 1}`}
-                    hideLabel
-                    value={s.minutes}
-                    onChange={(minutes) => onChange(changedAt(steps, i, { minutes }))}
-                  />
-                </td>
-                <td>
-                  <Figure
-                    label={`Most minutes of step ${i + 1}`}
-                    hideLabel
-                    value={s.maxMinutes}
-                    onChange={(maxMinutes) => onChange(changedAt(steps, i, { maxMinutes }))}
-                  />
-                </td>
-                <td>
-                  <Pick
-                    label={`Speed of step ${i + 1}`}
-                    hideLabel
-                    value={s.speed}
-                    nothing="–"
-                    options={speedChoices}
-                    onChange={(speed) => onChange(changedAt(steps, i, { speed }))}
-                  />
-                </td>
-                <td className="row-keys">
-                  <Button look="quiet" label={`Move step ${i + 1} up`} disabled={i === 0} onClick={() => onChange(movedUp(steps, i))}>
-                    Up
-                  </Button>
-                  <Button look="quiet" label={`Take out step ${i + 1}`} onClick={() => onChange(without(steps, i))}>
-                    Take out
-                  </Button>
-                </td>
-              </tr>
+              <StepRow key={s.key} steps={steps} at={i} step={s} onChange={onChange} />
             ))}
           </tbody>
         </table>
@@ -82,5 +38,50 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
         }}
       />
     </Section>
+  );
+}
+
+interface RowProps {
+  readonly steps: readonly Step[];
+  readonly at: number;
+  readonly step: Step;
+  readonly onChange: (steps: Step[]) => void;
+}
+
+function StepRow({ steps, at: i, step: s, onChange }: RowProps) {
+  return (
+    <tr>
+      <td>{s.sort}</td>
+      <td>
+        <Words label={`Step ${i + 1} is called`} hideLabel value={s.name} onChange={(name) => onChange(changedAt(steps, i, { name }))} />
+      </td>
+      <td>
+        <Figure
+          label={`Minutes of step ${i + 1}`}
+          hideLabel
+          value={s.minutes}
+          onChange={(minutes) => onChange(changedAt(steps, i, { minutes }))}
+        />
+      </td>
+      <td>
+        <Figure
+          label={`Most minutes of step ${i + 1}`}
+          hideLabel
+          value={s.maxMinutes}
+          onChange={(maxMinutes) => onChange(changedAt(steps, i, { maxMinutes }))}
+        />
+      </td>
+      <td>
+        <Pick
+          label={`Speed of step ${i + 1}`}
+          hideLabel
+          value={s.speed}
+          nothing="–"
+          options={speedChoices}
+          onChange={(speed) => onChange(changedAt(steps, i, { speed }))}
+        />
+      </td>
+      <RowKeys what={`step ${i + 1}`} list={steps} at={i} onChange={onChange} />
+    </tr>
   );
 }

@@ -11,9 +11,7 @@ import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Sect
 export function NewDelivery() {
   const state = useTabletState();
   const now = useNow(10_000);
-  const [supplier, setSupplier] = useState('');
-  const [noteNumber, setNoteNumber] = useState('');
-  const [attended, setAttended] = useState<'taken' | 'found'>('taken');
+  const [paper, setPaper] = useState<PaperSaid>({ supplier: '', noteNumber: '', attended: 'taken' });
   const [lines, setLines] = useState<readonly DeliveryLine[]>([]);
   const [editing, setEditing] = useState<DeliveryLine>();
   const [note, setNote] = useState('');
@@ -24,45 +22,23 @@ export function NewDelivery() {
     keptCold(snapshot, l.material)
       ? arrivalPoint(snapshot, { site: site.id, at: now, material: l.material, measured: l.measured })
       : undefined;
-  const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
-  const suppliers = new Map(
-    snapshot.party.filter((p) => p.sort === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']),
-  );
-  const warm = lines.filter((l) => l.temperature === '' && keptCold(snapshot, l.material));
   const save = async (): Promise<void> => {
     if (
       await act({
         kind: 'delivery-received',
         words: { note },
         payload: {
-          supplier: supplier === '' ? null : supplier,
-          noteNumber: noteNumber.trim() === '' ? null : noteNumber.trim(),
+          supplier: paper.supplier === '' ? null : paper.supplier,
+          noteNumber: paper.noteNumber.trim() === '' ? null : paper.noteNumber.trim(),
           photo: null,
-          unattended: attended === 'found',
+          unattended: paper.attended === 'found',
           lines: lines.map((l) => deliveryLine(l, pointFor(l)?.id ?? null)),
         },
       })
     )
       setDone(true);
   };
-  if (done) {
-    return (
-      <Screen
-        title="On record"
-        back={{ to: office.goods, text: 'Goods in' }}
-        actions={
-          <LinkButton to={office.goods} look="go">
-            Decide what may be used
-          </LinkButton>
-        }
-      >
-        <Notice tone="good" title={`${lines.length} ${lines.length === 1 ? 'line' : 'lines'} on record`}>
-          <p>What arrived too warm is kept back until somebody decides. What has no code yet can be named later.</p>
-        </Notice>
-        <Caution />
-      </Screen>
-    );
-  }
+  if (done) return <OnRecord lines={lines.length} />;
   return (
     <Screen
       title="A delivery"
@@ -74,59 +50,8 @@ export function NewDelivery() {
       }
     >
       {trouble}
-      <Choice
-        label="From whom?"
-        value={supplier}
-        onChange={setSupplier}
-        options={[...[...suppliers].map(([value, text]) => ({ value, text })), { value: '', text: 'not known' }]}
-      />
-      <div className="two">
-        <Field
-          label="Number on the delivery note"
-          value={noteNumber}
-          onChange={setNoteNumber}
-          maxLength={60}
-          hint="Leave it empty where there is no paper"
-        />
-        <Choice
-          label="Was somebody there?"
-          value={attended}
-          onChange={setAttended}
-          options={[
-            { value: 'taken', text: 'Taken in by one of us' },
-            { value: 'found', text: 'Found, left with nobody there' },
-          ]}
-        />
-      </div>
-      <Section title="What came">
-        {lines.length === 0 ? (
-          <Empty>Tap what came, below.</Empty>
-        ) : (
-          <ul className="rows">
-            {lines.map((l) => (
-              <li key={l.lot}>
-                <button type="button" className="row" onClick={() => setEditing(l)}>
-                  <span className="row-main">
-                    <strong>{l.name}</strong>{' '}
-                    {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit === 'piece' ? 'pieces' : l.unit}`}
-                    {l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}
-                    {l.useBy === '' ? '' : ` · use by ${l.useBy}`}
-                  </span>
-                  <span className="row-side">{l.codeState === 'on-it' ? `lot ${l.code}` : phrase(`codeState.${l.codeState}`)}</span>
-                </button>
-              </li>
-            ))}
-          </ul>
-        )}
-        {warm.length === 0 ? null : (
-          <Notice tone="ask" title="No temperature yet">
-            <p>
-              {warm.map((l) => l.name).join(', ')}: kept cold, so measure between the packs before it is put away. Without a reading it can
-              be recorded all the same.
-            </p>
-          </Notice>
-        )}
-      </Section>
+      <Paper value={paper} onChange={setPaper} />
+      <WhatCame lines={lines} onChosen={setEditing} />
       <Section title="Add what came">
         <Materials onChosen={(material, name) => setEditing(newLine(material, name, 'on-it'))} />
       </Section>
@@ -143,6 +68,103 @@ export function NewDelivery() {
           }}
         />
       ) : null}
+    </Screen>
+  );
+}
+
+interface PaperSaid {
+  readonly supplier: string;
+  readonly noteNumber: string;
+  readonly attended: 'taken' | 'found';
+}
+
+function Paper({ value, onChange }: { readonly value: PaperSaid; readonly onChange: (value: PaperSaid) => void }) {
+  const { snapshot } = useTabletState();
+  const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
+  const suppliers = new Map(
+    snapshot.party.filter((p) => p.sort === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']),
+  );
+  return (
+    <>
+      <Choice
+        label="From whom?"
+        value={value.supplier}
+        onChange={(supplier) => onChange({ ...value, supplier })}
+        options={[...[...suppliers].map(([value, text]) => ({ value, text })), { value: '', text: 'not known' }]}
+      />
+      <div className="two">
+        <Field
+          label="Number on the delivery note"
+          value={value.noteNumber}
+          onChange={(noteNumber) => onChange({ ...value, noteNumber })}
+          maxLength={60}
+          hint="Leave it empty where there is no paper"
+        />
+        <Choice
+          label="Was somebody there?"
+          value={value.attended}
+          onChange={(attended) => onChange({ ...value, attended })}
+          options={[
+            { value: 'taken', text: 'Taken in by one of us' },
+            { value: 'found', text: 'Found, left with nobody there' },
+          ]}
+        />
+      </div>
+    </>
+  );
+}
+
+function WhatCame({ lines, onChosen }: { readonly lines: readonly DeliveryLine[]; readonly onChosen: (line: DeliveryLine) => void }) {
+  const { snapshot } = useTabletState();
+  const warm = lines.filter((l) => l.temperature === '' && keptCold(snapshot, l.material));
+  return (
+    <Section title="What came">
+      {lines.length === 0 ? (
+        <Empty>Tap what came, below.</Empty>
+      ) : (
+        <ul className="rows">
+          {lines.map((l) => (
+            <li key={l.lot}>
+              <button type="button" className="row" onClick={() => onChosen(l)}>
+                <span className="row-main">
+                  <strong>{l.name}</strong>{' '}
+                  {l.quantity === '' ? 'amount not known' : `${l.quantity} ${l.unit === 'piece' ? 'pieces' : l.unit}`}
+                  {l.temperature === '' ? '' : ` · ${l.temperature} °C ${phrase(`measured.${l.measured}`)}`}
+                  {l.useBy === '' ? '' : ` · use by ${l.useBy}`}
+                </span>
+                <span className="row-side">{l.codeState === 'on-it' ? `lot ${l.code}` : phrase(`codeState.${l.codeState}`)}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      {warm.length === 0 ? null : (
+        <Notice tone="ask" title="No temperature yet">
+          <p>
+            {warm.map((l) => l.name).join(', ')}: kept cold, so measure between the packs before it is put away. Without a reading it can be
+            recorded all the same.
+          </p>
+        </Notice>
+      )}
+    </Section>
+  );
+}
+
+function OnRecord({ lines }: { readonly lines: number }) {
+  return (
+    <Screen
+      title="On record"
+      back={{ to: office.goods, text: 'Goods in' }}
+      actions={
+        <LinkButton to={office.goods} look="go">
+          Decide what may be used
+        </LinkButton>
+      }
+    >
+      <Notice tone="good" title={`${lines} ${lines === 1 ? 'line' : 'lines'} on record`}>
+        <p>What arrived too warm is kept back until somebody decides. What has no code yet can be named later.</p>
+      </Notice>
+      <Caution />
     </Screen>
   );
 }

@@ -29,7 +29,6 @@ export function Formula({ id }: { readonly id: string }) {
         <Empty>This version is not on this device. Load the list of formulas again.</Empty>
       </Screen>
     );
-  const percents = formulaPercents(f.content);
   const sources = sourcesOf(snapshot, now);
   return (
     <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
@@ -37,41 +36,7 @@ export function Formula({ id }: { readonly id: string }) {
         {phrase(`formula.${f.sort}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
         {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}
       </p>
-      <table className="lines">
-        <thead>
-          <tr>
-            <th scope="col">What goes in</th>
-            <th scope="col" className="amount">
-              Weight
-            </th>
-            <th scope="col" className="amount">
-              Of the flour
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {f.content.lines.map((l, i) => {
-            const percent = percents[i] ?? null;
-            return (
-              <tr key={`${l.material} ${i}`}>
-                <td>
-                  {l.name}
-                  {l.madeBy === null ? '' : ' (made here)'}
-                </td>
-                <td className="amount">{grams(l.mg)}</td>
-                <td className="amount">{percent === null ? '' : `${percent.toFixed(1)} %`}</td>
-              </tr>
-            );
-          })}
-        </tbody>
-        <tfoot>
-          <tr>
-            <td>Together</td>
-            <td className="amount">{grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}</td>
-            <td />
-          </tr>
-        </tfoot>
-      </table>
+      <Lines content={f.content} />
       <p>
         <Contains of={formulaAllergens(f.content, sources)} />
       </p>
@@ -101,6 +66,47 @@ export function Formula({ id }: { readonly id: string }) {
       <Limits f={f} snapshot={snapshot} site={site.id} now={now} />
       <Caution />
     </Screen>
+  );
+}
+
+function Lines({ content }: { readonly content: Row<'formulaVersion'>['content'] }) {
+  const percents = formulaPercents(content);
+  return (
+    <table className="lines">
+      <thead>
+        <tr>
+          <th scope="col">What goes in</th>
+          <th scope="col" className="amount">
+            Weight
+          </th>
+          <th scope="col" className="amount">
+            Of the flour
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {content.lines.map((l, i) => {
+          const percent = percents[i] ?? null;
+          return (
+            <tr key={`${l.material} ${i}`}>
+              <td>
+                {l.name}
+                {l.madeBy === null ? '' : ' (made here)'}
+              </td>
+              <td className="amount">{grams(l.mg)}</td>
+              <td className="amount">{percent === null ? '' : `${percent.toFixed(1)} %`}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+      <tfoot>
+        <tr>
+          <td>Together</td>
+          <td className="amount">{grams(content.lines.reduce((n, l) => n + l.mg, 0))}</td>
+          <td />
+        </tr>
+      </tfoot>
+    </table>
   );
 }
 

@@ -6,8 +6,24 @@ import { toldText } from './told';
 
 const celsius = (milli: number): string => `${milli / 1000} °C`;
 
+interface Props {
+  readonly checks: InspectionView['checks'];
+  readonly zone: string;
+}
+
 /** Probes against ice and boiling water, clean-downs, what was not taken, what was held. */
-export function Checks({ checks, zone }: { readonly checks: InspectionView['checks']; readonly zone: string }) {
+export function Checks(props: Props) {
+  return (
+    <>
+      <Probes {...props} />
+      <CleanDowns {...props} />
+      <NotTaken {...props} />
+      <Held {...props} />
+    </>
+  );
+}
+
+function Probes({ checks, zone }: Props) {
   return (
     <>
       <h3>Probes checked</h3>
@@ -35,6 +51,13 @@ export function Checks({ checks, zone }: { readonly checks: InspectionView['chec
           ))}
         </ul>
       )}
+    </>
+  );
+}
+
+function CleanDowns({ checks, zone }: Props) {
+  return (
+    <>
       <h3>Cleaned down</h3>
       {checks.cleanDowns.length === 0 ? (
         <Empty>No clean-down is on record in this time.</Empty>
@@ -52,6 +75,13 @@ export function Checks({ checks, zone }: { readonly checks: InspectionView['chec
           ))}
         </ul>
       )}
+    </>
+  );
+}
+
+function NotTaken({ checks, zone }: Props) {
+  return (
+    <>
       <h3>Not taken</h3>
       {checks.notTaken.length === 0 ? (
         <Empty>Nothing was answered as not taken.</Empty>
@@ -67,6 +97,13 @@ export function Checks({ checks, zone }: { readonly checks: InspectionView['chec
           ))}
         </ul>
       )}
+    </>
+  );
+}
+
+function Held({ checks, zone }: Props) {
+  return (
+    <>
       <h3>Held</h3>
       {checks.held.length === 0 ? (
         <Empty>Nothing was held in this time.</Empty>

@@ -2,12 +2,13 @@ import { phrase, type Finding } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, Empty, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { BatchState } from './batch-state';
 import { paths, subjectPath } from './paths';
 import { SignButton } from '../../shared/sign-button';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
+import { NotHere } from './not-here';
 
 /** A batch: whether it may leave, and if not, why not and what helps. */
 export function Batch({ id }: { readonly id: string }) {
@@ -15,12 +16,7 @@ export function Batch({ id }: { readonly id: string }) {
   const { act, busy, trouble } = useAct();
   const b = view.batches.find((one) => one.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
-  if (!b)
-    return (
-      <Screen title="Batch" back={back}>
-        <Empty>This batch is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!b) return <NotHere title="Batch" back={back} what="batch" />;
   const { release } = b;
   const findings = release.state === 'waits' ? release.findings : release.state === 'released' ? release.since : [];
   return (

@@ -2,11 +2,12 @@ import { daysAfter, proposedCode, proposedDates, type Row } from '@bakehouse/dom
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { Button, Empty, Field, FigureKey, FigureKeys, NumberPad, Screen } from '../../shared/ui';
+import { Button, Field, FigureKey, FigureKeys, NumberPad, Screen } from '../../shared/ui';
 import { paths } from './paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
+import { NotHere } from './not-here';
 
 export interface Counted {
   readonly pieces: string;
@@ -57,12 +58,7 @@ export function CountOut({ id }: { readonly id: string }) {
   const [told, setTold] = useState<Told>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.run(id), text: run?.productName ?? 'Product' };
-  if (!run || !seen)
-    return (
-      <Screen title="Count out" back={back}>
-        <Empty>This product run is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!run || !seen) return <NotHere title="Count out" back={back} what="product run" />;
   const loads = seen.loads.filter((l) => !counted.some((b) => b.loads.includes(l)));
   const save = async (): Promise<void> => {
     const done = await act({

@@ -1,12 +1,13 @@
 import { phrase, type LoadView } from '@bakehouse/domain';
 import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
-import { Button, Caution, Empty, LinkButton, Screen, Section } from '../../shared/ui';
+import { Button, Caution, LinkButton, Screen, Section } from '../../shared/ui';
 import { Readings } from './make';
 import { paths } from './paths';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
+import { NotHere } from './not-here';
 
 /** One load: turned, out, the core, back in. */
 export function Load({ id }: { readonly id: string }) {
@@ -15,12 +16,7 @@ export function Load({ id }: { readonly id: string }) {
   const load = view.loads.find((l) => l.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
   const { act, busy, trouble } = useAct();
-  if (!load)
-    return (
-      <Screen title="Load" back={back}>
-        <Empty>This load is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!load) return <NotHere title="Load" back={back} what="load" />;
   const step = (kind: 'turned' | 'out' | 'out-again'): void => {
     void act({ kind: 'load-stepped', payload: { load: id, step: kind, minutes: null } });
   };

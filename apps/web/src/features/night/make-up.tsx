@@ -3,11 +3,12 @@ import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { grams, inGrams } from '../../shared/format';
-import { Button, Empty, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
+import { Button, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
 import { paths } from './paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
+import { NotHere } from './not-here';
 
 export interface RunLine {
   readonly run: string;
@@ -71,12 +72,7 @@ export function MakeUp({ id }: { readonly id: string }) {
   const [told, setTold] = useState<Told>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Make' };
-  if (!make)
-    return (
-      <Screen title="Make up" back={back}>
-        <Empty>This make is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!make) return <NotHere title="Make up" back={back} what="make" />;
   const save = async (): Promise<void> => {
     if (await act({ kind: 'divided', ...told, payload: dividedPayload(id, made) })) go(paths.make(id));
   };
@@ -110,25 +106,23 @@ function linesOf(version: Row<'formulaVersion'>): RunLine[] {
 
 const titles = { heads: 'Heads', pieces: 'Pieces', scaling: 'Grams each', oldDough: 'Old dough kept', scrap: 'Scrap' } as const;
 
-export function MakeUpTable({
-  made,
-  onChange,
-  inMg,
-}: {
+interface TableProps {
   readonly made: MadeUp;
   readonly onChange: (made: MadeUp) => void;
   readonly inMg: number | null;
-}) {
+}
+
+export function MakeUpTable({ made, onChange, inMg }: TableProps) {
   const [cell, setCell] = useState<Cell>();
   const sum = sumOf(made, inMg);
   const value = cell && ('run' in cell ? (made.runs.find((r) => r.run === cell.run)?.[cell.what] ?? '') : made[cell.what]);
   const set = (typed: string): void => {
-    if (!cell) return;
-    onChange(
-      'run' in cell
-        ? { ...made, runs: made.runs.map((r) => (r.run === cell.run ? { ...r, [cell.what]: typed } : r)) }
-        : { ...made, [cell.what]: typed },
-    );
+    if (cell)
+      onChange(
+        'run' in cell
+          ? { ...made, runs: made.runs.map((r) => (r.run === cell.run ? { ...r, [cell.what]: typed } : r)) }
+          : { ...made, [cell.what]: typed },
+      );
   };
   const key = (at: Cell, text: string, label: string) => (
     <Button label={label} onClick={() => setCell(at)}>
@@ -161,9 +155,7 @@ export function MakeUpTable({
           ))}
           {(['oldDough', 'scrap'] as const).map((what) => (
             <tr key={what}>
-              <td>{titles[what]}</td>
-              <td />
-              <td />
+              <td colSpan={3}>{titles[what]}</td>
               <td>{key({ what }, made[what] === '' ? '' : `${made[what]} g`, titles[what])}</td>
               <td className="amount">{grams(mgOf(made[what]))}</td>
             </tr>

@@ -8,18 +8,14 @@ import { paths } from './paths';
 import { Stages } from './stages';
 import { useNight, type Night } from './use-night';
 import { EndMake } from './end-make';
+import { NotHere } from './not-here';
 
 /** One make: what to do with it next, and everything that is known of it. */
 export function Make({ id }: { readonly id: string }) {
   const night = useNight();
   const make = night.view.makes.find((m) => m.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
-  if (!make)
-    return (
-      <Screen title="Make" back={back}>
-        <Empty>This make is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!make) return <NotHere title="Make" back={back} what="make" />;
   const version = night.state.rows.get('formulaVersion', make.formulaVersion);
   const hasProducts = (version?.content.products.length ?? 0) > 0;
   const due = night.view.due.filter((d) => d.subject === id);

@@ -1,6 +1,7 @@
+import type { Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { Button, Caution, Empty, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';
+import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';
 import { paths } from './paths';
 import { readJudged, readMixed, type Judged, type MixedFound } from './read-outcome';
 import { ReadingResult } from './reading-result';
@@ -8,6 +9,7 @@ import { FrictionLine } from './mixed-facts';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 import { WhenWho, type Told } from './when-who';
+import { NotHere } from './not-here';
 
 const keys = ['minutesSlow', 'minutesFast', 'water', 'flour', 'room', 'dough'] as const;
 export type MixKey = (typeof keys)[number];
@@ -83,12 +85,12 @@ interface Found {
   readonly mix: MixedFound | undefined;
   readonly reading: { readonly entry: string; readonly judged: Judged } | undefined;
   readonly dough: string;
+  readonly point: Row<'controlPoint'> | undefined;
 }
 
 /** Minutes and temperatures once; the dough's temperature is its reading too, judged at once. */
 export function Mixed({ id }: { readonly id: string }) {
   const { view, state } = useNight();
-  const [, go] = useLocation();
   const make = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const due = view.due.find((d) => d.subject === id && d.measured === 'dough');
@@ -102,15 +104,10 @@ export function Mixed({ id }: { readonly id: string }) {
     dough: '',
   }));
   const [told, setTold] = useState<Told>({});
-  const [found, setFound] = useState<Found & { readonly point: typeof point }>();
+  const [found, setFound] = useState<Found>();
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Make' };
-  if (!make)
-    return (
-      <Screen title="Mixed" back={back}>
-        <Empty>This make is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!make) return <NotHere title="Mixed" back={back} what="make" />;
   const save = async (): Promise<void> => {
     const payload = mixPayload(id, figures);
     const mixed = await act({ kind: 'mixed', ...told, payload });
@@ -141,29 +138,7 @@ export function Mixed({ id }: { readonly id: string }) {
       point,
     });
   };
-  if (found) {
-    return (
-      <Screen title={`${make.name}: mixed`} back={back} actions={<LinkButton to={paths.makeUp(id)}>Make up into products</LinkButton>}>
-        {found.reading && found.point ? (
-          <ReadingResult
-            of={{ subjectSort: 'make', subject: id, point: found.point }}
-            found={found.reading.judged}
-            entry={found.reading.entry}
-            figure={`${found.dough} °C`}
-            onAgain={() => go(paths.make(id))}
-          />
-        ) : (
-          <p className="sum">Mixed is on record.</p>
-        )}
-        {found.mix ? (
-          <FrictionLine
-            found={{ frictionMilli: found.mix.friction, expectedFrictionMilli: found.mix.expected, causes: found.mix.causes }}
-          />
-        ) : null}
-        <Caution />
-      </Screen>
-    );
-  }
+  if (found) return <OnRecord id={id} name={make.name} found={found} />;
   return (
     <Screen
       title={`${make.name}: mixed`}
@@ -177,6 +152,33 @@ export function Mixed({ id }: { readonly id: string }) {
       {trouble}
       <MixPad figures={figures} onChange={setFigures} />
       <WhenWho value={told} onChange={setTold} />
+    </Screen>
+  );
+}
+
+function OnRecord({ id, name, found }: { readonly id: string; readonly name: string; readonly found: Found }) {
+  const [, go] = useLocation();
+  return (
+    <Screen
+      title={`${name}: mixed`}
+      back={{ to: paths.make(id), text: name }}
+      actions={<LinkButton to={paths.makeUp(id)}>Make up into products</LinkButton>}
+    >
+      {found.reading && found.point ? (
+        <ReadingResult
+          of={{ subjectSort: 'make', subject: id, point: found.point }}
+          found={found.reading.judged}
+          entry={found.reading.entry}
+          figure={`${found.dough} °C`}
+          onAgain={() => go(paths.make(id))}
+        />
+      ) : (
+        <p className="sum">Mixed is on record.</p>
+      )}
+      {found.mix ? (
+        <FrictionLine found={{ frictionMilli: found.mix.friction, expectedFrictionMilli: found.mix.expected, causes: found.mix.causes }} />
+      ) : null}
+      <Caution />
     </Screen>
   );
 }

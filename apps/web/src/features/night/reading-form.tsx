@@ -32,8 +32,8 @@ interface Props {
 type Measured = Row<'reading'>['measured'];
 const temperatures = ['core', 'surface', 'between-packs', 'air', 'liquid', 'dough'] as const satisfies readonly Measured[];
 
-/** The pad for one control point, whatever it asks for. */
-export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecorded }: Props) {
+/** What is read for one control point, and its recording; a correction begins with what was read. */
+function useReading({ of: { subjectSort, subject, point }, was, onRecorded }: Props) {
   const { limit, measured: askedAt, holdSeconds, parameter } = point.content;
   const { snapshot, recent } = useTabletState();
   const out = new Set(snapshot.instrumentOut.map((o) => o.instrument));
@@ -72,33 +72,50 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
     const judged = done?.ok ? readJudged(done.outcome) : undefined;
     if (done?.ok && judged) onRecorded(done.id, judged, yes === null ? `${given ?? ''} ${unitWord(unit)}` : yes ? 'yes' : 'no');
   };
+  return {
+    ...{ figure, setFigure, given, unit, isTemperature, instrument, setInstrument, instruments, seconds, setSeconds },
+    ...{ measured, setMeasured, told, setTold, reason, setReason, save, busy, trouble },
+  };
+}
+
+/** The pad for one control point, whatever it asks for. */
+export function ReadingForm(props: Props) {
+  const { was } = props;
+  const { limit, holdSeconds, parameter } = props.of.point.content;
+  const reading = useReading(props);
   return (
     <form
       className="reading"
       onSubmit={(event) => {
         event.preventDefault();
-        void save(null);
+        void reading.save(null);
       }}
     >
       {limit.sort === 'yes' ? null : (
-        <NumberPad label={parameter} unit={unitWord(unit)} value={figure} onChange={setFigure} negative={isTemperature} />
+        <NumberPad
+          label={parameter}
+          unit={unitWord(reading.unit)}
+          value={reading.figure}
+          onChange={reading.setFigure}
+          negative={reading.isTemperature}
+        />
       )}
       <div className="reading-side">
-        {instruments.length === 0 ? null : (
+        {reading.instruments.length === 0 ? null : (
           <Choice
             label="Read with"
-            value={instrument}
-            onChange={setInstrument}
-            options={[...instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]}
+            value={reading.instrument}
+            onChange={reading.setInstrument}
+            options={[...reading.instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]}
           />
         )}
-        {isTemperature ? (
+        {reading.isTemperature ? (
           <details>
             <summary>Measured somewhere else than asked</summary>
             <Choice
               label="Where"
-              value={measured}
-              onChange={setMeasured}
+              value={reading.measured}
+              onChange={reading.setMeasured}
               options={temperatures.map((m) => ({ value: m, text: phrase(`measured.${m}`) }))}
             />
           </details>
@@ -106,25 +123,25 @@ export function ReadingForm({ of: { subjectSort, subject, point }, was, onRecord
         {holdSeconds === null ? null : (
           <Field
             label={`Held for how many seconds? ${holdSeconds} or more`}
-            value={seconds}
-            onChange={(v) => setSeconds(v.replace(/\D/g, ''))}
+            value={reading.seconds}
+            onChange={(v) => reading.setSeconds(v.replace(/\D/g, ''))}
           />
         )}
-        {was ? <Field label="Why is it put right?" value={reason} onChange={setReason} required /> : null}
-        <WhenWho value={told} onChange={setTold} />
-        {trouble}
+        {was ? <Field label="Why is it put right?" value={reading.reason} onChange={reading.setReason} required /> : null}
+        <WhenWho value={reading.told} onChange={reading.setTold} />
+        {reading.trouble}
         {limit.sort === 'yes' ? (
           <div className="buttons">
-            <Button look="go" disabled={busy} onClick={() => void save(true)}>
+            <Button look="go" disabled={reading.busy} onClick={() => void reading.save(true)}>
               Yes
             </Button>
-            <Button disabled={busy} onClick={() => void save(false)}>
+            <Button disabled={reading.busy} onClick={() => void reading.save(false)}>
               No
             </Button>
           </div>
         ) : (
-          <Button look="go" submit disabled={busy || given === undefined}>
-            Record {given === undefined ? '' : `${given} ${unitWord(unit)}`}
+          <Button look="go" submit disabled={reading.busy || reading.given === undefined}>
+            Record {reading.given === undefined ? '' : `${reading.given} ${unitWord(reading.unit)}`}
           </Button>
         )}
       </div>

@@ -2,13 +2,14 @@ import { phrase, type RunView } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { grams, whole } from '../../shared/format';
-import { Button, Caution, Choice, Empty, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { codeText } from './lines-preview';
 import { openFor } from './lots';
 import { paths } from './paths';
 import { Stages } from './stages';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
+import { NotHere } from './not-here';
 
 /** Pieces of one product from one make: proved, topped, baked, finished, counted out. */
 export function Run({ id }: { readonly id: string }) {
@@ -16,12 +17,7 @@ export function Run({ id }: { readonly id: string }) {
   const make = view.makes.find((m) => m.runs.some((r) => r.id === id));
   const run = make?.runs.find((r) => r.id === id);
   const back = { to: make ? paths.make(make.id) : paths.today, text: make?.name ?? 'Today’s bake' };
-  if (!make || !run)
-    return (
-      <Screen title="Product" back={back}>
-        <Empty>This product run is not in today’s bake.</Empty>
-      </Screen>
-    );
+  if (!make || !run) return <NotHere title="Product" back={back} what="product run" />;
   return (
     <Screen
       title={`${run.name} × ${whole(run.pieces)}`}
@@ -69,7 +65,6 @@ export function Run({ id }: { readonly id: string }) {
 function Additions({ run, make, formulaVersion }: { readonly run: RunView; readonly make: string; readonly formulaVersion: string }) {
   const { look, state, now } = useNight();
   const { act, busy, trouble } = useAct();
-  const [after, setAfter] = useState<'no' | 'yes'>('no');
   const [other, setOther] = useState(false);
   const row = state.rows.get('make', make);
   const planned =
@@ -82,16 +77,37 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
       payload: { targetSort: 'run', target: run.id, afterOven, lines: [{ material, lot, quantity: null, how: 'guessed' }] },
     });
   };
-  const others = [
-    ...new Map(
-      state.snapshot.specification
-        .filter((s) => s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'intermediate')
-        .map((s) => [s.material, s.name]),
-    ).entries(),
-  ].sort((a, b) => a[1].localeCompare(b[1]));
   return (
     <>
       {trouble}
+      <Added run={run} />
+      <div className="buttons">
+        {planned.map((a) => (
+          <Button
+            key={`${a.material} ${a.after}`}
+            disabled={busy}
+            onClick={() => put(a.material, a.after === 'after-oven')}
+          >{`+ ${a.name}, ${phrase(`addition.${a.after}`)}`}</Button>
+        ))}
+        <Button look="quiet" onClick={() => setOther(true)}>
+          Something else
+        </Button>
+      </div>
+      {other ? (
+        <SomethingElse
+          onChosen={(material, afterOven) => {
+            put(material, afterOven);
+            setOther(false);
+          }}
+        />
+      ) : null}
+    </>
+  );
+}
+
+function Added({ run }: { readonly run: RunView }) {
+  return (
+    <>
       {run.added.length === 0 ? null : (
         <ul className="rows">
           {run.added.map((l, i) => (
@@ -109,43 +125,36 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
           <p>No heat follows: what was put on last is as safe as its own lot is.</p>
         </Notice>
       ) : null}
+    </>
+  );
+}
+
+function SomethingElse({ onChosen }: { readonly onChosen: (material: string, afterOven: boolean) => void }) {
+  const { state } = useNight();
+  const [after, setAfter] = useState<'no' | 'yes'>('no');
+  const others = [
+    ...new Map(
+      state.snapshot.specification
+        .filter((s) => s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'intermediate')
+        .map((s) => [s.material, s.name]),
+    ).entries(),
+  ].sort((a, b) => a[1].localeCompare(b[1]));
+  return (
+    <>
+      <Choice
+        label="When is it put on?"
+        value={after}
+        onChange={setAfter}
+        options={[
+          { value: 'no', text: 'before the oven' },
+          { value: 'yes', text: 'after the oven' },
+        ]}
+      />
       <div className="buttons">
-        {planned.map((a) => (
-          <Button
-            key={`${a.material} ${a.after}`}
-            disabled={busy}
-            onClick={() => put(a.material, a.after === 'after-oven')}
-          >{`+ ${a.name}, ${phrase(`addition.${a.after}`)}`}</Button>
+        {others.map(([id, name]) => (
+          <Button key={id} onClick={() => onChosen(id, after === 'yes')}>{`+ ${name}`}</Button>
         ))}
-        <Button look="quiet" onClick={() => setOther(true)}>
-          Something else
-        </Button>
       </div>
-      {other ? (
-        <>
-          <Choice
-            label="When is it put on?"
-            value={after}
-            onChange={setAfter}
-            options={[
-              { value: 'no', text: 'before the oven' },
-              { value: 'yes', text: 'after the oven' },
-            ]}
-          />
-          <div className="buttons">
-            {others.map(([id, name]) => (
-              <Button
-                key={id}
-                disabled={busy}
-                onClick={() => {
-                  put(id, after === 'yes');
-                  setOther(false);
-                }}
-              >{`+ ${name}`}</Button>
-            ))}
-          </div>
-        </>
-      ) : null}
     </>
   );
 }

@@ -2,11 +2,12 @@ import { official } from '@bakehouse/domain';
 import { dayText, grams, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
 import { paths } from './paths';
-import { useNight } from './use-night';
+import { useNight, type Night } from './use-night';
 
 /** The day on paper, in the words of the law: makes, loads with readings, what went wrong, batches. */
 export function DaySheet() {
-  const { view, zone, state, day } = useNight();
+  const night = useNight();
+  const { zone, state, day } = night;
   const seal = state.sizes.map((s) => `${s.name}: ${whole(s.size)} records`).join(' · ');
   return (
     <Screen
@@ -18,127 +19,151 @@ export function DaySheet() {
         </Button>
       }
     >
-      <Section title="Production runs">
-        {view.makes.length === 0 ? (
-          <Empty>None.</Empty>
-        ) : (
-          view.makes.map((m) => (
-            <table className="lines" key={m.id}>
-              <caption>
-                <strong>{m.name}</strong>, {wallTime(m.at, zone)}, {grams(m.inMg)}
-              </caption>
-              <tbody>
-                {m.lines.map((l, i) => (
-                  <tr key={`${l.lot} ${i}`}>
-                    <td>{l.name}</td>
-                    <td className="amount">{grams(l.mg)}</td>
-                    <td>{official(`how.${l.how}`)}</td>
-                    <td>{l.code.code ?? official(`codeState.${l.code.known === 'named-later' ? 'not-known-yet' : l.code.known}`)}</td>
-                  </tr>
-                ))}
-                {m.readings.map((r) => (
-                  <tr key={r.id}>
-                    <td>{r.parameter}</td>
-                    <td className="amount">
-                      {r.figure ?? (r.yes ? 'yes' : 'no')} {r.unit === 'degC' ? '°C' : ''}
-                    </td>
-                    <td>{r.judgedBy ? limitText(r.judgedBy) : ''}</td>
-                    <td>{official(`verdict.${r.verdict}`)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          ))
-        )}
-      </Section>
-      <Section title="Oven loads">
-        {view.loads.length === 0 ? (
-          <Empty>None.</Empty>
-        ) : (
-          <table className="lines">
-            <thead>
-              <tr>
-                <th scope="col">Load</th>
-                <th scope="col">In</th>
-                <th scope="col">Out</th>
-                <th scope="col">Readings</th>
-              </tr>
-            </thead>
-            <tbody>
-              {view.loads.map((l) => (
-                <tr key={l.id}>
-                  <td>
-                    {l.lines.map((line) => `${line.name} × ${whole(line.pieces)}`).join(', ')}; {l.deckName ?? l.ovenName}
-                  </td>
-                  <td>{wallTime(l.inAt, zone)}</td>
-                  <td>{l.now.in ? '' : wallTime(l.now.outAt, zone)}</td>
-                  <td>
-                    {l.readings
-                      .map(
-                        (r) =>
-                          `${r.parameter} ${r.figure ?? ''} °C, ${r.judgedBy ? limitText(r.judgedBy) : ''}: ${official(`verdict.${r.verdict}`)}`,
-                      )
-                      .join('; ')}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        )}
-      </Section>
-      <Section title="Deviations">
-        {view.deviations.length === 0 ? (
-          <Empty>None open.</Empty>
-        ) : (
-          <ul>
-            {view.deviations.map((d) => (
-              <li key={d.id}>
-                {wallTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.sort}`)}, {d.summary};{' '}
-                {d.actions.map((a) => official(`action.${a.sort}`)).join(', ')}
-              </li>
-            ))}
-          </ul>
-        )}
-      </Section>
-      <Section title="Batches">
-        {view.batches.length === 0 ? (
-          <Empty>None.</Empty>
-        ) : (
-          <table className="lines">
-            <thead>
-              <tr>
-                <th scope="col">Batch</th>
-                <th scope="col">Code</th>
-                <th scope="col" className="amount">
-                  Pieces
-                </th>
-                <th scope="col">Date</th>
-                <th scope="col">Release</th>
-              </tr>
-            </thead>
-            <tbody>
-              {view.batches.map((b) => (
-                <tr key={b.id}>
-                  <td>{b.name}</td>
-                  <td>{b.code}</td>
-                  <td className="amount">{whole(b.pieces)}</td>
-                  <td>{b.useBy ?? b.bestBefore ?? ''}</td>
-                  <td>
-                    {b.release.state === 'released'
-                      ? `${official(`release.${b.release.way}`)}, ${wallTime(b.release.at, zone)}`
-                      : 'not released'}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        )}
-      </Section>
+      <Runs night={night} />
+      <Loads night={night} />
+      <Deviations night={night} />
+      <Batches night={night} />
       <Caution />
       <p className="faint">
         As of {state.asOf === null ? 'this tablet' : wallTime(state.asOf, zone)}
         {state.pending.length === 0 ? '' : `, with ${whole(state.pending.length)} records still to be sent`}. {seal}
       </p>
     </Screen>
+  );
+}
+
+function Runs({ night: { view, zone } }: { readonly night: Night }) {
+  return (
+    <Section title="Production runs">
+      {view.makes.length === 0 ? (
+        <Empty>None.</Empty>
+      ) : (
+        view.makes.map((m) => (
+          <table className="lines" key={m.id}>
+            <caption>
+              <strong>{m.name}</strong>, {wallTime(m.at, zone)}, {grams(m.inMg)}
+            </caption>
+            <tbody>
+              {m.lines.map((l, i) => (
+                <tr key={`${l.lot} ${i}`}>
+                  <td>{l.name}</td>
+                  <td className="amount">{grams(l.mg)}</td>
+                  <td>{official(`how.${l.how}`)}</td>
+                  <td>{l.code.code ?? official(`codeState.${l.code.known === 'named-later' ? 'not-known-yet' : l.code.known}`)}</td>
+                </tr>
+              ))}
+              {m.readings.map((r) => (
+                <tr key={r.id}>
+                  <td>{r.parameter}</td>
+                  <td className="amount">
+                    {r.figure ?? (r.yes ? 'yes' : 'no')} {r.unit === 'degC' ? '°C' : ''}
+                  </td>
+                  <td>{r.judgedBy ? limitText(r.judgedBy) : ''}</td>
+                  <td>{official(`verdict.${r.verdict}`)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        ))
+      )}
+    </Section>
+  );
+}
+
+function Loads({ night: { view, zone } }: { readonly night: Night }) {
+  return (
+    <Section title="Oven loads">
+      {view.loads.length === 0 ? (
+        <Empty>None.</Empty>
+      ) : (
+        <table className="lines">
+          <thead>
+            <tr>
+              <th scope="col">Load</th>
+              <th scope="col">In</th>
+              <th scope="col">Out</th>
+              <th scope="col">Readings</th>
+            </tr>
+          </thead>
+          <tbody>
+            {view.loads.map((l) => (
+              <tr key={l.id}>
+                <td>
+                  {l.lines.map((line) => `${line.name} × ${whole(line.pieces)}`).join(', ')}; {l.deckName ?? l.ovenName}
+                </td>
+                <td>{wallTime(l.inAt, zone)}</td>
+                <td>{l.now.in ? '' : wallTime(l.now.outAt, zone)}</td>
+                <td>
+                  {l.readings
+                    .map(
+                      (r) =>
+                        `${r.parameter} ${r.figure ?? ''} °C, ${r.judgedBy ? limitText(r.judgedBy) : ''}: ${official(`verdict.${r.verdict}`)}`,
+                    )
+                    .join('; ')}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </Section>
+  );
+}
+
+function Deviations({ night: { view, zone } }: { readonly night: Night }) {
+  return (
+    <Section title="Deviations">
+      {view.deviations.length === 0 ? (
+        <Empty>None open.</Empty>
+      ) : (
+        <ul>
+          {view.deviations.map((d) => (
+            <li key={d.id}>
+              {wallTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.sort}`)}, {d.summary};{' '}
+              {d.actions.map((a) => official(`action.${a.sort}`)).join(', ')}
+            </li>
+          ))}
+        </ul>
+      )}
+    </Section>
+  );
+}
+
+function Batches({ night: { view, zone } }: { readonly night: Night }) {
+  return (
+    <Section title="Batches">
+      {view.batches.length === 0 ? (
+        <Empty>None.</Empty>
+      ) : (
+        <table className="lines">
+          <thead>
+            <tr>
+              <th scope="col">Batch</th>
+              <th scope="col">Code</th>
+              <th scope="col" className="amount">
+                Pieces
+              </th>
+              <th scope="col">Date</th>
+              <th scope="col">Release</th>
+            </tr>
+          </thead>
+          <tbody>
+            {view.batches.map((b) => (
+              <tr key={b.id}>
+                <td>{b.name}</td>
+                <td>{b.code}</td>
+                <td className="amount">{whole(b.pieces)}</td>
+                <td>{b.useBy ?? b.bestBefore ?? ''}</td>
+                <td>
+                  {b.release.state === 'released'
+                    ? `${official(`release.${b.release.way}`)}, ${wallTime(b.release.at, zone)}`
+                    : 'not released'}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </Section>
   );
 }

@@ -26,7 +26,7 @@ export function Stages({
   readonly subject: string;
   readonly stages: readonly StageView[];
 }) {
-  const { state, zone, now } = useNight();
+  const { state } = useNight();
   const { act, busy, trouble } = useAct();
   const [choosing, setChoosing] = useState<{ readonly step: Step; readonly places: readonly Row<'place'>[] }>();
   const pass = (step: Step, way: 'in' | 'out' | 'once', place: string | null): void => {
@@ -43,26 +43,7 @@ export function Stages({
   return (
     <>
       {trouble}
-      {stages.length === 0 ? null : (
-        <ul className="rows">
-          {stages.map((s) => (
-            <li className="row" key={`${s.step} ${s.from}`}>
-              <span className="row-main">
-                <strong>{phrase(`stage.${s.step}`)}</strong>
-                {s.placeName === null ? '' : `, ${s.placeName}`}
-              </span>
-              <span className="row-side">
-                {wallTime(s.from, zone)}
-                {s.to === null
-                  ? ` · in for ${howLong(s.from, now)}`
-                  : s.to === s.from
-                    ? ''
-                    : `–${wallTime(s.to, zone)} · ${howLong(s.from, s.to)}`}
-              </span>
-            </li>
-          ))}
-        </ul>
-      )}
+      <Passed stages={stages} />
       <div className="buttons">
         {inside.map((s) => (
           <Button
@@ -92,5 +73,28 @@ export function Stages({
         </Sheet>
       ) : null}
     </>
+  );
+}
+
+function Passed({ stages }: { readonly stages: readonly StageView[] }) {
+  const { zone, now } = useNight();
+  if (stages.length === 0) return null;
+  const rest = (s: StageView): string =>
+    s.to === null ? ` · in for ${howLong(s.from, now)}` : s.to === s.from ? '' : `–${wallTime(s.to, zone)} · ${howLong(s.from, s.to)}`;
+  return (
+    <ul className="rows">
+      {stages.map((s) => (
+        <li className="row" key={`${s.step} ${s.from}`}>
+          <span className="row-main">
+            <strong>{phrase(`stage.${s.step}`)}</strong>
+            {s.placeName === null ? '' : `, ${s.placeName}`}
+          </span>
+          <span className="row-side">
+            {wallTime(s.from, zone)}
+            {rest(s)}
+          </span>
+        </li>
+      ))}
+    </ul>
   );
 }

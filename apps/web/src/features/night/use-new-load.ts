@@ -12,14 +12,8 @@ export function useNewLoad() {
   const { view, state, day } = useNight();
   const [, go] = useLocation();
   const spots = spotsOf(state.snapshot);
-  const busySpots = new Set(
-    view.loads
-      .filter((l) => l.now.in)
-      .flatMap((l) => {
-        const row = state.rows.get('load', l.id);
-        return row ? [row.deck ?? row.oven] : [];
-      }),
-  );
+  const inNow = view.loads.filter((l) => l.now.in).map((l) => state.rows.get('load', l.id));
+  const busySpots = new Set(inNow.map((row) => row?.deck ?? row?.oven));
   const [spot, setSpot] = useState<string>(() => spots.find((s) => !busySpots.has(s.id))?.id ?? spots[0]?.id ?? '');
   const [pieces, setPieces] = useState<ReadonlyMap<string, string>>(new Map());
   const [typed, setTyped] = useState<Partial<Record<'celsius' | 'minutes', string>>>({});

@@ -1,4 +1,4 @@
-import { allergen, codeOf, phrase, type Row } from '@bakehouse/domain';
+import { allergen, codeOf, phrase, type MakeView, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { grams, inGrams } from '../../shared/format';
@@ -11,7 +11,8 @@ import { OpenSheet } from './open-sheet';
 import { paths } from './paths';
 import type { OpenedFound } from './read-outcome';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight, type Night } from './use-night';
+import { NotHere } from './not-here';
 
 interface Line extends Amount {
   readonly key: string;
@@ -22,7 +23,8 @@ interface Line extends Amount {
 
 /** What goes in, filled in already: amounts from the formula, lots from what is open. One tap takes it all; a tap on a line changes it. */
 export function Weigh({ id }: { readonly id: string }) {
-  const { view, look, state, now } = useNight();
+  const night = useNight();
+  const { view, look, state, now } = night;
   const [, go] = useLocation();
   const [changed, setChanged] = useState<ReadonlyMap<string, Amount>>(new Map());
   const [editing, setEditing] = useState<Line>();
@@ -33,44 +35,12 @@ export function Weigh({ id }: { readonly id: string }) {
   const seen = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const back = { to: paths.make(id), text: make?.formulaName ?? 'Make' };
-  if (!make || !seen || !version)
-    return (
-      <Screen title="Weigh in" back={back}>
-        <Empty>This make is not in today’s bake.</Empty>
-      </Screen>
-    );
-  const weighed = new Set(seen.lines.filter((l) => l.sort === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
-  const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
-  const proposed = linesFor(look, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
-    (l) => !weighed.has(l.material),
-  );
-  const lines = proposed.map((l): Line => {
-    const key = `${l.material} ${l.lot ?? ''}`;
-    return {
-      key,
-      material: l.material,
-      name: names.get(l.material) ?? '',
-      lot: l.lot,
-      ...(changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how }),
-    };
-  });
+  if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="make" />;
+  const lines = linesToWeigh(night, { make, seen, version, changed });
   const station = (line: Line): string | null =>
     openFor(look, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
   const allIn = async (): Promise<void> => {
-    const done = await act({
-      kind: 'weighed-in',
-      payload: {
-        make: id,
-        lines: lines.map((l) => ({
-          material: l.material,
-          lot: l.lot,
-          quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
-          how: l.how,
-          sort: 'ingredient',
-        })),
-      },
-    });
-    if (done) go(paths.make(id));
+    if (await act({ kind: 'weighed-in', payload: { make: id, lines: lines.map(asPayload) } })) go(paths.make(id));
   };
   return (
     <Screen
@@ -89,40 +59,7 @@ export function Weigh({ id }: { readonly id: string }) {
       {lines.length === 0 ? (
         <Empty>Everything of the formula is in.</Empty>
       ) : (
-        <table className="lines">
-          <thead>
-            <tr>
-              <th scope="col">What</th>
-              <th scope="col" className="amount">
-                How much
-              </th>
-              <th scope="col">Known how</th>
-              <th scope="col">Lot</th>
-              <th scope="col">
-                <span className="unseen">Changes</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {lines.map((l) => (
-              <tr key={l.key}>
-                <td>{l.name}</td>
-                <td className="amount">
-                  <Button label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => setEditing(l)}>
-                    {l.grams === null ? 'how much?' : grams(Number(l.grams) * 1000)}
-                  </Button>
-                </td>
-                <td>{phrase(`how.${l.how}`)}</td>
-                <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
-                <td>
-                  <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => setOpening(l)}>
-                    {l.lot === null ? 'Open one' : 'Ran out'}
-                  </Button>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <LinesTable lines={lines} onEdit={setEditing} onOpen={setOpening} />
       )}
       <Section title="Half-way, or something else">
         <AdjustMake make={make} version={version} />
@@ -152,6 +89,86 @@ export function Weigh({ id }: { readonly id: string }) {
         />
       ) : null}
     </Screen>
+  );
+}
+
+interface Weighing {
+  readonly make: Row<'make'>;
+  readonly seen: MakeView;
+  readonly version: Row<'formulaVersion'>;
+  readonly changed: ReadonlyMap<string, Amount>;
+}
+
+/** What the formula asks for and is not in yet, from the lots that are open; an amount that was typed stands for the proposed one. */
+function linesToWeigh({ look, state, now }: Night, { make, seen, version, changed }: Weighing): Line[] {
+  const weighed = new Set(seen.lines.filter((l) => l.sort === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
+  const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
+  const proposed = linesFor(look, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
+    (l) => !weighed.has(l.material),
+  );
+  return proposed.map((l): Line => {
+    const key = `${l.material} ${l.lot ?? ''}`;
+    return {
+      key,
+      material: l.material,
+      name: names.get(l.material) ?? '',
+      lot: l.lot,
+      ...(changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how }),
+    };
+  });
+}
+
+const asPayload = (l: Line) => ({
+  material: l.material,
+  lot: l.lot,
+  quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
+  how: l.how,
+  sort: 'ingredient',
+});
+
+interface TableProps {
+  readonly lines: readonly Line[];
+  readonly onEdit: (line: Line) => void;
+  readonly onOpen: (line: Line) => void;
+}
+
+function LinesTable({ lines, onEdit, onOpen }: TableProps) {
+  const { look } = useNight();
+  return (
+    <table className="lines">
+      <thead>
+        <tr>
+          <th scope="col">What</th>
+          <th scope="col" className="amount">
+            How much
+          </th>
+          <th scope="col">Known how</th>
+          <th scope="col">Lot</th>
+          <th scope="col">
+            <span className="unseen">Changes</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((l) => (
+          <tr key={l.key}>
+            <td>{l.name}</td>
+            <td className="amount">
+              <Button label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => onEdit(l)}>
+                {l.grams === null ? 'how much?' : grams(Number(l.grams) * 1000)}
+              </Button>
+            </td>
+            <td>{phrase(`how.${l.how}`)}</td>
+            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
+            <td>
+              <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
+                {l.lot === null ? 'Open one' : 'Ran out'}
+              </Button>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

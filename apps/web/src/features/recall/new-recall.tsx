@@ -1,4 +1,4 @@
-import { recallView, traceView } from '@bakehouse/contracts';
+import { recallView, traceView, type TraceView } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -10,6 +10,18 @@ import { InTheHouse } from '../../shared/trace/where-it-went';
 import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
+
+const unreachable = {
+  title: 'The bakehouse’s computer cannot be reached',
+  detail: 'A case is opened on line. Hold back by hand what is named below, and try again.',
+};
+
+/** What has to be said before a case can be opened, or null. */
+function missingFrom(hazard: Hazard | null, name: string, practice: string | null): string | null {
+  if (hazard === null) return 'Say what sort of trouble it is.';
+  if (name.trim() === '') return 'Say in a word what was found.';
+  return practice === null ? 'Say whether it is real or a practice.' : null;
+}
 
 /** Opens a case: what it is about, real or practice. What is in the house is held at once. */
 export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readonly hazard: string | undefined }) {
@@ -27,35 +39,14 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
   const open = async (): Promise<void> => {
     setBusy(true);
     setTrouble(undefined);
-    const body = {
-      id,
-      suspect: [lot],
-      hazard,
-      hazardName: name.trim(),
-      practice: practice === 'practice',
-      ...(said.trim() === '' ? {} : { said: said.trim() }),
-    };
+    const more = said.trim() === '' ? {} : { said: said.trim() };
+    const body = { id, suspect: [lot], hazard, hazardName: name.trim(), practice: practice === 'practice', ...more };
     const reply = await ask('/recalls', recallView, { method: 'POST', body, timeoutMs: 60_000 });
     setBusy(false);
     if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
-    else
-      setTrouble(
-        reply.as === 'problem'
-          ? reply.problem
-          : {
-              title: 'The bakehouse’s computer cannot be reached',
-              detail: 'A case is opened on line. Hold back by hand what is named below, and try again.',
-            },
-      );
+    else setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
   };
-  const missing =
-    hazard === null
-      ? 'Say what sort of trouble it is.'
-      : name.trim() === ''
-        ? 'Say in a word what was found.'
-        : practice === null
-          ? 'Say whether it is real or a practice.'
-          : null;
+  const missing = missingFrom(hazard, name, practice);
   return (
     <Screen title="Open a recall" back={{ to: office.lot(lot), text: 'The lot' }}>
       {practice === 'practice' ? <p className="practice">Practice: nothing is held, nobody is rung</p> : null}
@@ -96,17 +87,19 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
         </Button>
       </div>
       {missing === null ? null : <p className="hint">{missing}</p>}
-      <Shown of={loaded}>
-        {(trace) => (
-          <Section title={practice === 'practice' ? 'What would be held' : 'What is held as soon as it is open'}>
-            <p>
-              {whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to ring.
-            </p>
-            <InTheHouse trace={trace} />
-          </Section>
-        )}
-      </Shown>
+      <Shown of={loaded}>{(trace) => <WouldBeHeld trace={trace} practice={practice === 'practice'} />}</Shown>
       <Caution />
     </Screen>
+  );
+}
+
+function WouldBeHeld({ trace, practice }: { readonly trace: TraceView; readonly practice: boolean }) {
+  return (
+    <Section title={practice ? 'What would be held' : 'What is held as soon as it is open'}>
+      <p>
+        {whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to ring.
+      </p>
+      <InTheHouse trace={trace} />
+    </Section>
   );
 }

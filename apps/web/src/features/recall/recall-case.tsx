@@ -46,29 +46,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       back={{ to: office.recalls, text: 'Recalls' }}
       actions={<Button onClick={() => window.print()}>Print</Button>}
     >
-      {recall.practice ? (
-        <>
-          <p className="practice-mark" aria-hidden="true">
-            PRACTICE
-          </p>
-          <p className="practice">Practice: nothing is held. Say “this is a practice” first when you ring anybody.</p>
-        </>
-      ) : open ? (
-        <p className="real">This is real. {whole(recall.held)} lots are held; nothing of them may be used or sent out.</p>
-      ) : null}
-      <p>
-        {open ? (
-          <StateWord shape="triangle" tone={recall.practice ? 'ask' : 'bad'}>
-            open
-          </StateWord>
-        ) : (
-          <StateWord shape="disc" tone="good">
-            closed
-          </StateWord>
-        )}{' '}
-        since {dayTime(recall.closedAt ?? recall.openedAt, zone)}. {phrase(`hazard.${recall.hazard}` as PhraseKey)}.{' '}
-        {recall.said === null ? '' : `Said: “${recall.said}”`}
-      </p>
+      <Standing recall={recall} zone={zone} />
       <Changed recall={recall} />
       <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
         <RingList
@@ -95,6 +73,37 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <TraceSections trace={recall.trace} zone={zone} />
       {open ? <Close recall={recall} left={left} onClosed={() => void reload()} /> : null}
     </Screen>
+  );
+}
+
+function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
+  const open = recall.closedAt === null;
+  return (
+    <>
+      {recall.practice ? (
+        <>
+          <p className="practice-mark" aria-hidden="true">
+            PRACTICE
+          </p>
+          <p className="practice">Practice: nothing is held. Say “this is a practice” first when you ring anybody.</p>
+        </>
+      ) : open ? (
+        <p className="real">This is real. {whole(recall.held)} lots are held; nothing of them may be used or sent out.</p>
+      ) : null}
+      <p>
+        {open ? (
+          <StateWord shape="triangle" tone={recall.practice ? 'ask' : 'bad'}>
+            open
+          </StateWord>
+        ) : (
+          <StateWord shape="disc" tone="good">
+            closed
+          </StateWord>
+        )}{' '}
+        since {dayTime(recall.closedAt ?? recall.openedAt, zone)}. {phrase(`hazard.${recall.hazard}` as PhraseKey)}.{' '}
+        {recall.said === null ? '' : `Said: “${recall.said}”`}
+      </p>
+    </>
   );
 }
 

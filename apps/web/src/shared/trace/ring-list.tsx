@@ -40,32 +40,7 @@ function Ring({ e, zone, children }: { readonly e: Entry; readonly zone: string;
           <strong>{e.name ?? 'name not known'}</strong>
           {e.contactName === null ? '' : `, ${e.contactName}`}
         </p>
-        <p className="ring-marks">
-          {e.reached ? (
-            <StateWord shape="disc" tone="good">
-              told
-            </StateWord>
-          ) : null}
-          {e.certain ? (
-            <StateWord shape="triangle" tone="bad">
-              surely has it
-            </StateWord>
-          ) : (
-            <StateWord shape="diamond" tone="ask">
-              may have it
-            </StateWord>
-          )}
-          {e.vulnerable ? (
-            <StateWord shape="square" tone="bad">
-              easily hurt: ring first
-            </StateWord>
-          ) : null}
-          {e.unattended ? (
-            <StateWord shape="bar" tone="ask">
-              left with nobody there
-            </StateWord>
-          ) : null}
-        </p>
+        <Marks e={e} />
         <ul className="ring-lines">
           {e.lines.map((l, i) => (
             <li key={`${l.lot} ${i}`}>
@@ -101,5 +76,36 @@ function Ring({ e, zone, children }: { readonly e: Entry; readonly zone: string;
         {children}
       </div>
     </li>
+  );
+}
+
+function Marks({ e }: { readonly e: Entry }) {
+  return (
+    <p className="ring-marks">
+      {e.reached ? (
+        <StateWord shape="disc" tone="good">
+          told
+        </StateWord>
+      ) : null}
+      {e.certain ? (
+        <StateWord shape="triangle" tone="bad">
+          surely has it
+        </StateWord>
+      ) : (
+        <StateWord shape="diamond" tone="ask">
+          may have it
+        </StateWord>
+      )}
+      {e.vulnerable ? (
+        <StateWord shape="square" tone="bad">
+          easily hurt: ring first
+        </StateWord>
+      ) : null}
+      {e.unattended ? (
+        <StateWord shape="bar" tone="ask">
+          left with nobody there
+        </StateWord>
+      ) : null}
+    </p>
   );
 }

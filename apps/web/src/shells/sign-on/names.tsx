@@ -1,20 +1,19 @@
 import type { PeopleToSignOn } from '@bakehouse/contracts';
 import { useState } from 'react';
-import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
+import { Button, Notice, Screen, Tile, Tiles } from '../../shared/ui';
 import type { People, SignedOnHere } from '../../shared/people';
 import { Enrol } from './enrol';
 import { PinPad } from '../../shared/pin-pad';
 
 type One = PeopleToSignOn['people'][number];
 
-/** Tap your name. Where a tap is not enough, a PIN. */
-export function Names({
-  people,
-  onHere,
-}: {
+interface Props {
   readonly people: People;
   readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
-}) {
+}
+
+/** Tap your name. Where a tap is not enough, a PIN. */
+export function Names({ people, onHere }: Props) {
   const [list, setList] = useState(people.known);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const [asking, setAsking] = useState<One>();
@@ -34,20 +33,7 @@ export function Names({
     setBusy(true);
     void people.tap(one.id).then(take);
   };
-  if (!list) {
-    return (
-      <Screen title="Who is here?">
-        <Notice tone="ask" title="The bakehouse’s computer cannot be reached">
-          <p>This tablet has not been used here before, so it knows no names yet. It needs the network once.</p>
-        </Notice>
-        <div className="buttons">
-          <button type="button" className="button go" onClick={reload}>
-            Try again
-          </button>
-        </div>
-      </Screen>
-    );
-  }
+  if (!list) return <NoNamesYet onRetry={reload} />;
   return (
     <>
       <p className="house">
@@ -91,5 +77,20 @@ export function Names({
         ) : null}
       </Screen>
     </>
+  );
+}
+
+function NoNamesYet({ onRetry }: { readonly onRetry: () => void }) {
+  return (
+    <Screen title="Who is here?">
+      <Notice tone="ask" title="The bakehouse’s computer cannot be reached">
+        <p>This tablet has not been used here before, so it knows no names yet. It needs the network once.</p>
+      </Notice>
+      <div className="buttons">
+        <Button look="go" onClick={onRetry}>
+          Try again
+        </Button>
+      </div>
+    </Screen>
   );
 }
