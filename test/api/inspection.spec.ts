@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { inspectionPack, type InspectionView } from '@bakehouse/contracts';
 import { readBundle, verifyBundle } from '@bakehouse/ledger';
 import { Ajv2020 } from 'ajv/dist/2020.js';
@@ -10,8 +10,6 @@ import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { signOn, type Caller } from '../support/people.js';
 import { queriesDuring } from '../support/queries-during.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
-
-jest.setTimeout(120_000); // a machine that several share
 
 const day = '2026-11-25';
 const clock = new SettableClock(`${day}T14:00:00Z`);

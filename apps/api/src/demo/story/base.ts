@@ -1,5 +1,6 @@
 import type { Role } from '@bakehouse/domain';
-import { contentOf, formulaKeys, formulas } from '../data/formulas.js';
+import { contentOf } from '../data/formula-content.js';
+import { formulaKeys, formulas } from '../data/formulas.js';
 import { bought, materials, type BoughtKey, type MaterialKey } from '../data/materials.js';
 import { parties } from '../data/parties.js';
 import { planContent } from '../data/plan.js';

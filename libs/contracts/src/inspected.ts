@@ -1,0 +1,259 @@
+import { pointLimit } from '@bakehouse/domain';
+import * as z from 'zod';
+
+const instant = z.iso.datetime();
+
+const day = z.iso.date();
+const count = z.int().nullable();
+/** Somebody, as far as the reader may know. */
+export const who = z.string().nullable().meta({ description: 'a name; null where it is withheld' });
+/** When it happened, how surely that is known, when it was recorded, and by whom. */
+const told = {
+  at: instant,
+  precision: z.enum(['exact', 'about', 'between']).nullable(),
+  recordedAt: instant.nullable(),
+  doneBy: who,
+  recordedBy: who,
+  note: z.string().nullable(),
+};
+
+export const inspectedReading = z
+  .object({
+    id: z.uuid(),
+    subject: z.uuid(),
+    subjectSort: z.string(),
+    subjectName: z.string().nullable(),
+    ...told,
+    point: z.string().nullable(),
+    parameter: z.string(),
+    measured: z.string(),
+    figure: z.string().nullable(),
+    unit: z.string().nullable(),
+    yes: z.boolean().nullable(),
+    seconds: count,
+    limit: pointLimit.nullable(),
+    verdict: z.string(),
+    class: z.string().nullable(),
+    instrument: z.string().nullable(),
+    halfWidthMilli: z.int(),
+    corrected: z.boolean(),
+  })
+  .meta({ id: 'InspectedReading' });
+export type InspectedReading = z.infer<typeof inspectedReading>;
+
+export const inspectedPlan = z
+  .object({
+    id: z.uuid(),
+    name: z.string(),
+    number: z.int(),
+    everySite: z.boolean(),
+    from: instant,
+    until: instant.nullable(),
+    signedBy: who,
+    signedAt: instant.nullable(),
+    meaning: z.string().nullable(),
+    scope: z.string(),
+    team: z.string(),
+    points: z.array(
+      z.object({
+        key: z.string(),
+        name: z.string(),
+        step: z.string(),
+        class: z.string(),
+        hazard: z.string(),
+        measured: z.string(),
+        parameter: z.string(),
+        limit: pointLimit,
+        holdSeconds: z.string().nullable(),
+        frequency: z.string(),
+        onMissed: z.string(),
+        onOutside: z.string(),
+        correctiveAction: z.string(),
+        basis: z.string(),
+      }),
+    ),
+  })
+  .meta({ id: 'InspectedPlan' });
+export type InspectedPlan = z.infer<typeof inspectedPlan>;
+
+export const inspectedDeviation = z
+  .object({
+    id: z.uuid(),
+    ...told,
+    subject: z.uuid(),
+    subjectSort: z.string(),
+    subjectName: z.string().nullable(),
+    sort: z.string(),
+    class: z.string(),
+    summary: z.string().nullable(),
+    holds: z.boolean(),
+    reading: z.uuid().nullable().meta({ description: 'the reading that opened it' }),
+    readAgain: z.array(inspectedReading).meta({ description: 'of the same thing at the same point, until it was within its limit again' }),
+    actions: z.array(z.object({ ...told, sort: z.string(), action: z.string().nullable() })),
+    becomes: z.array(z.object({ ...told, becomes: z.string(), pieces: count, mg: count })),
+    closed: z
+      .object({ at: instant, recordedAt: instant.nullable(), by: who, selfReview: z.boolean(), review: z.string().nullable() })
+      .nullable(),
+  })
+  .meta({ id: 'InspectedDeviation' });
+export type InspectedDeviation = z.infer<typeof inspectedDeviation>;
+
+/** What was decided of a line of a delivery. */
+export const lineDecision = z.object({ ...told, decision: z.string(), condition: z.string().nullable() });
+export const inspectedDelivery = z
+  .object({
+    id: z.uuid(),
+    ...told,
+    supplier: z.string().nullable(),
+    noteNumber: z.string().nullable(),
+    photo: z.boolean(),
+    unattended: z.boolean(),
+    lots: z.array(
+      z.object({
+        id: z.uuid(),
+        name: z.string(),
+        code: z.string().nullable(),
+        codeState: z.string(),
+        identified: z.object({ ...told, code: z.string().nullable() }).nullable(),
+        mg: count,
+        pieces: count,
+        asWritten: z.string().nullable(),
+        bestBefore: day.nullable(),
+        useBy: day.nullable(),
+        temperatures: z.array(inspectedReading),
+        decisions: z.array(lineDecision),
+      }),
+    ),
+  })
+  .meta({ id: 'InspectedDelivery' });
+export type InspectedDelivery = z.infer<typeof inspectedDelivery>;
+
+export const inspectedMake = z
+  .object({
+    id: z.uuid(),
+    ...told,
+    name: z.string(),
+    sort: z.string(),
+    bakeDay: day,
+    station: z.string().nullable(),
+    plan: z.uuid().nullable(),
+    products: z.array(z.object({ name: z.string(), pieces: z.int() })),
+    stages: z.array(z.object({ at: instant, step: z.string(), way: z.string(), place: z.string().nullable() })),
+    readings: z.array(inspectedReading),
+  })
+  .meta({ id: 'InspectedMake' });
+export type InspectedMake = z.infer<typeof inspectedMake>;
+
+export const inspectedLoad = z
+  .object({
+    id: z.uuid(),
+    ...told,
+    oven: z.string().nullable(),
+    deck: z.string().nullable(),
+    celsius: count,
+    minutes: count,
+    plan: z.uuid().nullable(),
+    products: z.array(z.object({ name: z.string(), pieces: z.int() })),
+    steps: z.array(z.object({ at: instant, step: z.string(), minutes: count })),
+    readings: z.array(inspectedReading),
+  })
+  .meta({ id: 'InspectedLoad' });
+export type InspectedLoad = z.infer<typeof inspectedLoad>;
+
+export const inspectedBatch = z
+  .object({
+    id: z.uuid(),
+    ...told,
+    name: z.string(),
+    code: z.string(),
+    bakedOn: day,
+    bestBefore: day.nullable(),
+    useBy: day.nullable(),
+    pieces: z.int(),
+    rejects: z.int(),
+    readings: z.array(inspectedReading),
+    release: z
+      .object({
+        at: instant,
+        way: z.string(),
+        by: who,
+        meaning: z.string().nullable(),
+        inSpiteOf: z.array(z.object({ code: z.string(), what: z.string().nullable() })),
+      })
+      .nullable(),
+  })
+  .meta({ id: 'InspectedBatch' });
+export type InspectedBatch = z.infer<typeof inspectedBatch>;
+
+export const inspectedChecks = z
+  .object({
+    probes: z.array(
+      z.object({
+        id: z.uuid(),
+        ...told,
+        instrument: z.string().nullable(),
+        way: z.string(),
+        shownMilli: z.int(),
+        referenceMilli: z.int(),
+        toleranceMilli: z.int(),
+        passed: z.boolean(),
+      }),
+    ),
+    cleanDowns: z.array(
+      z.object({
+        id: z.uuid(),
+        ...told,
+        place: z.string().nullable(),
+        sort: z.string(),
+        chemical: z.string().nullable(),
+        dilution: z.string().nullable(),
+        contactMinutes: count,
+      }),
+    ),
+    notTaken: z.array(
+      z.object({
+        id: z.uuid(),
+        ...told,
+        subjectSort: z.string(),
+        subjectName: z.string().nullable(),
+        point: z.string(),
+        answer: z.string(),
+      }),
+    ),
+    held: z.array(
+      z.object({
+        id: z.uuid(),
+        ...told,
+        lot: z.uuid(),
+        lotName: z.string().nullable(),
+        because: z.string().nullable(),
+        freed: z.object({ at: instant, by: who }).nullable(),
+      }),
+    ),
+  })
+  .meta({ id: 'InspectedChecks' });
+export type InspectedChecks = z.infer<typeof inspectedChecks>;
+
+export const inspectedCorrection = z
+  .object({
+    root: z.uuid(),
+    kind: z.string(),
+    versions: z.array(
+      z.object({
+        entry: z.uuid(),
+        at: instant.nullable(),
+        recordedAt: instant,
+        by: who,
+        doneBy: who,
+        withdrawn: z.boolean(),
+        reason: z.string().nullable(),
+        summary: z.array(z.string()).meta({ description: 'what was recorded then, in short, with names for ids' }),
+        content: z.unknown().meta({ description: 'what was recorded then, whole; null where the body is withheld' }),
+        changes: z
+          .array(z.object({ path: z.array(z.string()), before: z.string(), after: z.string() }))
+          .meta({ description: 'against the version before it' }),
+      }),
+    ),
+  })
+  .meta({ id: 'InspectedCorrection' });
+export type InspectedCorrection = z.infer<typeof inspectedCorrection>;
