@@ -73,6 +73,7 @@ export { nightView, type NightView } from './night/night-view.js';
 export { makesOf, makeView, type LineView, type MakeView, type RunView } from './night/makes.js';
 export { loadsOf, loadView, type LoadView } from './night/loads.js';
 export { batchesOf, batchView, type BatchView } from './night/batches.js';
+export { onHandOf, type LotOnHand, type ProductOnHand } from './night/on-hand.js';
 export { dueReadings, type DueView } from './night/due.js';
 export { timersOf, type TimerView } from './night/timers.js';
 export { deviationView, openDeviations, type DeviationView } from './night/deviations.js';
