@@ -40,6 +40,20 @@ describe('a count', () => {
     expect(used(null).count('5.36', '03:00')).toBeNull();
   });
 
+  it('nor where some of several lots went, and nobody knows of which', () => {
+    const { book, count } = used('5000');
+    const other = uuid(0xe02);
+    book.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(other, materials.flour)] },
+      { at: night('02:30') },
+    );
+    const payload = { channel: 'waste', customer: null, unattended: false, until: null };
+    book.record('sent-out', { ...payload, lines: [{ lots: [lot, other], quantity: g('1000'), how: 'guessed' }] }, { at: night('02:40') });
+    expect(count('19', '03:00')).toBeNull();
+    expect(count('19', '03:10')).toBe(0);
+  });
+
   it('does not look ahead, nor at what it corrects', () => {
     const { book, count } = used('5000');
     expect(count('25', '01:30')).toBe(0);

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { canonicalInteger, id, observed } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
-import type { Change, State } from '../kernel/state.js';
+import type { Change, Row, State } from '../kernel/state.js';
 import { amountOf } from './amounts.js';
 import { leftOf, movementsUntil } from './left-of.js';
 
@@ -51,11 +51,14 @@ export const lotCounted = defineKind({
   ],
 });
 
+/** What went as any of several lots left this one by nobody knows how much. */
+const asKnown = (d: Row<'departure'>): Row<'departure'> => (d.certain ? d : { ...d, mg: null, pieces: null });
+
 function rowsOf(state: State, lot: string, root: string) {
   return {
     into: state.find('flow', 'target', lot),
     out: state.find('flow', 'source', lot),
-    departures: state.find('departure', 'lot', lot),
+    departures: state.find('departure', 'lot', lot).map(asKnown),
     cameBack: state.find('cameBack', 'lot', lot),
     counts: state.find('counted', 'lot', lot).filter((c) => c.id !== root),
   };

@@ -21,6 +21,13 @@ export const paths = {
   recent: '/table/recent',
   putRight: (id: string) => `/table/recent/${id}`,
   sheet: '/table/sheet',
+  out: '/table/out',
+  send: (channel: string) => `/table/out/send/${channel}`,
+  cameBack: '/table/out/back',
+  counter: '/table/out/counter',
+  countLot: (id: string) => `/table/out/count/${id}`,
+  cleanDown: '/table/clean-down',
+  probeCheck: '/table/probe-check',
 } as const;
 
 export const subjectPath = (sort: string, id: string): string => {

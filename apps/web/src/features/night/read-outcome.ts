@@ -28,5 +28,31 @@ export const readOpened = (outcome: unknown): OpenedFound | undefined => opened.
 const delivered = z.object({ lines: z.array(z.object({ name: z.string(), reading: judged.nullable() })) });
 export const readDelivered = (outcome: unknown): z.infer<typeof delivered> | undefined => delivered.safeParse(outcome).data;
 
+const sent = z.object({
+  lines: z.array(
+    z.object({
+      name: z.string(),
+      troubled: z.array(
+        z.object({ lot: z.string(), trouble: z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'not-released']) }),
+      ),
+    }),
+  ),
+});
+export type SentFound = z.infer<typeof sent>;
+export const readSent = (outcome: unknown): SentFound | undefined => sent.safeParse(outcome).data;
+
+const counted = z.object({ name: z.string(), difference: z.number().nullable() });
+export const readCounted = (outcome: unknown): z.infer<typeof counted> | undefined => counted.safeParse(outcome).data;
+
+const probe = z.object({
+  name: z.string(),
+  milli: z.number(),
+  referenceMilli: z.number(),
+  toleranceMilli: z.number(),
+  passed: z.boolean(),
+});
+export type ProbeFound = z.infer<typeof probe>;
+export const readProbe = (outcome: unknown): ProbeFound | undefined => probe.safeParse(outcome).data;
+
 const payload = z.record(z.string(), z.unknown());
 export const readPayload = (value: unknown): Record<string, unknown> => payload.safeParse(value).data ?? {};

@@ -19,6 +19,13 @@ import { Start, StartOne } from './start';
 import { Today } from './today';
 import { Weigh } from './weigh';
 import { Wrong } from './wrong';
+import { CleanDown } from '../checks/clean-down';
+import { ProbeCheck } from '../checks/probe-check';
+import { CameBack } from '../out/came-back';
+import { CountLot } from '../out/count-lot';
+import { CounterPage } from '../out/counter';
+import { Out } from '../out/out';
+import { Send } from '../out/send';
 
 /** Every screen of the night by its address; each begins anew when it is about something else. */
 export function NightScreens() {
@@ -52,6 +59,23 @@ export function NightScreens() {
         <Recent />
       </Route>
       <Route path="/table/recent/:id">{({ id }) => <PutRight key={id} id={id} />}</Route>
+      <Route path={paths.out}>
+        <Out />
+      </Route>
+      <Route path="/table/out/send/:channel">{({ channel }) => <Send key={channel} channel={channel} />}</Route>
+      <Route path={paths.cameBack}>
+        <CameBack />
+      </Route>
+      <Route path={paths.counter}>
+        <CounterPage />
+      </Route>
+      <Route path="/table/out/count/:id">{({ id }) => <CountLot key={id} id={id} />}</Route>
+      <Route path={paths.cleanDown}>
+        <CleanDown />
+      </Route>
+      <Route path={paths.probeCheck}>
+        <ProbeCheck />
+      </Route>
       <Route path={paths.sheet}>
         <DaySheet />
       </Route>

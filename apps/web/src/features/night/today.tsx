@@ -62,6 +62,8 @@ export function Today() {
       <Deviations title="Not closed yet" list={open} night={night} />
       <div className="buttons">
         <LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.cleanDown}>Cleaned down</LinkButton>
+        <LinkButton to={paths.probeCheck}>Check a thermometer</LinkButton>
         <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton>
       </div>
       <Caution />

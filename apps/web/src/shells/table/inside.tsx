@@ -14,6 +14,7 @@ const places = [
   [paths.today, 'Today'],
   [paths.start, 'Start'],
   [paths.open, 'Open here'],
+  [paths.out, 'Out'],
   [paths.porch, 'Porch'],
   [paths.recent, 'Lately'],
   [officer, 'Officer'],

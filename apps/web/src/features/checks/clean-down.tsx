@@ -1,0 +1,65 @@
+import { phrase, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { placesOf } from '../../shared/in-force';
+import { useAct } from '../../shared/use-act';
+import { Button, Choice, Empty, Field, Screen } from '../../shared/ui';
+import { paths } from '../night/paths';
+import { useNight } from '../night/use-night';
+import { WhenWho, type Told } from '../night/when-who';
+
+const sorts = ['wet', 'dry', 'allergen-change'] as const satisfies readonly Row<'cleanDown'>['sort'][];
+const places: readonly Row<'place'>['sort'][] = [
+  'mixer',
+  'station',
+  'oven',
+  'prover',
+  'retarder',
+  'chiller',
+  'fridge',
+  'freezer',
+  'counter',
+];
+
+/** A place was cleaned down, with what and for how long: what was on it before cannot reach what is made there after. */
+export function CleanDown() {
+  const { state } = useNight();
+  const [, go] = useLocation();
+  const [place, setPlace] = useState<string | null>(null);
+  const [sort, setSort] = useState<(typeof sorts)[number]>('wet');
+  const [chemical, setChemical] = useState('');
+  const [dilution, setDilution] = useState('');
+  const [minutes, setMinutes] = useState('');
+  const [told, setTold] = useState<Told>({});
+  const { act, busy, trouble } = useAct();
+  const list = placesOf(state.snapshot, places);
+  const save = async (): Promise<void> => {
+    const text = (typed: string): string | null => (typed.trim() === '' ? null : typed.trim());
+    const contactMinutes = minutes === '' ? null : Number(minutes);
+    const payload = { place, sort, chemical: text(chemical), dilution: text(dilution), contactMinutes };
+    if (await act({ kind: 'cleaned-down', ...told, payload })) go(paths.today);
+  };
+  return (
+    <Screen
+      title="Cleaned down"
+      back={{ to: paths.today, text: 'Today’s bake' }}
+      actions={
+        <Button look="go" disabled={busy || place === null} onClick={() => void save()}>
+          Record it
+        </Button>
+      }
+    >
+      {trouble}
+      {list.length === 0 ? (
+        <Empty>No station or equipment is in use here yet; it is set up in the office.</Empty>
+      ) : (
+        <Choice label="What?" value={place} onChange={setPlace} options={list.map((p) => ({ value: p.id, text: p.name }))} />
+      )}
+      <Choice label="How?" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`cleanDown.${s}`) }))} />
+      <Field label="With what, if with anything" value={chemical} onChange={setChemical} maxLength={80} />
+      <Field label="How diluted, as on the label" value={dilution} onChange={setDilution} maxLength={40} hint="Such as 1:50" />
+      <Field label="Minutes that it was left on" value={minutes} onChange={(typed) => setMinutes(typed.replace(/\D/g, '').slice(0, 4))} />
+      <WhenWho value={told} onChange={setTold} />
+    </Screen>
+  );
+}

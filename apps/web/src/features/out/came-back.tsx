@@ -1,0 +1,80 @@
+import { phrase, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { wallTime, whole } from '../../shared/format';
+import { useAct } from '../../shared/use-act';
+import { Button, Caution, Choice, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { paths } from '../night/paths';
+import { useNight } from '../night/use-night';
+
+const fates = ['waste', 'on-hand', 'rework', 'feed', 'donation'] as const satisfies readonly Row<'cameBack'>['becomes'][];
+const returns: readonly Row<'departure'>['channel'][] = ['round', 'dispatch', 'stall', 'own-shop', 'donation'];
+
+/** What a round, a stall or a customer brought back, and what becomes of it. */
+export function CameBack() {
+  const { state, zone } = useNight();
+  const [asked, setAsked] = useState<Row<'departure'>>();
+  const parties = new Map(state.snapshot.party.map((p) => [p.party, p.name]));
+  const left = state.snapshot.departure
+    .filter((d) => returns.includes(d.channel))
+    .sort((a, b) => (a.at < b.at ? 1 : -1))
+    .slice(0, 60);
+  const title = (d: Row<'departure'>): string => {
+    const lot = state.rows.get('lot', d.lot);
+    return `${lot?.name ?? 'a lot'}${lot?.code ? `, ${lot.code}` : ''}`;
+  };
+  return (
+    <Screen title="Came back" back={{ to: paths.out, text: 'Out' }}>
+      <Section title="From what went out">
+        {left.length === 0 ? (
+          <Empty>Nothing that this tablet knows of went out in the last days.</Empty>
+        ) : (
+          <ul className="rows">
+            {left.map((d) => (
+              <li key={d.id}>
+                <button type="button" className="row" onClick={() => setAsked(d)}>
+                  <span className="row-main">
+                    <strong>{title(d)}</strong> {d.pieces === null ? '' : `${whole(d.pieces)} `}
+                    {phrase(`channel.${d.channel}`)}
+                    {d.customer === null ? '' : `, ${parties.get(d.customer) ?? 'no name'}`}
+                    {d.certain ? '' : ', possibly of this lot'}
+                  </span>
+                  <span className="row-side">{wallTime(d.at, zone)}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Section>
+      <Caution />
+      {asked ? <HowMany key={asked.id} of={asked} title={title(asked)} onClose={() => setAsked(undefined)} /> : null}
+    </Screen>
+  );
+}
+
+function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readonly title: string; readonly onClose: () => void }) {
+  const [pieces, setPieces] = useState('');
+  const [becomes, setBecomes] = useState<(typeof fates)[number] | null>(null);
+  const { act, busy, trouble } = useAct();
+  const save = async (): Promise<void> => {
+    const quantity = { figure: pieces, unit: 'piece' };
+    const payload = { lot: of.lot, departure: of.id, customer: of.customer, quantity, how: 'counted', becomes };
+    if (await act({ kind: 'goods-came-back', payload })) onClose();
+  };
+  return (
+    <Sheet title={`${title}: came back`} onClose={onClose}>
+      {trouble}
+      <NumberPad label="How many" value={pieces} decimals={false} mostDigits={5} onChange={setPieces} />
+      <Choice
+        label="What becomes of them?"
+        value={becomes}
+        onChange={setBecomes}
+        options={fates.map((f) => ({ value: f, text: phrase(`cameBack.${f}`) }))}
+      />
+      <div className="buttons">
+        <Button look="go" disabled={busy || becomes === null || Number(pieces) === 0} onClick={() => void save()}>
+          Record it
+        </Button>
+      </div>
+    </Sheet>
+  );
+}

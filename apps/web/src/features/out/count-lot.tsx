@@ -1,0 +1,70 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { whole } from '../../shared/format';
+import { useAct } from '../../shared/use-act';
+import { Button, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
+import { NotHere } from '../night/not-here';
+import { paths } from '../night/paths';
+import { readCounted } from '../night/read-outcome';
+import { WhenWho, type Told } from '../night/when-who';
+import { Left } from './left';
+import { useOnHand } from './use-on-hand';
+
+const back = { to: paths.out, text: 'Out' };
+
+/** How many are really there: it closes the balance, and says how far the records were off. */
+export function CountLot({ id }: { readonly id: string }) {
+  const { night, products } = useOnHand();
+  const [, go] = useLocation();
+  const [pieces, setPieces] = useState('');
+  const [told, setTold] = useState<Told>({});
+  const [difference, setDifference] = useState<number | null>();
+  const { act, busy, trouble } = useAct();
+  const batch = night.state.rows.get('batch', id);
+  const lot = products.flatMap((p) => p.lots).find((l) => l.id === id);
+  if (!batch) return <NotHere title="Count" back={back} what="batch" />;
+  const save = async (): Promise<void> => {
+    const done = await act({
+      kind: 'lot-counted',
+      ...told,
+      payload: { lot: id, place: null, quantity: { figure: pieces, unit: 'piece' } },
+    });
+    const found = done?.ok ? readCounted(done.outcome) : undefined;
+    if (found?.difference === 0) go(paths.out);
+    else if (found) setDifference(found.difference);
+  };
+  if (difference !== undefined)
+    return (
+      <Screen title={`${batch.productName}, ${batch.code}`} back={back} actions={<LinkButton to={paths.out}>Done</LinkButton>}>
+        <Notice tone={difference === null ? 'good' : 'ask'} title={`Counted: ${whole(Number(pieces))}`}>
+          <p>{differenceText(difference)}</p>
+        </Notice>
+      </Screen>
+    );
+  return (
+    <Screen
+      title={`${batch.productName}, ${batch.code}: count`}
+      back={back}
+      actions={
+        <>
+          <Button look="go" disabled={busy || pieces === ''} onClick={() => void save()}>
+            Record the count
+          </Button>
+          <LinkButton to={paths.batch(id)}>The batch</LinkButton>
+        </>
+      }
+    >
+      {trouble}
+      <p className="sum">{lot ? <Left left={lot.left} /> : 'By the records nothing is left.'}</p>
+      <NumberPad label="Pieces that are there" value={pieces} decimals={false} mostDigits={5} onChange={setPieces} />
+      <WhenWho value={told} onChange={setTold} />
+    </Screen>
+  );
+}
+
+function differenceText(difference: number | null): string {
+  if (difference === null) return 'The records could not say how many there should be; from now on they start at this count.';
+  return difference > 0
+    ? `${whole(difference)} more than the records said. Something was counted short, or came back unrecorded.`
+    : `${whole(-difference)} fewer than the records said. Something left that nobody recorded.`;
+}

@@ -1,0 +1,109 @@
+import type { LotOnHand } from '@bakehouse/domain';
+import { useState } from 'react';
+import { wallTime, whole } from '../../shared/format';
+import { useAct } from '../../shared/use-act';
+import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { paths } from '../night/paths';
+import { LotState } from './left';
+import { useOnHand } from './use-on-hand';
+
+const putThere = (on: LotOnHand['onCounter']): string => (on === null || on.pieces === null ? '' : `, ${whole(on.pieces)} put there`);
+
+interface Asked {
+  readonly lot: string;
+  readonly title: string;
+  readonly way: 'on' | 'off';
+  readonly had: number | null;
+}
+
+/** What stands on the counter since when, and what comes off it: sold in between to people whom nobody can name. */
+export function CounterPage() {
+  const { night, products } = useOnHand();
+  const [asked, setAsked] = useState<Asked>();
+  const lots = products.flatMap((p) => p.lots.map((lot) => ({ lot, title: `${p.name}, ${lot.code}` })));
+  const on = lots.filter(({ lot }) => lot.onCounter !== null);
+  const rest = lots.filter(({ lot }) => lot.onCounter === null);
+  return (
+    <Screen title="Counter" back={{ to: paths.out, text: 'Out' }}>
+      <Section title="On the counter">
+        {on.length === 0 ? (
+          <Empty>Nothing is on the counter.</Empty>
+        ) : (
+          <ul className="rows">
+            {on.map(({ lot, title }) => (
+              <li key={lot.id} className="row">
+                <span className="row-main">
+                  <strong>{title}</strong> since {wallTime(lot.onCounter?.since ?? night.now, night.zone)}
+                  {putThere(lot.onCounter)}
+                </span>
+                <Button
+                  label={`${title}: off the counter`}
+                  onClick={() => setAsked({ lot: lot.id, title, way: 'off', had: lot.onCounter?.pieces ?? null })}
+                >
+                  Off
+                </Button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Section>
+      <Section title="Not on the counter">
+        {rest.length === 0 ? (
+          <Empty>Everything that is left stands on the counter.</Empty>
+        ) : (
+          <ul className="rows">
+            {rest.map(({ lot, title }) => (
+              <li key={lot.id} className="row">
+                <span className="row-main">
+                  <strong>{title}</strong> {lot.left === null ? '' : `${whole(lot.left)} left`}
+                </span>
+                <LotState lot={lot} />
+                <Button label={`${title}: on the counter`} onClick={() => setAsked({ lot: lot.id, title, way: 'on', had: lot.left })}>
+                  On
+                </Button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Section>
+      <Caution />
+      {asked ? <Asking key={`${asked.lot} ${asked.way}`} asked={asked} onClose={() => setAsked(undefined)} /> : null}
+    </Screen>
+  );
+}
+
+/** How many go on; or how many are left, and then what is missing was sold. */
+function Asking({ asked: { lot, title, way, had }, onClose }: { readonly asked: Asked; readonly onClose: () => void }) {
+  const [pieces, setPieces] = useState(way === 'on' && had !== null && had > 0 ? String(had) : '');
+  const { act, busy, trouble } = useAct();
+  const sold = way === 'off' && had !== null ? had - Number(pieces) : 0;
+  const save = async (): Promise<void> => {
+    const line = { lots: [lot], quantity: { figure: String(sold), unit: 'piece' }, how: 'counted' };
+    const counter = { kind: 'put-on-counter', payload: { lot, way, pieces: pieces === '' ? null : Number(pieces) } };
+    const sale = { kind: 'sent-out', payload: { channel: 'counter', customer: null, unattended: false, until: null, lines: [line] } };
+    if (await act(counter, ...(pieces !== '' && sold > 0 ? [sale] : []))) onClose();
+  };
+  return (
+    <Sheet title={`${title}: ${way} the counter`} onClose={onClose}>
+      {trouble}
+      <NumberPad
+        label={way === 'on' ? 'How many go on?' : 'How many are left of them?'}
+        value={pieces}
+        decimals={false}
+        mostDigits={5}
+        onEnter={() => void save()}
+        onChange={setPieces}
+      />
+      {way === 'off' && pieces !== '' && had !== null ? (
+        <p className="sum" role="status">
+          {sold >= 0 ? `${whole(sold)} sold over the counter.` : `${whole(-sold)} more than were put there: count again, or count the lot.`}
+        </p>
+      ) : null}
+      <div className="buttons">
+        <Button look="go" disabled={busy} onClick={() => void save()}>
+          {pieces === '' ? 'Record it without a number' : 'Record it'}
+        </Button>
+      </div>
+    </Sheet>
+  );
+}

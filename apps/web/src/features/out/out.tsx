@@ -1,0 +1,70 @@
+import { phrase, type ProductOnHand } from '@bakehouse/domain';
+import { Link } from 'wouter';
+import { dayText } from '../../shared/format';
+import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
+import { paths } from '../night/paths';
+import { channels } from './channels';
+import { Left, LotState } from './left';
+import { useOnHand } from './use-on-hand';
+
+/** What is there and where it goes: the second half of the night's record. */
+export function Out() {
+  const { products } = useOnHand();
+  return (
+    <Screen title="Out" actions={<LinkButton to={paths.counter}>Counter</LinkButton>}>
+      <Section title="Where is it going?">
+        <Tiles label="Where to">
+          {channels.map((c) => (
+            <Tile key={c.channel} to={paths.send(c.channel)} title={c.title} detail={c.detail} />
+          ))}
+          <Tile to={paths.cameBack} title="Came back" detail="from a round, a stall, a customer" />
+        </Tiles>
+      </Section>
+      <Section title="What is there">
+        {products.length === 0 ? (
+          <Empty>Nothing that was counted out in the last days is left. “Count out” on a product says what there is.</Empty>
+        ) : (
+          <ul className="cards">
+            {products.map((p) => (
+              <ProductCard key={p.product} p={p} />
+            ))}
+          </ul>
+        )}
+        <p className="hint">Batches of the last two days, as this tablet knows them.</p>
+      </Section>
+      <Caution />
+    </Screen>
+  );
+}
+
+function ProductCard({ p }: { readonly p: ProductOnHand }) {
+  return (
+    <li className="card">
+      <h3>{p.name}</h3>
+      <p>
+        <Left left={p.left} />
+      </p>
+      <ul className="rows">
+        {p.lots.map((l) => (
+          <li key={l.id}>
+            <Link href={paths.countLot(l.id)} className="row" aria-label={`${p.name}, ${l.code}: count`}>
+              <span className="row-main">
+                <strong>{l.code}</strong> {dayText(l.bakedOn)}
+                {l.useBy === null ? '' : `, use by ${dayText(l.useBy)}`} · <Left left={l.left} />
+              </span>
+              <span className="row-side">
+                {l.onCounter === null ? (
+                  <LotState lot={l} />
+                ) : (
+                  <StateWord shape="ring" tone="calm">
+                    {phrase('counter.on')}
+                  </StateWord>
+                )}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </li>
+  );
+}

@@ -1,0 +1,181 @@
+import { phrase, type ProductOnHand } from '@bakehouse/domain';
+import { useState } from 'react';
+import { whole } from '../../shared/format';
+import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { paths } from '../night/paths';
+import { WhenWho } from '../night/when-who';
+import { channels, type ChannelChoice } from './channels';
+import { Left } from './left';
+import { useSending, type Sending } from './use-sending';
+
+const back = { to: paths.out, text: 'Out' };
+
+/** Pieces to one customer, to a stall, into the bin: typed per product, of any lot that is there unless somebody says which. */
+export function Send({ channel }: { readonly channel: string }) {
+  const choice = channels.find((c) => c.channel === channel);
+  if (!choice)
+    return (
+      <Screen title="Out" back={back}>
+        <Empty>There is no such way out.</Empty>
+      </Screen>
+    );
+  return <Form choice={choice} />;
+}
+
+function Form({ choice }: { readonly choice: ChannelChoice }) {
+  const s = useSending(choice);
+  const [asking, setAsking] = useState<ProductOnHand>();
+  if (s.sent) return <OnRecord choice={choice} sending={s} />;
+  return (
+    <Screen
+      title={choice.title}
+      back={back}
+      actions={
+        <Button look="go" disabled={s.busy || s.lines.length === 0} onClick={() => void s.save()}>
+          Record it
+        </Button>
+      }
+    >
+      {s.trouble}
+      <ToWhom choice={choice} sending={s} />
+      <Section title="What and how many">
+        {s.products.length === 0 ? (
+          <Empty>Nothing that was counted out in the last days is left.</Empty>
+        ) : (
+          <div className="figure-keys">
+            {s.products.map((p) => (
+              <button
+                key={p.product}
+                type="button"
+                className="figure-key"
+                aria-pressed={s.lines.some((l) => p.lots.some((lot) => l.lots.includes(lot.id)))}
+                onClick={() => setAsking(p)}
+              >
+                <span>
+                  {p.name}, <Left left={p.left} />
+                </span>
+                <b>{s.taken.get(p.product)?.pieces ?? '–'}</b>
+              </button>
+            ))}
+          </div>
+        )}
+      </Section>
+      <Choice
+        label="Known how"
+        value={s.how}
+        onChange={s.setHow}
+        options={(['counted', 'guessed'] as const).map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
+      />
+      <WhenWho value={s.told} onChange={s.setTold} />
+      <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />
+      <Caution />
+      {asking ? <Pieces product={asking} sending={s} onClose={() => setAsking(undefined)} /> : null}
+    </Screen>
+  );
+}
+
+function ToWhom({ choice, sending: s }: { readonly choice: ChannelChoice; readonly sending: Sending }) {
+  const { snapshot } = s.night.state;
+  const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
+  const known = snapshot.party.filter((p) => choice.parties.includes(p.sort) && !stopped.has(p.party));
+  if (choice.parties.length === 0) return null;
+  const options = [...new Map(known.map((p) => [p.party, p.name ?? 'no name']))].map(([value, text]) => ({ value, text }));
+  return (
+    <>
+      <Choice
+        label="To whom?"
+        value={s.customer ?? ''}
+        onChange={(id) => s.setCustomer(id === '' ? null : id)}
+        options={[...options, { value: '', text: 'nobody on the list' }]}
+      />
+      <Choice
+        label="Was somebody there?"
+        value={s.unattended ? 'no' : 'yes'}
+        onChange={(there) => s.setLeft(there === 'no')}
+        options={[
+          { value: 'yes', text: 'somebody took it' },
+          { value: 'no', text: 'left with nobody there' },
+        ]}
+      />
+    </>
+  );
+}
+
+interface PiecesProps {
+  readonly product: ProductOnHand;
+  readonly sending: Sending;
+  readonly onClose: () => void;
+}
+
+function Pieces({ product, sending, onClose }: PiecesProps) {
+  const { pieces = '', lot = null } = sending.taken.get(product.product) ?? {};
+  const lots = [{ value: '', text: 'any of them' }, ...product.lots.map((l) => ({ value: l.id, text: `${l.code}, ${leftText(l.left)}` }))];
+  return (
+    <Sheet title={product.name} onClose={onClose}>
+      <NumberPad
+        label="Pieces"
+        value={pieces}
+        decimals={false}
+        mostDigits={5}
+        onEnter={onClose}
+        onChange={(n) => sending.take(product.product, { pieces: n, lot })}
+      />
+      {product.lots.length < 2 ? null : (
+        <Choice
+          label="Of which lot?"
+          value={lot ?? ''}
+          options={lots}
+          onChange={(id) => sending.take(product.product, { pieces, lot: id === '' ? null : id })}
+        />
+      )}
+      <div className="buttons">
+        <Button look="go" onClick={onClose}>
+          Done
+        </Button>
+      </div>
+    </Sheet>
+  );
+}
+
+const leftText = (left: number | null): string => (left === null ? 'number not known' : `${whole(left)} left`);
+
+/** What was recorded, and at once what is wrong with it. */
+function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoice; readonly sending: Sending }) {
+  const lines = s.sent?.found.lines ?? [];
+  const troubled = lines.filter((l) => l.troubled.length > 0);
+  const short = s.products.filter((p) => p.left !== null && p.left < 0);
+  return (
+    <Screen
+      title={choice.title}
+      back={back}
+      actions={
+        <>
+          <Button look="go" onClick={s.next}>
+            {choice.channel === 'round' ? 'Next drop' : 'One more'}
+          </Button>
+          <LinkButton to={paths.out}>Done</LinkButton>
+        </>
+      }
+    >
+      <Notice tone="good" title={`On record${s.sent?.to ? `: ${s.sent.to}` : ''}`}>
+        <p>{lines.map((l) => l.name).join(', ')}</p>
+      </Notice>
+      {troubled.map((l) => (
+        <Notice key={l.name} tone="bad" title={`${l.name} should not have left`}>
+          <p>
+            {[...new Set(l.troubled.map((t) => phrase(`trouble.${t.trouble}`)))].join('; ')}. It is on record as something that went wrong:
+            get it back or tell whoever decides, now.
+          </p>
+        </Notice>
+      ))}
+      {short.map((p) => (
+        <Notice key={p.product} tone="ask" title={p.name}>
+          <p>
+            <Left left={p.left} />
+          </p>
+        </Notice>
+      ))}
+      <Caution />
+    </Screen>
+  );
+}

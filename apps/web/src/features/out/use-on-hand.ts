@@ -1,0 +1,9 @@
+import { onHandOf, type ProductOnHand } from '@bakehouse/domain';
+import { useMemo } from 'react';
+import { useNight, type Night } from '../night/use-night';
+
+/** What there is to send out, with everything that this tablet saved. */
+export function useOnHand(): { readonly night: Night; readonly products: readonly ProductOnHand[] } {
+  const night = useNight();
+  return { night, products: useMemo(() => onHandOf(night.look), [night.look]) };
+}

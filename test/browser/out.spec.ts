@@ -1,0 +1,189 @@
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { NightTable } from './_night.js';
+import { typeOnPad } from './_page.js';
+
+jest.setTimeout(30_000); // a hand's work, with pictures
+let n: NightTable;
+let party: string;
+const batches: string[] = [];
+beforeAll(async () => {
+  n = await NightTable.open('05:30');
+  await bake();
+  party = uuidv7(n.clock.now());
+  await n.night.house.decide({
+    kind: 'party-accepted',
+    payload: { party, sort: 'customer', vulnerable: false, unattended: true },
+    words: { name: 'Early café', phone: '01632 960014', contactName: 'whoever answers' },
+  });
+  await n.enrolAndTap('Tam Wick');
+}, 120_000);
+afterAll(() => n?.close());
+
+/** Two batches of one product, twenty and ten, and one that is not let go: what a night without a plan gives. */
+async function bake(): Promise<void> {
+  const { house, lead, products, mixer } = n.night;
+  const { body } = await lead.get(`/sites/${house.site}/night`).expect(200);
+  const send = async (entry: Record<string, unknown> & { id: string }): Promise<string> => {
+    const answer = await lead.post(`/sites/${house.site}/entries`, [entry]).expect(200);
+    expect(answer.body).toMatchObject([{ as: 'recorded' }]);
+    return entry.id;
+  };
+  const record = (kind: string, payload: object): Promise<string> => send(house.entry({ kind, payload }));
+  const letGo = async (batch: string): Promise<string> => {
+    const entry = house.entry({ kind: 'released-by-exception', payload: { batch }, words: { why: 'no plan yet' } });
+    const { signature } = (await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body;
+    return send({ ...entry, send: { signature } });
+  };
+  const formulaVersion = String(body.rows.formulaVersion[0].id);
+  const make = await record('make-begun', { formulaVersion, station: mixer, plan: null, bakeDay: '2026-11-25', plannedMg: null });
+  for (const [product, code, pieces] of [
+    [products.tin, 'T-1', 20],
+    [products.tin, 'T-2', 10],
+    [products.bap, 'B-1', 40],
+  ] as const) {
+    const run = uuidv7(n.clock.now());
+    const runs = [{ run, product, heads: null, pieces, scaling: { figure: '75', unit: 'g' } }];
+    await record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
+    const dates = { bakedOn: '2026-11-25', bestBefore: '2026-11-28', useBy: null };
+    const batch = await record('batch-counted-out', { run, loads: [], pieces, rejects: 0, code, ...dates });
+    if (product === products.tin) await letGo(batch);
+    batches.push(batch);
+  }
+}
+
+const departures = async (): Promise<Record<string, unknown>[]> => {
+  await n.page.getByText('all sent').waitFor();
+  await n.night.house.again();
+  return (await n.night.house.administrator.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200)).body.rows.departure;
+};
+const product = (name: string) => n.main().getByRole('button', { name: new RegExp(name) });
+const card = (name: string) => n.page.locator('.card', { hasText: name });
+
+describe('what goes out', () => {
+  it('is recorded drop by drop without a network, of any of the lots that may leave', async () => {
+    await n.place('Out');
+    await n.picture('out');
+    expect(await card('White tin').textContent()).toContain('30 left');
+    await n.context.setOffline(true);
+    await n.tap(/^The round/);
+    await n.page.getByText('Early café').click();
+    expect(await n.page.getByRole('radio', { name: 'left with nobody there' }).isChecked()).toBe(true);
+    await product('White tin').click();
+    await typeOnPad(n.page, '12');
+    await n.picture('out-pieces');
+    await n.sheet().getByRole('button', { name: 'Done' }).click();
+    await n.picture('out-round');
+    await n.tap('Record it');
+    await n.page.getByText('On record: Early café').waitFor();
+    await n.tap('Next drop');
+    await product('White tin').click();
+    await typeOnPad(n.page, '4');
+    await n.sheet().getByText('T-2').click();
+    await n.sheet().getByRole('button', { name: 'Done' }).click();
+    await n.tap('Record it');
+    await n.tap('Done');
+    expect(await card('White tin').textContent()).toContain('14 left');
+    await n.context.setOffline(false);
+    const sent = await departures();
+    const of = (lot: string | undefined) =>
+      sent.filter((d) => d['lot'] === lot).map((d) => [d['pieces'], d['certain'], d['customer'], d['unattended']]);
+    expect(of(batches[0])).toEqual([[12, false, party, true]]);
+    expect(of(batches[1])).toEqual(
+      expect.arrayContaining([
+        [12, false, party, true],
+        [4, true, null, false],
+      ]),
+    );
+  });
+
+  it('says at once that what was not let go should not have left, and what is more than there was', async () => {
+    await n.tap(/^Thrown away/);
+    await product('White tin').click();
+    await typeOnPad(n.page, '15');
+    await n.sheet().getByRole('button', { name: 'Done' }).click();
+    await n.tap('Record it');
+    await n.main().getByText('1 more went out than were counted: count again').first().waitFor();
+    await n.tap('Done');
+    await n.tap(/^One customer/);
+    await n.page.getByText('Early café').click();
+    await product('Bap').click();
+    await typeOnPad(n.page, '6');
+    await n.sheet().getByRole('button', { name: 'Done' }).click();
+    await n.tap('Record it');
+    await n.main().getByText('Bap should not have left').waitFor();
+    await n.picture('out-trouble');
+    await n.tap('Done');
+  });
+
+  it('is put right by a count that says how far the records were off', async () => {
+    await n
+      .main()
+      .getByRole('link', { name: /T-1: count/ })
+      .click();
+    await typeOnPad(n.page, '3');
+    await n.picture('out-count');
+    await n.tap('Record the count');
+    await n
+      .main()
+      .getByText(/The records could not say how many there should be/)
+      .waitFor();
+    await n.tap('Done');
+    expect(await n.page.locator('.row', { hasText: 'T-1' }).textContent()).toContain('3 left');
+  });
+
+  it('stands on the counter from when to when; what is missing was sold', async () => {
+    await n.tap('Counter');
+    await n.tap(/T-1: on the counter/);
+    await n.sheet().getByRole('button', { name: 'Record it' }).click();
+    await n.main().getByText('3 put there').waitFor();
+    await n.picture('out-counter');
+    await n.at('09:00');
+    await n.tap(/T-1: off the counter/);
+    await typeOnPad(n.page, '1');
+    await n.sheet().getByText('2 sold over the counter.').waitFor();
+    await n.sheet().getByRole('button', { name: 'Record it' }).click();
+    await n.main().getByText('Nothing is on the counter.').waitFor();
+    expect((await departures()).filter((d) => d['channel'] === 'counter')).toMatchObject([{ lot: batches[0], pieces: 2, certain: true }]);
+  });
+
+  it('comes back, and what becomes of it is said', async () => {
+    await n.place('Out');
+    await n.tap(/^Came back/);
+    await n
+      .main()
+      .getByRole('button', { name: /T-2.*on the round, Early café/ })
+      .click();
+    await typeOnPad(n.page, '5');
+    await n.sheet().getByText('back on the shelf').click();
+    await n.picture('out-back');
+    await n.sheet().getByRole('button', { name: 'Record it' }).click();
+    await n.sheet().waitFor({ state: 'detached' });
+    await n.place('Out');
+    expect(await n.page.locator('.row', { hasText: 'T-2' }).textContent()).toContain('11 left');
+  });
+});
+
+describe('checks', () => {
+  it('a clean-down and a thermometer in ice, judged at once', async () => {
+    await n.place('Today');
+    await n.tap('Cleaned down');
+    await n.page.getByText('Big mixer').click();
+    await n.picture('clean-down');
+    await n.tap('Record it');
+    await n.heading('Today’s bake').waitFor();
+    await n.tap('Check a thermometer');
+    await typeOnPad(n.page, '1.4');
+    await n.picture('probe-check');
+    await n.tap('Record it');
+    await n
+      .main()
+      .getByText(/off: do not read with it/)
+      .waitFor();
+    expect(await n.main().textContent()).toContain('It showed 1.4 °C; it should show 0 °C ± 1 °C.');
+  });
+
+  it('fit under a finger everywhere', () => {
+    expect([...n.awkward]).toEqual([]);
+  });
+});
