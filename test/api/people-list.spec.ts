@@ -44,4 +44,18 @@ describe('the list of people', () => {
     const baker = await house.signedOn('Bea Kerr', ['bakes']);
     await baker.get('/people').expect(403);
   });
+
+  it('never loses its last administrator: the role goes to somebody else first', async () => {
+    const { administrator } = house;
+    const leave = house.entry({ kind: 'person-left', payload: { person: administrator.person } });
+    const { body } = await administrator.post('/organisation/entries', [leave]).expect(200);
+    expect(body).toMatchObject([{ as: 'refused', problem: 'last-administrator', detail: expect.stringContaining('somebody else first') }]);
+    await house.join('Ada Two', ['administrator']);
+    await administrator
+      .post('/organisation/entries', [leave])
+      .expect(200)
+      .expect(({ body: [result] }) => {
+        expect(result.as).toBe('recorded');
+      });
+  });
 });

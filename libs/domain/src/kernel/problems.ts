@@ -84,6 +84,16 @@ export const problems = {
     title: 'Which business is this?',
     detail: 'More than one keeps its records here: name the organisation, or enrol this device with it.',
   },
+  'last-administrator': {
+    status: 409,
+    title: 'Nobody else could give roles',
+    detail: 'This is the only administrator: give the role, for every site and without an end, to somebody else first.',
+  },
+  'which-site': {
+    status: 422,
+    title: 'Which shop is this?',
+    detail: 'This device belongs to none of the sites yet: choose one, or enrol the device at one.',
+  },
 
   'unknown-calculation': { status: 404, title: 'There is no such calculation', detail: 'Choose one from the list at /api/v1/calculate.' },
 

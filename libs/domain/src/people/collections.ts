@@ -9,7 +9,7 @@ export const personLeft = collection('person_left', z.object({ person: id, at: i
 export const roleGiven = collection(
   'role_given',
   z.object({ person: id, role, site: id.nullable(), since: instant, until: instant.nullable() }),
-  { by: ['person'], reach: 'organisation' },
+  { by: ['person', 'role'], reach: 'organisation' },
 );
 export const roleTaken = collection('role_taken', z.object({ given: id, person: id, at: instant }), {
   by: ['person', 'given'],
