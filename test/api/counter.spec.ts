@@ -5,6 +5,7 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, g } from '../support/bakehouse.js';
 import { catalogue } from '../support/bakehouse-data.js';
+import { House } from '../support/people.js';
 
 /** S7 of the trade's notes: at 04:10 a tin oil of another brand, its specification says soya. */
 describe('the counter', () => {
@@ -149,5 +150,29 @@ describe('the counter', () => {
     for (const word of ['flour', 'oil', '25-first', 'importer', 'Baker', batches['first'] ?? '-']) expect(text).not.toContain(word);
     expect(Object.keys(view).sort()).toEqual(['asOf', 'caution', 'day', 'opened', 'products', 'site', 'sites']);
     await request(t.server).get(`/api/v1/counter/${b.newId()}`).expect(422);
+  });
+});
+
+describe('the counter of a device that belongs to no site', () => {
+  it('is asked which of several it is, and never guessed', async () => {
+    const t = await startTestApp();
+    try {
+      const house = await House.found(t, [
+        { name: 'Mill Lane', zone: 'Europe/London' },
+        { name: 'Harbour Steps', zone: 'Europe/London' },
+      ]);
+      const ask = (path: string) => request(t.server).get(`/api/v1/counter${path}?organisation=${house.organisation}`);
+      const { body } = await ask('').expect(422);
+      expect(body).toMatchObject({
+        type: expect.stringMatching(/which-site$/),
+        field: 'site',
+        detail: expect.stringContaining('choose one'),
+      });
+      const sites = (await ask('/sites').expect(200)).body;
+      expect(sites.map((s: { name: string }) => s.name).sort()).toEqual(['Harbour Steps', 'Mill Lane']);
+      expect((await ask(`/${sites[0].id}`).expect(200)).body.site).toMatchObject(sites[0]);
+    } finally {
+      await t.close();
+    }
   });
 });

@@ -67,6 +67,19 @@ describe('a device that holds nothing of a site yet', () => {
   });
 });
 
+describe('the counter’s page of a browser that belongs to no site', () => {
+  it('asks which shop it stands in, and shows that one', async () => {
+    await page.goto('/counter');
+    await page.getByRole('heading', { level: 1, name: 'Which shop is this?' }).waitFor();
+    expect(await page.getByRole('group', { name: 'Shops' }).getByRole('link').allTextContents()).toEqual(
+      expect.arrayContaining(['Mill Lane', 'Harbour Steps']),
+    );
+    await page.getByRole('link', { name: 'Harbour Steps' }).click();
+    await page.getByText(/^Harbour Steps, /).waitFor();
+    await page.getByText('Ask whoever baked').waitFor();
+  });
+});
+
 describe('somebody who works at two sites', () => {
   it('says at which, instead of being put at the first by name', async () => {
     await page.goto('/office');

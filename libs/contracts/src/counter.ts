@@ -30,3 +30,7 @@ export const counterView = z
   })
   .meta({ id: 'Counter' });
 export type CounterView = z.infer<typeof counterView>;
+
+/** The sites of which one is to be chosen where a device belongs to none. */
+export const counterSites = z.array(z.object({ id: z.uuid(), name: z.string() })).meta({ id: 'CounterSites' });
+export type CounterSites = z.infer<typeof counterSites>;

@@ -23,7 +23,7 @@ export { judge, type GuardedVerdict } from './kernel/judge.js';
 export { caution } from './kernel/caution.js';
 export { grouped } from './kernel/grouped.js';
 export { accountOf, type LotAccountRows } from './trace/account.js';
-export { dayBounds } from './kernel/day-bounds.js';
+export { dayBounds, siteDay } from './kernel/day-bounds.js';
 export { day as calendarDay } from './kernel/fields.js';
 export { dayOfYear, daysAfter, localDay, secondsBetween } from './kernel/local-day.js';
 export * from './sums/bakery/index.js';

@@ -279,8 +279,25 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Today’s products and allergens at the device’s site, or the first */
+        /** Today’s products and allergens at the device’s site, or the only one */
         get: operations["CounterController_here"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/counter/sites": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The sites of which one is to be chosen */
+        get: operations["CounterController_sites"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1491,7 +1508,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1766,6 +1783,11 @@ export interface components {
             }[];
             caution: string;
         };
+        CounterSites: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+        }[];
         Deliveries: {
             /** Format: uuid */
             id: string;
@@ -2902,7 +2924,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -8499,6 +8521,36 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Counter"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CounterController_sites: {
+        parameters: {
+            query?: {
+                organisation?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CounterSites"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { dayBounds } from './day-bounds.js';
+import { dayBounds, siteDay } from './day-bounds.js';
 
 const hours = ({ from, until }: { from: string; until: string }): number => (Date.parse(until) - Date.parse(from)) / 3_600_000;
 
@@ -27,5 +27,23 @@ describe('a site’s day', () => {
   });
   it('refuses a zone that does not exist', () => {
     expect(() => dayBounds('2026-11-25', 'Mars/Olympus')).toThrow(RangeError);
+  });
+});
+
+describe('the site’s day at an instant', () => {
+  it.each([
+    // A day that starts at 03:00: the hour before it belongs to yesterday, on nights when the clocks change too (IANA time zone database).
+    ['2026-11-25T02:59:59Z', 'Europe/London', '03:00', '2026-11-24'],
+    ['2026-11-25T03:00:00Z', 'Europe/London', '03:00', '2026-11-25'],
+    ['2026-03-29T01:59:59Z', 'Europe/London', '03:00', '2026-03-28'],
+    ['2026-03-29T02:00:00Z', 'Europe/London', '03:00', '2026-03-29'],
+    ['2026-10-25T02:59:59Z', 'Europe/London', '03:00', '2026-10-24'],
+    ['2026-10-25T03:00:00Z', 'Europe/London', '03:00', '2026-10-25'],
+    ['2026-11-01T06:30:00Z', 'America/New_York', '02:00', '2026-10-31'],
+    ['2026-11-01T07:00:00Z', 'America/New_York', '02:00', '2026-11-01'],
+    ['2026-11-24T18:29:00Z', 'Asia/Kolkata', '00:00', '2026-11-24'],
+    ['2026-11-24T18:30:00Z', 'Asia/Kolkata', '00:00', '2026-11-25'],
+  ])('%s in %s, where it starts at %s, is of %s', (at, zone, dayStarts, day) => {
+    expect(siteDay(at, { zone, dayStarts })).toBe(day);
   });
 });

@@ -1,4 +1,4 @@
-import { counterView, type CounterView } from '@bakehouse/contracts';
+import { counterSites, counterView, type CounterSites, type CounterView } from '@bakehouse/contracts';
 import { Controller, Get, Param, Query, Req } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
@@ -20,11 +20,20 @@ export class CounterController {
 
   @Get()
   @Public()
-  @ApiOperation({ summary: 'Today’s products and allergens at the device’s site, or the first' })
+  @ApiOperation({ summary: 'Today’s products and allergens at the device’s site, or the only one' })
   @ApiOkResponse({ standardSchema: counterView })
   async here(@Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterView> {
     const { organisation, device } = await this.organisation.of(request, q.organisation);
     return this.counter.today(organisation, device?.site ?? null);
+  }
+
+  @Get('sites')
+  @Public()
+  @ApiOperation({ summary: 'The sites of which one is to be chosen' })
+  @ApiOkResponse({ standardSchema: counterSites })
+  async sites(@Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterSites> {
+    const { organisation } = await this.organisation.of(request, q.organisation);
+    return this.counter.sites(organisation);
   }
 
   @Get(':site')

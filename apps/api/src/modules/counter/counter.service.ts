@@ -1,8 +1,9 @@
-import type { CounterView } from '@bakehouse/contracts';
-import { caution, dayBounds, daysAfter, localDay } from '@bakehouse/domain';
+import type { CounterSites, CounterView } from '@bakehouse/contracts';
+import { caution, dayBounds, siteDay } from '@bakehouse/domain';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { counterPart } from './counter-view.js';
 import { batchesOfToday, houseBooks, intoLots, lotsOf, openings, touchedBefore } from './counter.query.js';
@@ -16,11 +17,18 @@ export class CounterService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
+  async sites(organisation: string): Promise<CounterSites> {
+    const books = await this.books.all(organisation);
+    return books.filter((b) => b.sort === 'site').map(({ id, name }) => ({ id, name }));
+  }
+
+  /** @throws ProblemException where no site is said and there are several: an answer for another shop could hurt somebody */
   async today(organisation: string, siteAsked: string | null): Promise<CounterView> {
-    const sites = (await this.books.all(organisation)).filter((b) => b.sort === 'site');
+    const sites = await this.sites(organisation);
+    if (siteAsked === null && sites.length > 1) throw new ProblemException({ problem: 'which-site', field: 'site' });
     const site = await this.books.site(organisation, siteAsked ?? sites[0]?.id ?? '');
     const now = this.clock.now().toISOString();
-    const day = dayThatBegan(now, site.zone, site.dayStarts);
+    const day = siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts);
     const part = await this.tenancy.reading(organisation, async (client) => {
       const { batches, onCounter } = await batchesOfToday(client, site, from, until);
@@ -53,17 +61,11 @@ export class CounterService {
     });
     return {
       site: { id: site.id, name: site.name, zone: site.zone },
-      sites: sites.map(({ id, name }) => ({ id, name })),
+      sites,
       day,
       asOf: now,
       ...part,
       caution,
     };
   }
-}
-
-/** The site's day at an instant: before its day starts it is still yesterday's. */
-function dayThatBegan(at: string, zone: string, dayStarts: string): string {
-  const day = localDay(at, zone);
-  return dayBounds(day, zone, dayStarts).from <= at ? day : daysAfter(day, -1);
 }

@@ -1,5 +1,5 @@
 import { deliveries, openThings, type Deliveries, type OpenThings } from '@bakehouse/contracts';
-import { dayBounds, daysAfter, localDay } from '@bakehouse/domain';
+import { dayBounds, daysAfter, siteDay } from '@bakehouse/domain';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -33,7 +33,7 @@ export class GoodsController {
     @CurrentSession() session: SessionContext,
   ): Promise<Deliveries> {
     const site = await this.books.site(session.organisation, of);
-    const last = q.until ?? localDay(this.clock.now().toISOString(), site.zone);
+    const last = q.until ?? siteDay(this.clock.now().toISOString(), site);
     const [{ from }, { until }] = [
       dayBounds(q.from ?? daysAfter(last, -daysShown), site.zone, site.dayStarts),
       dayBounds(last, site.zone, site.dayStarts, { before: 0, after: 1 }),

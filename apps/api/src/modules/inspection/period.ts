@@ -1,4 +1,4 @@
-import { dayBounds, daysAfter, letsSee, localDay } from '@bakehouse/domain';
+import { dayBounds, daysAfter, letsSee, siteDay } from '@bakehouse/domain';
 import * as z from 'zod';
 import type { SessionContext } from '../../platform/access/index.js';
 import { dayText } from '../../platform/clock/index.js';
@@ -24,7 +24,7 @@ export interface Period {
  * @throws ProblemException where it is longer than `mostDays`, or the asker is an inspector and no access of theirs covers all of it
  */
 export function periodFor(asked: z.infer<typeof askedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
-  const today = localDay(now, site.zone);
+  const today = siteDay(now, site);
   const until = asked.until ?? (asked.from !== undefined && asked.from > today ? asked.from : today);
   const from = asked.from ?? until;
   const days = daysOf(from, until);

@@ -1,5 +1,5 @@
 import { nightView, type NightView } from '@bakehouse/contracts';
-import { calendarDay, caution, dayBounds, localDay } from '@bakehouse/domain';
+import { calendarDay, caution, dayBounds, siteDay } from '@bakehouse/domain';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -31,7 +31,7 @@ export class NightController {
   ): Promise<NightView> {
     const site = await this.books.site(session.organisation, id);
     const now = this.clock.now().toISOString();
-    const day = query.day ?? localDay(now, site.zone);
+    const day = query.day ?? siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(session.organisation, async (client) => {
       const rows = await nightRows(client, site, from, until);

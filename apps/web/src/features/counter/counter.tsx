@@ -6,6 +6,7 @@ import { ask } from '../../shared/api';
 import { dayText, wallTime } from '../../shared/format';
 import { Caution, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { Answers } from './answers';
+import { WhichSite } from './which-site';
 import { Everything } from './everything';
 import { entryName, named } from './words';
 
@@ -17,9 +18,11 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   const [view, setView] = useState<CounterView>();
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const [stale, setStale] = useState(false);
+  const [which, setWhich] = useState(false);
   const load = useCallback(async (): Promise<void> => {
     const reply = await ask(`/counter${site === undefined ? '' : `/${site}`}`, counterView);
     if (reply.as === 'ok') setView(reply.value);
+    setWhich(reply.as === 'problem' && reply.problem.problem === 'which-site');
     setTrouble(
       reply.as === 'ok'
         ? undefined
@@ -47,6 +50,7 @@ export function Counter({ site }: { readonly site: string | undefined }) {
       <p>{trouble.detail}</p>
     </Notice>
   ) : null;
+  if (which) return <WhichSite />;
   if (!view)
     return (
       <Screen title="What is in it?">

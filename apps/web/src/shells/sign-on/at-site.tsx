@@ -1,4 +1,4 @@
-import { localDay } from '@bakehouse/domain';
+import { siteDay } from '@bakehouse/domain';
 import { systemClock, type NightSite, type Tablet } from '@bakehouse/offline';
 import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Redirect } from 'wouter';
@@ -59,7 +59,7 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
   useEffect(() => {
     let gone = false;
     let open: Tablet | undefined;
-    void openTablet(device, site, localDay(systemClock.now().toISOString(), site.zone), () => who.current).then(async (t) => {
+    void openTablet(device, site, siteDay(systemClock.now().toISOString(), site), () => who.current).then(async (t) => {
       open = t;
       if (gone) return;
       // A device that holds nothing of this site yet waits for its first answer: an empty screen would say that nothing is open.

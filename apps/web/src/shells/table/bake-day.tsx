@@ -1,4 +1,4 @@
-import { daysAfter, localDay } from '@bakehouse/domain';
+import { daysAfter, siteDay } from '@bakehouse/domain';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';
@@ -7,11 +7,8 @@ import { Choice, Sheet, StateWord } from '../../shared/ui';
 /** Which day's bake this is. It does not turn over by itself at midnight: a night's work belongs to one bake. */
 export function BakeDay() {
   const { tablet } = useTable();
-  const {
-    day,
-    site: { zone },
-  } = useTabletState();
-  const today = localDay(useNow(30_000), zone);
+  const { day, site } = useTabletState();
+  const today = siteDay(useNow(30_000), site);
   const [open, setOpen] = useState(false);
   const away = [
     [daysAfter(today, -1), 'yesterday'],
