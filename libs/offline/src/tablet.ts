@@ -3,7 +3,7 @@ import * as z from 'zod';
 import type { Clock } from './ports/clock.js';
 import type { Ids } from './ports/ids.js';
 import type { Timer } from './ports/timer.js';
-import { dependsOn } from './replay/depends-on.js';
+import { comesAfter } from './replay/depends-on.js';
 import { Foresight } from './replay/foresight.js';
 import type { Door } from './send/door.js';
 import { Sender } from './send/sender.js';
@@ -224,7 +224,7 @@ export class Tablet {
     const salted = Object.entries(words ?? {})
       .filter(([, text]) => text.trim() !== '')
       .map(([key, text]) => [key, { text: text.trim(), salt: this.ports.ids.salt() }]);
-    const after = dependsOn(payload, corrects, this.foresight.madeBy);
+    const after = comesAfter({ payload, corrects }, this.foresight, pendingOf(this.content.entries));
     return {
       id: this.ports.ids.entry(now),
       kind,

@@ -1,5 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
-import { dependsOn } from './depends-on.js';
+import { workingSetOf } from '@bakehouse/domain';
+import { oneBatch } from '../../../domain/src/scenarios/one-batch.js';
+import { comesAfter, dependsOn, evidenceFor } from './depends-on.js';
+
+const { book, make, loads, countOut } = oneBatch();
+const batch = countOut().id;
 
 const madeBy = new Map([
   ['make', 'entry 1'],
@@ -16,9 +21,31 @@ describe('what an entry builds on', () => {
   ] as const)('is %s', (_what, payload, corrects, expected) => {
     expect(dependsOn(payload, corrects, madeBy)).toEqual(expected);
   });
+});
 
-  it('names no more than an envelope may', () => {
-    const many = new Map(Array.from({ length: 30 }, (_, i) => [`row ${i}`, `entry ${i}`]));
-    expect(dependsOn([...many.keys()], undefined, many)).toEqual(Array.from({ length: 20 }, (_, i) => `entry ${i + 10}`));
+describe('what a release rests on', () => {
+  const saved = (id: string, payload: unknown) => ({ id, entry: { payload } });
+  const pending = [
+    saved('the core of its load', { subjectSort: 'load', subject: loads[0], value: { figure: '95.1' } }),
+    saved('of another night', { subjectSort: 'load', subject: 'another load' }),
+    saved('its dough', { subject: make }),
+    saved('back in', { load: loads[1], step: 'back-in' }),
+  ];
+
+  it.each([
+    ['the pending entries about its batch, make, run and loads', { batch }, ['the core of its load', 'its dough', 'back in']],
+    ['the same where its batch goes out', { lines: [{ lots: [batch] }] }, ['the core of its load', 'its dough', 'back in']],
+    ['nothing where no batch is named', { subject: loads[0] }, []],
+  ])('is %s', (_what, payload, expected) => {
+    expect(evidenceFor(payload, workingSetOf(book.snapshot()), pending)).toEqual(expected);
+  });
+
+  it('comes with what the entry builds on, and names no more than an envelope may: the last ones', () => {
+    const state = workingSetOf(book.snapshot());
+    const after = (many: typeof pending) =>
+      comesAfter({ payload: { batch }, corrects: undefined }, { madeBy: new Map([[batch, 'counted out']]), state }, many);
+    expect(after(pending)).toEqual(['the core of its load', 'its dough', 'back in', 'counted out']);
+    const many = Array.from({ length: 30 }, (_, i) => saved(`reading ${i}`, { subject: make }));
+    expect(after(many)).toEqual([...Array.from({ length: 19 }, (_, i) => `reading ${i + 11}`), 'counted out']);
   });
 });

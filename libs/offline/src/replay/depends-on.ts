@@ -1,18 +1,43 @@
+import { subjectsOf, type State } from '@bakehouse/domain';
+import type { SavedEntry } from '../store/saved-entry.js';
+
+type Saved = Pick<SavedEntry, 'id' | 'entry'>;
+
+/** What an entry comes after: the pending entries that it builds on, and those that it rests on. */
+export function comesAfter(
+  { payload, corrects }: { readonly payload: unknown; readonly corrects: string | undefined },
+  { madeBy, state }: { readonly madeBy: ReadonlyMap<string, string>; readonly state: State },
+  pending: readonly Saved[],
+): string[] {
+  return [...new Set([...evidenceFor(payload, state, pending), ...dependsOn(payload, corrects, madeBy)])].slice(-mostNamed);
+}
+
 /**
  * The pending entries that something about to be saved builds on: those whose id, or a row that they make, stands anywhere in its payload or is
  * what it corrects. The other side then says "waiting" instead of refusing it when it arrives first.
  */
 export function dependsOn(payload: unknown, corrects: string | undefined, madeBy: ReadonlyMap<string, string>): string[] {
-  const found = new Set<string>();
-  const look = (value: unknown): void => {
-    if (typeof value === 'string') {
-      const entry = madeBy.get(value);
-      if (entry !== undefined) found.add(entry);
-    } else if (typeof value === 'object' && value !== null) Object.values(value).forEach(look);
-  };
-  look(payload);
-  look(corrects);
-  return [...found].slice(-mostNamed);
+  return [...new Set([...stringsIn(payload), ...stringsIn(corrects)].flatMap((id) => madeBy.get(id) ?? []))];
+}
+
+/**
+ * The pending entries that speak of a batch which the payload names: of its make, its run or its loads too. A release rests on their readings; were
+ * it taken before them it would be refused, or tell of something open that was answered already.
+ */
+export function evidenceFor(payload: unknown, state: State, pending: readonly Saved[]): string[] {
+  const subjects = new Set([...stringsIn(payload)].flatMap((id) => batchSubjects(state, id)));
+  if (subjects.size === 0) return [];
+  return pending.filter((e) => [...stringsIn(e.entry['payload'])].some((id) => subjects.has(id))).map((e) => e.id);
+}
+
+function batchSubjects(state: State, id: string): string[] {
+  const batch = state.get('batch', id);
+  return batch ? subjectsOf(batch) : [];
+}
+
+function* stringsIn(value: unknown): Generator<string> {
+  if (typeof value === 'string') yield value;
+  else if (typeof value === 'object' && value !== null) for (const one of Object.values(value)) yield* stringsIn(one);
 }
 
 /** As many as an envelope may name; sent in order, the last ones say enough. */
