@@ -4,6 +4,7 @@ import { CatalogueModule } from './modules/catalogue/index.js';
 import { CounterModule } from './modules/counter/index.js';
 import { FormulasModule } from './modules/formulas/index.js';
 import { GoodsModule } from './modules/goods/index.js';
+import { PhotosModule } from './modules/photos/index.js';
 import { InspectionModule } from './modules/inspection/index.js';
 import { NightModule } from './modules/night/index.js';
 import { PapersModule } from './modules/papers/index.js';
@@ -35,6 +36,7 @@ export class AppModule {
         NightModule,
         CounterModule,
         GoodsModule,
+        PhotosModule,
         TraceModule,
         RecallsModule,
         SealsModule,

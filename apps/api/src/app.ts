@@ -6,6 +6,7 @@ import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
 import { apiExtensions, AppModule } from './app.module.js';
 import { projectRoot, type Config } from './platform/config/index.js';
 import {
+  acceptImages,
   addHeaders,
   AllowedMethods,
   heedLimits,
@@ -57,6 +58,7 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   const allowed = new AllowedMethods(fastify);
   addHeaders(fastify);
   await heedLimits(fastify);
+  acceptImages(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
   app.setGlobalPrefix('api/v1');
   app.useSecurityHeaders(securityHeaders);

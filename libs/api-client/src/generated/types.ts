@@ -357,6 +357,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/photos/{sha256}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The photo as it came */
+        get: operations["PhotosController_show"];
+        /** Keeps a photo under the hash of its bytes; sent twice is kept once */
+        put: operations["PhotosController_keep"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/lots": {
         parameters: {
             query?: never;
@@ -1508,7 +1526,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -2924,7 +2942,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -8647,6 +8665,74 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["OpenThings"];
                 };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PhotosController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                sha256: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                    "image/png": string;
+                    "image/webp": string;
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PhotosController_keep: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                sha256: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+                "image/png": string;
+                "image/webp": string;
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A problem, and what to do about it */
             default: {

@@ -84,6 +84,17 @@ export const problems = {
     title: 'Which business is this?',
     detail: 'More than one keeps its records here: name the organisation, or enrol this device with it.',
   },
+  'not-a-photo': { status: 415, title: 'Not a photo that is taken', detail: 'Send a JPEG, PNG or WebP picture.' },
+  'not-that-photo': {
+    status: 422,
+    title: 'These are other bytes than were named',
+    detail: 'Name the SHA-256 of exactly the bytes that are sent, and send them again.',
+  },
+  'unknown-photo': {
+    status: 404,
+    title: 'No such photo here',
+    detail: 'It may still be on the tablet that took it: connect that tablet, and look again.',
+  },
   'last-administrator': {
     status: 409,
     title: 'Nobody else could give roles',

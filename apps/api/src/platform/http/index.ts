@@ -4,6 +4,7 @@ export { addHeaders, securityHeaders } from './headers.js';
 export { describeApi, serveApiPage, type Extension } from './openapi.js';
 export { problemDocument, ProblemException, problemType, toDocument, type ProblemDocument } from './problem.js';
 export { ProblemFilter, refuseAddress } from './problem.filter.js';
+export { acceptImages, imageTypes } from './images.js';
 export { jsonSchemaOf } from './json-schema.js';
 export { heedLimits, Limits, usualBodyLimit } from './limits.js';
 export { validationPipe } from './validation.js';

@@ -1,0 +1,70 @@
+import { createHash } from 'node:crypto';
+import { Body, Controller, Get, Header, HttpCode, Inject, Param, Put, StreamableFile } from '@nestjs/common';
+import { ApiBody, ApiConsumes, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, Permits, Viewed, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { Tenancy } from '../../platform/database/index.js';
+import { imageTypes, Limits, ProblemException } from '../../platform/http/index.js';
+import { Books } from '../../platform/ledger/index.js';
+import { mediaTypeOf } from './media-type.js';
+import { keepPhoto, photoOf } from './photos.query.js';
+
+const id = z.uuid().toLowerCase();
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'the SHA-256 of the photo’s bytes, 64 hexadecimal digits in small letters');
+const binary = { schema: { type: 'string', format: 'binary' } } as const;
+
+/** Photos of delivery notes and of what came: evidence beside the records, which name them by their hash. */
+@ApiTags('photos')
+@Controller('sites/:site/photos/:sha256')
+export class PhotosController {
+  constructor(
+    private readonly tenancy: Tenancy,
+    private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
+
+  @Put()
+  @HttpCode(204)
+  @Permits('record')
+  @Limits({ bodyBytes: 4 * 1024 * 1024 })
+  @ApiOperation({ summary: 'Keeps a photo under the hash of its bytes; sent twice is kept once' })
+  @ApiConsumes(...imageTypes)
+  @ApiBody(binary)
+  @ApiNoContentResponse()
+  async keep(
+    @Param('site', { schema: id }) of: string,
+    @Param('sha256', { schema: sha256 }) hash: string,
+    @Body() bytes: unknown,
+    @CurrentSession() session: SessionContext,
+  ): Promise<void> {
+    const site = await this.books.site(session.organisation, of);
+    const mediaType = Buffer.isBuffer(bytes) ? mediaTypeOf(bytes) : undefined;
+    if (!Buffer.isBuffer(bytes) || mediaType === undefined) throw new ProblemException({ problem: 'not-a-photo' });
+    if (createHash('sha256').update(bytes).digest('hex') !== hash)
+      throw new ProblemException({ problem: 'not-that-photo', field: 'sha256' });
+    const { organisation, person } = session;
+    const at = this.clock.now().toISOString();
+    await this.tenancy.inOrganisation(organisation, (client) =>
+      keepPhoto(client, { organisation, book: site.id, id: hash, mediaType, bytes, by: person, at }),
+    );
+  }
+
+  @Get()
+  @Permits('look', 'inspect')
+  @Viewed('a photo of a delivery')
+  @Header('cache-control', 'private, max-age=31536000, immutable')
+  @ApiOperation({ summary: 'The photo as it came' })
+  @ApiProduces(...imageTypes)
+  @ApiOkResponse(binary)
+  async show(
+    @Param('site', { schema: id }) of: string,
+    @Param('sha256', { schema: sha256 }) hash: string,
+    @CurrentSession() session: SessionContext,
+  ): Promise<StreamableFile> {
+    const site = await this.books.site(session.organisation, of);
+    const found = await this.tenancy.reading(session.organisation, (client) => photoOf(client, session.organisation, site.id, hash));
+    if (!found) throw new ProblemException({ problem: 'unknown-photo', field: 'sha256' });
+    return new StreamableFile(found.bytes, { type: found.mediaType });
+  }
+}

@@ -1,0 +1,69 @@
+import { createHash } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import request from 'supertest';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { House, type Caller } from '../support/people.js';
+
+const sha256 = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex');
+/** The smallest beginnings of each sort, by their own standards: JFIF, PNG (RFC 2083), WebP (RFC 9649). */
+const pictures = {
+  'image/jpeg': Buffer.from('ffd8ffe000104a46494600010100000100010000ffd9', 'hex'),
+  'image/png': Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex'),
+  'image/webp': Buffer.from('524946461a000000574542505650384c0d0000002f', 'hex'),
+};
+const jpeg = pictures['image/jpeg'];
+
+describe('photos', () => {
+  let t: TestApp;
+  let house: House;
+  let baker: Caller;
+  beforeAll(async () => {
+    t = await startTestApp();
+    house = await House.found(t);
+    baker = await house.signedOn('Bo Baker', ['bakes']);
+  });
+  afterAll(() => t.close());
+  const path = (hash: string, site = house.site): string => `/api/v1/sites/${site}/photos/${hash}`;
+  const put = (bytes: Buffer, of: { hash?: string; type?: string; by?: Caller; site?: string } = {}) =>
+    request(t.server)
+      .put(path(of.hash ?? sha256(bytes), of.site))
+      .set('authorization', `Bearer ${(of.by ?? baker).token}`)
+      .set('content-type', of.type ?? 'image/jpeg')
+      .send(bytes);
+  const show = (bytes: Buffer, by = baker) =>
+    request(t.server)
+      .get(path(sha256(bytes)))
+      .set('authorization', `Bearer ${by.token}`);
+
+  it.each(Object.entries(pictures))('are kept once and shown as they came: %s', async (type, bytes) => {
+    await put(bytes, { type }).expect(204);
+    await put(bytes, { type }).expect(204);
+    const { body, headers } = await show(bytes).expect(200);
+    expect([headers['content-type'], Buffer.compare(body, bytes)]).toEqual([type, 0]);
+  });
+
+  it.each([
+    ['not-that-photo', jpeg, { hash: 'a'.repeat(64) }, 422],
+    ['not-a-photo', Buffer.from('<svg onload="alert(1)"/>'), {}, 415],
+    ['not-a-photo', Buffer.from('{}'), { type: 'application/json' }, 415],
+    ['malformed', jpeg, { hash: 'nonsense' }, 400],
+    ['too-large', Buffer.concat([jpeg, Buffer.alloc(4 * 1024 * 1024)]), {}, 413],
+  ])('are refused as %s, with what to do', async (problem, bytes, of, status) => {
+    const { body } = await put(bytes, of).expect(status);
+    expect(body).toMatchObject({ type: expect.stringMatching(new RegExp(`${problem}$`)), detail: expect.stringMatching(/.{15}/) });
+  });
+
+  it('are another house’s as little as its lots are, and nobody’s who may only look to send', async () => {
+    const other = await House.found(t);
+    const stranger = await other.signedOn('Some One', ['bakes']);
+    await show(jpeg, stranger).expect(422);
+    await put(jpeg, { by: stranger }).expect(422);
+    const theirs = request(t.server)
+      .get(path(sha256(jpeg), other.site))
+      .set('authorization', `Bearer ${stranger.token}`);
+    expect((await theirs.expect(404)).body.detail).toContain('still be on the tablet');
+    const looks = await house.signedOn('Lo Oks', ['looks']);
+    await show(jpeg, looks).expect(200);
+    await put(jpeg, { by: looks }).expect(403);
+  });
+});
