@@ -32,6 +32,7 @@ export const deliveries = z
       supplierName: z.string().nullable(),
       note: z.string().nullable(),
       unattended: z.boolean(),
+      photo: z.string().nullable().meta({ description: 'the SHA-256 of a photo’s bytes' }),
       lines: z.array(goodsLine),
     }),
   )

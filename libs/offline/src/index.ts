@@ -4,6 +4,7 @@ export { systemTimer, type Timer } from './ports/timer.js';
 export { openDatabase, type Database } from './store/database.js';
 export { Kept } from './store/kept.js';
 export { Outbox, pendingOf, type NewEntry, type OutboxContent } from './store/outbox.js';
+export { Photos, type PhotoReply, type StoredPhoto } from './store/photos.js';
 export { isPending, type Fate, type SavedEntry } from './store/saved-entry.js';
 export { type Damage } from './store/counts.js';
 export { foresee, Foresight, type ForeseenBook, type ForeseenVerdict } from './replay/foresight.js';

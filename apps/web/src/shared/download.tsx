@@ -1,6 +1,5 @@
 import { useState } from 'react';
-import * as z from 'zod';
-import { ask, type Reply } from './api';
+import { fileFrom } from './file-from';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
 
@@ -44,19 +43,6 @@ export function Download({
       ) : null}
     </>
   );
-}
-
-async function fileFrom(path: string, token: string | null | undefined): Promise<Reply<Blob>> {
-  try {
-    const response = await fetch(`/api/v1${path}`, {
-      signal: AbortSignal.timeout(60_000),
-      headers: token ? { authorization: `Bearer ${token}` } : {},
-    });
-    if (response.ok) return { as: 'ok', value: await response.blob() };
-    return await ask(path, z.instanceof(Blob), { token }); // the same question again, for what stands against it in words
-  } catch {
-    return { as: 'unreachable' };
-  }
 }
 
 function save(file: Blob, name: string): void {

@@ -1,21 +1,23 @@
 import { useState } from 'react';
-import * as z from 'zod';
 import { systemClock } from '@bakehouse/offline';
 import type { DeliveryLine } from './delivery-line';
 import { Button, Field, Notice } from './ui';
 
-const answer = z.object({
-  problems: z.array(z.object({ says: z.string() })),
-  fields: z.object({
-    gtin: z.string().nullable(),
-    lot: z.string().nullable(),
-    bestBefore: z.string().nullable(),
-    useBy: z.string().nullable(),
-    netMassGrams: z.number().nullable(),
-    count: z.number().nullable(),
-  }),
-});
-type Read = z.infer<typeof answer>;
+interface Read {
+  readonly errors: readonly { readonly says: string }[];
+  readonly fields: {
+    readonly gtin: string | null;
+    readonly lot: string | null;
+    readonly bestBefore: string | null;
+    readonly useBy: string | null;
+    readonly netMassGrams: number | null;
+    readonly count: number | null;
+  };
+}
+const nothing: Read = {
+  errors: [{ says: 'nothing could be read from it' }],
+  fields: { gtin: null, lot: null, bestBefore: null, useBy: null, netMassGrams: null, count: null },
+};
 
 /** Reads the code on a case, scanned or typed with its brackets, on the device itself: the lot, the dates and the weight fill the form. */
 export function Scan({ onRead }: { readonly onRead: (read: Partial<DeliveryLine>) => void }) {
@@ -24,13 +26,9 @@ export function Scan({ onRead }: { readonly onRead: (read: Partial<DeliveryLine>
   const read = async (): Promise<void> => {
     const { gs1Parse } = await import('@bakehouse/standards'); // large tables: fetched when somebody scans
     const said = gs1Parse.calculate({ text: text.trim(), asOfYear: systemClock.now().getUTCFullYear() });
-    const { data } = answer.safeParse(said.ok ? said.value : undefined);
-    const nothing = {
-      problems: [{ says: 'nothing could be read from it' }],
-      fields: { gtin: null, lot: null, bestBefore: null, useBy: null, netMassGrams: null, count: null },
-    };
-    setFound(data ?? nothing);
-    if (data) onRead(lineFrom(data));
+    const answer: Read = said.ok ? said.value : nothing;
+    setFound(answer);
+    onRead(lineFrom(answer));
   };
   return (
     <details>
@@ -53,10 +51,10 @@ export function Scan({ onRead }: { readonly onRead: (read: Partial<DeliveryLine>
           Fill the form from it
         </Button>
       </form>
-      {found === undefined ? null : found.problems.length > 0 ? (
+      {found === undefined ? null : found.errors.length > 0 ? (
         <Notice tone="ask" title="Not everything in it can be taken">
           <ul>
-            {found.problems.map((p) => (
+            {found.errors.map((p) => (
               <li key={p.says}>{p.says}</li>
             ))}
           </ul>

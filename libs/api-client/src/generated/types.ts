@@ -1814,6 +1814,8 @@ export interface components {
             supplierName: string | null;
             note: string | null;
             unattended: boolean;
+            /** @description the SHA-256 of a photo’s bytes */
+            photo: string | null;
             lines: {
                 /** Format: uuid */
                 lot: string;

@@ -67,5 +67,5 @@ function goneAsAnyOf({ state, at }: Look, lots: readonly LotOnHand[]): number | 
   const countedSince = (d: Row<'departure'>): boolean => state.find('counted', 'lot', d.lot).some((c) => c.at >= d.at && c.at <= at);
   return [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()]
     .filter((group) => !group.every(countedSince))
-    .reduce<number | null>((sum, [d]) => (sum === null || d?.pieces == null ? null : sum + d.pieces), 0);
+    .reduce<number | null>((sum, [d]) => (sum === null || !d || d.pieces === null ? null : sum + d.pieces), 0);
 }

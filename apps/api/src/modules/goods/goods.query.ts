@@ -9,6 +9,7 @@ interface DeliveryRow {
   readonly supplierName: string | null;
   readonly note: string | null;
   readonly unattended: boolean;
+  readonly photo: string | null;
 }
 interface LineRow extends Omit<Line, 'temperature' | 'decision'> {
   readonly delivery: string;
@@ -29,7 +30,7 @@ export async function deliveriesBetween(
   until: string,
 ): Promise<Deliveries> {
   const { rows } = await client.query<DeliveryRow>(
-    `SELECT d.id, d.received_at AS "receivedAt", p.name AS "supplierName", d.note, d.unattended FROM delivery d
+    `SELECT d.id, d.received_at AS "receivedAt", p.name AS "supplierName", d.note, d.unattended, d.photo FROM delivery d
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = d.organisation AND p.party = d.supplier ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
      WHERE d.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4 ORDER BY d.received_at DESC, d.id`,
     [organisation, id, from, until],

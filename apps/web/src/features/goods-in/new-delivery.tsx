@@ -4,6 +4,7 @@ import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
+import { PhotoField } from '../../shared/photo-field';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles } from '../../shared/ui';
 
@@ -15,6 +16,7 @@ export function NewDelivery() {
   const [lines, setLines] = useState<readonly DeliveryLine[]>([]);
   const [editing, setEditing] = useState<DeliveryLine>();
   const [note, setNote] = useState('');
+  const [photo, setPhoto] = useState<string | null>(null);
   const [done, setDone] = useState(false);
   const { act, busy, trouble } = useAct();
   const { snapshot, site } = state;
@@ -30,7 +32,7 @@ export function NewDelivery() {
         payload: {
           supplier: paper.supplier === '' ? null : paper.supplier,
           noteNumber: paper.noteNumber.trim() === '' ? null : paper.noteNumber.trim(),
-          photo: null,
+          photo,
           unattended: paper.attended === 'found',
           lines: lines.map((l) => deliveryLine(l, pointFor(l)?.id ?? null)),
         },
@@ -55,6 +57,7 @@ export function NewDelivery() {
       <Section title="Add what came">
         <Materials onChosen={(material, name) => setEditing(newLine(material, name, 'on-it'))} />
       </Section>
+      <PhotoField label="Photo of the note" value={photo} onChange={setPhoto} />
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
       {editing ? (

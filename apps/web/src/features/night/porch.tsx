@@ -5,6 +5,7 @@ import { paths } from './paths';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
 import { readDelivered } from './read-outcome';
+import { PhotoField } from '../../shared/photo-field';
 import { useAct } from '../../shared/use-act';
 import { useNight } from './use-night';
 
@@ -22,6 +23,7 @@ export function Porch() {
   const [lines, setLines] = useState<readonly DeliveryLine[]>([]);
   const [editing, setEditing] = useState<DeliveryLine>();
   const [note, setNote] = useState('');
+  const [photo, setPhoto] = useState<string | null>(null);
   const [done, setDone] = useState<Done>();
   const { act, busy, trouble } = useAct();
   const pointOf = (l: DeliveryLine) =>
@@ -35,7 +37,7 @@ export function Porch() {
       payload: {
         supplier: supplier === '' ? null : supplier,
         noteNumber: null,
-        photo: null,
+        photo,
         unattended: true,
         lines: lines.map((l) => deliveryLine(l, pointOf(l)?.id ?? null)),
       },
@@ -66,6 +68,7 @@ export function Porch() {
         <Materials onChosen={(material, name) => setEditing(newLine(material, name))} />
       </Section>
       <FromWhom value={supplier} onChange={setSupplier} />
+      <PhotoField label="Photo of what is there" value={photo} onChange={setPhoto} />
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={1000} />
       <Caution />
       {editing ? (

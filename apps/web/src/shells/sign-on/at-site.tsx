@@ -3,6 +3,7 @@ import { systemClock, type NightSite, type Tablet } from '@bakehouse/offline';
 import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Redirect } from 'wouter';
 import { openTablet, type Device } from '../../shared/open-device';
+import { sendPhotos } from '../../shared/photos';
 import type { Person } from '../../shared/people';
 import { TabletProvider } from '../../shared/tablet-context';
 import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
@@ -72,7 +73,7 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
       open?.stop();
     };
   }, [device, site]);
-  useRefreshing(tablet);
+  useRefreshing(tablet, () => void sendPhotos(device.people, who.current));
   if (!tablet)
     return (
       <p className="loading" role="status">
@@ -83,10 +84,16 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
 }
 
 /** Sends and fetches now and then, when the network comes back, and when somebody looks at the page again. */
-function useRefreshing(tablet: Tablet | undefined): void {
+function useRefreshing(tablet: Tablet | undefined, also: () => void): void {
+  const latest = useRef(also);
+  latest.current = also;
   useEffect(() => {
     if (!tablet) return undefined;
-    const refresh = (): void => void tablet.refresh();
+    const refresh = (): void => {
+      void tablet.refresh();
+      latest.current();
+    };
+    latest.current();
     const seen = (): void => {
       if (document.visibilityState === 'visible') refresh();
     };

@@ -1,0 +1,111 @@
+import { createHash } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { NightTable } from './_night.js';
+import { typeOnPad } from './_page.js';
+
+jest.setTimeout(30_000); // a hand's work, with pictures
+let n: NightTable;
+beforeAll(async () => {
+  n = await NightTable.open('07:00');
+  await n.enrolAndTap('Tam Wick');
+  await n.page.goto('/office/goods');
+  await n.heading('Goods in').waitFor();
+}, 120_000);
+afterAll(() => n?.close());
+
+/** A picture as a camera gives it: larger than what is kept. Drawn by the browser itself. */
+const camera = async (): Promise<Buffer> =>
+  Buffer.from(
+    await n.page.evaluate(async () => {
+      const canvas = new OffscreenCanvas(2400, 1800);
+      const context = canvas.getContext('2d');
+      context?.fillRect(200, 200, 900, 600);
+      const blob = await canvas.convertToBlob({ type: 'image/jpeg' });
+      return [...new Uint8Array(await blob.arrayBuffer())];
+    }),
+  );
+const sheet = () => n.sheet();
+const delivery = (text: string) => n.page.locator('article.delivery', { hasText: text });
+
+describe('a delivery with its paper', () => {
+  it('is filled in from what a scanner reads, and photographed, without a network', async () => {
+    await n.tap('A delivery came');
+    await n.page.getByLabel('Number on the delivery note').fill('DN 4010');
+    await n.tap(/^White flour/);
+    await sheet().getByText('Scan or type the code on the case').click();
+    await sheet()
+      .getByLabel(/^The code, as scanned/)
+      .fill(`]d2${'0109520123456788'}${'15270228'}${'10Q4470'}`);
+    await sheet().getByRole('button', { name: 'Fill the form from it' }).click();
+    await sheet().getByText('Read. Compare it with the label').waitFor();
+    expect(await sheet().getByLabel('The code on it').inputValue()).toBe('Q4470');
+    expect(await sheet().getByLabel('Best before').inputValue()).toBe('2027-02-28');
+    await typeOnPad(n.page, '25');
+    await n.picture('goods-line');
+    await sheet().getByRole('button', { name: 'Put it on the list' }).click();
+    await n.tap(/^Cream/);
+    await typeOnPad(n.page, '2');
+    await sheet()
+      .getByRole('button', { name: /^How warm/ })
+      .click();
+    await typeOnPad(n.page, '9.4');
+    await sheet().getByText('to come').click();
+    await sheet().getByRole('button', { name: 'Put it on the list' }).click();
+    await n.context.setOffline(true);
+    await n.page.locator('input[type=file]').setInputFiles({ name: 'note.jpg', mimeType: 'image/jpeg', buffer: await camera() });
+    await n.page.getByText('not sent yet').waitFor();
+    await n.picture('goods-new');
+    await n.tap('Record 2 lines');
+    await n.heading('On record').waitFor();
+    const sent = n.page.waitForResponse((r) => r.request().method() === 'PUT' && r.status() === 204);
+    await n.context.setOffline(false);
+    await sent;
+    await n.page.getByText('all sent').waitFor();
+  });
+
+  it('is in the list with what waits, and its photo, small enough, under the hash that the record names', async () => {
+    await n.tap('Decide what may be used');
+    await delivery('DN 4010').getByText('held').or(delivery('DN 4010').getByText('not decided')).first().waitFor();
+    const kept = n.page.waitForResponse((r) => r.url().includes('/photos/') && r.request().method() === 'GET' && r.status() === 200);
+    await delivery('DN 4010').getByRole('button', { name: 'Show the photo' }).click();
+    const answer = await kept;
+    const size = await delivery('DN 4010')
+      .locator('img')
+      .evaluate(async (img: HTMLImageElement) => {
+        await img.decode();
+        return [img.naturalWidth, img.naturalHeight];
+      });
+    expect(size).toEqual([1600, 1200]);
+    const { pathname } = new URL(answer.url());
+    const { body } = await n.night.lead.get(pathname.replace('/api/v1', '')).expect(200);
+    expect(pathname).toContain(createHash('sha256').update(body).digest('hex'));
+    await n.picture('goods-in');
+  });
+});
+
+describe('what came warm and without a code', () => {
+  it('is named when somebody has the code, and refused', async () => {
+    const cream = delivery('DN 4010').locator('.row', { hasText: 'Cream' });
+    await cream.getByRole('button', { name: 'Cream: give its code' }).click();
+    await sheet().getByLabel('The supplier’s lot code').fill('E7731');
+    await sheet()
+      .getByRole('button', { name: /^Name it|^Record/ })
+      .click();
+    await n.page.getByText('lot E7731, named later').waitFor();
+    await cream.getByRole('button', { name: 'Cream: decide' }).click();
+    await sheet().getByText('refused').click();
+    await sheet().getByRole('button', { name: 'Record the decision' }).click();
+    await n.page.locator('.row .state', { hasText: 'refused' }).waitFor();
+  });
+
+  it('is found by any word on it', async () => {
+    await n.page.getByLabel(/^Find a supplier/).fill('nothing like it');
+    await n.page.getByText('Nothing waits.').waitFor();
+    await n.page.getByLabel(/^Find a supplier/).fill('q4470 flour');
+    await delivery('DN 4010').waitFor();
+  });
+
+  it('fits under a finger everywhere', () => {
+    expect([...n.awkward]).toEqual([]);
+  });
+});
