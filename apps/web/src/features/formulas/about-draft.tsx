@@ -6,7 +6,7 @@ import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Caution, Empty, Section, StateWord } from '../../shared/ui';
 import type { Choices } from './choices';
 import { differenceWords, placeWords } from './places';
-import type { Writing } from './use-draft';
+import type { FormulaWriting } from './text';
 
 /** As it was last saved: what still stands against it, what it contains, what it changes. */
 export function AboutDraft({ view, choices }: { readonly view: FormulaDraftView; readonly choices: Choices }) {
@@ -81,7 +81,7 @@ export function AboutDraft({ view, choices }: { readonly view: FormulaDraftView;
 }
 
 /** The control points of the plan in force that this formula and its products are held to. */
-export function PointsShown({ writing: { view, text } }: { readonly writing: Writing }) {
+export function PointsShown({ writing: { view, text } }: { readonly writing: FormulaWriting }) {
   const { snapshot, site } = useTabletState();
   const plan = planInForce(snapshot, site.id, useNow(60_000));
   const products = text.content.products.flatMap((p) => (p.product === null ? [] : [p.product]));

@@ -8,13 +8,15 @@ import { Button, Notice, Screen } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { AboutDraft, PointsShown } from './about-draft';
 import { choicesOf } from './choices';
-import { ConflictNotice } from './conflict';
-import './formulas.css';
+import { ConflictNotice } from '../../shared/drafts/conflict';
+import '../../shared/drafts/drafts.css';
 import { LinesEditor } from './lines-editor';
+import { formulaWords } from './places';
 import { ProductsEditor } from './products-editor';
 import { SettingsEditor } from './settings-editor';
 import { StepsEditor } from './steps-editor';
-import { useDraft, type Writing } from './use-draft';
+import { useDraft } from '../../shared/drafts/use-draft';
+import { formulaDrafts, type FormulaWriting } from './text';
 
 /** One draft of a formula, to write on. */
 export function Draft({ id }: { readonly id: string }) {
@@ -28,7 +30,7 @@ export function Draft({ id }: { readonly id: string }) {
 }
 
 function Editor({ first }: { readonly first: FormulaDraftView }) {
-  const writing = useDraft(first);
+  const writing = useDraft(formulaDrafts, first);
   const { view, text, dirty, busy, trouble, changeContent, save, putAway } = writing;
   const { snapshot, site } = useTabletState();
   const choices = choicesOf(snapshot, useNow(60_000));
@@ -55,7 +57,7 @@ function Editor({ first }: { readonly first: FormulaDraftView }) {
           <p>{trouble.detail}</p>
         </Notice>
       ) : null}
-      <ConflictNotice writing={writing} choices={choices} />
+      <ConflictNotice writing={writing} words={formulaWords(choices)} />
       <SettingsEditor writing={writing} choices={choices} />
       <LinesEditor
         lines={text.content.lines}
@@ -79,7 +81,7 @@ function Finish({
   onSigned,
   onPutAway,
 }: {
-  readonly writing: Writing;
+  readonly writing: FormulaWriting;
   readonly onSigned: () => void;
   readonly onPutAway: () => void;
 }) {

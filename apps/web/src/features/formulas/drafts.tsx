@@ -10,8 +10,8 @@ import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
-import { Pick } from './fields';
-import './formulas.css';
+import { Pick } from '../../shared/drafts/fields';
+import '../../shared/drafts/drafts.css';
 
 /** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
 export function Drafts() {

@@ -2,8 +2,9 @@ import { formulaPercents } from '@bakehouse/domain';
 import { grams } from '../../shared/format';
 import { Button, Section } from '../../shared/ui';
 import type { Choices, MaterialChoice } from './choices';
-import { Figure, Pick, RowKeys } from './fields';
-import { blankLine, changedAt, type Line } from './text';
+import { Figure, Pick, RowKeys } from '../../shared/drafts/fields';
+import { changedAt } from '../../shared/drafts/lists';
+import { blankLine, type Line } from './text';
 
 interface Props {
   readonly lines: readonly Line[];

@@ -1,5 +1,6 @@
 import { phrase, type Difference } from '@bakehouse/domain';
 import { grams } from '../../shared/format';
+import type { DraftWords } from '../../shared/drafts/conflict';
 import type { Choices } from './choices';
 
 const called: Readonly<Record<string, string>> = {
@@ -86,3 +87,10 @@ export function differenceWords({ path, sort, before, after }: Difference, choic
       return `${place}: ${valueWords(path, before, choices)} → ${valueWords(path, after, choices)}`;
   }
 }
+
+/** The same for one device's names. */
+export const formulaWords = (choices: Pick<Choices, 'nameOf'>): DraftWords => ({
+  place: (path) => placeWords(path, choices),
+  value: (path, value) => valueWords(path, value, choices),
+  difference: (d) => differenceWords(d, choices),
+});

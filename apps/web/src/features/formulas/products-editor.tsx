@@ -1,8 +1,9 @@
 import { phrase } from '@bakehouse/domain';
 import { Button, Section } from '../../shared/ui';
 import type { Choices } from './choices';
-import { Figure, Pick, Words } from './fields';
-import { blankAddition, blankOven, blankProduct, changedAt, without, type Addition, type Oven, type Product } from './text';
+import { Figure, Pick, Words } from '../../shared/drafts/fields';
+import { changedAt, without } from '../../shared/drafts/lists';
+import { blankAddition, blankOven, blankProduct, type Addition, type Oven, type Product } from './text';
 
 interface Props {
   readonly products: readonly Product[];

@@ -1,14 +1,14 @@
 import { Section } from '../../shared/ui';
 import { sortChoices, type Choices } from './choices';
-import { Figure, Pick, Words } from './fields';
-import type { Writing } from './use-draft';
+import { Figure, Pick, Words } from '../../shared/drafts/fields';
+import type { FormulaWriting } from './text';
 
 /** What it is called, what it makes, and how the dough is mixed. */
 export function SettingsEditor({
   writing: { text, change, changeContent },
   choices,
 }: {
-  readonly writing: Writing;
+  readonly writing: FormulaWriting;
   readonly choices: Choices;
 }) {
   const { content } = text;

@@ -1,7 +1,8 @@
 import { Section } from '../../shared/ui';
 import { speedChoices, stepChoices } from './choices';
-import { Figure, Pick, RowKeys, Words } from './fields';
-import { changedAt, newStep, type Step } from './text';
+import { Figure, Pick, RowKeys, Words } from '../../shared/drafts/fields';
+import { changedAt } from '../../shared/drafts/lists';
+import { newStep, type Step } from './text';
 
 /** The steps in their order, with minutes and the longest that each may take. */
 export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step[]; readonly onChange: (steps: Step[]) => void }) {

@@ -1,5 +1,7 @@
+import { formulaDraftView, type FormulaDraftView } from '@bakehouse/contracts';
 import { blankFormula, formulaSort } from '@bakehouse/domain';
 import * as z from 'zod';
+import type { DraftSort, Writing } from '../../shared/drafts/use-draft';
 
 const count = z.number().nullable().catch(null);
 const words = z.string().catch('');
@@ -77,11 +79,6 @@ export function newStep(sort: string, called: string, others: readonly Step[]): 
   return { key, sort, name: called, minutes: null, maxMinutes: null, speed: null, target: null, place: null };
 }
 
-/** A list with one member changed, moved up or taken out. */
-export const changedAt = <T>(list: readonly T[], at: number, to: Partial<T>): T[] =>
-  list.map((one, i) => (i === at ? { ...one, ...to } : one));
-export const without = <T>(list: readonly T[], at: number): T[] => list.filter((_, i) => i !== at);
-export const movedUp = <T>(list: readonly T[], at: number): T[] => {
-  const [one, above] = [list[at], list[at - 1]];
-  return one === undefined || above === undefined ? [...list] : list.map((other, i) => (i === at - 1 ? one : i === at ? above : other));
-};
+/** A formula's draft in somebody's hands. */
+export type FormulaWriting = Writing<FormulaDraftView, Text>;
+export const formulaDrafts: DraftSort<FormulaDraftView, Text> = { path: '/formulas/drafts', answer: formulaDraftView, read: readText };

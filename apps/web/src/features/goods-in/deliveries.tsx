@@ -138,7 +138,9 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
         {l.asWritten ?? ofLot(l)}
         <br />
         <span className="faint">
-          {l.code === null ? phrase(`codeState.${l.codeState}` as PhraseKey) : `lot ${l.code}${l.named ? ', named later' : ''}`}
+          {l.code === null
+            ? `lot code ${phrase(`codeState.${l.codeState}` as PhraseKey)}`
+            : `lot ${l.code}${l.named ? ', named later' : ''}`}
           {dates.length === 0 ? '' : ` · ${dates.join(', ')}`}
           {l.used ? ' · used already' : ''}
         </span>

@@ -1,18 +1,23 @@
-import { merge } from '@bakehouse/domain';
-import { wallTime } from '../../shared/format';
-import { useTabletState } from '../../shared/tablet-context';
-import { Button, Notice } from '../../shared/ui';
-import type { Choices } from './choices';
-import { differenceWords, placeWords, valueWords } from './places';
+import { merge, type Difference } from '@bakehouse/domain';
+import { wallTime } from '../format';
+import { useTabletState } from '../tablet-context';
+import { Button, Notice } from '../ui';
 import type { Writing } from './use-draft';
+
+/** How places and values of one sort of draft are said. */
+export interface DraftWords {
+  place(path: readonly string[]): string;
+  value(path: readonly string[], value: unknown): string;
+  difference(d: Difference): string;
+}
 
 /** Somebody saved meanwhile: what they changed, what you changed, what both did. Nothing of either is gone. */
 export function ConflictNotice({
   writing: { conflict, together, putTogether, text },
-  choices,
+  words,
 }: {
-  readonly writing: Writing;
-  readonly choices: Choices;
+  readonly writing: Pick<Writing, 'conflict' | 'together' | 'putTogether' | 'text'>;
+  readonly words: DraftWords;
 }) {
   const {
     site: { zone },
@@ -29,11 +34,11 @@ export function ConflictNotice({
       <div className="two-sides">
         <div>
           <h3>{who} changed</h3>
-          {theyChanged.length === 0 ? <p>nothing in the text</p> : <Changes of={theyChanged} choices={choices} />}
+          {theyChanged.length === 0 ? <p>nothing in the text</p> : <Changes of={theyChanged} words={words} />}
         </div>
         <div>
           <h3>You changed</h3>
-          {iChanged.length === 0 ? <p>nothing in the text</p> : <Changes of={iChanged} choices={choices} />}
+          {iChanged.length === 0 ? <p>nothing in the text</p> : <Changes of={iChanged} words={words} />}
         </div>
       </div>
       {clashes.length === 0 ? null : (
@@ -50,9 +55,9 @@ export function ConflictNotice({
             <tbody>
               {clashes.map((c, i) => (
                 <tr key={i}>
-                  <td>{placeWords(c.path, choices)}</td>
-                  <td>{valueWords(c.path, c.mine, choices)}</td>
-                  <td>{valueWords(c.path, c.theirs, choices)}</td>
+                  <td>{words.place(c.path)}</td>
+                  <td>{words.value(c.path, c.mine)}</td>
+                  <td>{words.value(c.path, c.theirs)}</td>
                 </tr>
               ))}
             </tbody>
@@ -73,11 +78,11 @@ export function ConflictNotice({
   );
 }
 
-function Changes({ of, choices }: { readonly of: NonNullable<Writing['conflict']>['theyChanged']; readonly choices: Choices }) {
+function Changes({ of, words }: { readonly of: NonNullable<Writing['conflict']>['theyChanged']; readonly words: DraftWords }) {
   return (
     <ul>
       {of.map((d, i) => (
-        <li key={i}>{differenceWords({ before: undefined, after: undefined, ...d }, choices)}</li>
+        <li key={i}>{words.difference({ before: undefined, after: undefined, ...d })}</li>
       ))}
     </ul>
   );

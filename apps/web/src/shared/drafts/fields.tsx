@@ -1,6 +1,6 @@
 import { useEffect, useId, useState } from 'react';
-import { Button } from '../../shared/ui';
-import { movedUp, without } from './text';
+import { Button } from '../ui';
+import { movedUp, without } from './lists';
 
 interface FigureProps {
   readonly label: string;

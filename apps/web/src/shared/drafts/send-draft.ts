@@ -1,25 +1,24 @@
-import { draftConflict, formulaDraftView, type DraftConflict, type FormulaDraftView } from '@bakehouse/contracts';
+import { draftConflict, type DraftConflict } from '@bakehouse/contracts';
 import * as z from 'zod';
-import { ask, type Reply } from '../../shared/api';
+import { ask, type Reply } from '../api';
 
-export type Sent =
-  | { readonly as: 'saved'; readonly view: FormulaDraftView | null }
-  | { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
+export type Sent<V> =
+  { readonly as: 'saved'; readonly view: V | null } | { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
 
 /**
  * Saves a draft over the revision that it was made from, or puts it away. What somebody else saved meanwhile comes back with both texts: that
  * is an answer here, not a failure.
  */
-export async function sendDraft(
-  id: string,
+export async function sendDraft<V>(
+  path: string,
+  answer: z.ZodType<V>,
   method: 'PUT' | 'DELETE',
   revision: number,
   text: object | undefined,
   token: string | null | undefined,
-): Promise<Reply<Sent>> {
-  const answer = z.union([formulaDraftView, z.null()]);
+): Promise<Reply<Sent<V>>> {
   let conflict: DraftConflict['conflict'] | undefined;
-  const reply = await ask(`/formulas/drafts/${id}`, answer, {
+  const reply = await ask(path, z.union([answer, z.null()]), {
     method,
     body: text,
     token,

@@ -1,9 +1,9 @@
-import type { DraftConflict, FormulaDraftView } from '@bakehouse/contracts';
+import type { DraftConflict } from '@bakehouse/contracts';
 import { differences, merge } from '@bakehouse/domain';
 import { useState } from 'react';
-import { useWho } from '../../shared/who';
+import type * as z from 'zod';
+import { useWho } from '../who';
 import { sendDraft } from './send-draft';
-import { readText, type Text } from './text';
 
 export type Conflict = DraftConflict['conflict'];
 interface Trouble {
@@ -11,17 +11,32 @@ interface Trouble {
   readonly detail: string;
 }
 
-export interface Writing {
-  readonly view: FormulaDraftView;
-  readonly text: Text;
+interface View {
+  readonly id: string;
+  readonly revision: number;
+  readonly content: unknown;
+}
+interface AnyText {
+  readonly content: object;
+}
+/** One sort of draft: where it is, what the service answers, and how its text is read, half made as it may be. */
+export interface DraftSort<V extends View, T extends AnyText> {
+  readonly path: string;
+  readonly answer: z.ZodType<V>;
+  readonly read: (content: unknown) => T;
+}
+
+export interface Writing<V extends View = View, T extends AnyText = AnyText> {
+  readonly view: V;
+  readonly text: T;
   readonly dirty: boolean;
   readonly busy: boolean;
   readonly trouble: Trouble | undefined;
   /** What somebody else saved meanwhile; `together` says that both are put together and wait to be saved. */
   readonly conflict: Conflict | undefined;
   readonly together: boolean;
-  readonly change: (to: Partial<Text>) => void;
-  readonly changeContent: (to: Partial<Text['content']>) => void;
+  readonly change: (to: Partial<T>) => void;
+  readonly changeContent: (to: Partial<T['content']>) => void;
   readonly save: () => Promise<void>;
   readonly putTogether: (whereBoth: 'mine' | 'theirs') => void;
   readonly putAway: () => Promise<boolean>;
@@ -33,21 +48,21 @@ const unreachable: Trouble = {
 };
 
 /** One draft in somebody's hands. Whatever happens while it is saved, what was typed stays on the page. */
-export function useDraft(first: FormulaDraftView): Writing {
+export function useDraft<V extends View, T extends AnyText>({ path, answer, read }: DraftSort<V, T>, first: V): Writing<V, T> {
   const { run } = useWho();
   const [view, setView] = useState(first);
   const [revision, setRevision] = useState(first.revision);
-  const [text, setText] = useState(() => readText(first.content));
+  const [text, setText] = useState(() => read(first.content));
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<Trouble>();
   const [conflict, setConflict] = useState<Conflict>();
   const [together, setTogether] = useState(false);
-  const dirty = differences(readText(view.content), text).length > 0 || together;
+  const dirty = differences(read(view.content), text).length > 0 || together;
 
-  const send = async (method: 'PUT' | 'DELETE', from: number): Promise<FormulaDraftView | null | undefined> => {
+  const send = async (method: 'PUT' | 'DELETE', from: number): Promise<V | null | undefined> => {
     setBusy(true);
     setTrouble(undefined);
-    const reply = await run((token) => sendDraft(view.id, method, from, method === 'PUT' ? text : undefined, token));
+    const reply = await run((token) => sendDraft(`${path}/${view.id}`, answer, method, from, method === 'PUT' ? text : undefined, token));
     setBusy(false);
     if (reply.as !== 'ok') {
       setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
@@ -70,7 +85,7 @@ export function useDraft(first: FormulaDraftView): Writing {
     if (!conflict) return;
     const { base, theirs } = conflict;
     const merged = whereBoth === 'mine' ? merge(base ?? {}, text, theirs) : merge(base ?? {}, theirs, text);
-    setText(readText(merged.value));
+    setText(read(merged.value));
     setRevision(conflict.revision);
     setTogether(true);
   };
