@@ -77,6 +77,16 @@ describe('goods in, as the office sees them', () => {
     expect((await open()).kept).toMatchObject([{ as: 'refused', kind: 'lot-emptied', problem: 'unknown-place', personName: 'Bo Baker' }]);
   });
 
+  it('goes back by days, both ends included, at most 31 together', async () => {
+    const asked = (query: string) => b.lead.caller.get(`/sites/${b.site}/deliveries?${query}`);
+    expect((await asked('from=2026-10-26&until=2026-11-25').expect(200)).body).toHaveLength(1);
+    expect((await asked('from=2026-11-25&until=2026-11-25').expect(200)).body).toHaveLength(1);
+    expect((await asked('until=2026-11-24').expect(200)).body).toEqual([]);
+    for (const query of ['from=2026-10-25&until=2026-11-25', 'from=2026-11-26&until=2026-11-25', 'from=2001-01-01'])
+      expect((await asked(query).expect(422)).body).toMatchObject({ field: 'from', acceptable: expect.stringContaining('31 days') });
+    for (const query of ['until=0000-01-01', 'until=9999-12-31', 'until=2026-02-30']) await asked(query).expect(400);
+  });
+
   it('is for people of the house: another house and an inspector see nothing of it', async () => {
     const inspector = await b.house.signedOn('Ina Spect', ['inspector']);
     await inspector.get(`/sites/${b.site}/deliveries`).expect(403);

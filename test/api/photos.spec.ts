@@ -66,4 +66,20 @@ describe('photos', () => {
     await show(jpeg, looks).expect(200);
     await put(jpeg, { by: looks }).expect(403);
   });
+
+  it('are each site’s own: the same note photographed for two is kept and shown at both', async () => {
+    const both = await House.found(t, [
+      { name: 'Mill Lane', zone: 'Europe/London' },
+      { name: 'Quay', zone: 'Europe/London' },
+    ]);
+    const van = await both.signedOn('Va Nn', ['bakes']);
+    for (const site of both.created.sites) await put(jpeg, { by: van, site }).expect(204);
+    for (const site of both.created.sites) await van.get(`/sites/${site}/photos/${sha256(jpeg)}`).expect(200);
+  });
+
+  it('are shown to an inspector who was given access, and to no other', async () => {
+    await put(jpeg).expect(204);
+    await show(jpeg, await house.signedOn('Ina Spect', ['inspector'])).expect(200);
+    await show(jpeg, await house.signedOn('No Role', [])).expect(403);
+  });
 });

@@ -330,7 +330,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Deliveries with their lines; of the last 30 days where nothing else is asked */
+        /** Deliveries with their lines, at most 31 days together; the last 31 where nothing else is asked */
         get: operations["GoodsController_deliveries"];
         put?: never;
         post?: never;

@@ -6,12 +6,14 @@ import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { deliveriesBetween, openAtSite } from './goods.query.js';
 
 const id = z.uuid();
 const asked = z.object({ from: z.iso.date().optional(), until: z.iso.date().optional() });
-const daysShown = 30;
+/** As many days as one answer holds; what is older is asked for in parts. */
+const mostDays = 31;
 
 /** What came in at a site, and what waits there for somebody. */
 @ApiTags('goods')
@@ -25,7 +27,7 @@ export class GoodsController {
 
   @Get('deliveries')
   @Permits('look')
-  @ApiOperation({ summary: 'Deliveries with their lines; of the last 30 days where nothing else is asked' })
+  @ApiOperation({ summary: 'Deliveries with their lines, at most 31 days together; the last 31 where nothing else is asked' })
   @ApiOkResponse({ standardSchema: deliveries })
   async deliveries(
     @Param('site', { schema: id }) of: string,
@@ -34,10 +36,16 @@ export class GoodsController {
   ): Promise<Deliveries> {
     const site = await this.books.site(session.organisation, of);
     const last = q.until ?? siteDay(this.clock.now().toISOString(), site);
-    const [{ from }, { until }] = [
-      dayBounds(q.from ?? daysAfter(last, -daysShown), site.zone, site.dayStarts),
-      dayBounds(last, site.zone, site.dayStarts, { before: 0, after: 1 }),
-    ];
+    const longest = daysAfter(last, 1 - mostDays);
+    const first = q.from ?? longest;
+    if (first > last || first < longest)
+      throw new ProblemException({
+        problem: 'unacceptable-value',
+        field: 'from',
+        acceptable: `a day not after “until”, and at most ${mostDays} days together`,
+      });
+    const { from } = dayBounds(first, site.zone, site.dayStarts);
+    const { until } = dayBounds(last, site.zone, site.dayStarts);
     return this.tenancy.reading(session.organisation, (client) => deliveriesBetween(client, site, from, until));
   }
 
