@@ -1,14 +1,13 @@
 import { useEffect, useState } from 'react';
+import type { Reply } from './api';
 import { fileFrom } from './file-from';
 import { photosHere } from './photos';
-import { useTabletState } from './tablet-context';
 import { useWho } from './who';
 
-type Found = { readonly address: string; readonly here: boolean } | 'none' | undefined;
+type Found = { readonly address: string; readonly here: boolean } | { readonly says: string };
 
 /** A photo that a delivery names: from the service, or from this tablet where it is not sent yet. */
-export function DeliveryPhoto({ photo }: { readonly photo: string }) {
-  const { site } = useTabletState();
+export function DeliveryPhoto({ photo, site }: { readonly photo: string; readonly site: string }) {
   const { run } = useWho();
   const [found, setFound] = useState<Found>();
   useEffect(() => {
@@ -22,24 +21,36 @@ export function DeliveryPhoto({ photo }: { readonly photo: string }) {
     const look = async (): Promise<void> => {
       const own = await photosHere().then((photos) => photos.get(photo));
       if (own) return show(new Blob([Uint8Array.from(own.bytes)], { type: own.mediaType }), true);
-      const reply = await run((token) => fileFrom(`/sites/${site.id}/photos/${photo}`, token));
+      const reply = await run((token) => fileFrom(`/sites/${site}/photos/${photo}`, token));
       if (reply.as === 'ok') show(reply.value, false);
-      else if (!gone) setFound('none');
+      else if (!gone) setFound({ says: missing(reply) });
     };
     void look();
     return () => {
       gone = true;
       if (address !== undefined) URL.revokeObjectURL(address);
     };
-  }, [photo, run, site.id]);
+  }, [photo, run, site]);
   if (found === undefined) return null;
-  if (found === 'none') return <p className="hint">Its photo has not come here yet: the tablet that took it must be connected once.</p>;
+  if ('says' in found)
+    return (
+      <p className="hint" role="status">
+        {found.says}
+      </p>
+    );
   return (
     <figure className="photo-shown">
       <a href={found.address} target="_blank" rel="noreferrer" aria-label="The photo, larger">
         <img src={found.address} alt="Photo of the delivery" />
       </a>
-      {found.here ? <figcaption>not sent yet</figcaption> : null}
+      {found.here ? <figcaption>photo not sent yet</figcaption> : null}
     </figure>
   );
+}
+
+/** A photo that never came is told apart from one that cannot be fetched just now. */
+function missing(reply: Exclude<Reply<Blob>, { as: 'ok' }>): string {
+  if (reply.as === 'unreachable') return 'Its photo can be seen when the network is back.';
+  if (reply.problem.problem === 'unknown-photo') return 'Its photo has not come here yet: the tablet that took it must be connected once.';
+  return `Its photo cannot be shown. ${reply.problem.detail}`;
 }

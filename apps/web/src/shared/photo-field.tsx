@@ -33,7 +33,7 @@ export function PhotoField({ label, value, onChange }: Props) {
           <p>Take it again, or choose a JPEG or PNG picture. The delivery can be recorded without one.</p>
         </Notice>
       ) : null}
-      {value === null ? null : <DeliveryPhoto photo={value} />}
+      {value === null ? null : <DeliveryPhoto photo={value} site={site.id} />}
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useState, type KeyboardEvent } from 'react';
 import { systemClock } from '@bakehouse/offline';
 import type { DeliveryLine } from './delivery-line';
 import { Button, Field, Notice } from './ui';
@@ -29,6 +29,7 @@ export function Scan({ onRead }: { readonly onRead: (read: Partial<DeliveryLine>
     const answer: Read = said.ok ? said.value : nothing;
     setFound(answer);
     onRead(lineFrom(answer));
+    if (answer.errors.length === 0) setText((now) => (now === text ? '' : now)); // the next scan starts afresh
   };
   return (
     <details>
@@ -37,7 +38,14 @@ export function Scan({ onRead }: { readonly onRead: (read: Partial<DeliveryLine>
         onSubmit={(event) => {
           event.preventDefault();
           event.stopPropagation();
+          event.currentTarget.querySelector('input')?.select(); // what could not be read can be mended, and the next scan takes its place
           void read();
+        }}
+        onKeyDown={(event) => {
+          if (!isSeparator(event)) return;
+          event.preventDefault();
+          const { target } = event;
+          if (target instanceof HTMLInputElement) setText(withSeparator(target));
         }}
       >
         <Field
@@ -68,6 +76,15 @@ export function Scan({ onRead }: { readonly onRead: (read: Partial<DeliveryLine>
     </details>
   );
 }
+
+/** A scanner that types gives the separator (ASCII 29) as Control and “]”, of which a browser makes no character. */
+const isSeparator = ({ ctrlKey, altKey, key, code }: KeyboardEvent): boolean =>
+  key === separator || (ctrlKey && !altKey && (key === ']' || code === 'BracketRight')); // with Alt it is how some keyboards type “]” itself
+const separator = '\u001d';
+
+/** What stands in the field with a separator that can be seen, where the next character goes. */
+const withSeparator = ({ value, selectionStart, selectionEnd }: HTMLInputElement): string =>
+  `${value.slice(0, selectionStart ?? value.length)}\u241d${value.slice(selectionEnd ?? value.length)}`;
 
 function lineFrom({ fields: { lot, bestBefore, useBy, netMassGrams, count } }: Read): Partial<DeliveryLine> {
   return {

@@ -1,5 +1,5 @@
-import { deliveries, type Deliveries as Answer } from '@bakehouse/contracts';
-import { daysAfter, grouped, localDay, phrase, siteDay, type PhraseKey } from '@bakehouse/domain';
+import { deliveries, openThings, type Deliveries as Answer, type OpenThings } from '@bakehouse/contracts';
+import { daysAfter, grouped, phrase, siteDay, type PhraseKey } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { DeliveryPhoto } from '../../shared/delivery-photo';
@@ -10,20 +10,30 @@ import { dayTime, ofLot } from '../../shared/trace/words';
 import { Button, Caution, Empty, Field, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { DecideKeys } from './decide-keys';
+import { ToName } from './to-name';
 
 type Delivery = Answer[number];
 type Line = Delivery['lines'][number];
 
-/** What came in, thirty days at a time: what waits for a decision or a name on top, the rest by day, found by any word on it. */
+/** As many days as the service gives at once. */
+const daysShown = 31;
+
+/** What came in, a month at a time: what waits for a decision or a name on top, the rest by day, found by any word on it. */
 export function GoodsIn() {
   const { site } = useTabletState();
   const today = siteDay(useNow(60_000), site);
   const [until, setUntil] = useState<string>();
   const [wanted, setWanted] = useState('');
   const last = until ?? today;
-  const first = daysAfter(last, -daysShown);
+  const first = daysAfter(last, 1 - daysShown);
   const loaded = useLoaded(`/sites/${site.id}/deliveries?from=${first}&until=${last}`, deliveries);
-  const reload = (): void => void loaded.reload();
+  const open = useLoaded(`/sites/${site.id}/open`, openThings);
+  const reload = (): void => {
+    void loaded.reload();
+    void open.reload();
+  };
+  const toName = open.reply?.as === 'ok' ? open.reply.value.toName : [];
+  const searching = wanted.trim() !== '';
   return (
     <Screen
       title="Goods in"
@@ -36,18 +46,48 @@ export function GoodsIn() {
     >
       <Field label="Find a supplier, a note number, a material or a lot code" value={wanted} onChange={setWanted} />
       <Shown of={loaded}>
-        {(all) => <Found all={all.filter((d) => says(d, wanted))} zone={site.zone} open={wanted.trim() !== ''} onDone={reload} />}
+        {(all) => (
+          <>
+            {searching ? null : <ToName lots={elsewhere(toName, all)} onDone={reload} />}
+            <Found all={all.filter((d) => says(d, wanted))} searching={searching} onDone={reload} />
+          </>
+        )}
       </Shown>
-      <div className="buttons">
-        <Button onClick={() => setUntil(daysAfter(first, -1))}>Earlier than {dayText(first)}</Button>
-        {until === undefined ? null : <Button onClick={() => setUntil(undefined)}>The last 30 days</Button>}
-      </div>
+      <Days first={first} last={last} today={today} onUntil={setUntil} />
       <Caution />
     </Screen>
   );
 }
 
-const daysShown = 30;
+/** Lots to name that stand in none of these deliveries: older ones, and those that came with no delivery. */
+const elsewhere = (toName: OpenThings['toName'], all: Answer): OpenThings['toName'] => {
+  const here = new Set(all.flatMap((d) => d.lines.map((l) => l.lot)));
+  return toName.filter((l) => !here.has(l.lot));
+};
+
+interface DaysProps {
+  readonly first: string;
+  readonly last: string;
+  readonly today: string;
+  /** Undefined is today, whichever day that is by then. */
+  readonly onUntil: (day: string | undefined) => void;
+}
+
+function Days({ first, last, today, onUntil }: DaysProps) {
+  const later = daysAfter(last, daysShown);
+  return (
+    <>
+      <p className="faint">
+        These are the days from {dayText(first)} to {dayText(last)}.
+      </p>
+      <div className="buttons">
+        <Button onClick={() => onUntil(daysAfter(first, -1))}>Earlier days</Button>
+        {last < today ? <Button onClick={() => onUntil(later < today ? later : undefined)}>Later days</Button> : null}
+        {last < today ? <Button onClick={() => onUntil(undefined)}>Up to today</Button> : null}
+      </div>
+    </>
+  );
+}
 
 /** Whether every word that is looked for stands somewhere on a delivery. */
 function says(d: Delivery, wanted: string): boolean {
@@ -60,32 +100,34 @@ function says(d: Delivery, wanted: string): boolean {
 
 interface FoundProps {
   readonly all: Answer;
-  readonly zone: string;
-  /** Whether the days stand open: somebody looks for something. */
-  readonly open: boolean;
+  /** Whether somebody looks for something: then the days stand open. */
+  readonly searching: boolean;
   readonly onDone: () => void;
 }
 
-function Found({ all, zone, open, onDone }: FoundProps) {
+function Found({ all, searching, onDone }: FoundProps) {
+  const { site } = useTabletState();
   const waiting = all.filter((d) => d.lines.some(needsSomebody));
   const days = grouped(
     all.filter((d) => !waiting.includes(d)),
-    (d) => localDay(d.receivedAt, zone),
+    (d) => siteDay(d.receivedAt, site),
   );
+  if (searching && all.length === 0)
+    return <Empty>No delivery of these days has that on it. Look at the earlier days, or find the lot from the office.</Empty>;
   return (
     <>
       <Section title="Waits for a decision or a name">
-        {waiting.length === 0 ? <Empty>Nothing waits.</Empty> : waiting.map((d) => <One key={d.id} d={d} zone={zone} onDone={onDone} />)}
+        {waiting.length === 0 ? <Empty>Nothing waits.</Empty> : waiting.map((d) => <One key={d.id} d={d} onDone={onDone} />)}
       </Section>
       <Section title="By day">
         {days.size === 0 ? <Empty>Nothing else came in these days.</Empty> : null}
         {[...days].map(([day, some], i) => (
-          <details key={`${day} ${open}`} open={open || i === 0}>
+          <details key={`${day} ${searching}`} open={searching || i === 0}>
             <summary>
               {dayText(day)}: {[...new Set(some.map((d) => d.supplierName ?? 'supplier not known'))].join(', ')}
             </summary>
             {some.map((d) => (
-              <One key={d.id} d={d} zone={zone} onDone={onDone} />
+              <One key={d.id} d={d} onDone={onDone} />
             ))}
           </details>
         ))}
@@ -97,17 +139,18 @@ function Found({ all, zone, open, onDone }: FoundProps) {
 const outside = (l: Line): boolean => l.temperature !== null && l.temperature.verdict !== 'within' && l.temperature.verdict !== 'no-limit';
 const needsSomebody = (l: Line): boolean => (l.decision === null && outside(l)) || (l.codeState === 'not-known-yet' && !l.named);
 
-function One({ d, zone, onDone }: { readonly d: Delivery; readonly zone: string; readonly onDone: () => void }) {
+function One({ d, onDone }: { readonly d: Delivery; readonly onDone: () => void }) {
+  const { site } = useTabletState();
   return (
     <article className="delivery">
       <h3>
-        {d.supplierName ?? 'supplier not known'}, {dayTime(d.receivedAt, zone)}
+        {d.supplierName ?? 'supplier not known'}, {dayTime(d.receivedAt, site.zone)}
       </h3>
       <p className="faint">
         {d.note === null ? 'no paper' : `note ${d.note}`}
         {d.unattended ? ' · found, nobody was there' : ''}
       </p>
-      {d.photo === null ? null : <Photo photo={d.photo} />}
+      {d.photo === null ? null : <Photo photo={d.photo} site={site.id} />}
       <ul className="rows">
         {d.lines.map((l) => (
           <LineRow key={l.lot} l={l} onDone={onDone} />
@@ -118,9 +161,9 @@ function One({ d, zone, onDone }: { readonly d: Delivery; readonly zone: string;
 }
 
 /** Loaded when somebody asks for it: a list of deliveries fetches no pictures. */
-function Photo({ photo }: { readonly photo: string }) {
+function Photo({ photo, site }: { readonly photo: string; readonly site: string }) {
   const [open, setOpen] = useState(false);
-  if (open) return <DeliveryPhoto photo={photo} />;
+  if (open) return <DeliveryPhoto photo={photo} site={site} />;
   return <Button onClick={() => setOpen(true)}>Show the photo</Button>;
 }
 
