@@ -123,6 +123,7 @@ export const traceView = z
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     ends: z.array(lotEnd),
     ring: z.array(ringEntry),
+    contactsShown: z.boolean().meta({ description: 'whether names and numbers to ring are in the list; whoever only looks is not given them' }),
     counter: z.array(counterWindow),
     onHand: z.array(
       z.object({

@@ -50,7 +50,21 @@ export {
 } from './drafts/draft-content.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
 export { formulaContent, formulaSort, processStep, type FormulaContent } from './formulas/content.js';
-export { limit as pointLimit, planContent, type Limit, type PlanContent, type PointContent } from './plans/content.js';
+export {
+  limit as pointLimit,
+  measured as pointMeasured,
+  planContent,
+  pointClass,
+  pointFrequency,
+  pointMissed,
+  pointOutside,
+  pointStep,
+  type Limit,
+  type PlanContent,
+  type PointContent,
+} from './plans/content.js';
+export { inSteps, scaleSteps, type InSteps, type WeighedIn } from './formulas/in-steps.js';
+export { waterFor, type WaterFor, type WaterQuestion } from './formulas/water-for.js';
 export { totalOf, type FormulaLookup, type TotalFormula, type TotalLine } from './formulas/total-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';

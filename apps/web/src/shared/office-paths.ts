@@ -15,6 +15,8 @@ export const office = {
   drafts: '/office/drafts',
   draft: (id: string) => `/office/drafts/${id}`,
   plan: '/office/plan',
+  planDrafts: '/office/plan/drafts',
+  planDraft: (id: string) => `/office/plan/draft/${id}`,
   people: '/office/people',
   officer: '/office/officer',
 } as const;

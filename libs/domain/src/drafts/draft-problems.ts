@@ -1,5 +1,6 @@
 import type * as z from 'zod';
 import { contentProblems } from '../formulas/content-problem.js';
+import { acceptableOf } from '../kernel/malformed.js';
 import type { Problem, ProblemCode } from '../kernel/problems.js';
 import type { State } from '../kernel/state.js';
 import { planProblems } from '../plans/plan-problems.js';
@@ -34,7 +35,7 @@ export function planDraftProblems(raw: unknown, state: State): DraftProblem[] {
 function formProblems(error: z.ZodError): DraftProblem[] {
   return error.issues.slice(0, mostListed).flatMap((issue): DraftProblem[] => {
     const field = issue.path.map(String).join('.');
-    if (issue.code !== 'unrecognized_keys') return [{ field, problem: 'malformed', acceptable: lower(issue.message) }];
+    if (issue.code !== 'unrecognized_keys') return [{ field, problem: 'malformed', acceptable: lower(acceptableOf(issue)) }];
     return issue.keys.map((key) => ({ field: field === '' ? key : `${field}.${key}`, problem: 'malformed', acceptable: 'no such field' }));
   });
 }

@@ -37,6 +37,18 @@ export const limit = z.discriminatedUnion('sort', [
 ]);
 export type Limit = z.infer<typeof limit>;
 
+export const pointFrequency = z.enum([
+  'each-make',
+  'each-load',
+  'first-load-of-day',
+  'each-delivery',
+  'each-day',
+  'twice-a-day',
+  'each-batch',
+]);
+export const pointMissed = z.enum(['record', 'ask-again', 'hold']);
+export const pointOutside = z.enum(['note', 'correct', 'hold']);
+
 export const pointContent = z.strictObject({
   key: z.string().regex(/^[a-z0-9-]{1,40}$/),
   name,
@@ -51,9 +63,9 @@ export const pointContent = z.strictObject({
   limit,
   /** For a temperature that must be held: seconds at or above the minimum. */
   holdSeconds: amountFigure.nullable(),
-  frequency: z.enum(['each-make', 'each-load', 'first-load-of-day', 'each-delivery', 'each-day', 'twice-a-day', 'each-batch']),
-  onMissed: z.enum(['record', 'ask-again', 'hold']),
-  onOutside: z.enum(['note', 'correct', 'hold']),
+  frequency: pointFrequency,
+  onMissed: pointMissed,
+  onOutside: pointOutside,
   correctiveAction: z.string().max(500),
   basis: z.string().max(500),
 });

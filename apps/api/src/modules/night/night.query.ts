@@ -69,12 +69,17 @@ export const nightStatements: ReadonlyMap<CollectionName, string> = new Map(
     ]),
 );
 
+/** Whom to ring at a supplier's or a customer's stays out of a device's snapshot: a table needs their names, and a lost tablet would give away the rest. */
+const withheld: Partial<Record<CollectionName, Readonly<Record<string, null>>>> = {
+  party: { contactName: null, phone: null, email: null, address: null },
+};
+
 /** One query a collection, however long the night: a fixed number, in one round trip. Rows are as the kinds wrote them, so that a tablet can decide with them. */
 export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
   const values = [site.organisation, site.id, from, until];
   const found = [...nightStatements].map(async ([name, text]) => {
     const { rows } = await client.query<{ book: string } & Record<string, unknown>>({ name: `night ${name}`, text, values });
-    return [name, rows.map(({ book: _book, ...row }) => row)] as const;
+    return [name, rows.map(({ book: _book, ...row }) => ({ ...row, ...withheld[name] }))] as const;
   });
   return Object.fromEntries(await Promise.all(found));
 }

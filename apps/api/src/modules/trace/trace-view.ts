@@ -35,6 +35,7 @@ export interface TraceMaterial {
   readonly asOf: TraceView['asOf'];
   readonly siteName: (book: string) => string;
   readonly mayLook: (book: string) => boolean;
+  readonly contactsShown: boolean;
 }
 
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
@@ -72,6 +73,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     hidden: hiddenOf(all, m),
     ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
     ring: ringFor(m, ids, reached),
+    contactsShown: m.contactsShown,
     counter: windowsOf(
       ends.counter.filter((c) => ids.has(c.lot)),
       graph,
@@ -169,7 +171,7 @@ const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): Readonly
   grouped(rows, (row) => row.lot);
 
 function ringFor(
-  { ends, graph, calls }: TraceMaterial,
+  { ends, graph, calls, contactsShown }: TraceMaterial,
   ids: ReadonlySet<string>,
   reached: ReadonlyMap<string, Reached>,
 ): TraceView['ring'] {
@@ -180,8 +182,8 @@ function ringFor(
       {
         party: d.customer,
         name: d.customerName,
-        contactName: d.contactName,
-        phone: d.phone,
+        contactName: contactsShown ? d.contactName : null,
+        phone: contactsShown ? d.phone : null,
         sort: d.customerSort ?? 'customer',
         vulnerable: d.vulnerable,
         unattended: d.unattended,

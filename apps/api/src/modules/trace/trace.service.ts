@@ -1,5 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
-import type { RingCall } from '@bakehouse/domain';
+import type { Permission, RingCall } from '@bakehouse/domain';
 import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
@@ -10,6 +10,9 @@ import { heatOf } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
 import { traceViewOf, type TraceQuestion } from './trace-view.js';
+
+/** Whoever records may have to ring, and an authority asks for the list with its numbers; whoever only looks is shown names. */
+const seesContacts: readonly Permission[] = ['record', 'decide.recall', 'manage.catalogue', 'export', 'inspect'];
 
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */
 @Injectable()
@@ -23,6 +26,7 @@ export class TraceService {
     const books = await this.books.all(session.organisation);
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('look') || session.permissionsAt(book).has('inspect');
+    const contactsShown = [null, ...session.sites].some((site) => seesContacts.some((p) => session.permissionsAt(site).has(p)));
     return this.tenancy.reading(session.organisation, async (client) => {
       if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
       const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
@@ -38,6 +42,7 @@ export class TraceService {
         asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })),
         siteName,
         mayLook,
+        contactsShown,
       });
     });
   }

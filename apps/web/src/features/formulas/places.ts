@@ -1,6 +1,7 @@
 import { phrase, type Difference } from '@bakehouse/domain';
 import { grams } from '../../shared/format';
 import type { DraftWords } from '../../shared/drafts/conflict';
+import { differenceText } from '../../shared/drafts/difference-text';
 import type { Choices } from './choices';
 
 const called: Readonly<Record<string, string>> = {
@@ -74,19 +75,8 @@ export function valueWords(path: readonly string[], value: unknown, { nameOf }: 
 }
 
 /** What differs, in words: old, then new. */
-export function differenceWords({ path, sort, before, after }: Difference, choices: Pick<Choices, 'nameOf'>): string {
-  const place = placeWords(path, choices);
-  switch (sort) {
-    case 'added':
-      return `${place}: put in, ${valueWords(path, after, choices)}`;
-    case 'removed':
-      return `${place}: taken out, it was ${valueWords(path, before, choices)}`;
-    case 'moved':
-      return `${place}: in another order`;
-    case 'changed':
-      return `${place}: ${valueWords(path, before, choices)} → ${valueWords(path, after, choices)}`;
-  }
-}
+export const differenceWords = (d: Difference, choices: Pick<Choices, 'nameOf'>): string =>
+  differenceText(d, placeWords(d.path, choices), (path, value) => valueWords(path, value, choices));
 
 /** The same for one device's names. */
 export const formulaWords = (choices: Pick<Choices, 'nameOf'>): DraftWords => ({

@@ -51,9 +51,11 @@ interface TextProps {
   readonly onChange: (value: string) => void;
   readonly hideLabel?: boolean;
   readonly unit?: string;
+  /** Characters at most. */
+  readonly most?: number;
 }
 
-export function Words({ label, value, onChange, hideLabel = false, unit }: TextProps) {
+export function Words({ label, value, onChange, hideLabel = false, unit, most = 120 }: TextProps) {
   const id = useId();
   return (
     <div className="small-field">
@@ -61,7 +63,7 @@ export function Words({ label, value, onChange, hideLabel = false, unit }: TextP
         {label}
       </label>
       <span className="with-unit">
-        <input id={id} autoComplete="off" maxLength={120} value={value} onChange={({ target }) => onChange(target.value)} />
+        <input id={id} autoComplete="off" maxLength={most} value={value} onChange={({ target }) => onChange(target.value)} />
         {unit === undefined ? null : <span aria-hidden="true">{unit}</span>}
       </span>
     </div>

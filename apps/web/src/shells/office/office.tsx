@@ -6,7 +6,8 @@ import { NewDelivery } from '../../features/goods-in/new-delivery';
 import { Formula } from '../../features/house/formula';
 import { Formulas } from '../../features/house/formulas';
 import { People } from '../../features/house/people';
-import { Plan } from '../../features/house/plan';
+import { Plan, PlanDrafts } from '../../features/plans/plan';
+import { PlanDraft } from '../../features/plans/plan-draft';
 import { Officer } from '../../features/inspection/officer';
 import { FoundLots } from '../../features/trace/found';
 import { Lot, LotFrom } from '../../features/trace/lot';
@@ -85,6 +86,10 @@ function Pages() {
         <Route path={office.people}>
           <People />
         </Route>
+        <Route path={office.planDrafts}>
+          <PlanDrafts />
+        </Route>
+        <Route path="/office/plan/draft/:id">{({ id }) => <PlanDraft key={id} id={id} />}</Route>
         <Route path={office.plan}>
           <Plan />
         </Route>

@@ -1,0 +1,159 @@
+import { planDraftView, toSign, type PlanDraftView } from '@bakehouse/contracts';
+import { useLocation } from 'wouter';
+import { ConflictNotice } from '../../shared/drafts/conflict';
+import '../../shared/drafts/drafts.css';
+import { Words } from '../../shared/drafts/fields';
+import { changedAt, without } from '../../shared/drafts/lists';
+import { useDraft } from '../../shared/drafts/use-draft';
+import { office } from '../../shared/office-paths';
+import { SignButton } from '../../shared/sign-button';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Caution, Empty, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { PointEditor } from './point-editor';
+import { newPoint, planDrafts, type PlanWriting } from './text';
+import { planWords } from './words';
+
+/** One draft of a plan, to write on and to put in force. */
+export function PlanDraft({ id }: { readonly id: string }) {
+  const loaded = useLoaded(`/plans/drafts/${id}`, planDraftView);
+  if (loaded.reply?.as === 'ok') return <Editor first={loaded.reply.value} />;
+  return (
+    <Screen title="Draft" back={{ to: office.plan, text: 'Plan' }}>
+      <Shown of={loaded}>{() => null}</Shown>
+    </Screen>
+  );
+}
+
+function Editor({ first }: { readonly first: PlanDraftView }) {
+  const writing = useDraft(planDrafts, first);
+  const { view, text, dirty, busy, trouble, changeContent, save, putAway } = writing;
+  const { site } = useTabletState();
+  const [, go] = useLocation();
+  const leave = async (): Promise<void> => {
+    if (await putAway()) go(office.plan, { replace: true });
+  };
+  return (
+    <Screen
+      title={text.content.name === '' ? 'A plan without a name yet' : text.content.name}
+      back={{ to: office.plan, text: 'Plan' }}
+      actions={
+        <Button look="go" disabled={busy || !dirty} onClick={() => void save()}>
+          {busy ? 'One moment…' : dirty ? 'Save' : 'Saved'}
+        </Button>
+      }
+    >
+      <p className="faint">
+        Draft for version {view.nextNumber}, saved by {view.by.name ?? 'somebody'} {dayTime(view.at, site.zone)}.
+        {dirty ? ' What you changed since is not saved yet.' : ''} Nothing here is in force or approved before it is signed.
+      </p>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <ConflictNotice writing={writing} words={planWords} />
+      <Section title="The plan">
+        <div className="long-fields">
+          <Words label="Name" value={text.content.name} onChange={(name) => changeContent({ name })} />
+          <Words label="What it covers" value={text.content.scope} onChange={(scope) => changeContent({ scope })} most={1000} />
+          <Words label="Who made it" value={text.content.team} onChange={(team) => changeContent({ team })} most={500} />
+        </div>
+      </Section>
+      <Points writing={writing} />
+      <About view={view} />
+      <Finish key={view.revision} writing={writing} onDone={() => void leave()} />
+      <Caution />
+    </Screen>
+  );
+}
+
+function Points({ writing: { text, changeContent } }: { readonly writing: PlanWriting }) {
+  const { points } = text.content;
+  return (
+    <Section title="Control points">
+      {points.length === 0 ? <Empty>No control point yet. A plan has at least one.</Empty> : null}
+      {points.map((p, i) => (
+        <PointEditor
+          key={p.key}
+          point={p}
+          onChange={(to) => changeContent({ points: changedAt(points, i, to) })}
+          onCopy={() => changeContent({ points: [...points, newPoint(points, p)] })}
+          onTakeOut={() => changeContent({ points: without(points, i) })}
+        />
+      ))}
+      <div className="buttons">
+        <Button onClick={() => changeContent({ points: [...points, newPoint(points)] })}>One more point</Button>
+      </div>
+    </Section>
+  );
+}
+
+/** As it was last saved: what still stands against it, and what it changes of the version in force. */
+function About({ view: { problems, against, others } }: { readonly view: PlanDraftView }) {
+  return (
+    <Section title="As it was last saved">
+      <p>
+        {problems.length === 0 ? (
+          <StateWord shape="disc" tone="good">
+            It is whole. Whether its limits are safe is for a competent person to say
+          </StateWord>
+        ) : (
+          <StateWord shape="ring" tone="calm">
+            Still to do before it can be signed
+          </StateWord>
+        )}
+      </p>
+      <ul className="to-do">
+        {problems.map((p, i) => (
+          <li key={i}>
+            <strong>{planWords.place(p.field.split('.')) || 'the whole'}</strong>: {p.title}
+            {p.acceptable === null ? '' : `; acceptable: ${p.acceptable}`}
+          </li>
+        ))}
+      </ul>
+      {against === null ? (
+        <p>No version of it is in force yet.</p>
+      ) : (
+        <>
+          <h3>Against version {against.number}</h3>
+          <ul>
+            {against.differences.length === 0 ? <li>nothing is changed</li> : null}
+            {against.differences.map((d, i) => (
+              <li key={i}>{planWords.difference({ before: undefined, after: undefined, ...d })}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      {others.length === 0 ? null : (
+        <p>Also being worked on by {others.map((o) => o.by.name ?? 'somebody').join(', ')}, in a draft of their own.</p>
+      )}
+    </Section>
+  );
+}
+
+/** In force from now on, signed by the food-safety lead; or put away. Only what is saved is signed. */
+function Finish({ writing: { view, dirty, conflict, busy }, onDone }: { readonly writing: PlanWriting; readonly onDone: () => void }) {
+  const ready = view.ready && !dirty && !conflict;
+  const signing = useLoaded(ready ? `/plans/drafts/${view.id}/to-sign` : null, toSign);
+  return (
+    <>
+      <p>What was begun before keeps the version that it began with.</p>
+      {ready ? (
+        <Shown of={signing}>
+          {({ kind, payload }) => (
+            <SignButton text={`In force from now on: version ${view.nextNumber}`} draft={{ kind, payload }} onDone={onDone} />
+          )}
+        </Shown>
+      ) : (
+        <p className="hint">{dirty ? 'Save it before it is signed.' : 'What is still to do stands above.'}</p>
+      )}
+      <div className="buttons">
+        <Button look="quiet" disabled={busy || dirty} onClick={onDone}>
+          Put this draft away
+        </Button>
+      </div>
+    </>
+  );
+}

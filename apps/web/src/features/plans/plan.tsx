@@ -1,0 +1,139 @@
+import { draftList, planDraftView, planOverview } from '@bakehouse/contracts';
+import { systemClock, systemIds } from '@bakehouse/offline';
+import { useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import { planInForce } from '../../shared/in-force';
+import { office } from '../../shared/office-paths';
+import { PlanPoints } from '../../shared/plan-points';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Empty, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { useWho } from '../../shared/who';
+
+/** The plan in force at this site, to read, and every version that there was. */
+export function Plan() {
+  const { snapshot, site } = useTabletState();
+  const plan = planInForce(snapshot, site.id, useNow(60_000));
+  return (
+    <Screen
+      title={plan?.content.name ?? 'The plan'}
+      back={{ to: office.home, text: 'Office' }}
+      actions={
+        <>
+          <LinkButton to={office.planDrafts}>The next version</LinkButton>
+          {plan ? <Button onClick={() => window.print()}>Print</Button> : null}
+        </>
+      }
+    >
+      {plan ? (
+        <>
+          <p>
+            Version {plan.number}, in force since {dayTime(plan.since, site.zone)}.
+          </p>
+          <PlanPoints content={plan.content} />
+        </>
+      ) : (
+        <Empty>
+          No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.
+        </Empty>
+      )}
+      <History zone={site.zone} />
+    </Screen>
+  );
+}
+
+/** Drafts of the next version, for those who answer for food safety: theirs is the PIN that is asked for. */
+export function PlanDrafts() {
+  const { snapshot, site } = useTabletState();
+  const plan = planInForce(snapshot, site.id, useNow(60_000));
+  const loaded = useLoaded('/plans/drafts', draftList);
+  return (
+    <Screen title="The next version of the plan" back={{ to: office.plan, text: 'Plan' }}>
+      <p>The food-safety lead writes it and puts it in force, signed. Until then the version in force holds.</p>
+      <Shown of={loaded}>
+        {(drafts) => (
+          <>
+            <NewDraft series={plan?.series} />
+            <Section title="In hand">
+              {drafts.length === 0 ? <Empty>Nobody is working on the plan just now.</Empty> : null}
+              <ul className="rows">
+                {drafts.map((d) => (
+                  <li key={d.id}>
+                    <Link href={office.planDraft(d.id)} className="row">
+                      <span className="row-main">
+                        <strong>{d.name === '' ? 'without a name yet' : d.name}</strong>
+                      </span>
+                      <span className="row-side">
+                        {d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}
+                      </span>
+                    </Link>
+                  </li>
+                ))}
+              </ul>
+            </Section>
+          </>
+        )}
+      </Shown>
+    </Screen>
+  );
+}
+
+function NewDraft({ series }: { readonly series: string | undefined }) {
+  const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice makes one draft
+  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const { site } = useTabletState();
+  const { ask } = useWho();
+  const [, go] = useLocation();
+  const begin = async (): Promise<void> => {
+    const body = series === undefined ? { id, site: site.id } : { id, series };
+    const reply = await ask('/plans/drafts', planDraftView, { method: 'POST', body });
+    if (reply.as === 'ok') go(office.planDraft(reply.value.id));
+    else setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
+  };
+  return (
+    <>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <div className="buttons">
+        <Button look="go" onClick={() => void begin()}>
+          {series === undefined ? 'Write a plan' : 'Begin a draft from the version in force'}
+        </Button>
+      </div>
+    </>
+  );
+}
+
+const unreachable = {
+  title: 'The bakehouse’s computer cannot be reached',
+  detail: 'A draft is made on line. Try again when the network is back.',
+};
+
+function History({ zone }: { readonly zone: string }) {
+  const loaded = useLoaded('/plans', planOverview);
+  return (
+    <details className="section">
+      <summary>Every version that was in force</summary>
+      <Shown of={loaded}>
+        {({ history }) => (
+          <ul className="rows">
+            {history.map((h) => (
+              <li key={h.id} className="row">
+                <span className="row-main">
+                  <strong>
+                    {h.name}, version {h.number}
+                  </strong>
+                  {h.signed === null ? '' : `, signed by ${h.signed.name ?? 'somebody'}`}, {h.points} points
+                </span>
+                <span className="row-side">{dayTime(h.since, zone)}</span>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Shown>
+    </details>
+  );
+}

@@ -1,0 +1,87 @@
+import { phrase, pointClass, pointFrequency, pointMeasured, pointMissed, pointOutside, pointStep } from '@bakehouse/domain';
+import { Pick, Words } from '../../shared/drafts/fields';
+import { Button } from '../../shared/ui';
+import { LimitEditor } from './limit-editor';
+import type { PointText } from './text';
+
+interface Props {
+  readonly point: PointText;
+  readonly onChange: (to: Partial<PointText>) => void;
+  readonly onCopy: () => void;
+  readonly onTakeOut: () => void;
+}
+
+const classes = pointClass.options.map((value) => ({ value, text: phrase(`class.${value}`) }));
+const steps = pointStep.options.map((value) => ({ value, text: phrase(`pointStep.${value}`) }));
+const measures = pointMeasured.options.map((value) => ({ value, text: phrase(`measured.${value}`) }));
+const frequencies = pointFrequency.options.map((value) => ({ value, text: phrase(`frequency.${value}`) }));
+const misses = pointMissed.options.map((value) => ({ value, text: phrase(`onMissed.${value}`) }));
+const outsides = pointOutside.options.map((value) => ({ value, text: phrase(`onOutside.${value}`) }));
+
+/** One control point: what is measured where, against which limit, how often, and what is done where it is missed or not met. */
+export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
+  return (
+    <fieldset className="card editing-card">
+      <legend>{p.name === '' ? 'A point without a name yet' : p.name}</legend>
+      <div className="small-fields">
+        <Words label="Name" value={p.name} onChange={(name) => onChange({ name })} />
+        <Chosen label="How grave" value={p.class} options={classes} onChange={(chosen) => onChange({ class: chosen })} />
+        <Chosen label="Step" value={p.step} options={steps} onChange={(step) => onChange({ step })} />
+        <Words label="What is measured" value={p.parameter} onChange={(parameter) => onChange({ parameter })} />
+        <Chosen label="Measured where" value={p.measured} options={measures} onChange={(measured) => onChange({ measured })} />
+        <Chosen label="How often" value={p.frequency} options={frequencies} onChange={(frequency) => onChange({ frequency })} />
+      </div>
+      <LimitEditor limit={p.limit} onChange={(limit) => onChange({ limit })} />
+      <div className="small-fields">
+        <Words
+          label="Held for, where it must be held"
+          value={p.holdSeconds ?? ''}
+          unit="s"
+          onChange={(typed) => onChange({ holdSeconds: typed === '' ? null : typed })}
+        />
+        <Chosen label="Where it is missed" value={p.onMissed} options={misses} onChange={(onMissed) => onChange({ onMissed })} />
+        <Chosen label="Where it is outside" value={p.onOutside} options={outsides} onChange={(onOutside) => onChange({ onOutside })} />
+      </div>
+      <div className="long-fields">
+        <Words label="Against what" value={p.hazard} onChange={(hazard) => onChange({ hazard })} most={300} />
+        <Words
+          label="What is done then"
+          value={p.correctiveAction}
+          onChange={(correctiveAction) => onChange({ correctiveAction })}
+          most={500}
+        />
+        <Words label="What the limit rests on" value={p.basis} onChange={(basis) => onChange({ basis })} most={500} />
+      </div>
+      <div className="buttons">
+        <Button look="quiet" label={`Copy ${p.name}`} onClick={onCopy}>
+          Copy
+        </Button>
+        <Button look="quiet" label={`Take out ${p.name}`} onClick={onTakeOut}>
+          Take out
+        </Button>
+      </div>
+    </fieldset>
+  );
+}
+
+interface ChosenProps<V extends string> {
+  readonly label: string;
+  readonly value: V;
+  readonly options: readonly { readonly value: V; readonly text: string }[];
+  readonly onChange: (value: V) => void;
+}
+
+/** One of a few that are all known. */
+function Chosen<V extends string>({ label, value, options, onChange }: ChosenProps<V>) {
+  return (
+    <Pick
+      label={label}
+      value={value}
+      options={options}
+      onChange={(chosen) => {
+        const found = options.find((o) => o.value === chosen);
+        if (found) onChange(found.value);
+      }}
+    />
+  );
+}

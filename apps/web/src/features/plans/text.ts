@@ -1,0 +1,74 @@
+import { planDraftView, type PlanDraftView } from '@bakehouse/contracts';
+import { blankPlan, pointClass, pointFrequency, pointMeasured, pointMissed, pointOutside, pointStep } from '@bakehouse/domain';
+import * as z from 'zod';
+import type { DraftSort, Writing } from '../../shared/drafts/use-draft';
+
+const words = z.string().catch('');
+const some = z.string().nullable().catch(null);
+const limit = z
+  .looseObject({
+    sort: z.enum(['range', 'elapsed', 'yes']),
+    min: some,
+    max: some,
+    unit: z.string().catch('degC'),
+    maxMinutes: z.number().nullable().catch(null),
+    fromCelsius: some,
+    toCelsius: some,
+  })
+  .catch({ sort: 'range', min: null, max: null, unit: 'degC', maxMinutes: null, fromCelsius: null, toCelsius: null });
+const point = z.looseObject({
+  key: words,
+  name: words,
+  step: pointStep.catch('bake'),
+  class: pointClass.catch('note'),
+  hazard: words,
+  formulas: z.array(z.string()).catch([]),
+  products: z.array(z.string()).catch([]),
+  measured: pointMeasured.catch('core'),
+  parameter: words,
+  limit,
+  holdSeconds: some,
+  frequency: pointFrequency.catch('each-load'),
+  onMissed: pointMissed.catch('record'),
+  onOutside: pointOutside.catch('hold'),
+  correctiveAction: words,
+  basis: words,
+});
+const text = z.looseObject({
+  site: some,
+  content: z.looseObject({ name: words, scope: words, team: words, points: z.array(point).catch([]) }),
+});
+
+/** A plan as it is being written: anything may be missing still, and what the page does not know it keeps. */
+export type PlanText = z.infer<typeof text>;
+export type PointText = z.infer<typeof point>;
+export type LimitText = z.infer<typeof limit>;
+export type PlanWriting = Writing<PlanDraftView, PlanText>;
+
+/** Reads whatever a draft holds, each limit with only the fields that its sort has. */
+export function readPlan(raw: unknown): PlanText {
+  const read = text.safeParse(raw);
+  const plan = read.success ? read.data : text.parse(blankPlan('', null));
+  return { ...plan, content: { ...plan.content, points: plan.content.points.map((p) => ({ ...p, limit: limitOf(p.limit) })) } };
+}
+
+/** A limit with the fields of its sort, as the plan takes them. */
+export function limitOf({ sort, min, max, unit, maxMinutes, fromCelsius, toCelsius }: LimitText): LimitText {
+  const fields = {
+    range: { sort, min, max, unit },
+    elapsed: { sort, maxMinutes, fromCelsius, toCelsius },
+    yes: { sort },
+  } as const;
+  return fields[sort] as LimitText; // the other sorts' fields are left out: the plan refuses what it does not know
+}
+
+export const planDrafts: DraftSort<PlanDraftView, PlanText> = { path: '/plans/drafts', answer: planDraftView, read: readPlan };
+
+/** A control point with a key of its own among the others. */
+export function newPoint(others: readonly PointText[], from?: PointText): PointText {
+  const taken = new Set(others.map((p) => p.key));
+  let n = others.length + 1;
+  while (taken.has(`point-${n}`)) n += 1;
+  const blank = point.parse({});
+  return { ...(from ?? { ...blank, limit: limitOf(blank.limit) }), key: `point-${n}`, ...(from ? { name: `${from.name}, copied` } : {}) };
+}

@@ -1,0 +1,64 @@
+import { phrase } from '@bakehouse/domain';
+import type { DraftWords } from '../../shared/drafts/conflict';
+import { differenceText } from '../../shared/drafts/difference-text';
+
+const called: Readonly<Record<string, string>> = {
+  site: 'for which site',
+  content: '',
+  name: 'name',
+  scope: 'what it covers',
+  team: 'who made it',
+  points: 'control points',
+  step: 'step',
+  class: 'how grave',
+  hazard: 'against what',
+  formulas: 'for which formulas',
+  products: 'for which products',
+  measured: 'measured where',
+  parameter: 'what is measured',
+  limit: 'limit',
+  min: 'from',
+  max: 'to',
+  unit: 'unit',
+  maxMinutes: 'minutes at most',
+  fromCelsius: 'from °C',
+  toCelsius: 'to °C',
+  holdSeconds: 'seconds held',
+  frequency: 'how often',
+  onMissed: 'where it is missed',
+  onOutside: 'where it is outside',
+  correctiveAction: 'what is done',
+  basis: 'what it rests on',
+  sort: 'sort',
+  key: 'key',
+};
+
+/** Values that are names of choices are said as they are on the page. */
+const groups: Readonly<Record<string, string>> = {
+  step: 'pointStep',
+  class: 'class',
+  measured: 'measured',
+  frequency: 'frequency',
+  onMissed: 'onMissed',
+  onOutside: 'onOutside',
+};
+
+const place = (path: readonly string[]): string =>
+  path
+    .map((step) => (Object.hasOwn(called, step) ? called[step] : /^\d+$/.test(step) ? String(Number(step) + 1) : step))
+    .filter((word) => word !== '')
+    .join(', ');
+
+function value(path: readonly string[], of: unknown): string {
+  if (of === null || of === undefined || of === '') return 'nothing';
+  if (typeof of === 'string') {
+    const group = groups[path.at(-1) ?? ''];
+    return group === undefined ? of : phrase(`${group}.${of}` as 'class.must'); // the group's own values
+  }
+  if (typeof of === 'number' || typeof of === 'boolean') return String(of);
+  if (Array.isArray(of)) return of.length === 0 ? 'none' : of.map((one) => value([], one)).join(', ');
+  const { name } = { name: undefined, ...of };
+  return typeof name === 'string' && name !== '' ? name : 'one';
+}
+
+export const planWords: DraftWords = { place, value, difference: (d) => differenceText(d, place(d.path), value) };

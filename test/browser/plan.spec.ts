@@ -1,0 +1,74 @@
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { NightTable } from './_night.js';
+import { typeOnPad } from './_page.js';
+
+jest.setTimeout(30_000); // a hand's work, with pictures
+let n: NightTable;
+beforeAll(async () => {
+  n = await NightTable.open('10:00');
+  await n.enrolAndTap('Ines Pellow');
+}, 120_000);
+afterAll(() => n?.close());
+
+const point = (name: string) => n.page.getByRole('group', { name });
+const givePin = async (pin: string): Promise<void> => {
+  await typeOnPad(n.page, pin);
+  await n.sheet().getByRole('button', { name: 'Go on' }).click();
+};
+
+describe('the next version of the plan', () => {
+  it('is begun from the one in force, and shows what it changes in words', async () => {
+    await n.page.goto('/office/plan');
+    await n.page.getByText('Version 1, in force since').waitFor();
+    await n.tap('The next version');
+    await n.sheet().waitFor(); // writing a plan wants the PIN
+    await givePin(n.night.lead.pin);
+    await n.tap('Begin a draft from the version in force');
+    await n.page.getByText('Draft for version 2').waitFor();
+    await n.picture('plan-draft');
+    const core = point('Core of the coldest bloomer');
+    await core.getByLabel('From, at least').fill('94');
+    await core.getByLabel('Name').fill('Core, coldest piece');
+    await n.tap('Save');
+    await n.page.getByRole('button', { name: 'Saved' }).waitFor();
+    expect(await n.main().textContent()).toMatch(/name: Core of the coldest bloomer → Core, coldest piece/);
+    expect(await n.main().textContent()).toMatch(/limit, from: 93 → 94/);
+  });
+
+  it('is not whole with a point that says nothing, and says what is missing in words', async () => {
+    await n.tap('One more point');
+    await n.tap('Save');
+    await n.page.getByText('Still to do before it can be signed').waitFor();
+    expect(await n.main().textContent()).toMatch(/name: .*something, not nothing/);
+    await n.picture('plan-to-do');
+    await n.page
+      .getByRole('button', { name: /^Take out/ })
+      .last()
+      .click();
+    await n.tap('Save');
+    await n.page.getByText('It is whole. Whether its limits are safe').waitFor();
+  });
+
+  it('is in force from the signature on, and the earlier one stays readable', async () => {
+    await n.tap('In force from now on: version 2');
+    expect(await n.sheet().textContent()).toContain('its limits have been validated by a competent person');
+    await givePin(n.night.lead.pin);
+    await n.page.getByText('Version 2, in force since').waitFor();
+    expect(await n.main().textContent()).toContain('Core, coldest piece');
+    await n.page.getByText('Every version that was in force').click();
+    await n.page.locator('.row', { hasText: 'version 1' }).waitFor();
+    await n.picture('plan');
+  });
+
+  it('is nobody’s to write who does not answer for food safety', async () => {
+    await n.page.getByRole('button', { name: /is here/ }).click();
+    await n.tap('Tam Wick');
+    await n.page.goto('/office/plan/drafts');
+    await n.page.getByText('Not permitted').waitFor();
+    expect(await n.page.getByRole('button', { name: /^Begin a draft/ }).count()).toBe(0);
+  });
+
+  it('fits under a finger everywhere', () => {
+    expect([...n.awkward]).toEqual([]);
+  });
+});
