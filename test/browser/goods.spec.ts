@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
@@ -67,6 +68,8 @@ describe('a delivery with its paper', () => {
     await n.picture('goods-new');
     await n.tap('Record 2 lines');
     await n.heading('On record').waitFor();
+    await n.page.reload(); // the tablet is put down and starts again before the network is back
+    await n.heading('A delivery').waitFor();
     const sent = n.page.waitForResponse((r) => r.request().method() === 'PUT' && r.status() === 204);
     await n.context.setOffline(false);
     await sent;
@@ -74,8 +77,11 @@ describe('a delivery with its paper', () => {
   });
 
   it('is in the list with what waits, and its photo, small enough, under the hash that the record names', async () => {
-    await n.tap('Decide what may be used');
+    await n.place('Goods in');
     await delivery('DN 4010').getByText('held').or(delivery('DN 4010').getByText('not decided')).first().waitFor();
+    const flour = await delivery('DN 4010').locator('.row', { hasText: 'White flour' }).textContent();
+    expect(flour).toContain('25 kg');
+    expect(flour).toContain('lot Q4470 · best before 1 Mar 2027');
     const kept = n.page.waitForResponse((r) => r.url().includes('/photos/') && r.request().method() === 'GET' && r.status() === 200);
     await delivery('DN 4010').getByRole('button', { name: 'Show the photo' }).click();
     const answer = await kept;
@@ -106,6 +112,29 @@ describe('what came warm and without a code', () => {
     await sheet().getByText('refused').click();
     await sheet().getByRole('button', { name: 'Record the decision' }).click();
     await n.page.locator('.row .state', { hasText: 'refused' }).waitFor();
+  });
+
+  it('says so where a photo is named that never came', async () => {
+    const { lead, house, materials } = n.night;
+    const egg = {
+      ...{
+        lot: uuidv7(n.clock.now()),
+        material: materials.egg,
+        code: null,
+        codeState: 'none-on-it',
+        quantity: null,
+        asWritten: '3 × 1 kg',
+      },
+      ...{ bestBefore: null, useBy: null, temperature: null },
+    };
+    const payload = { supplier: null, noteNumber: 'DN 4011', photo: 'a'.repeat(64), unattended: true, lines: [egg] };
+    const { body } = await lead.post(`/sites/${house.site}/entries`, [house.entry({ kind: 'delivery-received', payload })]).expect(200);
+    expect(body).toMatchObject([{ as: 'recorded' }]);
+    await n.page.reload();
+    await delivery('DN 4011').getByText('3 × 1 kg').waitFor();
+    await delivery('DN 4011').getByRole('button', { name: 'Show the photo' }).click();
+    await delivery('DN 4011').getByText('Its photo has not come here yet').waitFor();
+    await n.picture('goods-days');
   });
 
   it('is found by any word on it', async () => {

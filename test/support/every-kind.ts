@@ -151,6 +151,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
       'lot-opened': { payload: { station: b.place('mixer'), material: flour, lot, beside: false } },
       'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },
       'lot-counted': { payload: { lot, place: b.place('fridge'), quantity: g('1') } },
+      'lots-moved': { payload: { to: b.place('fridge'), lines: [{ lot, from: b.place('mixer'), quantity: g('1'), how: 'weighed' }] } },
       'vessel-topped-up': {
         payload: {
           vessel: tub,

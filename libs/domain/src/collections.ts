@@ -38,6 +38,7 @@ export const collections = {
   inUse: stock.inUse,
   emptied: stock.emptied,
   counted: stock.counted,
+  moved: stock.moved,
   make: makes.make,
   mixed: makes.mixed,
   oneOff: makes.oneOff,

@@ -52,6 +52,7 @@ import { lotDecided } from './stock/lot-decided.js';
 import { lotEmptied } from './stock/lot-emptied.js';
 import { lotIdentified } from './stock/lot-identified.js';
 import { lotOpened } from './stock/lot-opened.js';
+import { lotsMoved } from './stock/lots-moved.js';
 import { vesselCleanedOut } from './stock/vessel-cleaned-out.js';
 import { vesselToppedUp } from './stock/vessel-topped-up.js';
 
@@ -79,6 +80,7 @@ export const kinds: readonly AnyKind[] = [
   lotOpened,
   lotEmptied,
   lotCounted,
+  lotsMoved,
   vesselToppedUp,
   vesselCleanedOut,
   makeBegun,

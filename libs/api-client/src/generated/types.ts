@@ -1919,6 +1919,8 @@ export interface components {
             }[];
             ends: components["schemas"]["LotEnd"][];
             ring: components["schemas"]["RingEntry"][];
+            /** @description whether names and numbers to ring are in the list; whoever only looks is not given them */
+            contactsShown: boolean;
             counter: components["schemas"]["CounterWindow"][];
             onHand: {
                 /** Format: uuid */
@@ -5381,6 +5383,98 @@ export interface components {
             };
         };
         /**
+         * @description Something was moved
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "lots-moved",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "payload": {
+         *         "to": "0190a6d0-7b3c-7000-8000-000000000201",
+         *         "lines": [
+         *           {
+         *             "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *             "from": null,
+         *             "quantity": {
+         *               "figure": "24",
+         *               "unit": "piece"
+         *             },
+         *             "how": "counted"
+         *           }
+         *         ]
+         *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       }
+         *     }
+         */
+        "Entry.lots-moved": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "lots-moved";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                to: string;
+                lines: {
+                    /** Format: uuid */
+                    lot: string;
+                    from: string | null;
+                    quantity: {
+                        figure: string;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | null;
+                    /** @enum {string} */
+                    how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                }[];
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
          * @description A vessel was filled or topped up
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
@@ -8051,7 +8145,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.probe-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.lot-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.lot-held"] | components["schemas"]["Entry.lot-freed"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.point-not-taken"] | components["schemas"]["Entry.went-wrong"] | components["schemas"]["Entry.action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-came-back"] | components["schemas"]["Entry.put-on-counter"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.probe-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.lot-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.lot-held"] | components["schemas"]["Entry.lot-freed"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.point-not-taken"] | components["schemas"]["Entry.went-wrong"] | components["schemas"]["Entry.action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-came-back"] | components["schemas"]["Entry.put-on-counter"])[];
             };
         };
         responses: {

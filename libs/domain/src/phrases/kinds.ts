@@ -22,6 +22,7 @@ export const kindsOnPaper = {
   'lot-opened': 'Lot taken into use',
   'lot-emptied': 'Lot used up or put away',
   'lot-counted': 'Stock count',
+  'lots-moved': 'Goods moved within the site',
   'vessel-topped-up': 'Vessel filled or topped up',
   'vessel-cleaned-out': 'Vessel emptied and cleaned',
   'make-begun': 'Production run begun',

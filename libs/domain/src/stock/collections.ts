@@ -89,3 +89,18 @@ export const counted = collection(
   z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
   { by: ['lot'], reach: 'organisation' },
 );
+/** So much of a lot, or all of it, was carried to another place of its site. Where a lot stands changes no amount and narrows no trace. */
+export const moved = collection(
+  'moved',
+  z.object({
+    lot: id,
+    fromPlace: id.nullable(),
+    toPlace: id,
+    toName: z.string(),
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    how,
+    at: instant,
+  }),
+  { by: ['lot'] },
+);

@@ -1,19 +1,13 @@
 import { deliveries, openThings, type Deliveries as Answer, type OpenThings } from '@bakehouse/contracts';
-import { daysAfter, grouped, phrase, siteDay, type PhraseKey } from '@bakehouse/domain';
+import { daysAfter, grouped, siteDay } from '@bakehouse/domain';
 import { useState } from 'react';
-import { Link } from 'wouter';
-import { DeliveryPhoto } from '../../shared/delivery-photo';
 import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { dayTime, ofLot } from '../../shared/trace/words';
-import { Button, Caution, Empty, Field, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
+import { Button, Caution, Empty, Field, LinkButton, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { DecideKeys } from './decide-keys';
+import { needsSomebody, One, type Delivery } from './delivery';
 import { ToName } from './to-name';
-
-type Delivery = Answer[number];
-type Line = Delivery['lines'][number];
 
 /** As many days as the service gives at once. */
 const daysShown = 31;
@@ -134,105 +128,4 @@ function Found({ all, searching, onDone }: FoundProps) {
       </Section>
     </>
   );
-}
-
-const outside = (l: Line): boolean => l.temperature !== null && l.temperature.verdict !== 'within' && l.temperature.verdict !== 'no-limit';
-const needsSomebody = (l: Line): boolean => (l.decision === null && outside(l)) || (l.codeState === 'not-known-yet' && !l.named);
-
-function One({ d, onDone }: { readonly d: Delivery; readonly onDone: () => void }) {
-  const { site } = useTabletState();
-  return (
-    <article className="delivery">
-      <h3>
-        {d.supplierName ?? 'supplier not known'}, {dayTime(d.receivedAt, site.zone)}
-      </h3>
-      <p className="faint">
-        {d.note === null ? 'no paper' : `note ${d.note}`}
-        {d.unattended ? ' · found, nobody was there' : ''}
-      </p>
-      {d.photo === null ? null : <Photo photo={d.photo} site={site.id} />}
-      <ul className="rows">
-        {d.lines.map((l) => (
-          <LineRow key={l.lot} l={l} onDone={onDone} />
-        ))}
-      </ul>
-    </article>
-  );
-}
-
-/** Loaded when somebody asks for it: a list of deliveries fetches no pictures. */
-function Photo({ photo, site }: { readonly photo: string; readonly site: string }) {
-  const [open, setOpen] = useState(false);
-  if (open) return <DeliveryPhoto photo={photo} site={site} />;
-  return <Button onClick={() => setOpen(true)}>Show the photo</Button>;
-}
-
-function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void }) {
-  const dates = [
-    ...(l.useBy === null ? [] : [`use by ${dayText(l.useBy)}`]),
-    ...(l.bestBefore === null ? [] : [`best before ${dayText(l.bestBefore)}`]),
-  ];
-  return (
-    <li className="row">
-      <span className="row-main">
-        <Link href={office.lot(l.lot)}>
-          <strong>{l.name}</strong>
-        </Link>{' '}
-        {l.asWritten ?? ofLot(l)}
-        <br />
-        <span className="faint">
-          {l.code === null
-            ? `lot code ${phrase(`codeState.${l.codeState}` as PhraseKey)}`
-            : `lot ${l.code}${l.named ? ', named later' : ''}`}
-          {dates.length === 0 ? '' : ` · ${dates.join(', ')}`}
-          {l.used ? ' · used already' : ''}
-        </span>
-      </span>
-      {l.temperature === null ? null : (
-        <span>
-          {l.temperature.figure ?? '–'} °C {phrase(`measured.${l.temperature.measured}` as PhraseKey)}{' '}
-          <VerdictMark verdict={l.temperature.verdict} />
-        </span>
-      )}
-      {l.held ? (
-        <StateWord shape="bar" tone="bad">
-          held
-        </StateWord>
-      ) : null}
-      <Decision l={l} />
-      <DecideKeys
-        lot={l.lot}
-        name={l.name}
-        decided={l.decision !== null}
-        toName={l.codeState === 'not-known-yet' && !l.named}
-        onDone={onDone}
-      />
-    </li>
-  );
-}
-
-function Decision({ l: { decision } }: { readonly l: Line }) {
-  if (!decision)
-    return (
-      <StateWord shape="ring" tone="calm">
-        not decided
-      </StateWord>
-    );
-  const text = phrase(`decision.${decision.decision}`);
-  switch (decision.decision) {
-    case 'accepted':
-      return (
-        <StateWord shape="disc" tone="good">
-          {text}
-        </StateWord>
-      );
-    case 'refused':
-      return (
-        <StateWord shape="triangle" tone="bad">
-          {text}
-        </StateWord>
-      );
-    case 'with-a-condition':
-      return <StateWord shape="diamond" tone="ask">{`${text} ${decision.condition ?? ''}`}</StateWord>;
-  }
 }
