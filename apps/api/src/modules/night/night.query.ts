@@ -44,6 +44,7 @@ const conditions: Partial<Record<CollectionName, string>> = {
   recallClosed: `recall IN ${openCases}`,
   lotDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
+  moved: "book = $2 AND at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   // what is still open stays on the table until somebody closes it
   deviation:
     'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',
