@@ -1,6 +1,5 @@
 import {
   formulaAllergens,
-  formulaPercents,
   official,
   phrase,
   pointsFor,
@@ -16,6 +15,10 @@ import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
+import { FormulaLines } from './formula-lines';
+import { FormulaVersions } from './formula-versions';
+import { PutAway } from './put-away';
+import { WaterForDough } from './water-for-dough';
 
 /** One approved version: grams, baker's percentages, steps, products, what it contains and which limits it is held to. */
 export function Formula({ id }: { readonly id: string }) {
@@ -36,7 +39,7 @@ export function Formula({ id }: { readonly id: string }) {
         {phrase(`formula.${f.sort}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
         {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}
       </p>
-      <Lines content={f.content} />
+      <FormulaLines content={f.content} />
       <p>
         <Contains of={formulaAllergens(f.content, sources)} />
       </p>
@@ -63,50 +66,12 @@ export function Formula({ id }: { readonly id: string }) {
           </ul>
         </Section>
       )}
+      {f.content.lines.some((l) => l.flour) ? <WaterForDough version={f} /> : null}
       <Limits f={f} snapshot={snapshot} site={site.id} now={now} />
       <Caution />
+      <FormulaVersions version={f} />
+      <PutAway version={f} />
     </Screen>
-  );
-}
-
-function Lines({ content }: { readonly content: Row<'formulaVersion'>['content'] }) {
-  const percents = formulaPercents(content);
-  return (
-    <table className="lines">
-      <thead>
-        <tr>
-          <th scope="col">What goes in</th>
-          <th scope="col" className="amount">
-            Weight
-          </th>
-          <th scope="col" className="amount">
-            Of the flour
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {content.lines.map((l, i) => {
-          const percent = percents[i] ?? null;
-          return (
-            <tr key={`${l.material} ${i}`}>
-              <td>
-                {l.name}
-                {l.madeBy === null ? '' : ' (made here)'}
-              </td>
-              <td className="amount">{grams(l.mg)}</td>
-              <td className="amount">{percent === null ? '' : `${percent.toFixed(1)} %`}</td>
-            </tr>
-          );
-        })}
-      </tbody>
-      <tfoot>
-        <tr>
-          <td>Together</td>
-          <td className="amount">{grams(content.lines.reduce((n, l) => n + l.mg, 0))}</td>
-          <td />
-        </tr>
-      </tfoot>
-    </table>
   );
 }
 

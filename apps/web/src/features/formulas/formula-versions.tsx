@@ -1,0 +1,54 @@
+import { differences, type Row } from '@bakehouse/domain';
+import { Link } from 'wouter';
+import { office } from '../../shared/office-paths';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Section } from '../../shared/ui';
+import { choicesOf } from './choices';
+import { differenceWords } from './places';
+
+type Version = Row<'formulaVersion'>;
+const textOf = ({ name, sort, content }: Version) => ({ name, sort, content });
+
+/** Every version of a formula with since when it is baked by, and what the shown one changed of the one before it. */
+export function FormulaVersions({ version }: { readonly version: Version }) {
+  const { snapshot, site } = useTabletState();
+  const choices = choicesOf(snapshot, useNow(60_000));
+  const all = snapshot.formulaVersion.filter((v) => v.formula === version.formula).sort((a, b) => b.number - a.number);
+  const before = all.find((v) => v.number < version.number);
+  const changes = before ? differences(textOf(before), textOf(version)) : [];
+  return (
+    <Section title="Versions">
+      {before ? (
+        <>
+          <h3>Changed from version {before.number}</h3>
+          <ul className="plain">
+            {changes.length === 0 ? <li>nothing</li> : null}
+            {changes.map((d) => (
+              <li key={d.path.join(' ')}>{differenceWords(d, choices)}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+      <ul className="rows">
+        {all.map((v, i) => (
+          <li key={v.id}>
+            <Link href={office.formula(v.id)} className="row" aria-current={v.id === version.id ? 'page' : undefined}>
+              <span className="row-main">
+                <strong>
+                  {v.name}, version {v.number}
+                </strong>
+                {v.id === version.id ? ', shown here' : ''}
+              </span>
+              <span className="row-side">{fromTo(v.since, all[i - 1]?.since, site.zone)}</span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+      <p className="faint">What was begun before a version keeps the one that it began with.</p>
+    </Section>
+  );
+}
+
+const fromTo = (from: string, to: string | undefined, zone: string): string =>
+  to === undefined ? `since ${dayTime(from, zone)}` : `${dayTime(from, zone)} to ${dayTime(to, zone)}`;

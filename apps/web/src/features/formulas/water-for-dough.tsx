@@ -1,0 +1,182 @@
+import { convertExact, ice, waterFor, type RecentMix, type Row, type Snapshot, type WaterFor } from '@bakehouse/domain';
+import { useState } from 'react';
+import { Figure, Pick } from '../../shared/drafts/fields';
+import { stationsOf } from '../../shared/in-force';
+import { useTabletState } from '../../shared/tablet-context';
+import { Choice, Notice, Refusal, Section } from '../../shared/ui';
+
+type Version = Row<'formulaVersion'>;
+type Unit = 'degC' | 'degF';
+interface Asked {
+  readonly mixer: string | null;
+  readonly unit: Unit;
+  readonly flour: number | null;
+  readonly room: number | null;
+  readonly tap: number | null;
+  readonly wanted: number | null;
+  readonly dough: number | null;
+  readonly waterLine: string | null;
+}
+
+/** How warm the water must be for this formula, by what this mixer did to it before; and ice where the tap is too warm. Needs no network. */
+export function WaterForDough({ version: { formula, content } }: { readonly version: Version }) {
+  const { snapshot } = useTabletState();
+  const mixers = stationsOf(snapshot);
+  const liquid = content.lines.filter((l) => !l.flour && l.madeBy === null).sort((a, b) => b.mg - a.mg);
+  const [asked, setAsked] = useState<Asked>({
+    mixer: mixers[0]?.id ?? null,
+    unit: 'degC',
+    flour: null,
+    room: null,
+    tap: null,
+    wanted: null,
+    dough: null,
+    waterLine: liquid[0]?.material ?? null,
+  });
+  const change = (to: Partial<Asked>): void => setAsked((before) => ({ ...before, ...to }));
+  const degrees = asked.unit === 'degC' ? '°C' : '°F';
+  const temperature = (label: string, key: 'flour' | 'room' | 'tap' | 'wanted') => (
+    <Figure
+      key={`${key} ${asked.unit}`}
+      label={label}
+      unit={degrees}
+      per={1000}
+      value={asked[key] === null ? null : Math.round(asked[key] * 1000)}
+      onChange={(thousandths) => change({ [key]: thousandths === null ? null : thousandths / 1000 })}
+    />
+  );
+  return (
+    <Section title="How warm the water must be">
+      <Choice
+        label="In"
+        value={asked.unit}
+        options={[
+          { value: 'degC', text: '°C' },
+          { value: 'degF', text: '°F' },
+        ]}
+        onChange={(unit) => change({ unit, flour: null, room: null, tap: null, wanted: null })}
+      />
+      <div className="small-fields">
+        <Pick
+          label="Mixer"
+          value={asked.mixer}
+          nothing="none"
+          options={mixers.map((m) => ({ value: m.id, text: m.name }))}
+          onChange={(mixer) => change({ mixer })}
+        />
+        {temperature('Flour', 'flour')}
+        {temperature('Room', 'room')}
+        {temperature('Water from the tap', 'tap')}
+        {temperature(`Dough wanted${content.doughCelsius ? ', if not the middle' : ''}`, 'wanted')}
+        <Figure label="Dough, if not as written" unit="g" per={1000} value={asked.dough} onChange={(dough) => change({ dough })} />
+        <Pick
+          label="Which line is the water"
+          value={asked.waterLine}
+          options={liquid.map((l) => ({ value: l.material, text: l.name }))}
+          onChange={(waterLine) => change({ waterLine })}
+        />
+      </div>
+      <Answer content={content} mixes={mixesOf(snapshot, formula, asked.mixer)} asked={asked} />
+    </Section>
+  );
+}
+
+/** What this device knows of the formula's mixes on one mixer. */
+function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): readonly RecentMix[] {
+  const makes = new Map(snapshot.make.filter((m) => m.formula === formula && m.station === mixer).map((m) => [m.id, m]));
+  return snapshot.mixed.flatMap(({ make, frictionMilli, at, minutesSlow, minutesFast }) => {
+    const of = makes.get(make);
+    return of && frictionMilli !== null ? [{ frictionMilli, at, minutesSlow, minutesFast, scalePpm: of.scalePpm }] : [];
+  });
+}
+
+interface AnswerProps {
+  readonly content: Version['content'];
+  readonly mixes: readonly RecentMix[];
+  readonly asked: Asked;
+}
+
+function Answer({ content, mixes, asked }: AnswerProps) {
+  const { unit, flour, room, wanted, dough } = asked;
+  if (flour === null || room === null) return <p className="hint">Measure the flour and the room; then the water stands here.</p>;
+  if (dough !== null && dough <= 0) return <p className="hint">Dough weighs more than nothing.</p>;
+  const answer = waterFor({
+    content,
+    mixes,
+    unit,
+    flour,
+    room,
+    wanted: wanted ?? undefined,
+    grams: dough === null ? undefined : String(dough / 1000),
+  });
+  if (!answer.ok) return <Refusal refused={answer} />;
+  const { friction, water, missing } = answer.value;
+  return (
+    <>
+      {water ? <WaterSaid water={water} /> : <Notice tone="ask" title={missing ?? ''} />}
+      <p>
+        <strong>Friction factor:</strong> {friction.celsius === null ? 'not known' : frictionText(friction)}. {friction.says}{' '}
+        {friction.others.length === 0 ? '' : `${friction.others.length} of other minutes or another size are left out. `}
+        Counted are the mixes that stand on this device.
+      </p>
+      {water ? <IceNeeded content={content} asked={asked} celsius={water.celsius} /> : null}
+    </>
+  );
+}
+
+const frictionText = ({ celsius, leastCelsius, mostCelsius }: WaterFor['friction']): string =>
+  `${tenths(celsius ?? 0)} °C (${tenths(((celsius ?? 0) * 9) / 5)} °F) of difference${leastCelsius === null || mostCelsius === null || leastCelsius === mostCelsius ? '' : `, from ${tenths(leastCelsius)} to ${tenths(mostCelsius)} °C`}`;
+
+const tenths = (n: number): string => (Math.round(n * 10) / 10).toFixed(1).replace('-', '−');
+
+function WaterSaid({ water }: { readonly water: NonNullable<WaterFor['water']> }) {
+  return (
+    <>
+      <p className="sum">
+        Water of {tenths(water.celsius)} °C, that is {tenths(water.fahrenheit)} °F
+      </p>
+      {water.reason === null ? null : (
+        <Notice tone="ask" title="No water is as warm as that">
+          <p>{water.reason}</p>
+        </Notice>
+      )}
+      <p>{water.explanation}</p>
+      <p className="faint">
+        {[water.source, ...(water.validRange === null ? [] : [`Holds for ${water.validRange}`]), ...water.cautions.map(withoutStop)].join(
+          '. ',
+        )}
+        .
+      </p>
+    </>
+  );
+}
+
+const withoutStop = (sentence: string): string => sentence.replace(/\.$/, '');
+
+/** Ice in place of water, where the tap gives it warmer than it must be. */
+function IceNeeded({ content, asked, celsius }: Pick<AnswerProps, 'content' | 'asked'> & { readonly celsius: number }) {
+  const line = content.lines.find((l) => l.material === asked.waterLine && !l.flour);
+  if (asked.tap === null) return <p className="hint">Say how warm the tap’s water is, and how much ice it needs stands here.</p>;
+  if (!line) return null;
+  const whole = content.lines.reduce((mg, l) => mg + l.mg, 0);
+  const mg = asked.dough === null ? line.mg : (line.mg / whole) * asked.dough;
+  const tapCelsius = convertExact(String(asked.tap), asked.unit, 'degC').toDecimalPlaces(3).toNumber();
+  const answer = ice.calculate({ waterKilograms: mg / 1_000_000, tapCelsius, wantedCelsius: celsius, way: 'replacing' });
+  if (!answer.ok) return <Refusal refused={answer} />;
+  const { iceKilograms, waterKilograms, reason, explanation, source, cautions } = answer.value;
+  return (
+    <>
+      <p className="sum">
+        {iceKilograms === null
+          ? 'Ice alone cannot do it'
+          : iceKilograms === 0
+            ? 'No ice'
+            : `${kilograms(iceKilograms)} of ice in ${kilograms(waterKilograms ?? 0)} of tap water`}
+      </p>
+      <p>{reason ?? explanation}</p>
+      <p className="faint">{[source, ...cautions.map(withoutStop)].join('. ')}.</p>
+    </>
+  );
+}
+
+const kilograms = (kg: number): string => `${kg.toFixed(3)} kg`;
