@@ -80,6 +80,7 @@ export { divisionSum, type DivisionSum } from './makes/division-sum.js';
 export { frictionCauses, frictionOf } from './makes/friction.js';
 export { openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
 export { leftOf, movementsUntil } from './stock/left-of.js';
+export { inStock, type LotInStock } from './stock/in-stock.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';
