@@ -1,4 +1,4 @@
-import { inOrder } from '../kernel/order.js';
+import { byTime, inOrder } from '../kernel/order.js';
 import type { Row } from '../kernel/state.js';
 import { codeOf, type LotCode, type Look } from './look.js';
 import { readingsOf, type ReadingView } from './readings.js';
@@ -55,7 +55,12 @@ export const makesOf = (look: Look, bakeDay: string): MakeView[] =>
 /** One make: what went in, how it was mixed, what was read, and the products that it became. */
 export function makeView(look: Look, make: Row<'make'>): MakeView {
   const { state } = look;
-  const lines = linesInto(look, make.id);
+  const formula = state.get('formulaVersion', make.formulaVersion)?.content.lines ?? [];
+  const lines = linesInto(
+    look,
+    make.id,
+    formula.map((l) => l.material),
+  );
   return {
     id: make.id,
     name: make.formulaName,
@@ -95,15 +100,29 @@ function runView(look: Look, run: Row<'run'>): RunView {
   };
 }
 
-function linesInto(look: Look, target: string): LineView[] {
+/** In the formula's order, what is not of it last; then by time; of two lots of one material weighed in together, the older first. */
+function linesInto(look: Look, target: string, formula: readonly string[] = []): LineView[] {
   const { state } = look;
-  return inOrder(state.find('flow', 'target', target)).map((f) => ({
-    lot: f.source,
-    name: state.get('lot', f.source)?.name ?? '',
-    code: codeOf(look, f.source),
-    mg: f.mg,
-    pieces: f.pieces,
-    how: f.how,
-    sort: f.sort,
-  }));
+  const placeOf = (lot: Row<'lot'> | undefined): number => {
+    const place = formula.indexOf(lot?.material ?? '');
+    return place < 0 ? formula.length : place;
+  };
+  return state
+    .find('flow', 'target', target)
+    .map((flow) => ({ flow, lot: state.get('lot', flow.source) }))
+    .sort(
+      (a, b) =>
+        placeOf(a.lot) - placeOf(b.lot) || before(a.flow.at, b.flow.at) || before(a.flow.source, b.flow.source) || byTime(a.flow, b.flow),
+    )
+    .map(({ flow: f, lot }) => ({
+      lot: f.source,
+      name: lot?.name ?? '',
+      code: codeOf(look, f.source),
+      mg: f.mg,
+      pieces: f.pieces,
+      how: f.how,
+      sort: f.sort,
+    }));
 }
+
+const before = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -115,6 +115,40 @@ describe('the screen of the night', () => {
     expect(at(n, '05:20').makes[0]?.lines[0]?.code).toEqual({ code: 'E7731', known: 'named-later' });
   });
 
+  it('shows what went into a make in the order of its formula, then by time, and two sacks the older first', () => {
+    const n = oneBatch();
+    const sacks = [uuid(0xe01), uuid(0xe02)] as const;
+    const lines = sacks.map((lot) => delivered(lot, materials.flour));
+    n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
+    const line = (material: string, grams: string, lot: string | null = null, sort = 'ingredient') => ({
+      material,
+      lot,
+      quantity: g(grams),
+      how: 'weighed',
+      sort,
+    });
+    const weigh = (time: string, ...of: readonly ReturnType<typeof line>[]) =>
+      n.book.record('weighed-in', { make: n.make, lines: of }, { at: night(time) });
+    weigh('02:50', line(materials.cream, '7'), line(materials.water, '200', null, 'late-addition'));
+    weigh(
+      '02:35',
+      line(materials.yeast, '4'),
+      line(materials.salt, '3'),
+      line(materials.flour, '12', sacks[1]),
+      line(materials.water, '2'),
+      line(materials.flour, '11', sacks[0]),
+    );
+    expect(at(n, '03:00').makes[0]?.lines.map((l) => [l.name, l.mg])).toEqual([
+      ['white flour', 11_000],
+      ['white flour', 12_000],
+      ['water', 2_000],
+      ['water', 200_000],
+      ['salt', 3_000],
+      ['fresh yeast', 4_000],
+      ['cream', 7_000],
+    ]);
+  });
+
   it('tells whether a batch may go, waits or is gone, and what is found after that', () => {
     const n = oneBatch();
     const { id } = n.countOut();

@@ -36,11 +36,7 @@ export function Make({ id }: { readonly id: string }) {
       )}
       <Readings make={make} night={night} />
       <Section title="What went in">
-        {make.lines.length === 0 ? (
-          <Empty>Nothing weighed in yet.</Empty>
-        ) : (
-          <Lines make={make} order={version?.content.lines.map((l) => l.material) ?? []} night={night} />
-        )}
+        {make.lines.length === 0 ? <Empty>Nothing weighed in yet.</Empty> : <Lines make={make} />}
         <div className="buttons">
           <LinkButton to={paths.weigh(id)}>{make.lines.length === 0 ? 'Weigh in' : 'Add or adjust'}</LinkButton>
         </div>
@@ -147,12 +143,7 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
   );
 }
 
-function Lines({ make, order, night }: { readonly make: MakeView; readonly order: readonly string[]; readonly night: Night }) {
-  const place = (lot: string): number => {
-    const at = order.indexOf(night.state.rows.get('lot', lot)?.material ?? '');
-    return at < 0 ? order.length : at;
-  };
-  const lines = [...make.lines].sort((a, b) => place(a.lot) - place(b.lot));
+function Lines({ make }: { readonly make: MakeView }) {
   return (
     <table className="lines">
       <thead>
@@ -166,7 +157,7 @@ function Lines({ make, order, night }: { readonly make: MakeView; readonly order
         </tr>
       </thead>
       <tbody>
-        {lines.map((l, i) => (
+        {make.lines.map((l, i) => (
           <tr key={`${l.lot} ${i}`}>
             <td>
               {l.name}
