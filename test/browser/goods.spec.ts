@@ -72,6 +72,7 @@ describe('a delivery with its paper', () => {
     await n.heading('A delivery').waitFor();
     const sent = n.page.waitForResponse((r) => r.request().method() === 'PUT' && r.status() === 204);
     await n.context.setOffline(false);
+    await n.at('07:01'); // nobody told the page that the network is back: it looks now and then
     await sent;
     await n.page.getByText('all sent').waitFor();
   });

@@ -24,10 +24,19 @@ export async function sendPhotos(people: People, person: string): Promise<void> 
   const photos = await photosHere();
   if ((await photos.waiting()) === 0) return;
   const token = await people.tokenFor(person).catch(() => undefined);
-  if (token !== undefined) await photos.send((photo) => sendOne(photo, token));
+  if (token === undefined) return;
+  await photos.send(async (photo) => {
+    const status = await put(photo, token);
+    if (status === 401) people.tokenFailed(person); // the next try signs on anew
+    return replyOf(status);
+  });
 }
 
-async function sendOne({ id, site, mediaType, bytes }: StoredPhoto, token: string | null): Promise<PhotoReply> {
+const replyOf = (status: number | undefined): PhotoReply =>
+  status === 204 ? 'kept' : status === 413 || status === 415 || status === 422 ? 'refused' : 'later';
+
+/** Undefined where the service cannot be reached. */
+async function put({ id, site, mediaType, bytes }: StoredPhoto, token: string | null): Promise<number | undefined> {
   try {
     const { status } = await fetch(`/api/v1/sites/${site}/photos/${id}`, {
       method: 'PUT',
@@ -35,9 +44,8 @@ async function sendOne({ id, site, mediaType, bytes }: StoredPhoto, token: strin
       headers: { 'content-type': mediaType, ...(token === null ? {} : { authorization: `Bearer ${token}` }) }, // null: by the cookie
       body: new Blob([Uint8Array.from(bytes)], { type: mediaType }),
     });
-    if (status === 204) return 'kept';
-    return status === 413 || status === 415 || status === 422 ? 'refused' : 'later';
+    return status;
   } catch {
-    return 'later';
+    return undefined;
   }
 }

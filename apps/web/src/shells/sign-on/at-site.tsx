@@ -73,7 +73,7 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
       open?.stop();
     };
   }, [device, site]);
-  useRefreshing(tablet, () => void sendPhotos(device.people, who.current));
+  useRefreshing(tablet, () => sendPhotos(device.people, who.current));
   if (!tablet)
     return (
       <p className="loading" role="status">
@@ -84,16 +84,15 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
 }
 
 /** Sends and fetches now and then, when the network comes back, and when somebody looks at the page again. */
-function useRefreshing(tablet: Tablet | undefined, also: () => void): void {
+function useRefreshing(tablet: Tablet | undefined, also: () => Promise<void>): void {
   const latest = useRef(also);
   latest.current = also;
   useEffect(() => {
     if (!tablet) return undefined;
     const refresh = (): void => {
-      void tablet.refresh();
-      latest.current();
+      void tablet.refresh().then(() => latest.current()); // a large photo never stands in an entry's way
     };
-    latest.current();
+    void latest.current();
     const seen = (): void => {
       if (document.visibilityState === 'visible') refresh();
     };

@@ -1,0 +1,126 @@
+import type { Deliveries } from '@bakehouse/contracts';
+import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { useState } from 'react';
+import { Link } from 'wouter';
+import { DeliveryPhoto } from '../../shared/delivery-photo';
+import { office } from '../../shared/office-paths';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime, ofLot } from '../../shared/trace/words';
+import { Button, StateWord, VerdictMark } from '../../shared/ui';
+import { DecideKeys } from './decide-keys';
+
+export type Delivery = Deliveries[number];
+type Line = Delivery['lines'][number];
+
+const outside = (l: Line): boolean => l.temperature !== null && l.temperature.verdict !== 'within' && l.temperature.verdict !== 'no-limit';
+/** Whether a line waits for a decision on what was measured, or for its code. */
+export const needsSomebody = (l: Line): boolean => (l.decision === null && outside(l)) || (l.codeState === 'not-known-yet' && !l.named);
+
+/** A delivery with its photo, and each line as it stands now. */
+export function One({ d, onDone }: { readonly d: Delivery; readonly onDone: () => void }) {
+  const { site } = useTabletState();
+  return (
+    <article className="delivery">
+      <h3>
+        {d.supplierName ?? 'supplier not known'}, {dayTime(d.receivedAt, site.zone)}
+      </h3>
+      <p className="faint">
+        {d.note === null ? 'no paper' : `note ${d.note}`}
+        {d.unattended ? ' · found, nobody was there' : ''}
+      </p>
+      {d.photo === null ? null : <Photo photo={d.photo} site={site.id} />}
+      <ul className="rows">
+        {d.lines.map((l) => (
+          <LineRow key={l.lot} l={l} onDone={onDone} />
+        ))}
+      </ul>
+    </article>
+  );
+}
+
+/** Loaded when somebody asks for it: a list of deliveries fetches no pictures. */
+function Photo({ photo, site }: { readonly photo: string; readonly site: string }) {
+  const [open, setOpen] = useState(false);
+  if (open) return <DeliveryPhoto photo={photo} site={site} />;
+  return <Button onClick={() => setOpen(true)}>Show the photo</Button>;
+}
+
+/** Goods come by the kilogram; what is less is said in grams. */
+const came = (l: Line): string => (l.mg !== null && l.pieces === null && l.mg >= 1e6 ? `${kilograms.format(l.mg / 1e6)} kg` : ofLot(l));
+const kilograms = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 6 });
+
+/** What keeps for long is of another year: 1 Mar 2027. */
+const withYear = (day: string): string =>
+  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', day: 'numeric', month: 'short', year: 'numeric' }).format(
+    new Date(`${day}T12:00:00Z`),
+  );
+
+function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void }) {
+  const dates = [
+    ...(l.useBy === null ? [] : [`use by ${withYear(l.useBy)}`]),
+    ...(l.bestBefore === null ? [] : [`best before ${withYear(l.bestBefore)}`]),
+  ];
+  return (
+    <li className="row">
+      <span className="row-main">
+        <Link href={office.lot(l.lot)}>
+          <strong>{l.name}</strong>
+        </Link>{' '}
+        {l.asWritten ?? came(l)}
+        <br />
+        <span className="faint">
+          {l.code === null
+            ? `lot code ${phrase(`codeState.${l.codeState}` as PhraseKey)}`
+            : `lot ${l.code}${l.named ? ', named later' : ''}`}
+          {dates.length === 0 ? '' : ` · ${dates.join(', ')}`}
+          {l.used ? ' · used already' : ''}
+        </span>
+      </span>
+      {l.temperature === null ? null : (
+        <span>
+          {l.temperature.figure ?? '–'} °C {phrase(`measured.${l.temperature.measured}` as PhraseKey)}{' '}
+          <VerdictMark verdict={l.temperature.verdict} />
+        </span>
+      )}
+      {l.held ? (
+        <StateWord shape="bar" tone="bad">
+          held
+        </StateWord>
+      ) : null}
+      <Decision l={l} />
+      <DecideKeys
+        lot={l.lot}
+        name={l.name}
+        decided={l.decision !== null}
+        toName={l.codeState === 'not-known-yet' && !l.named}
+        onDone={onDone}
+      />
+    </li>
+  );
+}
+
+function Decision({ l: { decision } }: { readonly l: Line }) {
+  if (!decision)
+    return (
+      <StateWord shape="ring" tone="calm">
+        not decided
+      </StateWord>
+    );
+  const text = phrase(`decision.${decision.decision}`);
+  switch (decision.decision) {
+    case 'accepted':
+      return (
+        <StateWord shape="disc" tone="good">
+          {text}
+        </StateWord>
+      );
+    case 'refused':
+      return (
+        <StateWord shape="triangle" tone="bad">
+          {text}
+        </StateWord>
+      );
+    case 'with-a-condition':
+      return <StateWord shape="diamond" tone="ask">{`${text} ${decision.condition ?? ''}`}</StateWord>;
+  }
+}
