@@ -12,6 +12,7 @@ import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
+import { PutAway } from './put-away';
 
 /** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
 export function Drafts() {
@@ -22,27 +23,30 @@ export function Drafts() {
       <NewDraft />
       <Shown of={loaded}>
         {(drafts) => (
-          <Section title="In hand">
-            {drafts.length === 0 ? (
-              <Empty>Nobody is working on a formula just now.</Empty>
-            ) : (
-              <ul className="rows">
-                {drafts.map((d) => (
-                  <li key={d.id}>
-                    <Link href={office.draft(d.id)} className="row">
-                      <span className="row-main">
-                        <strong>{d.name === '' ? 'without a name yet' : d.name}</strong>
-                        {d.basedOn === null ? ', a new formula' : ''}
-                      </span>
-                      <span className="row-side">
-                        {d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}
-                      </span>
-                    </Link>
-                  </li>
-                ))}
-              </ul>
-            )}
-          </Section>
+          <>
+            <Section title="In hand">
+              {drafts.length === 0 ? (
+                <Empty>Nobody is working on a formula just now.</Empty>
+              ) : (
+                <ul className="rows">
+                  {drafts.map((d) => (
+                    <li key={d.id}>
+                      <Link href={office.draft(d.id)} className="row">
+                        <span className="row-main">
+                          <strong>{d.name === '' ? 'without a name yet' : d.name}</strong>
+                          {d.basedOn === null ? ', a new formula' : ''}
+                        </span>
+                        <span className="row-side">
+                          {d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}
+                        </span>
+                      </Link>
+                    </li>
+                  ))}
+                </ul>
+              )}
+            </Section>
+            <PutAway />
+          </>
         )}
       </Shown>
     </Screen>

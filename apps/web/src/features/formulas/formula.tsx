@@ -17,7 +17,6 @@ import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
 import { FormulaLines } from './formula-lines';
 import { FormulaVersions } from './formula-versions';
-import { PutAway } from './put-away';
 import { WaterForDough } from './water-for-dough';
 
 /** One approved version: grams, baker's percentages, steps, products, what it contains and which limits it is held to. */
@@ -70,7 +69,6 @@ export function Formula({ id }: { readonly id: string }) {
       <Limits f={f} snapshot={snapshot} site={site.id} now={now} />
       <Caution />
       <FormulaVersions version={f} />
-      <PutAway version={f} />
     </Screen>
   );
 }

@@ -1,40 +1,41 @@
-import type { Row } from '@bakehouse/domain';
 import { useState } from 'react';
-import { useLocation } from 'wouter';
+import { Pick } from '../../shared/drafts/fields';
 import { formulasInUse } from '../../shared/in-force';
-import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
-import { useWho } from '../../shared/who';
-import { Button, Notice, Section, Sheet } from '../../shared/ui';
+import { Button, Section, Sheet } from '../../shared/ui';
 
-/** A formula is not baked any more, for whoever looks after formulas; asked once more before it is so. */
-export function PutAway({ version: { formula, name } }: { readonly version: Row<'formulaVersion'> }) {
-  const { person } = useWho();
+/** A formula that is not baked any more; asked once more before it is so. */
+export function PutAway() {
   const { connected, snapshot } = useTabletState();
-  const inUse = formulasInUse(snapshot, useNow(60_000)).some((v) => v.formula === formula);
+  const formulas = formulasInUse(snapshot, useNow(60_000));
+  const [formula, setFormula] = useState<string | null>(null);
   const [asking, setAsking] = useState(false);
   const { act, busy, trouble } = useAct();
-  const [, go] = useLocation();
-  if (!inUse || !person.permissions.includes('manage.formulas')) return null;
+  const chosen = formulas.find((f) => f.formula === formula);
   const putAway = async (): Promise<void> => {
     const done = await act({ kind: 'formula-put-away', payload: { formula } });
-    if (done?.ok) go(office.formulas);
+    if (!done?.ok) return;
+    setAsking(false);
+    setFormula(null);
   };
   return (
     <Section title="Not baked any more">
-      {connected === false ? (
-        <Notice tone="ask" title="Not connected">
-          <p>This is decided on line. It can be done when the network is back.</p>
-        </Notice>
-      ) : null}
+      <Pick
+        label="Which"
+        value={chosen?.formula ?? null}
+        nothing="choose a formula"
+        options={formulas.map((f) => ({ value: f.formula, text: f.name }))}
+        onChange={setFormula}
+      />
       <div className="buttons">
-        <Button look="quiet" disabled={connected === false} onClick={() => setAsking(true)}>
+        <Button look="quiet" disabled={!chosen || connected === false} onClick={() => setAsking(true)}>
           Put this formula away
         </Button>
       </div>
-      {asking ? (
-        <Sheet title={`Put ${name} away`} onClose={() => setAsking(false)}>
+      {connected === false ? <p className="hint">This is decided on line. It can be done when the network is back.</p> : null}
+      {asking && chosen ? (
+        <Sheet title={`Put ${chosen.name} away`} onClose={() => setAsking(false)}>
           {trouble}
           <p>
             It is not offered at the table any more. Its versions stay readable, what is being made goes on, and a new version takes it up

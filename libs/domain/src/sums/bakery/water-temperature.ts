@@ -103,7 +103,7 @@ export const waterTemperature = defineCalculation({
           terms: count,
         },
         explanation:
-          `${count} × ${shown(given.wanted)} less ${named} (${sum}) is ${water.toDecimalPlaces(3).toString()} ${scale}, ` +
+          `${count} × ${shown(given.wanted)} less ${named} (${sum}) is ${water.toDecimalPlaces(3).toString()} ${scale === 'degC' ? '°C' : '°F'}, ` +
           `that is ${shown(both.celsius, 2)} °C or ${shown(both.fahrenheit, 2)} °F.`,
         source: doughSource,
         validRange: 'water from 0 to 100 °C, and a friction factor found with the same number of terms on the same mixer',
