@@ -3,6 +3,7 @@ import { inOrder, latest } from '../kernel/order.js';
 import type { Row } from '../kernel/state.js';
 import { leftOf, movementsUntil } from '../stock/left-of.js';
 import { troubleWith, type LotTrouble } from '../stock/lot-trouble.js';
+import { movedTo, type WhereNow } from '../stock/moved-to.js';
 import { batchView, type BatchView } from './batches.js';
 import type { Look } from './look.js';
 
@@ -16,6 +17,8 @@ export interface LotOnHand {
   readonly left: number | null;
   readonly release: BatchView['release']['state'];
   readonly trouble: LotTrouble | null;
+  /** Where it was carried last, where somebody recorded it. */
+  readonly where: WhereNow | null;
   /** Since when it stands on the counter, and how many were put there; null where it does not. */
   readonly onCounter: { readonly since: string; readonly pieces: number | null } | null;
 }
@@ -57,6 +60,7 @@ function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
     left: leftOf(batch.pieces, movementsUntil(rows, at), 'pieces'),
     release: batchView(look, batch).release.state,
     trouble: troubleWith(state, id, at, zone),
+    where: movedTo(state, id, at),
     onCounter: last?.way === 'on' ? { since: last.at, pieces: last.pieces } : null,
   };
 }

@@ -26,6 +26,9 @@ export const paths = {
   cameBack: '/table/out/back',
   counter: '/table/out/counter',
   countLot: (id: string) => `/table/out/count/${id}`,
+  stock: '/table/out/stock',
+  move: '/table/out/move',
+  vessel: '/table/out/vessels',
   cleanDown: '/table/clean-down',
   probeCheck: '/table/probe-check',
 } as const;

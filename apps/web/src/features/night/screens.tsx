@@ -21,11 +21,14 @@ import { Weigh } from './weigh';
 import { Wrong } from './wrong';
 import { CleanDown } from '../checks/clean-down';
 import { ProbeCheck } from '../checks/probe-check';
+import { Vessels } from '../checks/vessel';
 import { CameBack } from '../out/came-back';
 import { CountLot } from '../out/count-lot';
 import { CounterPage } from '../out/counter';
+import { Move } from '../out/move';
 import { Out } from '../out/out';
 import { Send } from '../out/send';
+import { StockPage } from '../out/stock';
 
 /** Every screen of the night by its address; each begins anew when it is about something else. */
 export function NightScreens() {
@@ -70,6 +73,15 @@ export function NightScreens() {
         <CounterPage />
       </Route>
       <Route path="/table/out/count/:id">{({ id }) => <CountLot key={id} id={id} />}</Route>
+      <Route path={paths.stock}>
+        <StockPage />
+      </Route>
+      <Route path={paths.move}>
+        <Move />
+      </Route>
+      <Route path={paths.vessel}>
+        <Vessels />
+      </Route>
       <Route path={paths.cleanDown}>
         <CleanDown />
       </Route>

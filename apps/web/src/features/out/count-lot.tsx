@@ -3,10 +3,10 @@ import { useLocation } from 'wouter';
 import { whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
-import { NotHere } from '../night/not-here';
 import { paths } from '../night/paths';
 import { readCounted } from '../night/read-outcome';
 import { WhenWho, type Told } from '../night/when-who';
+import { CountStock } from './count-stock';
 import { Left } from './left';
 import { useOnHand } from './use-on-hand';
 
@@ -22,7 +22,7 @@ export function CountLot({ id }: { readonly id: string }) {
   const { act, busy, trouble } = useAct();
   const batch = night.state.rows.get('batch', id);
   const lot = products.flatMap((p) => p.lots).find((l) => l.id === id);
-  if (!batch) return <NotHere title="Count" back={back} what="batch" />;
+  if (!batch) return <CountStock id={id} />;
   const save = async (): Promise<void> => {
     const done = await act({
       kind: 'lot-counted',

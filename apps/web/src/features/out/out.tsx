@@ -11,7 +11,16 @@ import { useOnHand } from './use-on-hand';
 export function Out() {
   const { products } = useOnHand();
   return (
-    <Screen title="Out" actions={<LinkButton to={paths.counter}>Counter</LinkButton>}>
+    <Screen
+      title="Out"
+      actions={
+        <>
+          <LinkButton to={paths.counter}>Counter</LinkButton>
+          <LinkButton to={paths.move}>Move</LinkButton>
+          <LinkButton to={paths.stock}>In stock</LinkButton>
+        </>
+      }
+    >
       <Section title="Where is it going?">
         <Tiles label="Where to">
           {channels.map((c) => (
@@ -51,6 +60,7 @@ function ProductCard({ p }: { readonly p: ProductOnHand }) {
               <span className="row-main">
                 <strong>{l.code}</strong> {dayText(l.bakedOn)}
                 {l.useBy === null ? '' : `, use by ${dayText(l.useBy)}`} · <Left left={l.left} />
+                {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
               </span>
               <span className="row-side">
                 {l.onCounter === null ? (

@@ -1,0 +1,69 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import { grams } from '../../shared/format';
+import { useAct } from '../../shared/use-act';
+import { Button, figureOf, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
+import { codeText } from '../night/lines-preview';
+import { NotHere } from '../night/not-here';
+import { paths } from '../night/paths';
+import { readCounted } from '../night/read-outcome';
+import { WhenWho, type Told } from '../night/when-who';
+import { LeftMg, useStock } from './stock';
+
+const back = { to: paths.stock, text: 'In stock' };
+
+/** What is really there of an ingredient, by weight. How far the records were off is only said where this tablet holds all of them. */
+export function CountStock({ id }: { readonly id: string }) {
+  const { lots, knows } = useStock();
+  const [, go] = useLocation();
+  const [weight, setWeight] = useState('');
+  const [told, setTold] = useState<Told>({});
+  const [found, setFound] = useState<{ readonly title: string; readonly text: string }>();
+  const { act, busy, trouble } = useAct();
+  const lot = lots.find((l) => l.id === id);
+  const figure = figureOf(weight);
+  if (found)
+    return (
+      <Screen title={found.title} back={back} actions={<LinkButton to={paths.stock}>Done</LinkButton>}>
+        <Notice tone="ask" title={`Counted: ${figure ?? ''} kg`}>
+          <p>{found.text}</p>
+        </Notice>
+      </Screen>
+    );
+  if (!lot) return <NotHere title="Count" back={back} what="lot" />;
+  const title = `${lot.name}, ${codeText(lot.code)}`;
+  const known = knows(lot);
+  const save = async (): Promise<void> => {
+    const done = await act({ kind: 'lot-counted', ...told, payload: { lot: id, place: null, quantity: { figure, unit: 'kg' } } });
+    const counted = done?.ok ? readCounted(done.outcome) : undefined;
+    if (!counted) return;
+    if (known && counted.difference === 0) go(paths.stock);
+    else
+      setFound({ title, text: known ? differenceText(counted.difference) : 'It is on record; from now on the sums start at this count.' });
+  };
+  return (
+    <Screen
+      title={`${title}: count`}
+      back={back}
+      actions={
+        <Button look="go" disabled={busy || figure === undefined} onClick={() => void save()}>
+          Record the count
+        </Button>
+      }
+    >
+      {trouble}
+      <p className="sum">
+        <LeftMg mg={lot.leftMg} known={known} />
+      </p>
+      <NumberPad label="Weight that is there" unit="kg" value={weight} onChange={setWeight} />
+      <WhenWho value={told} onChange={setTold} />
+    </Screen>
+  );
+}
+
+function differenceText(difference: number | null): string {
+  if (difference === null) return 'The records could not say how much there should be; from now on they start at this count.';
+  return difference > 0
+    ? `${grams(difference)} more than the records said. Less was used than was written down, or more came.`
+    : `${grams(-difference)} less than the records said. Something was used or left that nobody recorded.`;
+}

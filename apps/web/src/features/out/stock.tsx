@@ -1,0 +1,93 @@
+import { daysAfter, inStock, phrase, type LotInStock } from '@bakehouse/domain';
+import { useMemo, useState } from 'react';
+import { Link } from 'wouter';
+import { dayText, grams } from '../../shared/format';
+import { Caution, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
+import { codeText } from '../night/lines-preview';
+import { paths } from '../night/paths';
+import { useNight, type Night } from '../night/use-night';
+
+export interface Stock {
+  readonly night: Night;
+  readonly lots: readonly LotInStock[];
+  /** Whether this tablet holds everything that happened to a lot: it does of those that came yesterday or since. */
+  readonly knows: (lot: LotInStock) => boolean;
+}
+
+/** Ingredients that are here, as this tablet knows them. */
+export function useStock(): Stock {
+  const night = useNight();
+  const lots = useMemo(() => inStock(night.look), [night.look]);
+  const since = daysAfter(night.day, -1);
+  return { night, lots, knows: (l) => l.at.slice(0, 10) >= since };
+}
+
+/** Every lot of an ingredient that is not used up: tap it and count it. */
+export function StockPage() {
+  const { lots, knows } = useStock();
+  const [search, setSearch] = useState('');
+  const wanted = search.trim().toLowerCase();
+  const found = lots.filter((l) => `${l.name} ${l.code.code ?? ''}`.toLowerCase().includes(wanted));
+  return (
+    <Screen
+      title="In stock"
+      back={{ to: paths.out, text: 'Out' }}
+      actions={
+        <>
+          <LinkButton to={paths.move}>Move</LinkButton>
+          <LinkButton to={paths.vessel}>Bins and tubs</LinkButton>
+        </>
+      }
+    >
+      <Field label="Find it by name or code" value={search} onChange={setSearch} />
+      <Section title="Tap a lot to count it">
+        {found.length === 0 ? (
+          <Empty>Nothing of that name is in stock by the records. What came without a record is recorded in the porch.</Empty>
+        ) : (
+          <ul className="rows">
+            {found.slice(0, 60).map((l) => (
+              <StockRow key={l.id} l={l} known={knows(l)} />
+            ))}
+          </ul>
+        )}
+        {found.length > 60 ? <p className="hint">The first 60 are shown; find the others by name.</p> : null}
+      </Section>
+      <Caution />
+    </Screen>
+  );
+}
+
+function StockRow({ l, known }: { readonly l: LotInStock; readonly known: boolean }) {
+  return (
+    <li>
+      <Link href={paths.countLot(l.id)} className="row" aria-label={`${l.name}, ${codeText(l.code)}: count`}>
+        <span className="row-main">
+          <strong>{l.name}</strong> {codeText(l.code)} · came {dayText(l.at.slice(0, 10))}
+          {l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}
+          {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
+        </span>
+        <span className="row-side">
+          {l.trouble === null ? (
+            <LeftMg mg={l.leftMg} known={known} />
+          ) : (
+            <StateWord shape="bar" tone="bad">
+              {`not to be used: ${phrase(`trouble.${l.trouble}`)}`}
+            </StateWord>
+          )}
+        </span>
+      </Link>
+    </li>
+  );
+}
+
+/** What is left by the records, with what is wrong with that said. */
+export function LeftMg({ mg, known }: { readonly mg: number | null; readonly known: boolean }) {
+  if (!known) return <span>came before yesterday: count it</span>;
+  if (mg === null) return <span>amount not known: count it</span>;
+  if (mg >= 0) return <span>{grams(mg)} left</span>;
+  return (
+    <StateWord shape="triangle" tone="bad">
+      {`${grams(-mg)} more went than came: count again`}
+    </StateWord>
+  );
+}
