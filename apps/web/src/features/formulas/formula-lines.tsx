@@ -99,12 +99,14 @@ function HowMuch({
           />
         ) : null}
         {how === 'weight' ? <Weight key={unit} unit={unit} value={weight} onChange={(to) => onChange({ weight: to })} /> : null}
-        <Pick
-          label="The scale shows"
-          value={step}
-          options={scaleSteps[unit].map((value) => ({ value, text: `${value} ${unit}` }))}
-          onChange={(to) => onChange({ step: to ?? step })}
-        />
+        {how === 'written' && unit === 'g' ? null : (
+          <Pick
+            label="The scale shows"
+            value={step}
+            options={scaleSteps[unit].map((value) => ({ value, text: `${value} ${unit}` }))}
+            onChange={(to) => onChange({ step: to ?? step })}
+          />
+        )}
       </div>
     </div>
   );

@@ -4,6 +4,7 @@ import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Section } from '../../shared/ui';
+import '../../shared/drafts/drafts.css';
 import { choicesOf } from './choices';
 import { differenceWords } from './places';
 
@@ -22,7 +23,7 @@ export function FormulaVersions({ version }: { readonly version: Version }) {
       {before ? (
         <>
           <h3>Changed from version {before.number}</h3>
-          <ul className="plain">
+          <ul className="to-do">
             {changes.length === 0 ? <li>nothing</li> : null}
             {changes.map((d) => (
               <li key={d.path.join(' ')}>{differenceWords(d, choices)}</li>
