@@ -42,11 +42,21 @@ export class NightTable {
     await rm(this.web, { recursive: true, force: true });
   }
 
-  /** Both clocks on the wall show this, and the tablet's own timers have run until then. */
-  async at(time: string): Promise<void> {
+  /** Both clocks on the wall show this, and the tablet's own timers have run until then; gives how far ahead that was. */
+  async wallTo(time: string): Promise<number> {
     this.clock.set(`2026-11-25T${time}:00Z`);
     const ahead = this.clock.now().getTime() - (await this.page.evaluate(() => Date.now()));
     if (ahead > 0) await this.page.clock.fastForward(ahead);
+    return ahead;
+  }
+
+  /** The same, at the table: whoever was here says that they still are, where nobody touched the tablet for a while. */
+  async at(time: string): Promise<void> {
+    const ahead = await this.wallTo(time);
+    if (ahead < 15 * 60_000 || (await this.page.locator('.strip .who').count()) === 0) return;
+    const yes = this.page.getByRole('button', { name: /^Yes, still/ });
+    await yes.click();
+    await yes.waitFor({ state: 'detached' });
   }
 
   main(): Locator {

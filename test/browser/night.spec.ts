@@ -59,6 +59,15 @@ async function out(product: string, deck: string): Promise<void> {
     .waitFor();
 }
 
+/** What the timers are called, on whatever screen this is. */
+async function running(): Promise<string[]> {
+  const timers = n.page.getByRole('list', { name: 'Running now' }).getByRole('listitem');
+  const one = (of: typeof timers, part: string) => of.locator(part).allTextContents();
+  const names = await one(timers, '.timer-name');
+  const places = await one(timers, '.timer-where');
+  return names.map((name, i) => `${name}, ${places[i]?.replace(', over', '')}`).sort();
+}
+
 async function countOut(product: string): Promise<void> {
   await n.place('Today');
   await n
@@ -130,6 +139,26 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('make');
   });
 
+  it('keeps a timer for each of three breads in the prover, named, over screens and a reload', async () => {
+    await n.at('03:42');
+    for (const product of ['White tin 800 g', 'Bloomer 400 g', 'Bap']) {
+      await n.place('Today');
+      await n
+        .main()
+        .getByRole('link', { name: new RegExp(`^${product}: `) })
+        .first()
+        .click();
+      await n.tap(/^In: .*prov/i);
+      await n.main().getByText('Prover').waitFor();
+    }
+    await n.page.getByText('all sent').waitFor();
+    await n.place('Lately');
+    expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
+    await n.page.reload();
+    await n.heading(/^Lately/).waitFor();
+    expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
+  });
+
   it('goes on without a network: loads, timers, cores', async () => {
     await n.page.getByText('all sent').waitFor();
     await n.at('04:00');
@@ -138,6 +167,9 @@ describe('one dough, three breads, one bad load', () => {
     await load('White tin 800 g', 'Top deck', '10');
     await n.at('04:12');
     await load('White tin 800 g', 'Middle deck');
+    expect(await running()).toHaveLength(5);
+    expect(await running()).toEqual(expect.arrayContaining(['White tin 800 g, Middle deck', 'White tin 800 g, Top deck']));
+    await n.picture('five-timers');
     await n.at('04:40');
     await out('White tin', 'Top deck');
     expect(await core('White tin', '95.1')).toBe('fine');

@@ -83,6 +83,28 @@ describe('two sacks', () => {
     await n.page.getByText('Add or adjust').waitFor();
   });
 
+  it('asks who is here after a quarter of an hour without a touch; what is half typed stays, whoever answers', async () => {
+    const amount = () => n.page.locator('.pad-line input').last().inputValue();
+    const asked = () => n.sheet().getByRole('heading', { name: 'Still Tam Wick?' });
+    await n.wallTo('01:40');
+    await n.sheet().getByRole('button', { name: 'Yes, still Tam Wick' }).click();
+    await n.place('Start');
+    await n.tap(/White dough/);
+    await n.page.getByText('other amount').click();
+    await retypeOnPad(n.page, '20725');
+    await n.wallTo('01:54');
+    expect(await asked().count()).toBe(0);
+    await n.wallTo('01:56');
+    await asked().waitFor();
+    await n.picture('still-here');
+    await n.sheet().getByRole('button', { name: 'Oona Firth' }).click();
+    await n.page.getByRole('button', { name: /^Oona Firth is here/ }).waitFor();
+    expect([await amount(), await n.sheet().count()]).toEqual(['20725', 0]);
+    await n.page.getByRole('button', { name: /^Oona Firth is here/ }).click();
+    await n.tap('Tam Wick');
+    await n.page.getByRole('button', { name: /^Tam Wick is here/ }).waitFor();
+  });
+
   it('changes the sack in two taps, and shares the dough between them: 16,400 g guessed, 8,600 g from the next', async () => {
     await n.at('02:30');
     await begin(null);

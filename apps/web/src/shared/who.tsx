@@ -1,4 +1,4 @@
-import { createContext, useCallback, useContext, useMemo, useState, type ReactNode } from 'react';
+import { createContext, useCallback, useContext, useEffect, useMemo, useRef, useState, type ReactNode } from 'react';
 import type * as z from 'zod';
 import { ask, type Ask, type Reply } from './api';
 import type { People, Person } from './people';
@@ -48,6 +48,9 @@ export function WhoProvider({
     setTrouble(undefined);
     setBusy(false);
   };
+  const drop = useRef(close);
+  drop.current = close;
+  useEffect(() => () => drop.current(false), [person.id]); // whoever comes next is not asked for the last one's PIN
   const give = async (pin: string): Promise<void> => {
     setBusy(true);
     const signedOn = await people.withPin(person.id, pin);

@@ -4,10 +4,13 @@ import { useEffect, useId, useRef, type ReactNode } from 'react';
 export function Sheet({
   title,
   onClose,
+  mustAnswer = false,
   children,
 }: {
   readonly title: string;
   readonly onClose: () => void;
+  /** It has no button of its own to close it. */
+  readonly mustAnswer?: boolean;
   readonly children: ReactNode;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -20,14 +23,16 @@ export function Sheet({
       aria-labelledby={id}
       onCancel={(event) => {
         event.preventDefault();
-        onClose();
+        if (!mustAnswer) onClose();
       }}
     >
       <header>
         <h2 id={id}>{title}</h2>
-        <button type="button" className="button quiet" onClick={onClose}>
-          Close
-        </button>
+        {mustAnswer ? null : (
+          <button type="button" className="button quiet" onClick={onClose}>
+            Close
+          </button>
+        )}
       </header>
       {children}
     </dialog>

@@ -3,7 +3,9 @@ import { openDevice, type Device } from '../../shared/open-device';
 import type { SignedOnHere } from '../../shared/people';
 import { Notice } from '../../shared/ui';
 import { WhoProvider } from '../../shared/who';
+import { touched } from './idle';
 import { Names } from './names';
+import { StillHere } from './still-here';
 
 type Here = Extract<SignedOnHere, { ok: true }>;
 type Opened = { readonly device: Device } | { readonly failed: string };
@@ -51,7 +53,13 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
     );
   }
   const { device } = opened;
-  if (!here) return <Names people={device.people} onHere={setHere} />;
+  if (!here) {
+    const onHere = (one: Here): void => {
+      touched();
+      setHere(one);
+    };
+    return <Names people={device.people} onHere={onHere} />;
+  }
   const onLeave = (): void => {
     void device.people.leave().then(() => setHere(undefined));
   };
@@ -61,8 +69,9 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
     });
   };
   return (
-    <WhoProvider key={here.person.id} people={device.people} person={here.person}>
+    <WhoProvider people={device.people} person={here.person}>
       {children({ device, here, onLeave, onSite })}
+      {device.people.known?.device ? <StillHere people={device.people} person={here.person} onHere={setHere} /> : null}
     </WhoProvider>
   );
 }

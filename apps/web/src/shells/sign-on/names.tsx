@@ -1,38 +1,18 @@
-import type { PeopleToSignOn } from '@bakehouse/contracts';
 import { useState } from 'react';
-import { Button, Notice, Screen, Tile, Tiles } from '../../shared/ui';
+import { Button, Notice, Screen } from '../../shared/ui';
 import type { People, SignedOnHere } from '../../shared/people';
 import { Enrol } from './enrol';
-import { PinPad } from '../../shared/pin-pad';
-
-type One = PeopleToSignOn['people'][number];
+import { NameTiles } from './name-tiles';
 
 interface Props {
   readonly people: People;
   readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
 }
 
-/** Tap your name. Where a tap is not enough, a PIN. */
+/** Tap your name. */
 export function Names({ people, onHere }: Props) {
   const [list, setList] = useState(people.known);
-  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const [asking, setAsking] = useState<One>();
-  const [busy, setBusy] = useState(false);
-  const take = (answer: SignedOnHere): void => {
-    setBusy(false);
-    if (answer.ok) onHere(answer);
-    else setTrouble(answer.problem);
-  };
   const reload = (): void => void people.load().then(setList);
-  const tap = (one: One): void => {
-    setTrouble(undefined);
-    if (!one.tap) {
-      setAsking(one);
-      return;
-    }
-    setBusy(true);
-    void people.tap(one.id).then(take);
-  };
   if (!list) return <NoNamesYet onRetry={reload} />;
   return (
     <>
@@ -42,39 +22,8 @@ export function Names({ people, onHere }: Props) {
         {list.device ? <span>{list.device.name}</span> : null}
       </p>
       <Screen title="Who is here? Tap your name">
-        {trouble ? (
-          <Notice tone="bad" title={trouble.title}>
-            <p>{trouble.detail}</p>
-          </Notice>
-        ) : null}
-        <Tiles label="Names">
-          {list.people.map((one) => (
-            <Tile
-              key={one.id}
-              title={one.name ?? 'no name'}
-              detail={one.tap ? undefined : 'with PIN'}
-              disabled={busy}
-              onClick={() => tap(one)}
-            />
-          ))}
-        </Tiles>
+        <NameTiles people={people} list={list.people} onHere={onHere} />
         {list.device ? null : <Enrol onEnrolled={reload} />}
-        {asking ? (
-          <PinPad
-            title={asking.name ?? 'PIN'}
-            trouble={trouble}
-            onClose={() => {
-              setAsking(undefined);
-              setTrouble(undefined);
-            }}
-            onPin={(pin) => {
-              setTrouble(undefined);
-              setBusy(true);
-              void people.withPin(asking.id, pin).then(take);
-            }}
-            busy={busy}
-          />
-        ) : null}
       </Screen>
     </>
   );

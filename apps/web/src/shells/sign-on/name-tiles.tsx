@@ -1,0 +1,69 @@
+import type { PeopleToSignOn } from '@bakehouse/contracts';
+import { useState } from 'react';
+import type { People, SignedOnHere } from '../../shared/people';
+import { PinPad } from '../../shared/pin-pad';
+import { Notice, Tile, Tiles } from '../../shared/ui';
+
+type One = PeopleToSignOn['people'][number];
+interface Props {
+  readonly people: People;
+  readonly list: readonly One[];
+  readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
+}
+
+/** The names to tap. Where a tap is not enough, a PIN. */
+export function NameTiles({ people, list, onHere }: Props) {
+  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const [asking, setAsking] = useState<One>();
+  const [busy, setBusy] = useState(false);
+  const take = (answer: SignedOnHere): void => {
+    setBusy(false);
+    if (answer.ok) onHere(answer);
+    else setTrouble(answer.problem);
+  };
+  const tap = (one: One): void => {
+    setTrouble(undefined);
+    if (!one.tap) {
+      setAsking(one);
+      return;
+    }
+    setBusy(true);
+    void people.tap(one.id).then(take);
+  };
+  return (
+    <>
+      {trouble ? (
+        <Notice tone="bad" title={trouble.title}>
+          <p>{trouble.detail}</p>
+        </Notice>
+      ) : null}
+      <Tiles label="Names">
+        {list.map((one) => (
+          <Tile
+            key={one.id}
+            title={one.name ?? 'no name'}
+            detail={one.tap ? undefined : 'with PIN'}
+            disabled={busy}
+            onClick={() => tap(one)}
+          />
+        ))}
+      </Tiles>
+      {asking ? (
+        <PinPad
+          title={asking.name ?? 'PIN'}
+          trouble={trouble}
+          onClose={() => {
+            setAsking(undefined);
+            setTrouble(undefined);
+          }}
+          onPin={(pin) => {
+            setTrouble(undefined);
+            setBusy(true);
+            void people.withPin(asking.id, pin).then(take);
+          }}
+          busy={busy}
+        />
+      ) : null}
+    </>
+  );
+}
