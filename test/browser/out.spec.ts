@@ -16,6 +16,7 @@ beforeAll(async () => {
     payload: { party, sort: 'customer', vulnerable: false, unattended: true },
     words: { name: 'Early café', phone: '01632 960014', contactName: 'whoever answers' },
   });
+  await stock();
   await n.enrolAndTap('Tam Wick');
 }, 120_000);
 afterAll(() => n?.close());
@@ -52,11 +53,28 @@ async function bake(): Promise<void> {
   }
 }
 
-const departures = async (): Promise<Record<string, unknown>[]> => {
+/** A chiller, a starter's tub, and flour that came this morning. */
+async function stock(): Promise<void> {
+  const { house, lead, materials } = n.night;
+  const lot = { lot: uuidv7(n.clock.now()), material: materials.flour, quantity: { figure: '25', unit: 'kg' }, asWritten: null };
+  const line = { ...lot, code: 'F-7', codeState: 'on-it', bestBefore: null, useBy: null, temperature: null };
+  const delivery = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] };
+  for (const entry of [
+    house.entry({ kind: 'place-in-use', payload: { name: 'Walk-in', sort: 'chiller', within: null } }),
+    house.entry({ kind: 'place-in-use', payload: { name: 'Starter tub', sort: 'vessel', within: null } }),
+    house.entry({ kind: 'delivery-received', payload: delivery }),
+  ]) {
+    const { body } = await lead.post(`/sites/${house.site}/entries`, [entry]).expect(200);
+    expect(body).toMatchObject([{ as: 'recorded' }]);
+  }
+}
+
+const rows = async (): Promise<Record<string, Record<string, unknown>[]>> => {
   await n.page.getByText('all sent').waitFor();
   await n.night.house.again();
-  return (await n.night.house.administrator.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200)).body.rows.departure;
+  return (await n.night.house.administrator.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200)).body.rows;
 };
+const departures = async () => (await rows())['departure'] ?? [];
 const product = (name: string) => n.main().getByRole('button', { name: new RegExp(name) });
 const card = (name: string) => n.page.locator('.card', { hasText: name });
 
@@ -161,6 +179,72 @@ describe('what goes out', () => {
     await n.sheet().waitFor({ state: 'detached' });
     await n.place('Out');
     expect(await n.page.locator('.row', { hasText: 'T-2' }).textContent()).toContain('11 left');
+  });
+});
+
+describe('what stays here', () => {
+  it('is moved without a network, all of it, and is shown where it is', async () => {
+    await n.place('Out');
+    await n.context.setOffline(true);
+    await n.tap('Move');
+    await n.page.getByText('Walk-in').click();
+    await product('T-2').click();
+    await n.sheet().getByRole('button', { name: 'All of it' }).click();
+    await product('White flour').click();
+    await typeOnPad(n.page, '5');
+    await n.sheet().getByRole('button', { name: 'This much' }).click();
+    await n.picture('out-move');
+    await n.tap('Record it');
+    await n.main().getByText('On record: moved to Walk-in').waitFor();
+    await n.context.setOffline(false);
+    expect((await rows())['moved']?.map((m) => [m['toName'], m['mg'], m['pieces']])).toEqual(
+      expect.arrayContaining([
+        ['Walk-in', null, null],
+        ['Walk-in', 5_000_000, null],
+      ]),
+    );
+    await n.place('Out');
+    await n.page.locator('.row', { hasText: 'T-2' }).getByText('in Walk-in').waitFor();
+  });
+
+  it('is counted by weight, and how far the records were off is said', async () => {
+    await n.tap('In stock');
+    await n.picture('out-stock');
+    await n.tap(/White flour, F-7: count/);
+    await n.main().getByText('25,000 g left').waitFor();
+    await typeOnPad(n.page, '24.5');
+    await n.picture('out-count-stock');
+    await n.tap('Record the count');
+    await n.main().getByText('500 g less than the records said.').waitFor();
+    await n.tap('Done');
+    await n.main().getByText('24,500 g left').waitFor();
+  });
+
+  it('fills a tub and is cleaned out of it', async () => {
+    await n.tap('Bins and tubs');
+    await n.tap('Fill or top up');
+    await n.sheet().getByRole('button', { name: 'White flour' }).click();
+    await n.sheet().getByText('F-7').click();
+    await typeOnPad(n.page, '1');
+    await n.picture('vessel-fill');
+    await n.sheet().getByRole('button', { name: 'Record it' }).click();
+    await n.main().locator('.row', { hasText: 'White flour' }).waitFor();
+    await n.picture('vessel');
+    await n.tap('Emptied and cleaned');
+    await n.sheet().getByRole('button', { name: 'It is empty and clean' }).click();
+    await n.main().getByText('Nothing by the records.').waitFor();
+    const { emptied } = await rows();
+    expect(emptied).toHaveLength(1);
+  });
+
+  it('and a record of it is taken back with a reason', async () => {
+    await n.place('Lately');
+    await n.tap(/Something was moved/);
+    await n.tap('Take it back');
+    await n.sheet().getByLabel('Why?').fill('it stayed on the bench');
+    await n.sheet().getByRole('button', { name: 'Take it back' }).click();
+    await n.sheet().waitFor({ state: 'detached' });
+    expect((await rows())['moved']).toEqual([]);
   });
 });
 
