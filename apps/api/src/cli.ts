@@ -15,6 +15,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
       return 0;
     },
   ledger: async () => (await import('./ledger.command.js')).ledgerCommand,
+  begin: async () => (await import('./begin.command.js')).beginCommand,
 };
 
 const say = (line: string): void => {

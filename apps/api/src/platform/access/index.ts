@@ -11,4 +11,5 @@ export { CurrentSession, SessionContext, type InspectionHeld } from './session.j
 export { Sessions, type Opened } from './sessions.js';
 export type { Presented as PresentedToken } from './tokens.js';
 export { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
+export { firstPin } from './first-pin.js';
 export { pinForm } from './weak-pin.js';

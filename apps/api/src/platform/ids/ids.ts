@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash, randomBytes, randomInt } from 'node:crypto';
 
 /** A version 7 UUID (RFC 9562 §5.7) of an instant and ten bytes, of which 74 bits are used. Pure. */
 export function uuidv7From(at: Date, random: Uint8Array): string {
@@ -20,6 +20,11 @@ export function uuidv7(at: Date): string {
 /** A secret to hand out once: 256 bits unless told otherwise, in base64url. */
 export function randomToken(bytes = 32): string {
   return randomBytes(bytes).toString('base64url');
+}
+
+/** So many decimal digits, each as likely as any other. */
+export function randomDigits(count: number): string {
+  return Array.from({ length: count }, () => randomInt(10)).join('');
 }
 
 /** What is stored of a token that was handed out. A token is long and random, so a plain hash is enough. */

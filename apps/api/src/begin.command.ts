@@ -1,0 +1,44 @@
+import type { CommandContext } from './command.js';
+import { createOrganisation, firstPin } from './platform/access/index.js';
+import { systemClock, type Clock } from './platform/clock/index.js';
+import { connected, type Database } from './platform/database/index.js';
+
+const usage = 'Say who you are: npm run ledger -- begin "the house" "its first site" Europe/London "who looks after people"';
+const longest = 120;
+
+/** A house of one's own without the demo: one site, and one person who lets in all others. Their PIN is printed, once. */
+export async function beginCommand(
+  database: Pick<Database, 'ownerUrl'>,
+  { words, say }: Pick<CommandContext, 'words' | 'say'>,
+  clock: Clock = systemClock,
+): Promise<number> {
+  const [name, site, zone, person, ...more] = words.map((w) => w.trim());
+  if (!name || !site || !zone || !person || more.length > 0 || [name, site, person].some((w) => w.length > longest)) {
+    say(usage);
+    return 2;
+  }
+  if (!isZone(zone)) {
+    say(`"${zone}" is no time zone. Take one of the IANA list, such as Europe/London or America/Chicago.`);
+    return 2;
+  }
+  return connected(database.ownerUrl, async (owner) => {
+    const { rows } = await owner.query<{ name: string }>('SELECT name FROM organisation WHERE name = $1', [name]);
+    if (rows.length > 0) {
+      say(`There is a house called "${name}" already. Nothing was made.`);
+      return 1;
+    }
+    const pin = firstPin();
+    await createOrganisation(owner, { name, sites: [{ name: site, zone }], administrator: { name: person, pin } }, clock);
+    say(`${name}, ${site}: begun. ${person} signs on with PIN ${pin}, shown only here; write it down, and change it where one signs on.`);
+    say('Then: npm start. Under Office, People: who works here. Until somebody is food-safety lead, nobody can put a plan in force.');
+    return 0;
+  });
+}
+
+function isZone(zone: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== '' && zone.includes('/');
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,55 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { beginCommand } from '../../apps/api/src/begin.command.js';
+import { connected } from '../../apps/api/src/platform/database/index.js';
+import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { signOn } from '../support/people.js';
+
+describe('a house that begins with nothing', () => {
+  let t: TestApp;
+  beforeAll(async () => {
+    t = await startTestApp();
+  });
+  afterAll(() => t.close());
+
+  const begin = async (...words: string[]): Promise<{ code: number; said: string }> => {
+    const said: string[] = [];
+    const code = await beginCommand(t.database, { words, say: (line) => said.push(line) }, t.clock);
+    return { code, said: said.join('\n') };
+  };
+
+  it.each([
+    [['A house', 'Site', 'Europe/London'], 'Say who you are'],
+    [['A house', ' ', 'Europe/London', 'Ada'], 'Say who you are'],
+    [['A house', 'Site', 'Middle/Earth', 'Ada'], '"Middle/Earth" is no time zone'],
+    [['A house', 'Site', 'Europe/London', 'Ada', 'Bea'], 'Say who you are'],
+  ])('%j: says what is missing, and makes nothing', async (words, said) => {
+    expect(await begin(...words)).toEqual({ code: 2, said: expect.stringContaining(said) });
+    const made = await connected(t.database.ownerUrl, (owner) => owner.query('SELECT FROM organisation'));
+    expect(made.rowCount).toBe(0);
+  });
+
+  it('is one site and one administrator, who signs on with the printed PIN and lets others in', async () => {
+    const { code, said } = await begin('Test House', 'Mill Lane', 'Europe/London', 'Ada Min');
+    expect(code).toBe(0);
+    const pin = /PIN (\d{6})/.exec(said)?.[1] ?? '';
+    const { rows } = await connected(t.database.ownerUrl, (owner) =>
+      owner.query<{ organisation: string; person: string }>('SELECT organisation, id AS person FROM person'),
+    );
+    expect(rows).toHaveLength(1);
+    const { organisation, person } = rows[0] ?? { organisation: '', person: '' };
+    const ada = await signOn(t, organisation, person, pin);
+    const { body: people } = await ada.get('/people').expect(200);
+    expect(people).toEqual([expect.objectContaining({ name: 'Ada Min', roles: [expect.objectContaining({ role: 'administrator' })] })]);
+    const joined = uuidv7(t.clock.now());
+    const entry = { id: joined, kind: 'person-joined', version: 1, occurredAt: { at: t.clock.now().toISOString(), precision: 'exact' } };
+    const words = { name: { text: 'Bea', salt: '00'.repeat(16) } };
+    const device = { id: null, seq: 0, clockErrorMs: null };
+    const { body } = await ada.post('/organisation/entries', [{ ...entry, doneBy: null, device, payload: {}, words }]).expect(200);
+    expect(body).toEqual([expect.objectContaining({ as: 'recorded' })]);
+  });
+
+  it('is not begun twice by the same name', async () => {
+    expect(await begin('Test House', 'Other', 'Europe/London', 'Ada Min')).toEqual({ code: 1, said: expect.stringContaining('already') });
+  });
+});
