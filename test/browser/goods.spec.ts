@@ -133,6 +133,7 @@ describe('what came warm and without a code', () => {
     expect(body).toMatchObject([{ as: 'recorded' }]);
     await n.page.reload();
     await delivery('DN 4011').getByText('3 × 1 kg').waitFor();
+    await delivery('DN 4011').getByText('no lot code on it').waitFor();
     await delivery('DN 4011').getByRole('button', { name: 'Show the photo' }).click();
     await delivery('DN 4011').getByText('Its photo has not come here yet').waitFor();
     await n.picture('goods-days');

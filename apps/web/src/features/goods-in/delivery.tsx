@@ -42,7 +42,11 @@ export function One({ d, onDone }: { readonly d: Delivery; readonly onDone: () =
 function Photo({ photo, site }: { readonly photo: string; readonly site: string }) {
   const [open, setOpen] = useState(false);
   if (open) return <DeliveryPhoto photo={photo} site={site} />;
-  return <Button onClick={() => setOpen(true)}>Show the photo</Button>;
+  return (
+    <div className="buttons">
+      <Button onClick={() => setOpen(true)}>Show the photo</Button>
+    </div>
+  );
 }
 
 /** Goods come by the kilogram; what is less is said in grams. */
@@ -70,7 +74,9 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
         <br />
         <span className="faint">
           {l.code === null
-            ? `lot code ${phrase(`codeState.${l.codeState}` as PhraseKey)}`
+            ? l.codeState === 'none-on-it'
+              ? 'no lot code on it'
+              : 'lot code to come'
             : `lot ${l.code}${l.named ? ', named later' : ''}`}
           {dates.length === 0 ? '' : ` · ${dates.join(', ')}`}
           {l.used ? ' · used already' : ''}
