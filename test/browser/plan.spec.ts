@@ -55,8 +55,13 @@ describe('the next version of the plan', () => {
     await givePin(n.night.lead.pin);
     await n.page.getByText('Version 2, in force since').waitFor();
     expect(await n.main().textContent()).toContain('Core, coldest piece');
-    await n.page.getByText('Every version that was in force').click();
-    await n.page.locator('.row', { hasText: 'version 1' }).waitFor();
+    await n.page.getByText(/version 1: Wed 25 Nov 09:00 to Wed 25 Nov 10:00/).click();
+    const earlier = n.page.locator('details', { hasText: 'version 1: ' });
+    await earlier.getByRole('heading', { name: 'Core of the coldest bloomer' }).waitFor();
+    await n.page.getByText(/version 2: .* until now/).click();
+    expect(await n.page.locator('details', { hasText: 'version 2: ' }).textContent()).toMatch(
+      /Changed from version 1.*limit, from: 93 → 94/,
+    );
     await n.picture('plan');
   });
 

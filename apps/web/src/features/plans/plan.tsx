@@ -1,4 +1,4 @@
-import { draftList, planDraftView, planOverview } from '@bakehouse/contracts';
+import { draftList, planDraftView } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
@@ -10,6 +10,7 @@ import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
+import { PlanHistory } from './plan-history';
 
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
@@ -38,7 +39,7 @@ export function Plan() {
           No HACCP plan is in force here. The food-safety lead puts one in force, signed; until then nothing is released by rule.
         </Empty>
       )}
-      <History zone={site.zone} />
+      <PlanHistory />
     </Screen>
   );
 }
@@ -111,29 +112,3 @@ const unreachable = {
   title: 'The bakehouse’s computer cannot be reached',
   detail: 'A draft is made on line. Try again when the network is back.',
 };
-
-function History({ zone }: { readonly zone: string }) {
-  const loaded = useLoaded('/plans', planOverview);
-  return (
-    <details className="section">
-      <summary>Every version that was in force</summary>
-      <Shown of={loaded}>
-        {({ history }) => (
-          <ul className="rows">
-            {history.map((h) => (
-              <li key={h.id} className="row">
-                <span className="row-main">
-                  <strong>
-                    {h.name}, version {h.number}
-                  </strong>
-                  {h.signed === null ? '' : `, signed by ${h.signed.name ?? 'somebody'}`}, {h.points} points
-                </span>
-                <span className="row-side">{dayTime(h.since, zone)}</span>
-              </li>
-            ))}
-          </ul>
-        )}
-      </Shown>
-    </details>
-  );
-}

@@ -1,0 +1,59 @@
+import { planOverview } from '@bakehouse/contracts';
+import { differences, type Row } from '@bakehouse/domain';
+import '../../shared/drafts/drafts.css';
+import { PlanPoints } from '../../shared/plan-points';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Section } from '../../shared/ui';
+import { useLoaded } from '../../shared/use-loaded';
+import { planWords } from './words';
+
+type Version = Row<'planVersion'>;
+const textOf = ({ site, content }: Version) => ({ site, content });
+
+/** Every version that was in force at this site, from when to when, with its points and what it changed; read without a network too. */
+export function PlanHistory() {
+  const { snapshot, site } = useTabletState();
+  const loaded = useLoaded('/plans', planOverview);
+  const signers = loaded.reply?.as === 'ok' ? loaded.reply.value.history : [];
+  const all = snapshot.planVersion
+    .filter((v) => v.site === null || v.site === site.id)
+    .sort((a, b) => (a.since === b.since ? b.number - a.number : a.since < b.since ? 1 : -1));
+  if (all.length === 0) return null;
+  return (
+    <Section title="Every version that was in force here">
+      <p>What was begun before a version keeps the one that it began with.</p>
+      {all.map((v, i) => {
+        const until = all[i - 1]?.since;
+        const signed = signers.find((s) => s.id === v.id)?.signed;
+        return (
+          <details key={v.id} className="section">
+            <summary>
+              {v.content.name}, version {v.number}: {dayTime(v.since, site.zone)}{' '}
+              {until === undefined ? 'until now' : `to ${dayTime(until, site.zone)}`}
+            </summary>
+            {signed ? <p>Signed by {signed.name ?? 'somebody'}.</p> : null}
+            <Changes version={v} before={all.find((other) => other.series === v.series && other.number < v.number)} />
+            <PlanPoints content={v.content} />
+          </details>
+        );
+      })}
+    </Section>
+  );
+}
+
+function Changes({ version, before }: { readonly version: Version; readonly before: Version | undefined }) {
+  if (!before) return null;
+  const changes = differences(textOf(before), textOf(version));
+  return (
+    <>
+      <h3>Changed from version {before.number}</h3>
+      <ul className="to-do">
+        {changes.length === 0 ? <li>nothing</li> : null}
+        {changes.map((d) => (
+          <li key={d.path.join(' ')}>{planWords.difference(d)}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
