@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { celsius, delivered, g, lead, materials, night, places, points, row } from '../scenarios/bakehouse.js';
+import { celsius, delivered, g, lead, materials, night, places, points, row, whiteVersion } from '../scenarios/bakehouse.js';
 import { uuid } from '../scenarios/driver.js';
 import { oneBatch } from '../scenarios/one-batch.js';
 import { nightView } from './night-view.js';
@@ -38,7 +38,6 @@ describe('the screen of the night', () => {
     expect(timers('04:20')).toEqual([
       ['white tin 800 g', 'bake', 'deckOven', row('04:10'), row('04:40')],
       ['white tin 800 g', 'bake', 'deckOven', row('04:12'), row('04:42')],
-      ['white tin 800 g', 'prove', 'prover', row('03:35'), null],
     ]);
     stage('out', '04:00');
     const step = (of: string, time: string, minutes: number | null = null) =>
@@ -55,6 +54,36 @@ describe('the screen of the night', () => {
     expect(at(n, '05:00').makes[0]?.runs[0]?.stages).toMatchObject([
       { step: 'prove', from: row('03:35'), to: row('04:00'), seconds: 1500 },
     ]);
+  });
+
+  it('keeps the prover’s timer while some of its pieces wait for the oven, and no longer', () => {
+    const n = oneBatch();
+    const [run, bakeDay] = [uuid(0xe11), '2026-11-25'];
+    const begun = { formulaVersion: whiteVersion, station: places.mixer, plan: null, bakeDay, plannedMg: null };
+    const make = n.book.record('make-begun', begun, { at: night('02:40') }).id;
+    const runs = [{ run, product: materials.tin, heads: null, pieces: 20, scaling: g('910') }];
+    n.book.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: night('03:40') });
+    const subjects = [{ sort: 'run', id: run }];
+    n.book.record('stage-passed', { subjects, place: places.prover, step: 'prove', way: 'in' }, { at: night('03:45') });
+    const load = (time: string) =>
+      n.book.record(
+        'load-in',
+        {
+          oven: places.deckOven,
+          deck: null,
+          plan: null,
+          bakeDay,
+          setting: celsius('225'),
+          minutes: 30,
+          lines: [{ run, pieces: 10 }],
+        },
+        { at: night(time) },
+      );
+    const proving = () => at(n, '04:45').timers.filter((t) => t.step === 'prove' && t.subject === run).length;
+    load('04:40');
+    expect(proving()).toBe(1);
+    load('04:42');
+    expect(proving()).toBe(0);
   });
 
   it('shows a make with its lines, its runs and what became of them', () => {

@@ -38,9 +38,19 @@ export function timersOf(look: Look, bakeDay: string): TimerView[] {
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
   const stages = makes.flatMap((make) => [
     ...staying(look, 'make', make.id, make),
-    ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => staying(look, 'run', run.id, make)),
+    ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => {
+      const gone = allLoadedAt(look, run);
+      return staying(look, 'run', run.id, make).filter((t) => gone === null || t.since >= gone);
+    }),
   ]);
   return [...ovens, ...stages].sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : (a.due ?? '9') > (b.due ?? '9') ? 1 : 0));
+}
+
+/** When the last of a run's pieces went into an oven; null while some wait. Where it rested before, nobody has to say that it is out. */
+function allLoadedAt({ state }: Look, run: Row<'run'>): string | null {
+  const lines = inOrder(state.find('loadLine', 'run', run.id));
+  const loaded = lines.reduce((sum, l) => sum + l.pieces, 0);
+  return loaded >= run.pieces ? (lines.at(-1)?.at ?? null) : null;
 }
 
 function staying(look: Look, subjectSort: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
