@@ -173,6 +173,7 @@ describe('what goes out', () => {
       .getByRole('button', { name: /T-2.*on the round, Early café/ })
       .click();
     await typeOnPad(n.page, '5');
+    await n.sheet().getByText('7 stayed there.').waitFor();
     await n.sheet().getByText('back on the shelf').click();
     await n.picture('out-back');
     await n.sheet().getByRole('button', { name: 'Record it' }).click();

@@ -1,6 +1,7 @@
 import { codeOf, openAt, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
+import { wallTime } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, figureOf, Notice, NumberPad, Screen, Section, Sheet, Tile, Tiles } from '../../shared/ui';
 import { codeText } from '../night/lines-preview';
@@ -12,7 +13,7 @@ const back = { to: paths.stock, text: 'In stock' };
 
 /** Bins, tubs and pots that are filled on top of what is in them: nothing but a recorded clean-out breaks that chain. */
 export function Vessels() {
-  const { state, look } = useNight();
+  const { state, look, zone } = useNight();
   const vessels = placesOf(state.snapshot, ['vessel']);
   const [chosen, setChosen] = useState<string | null>(vessels.length === 1 ? (vessels[0]?.id ?? null) : null);
   const [asking, setAsking] = useState<'up' | 'out'>();
@@ -41,7 +42,7 @@ export function Vessels() {
               {inIt.map((u) => (
                 <li key={u.id} className="row">
                   <span className="row-main">
-                    <strong>{u.name}</strong> {codeText(codeOf(look, u.lot))}
+                    <strong>{u.name}</strong> {codeOf(look, u.lot).code} since {wallTime(u.at, zone)}
                   </span>
                 </li>
               ))}

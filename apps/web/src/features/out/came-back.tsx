@@ -55,6 +55,8 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
   const [pieces, setPieces] = useState('');
   const [becomes, setBecomes] = useState<(typeof fates)[number] | null>(null);
   const { act, busy, trouble } = useAct();
+  const out = useStillOut(of);
+  const stayed = out === null || pieces === '' ? null : out - Number(pieces);
   const save = async (): Promise<void> => {
     const quantity = { figure: pieces, unit: 'piece' };
     const payload = { lot: of.lot, departure: of.id, customer: of.customer, quantity, how: 'counted', becomes };
@@ -64,6 +66,13 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
     <Sheet title={`${title}: came back`} onClose={onClose}>
       {trouble}
       <NumberPad label="How many" value={pieces} decimals={false} mostDigits={5} onChange={setPieces} />
+      {stayed === null ? null : (
+        <p className="sum" role="status">
+          {stayed < 0
+            ? `${whole(-stayed)} more than went there: count again.`
+            : `${whole(stayed)} ${of.channel === 'stall' ? 'sold on the stall' : 'stayed there'}.`}
+        </p>
+      )}
       <Choice
         label="What becomes of them?"
         value={becomes}
@@ -77,4 +86,13 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
       </div>
     </Sheet>
   );
+}
+
+/** How many of what went out that time did not come back yet; what went as any of several lots is counted once. Null where nobody counted. */
+function useStillOut(of: Row<'departure'>): number | null {
+  const { departure, cameBack } = useNight().state.snapshot;
+  const same = new Set(departure.filter((d) => d.id === of.id || (of.anyOf !== null && d.anyOf === of.anyOf)).map((d) => d.id));
+  return cameBack
+    .filter((c) => c.departure !== null && same.has(c.departure))
+    .reduce<number | null>((left, c) => (left === null || c.pieces === null ? null : left - c.pieces), of.pieces);
 }

@@ -64,7 +64,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
         label="Known how"
         value={s.how}
         onChange={s.setHow}
-        options={(['counted', 'guessed'] as const).map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
+        options={(['counted', 'by-recipe', 'guessed'] as const).map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
       />
       <WhenWho value={s.told} onChange={s.setTold} />
       <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />

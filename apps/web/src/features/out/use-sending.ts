@@ -7,7 +7,7 @@ import type { ChannelChoice } from './channels';
 import { anyOf } from './left';
 import { useOnHand } from './use-on-hand';
 
-export type How = 'counted' | 'guessed';
+export type How = 'counted' | 'by-recipe' | 'guessed';
 export interface Taken {
   readonly pieces: string;
   /** One lot where somebody says which; else any of what is there. */
