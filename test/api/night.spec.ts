@@ -40,6 +40,14 @@ describe('one screen of the night', () => {
     await baker.get(`/sites/${house.site}/night?day=2026-02-30`).expect(400);
   });
 
+  it('names a supplier and gives no number to ring: a lost tablet would give it away', async () => {
+    const party = '0190a6d0-7b3c-7000-8000-0000000000a2';
+    const words = { name: 'Corner café', contactName: 'Bo', phone: '01632 960123', email: 'bo@cafe.example', address: '1 Quay' };
+    await house.decide({ kind: 'party-accepted', payload: { party, sort: 'customer', vulnerable: false, unattended: false }, words });
+    const [row] = (await night()).body.rows.party;
+    expect(row).toMatchObject({ name: 'Corner café', contactName: null, phone: null, email: null, address: null });
+  });
+
   it('is not for another house', async () => {
     const other = await House.found(t);
     await other.administrator.get(`/sites/${house.site}/night`).expect(422);

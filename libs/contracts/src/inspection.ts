@@ -59,6 +59,10 @@ export const inspectionView = z
     batches: z.array(inspectedBatch),
     checks: inspectedChecks,
     corrections: z.array(inspectedCorrection),
+    correctionsTruncated: z
+      .boolean()
+      .default(false)
+      .meta({ description: 'more was corrected than is listed here: ask for a shorter period' }),
     seals: z.array(sealView).meta({ description: 'the site’s book, and the organisation’s, which holds plans and people' }),
     caution: z.string(),
   })

@@ -123,7 +123,9 @@ export const traceView = z
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     ends: z.array(lotEnd),
     ring: z.array(ringEntry),
-    contactsShown: z.boolean().meta({ description: 'whether names and numbers to ring are in the list; whoever only looks is not given them' }),
+    contactsShown: z
+      .boolean()
+      .meta({ description: 'whether names and numbers to ring are in the list; whoever only looks is not given them' }),
     counter: z.array(counterWindow),
     onHand: z.array(
       z.object({
@@ -184,8 +186,8 @@ export const recallView = z
     scopeHash: z.string(),
     scopeLots: z.int(),
     held: z.int(),
-    /** Lots that the trace reaches now and the frozen scope does not have, and the other way round. */
-    changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()) }),
+    /** Lots that the trace reaches now and the frozen scope does not have, and the other way round; of the first, what is in the house and free. */
+    changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()), notHeld: z.array(z.uuid()) }),
     trace: traceView,
   })
   .meta({ id: 'Recall' });

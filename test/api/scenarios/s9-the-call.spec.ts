@@ -146,10 +146,21 @@ describe('the call', () => {
   });
 
   it('freezes the scope with its hash and says what changed since', async () => {
-    expect(recall).toMatchObject({ scopeLots: trace.lots.length, changedSince: { added: [], gone: [] }, scopeHash: trace.scopeHash });
+    expect(recall).toMatchObject({
+      scopeLots: trace.lots.length,
+      changedSince: { added: [], gone: [], notHeld: [] },
+      scopeHash: trace.scopeHash,
+    });
     const { lot } = await week.oneMoreBatch();
     const { body } = await b.lead.caller.get(`/recalls/${recall.id}`).expect(200);
     expect(body.changedSince.added).toContain(lot);
+    expect(body.changedSince.notHeld).toEqual([lot]); // what went into it is used up
+    for (const again of [0, 1]) {
+      const held = (await b.lead.caller.post(`/recalls/${recall.id}/hold-added`).expect(200)).body;
+      expect([again, held.changedSince.added.includes(lot), held.changedSince.notHeld]).toEqual([again, true, []]);
+    }
+    expect((await b.night()).hold.filter((h) => h.lot === lot)).toMatchObject([{ because: 'recall: Salmonella', recall: null }]);
+    await b.baker.caller.post(`/recalls/${recall.id}/hold-added`).expect(403);
     expect(body.scopeHash).toBe(recall.scopeHash);
     const { faults } = await verified(t, b.house);
     expect(faults).toEqual([]);

@@ -423,6 +423,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/recalls/{recall}/hold-added": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Holds what came into reach since the scope was frozen and is still in the house */
+        post: operations["RecallsController_holdAdded"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/recalls/{recall}": {
         parameters: {
             query?: never;
@@ -2124,6 +2141,7 @@ export interface components {
             changedSince: {
                 added: string[];
                 gone: string[];
+                notHeld: string[];
             };
             trace: components["schemas"]["Trace"];
         };
@@ -2250,6 +2268,11 @@ export interface components {
             batches: components["schemas"]["InspectedBatch"][];
             checks: components["schemas"]["InspectedChecks"];
             corrections: components["schemas"]["InspectedCorrection"][];
+            /**
+             * @description more was corrected than is listed here: ask for a shorter period
+             * @default false
+             */
+            correctionsTruncated: boolean;
             /** @description the site’s book, and the organisation’s, which holds plans and people */
             seals: components["schemas"]["Seal"][];
             caution: string;
@@ -8945,6 +8968,36 @@ export interface operations {
                 "application/json": components["schemas"]["OpenRecall"];
             };
         };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Recall"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    RecallsController_holdAdded: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                recall: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
         responses: {
             200: {
                 headers: {

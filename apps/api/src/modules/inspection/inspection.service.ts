@@ -32,7 +32,7 @@ export class InspectionService {
     const { organisation } = session;
     const read = await this.tenancy.reading(organisation, async (client) => {
       const rows = await periodRows(client, site, period);
-      const versions = await correctedChains(client, site, period);
+      const { versions, truncated } = await correctedChains(client, site, period);
       const facts = await entryFacts(client, organisation, [
         ...new Set(Object.values(rows).flatMap((list) => list.map((row) => row.entry))),
       ]);
@@ -40,6 +40,7 @@ export class InspectionService {
       return {
         scene: new Scene(site, rows, facts, names),
         versions,
+        truncated,
         openFromBefore: await openBefore(client, site, period),
         business: await businessOf(client, organisation),
       };

@@ -1,6 +1,6 @@
 import { openRecall, recallList, recallView, type RecallView } from '@bakehouse/contracts';
 import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
@@ -22,6 +22,18 @@ export class RecallsController {
   @ApiOkResponse({ standardSchema: recallView })
   open(@Body({ schema: openRecall }) asked: z.infer<typeof openRecall>, @CurrentSession() session: SessionContext): Promise<RecallView> {
     return this.recalls.open(session, asked);
+  }
+
+  @Post(':recall/hold-added')
+  @HttpCode(200)
+  @Permits('decide.recall')
+  @ApiOperation({ summary: 'Holds what came into reach since the scope was frozen and is still in the house' })
+  @ApiOkResponse({ standardSchema: recallView })
+  holdAdded(
+    @Param('recall', { schema: z.uuid().toLowerCase() }) recall: string,
+    @CurrentSession() session: SessionContext,
+  ): Promise<RecallView> {
+    return this.recalls.holdAdded(session, recall);
   }
 
   @Get()

@@ -51,3 +51,18 @@ export async function callsOfCase(client: ClientBase, organisation: string, id: 
   );
   return rows;
 }
+
+/** Of these lots the ones that nothing holds now, with the site that each is of. */
+export async function notHeld(
+  client: ClientBase,
+  organisation: string,
+  lots: readonly string[],
+): Promise<readonly { readonly lot: string; readonly book: string }[]> {
+  const { rows } = await client.query<{ lot: string; book: string }>(
+    `SELECT l.id AS lot, l.book FROM lot l WHERE l.organisation = $1 AND l.id = ANY($2) AND NOT EXISTS (
+       SELECT 1 FROM hold h WHERE h.organisation = $1 AND h.lot = l.id
+         AND NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = $1 AND f.hold = h.id))`,
+    [organisation, lots],
+  );
+  return rows;
+}

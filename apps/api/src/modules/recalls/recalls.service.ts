@@ -1,13 +1,15 @@
 import { randomBytes } from 'node:crypto';
 import type { RecallView, TraceView } from '@bakehouse/contracts';
+import { grouped } from '@bakehouse/domain';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
+import { uuidv7 } from '../../platform/ids/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService } from '../../platform/ledger/index.js';
 import { TraceService } from '../trace/index.js';
-import { callsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
+import { callsOfCase, notHeld, oneCase, scopeOfCase } from './recalls.query.js';
 
 export interface NewCase {
   readonly id: string;
@@ -39,29 +41,56 @@ export class RecallsService {
       actionLevelPpt: null,
     });
     const inHouse = new Set(trace.onHand.map((o) => o.lot));
-    const entry = {
-      id: asked.id,
-      kind: 'recall-opened',
-      version: 1,
-      occurredAt: { at: this.clock.now().toISOString(), precision: 'exact' },
-      doneBy: null,
-      device: { id: null, seq: 0, clockErrorMs: 0 },
-      ...(asked.said ? { words: { note: { text: asked.said, salt: randomBytes(16).toString('hex') } } } : {}),
-      payload: {
-        suspect: asked.suspect,
-        hazard: asked.hazard,
-        hazardName: asked.hazardName,
-        practice: asked.practice,
-        frozenAt: trace.asOf.map(({ book, size }) => ({ book, size })),
-        scopeHash: trace.scopeHash,
-        scope: trace.lots.map((l) => ({ lot: l.id, certain: l.certain, minPpt: l.minPpt, maxPpt: l.maxPpt, holdIt: inHouse.has(l.id) })),
-      },
+    const payload = {
+      suspect: asked.suspect,
+      hazard: asked.hazard,
+      hazardName: asked.hazardName,
+      practice: asked.practice,
+      frozenAt: trace.asOf.map(({ book, size }) => ({ book, size })),
+      scopeHash: trace.scopeHash,
+      scope: trace.lots.map((l) => ({ lot: l.id, certain: l.certain, minPpt: l.minPpt, maxPpt: l.maxPpt, holdIt: inHouse.has(l.id) })),
     };
+    const entry = this.entry('recall-opened', payload, asked.said ? { note: asked.said } : {}, asked.id);
     const book = await this.books.organisation(session.organisation);
     const [result] = await this.ledger.writer.record(book, session.askerAt(null), [entry]);
     if (result?.as === 'refused')
       throw new ProblemException({ problem: result.problem, ...(result.field === undefined ? {} : { field: result.field }) });
     return this.show(session, asked.id);
+  }
+
+  /** Holds what came into reach since the scope was frozen and is in the house, in the book of the site that has it. Doing it twice holds nothing twice. */
+  async holdAdded(session: SessionContext, id: string): Promise<RecallView> {
+    const { practice, closedAt, hazardName, changedSince, trace } = await this.show(session, id);
+    if (practice || closedAt !== null) throw new ProblemException('unacceptable-value');
+    const bySite = grouped(await this.free(session, changedSince.added, trace), (f) => f.book);
+    for (const [book, lots] of bySite) {
+      const site = await this.books.site(session.organisation, book);
+      const entries = lots.map(({ lot }) => this.entry('lot-held', { lot, deviation: null }, { because: `recall: ${hazardName}` }));
+      const results = await this.ledger.writer.record(site, session.askerAt(book), entries);
+      const refused = results.find((r) => r.as === 'refused');
+      if (refused) throw new ProblemException({ problem: refused.problem });
+    }
+    return this.show(session, id);
+  }
+
+  private async free(session: SessionContext, added: readonly string[], { onHand }: TraceView): ReturnType<typeof notHeld> {
+    const here = added.filter((lot) => onHand.some((o) => o.lot === lot));
+    return here.length === 0 ? [] : this.tenancy.reading(session.organisation, (c) => notHeld(c, session.organisation, here));
+  }
+
+  /** An entry that the service writes itself, in the name of whoever asked. */
+  private entry(kind: string, payload: object, words: Readonly<Record<string, string>>, id = uuidv7(this.clock.now())): object {
+    const salted = Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]);
+    return {
+      id,
+      kind,
+      version: 1,
+      occurredAt: { at: this.clock.now().toISOString(), precision: 'exact' },
+      doneBy: null,
+      device: { id: null, seq: 0, clockErrorMs: 0 },
+      ...(salted.length === 0 ? {} : { words: Object.fromEntries(salted) }),
+      payload,
+    };
   }
 
   async show(session: SessionContext, id: string): Promise<RecallView> {
@@ -82,6 +111,8 @@ export class RecallsService {
       { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null },
       calls,
     );
+    const changed = changes(scope, trace);
+    const free = await this.free(session, changed.added, trace);
     return {
       id: row.id,
       openedAt: row.openedAt,
@@ -94,13 +125,13 @@ export class RecallsService {
       scopeHash: row.scopeHash,
       scopeLots: row.lots,
       held: row.held,
-      changedSince: changes(scope, trace),
+      changedSince: { ...changed, notHeld: free.map((f) => f.lot) },
       trace,
     };
   }
 }
 
-function changes(frozen: readonly string[], trace: TraceView): RecallView['changedSince'] {
+function changes(frozen: readonly string[], trace: TraceView): Omit<RecallView['changedSince'], 'notHeld'> {
   const then = new Set(frozen);
   const now = new Set(trace.lots.map((l) => l.id));
   return { added: [...now].filter((lot) => !then.has(lot)), gone: [...then].filter((lot) => !now.has(lot)) };

@@ -59,6 +59,7 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
         <Checks checks={v.checks} zone={zone} />
       </Fold>
       <Fold title="Put right afterwards" n={v.corrections.length}>
+        {v.correctionsTruncated ? <p>More was put right than is listed here. Ask for a shorter time to see the rest.</p> : null}
         <Corrections corrections={v.corrections} zone={zone} />
       </Fold>
       <Section title="The seal">

@@ -41,7 +41,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
         <dt>What was done</dt>
         <dd>
           {d.actions.length === 0 ? (
-            'nothing on record'
+            nothingDone(d)
           ) : (
             <ul>
               {d.actions.map((a, i) => (
@@ -83,6 +83,10 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
     </li>
   );
 }
+
+/** A decision on the food, or what was said at the close, is an answer too: only where there is neither was nothing done by the records. */
+const nothingDone = (d: InspectedDeviation): string =>
+  d.becomes.length > 0 ? 'see what became of it' : d.closed?.review ? 'see what was said at the close' : 'nothing on record';
 
 function Open({ d }: { readonly d: InspectedDeviation }) {
   if (d.actions.length + d.becomes.length > 0)

@@ -9,10 +9,12 @@ import { RingList } from '../../shared/trace/ring-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Field, LinkButton, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Field, Notice, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { CallKeys } from './call-keys';
+import { Changed } from './changed';
 import { Papers } from './papers';
+import { PrintedFoot, printRingList } from './printed';
 
 /** One case, from the hold to the close: what is held, whom to ring, what does not add up, what changed since. */
 export function RecallCase({ id }: { readonly id: string }) {
@@ -44,13 +46,20 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
     <Screen
       title={`${recall.practice ? 'Practice recall' : 'Recall'}: ${recall.hazardName}`}
       back={{ to: office.recalls, text: 'Recalls' }}
-      actions={<Button onClick={() => window.print()}>Print</Button>}
+      actions={
+        <>
+          <Button onClick={printRingList}>Print the list to ring</Button>
+          <Button onClick={() => window.print()}>Print all</Button>
+        </>
+      }
     >
+      <PrintedFoot recall={recall} zone={zone} />
       <Standing recall={recall} zone={zone} />
-      <Changed recall={recall} />
+      <Changed recall={recall} onHeld={reload} />
       <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
         <RingList
           ring={ring}
+          contactsShown={recall.trace.contactsShown}
           zone={zone}
           {...(open
             ? {
@@ -119,47 +128,6 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallCall'>[]): Entry {
       .map(({ party, answer, piecesHeld, at }) => ({ party, answer, piecesHeld, at })),
   ];
   return { ...e, calls, reached: calls.some((c) => c.answer === 'told') };
-}
-
-function Changed({
-  recall: {
-    changedSince: { added, gone },
-    trace,
-  },
-}: {
-  readonly recall: RecallView;
-}) {
-  if (added.length + gone.length === 0)
-    return (
-      <p>
-        <StateWord shape="ring" tone="calm">
-          Nothing changed since the scope was frozen.
-        </StateWord>
-      </p>
-    );
-  const names = new Map(trace.lots.map((l) => [l.id, `${l.name}${l.code === null ? '' : ` ${l.code}`}`]));
-  return (
-    <Notice tone="bad" title={`Changed since the scope was frozen: ${whole(added.length)} more, ${whole(gone.length)} no longer reached`}>
-      {added.length === 0 ? null : (
-        <>
-          <p>Reached now and not held by this case. Hold them back by hand, and open a case for them too:</p>
-          <ul className="tags">
-            {added.map((lot) => (
-              <li key={lot}>
-                <LinkButton to={office.lot(lot)}>{names.get(lot) ?? 'a lot'}</LinkButton>
-              </li>
-            ))}
-          </ul>
-        </>
-      )}
-      {gone.length === 0 ? null : (
-        <p>
-          A clean-out, a name given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and
-          held.
-        </p>
-      )}
-    </Notice>
-  );
 }
 
 function Close({ recall, left, onClosed }: { readonly recall: RecallView; readonly left: number; readonly onClosed: () => void }) {

@@ -37,7 +37,7 @@ export function Lot({ id }: { readonly id: string }) {
         >
           <Summary trace={trace} />
           <Section title={`Whom to ring: ${whole(trace.ring.length)}`}>
-            <RingList ring={trace.ring} zone={zone} />
+            <RingList ring={trace.ring} zone={zone} contactsShown={trace.contactsShown} />
           </Section>
           <Section title="Still in the house">
             <InTheHouse trace={trace} />

@@ -11,8 +11,10 @@ type Entry = TraceView['ring'][number];
 export function RingList({
   ring,
   zone,
+  contactsShown,
   actions,
 }: {
+  readonly contactsShown: boolean;
   readonly ring: readonly Entry[];
   readonly zone: string;
   readonly actions?: (entry: Entry) => ReactNode;
@@ -21,7 +23,7 @@ export function RingList({
   return (
     <ol className="ring">
       {ring.map((e) => (
-        <Ring key={e.party} e={e} zone={zone}>
+        <Ring key={e.party} e={e} zone={zone} contactsShown={contactsShown}>
           {actions?.(e)}
         </Ring>
       ))}
@@ -29,7 +31,14 @@ export function RingList({
   );
 }
 
-function Ring({ e, zone, children }: { readonly e: Entry; readonly zone: string; readonly children: ReactNode }) {
+interface RingProps {
+  readonly e: Entry;
+  readonly zone: string;
+  readonly contactsShown: boolean;
+  readonly children: ReactNode;
+}
+
+function Ring({ e, zone, contactsShown, children }: RingProps) {
   return (
     <li className={`ring-one ${e.reached ? 'reached' : ''}`}>
       <span className="ring-order" aria-hidden="true">
@@ -62,20 +71,30 @@ function Ring({ e, zone, children }: { readonly e: Entry; readonly zone: string;
         )}
       </div>
       <div className="ring-do">
-        {e.phone === null ? (
-          <span className="faint">no number on record</span>
-        ) : (
-          <a className="button go ring-phone" href={`tel:${e.phone.replace(/\s/g, '')}`}>
-            {e.phone}
-          </a>
-        )}
+        <Phone phone={e.phone} shown={contactsShown} />
         <p className="ring-total">
           {whole(e.pieces)} {e.pieces === 1 ? 'piece' : 'pieces'}
           {e.piecesUnknown ? ' and more, not counted' : ''}
         </p>
         {children}
+        <ul className="ring-ticks" aria-hidden="true">
+          <li>told</li>
+          <li>no answer</li>
+          <li>left a message</li>
+          <li className="ring-write">at, by whom</li>
+          <li className="ring-write">still there</li>
+        </ul>
       </div>
     </li>
+  );
+}
+
+function Phone({ phone, shown }: { readonly phone: string | null; readonly shown: boolean }) {
+  if (phone === null) return <span className="faint">{shown ? 'no number on record' : 'number not shown to you'}</span>;
+  return (
+    <a className="button go ring-phone" href={`tel:${phone.replace(/\s/g, '')}`}>
+      {phone}
+    </a>
   );
 }
 

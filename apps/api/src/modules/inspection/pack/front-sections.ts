@@ -44,7 +44,7 @@ export function frontSection(pack: Pack): Content[] {
         ],
         ['Received', `${n.lotsReceived} lots, ${n.lotsRefused} refused`],
         ['Checks', `${n.probeChecks} thermometer checks, ${n.probeChecksFailed} failed; ${n.cleanDowns} clean-downs`],
-        ['Corrections', `${n.corrections} records corrected or withdrawn, both versions below`],
+        ['Corrections', `${n.corrections} ${n.corrections === 1 ? 'record' : 'records'} corrected or withdrawn, all versions below`],
         ['Sealed', view.seals.map((s) => `${s.name}: ${s.line}`).join('; ')],
       ],
       90,
@@ -88,21 +88,18 @@ export function planSections(pack: Pack): Content[] {
 /** The seals whole, and how to check them: without trusting whoever printed this. */
 export function sealSection(pack: Pack): Content[] {
   return [
-    ...pack.view.seals.map((s, i): Content => ({
-      unbreakable: true,
-      stack: [
-        ...(i === 0 ? [heading('The seals, and how to check them')] : []),
-        facts(
-          [
-            ['Book', `${s.name}: ${s.size} records, ${s.line}`],
-            ['Root', s.rootHex],
-            ['Signed note', s.note.trimEnd()],
-            ['Key to check with', s.verifierKey],
-          ],
-          90,
-        ),
-      ],
-    })),
+    heading('The seals, and how to check them', { pageBreak: 'before' }),
+    ...pack.view.seals.map((s) =>
+      facts(
+        [
+          ['Book', `${s.name}: ${s.size} records, ${s.line}`],
+          ['Root', s.rootHex],
+          ['Signed note', s.note.trimEnd()],
+          ['Key to check with', s.verifierKey],
+        ],
+        90,
+      ),
+    ),
     ...(pack.view.seals[0]?.says ?? []).map(small),
     small(
       `The records themselves, byte for byte with their proofs: /api/v1/sites/${pack.view.site.id}/inspection/bundle.json?from=${pack.view.from}&until=${pack.view.until}`,

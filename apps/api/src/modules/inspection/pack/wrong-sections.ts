@@ -2,6 +2,7 @@ import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@b
 import { official } from '@bakehouse/domain';
 import {
   amountOf,
+  cell,
   heading,
   limitText,
   lines,
@@ -72,7 +73,9 @@ function done(pack: Pack, d: InspectedDeviation): Node {
     ...d.actions.flatMap((a) => [strong(onPaper('action', a.sort)), ...(a.action === null ? [] : [`“${a.action}”`]), when(pack, a)]),
     ...d.readAgain.map((r) => lines([strong('Read again'), readingLine(pack, r)])),
   ];
-  return said.length === 0 ? strong('NOTHING RECORDED') : lines(said);
+  if (said.length > 0) return lines(said);
+  if (d.becomes.length > 0) return cell('see what became of it', { style: 'cell', italics: true });
+  return d.closed?.review ? cell('see the note at closing', { style: 'cell', italics: true }) : strong('NOTHING RECORDED');
 }
 
 function valueOf({ makes, loads, batches, deliveries, otherReadings }: InspectionView, { reading }: InspectedDeviation): string[] {
@@ -131,8 +134,11 @@ export function correctionSection(pack: Pack): Content[] {
       rows,
       'Nothing recorded in this period was corrected, and nothing was corrected in it.',
     ),
+    ...(pack.view.correctionsTruncated ? [small(moreCorrections)] : []),
   ];
 }
+
+const moreCorrections = 'MORE WAS CORRECTED THAN IS LISTED HERE. Ask for a shorter period to see the rest.';
 
 function changeLine(pack: Pack, { path, before, after }: Version['changes'][number]): Node {
   const shown = (value: string): string => (/^\d{4}-\d\d-\d\dT/.test(value) ? timeOf(pack, new Date(value).toISOString()) : value);

@@ -30,7 +30,7 @@ export function checksOf(scene: Scene): InspectedChecks {
       ...scene.told(x),
       subjectSort: x.subjectSort,
       subjectName: scene.subjectName(x.subjectSort, x.subject),
-      point: x.pointKey,
+      point: scene.named(x.point) ?? x.pointKey,
       answer: x.answer,
     })),
     held: rows.hold.map((h) => {

@@ -16,11 +16,15 @@ export interface Material {
   readonly asOf: string;
   readonly openFromBefore: number;
   readonly versions: readonly VersionRow[];
+  readonly truncated: boolean;
   readonly seals: readonly SealView[];
 }
 
 /** The page of a site and a period, from what was read. Pure. */
-export function inspectionOf(scene: Scene, { business, period, asOf, openFromBefore, versions, seals }: Material): InspectionView {
+export function inspectionOf(
+  scene: Scene,
+  { business, period, asOf, openFromBefore, versions, truncated, seals }: Material,
+): InspectionView {
   const { id, name, zone, dayStarts } = scene.site;
   const nameOf = (it: string): string | null => scene.named(it) ?? scene.place(it) ?? scene.instrument(it);
   const view = {
@@ -45,6 +49,7 @@ export function inspectionOf(scene: Scene, { business, period, asOf, openFromBef
     until: period.until,
     asOf,
     ...view,
+    correctionsTruncated: truncated,
     otherDecisions: otherDecisions(scene),
     otherReadings: scene.rows.reading.filter((r) => !shown.has(r.id)).map((r) => scene.reading(r)),
     counts: countsOf(scene, view, openFromBefore),

@@ -128,5 +128,7 @@ export function grouped<T, K extends keyof T>(rows: readonly T[], by: K): Map<T[
 /** Whatever is named by an id and may lie outside the period: lots, makes, runs, batches, loads. */
 export function idsToName(rows: PeriodRows): string[] {
   const subjects = [...rows.reading, ...rows.notDone, ...rows.deviation].map((r) => r.subject);
-  return [...new Set([...subjects, ...rows.lotDecision.map((d) => d.lot), ...rows.hold.map((h) => h.lot)])];
+  return [
+    ...new Set([...subjects, ...rows.lotDecision.map((d) => d.lot), ...rows.hold.map((h) => h.lot), ...rows.notDone.map((x) => x.point)]),
+  ];
 }

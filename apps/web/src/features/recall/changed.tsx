@@ -1,0 +1,89 @@
+import { recallView, type RecallView } from '@bakehouse/contracts';
+import { useState } from 'react';
+import { whole } from '../../shared/format';
+import { office } from '../../shared/office-paths';
+import { Button, LinkButton, Notice, StateWord } from '../../shared/ui';
+import { useWho } from '../../shared/who';
+
+interface Props {
+  readonly recall: RecallView;
+  readonly onHeld: () => Promise<void>;
+}
+
+/** What the trace reaches now and did not when the scope was frozen, and the other way round. */
+export function Changed({ recall, onHeld }: Props) {
+  const { added, gone, notHeld } = recall.changedSince;
+  if (added.length + gone.length === 0)
+    return (
+      <p>
+        <StateWord shape="ring" tone="calm">
+          Nothing changed since the scope was frozen.
+        </StateWord>
+      </p>
+    );
+  const free = new Set(notHeld);
+  const elsewhere = added.filter((lot) => !free.has(lot));
+  return (
+    <Notice tone="bad" title={`Changed since the scope was frozen: ${whole(added.length)} more, ${whole(gone.length)} no longer reached`}>
+      {notHeld.length === 0 ? null : <NotHeld recall={recall} onHeld={onHeld} />}
+      {elsewhere.length === 0 ? null : (
+        <>
+          <p>Reached now, and either held already or no longer in the house by the records:</p>
+          <Lots recall={recall} lots={elsewhere} />
+        </>
+      )}
+      {gone.length === 0 ? null : (
+        <p>
+          A clean-out, a name given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and
+          held.
+        </p>
+      )}
+    </Notice>
+  );
+}
+
+function NotHeld({ recall, onHeld }: Props) {
+  const { ask } = useWho();
+  const [busy, setBusy] = useState(false);
+  const [trouble, setTrouble] = useState<string>();
+  const { notHeld } = recall.changedSince;
+  const hold = async (): Promise<void> => {
+    setBusy(true);
+    setTrouble(undefined);
+    const reply = await ask(`/recalls/${recall.id}/hold-added`, recallView, { method: 'POST', timeoutMs: 60_000 });
+    setBusy(false);
+    if (reply.as === 'ok') await onHeld();
+    else setTrouble(reply.as === 'problem' ? `${reply.problem.title}. ${reply.problem.detail}` : unreachable);
+  };
+  const can = !recall.practice && recall.closedAt === null;
+  return (
+    <>
+      <p>{can ? 'In the house and NOT held:' : 'In the house, and nothing of this case holds it:'}</p>
+      <Lots recall={recall} lots={notHeld} />
+      {can ? (
+        <Button look="grave" disabled={busy} onClick={() => void hold()}>
+          {busy ? 'One moment…' : `Hold ${notHeld.length === 1 ? 'it' : `all ${whole(notHeld.length)}`} now`}
+        </Button>
+      ) : null}
+      {trouble === undefined ? null : <p role="alert">{trouble}</p>}
+    </>
+  );
+}
+
+const unreachable = 'The bakehouse’s computer cannot be reached. Hold them back by hand, and try again.';
+
+function Lots({ recall: { trace }, lots }: { readonly recall: RecallView; readonly lots: readonly string[] }) {
+  const known = new Map(trace.lots.map((l) => [l.id, l]));
+  return (
+    <ul className="tags">
+      {lots.map((lot) => {
+        const l = known.get(lot);
+        return (
+          <li key={lot}>
+            <LinkButton to={office.lot(lot)}>{l ? `${l.name}${l.code === null ? '' : ` ${l.code}`}, ${l.site}` : 'a lot'}</LinkButton>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
