@@ -17,6 +17,12 @@ export const office = {
   plan: '/office/plan',
   planDrafts: '/office/plan/drafts',
   planDraft: (id: string) => `/office/plan/draft/${id}`,
+  catalogue: '/office/catalogue/*?',
+  materials: '/office/catalogue',
+  materialNew: '/office/catalogue/new',
+  material: (id: string) => `/office/catalogue/material/${id}`,
+  parties: '/office/catalogue/parties',
+  places: '/office/catalogue/places',
   people: '/office/people',
   officer: '/office/officer',
 } as const;

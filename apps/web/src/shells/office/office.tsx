@@ -1,4 +1,5 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
+import { Catalogue } from '../../features/catalogue/catalogue';
 import { Draft } from '../../features/formulas/draft';
 import { Drafts } from '../../features/formulas/drafts';
 import { GoodsIn } from '../../features/goods-in/deliveries';
@@ -27,6 +28,7 @@ const places = [
   [office.recalls, 'Recalls'],
   [office.formulas, 'Formulas'],
   [office.plan, 'Plan'],
+  [office.materials, 'Catalogue'],
   [office.people, 'People'],
   [office.officer, 'Officer'],
   ['/table', 'Today’s bake'],
@@ -83,6 +85,9 @@ function Pages() {
           <Drafts />
         </Route>
         <Route path="/office/drafts/:id">{({ id }) => <Draft key={id} id={id} />}</Route>
+        <Route path={office.catalogue}>
+          <Catalogue />
+        </Route>
         <Route path={office.people}>
           <People />
         </Route>

@@ -1,0 +1,74 @@
+import { materialList, type MaterialList } from '@bakehouse/contracts';
+import { phrase } from '@bakehouse/domain';
+import { useState } from 'react';
+import { office } from '../../shared/office-paths';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Caution, Empty, Screen, Section, StateWord } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+import { aboutSpecification } from './materials';
+import { SpecificationForm } from './specification-form';
+
+/** One material: what it is and contains now, and every version there was. */
+export function Material({ id }: { readonly id: string }) {
+  const loaded = useLoaded('/catalogue/materials', materialList);
+  const [writing, setWriting] = useState(false);
+  const back = { to: office.materials, text: 'Materials' };
+  return (
+    <Shown of={loaded}>
+      {(materials) => {
+        const material = materials.find((m) => m.material === id);
+        if (!material)
+          return (
+            <Screen title="No such material" back={back}>
+              <Empty>It is not on the list. Look for it by name among the materials.</Empty>
+            </Screen>
+          );
+        const done = async (): Promise<void> => {
+          await loaded.reload();
+          setWriting(false);
+        };
+        if (writing) return <SpecificationForm material={material} onDone={() => void done()} onClose={() => setWriting(false)} />;
+        return (
+          <Screen
+            title={material.name}
+            back={back}
+            actions={
+              <Button look="go" onClick={() => setWriting(true)}>
+                A new version
+              </Button>
+            }
+          >
+            <p>{phrase(`material.${material.sort}`)}</p>
+            <Versions of={material} />
+            <Caution />
+          </Screen>
+        );
+      }}
+    </Shown>
+  );
+}
+
+function Versions({ of: { specifications } }: { readonly of: MaterialList[number] }) {
+  const { site } = useTabletState();
+  return (
+    <Section title="Specifications, the newest first">
+      <ul className="rows">
+        {specifications.map((s) => (
+          <li key={s.id} className="row">
+            <StateWord shape={s.inForce ? 'disc' : 'bar'} tone={s.inForce ? 'good' : 'calm'}>
+              {s.inForce ? 'in force' : 'earlier'}
+            </StateWord>
+            <span className="row-main">
+              <strong>{s.name}</strong>
+              {s.supplierName === null ? '' : `, from ${s.supplierName}`}
+              <br />
+              {aboutSpecification(s)}
+            </span>
+            <span className="row-side">from {dayTime(s.since, site.zone)}</span>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}

@@ -1,0 +1,86 @@
+import type { PartyList } from '@bakehouse/contracts';
+import { collections, phrase } from '@bakehouse/domain';
+import { systemClock, systemIds } from '@bakehouse/offline';
+import { useState } from 'react';
+import { Button, Choice, Field, Sheet } from '../../shared/ui';
+import { useProvenAct } from './use-proven-act';
+import { YesNo } from './yes-no';
+
+type Party = PartyList['parties'][number];
+interface Props {
+  readonly party: Party | undefined;
+  readonly onDone: () => void;
+  readonly onClose: () => void;
+}
+
+const sorts = collections.party.row.shape.sort.options.map((value) => ({ value, text: phrase(`party.${value}`) }));
+const fields = [
+  ['name', 'Name', 120],
+  ['contactName', 'Whom to ring in a recall', 120],
+  ['phone', 'Telephone', 40],
+  ['email', 'E-mail', 120],
+  ['address', 'Address', 300],
+] as const;
+type Words = Readonly<Record<(typeof fields)[number][0], string>>;
+
+const wordsOf = (p: Party | undefined): Words => ({
+  name: p?.name ?? '',
+  contactName: p?.contact?.name ?? '',
+  phone: p?.contact?.phone ?? '',
+  email: p?.contact?.email ?? '',
+  address: p?.contact?.address ?? '',
+});
+
+/** A supplier or customer: all of it is accepted again, or dealing with them stops. */
+export function PartySheet({ party, onDone, onClose }: Props) {
+  const [id] = useState(() => party?.party ?? systemIds.entry(systemClock.now()));
+  const [words, setWords] = useState(() => wordsOf(party));
+  const [sort, setSort] = useState(party?.sort ?? 'customer');
+  const [vulnerable, setVulnerable] = useState(party?.vulnerable ?? false);
+  const [unattended, setUnattended] = useState(party?.unattended ?? false);
+  const { act, busy, trouble } = useProvenAct();
+  const save = async (): Promise<void> => {
+    const said = Object.fromEntries(Object.entries(words).flatMap(([key, text]) => (text.trim() === '' ? [] : [[key, text.trim()]])));
+    const done = await act({ kind: 'party-accepted', payload: { party: id, sort, vulnerable, unattended }, words: said });
+    if (done?.ok) onDone();
+  };
+  const stop = async (): Promise<void> => {
+    const done = await act({ kind: 'party-stopped', payload: { party: id } });
+    if (done?.ok) onDone();
+  };
+  return (
+    <Sheet title={party?.name ?? 'Somebody new'} onClose={onClose}>
+      {trouble}
+      <Choice label="What they are to us" value={sort} onChange={setSort} options={sorts} />
+      {fields.map(([key, label, most]) => (
+        <Field
+          key={key}
+          label={label}
+          value={words[key]}
+          onChange={(text) => setWords({ ...words, [key]: text })}
+          maxLength={most}
+          required={key === 'name'}
+        />
+      ))}
+      {sort === 'supplier' ? null : (
+        <YesNo
+          label="Do children, patients or people who depend on it eat there? They are rung first."
+          value={vulnerable}
+          onChange={setVulnerable}
+        />
+      )}
+      <YesNo label="Are goods left with nobody there?" value={unattended} onChange={setUnattended} />
+      {words.phone.trim() === '' && words.email.trim() === '' ? <p>With no number, nobody can be reached in a recall.</p> : null}
+      <div className="buttons">
+        <Button look="go" disabled={busy || words.name.trim() === ''} onClick={() => void save()}>
+          Accept it from now on
+        </Button>
+        {party && party.stopped === null ? (
+          <Button look="grave" disabled={busy} onClick={() => void stop()}>
+            Deal with them no more
+          </Button>
+        ) : null}
+      </div>
+    </Sheet>
+  );
+}

@@ -1,0 +1,120 @@
+import type { MaterialList } from '@bakehouse/contracts';
+import { collections, phrase } from '@bakehouse/domain';
+import { systemClock, systemIds } from '@bakehouse/offline';
+import { useState } from 'react';
+import { useTabletState } from '../../shared/tablet-context';
+import { Button, Caution, Choice, Field, Screen, Section } from '../../shared/ui';
+import { AllergenPicker } from './allergen-picker';
+import { Affected } from './affected';
+import { payloadOf, textOf, troublesOf, type SpecificationText, type Troubles } from './specification-text';
+import { useProvenAct } from './use-proven-act';
+import { YesNo } from './yes-no';
+
+interface Props {
+  readonly material?: MaterialList[number];
+  readonly onDone: (material: string) => void;
+  readonly onClose: () => void;
+}
+
+const { sort, countedIn, storage } = collections.specification.row.shape;
+const sorts = sort.options.map((value) => ({ value, text: phrase(`material.${value}`) }));
+const counts = countedIn.options.map((value) => ({ value, text: phrase(`countedIn.${value}`) }));
+const stores = storage.options.map((value) => ({ value, text: phrase(`storage.${value}`) }));
+
+/** What a material is and contains from now on. Lots that came before keep the version of then. */
+export function SpecificationForm({ material, onDone, onClose }: Props) {
+  const newest = material?.specifications[0];
+  const [id] = useState(() => material?.material ?? systemIds.entry(systemClock.now()));
+  const [text, setText] = useState(() => textOf(material, newest));
+  const { act, busy, trouble } = useProvenAct();
+  const troubles = troublesOf(text);
+  const set = (change: Partial<SpecificationText>): void => setText({ ...text, ...change });
+  const save = async (): Promise<void> => {
+    const done = await act({ kind: 'specification-accepted', payload: payloadOf(id, text) });
+    if (done?.ok) onDone(id);
+  };
+  return (
+    <Screen
+      title={material ? `${material.name}: a new version` : 'A new material'}
+      actions={
+        <>
+          <Button onClick={onClose}>Leave it</Button>
+          <Button look="go" disabled={busy || Object.keys(troubles).length > 0} onClick={() => void save()}>
+            Accept it from now on
+          </Button>
+        </>
+      }
+    >
+      {trouble}
+      {material ? <Affected material={id} before={material.specifications.filter((s) => s.inForce)} now={text} /> : null}
+      <What text={text} set={set} troubles={troubles} first={!material} />
+      <Section title="Allergens">
+        <p>As the supplier’s specification says. “Contains” is what is in it; “may contain” is what could have come into it.</p>
+        <AllergenPicker value={text.allergens} onChange={(allergens) => set({ allergens })} />
+      </Section>
+      <Caution />
+    </Screen>
+  );
+}
+
+interface Part {
+  readonly text: SpecificationText;
+  readonly set: (change: Partial<SpecificationText>) => void;
+  readonly troubles: Troubles;
+}
+
+function What({ text, set, troubles, first }: Part & { readonly first: boolean }) {
+  const mayBeFlour = text.countedIn === 'mass' && text.sort !== 'packaging' && text.sort !== 'product';
+  return (
+    <>
+      <Field label="Name" value={text.name} onChange={(name) => set({ name })} maxLength={80} required hint={troubles.name} />
+      {first ? (
+        <Choice label="What sort of thing" value={text.sort} onChange={(sort) => set({ sort, flour: false })} options={sorts} />
+      ) : null}
+      <Choice label="Reckoned" value={text.countedIn} onChange={(countedIn) => set({ countedIn, flour: false })} options={counts} />
+      <Choice label="Kept" value={text.storage} onChange={(storage) => set({ storage })} options={stores} />
+      <Lives text={text} set={set} troubles={troubles} />
+      {mayBeFlour ? <YesNo label="Is it flour?" value={text.flour} onChange={(flour) => set({ flour })} /> : null}
+      <YesNo label="Is it of animal origin?" value={text.animalOrigin} onChange={(animalOrigin) => set({ animalOrigin })} />
+      <Supplier value={text.supplier} onChange={(supplier) => set({ supplier })} />
+    </>
+  );
+}
+
+function Lives({ text, set, troubles }: Part) {
+  return (
+    <div className="two">
+      <Field
+        label="Days it keeps, unopened"
+        value={text.lifeDays}
+        onChange={(lifeDays) => set({ lifeDays })}
+        hint={troubles.lifeDays ?? 'Empty where it is not known'}
+      />
+      <Field
+        label="Hours it keeps once open"
+        value={text.lifeOpenedHours}
+        onChange={(lifeOpenedHours) => set({ lifeOpenedHours })}
+        hint={troubles.lifeOpenedHours ?? 'Empty where it is not known'}
+      />
+      <Field
+        label="Grams a millilitre weighs"
+        value={text.density}
+        onChange={(density) => set({ density })}
+        hint={troubles.density ?? 'Only for what is bought or used by volume'}
+      />
+    </div>
+  );
+}
+
+function Supplier({ value, onChange }: { readonly value: string; readonly onChange: (supplier: string) => void }) {
+  const { snapshot } = useTabletState();
+  const suppliers = new Map(snapshot.party.filter((p) => p.sort === 'supplier').map((p) => [p.party, p.name ?? 'name withheld']));
+  return (
+    <Choice
+      label="As it comes from"
+      value={value}
+      onChange={onChange}
+      options={[...[...suppliers].map(([value, text]) => ({ value, text })), { value: '', text: 'anybody' }]}
+    />
+  );
+}

@@ -1,0 +1,33 @@
+import type { Draft, Recorded } from '@bakehouse/offline';
+import { useTable } from '../../shared/tablet-context';
+import { useAct, type Act } from '../../shared/use-act';
+import { useWho } from '../../shared/who';
+
+const pinNeeded = {
+  as: 'problem',
+  status: 403,
+  problem: { problem: 'pin-needed', title: 'Your PIN', detail: 'Give your PIN first.' },
+} as const;
+
+/** Asks for the PIN of whoever is here, unless it was given already; whether it was given. */
+export function useProven(): () => Promise<boolean> {
+  const { people, person, run } = useWho();
+  return async () => {
+    const given = await run<true>(() => Promise.resolve(people.isProven(person.id) ? { as: 'ok', value: true } : pinNeeded));
+    return given.as === 'ok';
+  };
+}
+
+/** Recording what a tapped name may not decide: the PIN is asked for first, and what was typed waits behind it. */
+export function useProvenAct(): Act {
+  const { act, ...rest } = useAct();
+  const prove = useProven();
+  const { tablet } = useTable();
+  const proven = async (...drafts: readonly Draft[]): Promise<Recorded | undefined> => {
+    if (!(await prove())) return undefined;
+    const recorded = await act(...drafts);
+    if (recorded?.ok) await tablet.refresh(); // what is decided on line is sent before the page is asked for again
+    return recorded;
+  };
+  return { ...rest, act: proven };
+}
