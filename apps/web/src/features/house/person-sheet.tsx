@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { useAct } from '../../shared/use-act';
-import { Button, Choice, Notice, NumberPad, Section, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, Notice, NumberPad, Section, Sheet } from '../../shared/ui';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
 import { setPin } from './set-pin';
@@ -50,7 +50,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
         {person.accesses.map((a) => (
           <li key={a.access} className="row">
             <span className="row-main">
-              looks at records from {a.from}, until {dayTime(a.expires, zone)}
+              looks at records from {a.from} {a.until === null ? 'on' : `to ${a.until}`}, until {dayTime(a.expires, zone)}
             </span>
             <Button look="quiet" disabled={busy} label="End this access" onClick={() => void does('access-ended', { access: a.access })()}>
               End it
@@ -94,21 +94,34 @@ const spans = { today: 12, week: 7 * 24 } as const;
 function Inspect({ person, busy, does }: Part) {
   const [span, setSpan] = useState<keyof typeof spans>('today');
   const { site } = useTabletState();
+  const [from, setFrom] = useState(() => daysAfter(localDay(systemClock.now().toISOString(), site.zone), -30));
+  const [until, setUntil] = useState('');
+  const backwards = until !== '' && until < from;
   const give = (): void => {
-    const now = systemClock.now();
-    const expires = onTheWall(new Date(now.getTime() + spans[span] * 3_600_000), site.zone);
-    void does('access-given', {
-      person,
-      sites: [site.id],
-      from: daysAfter(localDay(now.toISOString(), site.zone), -30),
-      until: null,
-      expires,
-    })();
+    const expires = onTheWall(new Date(systemClock.now().getTime() + spans[span] * 3_600_000), site.zone);
+    void does('access-given', { person, sites: [site.id], from, until: until === '' ? null : until, expires })();
   };
   return (
     <details>
       <summary>Let them look as an inspector</summary>
-      <p>Only looking, only here, records of the last 30 days and what comes while it lasts. What they look at is noted.</p>
+      <p>Only looking, only at {site.name}. What they look at and take away is noted. It ends by itself.</p>
+      <div className="two">
+        <Field
+          label="Records from"
+          type="date"
+          value={from}
+          onChange={setFrom}
+          required
+          hint={from === '' ? 'A day is needed' : undefined}
+        />
+        <Field
+          label="Records until"
+          type="date"
+          value={until}
+          onChange={setUntil}
+          hint={backwards ? 'Not before the day that it begins' : 'Empty: also what comes while it lasts'}
+        />
+      </div>
       <Choice
         label="For how long"
         value={span}
@@ -118,7 +131,7 @@ function Inspect({ person, busy, does }: Part) {
           { value: 'week', text: 'a week' },
         ]}
       />
-      <Button disabled={busy} onClick={give}>
+      <Button disabled={busy || from === '' || backwards} onClick={give}>
         Let them look
       </Button>
     </details>
