@@ -41,6 +41,11 @@ describe('the site’s day at an instant', () => {
     ['2026-10-25T03:00:00Z', 'Europe/London', '03:00', '2026-10-25'],
     ['2026-11-01T06:30:00Z', 'America/New_York', '02:00', '2026-10-31'],
     ['2026-11-01T07:00:00Z', 'America/New_York', '02:00', '2026-11-01'],
+    ['2026-03-08T06:59:59Z', 'America/New_York', '03:00', '2026-03-07'],
+    ['2026-03-08T07:00:00Z', 'America/New_York', '03:00', '2026-03-08'],
+    // Half an hour back, at 02:00 on the first Sunday of April.
+    ['2026-04-04T16:29:59Z', 'Australia/Lord_Howe', '03:00', '2026-04-04'],
+    ['2026-04-04T16:30:00Z', 'Australia/Lord_Howe', '03:00', '2026-04-05'],
     ['2026-11-24T18:29:00Z', 'Asia/Kolkata', '00:00', '2026-11-24'],
     ['2026-11-24T18:30:00Z', 'Asia/Kolkata', '00:00', '2026-11-25'],
   ])('%s in %s, where it starts at %s, is of %s', (at, zone, dayStarts, day) => {
