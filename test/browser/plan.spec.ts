@@ -28,11 +28,14 @@ describe('the next version of the plan', () => {
     await n.picture('plan-draft');
     const core = point('Core of the coldest bloomer');
     await core.getByLabel('From, at least').fill('94');
+    await core.getByLabel('One more product').selectOption({ label: 'White tin 800 g' });
+    await core.getByRole('button', { name: 'Core of the coldest bloomer: not for Bloomer 400 g' }).click();
     await core.getByLabel('Name').fill('Core, coldest piece');
     await n.tap('Save');
     await n.page.getByRole('button', { name: 'Saved' }).waitFor();
     expect(await n.main().textContent()).toMatch(/name: Core of the coldest bloomer → Core, coldest piece/);
     expect(await n.main().textContent()).toMatch(/limit, from: 93 → 94/);
+    expect(await n.main().textContent()).toMatch(/for which products.{0,80}White tin 800 g/);
   });
 
   it('is not whole with a point that says nothing, and says what is missing in words', async () => {

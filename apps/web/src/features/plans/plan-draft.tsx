@@ -13,7 +13,7 @@ import { Button, Caution, Empty, Notice, Screen, Section, StateWord } from '../.
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';
-import { planWords } from './words';
+import { usePlanWords } from './words';
 
 /** One draft of a plan, to write on and to put in force. */
 export function PlanDraft({ id }: { readonly id: string }) {
@@ -53,7 +53,7 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
           <p>{trouble.detail}</p>
         </Notice>
       ) : null}
-      <ConflictNotice writing={writing} words={planWords} />
+      <ConflictNotice writing={writing} words={usePlanWords()} />
       <Section title="The plan">
         <div className="long-fields">
           <Words label="Name" value={text.content.name} onChange={(name) => changeContent({ name })} />
@@ -92,6 +92,7 @@ function Points({ writing: { text, changeContent } }: { readonly writing: PlanWr
 
 /** As it was last saved: what still stands against it, and what it changes of the version in force. */
 function About({ view: { problems, against, others } }: { readonly view: PlanDraftView }) {
+  const words = usePlanWords();
   return (
     <Section title="As it was last saved">
       <p>
@@ -108,7 +109,7 @@ function About({ view: { problems, against, others } }: { readonly view: PlanDra
       <ul className="to-do">
         {problems.map((p, i) => (
           <li key={i}>
-            <strong>{planWords.place(p.field.split('.')) || 'the whole'}</strong>: {p.title}
+            <strong>{words.place(p.field.split('.')) || 'the whole'}</strong>: {p.title}
             {p.acceptable === null ? '' : `; acceptable: ${p.acceptable}`}
           </li>
         ))}
@@ -121,7 +122,7 @@ function About({ view: { problems, against, others } }: { readonly view: PlanDra
           <ul>
             {against.differences.length === 0 ? <li>nothing is changed</li> : null}
             {against.differences.map((d, i) => (
-              <li key={i}>{planWords.difference({ before: undefined, after: undefined, ...d })}</li>
+              <li key={i}>{words.difference({ before: undefined, after: undefined, ...d })}</li>
             ))}
           </ul>
         </>

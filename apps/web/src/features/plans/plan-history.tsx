@@ -6,7 +6,7 @@ import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Section } from '../../shared/ui';
 import { useLoaded } from '../../shared/use-loaded';
-import { planWords } from './words';
+import { usePlanWords } from './words';
 
 type Version = Row<'planVersion'>;
 const textOf = ({ site, content }: Version) => ({ site, content });
@@ -43,6 +43,7 @@ export function PlanHistory() {
 }
 
 function Changes({ version, before }: { readonly version: Version; readonly before: Version | undefined }) {
+  const words = usePlanWords();
   if (!before) return null;
   const changes = differences(textOf(before), textOf(version));
   return (
@@ -51,7 +52,7 @@ function Changes({ version, before }: { readonly version: Version; readonly befo
       <ul className="to-do">
         {changes.length === 0 ? <li>nothing</li> : null}
         {changes.map((d) => (
-          <li key={d.path.join(' ')}>{planWords.difference(d)}</li>
+          <li key={d.path.join(' ')}>{words.difference(d)}</li>
         ))}
       </ul>
     </>

@@ -2,6 +2,7 @@ import { phrase, pointClass, pointFrequency, pointMeasured, pointMissed, pointOu
 import { Pick, Words } from '../../shared/drafts/fields';
 import { Button } from '../../shared/ui';
 import { LimitEditor } from './limit-editor';
+import { OnlyFor } from './only-for';
 import type { PointText } from './text';
 
 interface Props {
@@ -31,6 +32,7 @@ export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
         <Chosen label="Measured where" value={p.measured} options={measures} onChange={(measured) => onChange({ measured })} />
         <Chosen label="How often" value={p.frequency} options={frequencies} onChange={(frequency) => onChange({ frequency })} />
       </div>
+      <OnlyFor point={p} onChange={onChange} />
       <LimitEditor limit={p.limit} onChange={(limit) => onChange({ limit })} />
       <div className="small-fields">
         <Words

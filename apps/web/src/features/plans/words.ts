@@ -1,6 +1,8 @@
 import { phrase } from '@bakehouse/domain';
 import type { DraftWords } from '../../shared/drafts/conflict';
 import { differenceText } from '../../shared/drafts/difference-text';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { formulasOf, productsOf } from './names';
 
 const called: Readonly<Record<string, string>> = {
   site: 'for which site',
@@ -43,22 +45,34 @@ const groups: Readonly<Record<string, string>> = {
   onOutside: 'onOutside',
 };
 
-const place = (path: readonly string[]): string =>
-  path
-    .map((step) => (Object.hasOwn(called, step) ? called[step] : /^\d+$/.test(step) ? String(Number(step) + 1) : step))
-    .filter((word) => word !== '')
-    .join(', ');
+type NameOf = (id: string) => string;
 
-function value(path: readonly string[], of: unknown): string {
+const placeBy =
+  (nameOf: NameOf) =>
+  (path: readonly string[]): string =>
+    path
+      .map((step) => (Object.hasOwn(called, step) ? called[step] : /^\d+$/.test(step) ? String(Number(step) + 1) : nameOf(step)))
+      .filter((word) => word !== '')
+      .join(', ');
+
+function value(nameOf: NameOf, path: readonly string[], of: unknown): string {
   if (of === null || of === undefined || of === '') return 'nothing';
   if (typeof of === 'string') {
     const group = groups[path.at(-1) ?? ''];
-    return group === undefined ? of : phrase(`${group}.${of}` as 'class.must'); // the group's own values
+    return group === undefined ? nameOf(of) : phrase(`${group}.${of}` as 'class.must'); // the group's own values
   }
   if (typeof of === 'number' || typeof of === 'boolean') return String(of);
-  if (Array.isArray(of)) return of.length === 0 ? 'none' : of.map((one) => value([], one)).join(', ');
+  if (Array.isArray(of)) return of.length === 0 ? 'none' : of.map((one) => value(nameOf, [], one)).join(', ');
   const { name } = { name: undefined, ...of };
   return typeof name === 'string' && name !== '' ? name : 'one';
 }
 
-export const planWords: DraftWords = { place, value, difference: (d) => differenceText(d, place(d.path), value) };
+/** How places and values of a plan are said, with the names that this device knows. */
+export function usePlanWords(): DraftWords {
+  const { snapshot } = useTabletState();
+  const names = new Map([...productsOf(snapshot), ...formulasOf(snapshot, useNow(60_000))].map((one) => [one.value, one.text]));
+  const nameOf: NameOf = (id) => names.get(id) ?? id;
+  const place = placeBy(nameOf);
+  const said = (path: readonly string[], of: unknown): string => value(nameOf, path, of);
+  return { place, value: said, difference: (d) => differenceText(d, place(d.path), said) };
+}

@@ -1,0 +1,58 @@
+import { Pick } from '../../shared/drafts/fields';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { Button } from '../../shared/ui';
+import { formulasOf, productsOf, type Named } from './names';
+import type { PointText } from './text';
+
+interface Props {
+  readonly point: PointText;
+  readonly onChange: (to: Partial<PointText>) => void;
+}
+
+/** What a point is for: all that has its step, or only the products and formulas that are named. */
+export function OnlyFor({ point: { name, products, formulas }, onChange }: Props) {
+  const { snapshot } = useTabletState();
+  const inUse = formulasOf(snapshot, useNow(60_000));
+  return (
+    <>
+      <p>{products.length === 0 && formulas.length === 0 ? 'For everything that has this step.' : 'Only for:'}</p>
+      <div className="small-fields">
+        <Chosen of={products} among={productsOf(snapshot)} sort="product" point={name} onChange={(to) => onChange({ products: to })} />
+        <Chosen of={formulas} among={inUse} sort="formula" point={name} onChange={(to) => onChange({ formulas: to })} />
+      </div>
+    </>
+  );
+}
+
+interface ChosenProps {
+  readonly of: readonly string[];
+  readonly among: readonly Named[];
+  readonly sort: string;
+  readonly point: string;
+  readonly onChange: (to: string[]) => void;
+}
+
+function Chosen({ of, among, sort, point, onChange }: ChosenProps) {
+  return (
+    <div>
+      {of.map((id) => {
+        const text = among.find((one) => one.value === id)?.text ?? `a ${sort} that is not in the list`;
+        return (
+          <p key={id}>
+            {text}{' '}
+            <Button look="quiet" label={`${point}: not for ${text}`} onClick={() => onChange(of.filter((other) => other !== id))}>
+              Take out
+            </Button>
+          </p>
+        );
+      })}
+      <Pick
+        label={`One more ${sort}`}
+        value={null}
+        nothing={`choose a ${sort}`}
+        options={among.filter((one) => !of.includes(one.value))}
+        onChange={(id) => onChange(id === null ? [...of] : [...of, id])}
+      />
+    </div>
+  );
+}
