@@ -38,7 +38,7 @@ describe('what there is to send out', () => {
     expect(onHand(n, '06:00')[0]).toMatchObject({ left: -2, lots: [{ left: -2 }] });
   });
 
-  it('takes what went as any of several lots off their sum once, and from no lot by name, until all of them are counted', () => {
+  it('takes what went as one of several lots off their sum once, and from no lot by name, until all of them are counted', () => {
     const n = oneBatch();
     const [a, b] = [n.countOut({ pieces: 10 }).id, n.countOut({ pieces: 8, code: '6329-TIN-2' }).id];
     out(n, [a, b], 5, '05:50');

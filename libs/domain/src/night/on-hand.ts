@@ -26,7 +26,7 @@ export interface ProductOnHand {
   readonly product: string;
   readonly name: string;
   readonly lots: readonly LotOnHand[];
-  /** Of all its lots together, with what went as any of several lots taken off once. */
+  /** Of all its lots together, with what went as one of several lots taken off once. */
   readonly left: number | null;
 }
 
@@ -65,7 +65,7 @@ function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
   };
 }
 
-/** Pieces that went as any of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
+/** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
 function goneAsAnyOf({ state, at }: Look, lots: readonly LotOnHand[]): number | null {
   const uncertain = lots.flatMap((l) => state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at));
   const countedSince = (d: Row<'departure'>): boolean => state.find('counted', 'lot', d.lot).some((c) => c.at >= d.at && c.at <= at);

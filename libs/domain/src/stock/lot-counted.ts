@@ -51,7 +51,7 @@ export const lotCounted = defineKind({
   ],
 });
 
-/** What went as any of several lots left this one by nobody knows how much. */
+/** What went as one of several lots left this one by nobody knows how much. */
 const asKnown = (d: Row<'departure'>): Row<'departure'> => (d.certain ? d : { ...d, mg: null, pieces: null });
 
 function rowsOf(state: State, lot: string, root: string) {

@@ -88,7 +88,7 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
   );
 }
 
-/** How many of what went out that time did not come back yet; what went as any of several lots is counted once. Null where nobody counted. */
+/** How many of what went out that time did not come back yet; what went as one of several lots is counted once. Null where nobody counted. */
 function useStillOut(of: Row<'departure'>): number | null {
   const { departure, cameBack } = useNight().state.snapshot;
   const same = new Set(departure.filter((d) => d.id === of.id || (of.anyOf !== null && d.anyOf === of.anyOf)).map((d) => d.id));
