@@ -1,4 +1,4 @@
-import { rm } from 'node:fs/promises';
+import { readFile, rm, writeFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
@@ -141,9 +141,15 @@ describe('the call at two in the afternoon, by hand', () => {
     await page.locator('.strip-state').getByText('all sent').waitFor();
     await context.setOffline(true);
     await tap('Primary school: no answer', ring);
-    await ring.getByText(/no answer$/).waitFor();
+    await ring
+      .locator('.ring-calls')
+      .getByText(/no answer$/)
+      .waitFor();
     await tap('Early café: left a message', ring);
-    await ring.getByText(/left a message$/).waitFor();
+    await ring
+      .locator('.ring-calls')
+      .getByText(/left a message$/)
+      .waitFor();
     await page.locator('.strip-state').getByText('2 waiting to be sent').waitFor();
     await picture('recall-off-line');
     await context.setOffline(false);
@@ -189,7 +195,27 @@ describe('the call at two in the afternoon, by hand', () => {
       true,
     ]);
     await picture('practice-printed');
+    await page.evaluate(() => {
+      window.print = () => undefined;
+    });
     await page.emulateMedia({ media: null });
+    await tap('Print the list to ring');
+    await page.emulateMedia({ media: 'print' });
+    expect(await main().locator('section.section:visible h2').allTextContents()).toEqual(['Whom to ring: 5 of 5 left']);
+    expect(await page.locator('.ring-ticks:visible').count()).toBe(5);
+    expect(await page.locator('.ring-phone:visible').count()).toBe(5);
+    expect(await page.locator('.print-foot:visible').textContent()).toMatch(/^PRACTICE.*scope frozen.*sealed.*local food-safety authority/);
+    await writeFile(path.join(pictures, 'ring-list.pdf'), await page.pdf({ format: 'A4' }));
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    await page.emulateMedia({ media: null });
+    for (const [button, begins] of [
+      ['To print (PDF)', '%PDF'],
+      ['To sort (XLSX)', 'PK'],
+    ] as const) {
+      const waiting = page.waitForEvent('download', { timeout: 20_000 });
+      await tap(button, section('Papers'));
+      expect((await readFile(await (await waiting).path())).toString('latin1').startsWith(begins)).toBe(true);
+    }
     const { body } = await b.lead.caller.get('/recalls').expect(200);
     const practice = body.find((r: { practice: boolean }) => r.practice);
     expect((await b.lead.caller.get(`/recalls/${practice.id}`).expect(200)).body.held).toBe(0);
