@@ -22,7 +22,7 @@ export function randomToken(bytes = 32): string {
   return randomBytes(bytes).toString('base64url');
 }
 
-/** So many decimal digits, each as likely as any other. */
+/** So many decimal digits, all equally likely. */
 export function randomDigits(count: number): string {
   return Array.from({ length: count }, () => randomInt(10)).join('');
 }

@@ -4,9 +4,9 @@ import { useLocation } from 'wouter';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
 import { Button, Choice, Empty, Field, Screen } from '../../shared/ui';
-import { paths } from '../night/paths';
-import { useNight } from '../night/use-night';
-import { WhenWho, type Told } from '../night/when-who';
+import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
+import { WhenWho, type Told } from '../../shared/night/when-who';
 
 const sorts = ['wet', 'dry', 'allergen-change'] as const satisfies readonly Row<'cleanDown'>['sort'][];
 const places: readonly Row<'place'>['sort'][] = [

@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, figureOf, LinkButton, NumberPad, Screen, StateWord } from '../../shared/ui';
-import { paths } from '../night/paths';
-import { readProbe, type ProbeFound } from '../night/read-outcome';
-import { useNight } from '../night/use-night';
-import { WhenWho, type Told } from '../night/when-who';
+import { paths } from '../../shared/night/paths';
+import { readProbe, type ProbeFound } from '../../shared/night/read-outcome';
+import { useNight } from '../../shared/night/use-night';
+import { WhenWho, type Told } from '../../shared/night/when-who';
 
 const back = { to: paths.today, text: 'Today’s bake' };
 

@@ -4,10 +4,10 @@ import { placesOf } from '../../shared/in-force';
 import { wallTime } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, figureOf, Notice, NumberPad, Screen, Section, Sheet, Tile, Tiles } from '../../shared/ui';
-import { codeText } from '../night/lines-preview';
-import { lotsToOpen } from '../night/lots';
-import { paths } from '../night/paths';
-import { useNight } from '../night/use-night';
+import { codeText } from '../../shared/night/code-text';
+import { lotsToOpen } from '../../shared/night/lots';
+import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
 
 const back = { to: paths.stock, text: 'In stock' };
 

@@ -1,7 +1,7 @@
 import { nameOf, phrase, type Look } from '@bakehouse/domain';
 import type { SavedEntry } from '@bakehouse/offline';
 import { unitWord } from '../../shared/format';
-import { readPayload } from './read-outcome';
+import { readPayload } from '../../shared/night/read-outcome';
 
 const named = [
   ['make', 'make'],

@@ -2,9 +2,9 @@ import { phrase, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Button, Choice, Field } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
-import { openFor } from './lots';
+import { openFor } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 const sorts = ['late-addition', 'rework', 'aid'] as const;
 

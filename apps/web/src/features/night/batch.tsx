@@ -4,11 +4,11 @@ import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { BatchState } from './batch-state';
-import { paths, subjectPath } from './paths';
+import { paths, subjectPath } from '../../shared/night/paths';
 import { SignButton } from '../../shared/sign-button';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
-import { NotHere } from './not-here';
+import { useNight } from '../../shared/night/use-night';
+import { NotHere } from '../../shared/night/not-here';
 
 /** A batch: whether it may leave, and if not, why not and what helps. */
 export function Batch({ id }: { readonly id: string }) {

@@ -3,11 +3,11 @@ import { useState } from 'react';
 import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
-import { paths, subjectPath } from './paths';
+import { paths, subjectPath } from '../../shared/night/paths';
 import { BackIn } from './reading-result';
 import { SignButton } from '../../shared/sign-button';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 /** Something that went wrong: what we did, what becomes of the food, closed. */
 export function Deviation({ id }: { readonly id: string }) {

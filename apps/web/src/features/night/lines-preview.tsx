@@ -1,10 +1,8 @@
-import { codeOf, phrase, type LotCode, type Row } from '@bakehouse/domain';
+import { codeOf, type Row } from '@bakehouse/domain';
 import { grams } from '../../shared/format';
-import { linesFor } from './lots';
-import { useNight } from './use-night';
-
-export const codeText = ({ code, known }: LotCode): string =>
-  code === null ? phrase(`codeState.${known === 'named-later' ? 'not-known-yet' : known}`) : code;
+import { codeText } from '../../shared/night/code-text';
+import { linesFor } from '../../shared/night/lots';
+import { useNight } from '../../shared/night/use-night';
 
 /** What will go in, with the lots that are open now. */
 export function LinesPreview({

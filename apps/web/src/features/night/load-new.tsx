@@ -2,9 +2,9 @@ import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { Button, Choice, Empty, FigureKey, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
 import { leftToLoad } from './load-form';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { useNewLoad } from './use-new-load';
-import { WhenWho } from './when-who';
+import { WhenWho } from '../../shared/night/when-who';
 
 type Figure = { readonly what: 'celsius' | 'minutes' } | { readonly run: string };
 

@@ -3,11 +3,11 @@ import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, LinkButton, Screen, Section } from '../../shared/ui';
 import { Readings } from './make';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
-import { NotHere } from './not-here';
+import { useNight } from '../../shared/night/use-night';
+import { NotHere } from '../../shared/night/not-here';
 
 /** One load: turned, out, the core, back in. */
 export function Load({ id }: { readonly id: string }) {

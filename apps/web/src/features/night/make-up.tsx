@@ -4,11 +4,11 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { grams, inGrams } from '../../shared/format';
 import { Button, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
-import { WhenWho, type Told } from './when-who';
-import { NotHere } from './not-here';
+import { useNight } from '../../shared/night/use-night';
+import { WhenWho, type Told } from '../../shared/night/when-who';
+import { NotHere } from '../../shared/night/not-here';
 
 export interface RunLine {
   readonly run: string;

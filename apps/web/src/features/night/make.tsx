@@ -2,13 +2,13 @@ import { phrase, type DueView, type MakeView } from '@bakehouse/domain';
 import { Link } from 'wouter';
 import { grams, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, VerdictMark } from '../../shared/ui';
-import { codeText } from './lines-preview';
+import { codeText } from '../../shared/night/code-text';
 import { MixedFacts } from './mixed-facts';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
-import { useNight, type Night } from './use-night';
+import { useNight, type Night } from '../../shared/night/use-night';
 import { EndMake } from './end-make';
-import { NotHere } from './not-here';
+import { NotHere } from '../../shared/night/not-here';
 
 /** One make: what to do with it next, and everything that is known of it. */
 export function Make({ id }: { readonly id: string }) {

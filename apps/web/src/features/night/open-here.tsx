@@ -3,11 +3,11 @@ import { useState } from 'react';
 import { grams, wallTime } from '../../shared/format';
 import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
 import { placesOf } from '../../shared/in-force';
-import { codeText } from './lines-preview';
+import { codeText } from '../../shared/night/code-text';
 import { OpenSheet } from './open-sheet';
-import type { OpenedFound } from './read-outcome';
+import type { OpenedFound } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 import { OpenedNotice } from './weigh';
 
 interface Opening {

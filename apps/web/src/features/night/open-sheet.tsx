@@ -2,11 +2,11 @@ import { codeOf } from '@bakehouse/domain';
 import { dayText, grams } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
 import { stationsOf } from '../../shared/in-force';
-import { codeText } from './lines-preview';
-import { lotsToOpen } from './lots';
-import { readOpened, type OpenedFound } from './read-outcome';
+import { codeText } from '../../shared/night/code-text';
+import { lotsToOpen } from '../../shared/night/lots';
+import { readOpened, type OpenedFound } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 interface Props {
   readonly station: string | null;

@@ -1,13 +1,13 @@
 import { phrase } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../shared/ui';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
-import { readDelivered } from './read-outcome';
+import { readDelivered } from '../../shared/night/read-outcome';
 import { PhotoField } from '../../shared/photo-field';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 type Done = NonNullable<ReturnType<typeof readDelivered>>;
 const toToday = (

@@ -6,11 +6,11 @@ import { Button, Field } from '../../shared/ui';
 import { CountForm, countedPayload, type Counted } from './count-out';
 import { dividedPayload, MakeUpTable, type MadeUp } from './make-up';
 import { MixPad, mixPayload, type MixFigures } from './mixed';
-import { paths } from './paths';
-import { readPayload } from './read-outcome';
+import { paths } from '../../shared/night/paths';
+import { readPayload } from '../../shared/night/read-outcome';
 import { ReadingForm } from './reading-form';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 import { readCounted, readDivided, readMix, readReading, readWeighed } from './was';
 import { WeighedLines, weighedPayload, type WeighedLine } from './weighed-lines';
 

@@ -5,11 +5,11 @@ import { useLocation } from 'wouter';
 import { dayText, wallTime } from '../../shared/format';
 import { Button, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
 import { aboutEntry } from './about-entry';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { PutRightForm, rightable } from './put-right-forms';
 import { Fate } from './recent';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 /** One thing that was recorded: put right with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */
 export function PutRight({ id }: { readonly id: string }) {

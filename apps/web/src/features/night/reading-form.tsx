@@ -4,9 +4,9 @@ import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
 import { unitWord } from '../../shared/format';
 import { phrase } from '@bakehouse/domain';
 import { useTabletState } from '../../shared/tablet-context';
-import { readJudged, type Judged } from './read-outcome';
+import { readJudged, type Judged } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
-import { WhenWho, type Told } from './when-who';
+import { WhenWho, type Told } from '../../shared/night/when-who';
 
 export interface ReadingOf {
   readonly subjectSort: Row<'reading'>['subjectSort'];

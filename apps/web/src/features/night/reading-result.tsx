@@ -3,12 +3,12 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
 import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
-import { paths } from './paths';
-import type { Judged } from './read-outcome';
+import { paths } from '../../shared/night/paths';
+import type { Judged } from '../../shared/night/read-outcome';
 import type { ReadingOf } from './reading-form';
 import { useAct } from '../../shared/use-act';
 
-export type { Judged } from './read-outcome';
+export type { Judged } from '../../shared/night/read-outcome';
 
 const shapes: Readonly<Record<Judged['verdict'], Shape>> = {
   within: 'disc',

@@ -3,11 +3,11 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText, unitWord } from '../../shared/format';
 import { Button, Caution, Empty, Screen } from '../../shared/ui';
-import { subjectPath, paths } from './paths';
+import { subjectPath, paths } from '../../shared/night/paths';
 import { ReadingForm, type ReadingOf } from './reading-form';
 import { ReadingResult, type Judged } from './reading-result';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 interface Params {
   readonly sort: string;

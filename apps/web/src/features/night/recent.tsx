@@ -5,8 +5,8 @@ import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Empty, Notice, Screen, Section, StateWord } from '../../shared/ui';
 import { aboutEntry } from './about-entry';
-import { paths } from './paths';
-import { useNight } from './use-night';
+import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
 
 /** What was typed here lately, how far it has come, and what a person must look at. */
 export function Recent() {

@@ -3,13 +3,13 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { grams, whole } from '../../shared/format';
 import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../shared/ui';
-import { codeText } from './lines-preview';
-import { openFor } from './lots';
-import { paths } from './paths';
+import { codeText } from '../../shared/night/code-text';
+import { openFor } from '../../shared/night/lots';
+import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
-import { NotHere } from './not-here';
+import { useNight } from '../../shared/night/use-night';
+import { NotHere } from '../../shared/night/not-here';
 
 /** Pieces of one product from one make: proved, topped, baked, finished, counted out. */
 export function Run({ id }: { readonly id: string }) {

@@ -1,8 +1,8 @@
 import { official } from '@bakehouse/domain';
 import { dayText, grams, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
-import { paths } from './paths';
-import { useNight, type Night } from './use-night';
+import { paths } from '../../shared/night/paths';
+import { useNight, type Night } from '../../shared/night/use-night';
 
 /** The day on paper, in the words of the law: makes, loads with readings, what went wrong, batches. */
 export function DaySheet() {

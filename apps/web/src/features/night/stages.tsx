@@ -4,7 +4,7 @@ import { howLong, wallTime } from '../../shared/format';
 import { Button, Choice, Sheet } from '../../shared/ui';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 type Step = Row<'stage'>['step'];
 type Sort = 'make' | 'run' | 'load';

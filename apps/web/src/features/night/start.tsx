@@ -5,9 +5,9 @@ import { grams, inGrams } from '../../shared/format';
 import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../shared/ui';
 import { formulasInUse, planInForce, stationsOf } from '../../shared/in-force';
 import { LinesPreview } from './lines-preview';
-import { paths } from './paths';
+import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 /** Tap one of two: which formula. */
 export function Start() {

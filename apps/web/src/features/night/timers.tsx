@@ -3,8 +3,8 @@ import { useMemo } from 'react';
 import { Link } from 'wouter';
 import { countdown, howLong } from '../../shared/format';
 import { useNow } from '../../shared/tablet-context';
-import { subjectPath } from './paths';
-import { useNight } from './use-night';
+import { subjectPath } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
 
 /** Everything that is in an oven, prover or retarder: named by product and deck, on every screen. */
 export function Timers() {

@@ -3,8 +3,8 @@ import { Link } from 'wouter';
 import { grams, howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
 import { BatchState } from './batch-state';
-import { paths, subjectPath } from './paths';
-import { useNight, type Night } from './use-night';
+import { paths, subjectPath } from '../../shared/night/paths';
+import { useNight, type Night } from '../../shared/night/use-night';
 
 /** Today's bake: what is due next on top, then everything in hand. */
 export function Today() {

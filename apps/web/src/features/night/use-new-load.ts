@@ -3,9 +3,9 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { useAct } from '../../shared/use-act';
 import { leftToLoad, settingFor, spotsOf } from './load-form';
-import { paths } from './paths';
-import { useNight } from './use-night';
-import type { Told } from './when-who';
+import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
+import type { Told } from '../../shared/night/when-who';
 
 /** What is being put into an oven: where, what of each product, how hot and how long; planned figures stand there until others are typed. */
 export function useNewLoad() {

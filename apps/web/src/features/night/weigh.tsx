@@ -5,14 +5,14 @@ import { grams, inGrams } from '../../shared/format';
 import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { AdjustMake } from './adjust-make';
 import { AmountSheet, type Amount } from './amount-sheet';
-import { codeText } from './lines-preview';
-import { linesFor, openFor } from './lots';
+import { codeText } from '../../shared/night/code-text';
+import { linesFor, openFor } from '../../shared/night/lots';
 import { OpenSheet } from './open-sheet';
-import { paths } from './paths';
-import type { OpenedFound } from './read-outcome';
+import { paths } from '../../shared/night/paths';
+import type { OpenedFound } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
-import { useNight, type Night } from './use-night';
-import { NotHere } from './not-here';
+import { useNight, type Night } from '../../shared/night/use-night';
+import { NotHere } from '../../shared/night/not-here';
 
 interface Line extends Amount {
   readonly key: string;

@@ -3,8 +3,8 @@ import { useState } from 'react';
 import { grams, unitWord } from '../../shared/format';
 import { Button } from '../../shared/ui';
 import { AmountSheet, type How } from './amount-sheet';
-import { codeText } from './lines-preview';
-import { useNight } from './use-night';
+import { codeText } from '../../shared/night/code-text';
+import { useNight } from '../../shared/night/use-night';
 
 export interface WeighedLine {
   readonly material: string;

@@ -2,9 +2,9 @@ import { nameOf, phrase, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
-import { paths, subjectPath } from './paths';
+import { paths, subjectPath } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
-import { useNight } from './use-night';
+import { useNight } from '../../shared/night/use-night';
 
 const sorts = [
   'make',

@@ -3,8 +3,8 @@ import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
-import { paths } from '../night/paths';
-import { useNight } from '../night/use-night';
+import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
 
 const fates = ['waste', 'on-hand', 'rework', 'feed', 'donation'] as const satisfies readonly Row<'cameBack'>['becomes'][];
 const returns: readonly Row<'departure'>['channel'][] = ['round', 'dispatch', 'stall', 'own-shop', 'donation'];

@@ -3,11 +3,11 @@ import { useLocation } from 'wouter';
 import { grams } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, figureOf, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
-import { codeText } from '../night/lines-preview';
-import { NotHere } from '../night/not-here';
-import { paths } from '../night/paths';
-import { readCounted } from '../night/read-outcome';
-import { WhenWho, type Told } from '../night/when-who';
+import { codeText } from '../../shared/night/code-text';
+import { NotHere } from '../../shared/night/not-here';
+import { paths } from '../../shared/night/paths';
+import { readCounted } from '../../shared/night/read-outcome';
+import { WhenWho, type Told } from '../../shared/night/when-who';
 import { LeftMg, useStock } from './stock';
 
 const back = { to: paths.stock, text: 'In stock' };

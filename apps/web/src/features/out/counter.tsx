@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
-import { paths } from '../night/paths';
+import { paths } from '../../shared/night/paths';
 import { LotState } from './left';
 import { useOnHand } from './use-on-hand';
 

@@ -3,9 +3,9 @@ import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
 import { Button, Choice, Empty, Field, NumberPad, Notice, Screen, Section, Sheet } from '../../shared/ui';
-import { codeText } from '../night/lines-preview';
-import { paths } from '../night/paths';
-import { WhenWho, type Told } from '../night/when-who';
+import { codeText } from '../../shared/night/code-text';
+import { paths } from '../../shared/night/paths';
+import { WhenWho, type Told } from '../../shared/night/when-who';
 import { useStock } from './stock';
 import { useOnHand } from './use-on-hand';
 

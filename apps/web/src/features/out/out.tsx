@@ -2,7 +2,7 @@ import { phrase, type ProductOnHand } from '@bakehouse/domain';
 import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
-import { paths } from '../night/paths';
+import { paths } from '../../shared/night/paths';
 import { channels } from './channels';
 import { Left, LotState } from './left';
 import { useOnHand } from './use-on-hand';

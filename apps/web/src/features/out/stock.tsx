@@ -3,9 +3,9 @@ import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, grams } from '../../shared/format';
 import { Caution, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
-import { codeText } from '../night/lines-preview';
-import { paths } from '../night/paths';
-import { useNight, type Night } from '../night/use-night';
+import { codeText } from '../../shared/night/code-text';
+import { paths } from '../../shared/night/paths';
+import { useNight, type Night } from '../../shared/night/use-night';
 
 export interface Stock {
   readonly night: Night;

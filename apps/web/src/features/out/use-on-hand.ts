@@ -1,6 +1,6 @@
 import { onHandOf, type ProductOnHand } from '@bakehouse/domain';
 import { useMemo } from 'react';
-import { useNight, type Night } from '../night/use-night';
+import { useNight, type Night } from '../../shared/night/use-night';
 
 /** What there is to send out, with everything that this tablet saved. */
 export function useOnHand(): { readonly night: Night; readonly products: readonly ProductOnHand[] } {

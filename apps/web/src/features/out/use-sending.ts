@@ -1,8 +1,8 @@
 import type { ProductOnHand } from '@bakehouse/domain';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
-import { readSent, type SentFound } from '../night/read-outcome';
-import type { Told } from '../night/when-who';
+import { readSent, type SentFound } from '../../shared/night/read-outcome';
+import type { Told } from '../../shared/night/when-who';
 import type { ChannelChoice } from './channels';
 import { anyOf } from './left';
 import { useOnHand } from './use-on-hand';

@@ -1,8 +1,8 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
 import { KeepReady } from '../../features/inspection/keep-ready';
 import { Officer } from '../../features/inspection/officer';
-import { paths } from '../../features/night/paths';
-import { NightScreens } from '../../features/night/screens';
+import { paths } from '../../shared/night/paths';
+import { NightScreens } from './screens';
 import { Timers } from '../../features/night/timers';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';

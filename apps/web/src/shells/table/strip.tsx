@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
-import { paths } from '../../features/night/paths';
+import { paths } from '../../shared/night/paths';
 import { wallTime, whole } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';
 import { StateWord } from '../../shared/ui';

@@ -1,8 +1,8 @@
 import { systemClock, type Draft } from '@bakehouse/offline';
 import { useState } from 'react';
-import { useTable, useTabletState } from '../../shared/tablet-context';
-import { wallTime } from '../../shared/format';
-import { Choice, Field } from '../../shared/ui';
+import { useTable, useTabletState } from '../tablet-context';
+import { wallTime } from '../format';
+import { Choice, Field } from '../ui';
 
 export type Told = Pick<Draft, 'at' | 'precision' | 'doneBy'>;
 

@@ -1,7 +1,7 @@
 import { lookAt, nightView, type Look, type NightView } from '@bakehouse/domain';
 import type { TabletState } from '@bakehouse/offline';
 import { useMemo } from 'react';
-import { useNow, useTabletState } from '../../shared/tablet-context';
+import { useNow, useTabletState } from '../tablet-context';
 
 export interface Night {
   readonly view: NightView;
