@@ -43,6 +43,8 @@ describe('the list of people', () => {
   it('is for whoever looks after people', async () => {
     const baker = await house.signedOn('Bea Kerr', ['bakes']);
     await baker.get('/people').expect(403);
+    const lead = await house.signedOn('Lee Ad', ['food-safety-lead']); // opens an inspector's access, so must find the inspector
+    await lead.get('/people').expect(200);
   });
 
   it('never loses its last administrator: the role goes to somebody else first', async () => {

@@ -15,7 +15,7 @@ export class PeopleListController {
   ) {}
 
   @Get()
-  @Permits('manage.people')
+  @Permits('manage.people', 'manage.access')
   @ApiOperation({ summary: 'Everybody who ever joined, with what they may do now' })
   @ApiOkResponse({ standardSchema: peopleList })
   list(@CurrentSession() session: SessionContext): Promise<PeopleList> {

@@ -1,7 +1,7 @@
 import { counterSites } from '@bakehouse/contracts';
 import { useEffect, useState } from 'react';
 import { ask, type Reply } from '../../shared/api';
-import { Empty, Screen, Tile, Tiles } from '../../shared/ui';
+import { Empty, LinkButton, Screen, Tile, Tiles } from '../../shared/ui';
 
 /** This browser is none of the bakehouse’s tablets: whose counter it stands on has to be said, and is never guessed. */
 export function WhichSite() {
@@ -22,6 +22,9 @@ export function WhichSite() {
       ) : (
         <Empty>{reply === undefined ? 'One moment…' : 'The bakehouse’s computer cannot be reached. Ask whoever baked.'}</Empty>
       )}
+      <div className="buttons">
+        <LinkButton to="/">Make this one of the bakehouse’s tablets</LinkButton>
+      </div>
     </Screen>
   );
 }

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useCallback, useEffect, useState } from 'react';
 import { Button, Notice, Screen } from '../../shared/ui';
 import type { People, SignedOnHere } from '../../shared/people';
 import { Enrol } from './enrol';
@@ -12,7 +12,8 @@ interface Props {
 /** Tap your name. */
 export function Names({ people, onHere }: Props) {
   const [list, setList] = useState(people.known);
-  const reload = (): void => void people.load().then(setList);
+  const reload = useCallback((): void => void people.load().then(setList), [people]);
+  useEffect(reload, [reload]); // somebody may have joined or left since the page was loaded
   if (!list) return <NoNamesYet onRetry={reload} />;
   return (
     <>
