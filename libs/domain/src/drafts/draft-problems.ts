@@ -1,10 +1,10 @@
 import type * as z from 'zod';
 import { contentProblems } from '../formulas/content-problem.js';
-import { acceptableOf } from '../kernel/malformed.js';
 import type { Problem, ProblemCode } from '../kernel/problems.js';
 import type { State } from '../kernel/state.js';
 import { planProblems } from '../plans/plan-problems.js';
 import { formulaDraft, planDraft } from './draft-content.js';
+import { whatWouldDo } from './what-is-missing.js';
 
 /** What stands against approving a draft, at a field. Listed, never refused: a draft may be half made. */
 export interface DraftProblem {
@@ -35,7 +35,7 @@ export function planDraftProblems(raw: unknown, state: State): DraftProblem[] {
 function formProblems(error: z.ZodError): DraftProblem[] {
   return error.issues.slice(0, mostListed).flatMap((issue): DraftProblem[] => {
     const field = issue.path.map(String).join('.');
-    if (issue.code !== 'unrecognized_keys') return [{ field, problem: 'malformed', acceptable: lower(acceptableOf(issue)) }];
+    if (issue.code !== 'unrecognized_keys') return [{ field, problem: 'malformed', acceptable: lower(whatWouldDo(issue)) }];
     return issue.keys.map((key) => ({ field: field === '' ? key : `${field}.${key}`, problem: 'malformed', acceptable: 'no such field' }));
   });
 }
