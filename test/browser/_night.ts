@@ -1,4 +1,3 @@
-import { rm } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
@@ -18,13 +17,12 @@ export class NightTable {
     readonly context: BrowserContext,
     readonly page: Page,
     private readonly browser: Browser,
-    private readonly web: string,
     readonly pictures: string,
   ) {}
 
   static async open(time: string): Promise<NightTable> {
     const clock = new SettableClock(`2026-11-25T${time}:00Z`);
-    const web = await builtPages();
+    const web = builtPages();
     const t = await startTestApp({ clock, webFolder: web });
     await t.app.listen(0, '127.0.0.1');
     const night = await nightHouse(t);
@@ -33,13 +31,12 @@ export class NightTable {
     const context = await browser.newContext({ viewport: sizes.wide, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
     context.setDefaultTimeout(6_000);
     await context.clock.install({ time: clock.now() });
-    return new NightTable(t, clock, night, context, await context.newPage(), browser, web, await pictureFolder());
+    return new NightTable(t, clock, night, context, await context.newPage(), browser, await pictureFolder());
   }
 
   async close(): Promise<void> {
     await this.browser.close();
     await this.t.close();
-    await rm(this.web, { recursive: true, force: true });
   }
 
   /** Both clocks on the wall show this, and the tablet's own timers have run until then; gives how far ahead that was. */

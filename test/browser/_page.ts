@@ -1,19 +1,14 @@
-import { execFile } from 'node:child_process';
 import { mkdtemp } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { promisify } from 'node:util';
 import chromium from '@sparticuz/chromium';
 import { chromium as playwright, type Browser, type Page } from 'playwright-core';
 
-const root = path.resolve(import.meta.dirname, '../..');
-
-/** The web app as it stands, built for use into a folder of its own. */
-export async function builtPages(): Promise<string> {
-  const web = await mkdtemp(path.join(tmpdir(), 'bakehouse-web-'));
-  const vite = [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--outDir', web, '--emptyOutDir', '--logLevel', 'error'];
-  await promisify(execFile)(process.execPath, vite, { cwd: path.join(root, 'apps/web'), env: { ...process.env, NODE_ENV: 'production' } });
-  return web;
+/** The web app as it stands, built once for the run. */
+export function builtPages(): string {
+  const folder = process.env['BAKEHOUSE_TEST_PAGES'];
+  if (folder === undefined) throw new Error('the pages are built by the browser project’s set-up');
+  return folder;
 }
 
 /** The browser that comes with the tests, or the one that is named. Its package's own arguments turn web security off: they are not used. */

@@ -112,12 +112,8 @@ describe('what a house knows of its materials, and who is in it', () => {
       .getByText(/left Wed 25 Nov/)
       .waitFor();
     await n.page.getByRole('button', { name: /is here/ }).click();
-    await n.tap('Oona Firth'); // the names stand as this page loaded them
-    await n.page.getByText('No such person here').waitFor();
-    await n.picture('left-tapped');
-    await n.page.goto('/');
+    await n.page.getByRole('button', { name: 'Oona Firth' }).waitFor({ state: 'detached' });
     await n.page.getByRole('button', { name: 'Tam Wick' }).waitFor();
-    expect(await n.page.getByRole('button', { name: 'Oona Firth' }).count()).toBe(0);
   });
 
   it('fits under a finger everywhere', () => {

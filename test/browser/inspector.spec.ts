@@ -1,4 +1,4 @@
-import { readFile, rm } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
@@ -13,7 +13,6 @@ import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
 
 jest.setTimeout(40_000); // a pack is drawn
 const clock = new SettableClock('2026-11-25T14:00:00Z');
-let web: string;
 let t: TestApp;
 let b: Bakehouse;
 let browser: Browser;
@@ -23,7 +22,7 @@ let pictures: string;
 let inspector: { person: string; pin: string };
 
 beforeAll(async () => {
-  web = await builtPages();
+  const web = builtPages();
   t = await startTestApp({ clock, webFolder: web });
   await t.app.listen(0, '127.0.0.1');
   b = await Bakehouse.found(t);
@@ -40,7 +39,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await t?.close();
-  await rm(web, { recursive: true, force: true });
 });
 
 const main = () => page.locator('main');

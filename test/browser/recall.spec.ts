@@ -1,4 +1,4 @@
-import { readFile, rm, writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
@@ -10,7 +10,6 @@ import { nutsWeek } from '../support/nuts-week.js';
 import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
 
 const clock = new SettableClock('2026-11-25T14:00:00Z');
-let web: string;
 let t: TestApp;
 let b: Bakehouse;
 let browser: Browser;
@@ -21,7 +20,7 @@ let pictures: string;
 let steps = 0;
 
 beforeAll(async () => {
-  web = await builtPages();
+  const web = builtPages();
   t = await startTestApp({ clock, webFolder: web });
   await t.app.listen(0, '127.0.0.1');
   b = await Bakehouse.found(t);
@@ -40,7 +39,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await t?.close();
-  await rm(web, { recursive: true, force: true });
 });
 
 const main = () => page.locator('main');

@@ -1,4 +1,3 @@
-import { rm } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, Page } from 'playwright-core';
@@ -6,13 +5,12 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { House } from '../support/people.js';
 import { builtPages, openBrowser, typeOnPad } from './_page.js';
 
-let web: string;
 let t: TestApp;
 let browser: Browser;
 let page: Page;
 let pin: string;
 beforeAll(async () => {
-  web = await builtPages();
+  const web = builtPages();
   t = await startTestApp({ webFolder: web });
   await t.app.listen(0, '127.0.0.1');
   const house = await House.found(t, [
@@ -30,7 +28,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await t?.close();
-  await rm(web, { recursive: true, force: true });
 });
 
 async function signOn(): Promise<void> {
