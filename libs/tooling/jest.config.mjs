@@ -27,6 +27,10 @@ const onServer = {
   globalSetup: '<rootDir>/test/support/global-setup.mjs',
   globalTeardown: '<rootDir>/test/support/global-teardown.mjs',
 };
+const inBrowser = {
+  globalSetup: '<rootDir>/test/support/browser-setup.mjs',
+  globalTeardown: '<rootDir>/test/support/browser-teardown.mjs',
+};
 export default {
   testTimeout: 60_000, // a guard against hanging, not a measure: the machine may be busy
   projects: [
@@ -37,6 +41,6 @@ export default {
     },
     { ...common, displayName: 'architecture', testMatch: ['<rootDir>/test/architecture/**/*.spec.ts'], ...onServer },
     { ...common, displayName: 'api', testMatch: ['<rootDir>/test/{api,faults,simulation,support}/**/*.spec.ts'], ...onServer },
-    { ...common, displayName: 'browser', testMatch: ['<rootDir>/test/browser/**/*.spec.ts'], ...onServer },
+    { ...common, displayName: 'browser', testMatch: ['<rootDir>/test/browser/**/*.spec.ts'], ...inBrowser },
   ],
 };

@@ -1,25 +1,22 @@
 // Plain JavaScript: Jest loads global set-up outside its module system, without transforms or moduleNameMapper.
-import { execFile } from 'node:child_process';
 import { chmod, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { promisify } from 'node:util';
 import { tsImport } from 'tsx/esm/api';
 
-const root = path.resolve(import.meta.dirname, '../..');
 const prefix = 'bakehouse-test-';
 
 /**
- * One PostgreSQL server for the whole run and one migrated template database, which each test copies. Jest calls this once for
- * each project that has tests to run: the first call starts it, the others count.
+ * One PostgreSQL server for the whole run and one migrated template database, which each test copies. Jest calls each set-up file
+ * once a run, and the browser's calls this one too: the first call starts it, the other counts. Gives the run's own folder.
  */
-export default async function setup(_config, project) {
+export default async function setup() {
   const run = (globalThis.bakehouseTestRun ??= { users: 0, started: undefined });
   run.users += 1;
   run.started ??= start();
   const { server, base } = await run.started;
   process.env.BAKEHOUSE_TEST_SERVER = server.url('postgres');
-  if (project.displayName?.name === 'browser') process.env.BAKEHOUSE_TEST_PAGES = await builtPages(path.join(base, 'pages'));
+  return base;
 }
 
 async function start() {
@@ -44,13 +41,6 @@ async function start() {
   await createDatabase(server.url('postgres'), 'bakehouse_template');
   await prepareDatabase(server.url('bakehouse_template'));
   return { server, base };
-}
-
-/** The web app as it stands, built for use: once for all the tests that open it. */
-async function builtPages(folder) {
-  const vite = [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--outDir', folder, '--emptyOutDir', '--logLevel', 'error'];
-  await promisify(execFile)(process.execPath, vite, { cwd: path.join(root, 'apps/web'), env: { ...process.env, NODE_ENV: 'production' } });
-  return folder;
 }
 
 /** A run that was killed outright left its server and its folder behind. */

@@ -2,12 +2,12 @@ import { draftList, formulaDraftView } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/domain';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
-import { Link, useLocation } from 'wouter';
+import { useLocation } from 'wouter';
 import { formulasInUse } from '../../shared/in-force';
+import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
@@ -17,34 +17,14 @@ import { PutAway } from './put-away';
 /** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
 export function Drafts() {
   const loaded = useLoaded('/formulas/drafts', draftList);
-  const { site } = useTabletState();
+
   return (
     <Screen title="Drafts of formulas" back={{ to: office.formulas, text: 'Formulas' }}>
       <NewDraft />
       <Shown of={loaded}>
         {(drafts) => (
           <>
-            <Section title="In hand">
-              {drafts.length === 0 ? (
-                <Empty>Nobody is working on a formula just now.</Empty>
-              ) : (
-                <ul className="rows">
-                  {drafts.map((d) => (
-                    <li key={d.id}>
-                      <Link href={office.draft(d.id)} className="row">
-                        <span className="row-main">
-                          <strong>{d.name === '' ? 'without a name yet' : d.name}</strong>
-                          {d.basedOn === null ? ', a new formula' : ''}
-                        </span>
-                        <span className="row-side">
-                          {d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}
-                        </span>
-                      </Link>
-                    </li>
-                  ))}
-                </ul>
-              )}
-            </Section>
+            <DraftsInHand drafts={drafts} to={office.draft} none="Nobody is working on a formula just now." fromNothing=", a new formula" />
             <PutAway />
           </>
         )}

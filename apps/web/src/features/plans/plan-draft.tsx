@@ -1,15 +1,14 @@
-import { planDraftView, toSign, type PlanDraftView } from '@bakehouse/contracts';
+import { planDraftView, type PlanDraftView } from '@bakehouse/contracts';
 import { useLocation } from 'wouter';
 import { ConflictNotice } from '../../shared/drafts/conflict';
+import { DraftHead, SaveDraft } from '../../shared/drafts/draft-head';
+import { FinishDraft } from '../../shared/drafts/finish-draft';
 import '../../shared/drafts/drafts.css';
 import { Words } from '../../shared/drafts/fields';
 import { changedAt, without } from '../../shared/drafts/lists';
 import { useDraft } from '../../shared/drafts/use-draft';
 import { office } from '../../shared/office-paths';
-import { SignButton } from '../../shared/sign-button';
-import { useTabletState } from '../../shared/tablet-context';
-import { dayTime } from '../../shared/trace/words';
-import { Button, Caution, Empty, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { Button, Caution, Empty, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { PointEditor } from './point-editor';
 import { newPoint, planDrafts, type PlanWriting } from './text';
@@ -28,8 +27,8 @@ export function PlanDraft({ id }: { readonly id: string }) {
 
 function Editor({ first }: { readonly first: PlanDraftView }) {
   const writing = useDraft(planDrafts, first);
-  const { view, text, dirty, busy, trouble, changeContent, save, putAway } = writing;
-  const { site } = useTabletState();
+  const { view, text, changeContent, putAway } = writing;
+
   const [, go] = useLocation();
   const leave = async (): Promise<void> => {
     if (await putAway()) go(office.plan, { replace: true });
@@ -38,21 +37,9 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
     <Screen
       title={text.content.name === '' ? 'A plan without a name yet' : text.content.name}
       back={{ to: office.plan, text: 'Plan' }}
-      actions={
-        <Button look="go" disabled={busy || !dirty} onClick={() => void save()}>
-          {busy ? 'One moment…' : dirty ? 'Save' : 'Saved'}
-        </Button>
-      }
+      actions={<SaveDraft writing={writing} />}
     >
-      <p className="faint">
-        Draft for version {view.nextNumber}, saved by {view.by.name ?? 'somebody'} {dayTime(view.at, site.zone)}.
-        {dirty ? ' What you changed since is not saved yet.' : ''} Nothing here is in force or approved before it is signed.
-      </p>
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <DraftHead writing={writing}>Nothing here is in force or approved before it is signed.</DraftHead>
       <ConflictNotice writing={writing} words={usePlanWords()} />
       <Section title="The plan">
         <div className="long-fields">
@@ -63,7 +50,14 @@ function Editor({ first }: { readonly first: PlanDraftView }) {
       </Section>
       <Points writing={writing} />
       <About view={view} />
-      <Finish key={view.revision} writing={writing} onDone={() => void leave()} />
+      <p>What was begun before keeps the version that it began with.</p>
+      <FinishDraft
+        key={view.revision}
+        writing={writing}
+        path={planDrafts.path}
+        text={`In force from now on: version ${view.nextNumber}`}
+        onDone={() => void leave()}
+      />
       <Caution />
     </Screen>
   );
@@ -131,30 +125,5 @@ function About({ view: { problems, against, others } }: { readonly view: PlanDra
         <p>Also being worked on by {others.map((o) => o.by.name ?? 'somebody').join(', ')}, in a draft of their own.</p>
       )}
     </Section>
-  );
-}
-
-/** In force from now on, signed by the food-safety lead; or put away. Only what is saved is signed. */
-function Finish({ writing: { view, dirty, conflict, busy }, onDone }: { readonly writing: PlanWriting; readonly onDone: () => void }) {
-  const ready = view.ready && !dirty && !conflict;
-  const signing = useLoaded(ready ? `/plans/drafts/${view.id}/to-sign` : null, toSign);
-  return (
-    <>
-      <p>What was begun before keeps the version that it began with.</p>
-      {ready ? (
-        <Shown of={signing}>
-          {({ kind, payload }) => (
-            <SignButton text={`In force from now on: version ${view.nextNumber}`} draft={{ kind, payload }} onDone={onDone} />
-          )}
-        </Shown>
-      ) : (
-        <p className="hint">{dirty ? 'Save it before it is signed.' : 'What is still to do stands above.'}</p>
-      )}
-      <div className="buttons">
-        <Button look="quiet" disabled={busy || dirty} onClick={onDone}>
-          Put this draft away
-        </Button>
-      </div>
-    </>
   );
 }

@@ -1,13 +1,14 @@
 import { draftList, planDraftView } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
-import { Link, useLocation } from 'wouter';
+import { useLocation } from 'wouter';
 import { planInForce } from '../../shared/in-force';
+import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { PlanPoints } from '../../shared/plan-points';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Empty, LinkButton, Notice, Screen } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { PlanHistory } from './plan-history';
@@ -56,23 +57,7 @@ export function PlanDrafts() {
         {(drafts) => (
           <>
             <NewDraft series={plan?.series} />
-            <Section title="In hand">
-              {drafts.length === 0 ? <Empty>Nobody is working on the plan just now.</Empty> : null}
-              <ul className="rows">
-                {drafts.map((d) => (
-                  <li key={d.id}>
-                    <Link href={office.planDraft(d.id)} className="row">
-                      <span className="row-main">
-                        <strong>{d.name === '' ? 'without a name yet' : d.name}</strong>
-                      </span>
-                      <span className="row-side">
-                        {d.by.name ?? 'somebody'}, {dayTime(d.at, site.zone)}
-                      </span>
-                    </Link>
-                  </li>
-                ))}
-              </ul>
-            </Section>
+            <DraftsInHand drafts={drafts} to={office.planDraft} none="Nobody is working on the plan just now." />
           </>
         )}
       </Shown>
