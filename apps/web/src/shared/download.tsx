@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { fileFrom } from './file-from';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
+import { troubleOf } from './trouble-of';
 
 /** A paper from the service, saved on this device. Leaving the house wants the PIN: it is asked for here. */
 export function Download({
@@ -24,12 +25,7 @@ export function Download({
     const reply = await run((token) => fileFrom(path, token));
     setBusy(false);
     if (reply.as === 'ok') save(reply.value, name);
-    else
-      setTrouble(
-        reply.as === 'problem'
-          ? reply.problem
-          : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' },
-      );
+    else setTrouble(troubleOf(reply, 'Try again when the network is back.'));
   };
   return (
     <>

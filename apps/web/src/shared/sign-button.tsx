@@ -6,6 +6,7 @@ import { ask } from './api';
 import { PinPad } from './pin-pad';
 import { useTable, useTabletState } from './tablet-context';
 import { Button, Notice, Refusal } from './ui';
+import { troubleOf, type Trouble } from './trouble-of';
 
 interface Props {
   readonly text: string;
@@ -13,15 +14,6 @@ interface Props {
   readonly disabled?: boolean;
   readonly onDone?: () => void;
 }
-interface Trouble {
-  readonly title: string;
-  readonly detail: string;
-}
-const unreachable: Trouble = {
-  title: 'The bakehouse’s computer cannot be reached',
-  detail: 'What is signed is decided on line. What you typed stands here; sign when the network is back.',
-};
-
 /** Gives the token with which the service says that this PIN signs exactly this entry, or the trouble instead. */
 function useSignature(draft: Draft) {
   const { people, person } = useTable();
@@ -32,7 +24,7 @@ function useSignature(draft: Draft) {
     const token = await people.tokenFor(person.id).catch(() => undefined);
     const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
     if (reply.as === 'ok') return { token: reply.value.signature };
-    return { trouble: reply.as === 'problem' ? reply.problem : unreachable };
+    return { trouble: troubleOf(reply, 'What is signed is decided on line. What you typed stands here; sign when the network is back.') };
   };
 }
 

@@ -3,6 +3,7 @@ import type * as z from 'zod';
 import type { Reply } from './api';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
+import { troubleOf } from './trouble-of';
 
 export interface Loaded<T> {
   readonly reply: Reply<T> | undefined;
@@ -42,10 +43,7 @@ export function Shown<T>({ of, children }: { readonly of: Loaded<T>; readonly ch
       </p>
     );
   if (reply.as === 'ok') return <>{children(reply.value)}</>;
-  const said =
-    reply.as === 'problem'
-      ? reply.problem
-      : { title: 'The bakehouse’s computer cannot be reached', detail: 'This page needs the network. Try again when it is back.' };
+  const said = troubleOf(reply, 'This page needs the network. Try again when it is back.');
   return (
     <>
       <Notice tone={reply.as === 'problem' ? 'bad' : 'ask'} title={said.title}>

@@ -9,6 +9,7 @@ import { Answers } from './answers';
 import { WhichSite } from './which-site';
 import { Everything } from './everything';
 import { entryName, named } from './words';
+import { troubleOf } from '../../shared/trouble-of';
 
 /** Older than this it is no answer any more: something else may have been opened since. */
 const freshMs = 5 * 60_000;
@@ -26,12 +27,7 @@ export function Counter({ site }: { readonly site: string | undefined }) {
     setTrouble(
       reply.as === 'ok'
         ? undefined
-        : reply.as === 'problem'
-          ? reply.problem
-          : {
-              title: 'The bakehouse’s computer cannot be reached',
-              detail: 'This page cannot say what was used today. Ask whoever baked; if nobody can say, say that it is not known.',
-            },
+        : troubleOf(reply, 'This page cannot say what was used today. Ask whoever baked; if nobody can say, say that it is not known.'),
     );
   }, [site]);
   useEffect(() => {

@@ -1,10 +1,8 @@
 import type { FormulaDraftView } from '@bakehouse/contracts';
-import { official, phrase, pointsFor, type PlanContent } from '@bakehouse/domain';
-import { limitText } from '../../shared/format';
-import { planInForce } from '../../shared/in-force';
-import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Caution, Empty, Section, StateWord } from '../../shared/ui';
+import { official } from '@bakehouse/domain';
+import { Caution, Section, StateWord } from '../../shared/ui';
 import type { Choices } from './choices';
+import { PlanPointsOf } from './plan-points-of';
 import { differenceWords, placeWords } from './places';
 import type { FormulaWriting } from './text';
 
@@ -82,56 +80,11 @@ export function AboutDraft({ view, choices }: { readonly view: FormulaDraftView;
 
 /** The control points of the plan in force that this formula and its products are held to. */
 export function PointsShown({ writing: { view, text } }: { readonly writing: FormulaWriting }) {
-  const { snapshot, site } = useTabletState();
-  const plan = planInForce(snapshot, site.id, useNow(60_000));
   const products = text.content.products.flatMap((p) => (p.product === null ? [] : [p.product]));
-  const points = plan
-    ? [
-        ...new Map(
-          steps.flatMap((step) => pointsFor(plan.content, { step, formula: view.subject, products })).map((p) => [p.key, p]),
-        ).values(),
-      ]
-    : [];
   return (
     <Section title="Control points by the plan in force">
-      {points.length === 0 ? (
-        <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>
-      ) : (
-        <table className="lines">
-          <thead>
-            <tr>
-              <th scope="col">What</th>
-              <th scope="col">Limit</th>
-              <th scope="col">How often</th>
-            </tr>
-          </thead>
-          <tbody>
-            {points.map((p) => (
-              <tr key={p.key}>
-                <td>
-                  <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}
-                </td>
-                <td>{limitText(p.limit)}</td>
-                <td>{phrase(`frequency.${p.frequency}`)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
+      <PlanPointsOf formula={view.subject} products={products} />
       <Caution />
     </Section>
   );
 }
-
-const steps = [
-  'mix',
-  'rest',
-  'prove',
-  'retard',
-  'bake',
-  'cook',
-  'cool',
-  'freeze',
-  'finish',
-  'pack',
-] as const satisfies readonly PlanContent['points'][number]['step'][];

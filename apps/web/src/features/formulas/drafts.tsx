@@ -13,6 +13,7 @@ import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
 import { PutAway } from './put-away';
+import { troubleOf } from '../../shared/trouble-of';
 
 /** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
 export function Drafts() {
@@ -44,12 +45,7 @@ function NewDraft() {
   const make = async (): Promise<void> => {
     const reply = await ask('/formulas/drafts', formulaDraftView, { method: 'POST', body: formula === null ? { id } : { id, formula } });
     if (reply.as === 'ok') go(office.draft(reply.value.id));
-    else
-      setTrouble(
-        reply.as === 'problem'
-          ? reply.problem
-          : { title: 'The bakehouse’s computer cannot be reached', detail: 'A draft is made on line. Try again when the network is back.' },
-      );
+    else setTrouble(troubleOf(reply, 'A draft is made on line. Try again when the network is back.'));
   };
   return (
     <Section title="A new draft">

@@ -2,19 +2,19 @@ import {
   formulaAllergens,
   official,
   phrase,
-  pointsFor,
   productAllergens,
   type AllergenAnswer,
   type AllergenSources,
   type Row,
   type Snapshot,
 } from '@bakehouse/domain';
-import { grams, limitText, whole } from '../../shared/format';
-import { formulasInUse, planInForce } from '../../shared/in-force';
+import { grams, whole } from '../../shared/format';
+import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
+import { PlanPointsOf } from './plan-points-of';
 import { FormulaLines } from './formula-lines';
 import { FormulaVersions } from './formula-versions';
 import { WaterForDough } from './water-for-dough';
@@ -66,7 +66,7 @@ export function Formula({ id }: { readonly id: string }) {
         </Section>
       )}
       {f.content.lines.some((l) => l.flour) ? <WaterForDough version={f} /> : null}
-      <Limits f={f} snapshot={snapshot} site={site.id} now={now} />
+      <Limits f={f} />
       <Caution />
       <FormulaVersions version={f} />
     </Screen>
@@ -130,51 +130,10 @@ function Contains({ of: { contains, mayContain, notKnown } }: { readonly of: All
   );
 }
 
-function Limits({
-  f,
-  snapshot,
-  site,
-  now,
-}: {
-  readonly f: Row<'formulaVersion'>;
-  readonly snapshot: Snapshot;
-  readonly site: string;
-  readonly now: string;
-}) {
-  const plan = planInForce(snapshot, site, now);
-  const products = f.content.products.map((p) => p.product);
-  const steps = ['mix', 'rest', 'prove', 'retard', 'bake', 'cook', 'cool', 'freeze', 'finish', 'pack'] as const;
-  const points = plan
-    ? [...new Map(steps.flatMap((step) => pointsFor(plan.content, { step, formula: f.formula, products })).map((p) => [p.key, p])).values()]
-    : [];
+function Limits({ f }: { readonly f: Row<'formulaVersion'> }) {
   return (
     <Section title="Limits by the plan in force">
-      {points.length === 0 ? (
-        <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>
-      ) : (
-        <table className="lines">
-          <thead>
-            <tr>
-              <th scope="col">What</th>
-              <th scope="col">Limit</th>
-              <th scope="col">How often</th>
-              <th scope="col">It rests on</th>
-            </tr>
-          </thead>
-          <tbody>
-            {points.map((p) => (
-              <tr key={p.key}>
-                <td>
-                  <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}
-                </td>
-                <td>{limitText(p.limit)}</td>
-                <td>{phrase(`frequency.${p.frequency}`)}</td>
-                <td>{p.basis}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
+      <PlanPointsOf formula={f.formula} products={f.content.products.map((p) => p.product)} basis />
     </Section>
   );
 }

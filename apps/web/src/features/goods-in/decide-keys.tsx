@@ -18,6 +18,10 @@ interface Props {
 export function DecideKeys({ lot, name, decided, toName, onDone }: Props) {
   const [open, setOpen] = useState<'decide' | 'name'>();
   const close = (): void => setOpen(undefined);
+  const done = (): void => {
+    close();
+    onDone();
+  };
   return (
     <span className="line-keys">
       {toName ? (
@@ -28,28 +32,8 @@ export function DecideKeys({ lot, name, decided, toName, onDone }: Props) {
       <Button look={decided ? 'quiet' : 'plain'} onClick={() => setOpen('decide')} label={`${name}: decide`}>
         {decided ? 'Decide again' : 'Decide'}
       </Button>
-      {open === 'decide' ? (
-        <DecideSheet
-          lot={lot}
-          name={name}
-          onClose={close}
-          onDone={() => {
-            close();
-            onDone();
-          }}
-        />
-      ) : null}
-      {open === 'name' ? (
-        <NameLot
-          lot={lot}
-          name={name}
-          onClose={close}
-          onDone={() => {
-            close();
-            onDone();
-          }}
-        />
-      ) : null}
+      {open === 'decide' ? <DecideSheet lot={lot} name={name} onClose={close} onDone={done} /> : null}
+      {open === 'name' ? <NameLot lot={lot} name={name} onClose={close} onDone={done} /> : null}
     </span>
   );
 }

@@ -1,12 +1,14 @@
 import { deviceList, enrolmentCode, type EnrolmentCode } from '@bakehouse/contracts';
 import { useState } from 'react';
 import * as z from 'zod';
+import type { Reply } from '../../shared/api';
 import { wallTime } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Notice, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
+import { troubleOf } from '../../shared/trouble-of';
 
 const nothing = z.null();
 
@@ -17,12 +19,8 @@ export function Tablets() {
   const loaded = useLoaded('/devices', deviceList);
   const [code, setCode] = useState<EnrolmentCode>();
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const said = (reply: { as: 'problem'; problem: { title: string; detail: string } } | { as: 'unreachable' }): void => {
-    setTrouble(
-      reply.as === 'problem'
-        ? reply.problem
-        : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' },
-    );
+  const said = (reply: Exclude<Reply<unknown>, { readonly as: 'ok' }>): void => {
+    setTrouble(troubleOf(reply, 'Try again when the network is back.'));
   };
   const make = async (): Promise<void> => {
     const reply = await ask('/devices/enrolment-codes', enrolmentCode, { method: 'POST', body: { site: site.id } });

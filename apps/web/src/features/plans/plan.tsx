@@ -12,6 +12,7 @@ import { Button, Empty, LinkButton, Notice, Screen } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { PlanHistory } from './plan-history';
+import { troubleOf } from '../../shared/trouble-of';
 
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
@@ -75,7 +76,7 @@ function NewDraft({ series }: { readonly series: string | undefined }) {
     const body = series === undefined ? { id, site: site.id } : { id, series };
     const reply = await ask('/plans/drafts', planDraftView, { method: 'POST', body });
     if (reply.as === 'ok') go(office.planDraft(reply.value.id));
-    else setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
+    else setTrouble(troubleOf(reply, 'A draft is made on line. Try again when the network is back.'));
   };
   return (
     <>
@@ -92,8 +93,3 @@ function NewDraft({ series }: { readonly series: string | undefined }) {
     </>
   );
 }
-
-const unreachable = {
-  title: 'The bakehouse’s computer cannot be reached',
-  detail: 'A draft is made on line. Try again when the network is back.',
-};

@@ -10,11 +10,7 @@ import { InTheHouse } from '../../shared/trace/where-it-went';
 import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
-
-const unreachable = {
-  title: 'The bakehouse’s computer cannot be reached',
-  detail: 'A case is opened on line. Hold back by hand what is named below, and try again.',
-};
+import { troubleOf } from '../../shared/trouble-of';
 
 /** What has to be said before a case can be opened, or null. */
 function missingFrom(hazard: Hazard | null, name: string, practice: string | null): string | null {
@@ -44,7 +40,7 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
     const reply = await ask('/recalls', recallView, { method: 'POST', body, timeoutMs: 60_000 });
     setBusy(false);
     if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
-    else setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
+    else setTrouble(troubleOf(reply, 'A case is opened on line. Hold back by hand what is named below, and try again.'));
   };
   const missing = missingFrom(hazard, name, practice);
   return (

@@ -4,13 +4,9 @@ import { useState } from 'react';
 import type * as z from 'zod';
 import { useWho } from '../who';
 import { sendDraft } from './send-draft';
+import { troubleOf, type Trouble } from '../trouble-of';
 
 export type Conflict = DraftConflict['conflict'];
-interface Trouble {
-  readonly title: string;
-  readonly detail: string;
-}
-
 interface View {
   readonly id: string;
   readonly revision: number;
@@ -42,11 +38,6 @@ export interface Writing<V extends View = View, T extends AnyText = AnyText> {
   readonly putAway: () => Promise<boolean>;
 }
 
-const unreachable: Trouble = {
-  title: 'The bakehouse’s computer cannot be reached',
-  detail: 'What you typed still stands here. Save it when the network is back.',
-};
-
 /** One draft in somebody's hands. Whatever happens while it is saved, what was typed stays on the page. */
 export function useDraft<V extends View, T extends AnyText>({ path, answer, read }: DraftSort<V, T>, first: V): Writing<V, T> {
   const { run } = useWho();
@@ -65,7 +56,7 @@ export function useDraft<V extends View, T extends AnyText>({ path, answer, read
     const reply = await run((token) => sendDraft(`${path}/${view.id}`, answer, method, from, method === 'PUT' ? text : undefined, token));
     setBusy(false);
     if (reply.as !== 'ok') {
-      setTrouble(reply.as === 'problem' ? reply.problem : unreachable);
+      setTrouble(troubleOf(reply, 'What you typed still stands here. Save it when the network is back.'));
       return undefined;
     }
     if (reply.value.as === 'saved') return reply.value.view;

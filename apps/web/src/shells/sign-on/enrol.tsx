@@ -2,6 +2,7 @@ import { enrolledDevice } from '@bakehouse/contracts';
 import { useState } from 'react';
 import { ask } from '../../shared/api';
 import { Button, Field, Notice } from '../../shared/ui';
+import { troubleOf } from '../../shared/trouble-of';
 
 /** Makes this browser one of the house's tablets, with a code from whoever looks after the site. Then a tapped name is enough. */
 export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
@@ -11,12 +12,7 @@ export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
   const enrol = async (): Promise<void> => {
     const reply = await ask('/devices/enrol', enrolledDevice, { method: 'POST', body: { code: code.trim(), name: name.trim() } });
     if (reply.as === 'ok') onEnrolled();
-    else
-      setTrouble(
-        reply.as === 'problem'
-          ? reply.problem
-          : { title: 'The bakehouse’s computer cannot be reached', detail: 'Try again when the network is back.' },
-      );
+    else setTrouble(troubleOf(reply, 'Try again when the network is back.'));
   };
   return (
     <details className="section">

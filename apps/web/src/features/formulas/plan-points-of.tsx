@@ -1,0 +1,58 @@
+import { phrase, pointsFor, type PlanContent } from '@bakehouse/domain';
+import { limitText } from '../../shared/format';
+import { planInForce } from '../../shared/in-force';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { Empty } from '../../shared/ui';
+
+const steps = [
+  'mix',
+  'rest',
+  'prove',
+  'retard',
+  'bake',
+  'cook',
+  'cool',
+  'freeze',
+  'finish',
+  'pack',
+] as const satisfies readonly PlanContent['points'][number]['step'][];
+
+interface Props {
+  readonly formula: string;
+  readonly products: readonly string[];
+  /** Whether what each limit rests on is shown beside it. */
+  readonly basis?: boolean;
+}
+
+/** The control points of the plan in force that a formula and its products are held to. */
+export function PlanPointsOf({ formula, products, basis = false }: Props) {
+  const { snapshot, site } = useTabletState();
+  const plan = planInForce(snapshot, site.id, useNow(60_000));
+  const found = plan ? steps.flatMap((step) => pointsFor(plan.content, { step, formula, products })) : [];
+  const points = [...new Map(found.map((p) => [p.key, p])).values()];
+  if (points.length === 0) return <Empty>{plan ? 'The plan asks nothing of this formula.' : 'No plan is in force.'}</Empty>;
+  return (
+    <table className="lines">
+      <thead>
+        <tr>
+          <th scope="col">What</th>
+          <th scope="col">Limit</th>
+          <th scope="col">How often</th>
+          {basis ? <th scope="col">It rests on</th> : null}
+        </tr>
+      </thead>
+      <tbody>
+        {points.map((p) => (
+          <tr key={p.key}>
+            <td>
+              <span className={`class ${p.class}`}>{phrase(`class.${p.class}`)}</span> {p.name}
+            </td>
+            <td>{limitText(p.limit)}</td>
+            <td>{phrase(`frequency.${p.frequency}`)}</td>
+            {basis ? <td>{p.basis}</td> : null}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,10 @@
+import type { Reply } from './api';
+
+export interface Trouble {
+  readonly title: string;
+  readonly detail: string;
+}
+
+/** What to say of a request that was not answered as hoped: the service's own words, or that it cannot be reached and what that means here. */
+export const troubleOf = (reply: Exclude<Reply<unknown>, { readonly as: 'ok' }>, unreached: string): Trouble =>
+  reply.as === 'problem' ? reply.problem : { title: 'The bakehouse’s computer cannot be reached', detail: unreached };
