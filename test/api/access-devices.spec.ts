@@ -60,12 +60,12 @@ describe('a code for a tablet', () => {
   });
 
   it('is for whoever looks after that site to make', async () => {
-    const baker = await house.signedOn('Bea Kerr', ['bakes']);
+    const baker = await house.signedOn('Bea Kerr', ['baker']);
     await baker.post('/devices/enrolment-codes', { site: house.site }).expect(403);
     await baker.get('/devices').expect(403);
     const { body } = await house.administrator.get('/devices').expect(200);
     await baker.delete(`/devices/${body[0].id}`).expect(403);
-    const manager = await house.signedOn('Max Lowe', ['runs-it'], house.site);
+    const manager = await house.signedOn('Max Lowe', ['manager'], house.site);
     await manager.post('/devices/enrolment-codes', { site: house.site }).expect(201);
     expect((await manager.get('/devices').expect(200)).body).toHaveLength(body.length);
   });

@@ -24,7 +24,7 @@ beforeAll(async () => {
   pool = servicePool(t.database.serviceUrl, 2);
   tenancy = new Tenancy(pool);
   [ours, theirs] = [await House.found(t), await House.found(t)];
-  await theirs.signedOn('Bea Kerr', ['bakes', 'inspector']);
+  await theirs.signedOn('Bea Kerr', ['baker', 'inspector']);
   const { rows } = await pool.query(`
     SELECT c.relname AS name, c.relrowsecurity AS secured, CASE WHEN c.relname = 'organisation' THEN 'id' ELSE 'organisation' END AS organisation,
       (SELECT coalesce(json_agg(json_build_object('using', p.qual, 'check', p.with_check, 'roles', p.roles)), '[]') FROM pg_policies p
@@ -102,7 +102,7 @@ describe('the census of the fence, as the service', () => {
         (SELECT rolsuper OR rolbypassrls OR rolcreaterole OR rolcreatedb FROM pg_roles WHERE rolname = current_user) AS mighty,
         has_schema_privilege('public', 'CREATE') AS makes`);
     expect(rows).toEqual([{ owns: 0, mighty: false, makes: false }]);
-    for (const table of ['entry', 'entry_body', 'entry_word', 'sending', 'held_back', 'seal', 'viewing']) {
+    for (const table of ['entry', 'entry_body', 'entry_word', 'sending', 'set_aside', 'seal', 'viewing']) {
       expect(await refused(`DELETE FROM "${table}"`)).toBe(`permission denied for table ${table}`);
       expect(await refused(`TRUNCATE "${table}"`)).toBe(`permission denied for table ${table}`);
     }

@@ -50,7 +50,7 @@ describe('the census of the routes', () => {
   it('does not start with one that lets an inspector change something', async () => {
     @Controller('tried')
     class Changing {
-      @Post() @Permits('look', 'inspect') @Viewed('things') change(): string {
+      @Post() @Permits('view', 'inspect') @Viewed('things') change(): string {
         return 'no';
       }
     }
@@ -83,16 +83,16 @@ describe('the census of the routes', () => {
 
 @Controller()
 class Shown {
-  @Get('sites/:site/shown') @Permits('look', 'inspect') @Viewed('makes of a day') shown(): object {
+  @Get('sites/:site/shown') @Permits('view', 'inspect') @Viewed('makes of a day') shown(): object {
     return { shown: true };
   }
   @Get('sites/:site/paper') @Permits('export', 'inspect') @Exported('pack of a period') paper(): object {
     return { paper: true };
   }
-  @Get('sites/:site/failing') @Permits('look', 'inspect') @Viewed('what fails') failing(): object {
+  @Get('sites/:site/failing') @Permits('view', 'inspect') @Viewed('what fails') failing(): object {
     throw new Error('broken');
   }
-  @Get('sites/:site/inside') @Permits('look') inside(): object {
+  @Get('sites/:site/inside') @Permits('view') inside(): object {
     return { inside: true };
   }
   @Get('anyone') @SignedOn() anyone(): object {

@@ -26,7 +26,7 @@ const sessionOf = async (caller: Caller): Promise<unknown> => (await caller.get(
 
 describe('a session ends', () => {
   it('after a quarter of an hour without a touch where a PIN opened it, half an hour where a tap did', async () => {
-    const { person, pin } = await house.join('Ivy Nash', ['bakes']);
+    const { person, pin } = await house.join('Ivy Nash', ['baker']);
     const [strong, tapped] = [await tablet.signOn(person, pin), await tablet.tap(person)];
     const session = await sessionOf(strong);
     clock.advance({ minutes: 14 });
@@ -41,7 +41,7 @@ describe('a session ends', () => {
   });
 
   it('after twelve hours however busy', async () => {
-    const { person, pin } = await house.join('Jo Orme', ['bakes']);
+    const { person, pin } = await house.join('Jo Orme', ['baker']);
     const busy = await tablet.signOn(person, pin);
     const session = await sessionOf(busy);
     for (let quarter = 0; quarter < 51; quarter += 1) {
@@ -55,7 +55,7 @@ describe('a session ends', () => {
   });
 
   it('at signing off, and signing off twice does no harm', async () => {
-    const baker = await house.signedOn('Kay Pugh', ['bakes']);
+    const baker = await house.signedOn('Kay Pugh', ['baker']);
     const off = await baker.post('/sign-off').expect(204);
     expect(off.headers['set-cookie']).toEqual(['bakehouse_session=; Path=/api; Max-Age=0; HttpOnly; SameSite=Strict']);
     expect(await problem(baker)).toBe('session-ended');
@@ -64,7 +64,7 @@ describe('a session ends', () => {
   });
 
   it('at once when somebody leaves, who then signs on no more', async () => {
-    const { person, pin } = await house.join('Len Quill', ['bakes']);
+    const { person, pin } = await house.join('Len Quill', ['baker']);
     const [strong, tapped] = [await tablet.signOn(person, pin), await tablet.tap(person)];
     await house.decide({ kind: 'person-left', payload: { person } });
     for (const one of [strong, tapped]) expect(await problem(one)).toBe('session-ended');
@@ -74,7 +74,7 @@ describe('a session ends', () => {
   });
 
   it('everywhere else when the PIN changes', async () => {
-    const { person, pin } = await house.join('Mia Rudd', ['bakes']);
+    const { person, pin } = await house.join('Mia Rudd', ['baker']);
     const [here, elsewhere] = [await tablet.signOn(person, pin), await tablet.signOn(person, pin)];
     await here.post(`/people/${person}/pin`, { pin: '730914', currentPin: pin }).expect(204);
     expect(await problem(here)).toBeUndefined();
@@ -86,21 +86,21 @@ describe('a session ends', () => {
 
 describe('what a session may do', () => {
   it('changes with the next request when a role is given or taken away, or has run out', async () => {
-    const { person, pin } = await house.join('Nat Sims', ['looks']);
+    const { person, pin } = await house.join('Nat Sims', ['viewer']);
     const them = await tablet.signOn(person, pin);
     const may = async (): Promise<string[]> =>
       (await them.get('/me').expect(200)).body.sites.flatMap((s: { permissions: string[] }) => s.permissions);
-    expect(await may()).toEqual(['look']);
-    const [given = ''] = await house.decide({ kind: 'role-given', payload: { person, role: 'bakes', site: house.site, until: null } });
-    expect(await may()).toEqual(['look', 'record', 'decide.goods']);
+    expect(await may()).toEqual(['view']);
+    const [given = ''] = await house.decide({ kind: 'role-given', payload: { person, role: 'baker', site: house.site, until: null } });
+    expect(await may()).toEqual(['view', 'record', 'decide.goods']);
     await house.decide({ kind: 'role-taken-away', payload: { given } });
-    expect(await may()).toEqual(['look']);
-    await house.decide({ kind: 'role-given', payload: { person, role: 'bakes', site: null, until: '2026-12-24T00:00:00Z' } });
+    expect(await may()).toEqual(['view']);
+    await house.decide({ kind: 'role-given', payload: { person, role: 'baker', site: null, until: '2026-12-24T00:00:00Z' } });
     expect(await may()).toContain('record');
     const standing = clock.now();
     clock.set('2026-12-24T00:00:00Z');
     const then = await tablet.signOn(person, pin);
-    expect((await then.get('/me').expect(200)).body.permissions).toEqual(['look']);
+    expect((await then.get('/me').expect(200)).body.permissions).toEqual(['view']);
     clock.set(standing);
     await house.again();
   });
@@ -115,7 +115,7 @@ describe('what a session may do', () => {
 
 describe('setting a PIN', () => {
   it('takes the present one, or whoever looks after people', async () => {
-    const [a, b] = [await house.signedOn('Pam Unwin', ['runs-it']), await house.signedOn('Quin Vale', ['bakes'])];
+    const [a, b] = [await house.signedOn('Pam Unwin', ['manager']), await house.signedOn('Quin Vale', ['baker'])];
     expect((await a.post(`/people/${a.person}/pin`, { pin: '730914' }).expect(400)).body.field).toBe('currentPin');
     await a.post(`/people/${a.person}/pin`, { pin: '730914', currentPin: '999919' }).expect(401);
     expect((await a.post(`/people/${b.person}/pin`, { pin: '730914' }).expect(403)).body.type).toMatch(/not-permitted$/);
@@ -124,7 +124,7 @@ describe('setting a PIN', () => {
   });
 
   it.each(['0000', '1234', '8765', '1212', '1988'])('refuses %s', async (pin) => {
-    const { person } = await house.join('Rex Wyatt', ['bakes']);
+    const { person } = await house.join('Rex Wyatt', ['baker']);
     const { body } = await house.administrator.post(`/people/${person}/pin`, { pin }).expect(422);
     expect(body).toMatchObject({ field: 'pin', title: 'That PIN is too easy to guess' });
   });
@@ -133,8 +133,8 @@ describe('setting a PIN', () => {
 describe('somebody of another business', () => {
   it('cannot sign on here, is not there, and has no site, device or person of ours', async () => {
     const { house: theirs, ...them } = await signedOn(t, 'administrator');
-    const stranger = await theirs.signedOn('Sid Yarrow', ['administrator', 'runs-it']);
-    const { person } = await house.join('Tess Abel', ['bakes']);
+    const stranger = await theirs.signedOn('Sid Yarrow', ['administrator', 'manager']);
+    const { person } = await house.join('Tess Abel', ['baker']);
     await request(t.server)
       .post('/api/v1/sign-on')
       .send({ organisation: house.organisation, person: them.person, pin: them.pin })
@@ -190,7 +190,7 @@ describe('a browser’s cookies', () => {
   it('are Secure where the page came over TLS', async () => {
     const proxied = await startTestApp({ clock, env: { TRUST_PROXY: 'yes' } });
     const alone = await House.found(proxied);
-    const them = await alone.join('Uma Bird', ['bakes']);
+    const them = await alone.join('Uma Bird', ['baker']);
     const { headers } = await request(proxied.server).post('/api/v1/sign-on').set('x-forwarded-proto', 'https').send(them).expect(200);
     expect(headers['set-cookie']?.[0]).toMatch(/; Secure$/);
     await proxied.close();

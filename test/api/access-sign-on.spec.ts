@@ -22,7 +22,7 @@ const withPin = (person: string, pin: string): request.Test =>
 
 describe('signing on with a PIN', () => {
   it('gives a token, a cookie that no script reads, and what the roles allow', async () => {
-    const { person, pin } = await house.join('Bea Kerr', ['bakes'], house.site);
+    const { person, pin } = await house.join('Bea Kerr', ['baker'], house.site);
     const { body, headers } = await withPin(person, pin).expect(200);
     expect(body).toMatchObject({ person: { id: person, name: 'Bea Kerr' }, strength: 'pin', expiresAt: '2026-11-25T15:40:00.000Z' });
     expect(headers['set-cookie']).toEqual([`bakehouse_session=${body.token}; Path=/api; Max-Age=43200; HttpOnly; SameSite=Strict`]);
@@ -32,13 +32,13 @@ describe('signing on with a PIN', () => {
       person: { id: person },
       session: body.session,
       device: null,
-      permissions: ['look'],
-      sites: [{ id: house.site, name: 'Mill Lane', zone: 'Europe/London', permissions: ['look', 'record', 'decide.goods'] }],
+      permissions: ['view'],
+      sites: [{ id: house.site, name: 'Mill Lane', zone: 'Europe/London', permissions: ['view', 'record', 'decide.goods'] }],
     });
   });
 
   it('answers a wrong PIN, somebody unknown and somebody without a PIN with the same words', async () => {
-    const { person } = await house.join('Con Dray', ['looks']);
+    const { person } = await house.join('Con Dray', ['viewer']);
     const [nobodys = ''] = await house.decide({ kind: 'person-joined', payload: {}, words: { name: 'Dot Ely' } });
     const answers = [
       await withPin(person, '8305'),
@@ -63,7 +63,7 @@ describe('signing on with a PIN', () => {
   });
 
   it('slows guessing elsewhere without keeping the person from their own tablet', async () => {
-    const { person, pin } = await house.join('Eli Foss', ['bakes']);
+    const { person, pin } = await house.join('Eli Foss', ['baker']);
     for (const guess of ['7000', '7100', '7200']) await withPin(person, guess).expect(401);
     const slowed = await withPin(person, pin).expect(429);
     expect(slowed.headers['retry-after']).toBe('5');
@@ -76,7 +76,7 @@ describe('signing on with a PIN', () => {
   });
 
   it('lets no more through when the guesses come at once', async () => {
-    const { person } = await house.join('Fay Gill', ['bakes']);
+    const { person } = await house.join('Fay Gill', ['baker']);
     await withPin(person, '4099').expect(401);
     await Promise.all(Array.from({ length: 20 }, () => tablet.get('/sign-on/people').expect(200))); // every connection of the pool is open
     const guesses = Array.from({ length: 20 }, (_, i) => String(4100 + i));
@@ -88,9 +88,9 @@ describe('signing on with a PIN', () => {
   it('slows one PIN tried on person after person at one tablet, but not who is known there', async () => {
     const shop = await House.found(t);
     const counter = await enrolledTablet(shop, 'Counter');
-    const known = await shop.join('Gus Hale', ['bakes']);
+    const known = await shop.join('Gus Hale', ['baker']);
     await counter.post('/sign-on', known).expect(200);
-    const others = await Promise.all(Array.from({ length: 11 }, (_, i) => shop.join(`Other ${i}`, ['looks'])));
+    const others = await Promise.all(Array.from({ length: 11 }, (_, i) => shop.join(`Other ${i}`, ['viewer'])));
     const statuses: number[] = [];
     for (const { person } of others) statuses.push((await counter.post('/sign-on', { person, pin: '5028' })).status);
     expect(statuses).toEqual([...Array.from({ length: 10 }, () => 401), 429]);
@@ -99,12 +99,12 @@ describe('signing on with a PIN', () => {
   });
 
   it('stores neither PIN nor token, only what cannot be turned back', async () => {
-    const { person } = await house.join('Hal Ince', ['bakes']);
+    const { person } = await house.join('Hal Ince', ['baker']);
     const pin = '71309264';
     await house.administrator.post(`/people/${person}/pin`, { pin }).expect(204);
     const { body } = await withPin(person, pin).expect(200);
     const stored = await connected(t.database.ownerUrl, async (owner) => {
-      const tables = ['credential', 'session', 'device', 'enrolment_code', 'guess_count', 'signature_token', 'held_back'];
+      const tables = ['credential', 'session', 'device', 'enrolment_code', 'guess_count', 'signature_token', 'set_aside'];
       const all = [
         ...tables.map((name) => `SELECT x::text AS text FROM "${name}" x`),
         "SELECT convert_from(bytes, 'UTF8') FROM entry_body",
@@ -124,11 +124,11 @@ describe('tapping a name', () => {
     ]);
     const quay = two.created.sites[1] ?? '';
     const at = await enrolledTablet(two, 'Table');
-    await two.join('Zoë 🥐 אופה', ['bakes'], two.site);
-    await two.join('Only Quay', ['bakes'], quay);
-    await two.join('Roving', ['bakes'], null);
+    await two.join('Zoë 🥐 אופה', ['baker'], two.site);
+    await two.join('Only Quay', ['baker'], quay);
+    await two.join('Roving', ['baker'], null);
     await two.join('Ina Spector', ['inspector'], two.site);
-    const gone = await two.join('Ida Jay', ['bakes'], two.site);
+    const gone = await two.join('Ida Jay', ['baker'], two.site);
     await two.decide({ kind: 'person-left', payload: { person: gone.person } });
     const { body } = await at.get('/sign-on/people').expect(200);
     expect(body.device).toEqual({ id: at.id, name: 'Table', site: two.site });
@@ -142,11 +142,11 @@ describe('tapping a name', () => {
   });
 
   it('needs an enrolled tablet', async () => {
-    const { person } = await house.join('Jan Kay', ['bakes']);
+    const { person } = await house.join('Jan Kay', ['baker']);
     await request(t.server).post('/api/v1/sign-on/tap').send({ person }).expect(422); // several businesses: which one?
     const single = await startTestApp();
     const alone = await House.found(single);
-    const them = await alone.join('Kit Lee', ['bakes']);
+    const them = await alone.join('Kit Lee', ['baker']);
     const list = await request(single.server).get('/api/v1/sign-on/people').expect(200);
     expect(list.body).toMatchObject({ device: null, organisation: { id: alone.organisation } });
     expect(list.body.people.map((p: { name: string; tap: boolean }) => [p.name, p.tap])).toEqual([
@@ -161,10 +161,10 @@ describe('tapping a name', () => {
   });
 
   it('records and looks, and wants the PIN for more', async () => {
-    const { person, pin } = await house.join('Lil Moy', ['runs-it', 'administrator']);
+    const { person, pin } = await house.join('Lil Moy', ['manager', 'administrator']);
     const tapped = await tablet.tap(person);
     const { body } = await tapped.get('/me').expect(200);
-    expect(body).toMatchObject({ strength: 'tapped', device: tablet.id, permissions: ['look', 'record', 'decide.goods'] });
+    expect(body).toMatchObject({ strength: 'tapped', device: tablet.id, permissions: ['view', 'record', 'decide.goods'] });
     const joining = house.entry({ kind: 'person-joined', payload: {}, words: { name: 'Mo New' } });
     expect((await tapped.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([
       { as: 'refused', problem: 'not-permitted' },
@@ -176,7 +176,7 @@ describe('tapping a name', () => {
 
   it('ends when the tablet is revoked, and the tablet taps no more', async () => {
     const lost = await enrolledTablet(house, 'Lost');
-    const { person, pin } = await house.join('Ned Orr', ['bakes']);
+    const { person, pin } = await house.join('Ned Orr', ['baker']);
     const tapped = await lost.tap(person);
     await house.administrator.delete(`/devices/${lost.id}`).expect(204);
     expect((await tapped.get('/me').expect(401)).body.type).toBe(type('session-ended'));

@@ -6,7 +6,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { enrolledTablet, House, type Caller, type Tablet } from '../support/people.js';
 
 const clock = new SettableClock('2026-11-25T03:40:00Z');
-const kind = 'plan-put-in-force';
+const kind = 'plan-approved';
 const [example] = kinds.find((k) => k.name === kind)?.examples ?? [];
 let t: TestApp;
 let house: House;

@@ -3,8 +3,8 @@ import request from 'supertest';
 import { allCalculations } from '../../apps/api/src/modules/calculate/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import type { Answer } from '../support/asked.js';
-import { askedOfFoodSafety } from '../support/asked-of-food-safety.js';
-import { askedOfTheBakery } from '../support/asked-of-the-bakery.js';
+import { foodSafetyExamples } from '../support/food-safety-examples.js';
+import { bakeryExamples } from '../support/bakery-examples.js';
 
 let t: TestApp;
 beforeAll(async () => {
@@ -12,7 +12,7 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const asked = [...askedOfFoodSafety, ...askedOfTheBakery];
+const asked = [...foodSafetyExamples, ...bakeryExamples];
 const post = (name: string, body: object) => request(t.server).post(`/api/v1/calculate/${name}`).send(body);
 
 async function answered(name: string, body: object): Promise<Answer> {

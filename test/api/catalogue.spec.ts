@@ -29,7 +29,7 @@ describe('the catalogue', () => {
     await b.house.decide(of({ contains: ['wheat', 'barley'] }), of({ supplier: b.party('nuts'), mayContain: ['soybeans'] }));
     const { body } = await look('/catalogue/materials');
     const found = body.find((m: { material: string }) => m.material === b.material('flour'));
-    expect(found).toMatchObject({ name: 'strong white flour', sort: 'ingredient' });
+    expect(found).toMatchObject({ name: 'strong white flour', type: 'ingredient' });
     expect(found.specifications.map((s: object) => s)).toMatchObject([
       { supplierName: 'Nut importer', mayContain: ['soybeans'], inForce: true },
       { supplier: null, contains: ['wheat', 'barley'], inForce: true },
@@ -51,7 +51,7 @@ describe('the catalogue', () => {
       contact: { name: 'whoever answers', phone: '01632 960015', email: null },
     });
     expect(await school(b.house.administrator)).toMatchObject({ shown: true });
-    const tapped = await b.house.join('Tap Only', ['runs-it']);
+    const tapped = await b.house.join('Tap Only', ['manager']);
     expect(await school(await b.tablet.tap(tapped.person))).toMatchObject({ shown: false, contact: null });
   });
 
@@ -67,10 +67,10 @@ describe('the catalogue', () => {
     await administrator.record('place-out-of-use', { place: b.place('bench') }, { at: at('03:00') });
     const { body: places } = await look(`/sites/${b.site}/places`);
     expect(places).toHaveLength(9);
-    expect(places.at(-1)).toMatchObject({ id: b.place('bench'), sort: 'station', outOfUse: '2026-11-25T03:00:00.000Z' });
+    expect(places.at(-1)).toMatchObject({ id: b.place('bench'), type: 'station', outOfUse: '2026-11-25T03:00:00.000Z' });
     const probe = await administrator.record(
       'instrument-in-use',
-      { name: 'Probe P1', sort: 'probe', unit: 'degC', halfWidth: '0.5' },
+      { name: 'Probe P1', type: 'probe', unit: 'degC', halfWidth: '0.5' },
       { at: at('01:00') },
     );
     for (const [time, shown] of [
@@ -78,7 +78,7 @@ describe('the catalogue', () => {
       ['03:00', '1.9'],
     ] as const) {
       await b.baker.record(
-        'probe-checked',
+        'instrument-checked',
         { instrument: probe.id, way: 'ice', shown: celsius(shown), at: { pressurePascal: null, altitudeMetres: null }, tolerance: null },
         { at: at(time) },
       );
@@ -87,7 +87,7 @@ describe('the catalogue', () => {
       {
         id: probe.id,
         name: 'Probe P1',
-        sort: 'probe',
+        type: 'probe',
         unit: 'degC',
         halfWidthMilli: 500,
         since: '2026-11-25T01:00:00.000Z',
@@ -103,7 +103,7 @@ describe('the catalogue', () => {
       { name: 'Two', zone: 'Europe/London' },
     ]);
     const [, second] = other.created.sites;
-    const theirs = await other.signedOn('Ola Ther', ['looks'], other.site);
+    const theirs = await other.signedOn('Ola Ther', ['viewer'], other.site);
     expect((await theirs.get('/catalogue/materials').expect(200)).body).toEqual([]);
     expect((await theirs.get('/catalogue/parties').expect(200)).body.parties).toEqual([]);
     for (const what of ['places', 'instruments']) {

@@ -73,7 +73,7 @@ describe('the counter', () => {
     const oil = (target: string, lot: string, time: string) =>
       baker.record(
         'added-on',
-        { targetSort: 'run', target, afterOven: false, lines: [{ material: b.material('tinOil'), lot, quantity: null, how: 'guessed' }] },
+        { targetType: 'run', target, afterOven: false, lines: [{ material: b.material('tinOil'), lot, quantity: null, how: 'estimated' }] },
         { at: time },
       );
     await oil(runs.first, oldOil, at('04:00'));

@@ -10,7 +10,7 @@ import {
   migrationsFolder,
   PrismaReads,
   prepareDatabase,
-  refuseMightyService,
+  refuseSuperuser,
   servicePool,
   serviceRole,
   Tenancy,
@@ -110,7 +110,7 @@ describe('the service’s login', () => {
   afterAll(() => database.drop());
 
   it('is refused as the owner, who passes the fence', async () => {
-    await expect(connected(database.ownerUrl, refuseMightyService)).rejects.toThrow(
+    await expect(connected(database.ownerUrl, refuseSuperuser)).rejects.toThrow(
       /^The service will not run as bakehouse_owner: through bakehouse_owner it could pass the fence/,
     );
   });

@@ -71,15 +71,15 @@ describe('what went wrong in four weeks of the demo', () => {
       demo.database.ownerUrl,
       async (c) =>
         (
-          await c.query<{ sort: string; open: boolean; entry: string; subject: string }>(
-            `SELECT d.sort, d.entry, d.subject, NOT EXISTS (SELECT FROM deviation_closed x WHERE x.organisation = d.organisation AND x.deviation = d.id) AS open FROM deviation d ORDER BY d.at, d.id`,
+          await c.query<{ type: string; open: boolean; entry: string; subject: string }>(
+            `SELECT d.type, d.entry, d.subject, NOT EXISTS (SELECT FROM deviation_closed x WHERE x.organisation = d.organisation AND x.deviation = d.id) AS open FROM deviation d ORDER BY d.at, d.id`,
           )
         ).rows,
     );
     const planted = new Set([...demo.made.told.planted.values()].flatMap((p) => p.ids));
     const unplanned = rows.filter((r) => !planted.has(r.entry) && !planted.has(r.subject));
-    expect(unplanned.map((r) => r.sort)).toEqual(['went-wrong']); // the lead's note of the bowl that was not cleaned
-    expect(rows.filter((r) => r.open).map((r) => r.sort)).toEqual(['went-wrong', 'limit', 'went-wrong']);
+    expect(unplanned.map((r) => r.type)).toEqual(['deviation-reported']); // the lead's note of the bowl that was not cleaned
+    expect(rows.filter((r) => r.open).map((r) => r.type)).toEqual(['deviation-reported', 'limit', 'deviation-reported']);
   });
 
   it('no lot below zero by the records but the one that was planted', async () => {
@@ -88,7 +88,7 @@ describe('what went wrong in four weeks of the demo', () => {
       async (c) =>
         (
           await c.query<{ name: string; code: string | null }>(
-            `SELECT l.name, l.code FROM lot l WHERE l.sort = 'received' AND l.mg IS NOT NULL AND NOT EXISTS (SELECT FROM counted c WHERE c.organisation = l.organisation AND c.lot = l.id)
+            `SELECT l.name, l.code FROM lot l WHERE l.type = 'received' AND l.mg IS NOT NULL AND NOT EXISTS (SELECT FROM counted c WHERE c.organisation = l.organisation AND c.lot = l.id)
          AND l.mg < (SELECT coalesce(sum(f.mg), 0) FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id)
                   + (SELECT coalesce(sum(d.mg), 0) FROM departure d WHERE d.organisation = l.organisation AND d.lot = l.id)`,
           )

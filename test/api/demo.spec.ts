@@ -56,7 +56,7 @@ describe('the demo’s bakehouse, a week of it', () => {
     const ask = {
       id: demo.made.told.story.newId(Date.parse('2026-11-25T09:00:00Z')),
       suspect: [lots[0].id],
-      hazard: 'organism',
+      hazard: 'microbiological',
       hazardName: 'Salmonella',
       practice: true,
     };
@@ -74,7 +74,7 @@ describe('the demo’s bakehouse, a week of it', () => {
     expect(trace.suspectBalances[0].balance.likelyCauses[0]).toEqual({ cause: 'by-recipe', amount: 7_000_000, times: 7 });
     const tartlets = new Set(
       trace.lots
-        .filter((l: { sort: string; name: string }) => l.sort === 'batch' && l.name === 'Almond tartlet')
+        .filter((l: { type: string; name: string }) => l.type === 'batch' && l.name === 'Almond tartlet')
         .map((l: { id: string }) => l.id),
     );
     type End = { lot: string; channel: string; pieces: number | null };

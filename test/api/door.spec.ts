@@ -9,7 +9,7 @@ let baker: Caller;
 beforeAll(async () => {
   t = await startTestApp();
   house = await House.found(t);
-  baker = await house.signedOn('Bo Baker', ['bakes']);
+  baker = await house.signedOn('Bo Baker', ['baker']);
 });
 afterAll(() => t.close());
 
@@ -52,7 +52,7 @@ describe('the door over HTTP', () => {
       .post(`/sites/${house.site}/entries`, [reading()])
       .expect(422)
       .expect(({ body }) => expect(body.title).toBe('No such site here'));
-    const looker = await house.signedOn('Lu Looks', ['looks']);
+    const looker = await house.signedOn('Lu Looks', ['viewer']);
     const { body } = await looker.post(`/sites/${house.site}/entries`, [reading()]).expect(200);
     expect(body).toMatchObject([{ as: 'refused', problem: 'not-permitted' }]);
   });

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
-import { putAway, save } from '../support/drafts.js';
+import { archived, save } from '../support/drafts.js';
 import { Hand } from '../support/hand.js';
 import { House } from '../support/people.js';
 
@@ -35,7 +35,7 @@ describe('a draft of a formula', () => {
   };
   interface Text {
     name: string;
-    sort: string;
+    type: string;
     content: Record<string, unknown> & {
       lines: { material: string | null; name: string; mg: number | null; flour: boolean; madeBy: string | null }[];
     };
@@ -48,13 +48,13 @@ describe('a draft of a formula', () => {
   };
 
   it('from nothing is saved half made: what it lacks is listed, not refused', async () => {
-    const { path, body } = await newDraft({ name: 'Rye sour', sort: 'starter' });
+    const { path, body } = await newDraft({ name: 'Rye sour', type: 'starter' });
     expect(body).toMatchObject({ revision: 1, ready: false, nextNumber: 1, against: null, figures: { totalMg: 0, percents: [] } });
     const lines = [
       { material: null, name: 'Rye, whatever came', mg: 1_090_000, flour: true, madeBy: null },
       { material: b.material('water'), name: 'Water', mg: null, flour: false, madeBy: null },
     ];
-    const saved = await save(t, lead(), path, { name: 'Rye sour', sort: 'starter', content: { lines } }, '"1"').expect(200);
+    const saved = await save(t, lead(), path, { name: 'Rye sour', type: 'starter', content: { lines } }, '"1"').expect(200);
     expect(saved.headers['etag']).toBe('"2"');
     expect(saved.body.problems.map((p: { field: string }) => p.field)).toEqual(
       expect.arrayContaining(['content.lines.0.material', 'content.lines.1.mg', 'content.steps', 'content.makes']),
@@ -79,17 +79,17 @@ describe('a draft of a formula', () => {
     });
     const { body: saved } = await save(t, owner(), path, less(body, 15_500), '"1"').expect(200);
     expect(saved.against.differences).toEqual([
-      { path: ['content', 'lines', b.material('water'), 'mg'], sort: 'changed', before: 15_000_000, after: 15_500_000 },
+      { path: ['content', 'lines', b.material('water'), 'mg'], type: 'changed', before: 15_000_000, after: 15_500_000 },
     ]);
     const { body: toSign } = await lead().get(`${path}/to-sign`).expect(200);
     expect(toSign).toMatchObject({
-      kind: 'formula-baked-by-from',
+      kind: 'formula-approved',
       revision: 2,
       meaning: 'This version is to be baked by from now on',
       payload: { formula: white, number: 2 },
     });
     await signs.sign(toSign.kind, toSign.payload, { words: { note: 'wetter, as the new flour takes it' } });
-    await putAway(t, lead(), path, '"2"').expect(204);
+    await archived(t, lead(), path, '"2"').expect(204);
     const { body: shown } = await look(`/formulas/${white}`).expect(200);
     expect(shown.versions).toMatchObject([
       { number: 2, note: 'wetter, as the new flour takes it', signed: { name: 'Lee Dehl' } },
@@ -101,7 +101,7 @@ describe('a draft of a formula', () => {
       asWritten: { lines: [{}, { mg: 15_000_000 }, {}, {}, {}] },
     });
     expect((await lead().get('/formulas/drafts').expect(200)).body.map((d: { id: string }) => d.id)).not.toContain(body['id']);
-    expect((await lead().get('/formulas/drafts?away=yes').expect(200)).body.map((d: { id: string }) => d.id)).toContain(body['id']);
+    expect((await lead().get('/formulas/drafts?archived=yes').expect(200)).body.map((d: { id: string }) => d.id)).toContain(body['id']);
   });
 
   it('tells the second of two people what the first one changed, and loses neither text', async () => {
@@ -118,7 +118,7 @@ describe('a draft of a formula', () => {
       conflict: {
         revision: 2,
         by: { name: 'Oona Ware' },
-        away: false,
+        archived: false,
         base: body['content'],
         theirs,
         mine,
@@ -153,14 +153,14 @@ describe('a draft of a formula', () => {
     expect((await lead().get(path).expect(200)).body.revision).toBe(3);
   });
 
-  it('put away while somebody writes on it: they are told, and saving again takes it up', async () => {
+  it('archived while somebody writes on it: they are told, and saving again takes it up', async () => {
     const { path, body } = await newDraft({ formula: white });
-    await putAway(t, lead(), path, '"1"').expect(204);
-    await putAway(t, lead(), path, '"1"').expect(204);
+    await archived(t, lead(), path, '"1"').expect(204);
+    await archived(t, lead(), path, '"1"').expect(204);
     const { body: told } = await save(t, owner(), path, less(body, 14_000), '"1"').expect(412);
-    expect(told.conflict).toMatchObject({ revision: 2, away: true, by: { name: 'Lee Dehl' }, theyChanged: [] });
-    expect((await save(t, owner(), path, less(body, 14_000), '"2"').expect(200)).body).toMatchObject({ revision: 3, away: false });
-    expect((await putAway(t, lead(), path, '"2"').expect(412)).body.conflict).toMatchObject({ revision: 3 });
+    expect(told.conflict).toMatchObject({ revision: 2, archived: true, by: { name: 'Lee Dehl' }, theyChanged: [] });
+    expect((await save(t, owner(), path, less(body, 14_000), '"2"').expect(200)).body).toMatchObject({ revision: 3, archived: false });
+    expect((await archived(t, lead(), path, '"2"').expect(412)).body.conflict).toMatchObject({ revision: 3 });
   });
 
   it('asks which revision it is made from, and keeps what no database can hold out', async () => {
@@ -192,15 +192,15 @@ describe('a draft of a formula', () => {
   it('is for those who manage formulas, with their PIN, in their own house', async () => {
     const { path, body } = await newDraft({ formula: white });
     const other = await House.found(t);
-    const theirs = await other.signedOn('Ola Ther', ['runs-it']);
+    const theirs = await other.signedOn('Ola Ther', ['manager']);
     expect((await theirs.get('/formulas/drafts').expect(200)).body).toEqual([]);
     await theirs.get(path).expect(404);
     await save(t, theirs, path, text(body), '"1"').expect(404);
-    await putAway(t, theirs, path, '"1"').expect(404);
+    await archived(t, theirs, path, '"1"').expect(404);
     expect((await b.baker.caller.get('/formulas/drafts').expect(403)).body.type).toMatch(/not-permitted$/);
     await save(t, b.baker.caller, path, text(body), '"1"').expect(403);
     await b.baker.caller.get(`${path}/to-sign`).expect(403);
-    const both = await b.house.join('Tap Only', ['runs-it']);
+    const both = await b.house.join('Tap Only', ['manager']);
     expect((await (await b.tablet.tap(both.person)).get(path).expect(403)).body.type).toMatch(/pin-needed$/);
   });
 });

@@ -25,22 +25,22 @@ const look = (path: string) => b.baker.caller.get(path);
 const sum = (lines: readonly { mg: number }[]): number => lines.reduce((mg, l) => mg + l.mg, 0);
 
 describe('formulas as they are baked by', () => {
-  it('are listed with who signed them and when, those put away apart', async () => {
+  it('are listed with who signed them and when, those retired apart', async () => {
     const { body } = await look('/formulas').expect(200);
     expect(body.map((f: { name: string }) => f.name)).toEqual(['almond tartlets', 'frangipane', 'treacle tarts', 'white dough']);
     expect(body[3]).toMatchObject({
       number: 1,
-      sort: 'dough',
+      type: 'dough',
       totalMg: 41_450_000,
       flourMg: 25_000_000,
-      putAway: null,
+      archived: null,
       signed: { name: 'Lee Dehl', person: b.lead.caller.person, meaning: 'This version is to be baked by from now on' },
     });
     const treacle = String(body[2].formula);
-    await signs.record('formula-put-away', { formula: treacle }, { at: at('03:00') });
-    expect((await look('/formulas').expect(200)).body[2]).toMatchObject({ name: 'treacle tarts', putAway: '2026-11-25T03:00:00.000Z' });
+    await signs.record('formula-retired', { formula: treacle }, { at: at('03:00') });
+    expect((await look('/formulas').expect(200)).body[2]).toMatchObject({ name: 'treacle tarts', archived: '2026-11-25T03:00:00.000Z' });
     expect((await look(`/formulas/${treacle}`).expect(200)).body).toMatchObject({
-      putAway: '2026-11-25T03:00:00.000Z',
+      archived: '2026-11-25T03:00:00.000Z',
       shown: { inForce: false },
     });
   });
@@ -98,7 +98,7 @@ describe('formulas as they are baked by', () => {
 
   it('are for those who may look, of one house, by fewer than ten queries whatever there is', async () => {
     const other = await House.found(t);
-    const theirs = await other.signedOn('Ola Ther', ['runs-it']);
+    const theirs = await other.signedOn('Ola Ther', ['manager']);
     expect((await theirs.get('/formulas').expect(200)).body).toEqual([]);
     await theirs.get(`/formulas/${white}`).expect(422);
     await look('/formulas/not-an-id').expect(400);
@@ -149,7 +149,7 @@ describe('water for this mixer', () => {
       from: 'recent-mixes',
       celsius: 15.5,
       leastCelsius: 15.2,
-      mostCelsius: 15.8,
+      maxCelsius: 15.8,
       used: [{ frictionCelsius: 15.8 }, { frictionCelsius: 15.2 }],
       others: [{ frictionCelsius: 21.5, minutesFast: 9 }],
     });

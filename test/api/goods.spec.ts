@@ -62,7 +62,7 @@ describe('goods in, as the office sees them', () => {
   });
 
   it('shows what was decided and named since', async () => {
-    await b.baker.record('lot-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
+    await b.baker.record('receipt-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
     await b.baker.record('lot-identified', { lot: egg, code: 'E7731', same: null, delivery: null }, { at: at('09:15') });
     const [delivery] = await deliveries();
     expect(delivery.lines).toMatchObject([{ decision: { decision: 'refused', condition: null } }, { code: 'E7731', named: true }]);
@@ -70,7 +70,7 @@ describe('goods in, as the office sees them', () => {
   });
 
   it('shows what is held, and what was sent and could not be recorded, until it is', async () => {
-    await b.lead.record('lot-held', { lot: egg, deviation: null }, { words: { because: 'supplier rang' } });
+    await b.lead.record('hold-placed', { lot: egg, deviation: null }, { words: { because: 'supplier rang' } });
     expect((await open()).held).toMatchObject([{ lot: egg, name: 'egg, liquid', recall: null }]);
     const late = b.house.entry({ kind: 'lot-emptied', payload: { station: b.newId(), lot: egg, left: null } });
     expect(await b.baker.send([late])).toMatchObject([{ as: 'refused' }]);

@@ -58,7 +58,7 @@ beforeAll(async () => {
   ).id;
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '87.9'), { at: at('05:12') });
   const deviation = (await b.night()).deviation.find((d) => d.subject === load)?.id ?? '';
-  await b.baker.record('action-taken', { deviation, sort: 'back-in-the-oven' }, { at: at('05:13') });
+  await b.baker.record('corrective-action-taken', { deviation, type: 'back-in-the-oven' }, { at: at('05:13') });
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '94.4'), { at: at('05:18') });
   await b.lead.sign('deviation-closed', { deviation }, { words: { review: 'oven door seal to be looked at' } });
   const batch = (
@@ -72,10 +72,10 @@ beforeAll(async () => {
   const cream = await b.delivered('cream', at('06:10'), {
     temperature: { figure: '9.4', unit: 'degC', measured: 'between-packs', point: b.point('chilled-in'), instrument: null },
   });
-  await b.lead.record('lot-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
+  await b.lead.record('receipt-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
   await b.baker.record(
     'cleaned-down',
-    { place: b.place('mixer'), sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+    { place: b.place('mixer'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
     { at: at('12:00') },
   );
   view = (await b.baker.caller.get(path()).expect(200)).body;
@@ -94,7 +94,7 @@ describe('show the officer', () => {
     expect(view.caution).toContain('validated by a competent person');
     expect(view.plans).toMatchObject([{ name: 'Plan', number: 1, signedBy: 'Lee Dehl', until: null }]);
     expect(view.plans[0]?.points.find((p) => p.key === 'bloomer-core')?.limit).toEqual({
-      sort: 'range',
+      type: 'range',
       min: '93',
       max: null,
       unit: 'degC',
@@ -111,10 +111,10 @@ describe('show the officer', () => {
 
   it('tells what went wrong, what was done, what was read then, and who closed it: not the one who did it', () => {
     expect(view.deviations.find((d) => d.subject === load)).toMatchObject({
-      sort: 'limit',
+      type: 'limit',
       holds: true,
       subjectName: 'bloomer 400 g',
-      actions: [{ sort: 'back-in-the-oven', doneBy: 'Bo Baker' }],
+      actions: [{ type: 'back-in-the-oven', doneBy: 'Bo Baker' }],
       readAgain: [{ figure: '94.4' }],
       closed: { by: 'Lee Dehl', selfReview: false, review: 'oven door seal to be looked at' },
     });
@@ -122,8 +122,8 @@ describe('show the officer', () => {
 
   it('says so where somebody closed what they did themselves', async () => {
     const { id } = await b.lead.record(
-      'went-wrong',
-      { subjectSort: 'site', subject: b.site, class: 'should', holds: false },
+      'deviation-reported',
+      { subjectType: 'site', subject: b.site, class: 'oprp', holds: false },
       { at: at('13:00'), words: { what: 'a cracked jug' } },
     );
     await b.lead.sign('deviation-closed', { deviation: id });

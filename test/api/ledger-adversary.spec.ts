@@ -68,7 +68,7 @@ describe('two processes on one database', () => {
     const { createHash } = await import('node:crypto');
     const { inputOf } = await import('../../apps/api/src/platform/ledger/content.js');
     const { kindOf } = await import('@bakehouse/domain');
-    const plan = entry('plan-put-in-force', {
+    const plan = entry('plan-approved', {
       series: newId(),
       number: 1,
       site: null,
@@ -81,17 +81,17 @@ describe('two processes on one database', () => {
             key: 'core',
             name: 'core',
             step: 'bake',
-            class: 'note',
+            class: 'process-check',
             hazard: '',
             formulas: [],
             products: [],
             measured: 'core',
             parameter: 'core',
-            limit: { sort: 'range', min: '93', max: null, unit: 'degC' },
+            limit: { type: 'range', min: '93', max: null, unit: 'degC' },
             holdSeconds: null,
             frequency: 'each-load',
-            onMissed: 'record',
-            onOutside: 'note',
+            ifNotMonitored: 'record',
+            ifOutside: 'note',
             correctiveAction: '',
             basis: '',
           },
@@ -132,13 +132,13 @@ describe('a row belongs to the entries that made it', () => {
     expect(as(await atSite([delivery(lot)]))).toEqual(['recorded']);
     const before = await rowOf('lot', lot);
     const vessel = await ledger.writer.record(ledger.site, ledger.asker(), [
-      entry('place-in-use', { name: 'Tub', sort: 'vessel', within: null }),
+      entry('place-in-use', { name: 'Tub', type: 'vessel', within: null }),
     ]);
     const topUp = {
       vessel: vessel[0]?.id,
       material: flour,
       kept: null,
-      keptHow: 'guessed',
+      keptHow: 'estimated',
       added: [{ material: flour, lot: null, quantity: { figure: '1', unit: 'kg' }, how: 'weighed' }],
     };
     expect(as(await atSite([entry('vessel-topped-up', topUp, { id: lot })]))).toEqual(['id-reused']);
@@ -155,7 +155,7 @@ describe('a row belongs to the entries that made it', () => {
     const other = otherProcess();
     const second = { ...ledger.site, id: randomUUID() };
     await ledger.owner.query(
-      "INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Second site', 'Europe/London')",
+      "INSERT INTO book (organisation, id, type, name, zone) VALUES ($1, $2, 'site', 'Second site', 'Europe/London')",
       [ledger.organisation, second.id],
     );
     for (let i = 0; i < 12; i += 1) {
@@ -184,7 +184,7 @@ describe('what the database refuses', () => {
     expect(results.map(as)).toEqual([['recorded'], ['recorded', 'fault', 'recorded'], ['recorded'], ['fault']]);
     await ledger.owner.query('ALTER TABLE reading DROP CONSTRAINT poison');
     const kept = await ledger.owner.query(
-      "SELECT problem FROM held_back WHERE body -> 'entry' -> 'payload' -> 'value' ->> 'figure' = '66.6'",
+      "SELECT problem FROM set_aside WHERE body -> 'entry' -> 'payload' -> 'value' ->> 'figure' = '66.6'",
     );
     expect(kept.rows).toEqual([{ problem: 'fault' }, { problem: 'fault' }]);
     ledger.faults.length = 0;
@@ -247,7 +247,7 @@ describe('absurd times and nesting', () => {
       { ...reading('2'), signature: token },
       { kind: 'x', payload: { send: { signature: token } } },
     ]);
-    const { rows } = await ledger.owner.query<{ body: unknown }>('SELECT body FROM held_back WHERE body::text LIKE $1', [`%${token}%`]);
+    const { rows } = await ledger.owner.query<{ body: unknown }>('SELECT body FROM set_aside WHERE body::text LIKE $1', [`%${token}%`]);
     expect(rows).toEqual([]);
   });
 });

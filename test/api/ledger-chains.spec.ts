@@ -75,7 +75,7 @@ describe('one request', () => {
     for (let i = 1; i < 6; i += 1) chain.push(reading(String(i), { after: [chain[i - 1]?.id ?? ''] }));
     expect(as(await atSite(chain.slice(1)))).toEqual(Array(5).fill('waiting'));
     expect(as(await atSite([...chain.slice(1), ...chain.slice(0, 1)]))).toEqual([...Array(5).fill('waiting'), 'recorded']);
-    const kept = await ledger.owner.query('SELECT entry FROM held_back WHERE entry = ANY($1)', [chain.map(({ id }) => id)]);
+    const kept = await ledger.owner.query('SELECT entry FROM set_aside WHERE entry = ANY($1)', [chain.map(({ id }) => id)]);
     expect(kept.rows.map(({ entry: id }) => id).sort()).toEqual(
       chain
         .slice(1)

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { ledgerCommand } from '../../apps/api/src/ledger.command.js';
+import { ledgerCommand } from '../../apps/api/src/records.command.js';
 import { entry } from '../support/entries.js';
 import { startLedger, type TestLedger } from '../support/ledger.js';
 import { roomReading } from '../support/payloads.js';

@@ -73,7 +73,7 @@ describe('the write door', () => {
       'already-recorded',
     ]);
     expect(ledger.faults).toEqual([]);
-    const kept = await ledger.owner.query("SELECT problem FROM held_back WHERE problem = 'in-the-future'");
+    const kept = await ledger.owner.query("SELECT problem FROM set_aside WHERE problem = 'in-the-future'");
     expect(kept.rowCount).toBe(1);
   });
 
@@ -87,7 +87,7 @@ describe('the write door', () => {
   });
 
   it('lets nobody record what their role does not allow, and keeps what they sent', async () => {
-    expect(as(await atSite([reading('5')], ['look']))).toEqual(['not-permitted']);
+    expect(as(await atSite([reading('5')], ['view']))).toEqual(['not-permitted']);
   });
 
   it('keeps text that PostgreSQL cannot hold out, and emoji and right-to-left names in', async () => {
@@ -150,7 +150,7 @@ describe('the write door', () => {
     const { rows } = await ledger.owner.query<{ entry: string }>(
       'UPDATE lot SET mg = mg + 1 WHERE id = (SELECT min(id::text)::uuid FROM lot) RETURNING entry',
     );
-    expect(await differences()).toEqual([expect.objectContaining({ sort: 'projection-differs', entry: rows[0]?.entry })]);
+    expect(await differences()).toEqual([expect.objectContaining({ type: 'projection-differs', entry: rows[0]?.entry })]);
   });
 });
 

@@ -10,7 +10,7 @@ let baker: Caller;
 beforeAll(async () => {
   t = await startTestApp();
   house = await House.found(t);
-  baker = await house.signedOn('Bo Baker', ['bakes']);
+  baker = await house.signedOn('Bo Baker', ['baker']);
 });
 afterAll(() => t.close());
 
@@ -43,7 +43,7 @@ describe('one screen of the night', () => {
   it('names a supplier and gives no number to ring: a lost tablet would give it away', async () => {
     const party = '0190a6d0-7b3c-7000-8000-0000000000a2';
     const words = { name: 'Corner café', contactName: 'Bo', phone: '01632 960123', email: 'bo@cafe.example', address: '1 Quay' };
-    await house.decide({ kind: 'party-accepted', payload: { party, sort: 'customer', vulnerable: false, unattended: false }, words });
+    await house.decide({ kind: 'party-accepted', payload: { party, type: 'customer', vulnerable: false, unattended: false }, words });
     const [row] = (await night()).body.rows.party;
     expect(row).toMatchObject({ name: 'Corner café', contactName: null, phone: null, email: null, address: null });
   });

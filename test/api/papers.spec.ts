@@ -34,7 +34,7 @@ async function opened(isPractice: boolean): Promise<string> {
     .post('/recalls', {
       id,
       suspect: [week.almond],
-      hazard: 'organism',
+      hazard: 'microbiological',
       hazardName: 'Salmonella',
       practice: isPractice,
       said: 'The importer rang about 面包 lot A77',
@@ -133,7 +133,7 @@ describe('the papers of a recall, printed', () => {
   });
 });
 
-describe('the papers of a recall, to sort', () => {
+describe('the papers of a recall, to type', () => {
   let sheets: Map<string, ReadSheet>;
   beforeAll(async () => {
     const { bytes, headers } = await fileFrom(lead, `/recalls/${real}/papers/recall.xlsx`);
@@ -144,7 +144,7 @@ describe('the papers of a recall, to sort', () => {
     const found = sheets.get(sheet);
     const at = found?.head.indexOf(title) ?? -1;
     expect([sheet, title, at >= 0]).toEqual([sheet, title, true]);
-    return (found?.rows ?? []).map((r) => r[at] ?? { sort: 'empty', value: null });
+    return (found?.rows ?? []).map((r) => r[at] ?? { type: 'empty', value: null });
   };
 
   it('have one row of heads that stays in sight', () => {
@@ -154,18 +154,18 @@ describe('the papers of a recall, to sort', () => {
 
   it('hold numbers as numbers and dates as dates', () => {
     const order = column('Call list', 'Order to ring');
-    expect(order.map((c) => [c.sort, c.value])).toEqual([1, 2, 3, 4, 5, 6].map((n) => ['number', n]));
+    expect(order.map((c) => [c.type, c.value])).toEqual([1, 2, 3, 4, 5, 6].map((n) => ['number', n]));
     expect(
       column('Call list', 'Name')
         .slice(0, 2)
         .map((c) => c.value),
     ).toEqual(['Food bank', 'Primary school']);
     const shipped = column('Where it went', 'Shipped');
-    expect(shipped.every((c) => c.sort === 'date')).toBe(true);
+    expect(shipped.every((c) => c.type === 'date')).toBe(true);
     expect(shipped.map((c) => wallOf(Number(c.value)))).toContain('2026-11-21T08:01');
     expect(column('Where it went', 'Shipped: offset from UTC').every((c) => c.value === '+00:00')).toBe(true);
-    expect(column('Where it went', 'Quantity').every((c) => c.sort === 'number')).toBe(true);
-    expect(column('Balances', 'Accounted for').map((c) => [c.sort, c.value])).toEqual([['number', 0.9928]]);
+    expect(column('Where it went', 'Quantity').every((c) => c.type === 'number')).toBe(true);
+    expect(column('Balances', 'Accounted for').map((c) => [c.type, c.value])).toEqual([['number', 0.9928]]);
     expect(column('Balances', 'Not found').map((c) => c.value)).toEqual([90]);
   });
 
@@ -241,7 +241,7 @@ describe('who may have the papers of a recall', () => {
   };
 
   it('is whoever may export, and not whoever only bakes or looks; and nobody of another house', async () => {
-    await (await b.house.signedOn('Lou Ker', ['looks'])).get(path()).expect(403);
+    await (await b.house.signedOn('Lou Ker', ['viewer'])).get(path()).expect(403);
     await b.baker.caller.get(path()).expect(403);
     const other = await Bakehouse.found(t);
     await other.lead.caller.get(path()).expect(422);
@@ -262,13 +262,13 @@ describe('whom to ring, on the screen', () => {
   const ring = async (who: Caller) => (await who.get(`/recalls/${real}`).expect(200)).body.trace;
 
   it('is given with its numbers to whoever records, and may have to ring', async () => {
-    const { contactsShown, ring: list } = await ring(await b.house.signedOn('Bea Kerr', ['bakes']));
+    const { contactsShown, ring: list } = await ring(await b.house.signedOn('Bea Kerr', ['baker']));
     expect(contactsShown).toBe(true);
     expect(list.every((e: { phone: string | null }) => e.phone !== null)).toBe(true);
   });
 
   it('is given without them to whoever only looks, and says so', async () => {
-    const looks = await b.house.signedOn('Lou Kerr', ['looks']);
+    const looks = await b.house.signedOn('Lou Kerr', ['viewer']);
     for (const { contactsShown, ring: list } of [await ring(looks), (await looks.get(`/lots/${week.almond}/trace`).expect(200)).body]) {
       expect(contactsShown).toBe(false);
       expect(list.length).toBeGreaterThan(0);

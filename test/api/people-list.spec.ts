@@ -21,10 +21,10 @@ describe('the list of people', () => {
     }[];
 
   it('says who may do what now, who has a PIN, who left, and until when an inspector may look', async () => {
-    const { person: baker } = await house.join('Bo Baker', ['bakes', 'food-safety-lead']);
-    const { person: gone } = await house.join('Kit Gone', ['bakes']);
+    const { person: baker } = await house.join('Bo Baker', ['baker', 'food-safety-lead']);
+    const { person: gone } = await house.join('Kit Gone', ['baker']);
     await house.join('Ina Spect', ['inspector']);
-    const role = (await list()).find((p) => p.id === baker)?.roles.find((r) => r.role === 'bakes');
+    const role = (await list()).find((p) => p.id === baker)?.roles.find((r) => r.role === 'baker');
     await house.decide({ kind: 'role-taken-away', payload: { given: role?.given } }, { kind: 'person-left', payload: { person: gone } });
     const people = await list();
     expect(people.map((p) => p.name)).toEqual(['Ada Min', 'Bo Baker', 'Ina Spect', 'Kit Gone']);
@@ -41,7 +41,7 @@ describe('the list of people', () => {
   });
 
   it('is for whoever looks after people', async () => {
-    const baker = await house.signedOn('Bea Kerr', ['bakes']);
+    const baker = await house.signedOn('Bea Kerr', ['baker']);
     await baker.get('/people').expect(403);
     const lead = await house.signedOn('Lee Ad', ['food-safety-lead']); // opens an inspector's access, so must find the inspector
     await lead.get('/people').expect(200);

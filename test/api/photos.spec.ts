@@ -5,7 +5,7 @@ import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
 
 const sha256 = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex');
-/** The smallest beginnings of each sort, by their own standards: JFIF, PNG (RFC 2083), WebP (RFC 9649). */
+/** The smallest beginnings of each type, by their own standards: JFIF, PNG (RFC 2083), WebP (RFC 9649). */
 const pictures = {
   'image/jpeg': Buffer.from('ffd8ffe000104a46494600010100000100010000ffd9', 'hex'),
   'image/png': Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex'),
@@ -20,7 +20,7 @@ describe('photos', () => {
   beforeAll(async () => {
     t = await startTestApp();
     house = await House.found(t);
-    baker = await house.signedOn('Bo Baker', ['bakes']);
+    baker = await house.signedOn('Bo Baker', ['baker']);
   });
   afterAll(() => t.close());
   const path = (hash: string, site = house.site): string => `/api/v1/sites/${site}/photos/${hash}`;
@@ -55,14 +55,14 @@ describe('photos', () => {
 
   it('are another house’s as little as its lots are, and nobody’s who may only look to send', async () => {
     const other = await House.found(t);
-    const stranger = await other.signedOn('Some One', ['bakes']);
+    const stranger = await other.signedOn('Some One', ['baker']);
     await show(jpeg, stranger).expect(422);
     await put(jpeg, { by: stranger }).expect(422);
     const theirs = request(t.server)
       .get(path(sha256(jpeg), other.site))
       .set('authorization', `Bearer ${stranger.token}`);
     expect((await theirs.expect(404)).body.detail).toContain('still be on the tablet');
-    const looks = await house.signedOn('Lo Oks', ['looks']);
+    const looks = await house.signedOn('Lo Oks', ['viewer']);
     await show(jpeg, looks).expect(200);
     await put(jpeg, { by: looks }).expect(403);
   });
@@ -72,7 +72,7 @@ describe('photos', () => {
       { name: 'Mill Lane', zone: 'Europe/London' },
       { name: 'Quay', zone: 'Europe/London' },
     ]);
-    const van = await both.signedOn('Va Nn', ['bakes']);
+    const van = await both.signedOn('Va Nn', ['baker']);
     for (const site of both.created.sites) await put(jpeg, { by: van, site }).expect(204);
     for (const site of both.created.sites) await van.get(`/sites/${site}/photos/${sha256(jpeg)}`).expect(200);
   });

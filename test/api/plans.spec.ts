@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse } from '../support/bakehouse.js';
-import { putAway, save } from '../support/drafts.js';
+import { archived, save } from '../support/drafts.js';
 import { Hand } from '../support/hand.js';
 import { House, type Caller } from '../support/people.js';
 import { queriesDuring } from '../support/queries-during.js';
@@ -52,7 +52,7 @@ describe('plans', () => {
       history: [{ id: b.plan, site: null }],
       caution: expect.stringContaining('your local food-safety authority’s rules come first'),
     });
-    expect(body.sites[0].plan.content.points[1]).toMatchObject({ key: 'tin-core', class: 'must', limit: { min: '94', unit: 'degC' } });
+    expect(body.sites[0].plan.content.points[1]).toMatchObject({ key: 'tin-core', class: 'ccp', limit: { min: '94', unit: 'degC' } });
     const { body: one } = await b.baker.caller.get(`/plans/${b.plan}`).expect(200);
     expect(one).toMatchObject({ id: b.plan, inForceAt: [b.site], caution: expect.any(String) });
   });
@@ -72,7 +72,7 @@ describe('a draft of a plan', () => {
     const { path, body } = await newDraft({ name: 'Bread' });
     expect(body).toMatchObject({ name: 'Bread', ready: false, nextNumber: 1, against: null, problems: [{ field: 'content.points' }] });
     const [point] = (await newDraft({ series })).body.content.content.points.slice(1);
-    const points = [point, { ...point, limit: { sort: 'range', min: '199', max: null, unit: 'degC' }, correctiveAction: '' }];
+    const points = [point, { ...point, limit: { type: 'range', min: '199', max: null, unit: 'degC' }, correctiveAction: '' }];
     const { body: saved } = await save(
       t,
       lead,
@@ -91,7 +91,7 @@ describe('a draft of a plan', () => {
       t,
       lead,
       path,
-      changed(body, 'bloomer-core', { limit: { sort: 'range', min: '94', max: null, unit: 'degC' } }),
+      changed(body, 'bloomer-core', { limit: { type: 'range', min: '94', max: null, unit: 'degC' } }),
       '"1"',
     ).expect(200);
     expect(saved.against.differences).toMatchObject([
@@ -100,7 +100,7 @@ describe('a draft of a plan', () => {
     ]);
     const { body: toSign } = await lead.get(`${path}/to-sign`).expect(200);
     expect(toSign).toMatchObject({
-      kind: 'plan-put-in-force',
+      kind: 'plan-approved',
       payload: { series, number: 2, site: b.site },
       meaning: expect.stringContaining('validated'),
       caution: expect.any(String),
@@ -116,7 +116,7 @@ describe('a draft of a plan', () => {
   it('of two people the second is told, with both limits', async () => {
     const { path, body } = await newDraft({ series });
     const other = await b.house.signedOn('Second Lead', ['food-safety-lead']);
-    const min = (figure: string) => changed(body, 'bap-core', { limit: { sort: 'range', min: figure, max: null, unit: 'degC' } });
+    const min = (figure: string) => changed(body, 'bap-core', { limit: { type: 'range', min: figure, max: null, unit: 'degC' } });
     await save(t, other, path, min('93'), '"1"').expect(200);
     const { body: told } = await save(t, lead, path, min('95'), '"1"').expect(412);
     expect(told.conflict).toMatchObject({
@@ -125,7 +125,7 @@ describe('a draft of a plan', () => {
       mine: min('95'),
       theirs: min('93'),
     });
-    await putAway(t, lead, path, '"2"').expect(204);
+    await archived(t, lead, path, '"2"').expect(204);
   });
 
   it('is for the food-safety lead, in their own house', async () => {

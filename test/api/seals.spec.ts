@@ -22,7 +22,7 @@ let baker: Caller;
 beforeAll(async () => {
   t = await startTestApp({ clock, env: { SEAL_KEY: Buffer.from(secret, 'hex').toString('base64') } });
   house = await House.found(t);
-  baker = await house.signedOn('Bo Baker', ['bakes']);
+  baker = await house.signedOn('Bo Baker', ['baker']);
 });
 afterAll(() => t.close());
 
@@ -118,6 +118,6 @@ describe('a seal', () => {
       await owner.query(`UPDATE entry SET leaf = decode(repeat('ab', 32), 'hex') WHERE book = $1 AND seq = 1`, [house.site]);
     });
     const { faults } = await verified(t, house);
-    expect(faults.map((f) => f.sort)).toEqual(expect.arrayContaining(['edited', 'seal-differs']));
+    expect(faults.map((f) => f.type)).toEqual(expect.arrayContaining(['edited', 'seal-differs']));
   });
 });

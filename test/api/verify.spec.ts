@@ -18,7 +18,7 @@ beforeEach(async () => {
 async function fresh(): Promise<void> {
   const id = (await ledger.owner.query<{ id: string }>('SELECT gen_random_uuid() AS id')).rows[0]?.id ?? '';
   ledger.site = { ...ledger.site, id };
-  await ledger.owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Site', 'Europe/London')", [
+  await ledger.owner.query("INSERT INTO book (organisation, id, type, name, zone) VALUES ($1, $2, 'site', 'Site', 'Europe/London')", [
     ledger.organisation,
     id,
   ]);
@@ -44,7 +44,7 @@ const verify = (): Promise<Finding[]> =>
     ...(await verifyBytes(client, ledger.site)).findings,
     ...(await verifyForm(client, ledger.site)),
   ]);
-const found = async (): Promise<string[]> => (await verify()).map((f) => `${f.sort} ${f.seq ?? '-'}`);
+const found = async (): Promise<string[]> => (await verify()).map((f) => `${f.type} ${f.seq ?? '-'}`);
 const book = (): string => `'${ledger.site.id}'`;
 
 describe('what a verification tells apart', () => {
@@ -54,7 +54,7 @@ describe('what a verification tells apart', () => {
 
   it('one changed byte, by the entry’s name', async () => {
     await behind(`UPDATE entry_body SET bytes = set_byte(bytes, 40, get_byte(bytes, 40) # 1) WHERE book = ${book()} AND seq = 5`);
-    expect((await verify())[0]).toMatchObject({ sort: 'edited', seq: 5, entry: ids[5] });
+    expect((await verify())[0]).toMatchObject({ type: 'edited', seq: 5, entry: ids[5] });
   });
 
   it('a body written anew with a leaf that fits it: the tree no longer gives the head’s root', async () => {
@@ -95,7 +95,7 @@ describe('what a verification tells apart', () => {
   it('a word that is not the one committed to; a word that was erased is no fault', async () => {
     await ledger.owner.query("UPDATE entry_word SET text = 'another' WHERE entry = $1", [ids[6]]);
     await ledger.owner.query('DELETE FROM entry_word WHERE entry = $1', [ids[7]]);
-    expect((await verify()).map((f) => [f.sort, f.entry])).toEqual([['word-edited', ids[6]]]);
+    expect((await verify()).map((f) => [f.type, f.entry])).toEqual([['word-edited', ids[6]]]);
   });
 
   it('a sealed tree that was rewritten whole', async () => {

@@ -5,7 +5,7 @@ import pg from 'pg';
 
 const pool = new pg.Pool({ connectionString: process.env.BARE_URL, max: 12 });
 const app = Fastify({ bodyLimit: 2 * 1024 * 1024 });
-const reading = `"organisation", "book", "id", "entry", "seq", "subject_sort", "subject", "measured", "parameter", "figure", "unit", "milli", "verdict", "half_width_milli", "rule", "at", "done_by", "corrected"`;
+const reading = `"organisation", "book", "id", "entry", "seq", "subject_type", "subject", "measured", "parameter", "figure", "unit", "milli", "verdict", "half_width_milli", "rule", "at", "done_by", "corrected"`;
 const text = `WITH h AS (UPDATE book SET size = size + $3, last_at = now() WHERE organisation = $1 AND id = $2 RETURNING size - $3 AS seq),
   n AS (SELECT h.seq + u.i - 1 AS seq, u.* FROM h, unnest($4::uuid[], $5::bytea[], $6::bytea[], $7::text[], $8::bigint[], $9::timestamptz[]) WITH ORDINALITY AS u(id, leaf, bytes, figure, milli, at, i)),
   e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at) SELECT $1, $2, seq, id, id, 'reading-taken', leaf, leaf, now() FROM n),

@@ -97,7 +97,7 @@ export async function found(ownerUrl: string, base: string, sites: number): Prom
         occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' },
         doneBy: null,
         device: { id: null, seq: 0, clockErrorMs: 0 },
-        payload: { person: created.administrator, role: 'runs-it', site: null, until: null },
+        payload: { person: created.administrator, role: 'manager', site: null, until: null },
       },
     ],
     token,

@@ -106,7 +106,7 @@ async function foundBare(url: string, like: Founded): Promise<Founded> {
   await client.connect();
   await client.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, now())', [like.organisation, 'Bare']);
   for (const site of like.sites)
-    await client.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'bare', 'Europe/London')", [
+    await client.query("INSERT INTO book (organisation, id, type, name, zone) VALUES ($1, $2, 'site', 'bare', 'Europe/London')", [
       like.organisation,
       site,
     ]);

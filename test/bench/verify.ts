@@ -22,9 +22,9 @@ export async function run(): Promise<Row[]> {
   const pool = servicePool(database.serviceUrl(url), 4);
   try {
     const tenancy = new Tenancy(pool);
-    const book: BookRef = { organisation: newId(), id: newId(), sort: 'site', zone: 'Europe/London' };
+    const book: BookRef = { organisation: newId(), id: newId(), type: 'site', zone: 'Europe/London' };
     await owner.query("INSERT INTO organisation (id, name, created_at) VALUES ($1, 'Bench', now())", [book.organisation]);
-    await owner.query("INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, 'site', 'Bench', 'Europe/London')", [
+    await owner.query("INSERT INTO book (organisation, id, type, name, zone) VALUES ($1, $2, 'site', 'Bench', 'Europe/London')", [
       book.organisation,
       book.id,
     ]);

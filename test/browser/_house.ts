@@ -15,9 +15,9 @@ export interface NightHouse {
 
 export async function nightHouse(t: TestApp): Promise<NightHouse> {
   const house = await House.found(t, [{ name: 'Bakehouse', zone: 'Europe/London' }]);
-  const lead = await house.signedOn('Ines Pellow', ['food-safety-lead', 'runs-it']);
-  const baker = await house.join('Tam Wick', ['bakes']);
-  await house.join('Oona Firth', ['bakes']);
+  const lead = await house.signedOn('Ines Pellow', ['food-safety-lead', 'manager']);
+  const baker = await house.join('Tam Wick', ['baker']);
+  await house.join('Oona Firth', ['baker']);
   const at = new Date(t.clock.now().getTime() - 3_600_000).toISOString();
   const site = async (kind: string, payload: unknown): Promise<string> =>
     sent(lead, `/sites/${house.site}/entries`, house.entry({ kind, payload, at }));
@@ -26,7 +26,7 @@ export async function nightHouse(t: TestApp): Promise<NightHouse> {
     const signature = signed ? String((await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body.signature) : undefined;
     return sent(lead, '/organisation/entries', signature === undefined ? entry : { ...entry, send: { signature } });
   };
-  const place = (name: string, sort: string, within: string | null = null): Promise<string> => site('place-in-use', { name, sort, within });
+  const place = (name: string, type: string, within: string | null = null): Promise<string> => site('place-in-use', { name, type, within });
   const mixer = await place('Big mixer', 'mixer');
   const deck = await place('Deck oven', 'oven');
   await place('Top deck', 'deck', deck);
@@ -34,7 +34,7 @@ export async function nightHouse(t: TestApp): Promise<NightHouse> {
   await place('Bottom deck', 'deck', deck);
   await place('Rack oven', 'oven');
   await place('Prover', 'prover');
-  await site('instrument-in-use', { name: 'Probe P1', sort: 'probe', unit: 'degC', halfWidth: '0.5' });
+  await site('instrument-in-use', { name: 'Probe P1', type: 'probe', unit: 'degC', halfWidth: '0.5' });
 
   const id = (): string => uuidv7(t.clock.now());
   const products = { tin: id(), bloomer: id(), bap: id() };
@@ -48,19 +48,19 @@ export async function nightHouse(t: TestApp): Promise<NightHouse> {
     [materials.oil, 'Rapeseed oil', {}],
     [materials.cream, 'Cream', { storage: 'chilled', contains: ['milk'], animalOrigin: true }],
     [materials.egg, 'Egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }],
-    [dough, 'White dough', { sort: 'intermediate' }],
-    [products.tin, 'White tin 800 g', { sort: 'product', countedIn: 'pieces' }],
-    [products.bloomer, 'Bloomer 400 g', { sort: 'product', countedIn: 'pieces' }],
-    [products.bap, 'Bap', { sort: 'product', countedIn: 'pieces' }],
+    [dough, 'White dough', { type: 'intermediate' }],
+    [products.tin, 'White tin 800 g', { type: 'product', countedIn: 'pieces' }],
+    [products.bloomer, 'Bloomer 400 g', { type: 'product', countedIn: 'pieces' }],
+    [products.bap, 'Bap', { type: 'product', countedIn: 'pieces' }],
   ] as const)
     await organisation('specification-accepted', specification(material, name, over));
   const formula = randomUUID();
   await organisation(
-    'formula-baked-by-from',
-    { formula, number: 1, name: 'White dough', sort: 'dough', content: whiteDough(materials, products, dough) },
+    'formula-approved',
+    { formula, number: 1, name: 'White dough', type: 'dough', content: whiteDough(materials, products, dough) },
     true,
   );
-  await organisation('plan-put-in-force', { series: randomUUID(), number: 1, site: null, content: plan(formula, products) }, true);
+  await organisation('plan-approved', { series: randomUUID(), number: 1, site: null, content: plan(formula, products) }, true);
   return { house, lead, baker, products, materials, mixer };
 }
 
@@ -73,7 +73,7 @@ async function sent(by: Caller, path: string, entry: Record<string, unknown> & {
 const specification = (material: string, name: string, over: Record<string, unknown>) => ({
   material,
   name,
-  sort: 'ingredient',
+  type: 'ingredient',
   countedIn: 'mass',
   densityMgPerMl: null,
   storage: 'ambient',
@@ -89,10 +89,10 @@ const specification = (material: string, name: string, over: Record<string, unkn
 
 function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes: string) {
   const line = (material: string, name: string, mg: number, flour = false) => ({ material, name, mg, flour, madeBy: null });
-  const step = (sort: string, minutes: number | null, maxMinutes: number | null = null) => ({
-    key: sort,
-    sort,
-    name: sort,
+  const step = (type: string, minutes: number | null, maxMinutes: number | null = null) => ({
+    key: type,
+    type,
+    name: type,
     minutes,
     maxMinutes,
     speed: null,
@@ -107,7 +107,7 @@ function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes
     bakedMg: Math.round(scalingMg * 0.885),
     lossPpm: 115_000,
     lifeDays: 3,
-    dateSort: 'best-before',
+    dateType: 'best-before',
     ovens: [{ oven, celsius, finishCelsius: null, minutes, steamSeconds: 0 }],
     additions: [],
   });
@@ -139,7 +139,7 @@ function plan(formula: string, p: NightHouse['products']) {
     key,
     name,
     step: 'bake',
-    class: 'must',
+    class: 'ccp',
     hazard: 'Vegetative germs survive the oven',
     formulas: [],
     products: [],
@@ -147,13 +147,13 @@ function plan(formula: string, p: NightHouse['products']) {
     parameter: 'core temperature',
     holdSeconds: null,
     frequency: 'each-load',
-    onMissed: 'hold',
-    onOutside: 'hold',
+    ifNotMonitored: 'hold',
+    ifOutside: 'hold',
     correctiveAction: 'Back in the oven, then read again.',
     basis: 'for this test, no validated limit',
     ...over,
   });
-  const atLeast = (min: string) => ({ sort: 'range', min, max: null, unit: 'degC' });
+  const atLeast = (min: string) => ({ type: 'range', min, max: null, unit: 'degC' });
   return {
     name: 'Bread and rolls',
     scope: 'Bread baked here',
@@ -161,14 +161,14 @@ function plan(formula: string, p: NightHouse['products']) {
     points: [
       point('dough', 'Dough temperature', {
         step: 'mix',
-        class: 'note',
+        class: 'process-check',
         formulas: [formula],
         measured: 'dough',
         parameter: 'dough temperature',
         frequency: 'each-make',
-        onMissed: 'record',
-        onOutside: 'note',
-        limit: { sort: 'range', min: '24.5', max: '27.5', unit: 'degC' },
+        ifNotMonitored: 'record',
+        ifOutside: 'note',
+        limit: { type: 'range', min: '24.5', max: '27.5', unit: 'degC' },
         correctiveAction: 'Colder water next time.',
       }),
       point('tin-core', 'Core of the coldest tin', { products: [p.tin], limit: atLeast('94') }),
@@ -179,7 +179,7 @@ function plan(formula: string, p: NightHouse['products']) {
         measured: 'between-packs',
         parameter: 'temperature on arrival',
         frequency: 'each-delivery',
-        limit: { sort: 'range', min: null, max: '8', unit: 'degC' },
+        limit: { type: 'range', min: null, max: '8', unit: 'degC' },
         correctiveAction: 'Hold it and decide.',
       }),
     ],

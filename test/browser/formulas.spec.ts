@@ -55,7 +55,7 @@ describe('a formula on its page, without a network', () => {
 
 describe('two people on one draft', () => {
   it('the second to save is told who came first, and nothing of either is lost', async () => {
-    const ola = await n.night.house.signedOn('Ola Mill', ['runs-it']);
+    const ola = await n.night.house.signedOn('Ola Mill', ['manager']);
     await n.page.goto('/office/drafts');
     await n.sheet().waitFor(); // writing a formula wants the PIN
     await givePin();

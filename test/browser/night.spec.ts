@@ -269,7 +269,7 @@ describe('one dough, three breads, one bad load', () => {
       releases: count('release'),
       runs: count('run'),
     }).toEqual({ makes: 1, loads: 5, readings: 7, batches: 3, releases: 3, runs: 3 });
-    const held = body.rows.deviation.filter((d: { class: string }) => d.class === 'must');
+    const held = body.rows.deviation.filter((d: { class: string }) => d.class === 'ccp');
     expect(held).toHaveLength(1);
     expect(
       body.rows.reading

@@ -13,7 +13,7 @@ beforeAll(async () => {
   party = uuidv7(n.clock.now());
   await n.night.house.decide({
     kind: 'party-accepted',
-    payload: { party, sort: 'customer', vulnerable: false, unattended: true },
+    payload: { party, type: 'customer', vulnerable: false, unattended: true },
     words: { name: 'Early café', phone: '01632 960014', contactName: 'whoever answers' },
   });
   await stock();
@@ -60,8 +60,8 @@ async function stock(): Promise<void> {
   const line = { ...lot, code: 'F-7', codeState: 'on-it', bestBefore: null, useBy: null, temperature: null };
   const delivery = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] };
   for (const entry of [
-    house.entry({ kind: 'place-in-use', payload: { name: 'Walk-in', sort: 'chiller', within: null } }),
-    house.entry({ kind: 'place-in-use', payload: { name: 'Starter tub', sort: 'vessel', within: null } }),
+    house.entry({ kind: 'place-in-use', payload: { name: 'Walk-in', type: 'chiller', within: null } }),
+    house.entry({ kind: 'place-in-use', payload: { name: 'Starter tub', type: 'vessel', within: null } }),
     house.entry({ kind: 'delivery-received', payload: delivery }),
   ]) {
     const { body } = await lead.post(`/sites/${house.site}/entries`, [entry]).expect(200);

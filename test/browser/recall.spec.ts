@@ -86,7 +86,7 @@ describe('the call at two in the afternoon, by hand', () => {
     await picture('lot');
   });
 
-  it('says what sort of trouble it is and opens the case: everything in the house is held', async () => {
+  it('chooses the hazard and opens the case: everything in the house is held', async () => {
     await pick(/^a germ/);
     await section('What holds it')
       .getByText(/^May hold it/)
@@ -173,8 +173,8 @@ describe('the call at two in the afternoon, by hand', () => {
     await main().getByText('closed', { exact: true }).first().waitFor();
     await picture('recall-closed');
     const rows = await b.night();
-    const freed = new Set(rows.freed.map((f) => f.hold));
-    expect(rows.hold.filter((h) => h.recall !== null && !freed.has(h.id)).length).toBeGreaterThanOrEqual(2);
+    const lifted = new Set(rows.holdLifted.map((f) => f.hold));
+    expect(rows.hold.filter((h) => h.recall !== null && !lifted.has(h.id)).length).toBeGreaterThanOrEqual(2);
   });
 
   it('is practised the same way: it says so on the screen and on every page of paper, and holds nothing', async () => {
@@ -203,7 +203,7 @@ describe('the call at two in the afternoon, by hand', () => {
     expect(await page.locator('.ring-ticks:visible').count()).toBe(5);
     expect(await page.locator('.ring-phone:visible').count()).toBe(5);
     expect(await page.locator('.print-foot:visible').textContent()).toMatch(/^PRACTICE.*scope frozen.*sealed.*local food-safety authority/);
-    await writeFile(path.join(pictures, 'ring-list.pdf'), await page.pdf({ format: 'A4' }));
+    await writeFile(path.join(pictures, 'contact-list.pdf'), await page.pdf({ format: 'A4' }));
     await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
     await page.emulateMedia({ media: null });
     for (const [button, begins] of [

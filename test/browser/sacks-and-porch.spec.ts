@@ -133,8 +133,8 @@ describe('two sacks', () => {
     const [second] = make.filter((m) => m['plannedMg'] === 41_450_000);
     const into = flow.filter((f) => f['target'] === second?.['id']);
     const from = (code: string) => into.filter((f) => f['source'] === lots[code]).map((f) => [f['mg'], f['how']]);
-    expect([from('Q4470'), from('R4471')]).toEqual([[[16_400_000, 'guessed']], [[8_600_000, 'by-recipe']]]);
-    expect(into.filter((f) => f['sort'] === 'late-addition').map((f) => f['mg'])).toEqual([200_000]);
+    expect([from('Q4470'), from('R4471')]).toEqual([[[16_400_000, 'estimated']], [[8_600_000, 'by-recipe']]]);
+    expect(into.filter((f) => f['type'] === 'late-addition').map((f) => f['mg'])).toEqual([200_000]);
   });
 
   it('puts a misread temperature right with a reason, and shows it once', async () => {
@@ -207,10 +207,10 @@ describe('the porch', () => {
       ['Cream', 4_000_000],
       ['Egg, liquid', 3_000_000],
     ]);
-    expect(reading.filter((r) => r['subjectSort'] === 'lot').map((r) => [r['figure'], r['measured'], r['verdict']])).toEqual([
+    expect(reading.filter((r) => r['subjectType'] === 'lot').map((r) => [r['figure'], r['measured'], r['verdict']])).toEqual([
       ['9.4', 'between-packs', 'outside'],
     ]);
-    expect(deviation.filter((d) => d['subjectSort'] === 'lot' && d['holds'])).toHaveLength(1);
+    expect(deviation.filter((d) => d['subjectType'] === 'lot' && d['holds'])).toHaveLength(1);
   });
 });
 

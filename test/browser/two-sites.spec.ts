@@ -17,7 +17,7 @@ beforeAll(async () => {
     { name: 'Mill Lane', zone: 'Europe/London' },
     { name: 'Harbour Steps', zone: 'Europe/London' },
   ]);
-  pin = (await house.join('Ines Pellow', ['runs-it'])).pin;
+  pin = (await house.join('Ines Pellow', ['manager'])).pin;
   browser = await openBrowser();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
   const context = await browser.newContext({ viewport: { width: 800, height: 1280 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });

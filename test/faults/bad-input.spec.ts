@@ -25,7 +25,7 @@ beforeAll(async () => {
   t = await startTestApp({ clock: new SettableClock('2026-11-25T04:00:00Z') });
   b = await Bakehouse.found(t);
   samples = await everyKind(b);
-  everybody = await b.house.signedOn('Ev Rybody', ['bakes', 'runs-it', 'food-safety-lead', 'administrator']);
+  everybody = await b.house.signedOn('Ev Rybody', ['baker', 'manager', 'food-safety-lead', 'administrator']);
   const other = await Bakehouse.found(t);
   const others = await everyKind(other);
   foreign = [...new Set(JSON.stringify(others().map((s) => s.payload)).match(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g))];
@@ -109,7 +109,7 @@ const endings = new Set([
   'place-out-of-use',
   'instrument-out-of-use',
   'party-stopped',
-  'formula-put-away',
+  'formula-retired',
   'recall-closed',
   'access-ended',
   'deviation-closed',
@@ -154,7 +154,7 @@ const absurd: readonly unknown[] = [
   [],
   {},
   [[]],
-  { sort: 'x' },
+  { type: 'x' },
   ['x'],
 ];
 
@@ -244,8 +244,8 @@ describe('every kind', () => {
 const chosenByTheDevice = new Set([
   'specification-accepted material',
   'party-accepted party',
-  'formula-baked-by-from formula',
-  'plan-put-in-force series',
+  'formula-approved formula',
+  'plan-approved series',
   'delivery-received lines.lot',
   'divided runs.run',
 ]);

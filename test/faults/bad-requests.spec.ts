@@ -21,7 +21,7 @@ beforeAll(async () => {
   t = await startTestApp({ clock: new SettableClock('2026-11-25T04:00:00Z') });
   b = await Bakehouse.found(t);
   samples = await everyKind(b);
-  everybody = await b.house.signedOn('Ev Rybody', ['bakes', 'runs-it', 'food-safety-lead', 'administrator']);
+  everybody = await b.house.signedOn('Ev Rybody', ['baker', 'manager', 'food-safety-lead', 'administrator']);
   entries = `/sites/${b.site}/entries`;
 });
 afterAll(() => t.close());
@@ -96,7 +96,7 @@ describe('bad entries among good ones', () => {
       ['unknown-version', { ...one, version: 99 }],
       ['malformed', { ...one, version: 0 }],
       ['malformed', { ...one, extra: 1 }],
-      ['in-the-future', b.house.entry({ kind: 'went-wrong', payload: {}, at: '2026-11-25T04:00:00Z' })],
+      ['in-the-future', b.house.entry({ kind: 'deviation-reported', payload: {}, at: '2026-11-25T04:00:00Z' })],
       ['unacceptable-value', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, quantity: { figure: '5', unit: 'degC' } } })],
       ['unknown-lot', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, lot: b.newId() } })],
       ['wrong-book', b.house.entry({ kind: 'person-joined', payload: {} })],
@@ -108,7 +108,7 @@ describe('bad entries among good ones', () => {
       expect(body[77]).toMatchObject({ as: 'refused', problem, title: expect.any(String), detail: expect.stringMatching(/.{15}/) });
     }
     const tomorrow = b.house.entry({
-      ...(samples().find((s) => s.kind === 'went-wrong') ?? { kind: '', payload: {} }),
+      ...(samples().find((s) => s.kind === 'deviation-reported') ?? { kind: '', payload: {} }),
       at: '2026-11-26T04:00:00Z',
     });
     expect((await everybody.post(entries, [tomorrow, reading()]).expect(200)).body).toMatchObject([
@@ -162,14 +162,14 @@ describe('bad entries among good ones', () => {
     ]);
     await connected(t.database.ownerUrl, async (client) => {
       const { rows } = await client.query<{ problem: string; entry: unknown }>(
-        "SELECT problem, body -> 'entry' AS entry FROM held_back WHERE body -> 'entry' ->> 'id' = ANY($1) ORDER BY problem",
+        "SELECT problem, body -> 'entry' AS entry FROM set_aside WHERE body -> 'entry' ->> 'id' = ANY($1) ORDER BY problem",
         [[odd.id, unsigned.id]],
       );
       expect(rows).toEqual([
         { problem: 'malformed', entry: JSON.parse(JSON.stringify(odd)) },
         { problem: 'signature-not-valid', entry: JSON.parse(JSON.stringify(unsigned)) },
       ]);
-      const found = await client.query(`SELECT 1 FROM held_back WHERE body::text LIKE '%${token}%'`);
+      const found = await client.query(`SELECT 1 FROM set_aside WHERE body::text LIKE '%${token}%'`);
       expect(found.rowCount).toBe(0);
     });
   });
@@ -204,7 +204,7 @@ describe('every route', () => {
       { pin: '\u0000', person: '\u0000', code: '\u0000\u0000\u0000\u0000', name: '\u0000' },
       { person: b.newId(), pin: '1234' },
       { entry: [[[]]], pin: '9999' },
-      { id: b.newId(), suspect: [b.newId()], hazard: 'organism', hazardName: 'nul \u0000', practice: true, said: '\ud800' },
+      { id: b.newId(), suspect: [b.newId()], hazard: 'microbiological', hazardName: 'nul \u0000', practice: true, said: '\ud800' },
     ];
     for (const [address, operations] of Object.entries<Record<string, unknown>>(document.paths)) {
       if (address.endsWith('/sign-off')) continue; // it would end the session that asks
@@ -270,7 +270,7 @@ describe('ids in capital letters', () => {
     const reached = async (id: string): Promise<string[]> =>
       (await everybody.get(`/lots/${id}/trace`).expect(200)).body.lots.map((l: { id: string }) => l.id).sort();
     expect(await reached(lot.toUpperCase())).toEqual([lot, make].sort());
-    const asked = { id: b.newId().toUpperCase(), suspect: [lot.toUpperCase()], hazard: 'body', hazardName: 'glass', practice: true };
+    const asked = { id: b.newId().toUpperCase(), suspect: [lot.toUpperCase()], hazard: 'physical', hazardName: 'glass', practice: true };
     const { body } = await everybody.post('/recalls', asked).expect(200);
     expect([body.id, body.scopeLots, body.trace.lots.length]).toEqual([asked.id.toLowerCase(), 2, 2]);
     expect((await everybody.post('/recalls', { ...asked, id: asked.id.toLowerCase() }).expect(200)).body.id).toBe(body.id);

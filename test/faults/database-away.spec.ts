@@ -13,7 +13,7 @@ let baker: Caller;
 beforeAll(async () => {
   t = await startTestApp();
   house = await House.found(t);
-  baker = await house.signedOn('Bo Baker', ['bakes']);
+  baker = await house.signedOn('Bo Baker', ['baker']);
 });
 afterAll(() => t.close());
 

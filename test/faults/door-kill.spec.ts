@@ -198,7 +198,7 @@ describe('a service that is killed while it records', () => {
   it('has the corrected amounts, whatever came between: 11.34 kg in, 500 g out', async () => {
     await connected(t.database.ownerUrl, async (client) => {
       const { rows } = await client.query<{ amounts: string }>(
-        "SELECT DISTINCT l.mg || ' in, ' || d.mg || ' out' AS amounts FROM lot l JOIN departure d ON d.lot = l.id WHERE l.book = $1 AND l.sort = 'received'",
+        "SELECT DISTINCT l.mg || ' in, ' || d.mg || ' out' AS amounts FROM lot l JOIN departure d ON d.lot = l.id WHERE l.book = $1 AND l.type = 'received'",
         [b.site],
       );
       expect(rows).toEqual([{ amounts: '11340000 in, 500000 out' }]);

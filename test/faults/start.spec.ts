@@ -175,7 +175,7 @@ describe('a start', () => {
   });
 
   it('has commands that work beside it, and without it', async () => {
-    const command = [process.execPath, path.join(root, 'libs/tooling/bin/ledger.mjs'), 'verify'] as const;
+    const command = [process.execPath, path.join(root, 'libs/tooling/bin/records.mjs'), 'verify'] as const;
     const first = start();
     await first.says(/ready/);
     const beside = start(command);

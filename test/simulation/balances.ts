@@ -4,7 +4,7 @@ import type { Balance } from './model.js';
 
 interface LotRow {
   readonly id: string;
-  readonly sort: string;
+  readonly type: string;
   readonly mg: string | null;
   readonly pieces: number | null;
 }
@@ -17,16 +17,16 @@ export async function balanceByRows({ owner, organisation }: TestLedger, lot: st
       mg: r.mg === null ? null : Number(r.mg),
       at: new Date(r.at).toISOString(),
     }));
-  const [row] = (await owner.query<LotRow>('SELECT id, sort, mg, pieces FROM lot WHERE organisation = $1 AND id = $2', [organisation, lot]))
+  const [row] = (await owner.query<LotRow>('SELECT id, type, mg, pieces FROM lot WHERE organisation = $1 AND id = $2', [organisation, lot]))
     .rows;
   if (!row) throw new Error(`no lot ${lot}`);
-  const uses = await ask<{ sort: string; certain: boolean }>('SELECT * FROM flow WHERE organisation = $1 AND source = $2');
+  const uses = await ask<{ type: string; certain: boolean }>('SELECT * FROM flow WHERE organisation = $1 AND source = $2');
   const departures = await ask<{ channel: string; certain: boolean }>('SELECT * FROM departure WHERE organisation = $1 AND lot = $2');
-  const cameBack = await ask<{ becomes: string }>('SELECT * FROM came_back WHERE organisation = $1 AND lot = $2');
+  const returned = await ask<{ disposition: string }>('SELECT * FROM returned WHERE organisation = $1 AND lot = $2');
   const counts = await ask<object>('SELECT * FROM counted WHERE organisation = $1 AND lot = $2 ORDER BY at DESC, id DESC');
   const mg = row.mg === null ? null : Number(row.mg);
-  const account = accountOf({ lot: { sort: row.sort, mg, pieces: null }, uses, departures, cameBack, count: counts[0] ?? null });
-  const left = leftOf(mg, movementsUntil({ into: [], out: uses, departures, cameBack, counts }, '9999-12-31T00:00:00.000Z'), 'mg');
+  const account = accountOf({ lot: { type: row.type, mg, pieces: null }, uses, departures, returned, count: counts[0] ?? null });
+  const left = leftOf(mg, movementsUntil({ into: [], out: uses, departures, returned, counts }, '9999-12-31T00:00:00.000Z'), 'mg');
   const g = (value: number | null | undefined): number => (value ?? Number.NaN) / 1000;
   return {
     received: g(account.received),

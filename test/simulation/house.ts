@@ -30,16 +30,16 @@ export class SimulatedHouse {
       supplier: null,
     };
     await recorded(ledger, 'house', [
-      entry('specification-accepted', { ...spec, material, name: 'flour', sort: 'ingredient', flour: true }),
-      entry('specification-accepted', { ...spec, material: dough, name: 'dough', sort: 'intermediate', flour: false }),
+      entry('specification-accepted', { ...spec, material, name: 'flour', type: 'ingredient', flour: true }),
+      entry('specification-accepted', { ...spec, material: dough, name: 'dough', type: 'intermediate', flour: false }),
     ]);
     const version = await signed(
       ledger,
-      entry('formula-baked-by-from', {
+      entry('formula-approved', {
         formula,
         number: 1,
         name: 'dough',
-        sort: 'dough',
+        type: 'dough',
         content: {
           lines: [{ material, name: 'flour', mg: 1_000_000, flour: true, madeBy: null }],
           steps: [],
@@ -66,7 +66,7 @@ export class SimulatedHouse {
   /** A happening as a device would send it. */
   entryOf(h: Happening, o: { corrects?: string } = {}): Sent {
     const options = { at: h.at, ...(o.corrects === undefined ? {} : { corrects: o.corrects, words: { reason: 'it was otherwise' } }) };
-    switch (h.sort) {
+    switch (h.type) {
       case 'delivered':
         return entry(
           'delivery-received',
@@ -96,7 +96,7 @@ export class SimulatedHouse {
           'weighed-in',
           {
             make: h.make,
-            lines: h.lines.map((l) => ({ material: this.material, lot: l.lot, quantity: g(l.grams), how: 'weighed', sort: 'ingredient' })),
+            lines: h.lines.map((l) => ({ material: this.material, lot: l.lot, quantity: g(l.grams), how: 'weighed', type: 'ingredient' })),
           },
           options,
         );
@@ -112,10 +112,10 @@ export class SimulatedHouse {
           },
           options,
         );
-      case 'came-back':
+      case 'returned':
         return entry(
-          'goods-came-back',
-          { lot: h.lot, departure: null, customer: null, quantity: g(h.grams), how: 'weighed', becomes: h.becomes },
+          'goods-returned',
+          { lot: h.lot, departure: null, customer: null, quantity: g(h.grams), how: 'weighed', disposition: h.disposition },
           options,
         );
       case 'counted':

@@ -9,13 +9,13 @@ import { Moves } from './moves.js';
 
 const moves = 260;
 
-/** Random records, corrections, withdrawals and late arrivals, sent a few at a time, against bookkeeping of the simplest sort. The seed is the test's name. */
+/** Random records, corrections, withdrawals and late arrivals, sent a few at a time, against bookkeeping of the simplest type. The seed is the test's name. */
 describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened, seed %i', (seed) => {
   let ledger: TestLedger;
   const model = new Model();
   const sent: Sent[] = [];
   const outcomes = new Map<string, unknown>();
-  const foreseen: (readonly [string, string, string])[] = [];
+  const projected: (readonly [string, string, string])[] = [];
 
   beforeAll(async () => {
     ledger = await startLedger();
@@ -24,7 +24,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
     while (sent.length < moves) {
       const batch = Array.from({ length: 1 + Math.floor(random() * 9) }, () => {
         const move = drawn.next(model);
-        if (move.foreseen === 'recorded') move.apply(model); // in order: what comes next in the same request already sees it
+        if (move.projected === 'recorded') move.apply(model); // in order: what comes next in the same request already sees it
         for (const root of model.roots) {
           const h = model.of(root);
           if (h) drawn.contents.set(root, h);
@@ -38,7 +38,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
       );
       for (const [i, move] of batch.entries()) {
         const result = results[i];
-        foreseen.push([move.sent.kind, move.foreseen, result?.as ?? 'nothing']);
+        projected.push([move.sent.kind, move.projected, result?.as ?? 'nothing']);
         if (result?.as !== 'recorded') continue;
         sent.push(move.sent);
         outcomes.set(move.sent.id, { receipt: result.receipt, outcome: result.outcome });
@@ -56,11 +56,11 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
     },
   };
 
-  it('does with each record what the list foresaw, corrections and withdrawals among them', () => {
-    expect(foreseen.filter(([, expected, was]) => expected !== was)).toEqual([]);
-    for (const kind of ['delivery-received', 'weighed-in', 'sent-out', 'goods-came-back', 'lot-counted', 'entry-withdrawn'])
-      expect(foreseen.map(([k]) => k)).toContain(kind);
-    expect(foreseen.some(([, expected]) => expected === 'refused')).toBe(true);
+  it('does with each record what the list projected, corrections and withdrawals among them', () => {
+    expect(projected.filter(([, expected, was]) => expected !== was)).toEqual([]);
+    for (const kind of ['delivery-received', 'weighed-in', 'sent-out', 'goods-returned', 'lot-counted', 'entry-withdrawn'])
+      expect(projected.map(([k]) => k)).toContain(kind);
+    expect(projected.some(([, expected]) => expected === 'refused')).toBe(true);
     expect(sent.filter((e) => 'corrects' in e).length).toBeGreaterThan(20);
   });
 
@@ -96,7 +96,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
 
 /** Size of the book and a hash over everything that the simulation's projections hold. */
 async function rows({ owner, organisation }: TestLedger): Promise<unknown> {
-  const tables = ['entry', 'entry_word', 'lot', 'flow', 'departure', 'came_back', 'counted', 'deviation', 'delivery'];
+  const tables = ['entry', 'entry_word', 'lot', 'flow', 'departure', 'returned', 'counted', 'deviation', 'delivery'];
   const hashes = tables.map(
     (t) => `(SELECT md5(coalesce(string_agg(x::text, '|' ORDER BY x::text), '')) FROM ${t} x WHERE organisation = $1) AS ${t}`,
   );

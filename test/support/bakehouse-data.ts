@@ -2,7 +2,7 @@ import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 
 /** The bakehouse of the trade's notes, as far as scenarios need it: invented, and its limits are for tests alone. */
 const ingredient = {
-  sort: 'ingredient',
+  type: 'ingredient',
   countedIn: 'mass',
   densityMgPerMl: null,
   storage: 'ambient',
@@ -14,8 +14,8 @@ const ingredient = {
   animalOrigin: false,
   supplier: null,
 };
-const intermediate = { ...ingredient, sort: 'intermediate' };
-const product = { ...ingredient, sort: 'product', countedIn: 'pieces' };
+const intermediate = { ...ingredient, type: 'intermediate' };
+const product = { ...ingredient, type: 'product', countedIn: 'pieces' };
 
 export const catalogue = {
   flour: { ...ingredient, name: 'strong white flour', flour: true, contains: ['wheat'] },
@@ -34,7 +34,7 @@ export const catalogue = {
   flaked: { ...ingredient, name: 'flaked almond', contains: ['almond'] },
   jam: { ...ingredient, name: 'raspberry jam' },
   pastry: { ...ingredient, name: 'sweet pastry', contains: ['wheat', 'milk'] },
-  tinOil: { ...ingredient, name: 'tin oil', sort: 'aid' },
+  tinOil: { ...ingredient, name: 'tin oil', type: 'aid' },
   whiteDough: { ...intermediate, name: 'white dough' },
   treacleFilling: { ...intermediate, name: 'treacle filling' },
   frangipane: { ...intermediate, name: 'frangipane' },
@@ -61,16 +61,16 @@ export const placeSorts = {
 } as const;
 export type Place = keyof typeof placeSorts;
 
-const customer = { sort: 'customer', vulnerable: false, unattended: false };
+const customer = { type: 'customer', vulnerable: false, unattended: false };
 export const parties = {
-  eggVan: { ...customer, sort: 'supplier', name: 'Dairy and egg van', phone: '01632 960001' },
-  nuts: { ...customer, sort: 'supplier', name: 'Nut importer', phone: '01632 960002' },
+  eggVan: { ...customer, type: 'supplier', name: 'Dairy and egg van', phone: '01632 960001' },
+  nuts: { ...customer, type: 'supplier', name: 'Nut importer', phone: '01632 960002' },
   cafeA: { ...customer, name: 'Café at the lock', phone: '01632 960011' },
   cafeB: { ...customer, name: 'Station café', phone: '01632 960012' },
   cafeC: { ...customer, name: 'Garden café', phone: '01632 960013' },
   cafeD: { ...customer, name: 'Early café', phone: '01632 960014', unattended: true },
   school: { ...customer, name: 'Primary school', phone: '01632 960015', vulnerable: true },
-  foodBank: { ...customer, sort: 'donation', name: 'Food bank', phone: '01632 960016', vulnerable: true },
+  foodBank: { ...customer, type: 'donation', name: 'Food bank', phone: '01632 960016', vulnerable: true },
 };
 export type Party = keyof typeof parties;
 
@@ -98,10 +98,10 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
     flour: catalogue[key].flour,
     madeBy,
   });
-  const step = (sort: 'mix' | 'divide' | 'bake') => ({
-    key: sort,
-    sort,
-    name: sort,
+  const step = (type: 'mix' | 'divide' | 'bake') => ({
+    key: type,
+    type,
+    name: type,
     minutes: null,
     maxMinutes: null,
     speed: null,
@@ -116,7 +116,7 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
     bakedMg: Math.round(grams * 885),
     lossPpm: 115_000,
     lifeDays: 3,
-    dateSort: 'best-before',
+    dateType: 'best-before',
     ovens: [{ oven: 'oven', celsius, finishCelsius: null, minutes, steamSeconds: 0 }],
     additions: [],
   });
@@ -193,7 +193,7 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
         [makes('tartlet', 123, 80, 170, 24)],
       ),
     ],
-  ] as const satisfies readonly (readonly [FormulaKey, sort: string, name: string, content: object])[];
+  ] as const satisfies readonly (readonly [FormulaKey, type: string, name: string, content: object])[];
 }
 
 export const pointKeys = ['dough', 'tin-core', 'bloomer-core', 'bap-core', 'tart-core', 'tartlet-core', 'chilled-in'] as const;
@@ -205,7 +205,7 @@ export function pointsOf({ materials, formulas }: BakehouseIds) {
     key,
     name: key,
     step: 'bake',
-    class: 'must',
+    class: 'ccp',
     hazard: 'survival of germs',
     formulas: [] as string[],
     products: [] as string[],
@@ -213,25 +213,25 @@ export function pointsOf({ materials, formulas }: BakehouseIds) {
     parameter: 'core temperature',
     holdSeconds: null,
     frequency: 'each-load',
-    onMissed: 'hold',
-    onOutside: 'hold',
+    ifNotMonitored: 'hold',
+    ifOutside: 'hold',
     correctiveAction: 'back in the oven',
     basis: 'for tests; nobody validated it',
     ...of,
   });
   const core = (key: PointKey, product_: Material, min: string, holdSeconds: string | null = null) =>
-    point(key, { products: [materials[product_]], limit: { sort: 'range', min, max: null, unit: 'degC' }, holdSeconds });
+    point(key, { products: [materials[product_]], limit: { type: 'range', min, max: null, unit: 'degC' }, holdSeconds });
   return [
     point('dough', {
       step: 'mix',
-      class: 'note',
-      onOutside: 'note',
-      onMissed: 'record',
+      class: 'process-check',
+      ifOutside: 'note',
+      ifNotMonitored: 'record',
       measured: 'dough',
       parameter: 'dough temperature',
       frequency: 'each-make',
       formulas: [formulas.white],
-      limit: { sort: 'range', min: '24.5', max: '27.5', unit: 'degC' },
+      limit: { type: 'range', min: '24.5', max: '27.5', unit: 'degC' },
     }),
     core('tin-core', 'tin', '94'),
     core('bloomer-core', 'bloomer', '93'),
@@ -243,7 +243,7 @@ export function pointsOf({ materials, formulas }: BakehouseIds) {
       measured: 'between-packs',
       parameter: 'temperature on arrival',
       frequency: 'each-delivery',
-      limit: { sort: 'range', min: null, max: '8', unit: 'degC' },
+      limit: { type: 'range', min: null, max: '8', unit: 'degC' },
     }),
   ];
 }

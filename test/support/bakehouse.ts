@@ -54,7 +54,7 @@ export class Bakehouse {
     const house = await House.found(t);
     const ids = newIds(t.clock.now());
     const administrator = new Hand(house, house.administrator);
-    const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['runs-it'])];
+    const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['manager'])];
     const places = await putInUse(administrator);
     await house.decide(
       ...Object.entries(catalogue).map(([key, of]) => ({
@@ -72,8 +72,8 @@ export class Bakehouse {
     const signs = new Hand(house, lead, null);
     const versions = await approve(signs, ids);
     const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(ids) };
-    const plan = await signs.sign('plan-put-in-force', { series: ids.plan, number: 1, site: null, content }, { at: long });
-    const { person, pin } = await house.join('Bo Baker', ['bakes']);
+    const plan = await signs.sign('plan-approved', { series: ids.plan, number: 1, site: null, content }, { at: long });
+    const { person, pin } = await house.join('Bo Baker', ['baker']);
     const tablet = await enrolledTablet(house, 'The table');
     const baker = new Hand(house, await tablet.tap(person));
     return new Bakehouse(
@@ -177,13 +177,13 @@ export class Bakehouse {
 
   /** A line of what goes into a make. */
   into(material: Material, grams: string, lot: string | null = null, how = 'weighed') {
-    return { material: this.material(material), lot, quantity: g(grams), how, sort: 'ingredient' };
+    return { material: this.material(material), lot, quantity: g(grams), how, type: 'ingredient' };
   }
 
-  reading(key: PointKey, subjectSort: string, subject: string, figure: string, of: object = {}) {
+  reading(key: PointKey, subjectType: string, subject: string, figure: string, of: object = {}) {
     const [measured, parameter] = key === 'dough' ? ['dough', 'dough temperature'] : ['core', 'core temperature'];
     return {
-      subjectSort,
+      subjectType,
       subject,
       point: this.point(key),
       measured,
@@ -205,17 +205,15 @@ export class Bakehouse {
 
 async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
   const places: Partial<Record<Place, string>> = {};
-  for (const [name, sort] of Object.entries(placeSorts))
-    places[name as Place] = (await administrator.record('place-in-use', { name, sort, within: null }, { at: long })).id; // its keys
+  for (const [name, type] of Object.entries(placeSorts))
+    places[name as Place] = (await administrator.record('place-in-use', { name, type, within: null }, { at: long })).id; // its keys
   return places as Record<Place, string>; // each of them was put in use
 }
 
 async function approve(signs: Hand, ids: BakehouseIds): Promise<Record<FormulaKey, string>> {
   const versions: Partial<Record<FormulaKey, string>> = {};
-  for (const [key, sort, name, content] of formulasOf(ids)) {
-    versions[key] = (
-      await signs.sign('formula-baked-by-from', { formula: ids.formulas[key], number: 1, name, sort, content }, { at: long })
-    ).id;
+  for (const [key, type, name, content] of formulasOf(ids)) {
+    versions[key] = (await signs.sign('formula-approved', { formula: ids.formulas[key], number: 1, name, type, content }, { at: long })).id;
   }
   return versions as Record<FormulaKey, string>; // each of them was approved
 }

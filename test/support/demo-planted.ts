@@ -9,12 +9,12 @@ const outside = (rows: Snapshot, key: string): Row<'reading'>[] =>
   rows.reading.filter((r) => r.pointKey === key && r.verdict === 'outside');
 const called = (rows: Snapshot, lot: string): string => rows.lot.find((l) => l.id === lot)?.name ?? '';
 const saying = (rows: Snapshot, words: RegExp): string[] =>
-  rows.deviation.filter((d) => d.sort === 'went-wrong' && words.test(d.summary ?? '')).map((d) => d.id);
+  rows.deviation.filter((d) => d.type === 'deviation-reported' && words.test(d.summary ?? '')).map((d) => d.id);
 
 /** How each planted problem shows in the rows of its night. */
 export const searches: Readonly<Record<string, Search>> = {
   'warm-cream': (rows) =>
-    rows.lotDecision
+    rows.receiptDecision
       .filter((d) => d.decision === 'refused')
       .map((d) => d.lot)
       .filter((lot) => outside(rows, 'chilled-in').some((r) => r.subject === lot)),
@@ -24,14 +24,14 @@ export const searches: Readonly<Record<string, Search>> = {
     rows.flow
       .filter(
         (f) =>
-          rows.lot.some((l) => l.id === f.source && l.sort === 'placeholder' && l.delivery === null) &&
+          rows.lot.some((l) => l.id === f.source && l.type === 'placeholder' && l.delivery === null) &&
           called(rows, f.source) === 'Seed mix',
       )
       .map((f) => f.target),
   substitution: (rows) => {
     const soya = new Set(rows.specification.filter((s) => s.contains.includes('soybeans')).map((s) => s.id));
     return rows.flow
-      .filter((f) => f.sort === 'aid' && rows.lot.some((l) => l.id === f.source && l.specification !== null && soya.has(l.specification)))
+      .filter((f) => f.type === 'aid' && rows.lot.some((l) => l.id === f.source && l.specification !== null && soya.has(l.specification)))
       .map((f) => rows.run.find((r) => r.id === f.target)?.make ?? '');
   },
   'kg-for-lb': (rows) => rows.lot.filter((l) => l.quantityAsWritten === '55 lb' && l.mg === 24_947_580).map((l) => l.id),
@@ -49,7 +49,7 @@ export const searches: Readonly<Record<string, Search>> = {
       .map((m) => m.id),
   'guessed-split': (rows) =>
     rows.flow
-      .filter((f) => f.how === 'guessed' && f.mg === 16_400_000 && called(rows, f.source) === 'Strong white flour')
+      .filter((f) => f.how === 'estimated' && f.mg === 16_400_000 && called(rows, f.source) === 'Strong white flour')
       .map((f) => f.target),
   'negative-balance': (rows) =>
     rows.counted
@@ -80,13 +80,13 @@ export const searches: Readonly<Record<string, Search>> = {
     outside(rows, 'custard-cool')
       .filter(
         (r) =>
-          rows.disposition.some((d) => d.subject === r.subject && d.becomes === 'destroyed') &&
+          rows.disposition.some((d) => d.subject === r.subject && d.disposition === 'destroyed') &&
           rows.departure.some((d) => d.lot === r.subject && d.mg === 4_396_000),
       )
       .map((r) => r.id),
   'warm-fridge': (rows) =>
     outside(rows, 'fridge-air')
-      .filter((r) => rows.notDone.some((n) => n.subject === r.subject && n.answer === 'not-known' && between(n, r, 1)))
+      .filter((r) => rows.readingNotTaken.some((n) => n.subject === r.subject && n.answer === 'not-known' && between(n, r, 1)))
       .map((r) => r.id),
   'tray-too-long': (rows) =>
     outside(rows, 'display-time')
@@ -94,8 +94,8 @@ export const searches: Readonly<Record<string, Search>> = {
       .map((r) => r.id),
   'wash-topped-up': (rows) => outside(rows, 'wash-age').map((r) => r.id),
   'returns-in-crumb': (rows) =>
-    rows.cameBack
-      .filter((c) => c.customer !== null && rows.flow.some((f) => f.source === c.lot && f.sort === 'vessel' && f.at > c.at))
+    rows.returned
+      .filter((c) => c.customer !== null && rows.flow.some((f) => f.source === c.lot && f.type === 'vessel' && f.at > c.at))
       .map((c) => c.id),
   'not-cleaned-after-almonds': (rows) =>
     rows.make
@@ -114,7 +114,7 @@ export const searches: Readonly<Record<string, Search>> = {
       .map((m) => m.id),
   'old-labels': (rows) => saying(rows, /^48 packs/),
   'probe-off': (rows) =>
-    rows.probeCheck.filter((c) => !c.passed && rows.instrumentOut.some((o) => o.instrument === c.instrument)).map((c) => c.id),
+    rows.instrumentCheck.filter((c) => !c.passed && rows.instrumentOut.some((o) => o.instrument === c.instrument)).map((c) => c.id),
   'two-complaints': (rows) => saying(rows, /blue thread/),
   'catch-up': (rows) => [...rows.reading, ...rows.cleanDown].filter((r) => /T1[12]:(45|00)/.test(r.at)).map((r) => r.id),
   'own-review': (rows) => rows.deviationClosed.filter((c) => c.selfReview).map((c) => c.deviation),

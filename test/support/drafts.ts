@@ -12,6 +12,6 @@ export function save(t: TestApp, by: Caller, path: string, content: object | str
   return ifMatch === null ? put : put.set('if-match', ifMatch);
 }
 
-/** Puts a draft away. */
-export const putAway = (t: TestApp, by: Caller, path: string, ifMatch: string): Test =>
+/** Archives a draft. */
+export const archived = (t: TestApp, by: Caller, path: string, ifMatch: string): Test =>
   request(t.server).delete(`/api/v1${path}`).set('authorization', `Bearer ${by.token}`).set('if-match', ifMatch);

@@ -20,10 +20,10 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
   const atSite = new Hand(house, house.administrator);
   const lot = await b.delivered('flour', at('01:00'));
   const unnamed = await b.delivered('egg', at('01:05'), { code: null, codeState: 'not-known-yet' });
-  const tub = (await atSite.record('place-in-use', { name: 'Tub', sort: 'vessel', within: null })).id;
-  const instrument = (await atSite.record('instrument-in-use', { name: 'P1', sort: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
-  const { person } = await house.join('Wil Leve', ['looks']);
-  const given = (await admin.record('role-given', { person, role: 'bakes', site: null, until: null })).id;
+  const tub = (await atSite.record('place-in-use', { name: 'Tub', type: 'vessel', within: null })).id;
+  const instrument = (await atSite.record('instrument-in-use', { name: 'P1', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+  const { person } = await house.join('Wil Leve', ['viewer']);
+  const given = (await admin.record('role-given', { person, role: 'baker', site: null, until: null })).id;
   const access = (
     await admin.record('access-given', { person, sites: [b.site], from: '2026-11-01', until: null, expires: '2026-11-26T00:00:00Z' })
   ).id;
@@ -51,7 +51,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
   const deviation = derivedId(low, 'deviation');
   const counted = { run, loads: [load], pieces: 10, rejects: 2, code: 'B-1', bakedOn: day, bestBefore: '2026-11-28', useBy: null };
   const batch = (await baker.record('batch-counted-out', counted, { at: at('03:25') })).id;
-  const hold = (await baker.record('lot-held', { lot, deviation: null }, { at: at('03:30') })).id;
+  const hold = (await baker.record('hold-placed', { lot, deviation: null }, { at: at('03:30') })).id;
   const sentOut = {
     channel: 'dispatch',
     customer: b.party('cafeA'),
@@ -62,7 +62,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
   const trip = (await baker.record('sent-out', sentOut, { at: at('03:31') })).id;
   const opened = {
     suspect: [lot],
-    hazard: 'organism',
+    hazard: 'microbiological',
     hazardName: 'Salmonella',
     practice: true,
     frozenAt: [{ book: b.site, size: 1 }],
@@ -72,8 +72,8 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
   const recall = (await new Hand(house, b.owner.caller, null).record('recall-opened', opened, { at: at('03:32') })).id;
   const spare = (
     await baker.record(
-      'went-wrong',
-      { subjectSort: 'site', subject: b.site, class: 'note', holds: false },
+      'deviation-reported',
+      { subjectType: 'site', subject: b.site, class: 'process-check', holds: false },
       { at: at('03:33'), words: { what: 'a tap drips' } },
     )
   ).id;
@@ -85,13 +85,13 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
       'entry-withdrawn': { payload: {}, corrects: spare, words: { reason: 'a slip' } },
       'person-joined': { payload: {}, words: { name: 'Jo' } },
       'person-left': { payload: { person } },
-      'role-given': { payload: { person, role: 'bakes', site: b.site, until: '2026-12-01T00:00:00Z' } },
+      'role-given': { payload: { person, role: 'baker', site: b.site, until: '2026-12-01T00:00:00Z' } },
       'role-taken-away': { payload: { given } },
-      'place-in-use': { payload: { name: 'Shelf', sort: 'store', within: b.place('fridge') } },
+      'place-in-use': { payload: { name: 'Shelf', type: 'store', within: b.place('fridge') } },
       'place-out-of-use': { payload: { place: b.place('freezer') } },
-      'instrument-in-use': { payload: { name: 'P2', sort: 'probe', unit: 'degC', halfWidth: '0.5' } },
+      'instrument-in-use': { payload: { name: 'P2', type: 'probe', unit: 'degC', halfWidth: '0.5' } },
       'instrument-out-of-use': { payload: { instrument } },
-      'probe-checked': {
+      'instrument-checked': {
         payload: {
           instrument,
           way: 'boiling',
@@ -104,7 +104,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
         payload: {
           material: b.newId(),
           name: 'Rye',
-          sort: 'ingredient',
+          type: 'ingredient',
           countedIn: 'mass',
           densityMgPerMl: 600,
           storage: 'ambient',
@@ -117,13 +117,13 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
           supplier: b.party('nuts'),
         },
       },
-      'party-accepted': { payload: { party: b.newId(), sort: 'customer', vulnerable: false, unattended: false }, words: { name: 'Shop' } },
+      'party-accepted': { payload: { party: b.newId(), type: 'customer', vulnerable: false, unattended: false }, words: { name: 'Shop' } },
       'party-stopped': { payload: { party: b.party('cafeC') } },
-      'formula-baked-by-from': {
-        payload: { formula: b.newId(), number: 1, name: 'Other dough', sort: 'dough', content: { ...content, products: [] } },
+      'formula-approved': {
+        payload: { formula: b.newId(), number: 1, name: 'Other dough', type: 'dough', content: { ...content, products: [] } },
       },
-      'formula-put-away': { payload: { formula: b.formulaId('treacle') } },
-      'plan-put-in-force': {
+      'formula-retired': { payload: { formula: b.formulaId('treacle') } },
+      'plan-approved': {
         payload: {
           series: b.newId(),
           number: 1,
@@ -146,7 +146,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
           ],
         },
       },
-      'lot-decided': { payload: { lot, decision: 'accepted' } },
+      'receipt-decided': { payload: { lot, decision: 'accepted' } },
       'lot-identified': { payload: { lot: unnamed, code: 'E1', same: lot, delivery: null } },
       'lot-opened': { payload: { station: b.place('mixer'), material: flour, lot, beside: false } },
       'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },
@@ -178,10 +178,10 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
         },
       },
       'one-off-changed': { payload: { make, material: flour, instead: b.material('crumb') } },
-      'stage-passed': { payload: { subjects: [{ sort: 'make', id: make }], place: b.place('prover'), step: 'rest', way: 'in' } },
+      'stage-passed': { payload: { subjects: [{ type: 'make', id: make }], place: b.place('prover'), step: 'rest', way: 'in' } },
       divided: { payload: { ...division, quantity: g('10000'), runs: division.runs.map((r) => ({ ...r, run: b.newId(), heads: 3 })) } },
       'added-on': {
-        payload: { targetSort: 'run', target: run, afterOven: true, lines: [{ material: flour, lot, quantity: g('100'), how: 'weighed' }] },
+        payload: { targetType: 'run', target: run, afterOven: true, lines: [{ material: flour, lot, quantity: g('100'), how: 'weighed' }] },
       },
       'make-ended': { payload: { make, quantity: g('41000'), how: 'weighed' } },
       'load-in': { payload: loadIn },
@@ -189,29 +189,29 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
       'batch-counted-out': { payload: counted },
       'released-by-rule': { payload: { batch } },
       'released-by-exception': { payload: { batch }, words: { why: 'tasted' } },
-      'lot-held': { payload: { lot, deviation } },
-      'lot-freed': { payload: { hold }, words: { why: 'looked at' } },
+      'hold-placed': { payload: { lot, deviation } },
+      'hold-lifted': { payload: { hold }, words: { why: 'looked at' } },
       'reading-taken': { payload: b.reading('bloomer-core', 'load', load, '94', { instrument, seconds: 30 }) },
-      'point-not-taken': { payload: { subjectSort: 'load', subject: load, point: b.point('bloomer-core'), answer: 'not-done' } },
-      'went-wrong': { payload: { subjectSort: 'make', subject: make, class: 'should', holds: false }, words: { what: 'dropped' } },
-      'action-taken': { payload: { deviation, sort: 'adjusted' } },
-      'disposition-decided': { payload: { deviation, becomes: 'destroyed', quantity: pieces(1) } },
+      'reading-not-taken': { payload: { subjectType: 'load', subject: load, point: b.point('bloomer-core'), answer: 'not-done' } },
+      'deviation-reported': { payload: { subjectType: 'make', subject: make, class: 'oprp', holds: false }, words: { what: 'dropped' } },
+      'corrective-action-taken': { payload: { deviation, type: 'adjusted' } },
+      'disposition-decided': { payload: { deviation, disposition: 'destroyed', quantity: pieces(1) } },
       'deviation-closed': { payload: { deviation: spare } },
-      'cleaned-down': { payload: { place: b.place('bench'), sort: 'wet', chemical: 'soap', dilution: '1:50', contactMinutes: 5 } },
+      'cleaned-down': { payload: { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactMinutes: 5 } },
       'sent-out': { payload: { ...sentOut, until: '2026-11-25T05:00:00Z' } },
-      'goods-came-back': {
+      'goods-returned': {
         payload: {
           lot: batch,
           departure: derivedId(trip, `0 ${batch}`),
           customer: b.party('cafeA'),
           quantity: pieces(1),
           how: 'counted',
-          becomes: 'waste',
+          disposition: 'waste',
         },
       },
       'put-on-counter': { payload: { lot: batch, way: 'on', pieces: 4 } },
       'recall-opened': { payload: opened },
-      'recall-call-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
+      'recall-contact-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
       'recall-closed': { payload: { recall } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },
       'access-ended': { payload: { access } },

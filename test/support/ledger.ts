@@ -19,13 +19,13 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
   const clock = new SettableClock(now);
   const faults: unknown[] = [];
   const organisation = randomUUID();
-  const make = async (sort: 'site' | 'organisation'): Promise<BookRef> => {
-    const book = { organisation, id: randomUUID(), sort, zone: 'Europe/London' };
-    await owner.query('INSERT INTO book (organisation, id, sort, name, zone) VALUES ($1, $2, $3, $4, $5)', [
+  const make = async (type: 'site' | 'organisation'): Promise<BookRef> => {
+    const book = { organisation, id: randomUUID(), type, zone: 'Europe/London' };
+    await owner.query('INSERT INTO book (organisation, id, type, name, zone) VALUES ($1, $2, $3, $4, $5)', [
       organisation,
       book.id,
-      sort,
-      sort,
+      type,
+      type,
       book.zone,
     ]);
     return book;

@@ -25,7 +25,7 @@ export function draft(id: string, of: { after?: readonly string[]; typedBy?: str
   return (seq) => ({
     id,
     book: 'site',
-    bookSort: 'site',
+    bookType: 'site',
     typedBy: of.typedBy ?? 'tam',
     savedAt: '2026-11-25T03:00:00.000Z',
     signature: null,

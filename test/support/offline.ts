@@ -1,5 +1,5 @@
 import type { Snapshot } from '@bakehouse/domain';
-import { dependsOn, Foresight, type SavedEntry } from '@bakehouse/offline';
+import { dependsOn, Optimistic, type SavedEntry } from '@bakehouse/offline';
 import type { Draft, House } from './people.js';
 
 type Sent = Record<string, unknown> & { id: string };
@@ -11,7 +11,7 @@ export interface Typed {
 /** A tablet without a network: it judges by the kinds themselves on top of the last rows that it got, and keeps what was typed. */
 export class Offline {
   readonly typed: Typed[] = [];
-  private readonly foresight: Foresight;
+  private readonly optimistic: Optimistic;
   private seq = 0;
 
   constructor(
@@ -19,11 +19,11 @@ export class Offline {
     rows: Snapshot,
     private readonly person: string,
   ) {
-    this.foresight = new Foresight(rows, { organisation: house.organisation, id: house.site, zone: 'Europe/London', size: 0 }, []);
+    this.optimistic = new Optimistic(rows, { organisation: house.organisation, id: house.site, zone: 'Europe/London', size: 0 }, []);
   }
 
   get rows(): Snapshot {
-    return this.foresight.snapshot();
+    return this.optimistic.snapshot();
   }
 
   /** Saves it and says at once what comes of it. `after` names what it builds on without naming it in its payload. */
@@ -34,7 +34,7 @@ export class Offline {
   ): { id: string; outcome: Record<string, unknown> } {
     const { entry, verdict } = this.judged(kind, payload, told);
     if (!verdict.ok) throw new Error(`${kind} was refused on the tablet: ${JSON.stringify(verdict)}`);
-    this.foresight.add(this.saved(entry));
+    this.optimistic.add(this.saved(entry));
     this.typed.push({ entry, outcome: verdict.outcome });
     return { id: entry.id, outcome: verdict.outcome as Record<string, unknown> }; // every kind's outcome is an object
   }
@@ -47,9 +47,9 @@ export class Offline {
   }
 
   private judged(kind: string, payload: unknown, told: Omit<Draft, 'kind' | 'payload'> & { at: string }) {
-    const after = [...new Set([...dependsOn(payload, told.corrects, this.foresight.madeBy), ...(told.after ?? [])])];
+    const after = [...new Set([...dependsOn(payload, told.corrects, this.optimistic.madeBy), ...(told.after ?? [])])];
     const entry = this.house.entry({ kind, payload, ...told, after });
-    return { entry, verdict: this.foresight.judge(entry, this.person, new Date(told.at).toISOString()) };
+    return { entry, verdict: this.optimistic.judge(entry, this.person, new Date(told.at).toISOString()) };
   }
 
   private saved(entry: Sent): SavedEntry {
@@ -58,7 +58,7 @@ export class Offline {
       seq: this.seq,
       id: entry.id,
       book: this.house.site,
-      bookSort: 'site',
+      bookType: 'site',
       entry,
       typedBy: this.person,
       savedAt: this.house.t.clock.now().toISOString(),

@@ -1,6 +1,6 @@
 /** The temperature of a site's room, read by nobody's probe: the shortest fact there is. */
 export const roomReading = (site: string, figure = '21') => ({
-  subjectSort: 'site',
+  subjectType: 'site',
   subject: site,
   point: null,
   measured: 'air',
@@ -14,7 +14,7 @@ export const roomReading = (site: string, figure = '21') => ({
 export const flourSpecification = (material: string) => ({
   material,
   name: 'Strong white flour',
-  sort: 'ingredient',
+  type: 'ingredient',
   countedIn: 'mass',
   densityMgPerMl: null,
   storage: 'ambient',

@@ -32,7 +32,7 @@ export async function pagesOf(pdf: Buffer): Promise<Page[]> {
 }
 
 export interface SheetCell {
-  readonly sort: 'text' | 'number' | 'date' | 'empty';
+  readonly type: 'text' | 'number' | 'date' | 'empty';
   readonly value: string | number | null;
 }
 export interface ReadSheet {
@@ -67,7 +67,7 @@ export function sheetsOf(xlsx: Buffer): ReadSheet[] {
       name,
       frozenRows: /state="frozen"/.test(xml) ? Number(/ySplit="(\d+)"/.exec(xml)?.[1] ?? 0) : 0,
       head: titles,
-      rows: rest.map((r) => titles.map((_, at) => r[at] ?? { sort: 'empty', value: null })),
+      rows: rest.map((r) => titles.map((_, at) => r[at] ?? { type: 'empty', value: null })),
     };
   });
 }
@@ -80,8 +80,8 @@ function cellsOf(row: string, strings: readonly string[], isDate: readonly boole
     if (value === undefined) continue;
     const style = Number(/s="(\d+)"/.exec(attributes)?.[1] ?? 0);
     cells[at] = /t="s"/.test(attributes)
-      ? { sort: 'text', value: strings[Number(value)] ?? '' }
-      : { sort: isDate[style] ? 'date' : 'number', value: Number(value) };
+      ? { type: 'text', value: strings[Number(value)] ?? '' }
+      : { type: isDate[style] ? 'date' : 'number', value: Number(value) };
   }
   return cells;
 }

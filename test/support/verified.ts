@@ -18,7 +18,7 @@ export async function verified(
     for (const oid of [20, 1082, 1184, 1700]) client.setTypeParser(oid, valueTypes.getTypeParser(oid));
     const entries = new Map<string, number>();
     const faults: Finding[] = [];
-    const { rows: books } = await client.query<BookRef>('SELECT organisation, id, sort, zone FROM book WHERE organisation = $1', [
+    const { rows: books } = await client.query<BookRef>('SELECT organisation, id, type, zone FROM book WHERE organisation = $1', [
       organisation,
     ]);
     for (const book of books) {

@@ -9,7 +9,7 @@ import {
   acceptImages,
   addHeaders,
   AllowedMethods,
-  heedLimits,
+  applyLimits,
   ProblemFilter,
   refuseAddress,
   refuseUnreadable,
@@ -57,7 +57,7 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);
   addHeaders(fastify);
-  await heedLimits(fastify);
+  await applyLimits(fastify);
   acceptImages(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
   app.setGlobalPrefix('api/v1');

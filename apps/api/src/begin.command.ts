@@ -3,7 +3,7 @@ import { createOrganisation, firstPin } from './platform/access/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { connected, type Database } from './platform/database/index.js';
 
-const usage = 'Say who you are: npm run ledger -- begin "the house" "its first site" Europe/London "who looks after people"';
+const usage = 'Say who you are: npm run records -- begin "the house" "its first site" Europe/London "who looks after people"';
 const longest = 120;
 
 /** A house of one's own without the demo: one site, and one person who lets in all others. Their PIN is printed, once. */

@@ -14,7 +14,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
       say(database.applied.length === 0 ? 'The database was up to date.' : `Applied: ${database.applied.join(', ')}.`);
       return 0;
     },
-  ledger: async () => (await import('./ledger.command.js')).ledgerCommand,
+  ledger: async () => (await import('./records.command.js')).ledgerCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
 };
 

@@ -2,7 +2,7 @@ import { allergen, collections } from '@bakehouse/domain';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
-const { sort, countedIn, storage } = collections.specification.row.shape;
+const { type, countedIn, storage } = collections.specification.row.shape;
 
 export const specificationView = z.object({
   id: z.uuid(),
@@ -26,7 +26,7 @@ export const materialList = z
     z.object({
       material: z.uuid(),
       name: z.string(),
-      sort,
+      type,
       specifications: z.array(specificationView).meta({ description: 'the newest first' }),
     }),
   )
@@ -39,7 +39,7 @@ export const partyList = z
     parties: z.array(
       z.object({
         party: z.uuid(),
-        sort: collections.party.row.shape.sort,
+        type: collections.party.row.shape.type,
         name: z.string().nullable(),
         vulnerable: z.boolean(),
         unattended: z.boolean(),
@@ -64,7 +64,7 @@ export const placeList = z
     z.object({
       id: z.uuid(),
       name: z.string(),
-      sort: collections.place.row.shape.sort,
+      type: collections.place.row.shape.type,
       within: z.uuid().nullable(),
       since: instant,
       outOfUse: instant.nullable(),
@@ -78,7 +78,7 @@ export const instrumentList = z
     z.object({
       id: z.uuid(),
       name: z.string(),
-      sort: collections.instrument.row.shape.sort,
+      type: collections.instrument.row.shape.type,
       unit: collections.instrument.row.shape.unit,
       halfWidthMilli: z.int(),
       since: instant,

@@ -17,7 +17,7 @@ export const draftContent = z
 export const difference = z
   .object({
     path: z.array(z.string()).meta({ description: 'keys, and what identifies a member of a list' }),
-    sort: z.enum(['added', 'removed', 'changed', 'moved']),
+    type: z.enum(['added', 'removed', 'changed', 'moved']),
     before: z.unknown().optional(),
     after: z.unknown().optional(),
   })
@@ -42,7 +42,7 @@ export const draftHead = z.object({
   madeAt: instant,
   by: namedPerson,
   at: instant,
-  away: z.boolean(),
+  archived: z.boolean(),
 });
 export const draftList = z.array(draftHead).meta({ id: 'DraftList' });
 export type DraftList = z.infer<typeof draftList>;
@@ -95,7 +95,7 @@ export const draftConflict = z
       revision: z.int().meta({ description: 'the newest, to save under next' }),
       by: namedPerson,
       at: instant,
-      away: z.boolean(),
+      archived: z.boolean(),
       base: draftContent.nullable().meta({ description: 'what both began from; null where that revision never was' }),
       mine: draftContent,
       theirs: draftContent,

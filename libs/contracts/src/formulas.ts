@@ -1,4 +1,4 @@
-import { formulaContent, formulaSort } from '@bakehouse/domain';
+import { formulaContent, formulaType } from '@bakehouse/domain';
 import * as z from 'zod';
 import { allergenAnswer, signedBy } from './drafts.js';
 
@@ -17,14 +17,14 @@ export const formulaList = z
       version: z.uuid(),
       number: z.int(),
       name: z.string(),
-      sort: formulaSort,
+      type: formulaType,
       since: instant,
       signed: signedBy.nullable(),
       makes: z.uuid(),
       totalMg: z.int(),
       flourMg: z.int(),
       products: z.array(z.object({ product: z.uuid(), name: z.string(), scalingMg: z.int() })),
-      putAway: instant.nullable().meta({ description: 'not baked any more since then' }),
+      retired: instant.nullable().meta({ description: 'not baked any more since then' }),
     }),
   )
   .meta({ id: 'FormulaList' });
@@ -35,7 +35,7 @@ export const newFormulaDraft = z
     id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
     formula: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
     name: z.string().trim().max(120).optional(),
-    sort: formulaSort.optional(),
+    type: formulaType.optional(),
   })
   .meta({ id: 'NewFormulaDraft' });
 
@@ -63,8 +63,8 @@ export const formulaView = z
   .object({
     formula: z.uuid(),
     name: z.string(),
-    sort: formulaSort,
-    putAway: instant.nullable(),
+    type: formulaType,
+    retired: instant.nullable(),
     shown: z.object({
       id: z.uuid(),
       number: z.int(),
@@ -102,7 +102,7 @@ const pieces = z.string().regex(/^[0-9a-f-]{36}:\d{1,7}$/i, 'a product and how m
 const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'a decimal number of zero or more, such as 12.5');
 
 /** How a formula is to be shown: which version, and scaled to what. One of pieces, grams, or pounds and ounces. */
-export const formulaAsked = z.strictObject({
+export const formulaRequest = z.strictObject({
   number: z.coerce.number().int().positive().optional(),
   pieces: z.union([pieces.transform((one) => [one]), z.array(pieces).min(1).max(30)]).optional(),
   besidesGrams: decimal.optional(),
@@ -110,13 +110,13 @@ export const formulaAsked = z.strictObject({
   pounds: decimal.optional(),
   ounces: decimal.optional(),
 });
-export type FormulaAsked = z.output<typeof formulaAsked>;
+export type FormulaRequest = z.output<typeof formulaRequest>;
 
 const temperature = z
   .string()
   .regex(/^-?\d{1,3}(\.\d{1,3})?$/, 'a temperature such as 21.5')
   .transform(Number);
-export const waterAsked = z.strictObject({
+export const waterRequest = z.strictObject({
   mixer: z.uuid(),
   flour: temperature,
   room: temperature,
@@ -124,7 +124,7 @@ export const waterAsked = z.strictObject({
   unit: z.enum(['degC', 'degF']).default('degC'),
   grams: decimal.optional(),
 });
-export type WaterAsked = z.output<typeof waterAsked>;
+export type WaterRequest = z.output<typeof waterRequest>;
 
 const mixShown = z.object({
   at: instant,
@@ -141,7 +141,7 @@ export const waterView = z
       from: z.enum(['recent-mixes', 'formula', 'nothing']),
       celsius: z.number().nullable(),
       leastCelsius: z.number().nullable(),
-      mostCelsius: z.number().nullable(),
+      maxCelsius: z.number().nullable(),
       says: z.string(),
       used: z.array(mixShown),
       others: z.array(mixShown).meta({ description: 'of other minutes or another size: not used' }),

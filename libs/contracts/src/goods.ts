@@ -17,7 +17,7 @@ export const goodsLine = z.object({
   useBy: z.iso.date().nullable(),
   temperature: z.object({ figure: z.string().nullable(), unit: z.string().nullable(), measured: z.string(), verdict }).nullable(),
   decision: z
-    .object({ decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant })
+    .object({ decision: z.enum(['accepted', 'refused', 'accepted-with-condition']), condition: z.string().nullable(), at: instant })
     .nullable(),
   held: z.boolean(),
   used: z.boolean(),

@@ -8,7 +8,7 @@ export const tracedLot = z
   .object({
     id: z.uuid(),
     name: z.string(),
-    sort: z.string(),
+    type: z.string(),
     code: z.string().nullable(),
     site: z.string(),
     at: instant,
@@ -21,7 +21,7 @@ export const tracedLot = z
     pieces: count,
     heldMinMg: count,
     heldMaxMg: count,
-    by: z.object({ from: z.uuid(), how: z.string(), sort: z.string(), mg: count, pieces: count }).nullable(),
+    by: z.object({ from: z.uuid(), how: z.string(), type: z.string(), mg: count, pieces: count }).nullable(),
   })
   .meta({ id: 'TracedLot' });
 
@@ -53,7 +53,7 @@ export const lotEnd = z
   })
   .meta({ id: 'LotEnd' });
 
-export const ringEntry = z
+export const contactListEntry = z
   .object({
     order: z.int(),
     party: z.uuid(),
@@ -81,7 +81,7 @@ export const ringEntry = z
     ),
     calls: z.array(z.object({ party: z.uuid(), answer: z.string(), piecesHeld: count, at: instant })),
   })
-  .meta({ id: 'RingEntry' });
+  .meta({ id: 'ContactListEntry' });
 
 export const counterWindow = z
   .object({
@@ -115,14 +115,14 @@ export const traceView = z
   .object({
     suspects: z.array(z.uuid()),
     direction: z.enum(['forward', 'backward']),
-    hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']).nullable(),
+    hazard: z.enum(['physical', 'microbiological', 'allergen', 'chemical']).nullable(),
     rule: z.string(),
     asOf: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })),
     scopeHash: z.string(),
     lots: z.array(tracedLot),
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     ends: z.array(lotEnd),
-    ring: z.array(ringEntry),
+    ring: z.array(contactListEntry),
     contactsShown: z
       .boolean()
       .meta({ description: 'whether names and numbers to ring are in the list; whoever only looks is not given them' }),
@@ -151,7 +151,7 @@ export const foundLot = z
   .object({
     id: z.uuid(),
     name: z.string(),
-    sort: z.string(),
+    type: z.string(),
     code: z.string().nullable(),
     supplierName: z.string().nullable(),
     at: instant,
@@ -166,7 +166,7 @@ export const openRecall = z
   .strictObject({
     id: z.uuidv7().toLowerCase(),
     suspect: z.array(z.uuid().toLowerCase()).min(1).max(50),
-    hazard: z.enum(['body', 'organism', 'allergen', 'even-chemical']),
+    hazard: z.enum(['physical', 'microbiological', 'allergen', 'chemical']),
     hazardName: z.string().trim().min(1).max(120),
     practice: z.boolean(),
     said: z.string().max(4000).optional(),
@@ -192,7 +192,7 @@ export const recallView = z
   })
   .meta({ id: 'Recall' });
 export type RecallView = z.infer<typeof recallView>;
-export const recallList = z
+export const recontactList = z
   .array(
     z.object({
       id: z.uuid(),
@@ -204,4 +204,4 @@ export const recallList = z
       lots: z.int(),
     }),
   )
-  .meta({ id: 'RecallList' });
+  .meta({ id: 'RecontactList' });

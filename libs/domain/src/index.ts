@@ -13,7 +13,7 @@ export { permission, permissionsOf, role, type Permission, type Role } from './k
 export { type Change, type CollectionName, type Need, type Row, type State } from './kernel/state.js';
 export { distinctNeeds, keyOf, WorkingSet, type Dirty, type Origin, type Written } from './kernel/working-set.js';
 export { kindOf, kinds } from './kinds.js';
-export { ringList, type RingCall, type RingDeparture, type RingEntry } from './recalls/ring-list.js';
+export { contactList, type ContactMade, type ContactDeparture, type ContactListEntry } from './recalls/contact-list.js';
 export { balanceOf, type Balance, type BalanceInput, type Movement } from './trace/balance.js';
 export { amountHeld, traceForward, whole, type Reached } from './trace/forward.js';
 export { byEnd, intakesOf, type TraceFlow, type TraceGraph, type TraceLot } from './trace/graph.js';
@@ -49,15 +49,15 @@ export {
   type PlanDraft,
 } from './drafts/draft-content.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
-export { formulaContent, formulaSort, processStep, type FormulaContent } from './formulas/content.js';
+export { formulaContent, formulaType, processStep, type FormulaContent } from './formulas/content.js';
 export {
   limit as pointLimit,
   measured as pointMeasured,
   planContent,
   pointClass,
   pointFrequency,
-  pointMissed,
-  pointOutside,
+  pointIfNotMonitored,
+  pointIfOutside,
   pointStep,
   type Limit,
   type PlanContent,
@@ -68,7 +68,7 @@ export { waterFor, type WaterFor, type WaterQuestion } from './formulas/water-fo
 export { totalOf, type FormulaLookup, type TotalFormula, type TotalLine } from './formulas/total-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
-export { pointId } from './plans/plan-put-in-force.js';
+export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { type Finding } from './baking/collections.js';
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';

@@ -33,7 +33,7 @@ describe.each(kinds.map((k) => [k.name, k] as const))('%s', (_name, kind) => {
     expect(permission.options).toContain(kind.permission);
     expect(kind.phrase.trim()).not.toBe('');
     if (kind.signed !== null) expect(kind.signed.length).toBeGreaterThan(10);
-    if (kind.sort === 'fact') expect(kind.signed).toBeNull();
+    if (kind.type === 'fact') expect(kind.signed).toBeNull();
     if (kind.signed !== null) expect(kind.offline).toBe(false);
   });
 

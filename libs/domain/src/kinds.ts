@@ -5,19 +5,19 @@ import { specificationAccepted } from './catalogue/specification-accepted.js';
 import { batchCountedOut } from './baking/batch-counted-out.js';
 import { loadIn } from './baking/load-in.js';
 import { loadStepped } from './baking/load-stepped.js';
-import { lotFreed } from './baking/lot-freed.js';
-import { lotHeld } from './baking/lot-held.js';
+import { holdLifted } from './baking/hold-lifted.js';
+import { holdPlaced } from './baking/hold-placed.js';
 import { releasedByException } from './baking/released-by-exception.js';
 import { releasedByRule } from './baking/released-by-rule.js';
-import { actionTaken } from './control/action-taken.js';
+import { correctiveActionTaken } from './control/corrective-action-taken.js';
 import { cleanedDown } from './control/cleaned-down.js';
 import { deviationClosed } from './control/deviation-closed.js';
 import { dispositionDecided } from './control/disposition-decided.js';
-import { pointNotTaken } from './control/point-not-taken.js';
+import { readingNotTaken } from './control/reading-not-taken.js';
 import { readingTaken } from './control/reading-taken.js';
-import { wentWrong } from './control/went-wrong.js';
-import { formulaBakedByFrom } from './formulas/formula-baked-by-from.js';
-import { formulaPutAway } from './formulas/formula-put-away.js';
+import { deviationReported } from './control/deviation-reported.js';
+import { formulaApproved } from './formulas/formula-approved.js';
+import { formulaRetired } from './formulas/formula-retired.js';
 import { accessEnded } from './inspection/access-ended.js';
 import { accessGiven } from './inspection/access-given.js';
 import { entryWithdrawn } from './kernel/entry-withdrawn.js';
@@ -30,25 +30,25 @@ import { mixed } from './makes/mixed.js';
 import { oneOffChanged } from './makes/one-off-changed.js';
 import { stagePassed } from './makes/stage-passed.js';
 import { weighedIn } from './makes/weighed-in.js';
-import { goodsCameBack } from './out/came-back.js';
+import { goodsReturned } from './out/returned.js';
 import { putOnCounter } from './out/put-on-counter.js';
 import { sentOut } from './out/sent-out.js';
 import { personJoined } from './people/person-joined.js';
 import { personLeft } from './people/person-left.js';
 import { roleGiven } from './people/role-given.js';
 import { roleTakenAway } from './people/role-taken-away.js';
-import { planPutInForce } from './plans/plan-put-in-force.js';
-import { recallCallMade } from './recalls/recall-call-made.js';
+import { planApproved } from './plans/plan-approved.js';
+import { recallContactMade } from './recalls/recall-contact-made.js';
 import { recallClosed } from './recalls/recall-closed.js';
 import { recallOpened } from './recalls/recall-opened.js';
 import { instrumentInUse } from './sites/instrument-in-use.js';
 import { instrumentOutOfUse } from './sites/instrument-out-of-use.js';
 import { placeInUse } from './sites/place-in-use.js';
 import { placeOutOfUse } from './sites/place-out-of-use.js';
-import { probeChecked } from './sites/probe-checked.js';
+import { instrumentChecked } from './sites/instrument-checked.js';
 import { deliveryReceived } from './stock/delivery-received.js';
 import { lotCounted } from './stock/lot-counted.js';
-import { lotDecided } from './stock/lot-decided.js';
+import { receiptDecided } from './stock/receipt-decided.js';
 import { lotEmptied } from './stock/lot-emptied.js';
 import { lotIdentified } from './stock/lot-identified.js';
 import { lotOpened } from './stock/lot-opened.js';
@@ -67,15 +67,15 @@ export const kinds: readonly AnyKind[] = [
   placeOutOfUse,
   instrumentInUse,
   instrumentOutOfUse,
-  probeChecked,
+  instrumentChecked,
   specificationAccepted,
   partyAccepted,
   partyStopped,
-  formulaBakedByFrom,
-  formulaPutAway,
-  planPutInForce,
+  formulaApproved,
+  formulaRetired,
+  planApproved,
   deliveryReceived,
-  lotDecided,
+  receiptDecided,
   lotIdentified,
   lotOpened,
   lotEmptied,
@@ -96,20 +96,20 @@ export const kinds: readonly AnyKind[] = [
   batchCountedOut,
   releasedByRule,
   releasedByException,
-  lotHeld,
-  lotFreed,
+  holdPlaced,
+  holdLifted,
   readingTaken,
-  pointNotTaken,
-  wentWrong,
-  actionTaken,
+  readingNotTaken,
+  deviationReported,
+  correctiveActionTaken,
   dispositionDecided,
   deviationClosed,
   cleanedDown,
   sentOut,
-  goodsCameBack,
+  goodsReturned,
   putOnCounter,
   recallOpened,
-  recallCallMade,
+  recallContactMade,
   recallClosed,
   accessGiven,
   accessEnded,

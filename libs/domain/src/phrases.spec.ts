@@ -54,10 +54,10 @@ describe('phrases', () => {
   });
 
   it('a class means on paper what it means at the table', () => {
-    expect([phrase('class.must'), official('class.must')]).toEqual(['must', 'Critical control point (CCP)']);
+    expect([phrase('class.ccp'), official('class.ccp')]).toEqual(['critical', 'Critical control point (CCP)']);
     expect([phrase('verdict.unsure'), phrase('verdict.outside'), phrase('verdict.within')]).toEqual([
       'too close to call — probe again',
-      'out',
+      'outside',
       'fine',
     ]);
   });

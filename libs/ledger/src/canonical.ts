@@ -1,7 +1,7 @@
 import canonicalize from 'canonicalize';
 import { sameBytes, utf8 } from './bytes.js';
 
-const deepest = 100;
+const maxDepth = 100;
 
 /**
  * The one byte form of a JSON value: RFC 8785 in UTF-8. Throws where the RFC demands it (NaN, infinities, half a surrogate pair) and on whatever
@@ -15,7 +15,7 @@ export function canonicalBytes(value: unknown): Uint8Array {
 }
 
 function demandJson(value: unknown, depth: number): void {
-  if (depth > deepest) throw new Error(`a JSON value nested more than ${deepest} deep`);
+  if (depth > maxDepth) throw new Error(`a JSON value nested more than ${maxDepth} deep`);
   switch (typeof value) {
     case 'string':
     case 'number':

@@ -2,7 +2,7 @@ import { fromHex, toHex } from './bytes.js';
 import { nodeHash, sha256, type Sha256 } from './hash.js';
 
 /** The largest tree: sizes are exact in a double up to here. */
-export const mostLeaves = Number.MAX_SAFE_INTEGER;
+export const maxLeaves = Number.MAX_SAFE_INTEGER;
 
 /**
  * The right edge of a tree: the roots of its perfect subtrees, largest first, one for each 1 in the binary size.
@@ -36,7 +36,7 @@ export class Frontier {
   /** Adds a leaf's hash (see `leafHash`). */
   append(leaf: Uint8Array): void {
     if (leaf.length !== 32) throw new Error('a leaf hash has 32 bytes');
-    if (this.leaves >= mostLeaves) throw new Error('the tree is full');
+    if (this.leaves >= maxLeaves) throw new Error('the tree is full');
     let top = leaf;
     for (let rest = this.leaves; rest % 2 === 1; rest = (rest - 1) / 2) {
       const left = this.peaks.pop();

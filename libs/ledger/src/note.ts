@@ -3,7 +3,7 @@ import { fromBase64, toBase64 } from './base64.js';
 import { sameBytes, utf8 } from './bytes.js';
 import { isKeyName, noteKey, publicKeyOf, readVerifierKey, type NoteKey } from './note-key.js';
 
-const mostSignatures = 100;
+const maxSignatures = 100;
 const dash = '\u2014';
 
 interface SignatureLine {
@@ -56,7 +56,7 @@ function signedBy(key: NoteKey, signature: Uint8Array, text: string): boolean {
 function signatureLines(text: string): SignatureLine[] | undefined {
   if (!text.endsWith('\n')) return undefined;
   const lines = text.slice(0, -1).split('\n');
-  if (lines.length > mostSignatures) return undefined;
+  if (lines.length > maxSignatures) return undefined;
   const read = lines.map(signatureLine);
   return read.every((line) => line !== undefined) ? read : undefined;
 }

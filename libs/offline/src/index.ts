@@ -7,7 +7,7 @@ export { Outbox, pendingOf, type NewEntry, type OutboxContent } from './store/ou
 export { Photos, type PhotoReply, type StoredPhoto } from './store/photos.js';
 export { isPending, type Fate, type SavedEntry } from './store/saved-entry.js';
 export { type Damage } from './store/counts.js';
-export { foresee, Foresight, type ForeseenBook, type ForeseenVerdict } from './replay/foresight.js';
+export { project, Optimistic, type ProjectedBook, type ProjectedVerdict } from './replay/optimistic.js';
 export { overlay } from './replay/overlay.js';
 export { dependsOn } from './replay/depends-on.js';
 export { type Answer, type Door, type DoorReply, type WireProblem } from './send/door.js';

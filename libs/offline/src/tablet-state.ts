@@ -1,5 +1,5 @@
 import type { Snapshot, State } from '@bakehouse/domain';
-import type { ForeseenVerdict } from './replay/foresight.js';
+import type { ProjectedVerdict } from './replay/optimistic.js';
 import type { Damage } from './store/counts.js';
 import type { SavedEntry } from './store/saved-entry.js';
 
@@ -27,7 +27,7 @@ export interface TabletState {
   readonly refused: readonly SavedEntry[];
   /** What was saved here lately, the last first, with what was or will be said to it. */
   readonly recent: readonly SavedEntry[];
-  readonly verdicts: ReadonlyMap<string, ForeseenVerdict>;
+  readonly verdicts: ReadonlyMap<string, ProjectedVerdict>;
   readonly needsSignOn: readonly string[];
   readonly damage: readonly Damage[];
   readonly clockErrorMs: number | null;

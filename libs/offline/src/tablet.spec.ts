@@ -60,7 +60,7 @@ async function setUp() {
 const core = (subject: string) => ({
   kind: 'reading-taken',
   payload: {
-    subjectSort: 'make',
+    subjectType: 'make',
     subject,
     point: points.dough,
     measured: 'dough',
@@ -172,8 +172,8 @@ describe('a tablet', () => {
     const signed: unknown[] = [];
     const version = tablet.state.snapshot.formulaVersion[0];
     const draft = {
-      kind: 'formula-baked-by-from',
-      payload: { formula: uuid(0xd77), number: 1, name: 'new', sort: 'dough', content: version?.content },
+      kind: 'formula-approved',
+      payload: { formula: uuid(0xd77), number: 1, name: 'new', type: 'dough', content: version?.content },
     };
     expect(await tablet.recordSigned(draft, tam, () => Promise.resolve(undefined))).toBeUndefined();
     expect(tablet.state.recent).toEqual([]);

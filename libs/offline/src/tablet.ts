@@ -4,7 +4,7 @@ import type { Clock } from './ports/clock.js';
 import type { Ids } from './ports/ids.js';
 import type { Timer } from './ports/timer.js';
 import { comesAfter } from './replay/depends-on.js';
-import { Foresight } from './replay/foresight.js';
+import { Optimistic } from './replay/optimistic.js';
 import type { Door } from './send/door.js';
 import { Sender } from './send/sender.js';
 import type { Kept } from './store/kept.js';
@@ -60,7 +60,7 @@ export class Tablet {
   private base: Snapshot = snapshotOf();
   private held: z.infer<typeof keptNight> | null = null;
   private content: OutboxContent = { entries: [], damage: [] };
-  private foresight: Foresight;
+  private optimistic: Optimistic;
   /** Newer rows came: what stands on the old ones is worked out anew. */
   private stale = false;
   private readonly reads = new Map<string, ReadEntry | Refused>();
@@ -76,7 +76,7 @@ export class Tablet {
       if (state.connected !== null) this.connected = state.connected;
       await this.reread();
     });
-    this.foresight = this.foreseen();
+    this.optimistic = this.projected();
     this.current = this.stateNow();
   }
 
@@ -105,7 +105,7 @@ export class Tablet {
   /** What an entry would meet, were it saved now. Saves nothing. */
   judge(draft: Draft, typedBy: string): { readonly ok: true; readonly outcome: unknown } | Refused {
     const raw = this.entryOf(draft, typedBy, 0);
-    return raw ? this.foresight.judge(raw, typedBy, this.ports.clock.now().toISOString()) : refuse('unknown-kind', 'kind');
+    return raw ? this.optimistic.judge(raw, typedBy, this.ports.clock.now().toISOString()) : refuse('unknown-kind', 'kind');
   }
 
   /**
@@ -138,7 +138,7 @@ export class Tablet {
   }
 
   /** A person's answer to something that was refused. */
-  async answer(saved: SavedEntry, answer: 'again' | 'put-away'): Promise<void> {
+  async answer(saved: SavedEntry, answer: 'again' | 'archived'): Promise<void> {
     await this.ports.outbox.answer(saved.seq, answer);
     await this.saved();
   }
@@ -173,7 +173,7 @@ export class Tablet {
   /** Rereads the store: another tab, or the sender, may have changed it. */
   async reread(): Promise<void> {
     this.content = await this.ports.outbox.read();
-    if (this.stale || !this.foresight.goOn(this.content.entries)) this.foresight = this.foreseen();
+    if (this.stale || !this.optimistic.goOn(this.content.entries)) this.optimistic = this.projected();
     this.stale = false;
     this.current = this.stateNow();
     this.listeners.forEach((tell) => {
@@ -191,10 +191,10 @@ export class Tablet {
     this.base = snapshotOf(night.rows as Partial<Snapshot>); // rows as the kinds wrote them, by the contract of the night's route
   }
 
-  private foreseen(): Foresight {
+  private projected(): Optimistic {
     const { organisation, id, zone } = this.site;
     const size = this.held?.sizes.find((s) => s.book === id)?.size ?? 0;
-    return new Foresight(this.base, { organisation, id, zone, size }, this.content.entries, this.reads);
+    return new Optimistic(this.base, { organisation, id, zone, size }, this.content.entries, this.reads);
   }
 
   private stateNow(): TabletState {
@@ -202,14 +202,14 @@ export class Tablet {
     return {
       site: this.site,
       day: this.day,
-      snapshot: this.foresight.snapshot(),
-      rows: this.foresight.state,
+      snapshot: this.optimistic.snapshot(),
+      rows: this.optimistic.state,
       asOf: this.held?.asOf ?? null,
       connected: this.connected,
       pending: pendingOf(entries),
-      refused: entries.filter((e) => e.fate.as === 'refused' && !e.fate.putAway),
+      refused: entries.filter((e) => e.fate.as === 'refused' && !e.fate.archived),
       recent: [...entries].reverse(),
-      verdicts: this.foresight.verdicts,
+      verdicts: this.optimistic.verdicts,
       needsSignOn: this.sender.state.needsSignOn,
       damage,
       clockErrorMs: this.held?.clockErrorMs ?? null,
@@ -224,7 +224,7 @@ export class Tablet {
     const salted = Object.entries(words ?? {})
       .filter(([, text]) => text.trim() !== '')
       .map(([key, text]) => [key, { text: text.trim(), salt: this.ports.ids.salt() }]);
-    const after = comesAfter({ payload, corrects }, this.foresight, pendingOf(this.content.entries));
+    const after = comesAfter({ payload, corrects }, this.optimistic, pendingOf(this.content.entries));
     return {
       id: this.ports.ids.entry(now),
       kind,
@@ -240,9 +240,9 @@ export class Tablet {
   }
 
   private toSave(entry: Record<string, unknown> & { id: string; kind: string }, typedBy: string, signature: string | null): NewEntry {
-    const bookSort = kindOf(entry)?.book === 'organisation' ? 'organisation' : 'site';
-    const book = bookSort === 'organisation' ? this.site.organisation : this.site.id;
-    return { id: entry.id, book, bookSort, entry, typedBy, savedAt: this.ports.clock.now().toISOString(), signature };
+    const bookType = kindOf(entry)?.book === 'organisation' ? 'organisation' : 'site';
+    const book = bookType === 'organisation' ? this.site.organisation : this.site.id;
+    return { id: entry.id, book, bookType, entry, typedBy, savedAt: this.ports.clock.now().toISOString(), signature };
   }
 
   private async saved(): Promise<void> {

@@ -55,7 +55,7 @@ describe('two sacks over HTTP', () => {
           lot,
           how,
           quantity: mg === null ? null : g(String(mg / 1000)),
-          sort: 'ingredient',
+          type: 'ingredient',
         })),
       },
       { at: at('02:36') },
@@ -85,18 +85,18 @@ describe('two sacks over HTTP', () => {
     const row = night.make.find((m) => m.id === make);
     const view = row && makeView(lookAt(night, '2026-11-25T02:52:00.000Z', 'Europe/London'), row);
     const taken = (lot: string) => view?.lines.filter((l) => l.lot === lot).map((l) => [l.mg, l.how]);
-    expect([taps, taken(q), taken(r), view?.inMg]).toEqual([2, [[16_400_000, 'guessed']], [[8_600_000, 'by-recipe']], 41_450_000]);
+    expect([taps, taken(q), taken(r), view?.inMg]).toEqual([2, [[16_400_000, 'estimated']], [[8_600_000, 'by-recipe']], 41_450_000]);
   });
 
   it('finds 28.5 °C outside 26 ± 1.5: a note, and no hold', () => {
     expect(reading).toMatchObject({
       verdict: 'outside',
-      class: 'note',
+      class: 'process-check',
       deviation: 'opened',
       holds: false,
       asked: { limit: { min: '24.5', max: '27.5', unit: 'degC' } },
     });
-    expect(night.deviation.map((d) => [d.subject, d.class, d.holds])).toEqual([[make, 'note', false]]);
+    expect(night.deviation.map((d) => [d.subject, d.class, d.holds])).toEqual([[make, 'process-check', false]]);
     expect(night.hold).toEqual([]);
   });
 

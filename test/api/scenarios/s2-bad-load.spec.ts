@@ -107,7 +107,11 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
     const refusedNow = (time: string) => tablet.refused('released-by-rule', { batch: batches.bloomers }, { at: at(time) });
     waited = { low: refusedNow('05:19'), acted: '' };
     const back = tablet.record('load-stepped', { load: bloomerLoad, step: 'back-in', minutes: 5 }, { at: at('05:13') }).id;
-    const action = tablet.record('action-taken', { deviation, sort: 'back-in-the-oven' }, { at: at('05:13'), after: [first.id] }).id;
+    const action = tablet.record(
+      'corrective-action-taken',
+      { deviation, type: 'back-in-the-oven' },
+      { at: at('05:13'), after: [first.id] },
+    ).id;
     waited.acted = refusedNow('05:19');
     const again = tablet.record('reading-taken', b.reading('bloomer-core', 'load', bloomerLoad, '94.4'), { at: at('05:20') }).id;
     released.push(release(batches.bloomers, '05:25', [first.id, back, action, again]));
@@ -149,7 +153,7 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
       ['87.9', 'outside'],
       ['94.4', 'within'],
     ]);
-    expect(rows.deviation.map((d) => [d.subject, d.sort])).toEqual([[bloomerLoad, 'limit']]);
+    expect(rows.deviation.map((d) => [d.subject, d.type])).toEqual([[bloomerLoad, 'limit']]);
   });
 
   it('releases all three by rule before the van leaves, and nothing left unreleased', () => {
@@ -202,14 +206,14 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
 
   it('counts what went with the round in pieces once somebody says how many', async () => {
     const back = await b.baker.record(
-      'goods-came-back',
+      'goods-returned',
       {
         lot: batches.bloomers,
         departure: null,
         customer: null,
         quantity: pieces(2),
         how: 'counted',
-        becomes: 'waste',
+        disposition: 'waste',
       },
       { at: at('06:15') },
     );

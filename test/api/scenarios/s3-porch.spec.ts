@@ -74,7 +74,7 @@ describe('the porch', () => {
 
     clock.set('2026-11-25T07:40:00Z');
     await b.signOnAgain();
-    await b.lead.record('lot-decided', { lot: cream, decision: 'refused' }, { at: at('07:40'), words: { note: 'too warm' } });
+    await b.lead.record('receipt-decided', { lot: cream, decision: 'refused' }, { at: at('07:40'), words: { note: 'too warm' } });
 
     clock.set('2026-11-25T09:15:00Z');
     await b.signOnAgain();
@@ -86,18 +86,18 @@ describe('the porch', () => {
   it('finds 9.4 °C between packs over 8: the cream is held at once, the egg is not', () => {
     expect(received).toMatchObject({
       lines: [
-        { reading: { verdict: 'outside', holds: true, class: 'must', asked: { limit: { max: '8' } } } },
+        { reading: { verdict: 'outside', holds: true, class: 'ccp', asked: { limit: { max: '8' } } } },
         { reading: null, mg: 3_000_000 },
       ],
     });
-    const held = (lot: string) => holdingDeviations(workingSetOf(before), lot).map((d) => d.sort);
+    const held = (lot: string) => holdingDeviations(workingSetOf(before), lot).map((d) => d.type);
     expect([held(cream), held(egg)]).toEqual([['limit'], []]);
     expect(before.delivery.map((d) => [d.unattended, d.photo, d.note, d.supplier])).toEqual([[true, 'porch.jpg', null, null]]);
   });
 
   it('has 540 g of an unnamed egg in the tarts from 06:05, before the delivery was written down', () => {
     expect(before.lot.find((l) => l.id === egg)).toMatchObject({
-      sort: 'placeholder',
+      type: 'placeholder',
       code: null,
       codeState: 'not-known-yet',
       quantityAsWritten: '3 × 1 kg, porch no. 2',
@@ -110,7 +110,7 @@ describe('the porch', () => {
   });
 
   it('keeps the cream refused from 07:40, and says so to whoever uses it all the same', async () => {
-    expect(after.lotDecision.map((d) => [d.lot, d.decision, d.at])).toEqual([[cream, 'refused', '2026-11-25T07:40:00.000Z']]);
+    expect(after.receiptDecision.map((d) => [d.lot, d.decision, d.at])).toEqual([[cream, 'refused', '2026-11-25T07:40:00.000Z']]);
     const used = await b.baker.record('weighed-in', { make: tarts, lines: [b.into('cream', '300', cream)] }, { at: at('08:00') });
     expect(used.outcome).toMatchObject({ lines: [{ trouble: 'refused-lot-used' }] });
     const withdrawn = await b.baker.record(
@@ -120,7 +120,7 @@ describe('the porch', () => {
     );
     const rows = await b.night();
     expect(rows.flow.filter((f) => f.source === cream)).toEqual([]);
-    expect(rows.deviation.filter((d) => d.subject === tarts).map((d) => d.sort)).toEqual(['refused-lot-used']); // only a decision closes it
+    expect(rows.deviation.filter((d) => d.subject === tarts).map((d) => d.type)).toEqual(['refused-lot-used']); // only a decision closes it
     expect(withdrawn.seq).toBeGreaterThan(used.seq);
   });
 
@@ -136,7 +136,7 @@ describe('the porch', () => {
 
   it('finds the tarts by E7731, certainly, with 540 g', async () => {
     const { body } = await b.baker.caller.get('/lots?words=e7731').expect(200);
-    expect(body).toMatchObject([{ id: egg, code: 'E7731', name: 'egg, liquid', sort: 'placeholder' }]);
+    expect(body).toMatchObject([{ id: egg, code: 'E7731', name: 'egg, liquid', type: 'placeholder' }]);
     const traced = await traceOf(b, egg);
     expect(traced.find((l) => l.id === egg)?.code).toBe('E7731');
     expect(traced.find((l) => l.id === tarts)).toMatchObject({ certain: true, by: { from: egg, mg: 540_000 } });
@@ -150,8 +150,8 @@ describe('the porch', () => {
   });
 
   it('lets a baker refuse goods at the door, and nobody who only looks', async () => {
-    const looks = new Hand(b.house, await b.house.signedOn('Lu Looks', ['looks']));
-    expect((await looks.refused('lot-decided', { lot: cream, decision: 'accepted' })).problem).toBe('not-permitted');
+    const looks = new Hand(b.house, await b.house.signedOn('Lu Looks', ['viewer']));
+    expect((await looks.refused('receipt-decided', { lot: cream, decision: 'accepted' })).problem).toBe('not-permitted');
     expect((await verified(t, b.house)).faults).toEqual([]);
   });
 });

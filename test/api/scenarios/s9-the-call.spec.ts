@@ -25,7 +25,7 @@ describe('the call', () => {
     const ask = {
       id: b.newId(),
       suspect: [found[0].id],
-      hazard: 'organism',
+      hazard: 'microbiological',
       hazardName: 'Salmonella',
       practice: false,
       said: 'ground almond, lot A77',
@@ -38,13 +38,13 @@ describe('the call', () => {
 
   it('finds the lot by its code, and everything that it went into', () => {
     expect(recall).toMatchObject({
-      hazard: 'organism',
+      hazard: 'microbiological',
       hazardName: 'Salmonella',
       practice: false,
       said: 'ground almond, lot A77',
       closedAt: null,
     });
-    const certain = (sort: string) => trace.lots.filter((l) => l.sort === sort && l.certain);
+    const certain = (type: string) => trace.lots.filter((l) => l.type === type && l.certain);
     expect(certain('received').map((l) => [l.id, l.code])).toEqual([[week.almond, 'A77']]);
     expect([certain('made').length, certain('run').length, certain('batch').length]).toEqual([14, 7, 7]);
     expect(trace.rule).toMatch(/does not dilute/);
@@ -91,9 +91,9 @@ describe('the call', () => {
     expect(trace.onHand.every((o) => held.has(o.lot))).toBe(true);
     const [freezer = ''] = trace.onHand.filter((o) => week.batches.includes(o.lot)).map((o) => o.lot);
     const hold = rows.hold.find((h) => h.lot === freezer)?.id ?? '';
-    const freed = b.house.entry({ kind: 'lot-freed', payload: { hold }, words: { why: 'looks fine' } });
-    const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: freed }).expect(200);
-    expect(await b.lead.send([{ ...freed, send: { signature: signature.signature } }])).toMatchObject([
+    const lifted = b.house.entry({ kind: 'hold-lifted', payload: { hold }, words: { why: 'looks fine' } });
+    const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: lifted }).expect(200);
+    expect(await b.lead.send([{ ...lifted, send: { signature: signature.signature } }])).toMatchObject([
       { as: 'refused', problem: 'held-by-recall' },
     ]);
   });
@@ -128,7 +128,7 @@ describe('the call', () => {
 
   it('takes what the same bowls made until the next clean-down as possible, and nothing after it', () => {
     const lot = (id: string) => trace.lots.find((l) => l.id === id);
-    expect(lot(week.beforeCleanDown)).toMatchObject({ certain: false, by: { sort: 'contact' } });
+    expect(lot(week.beforeCleanDown)).toMatchObject({ certain: false, by: { type: 'contact' } });
     expect(lot(week.afterCleanDown)).toBeUndefined();
     expect(lot(week.elsewhere)).toBeUndefined();
   });
@@ -136,7 +136,7 @@ describe('the call', () => {
   it('shows the heat step with its evidence and is not cleared by it: every baked tartlet is in scope, certainly', async () => {
     const steps = trace.heat.steps.filter((h) => week.batches.includes(h.lot));
     expect(steps.map((h) => [h.figure, h.unit, h.seconds, h.verdict, h.limit])).toEqual(
-      Array(7).fill(['76.2', 'degC', 30, 'within', { sort: 'range', min: '75', max: null, unit: 'degC' }]),
+      Array(7).fill(['76.2', 'degC', 30, 'within', { type: 'range', min: '75', max: null, unit: 'degC' }]),
     );
     expect(steps.every((h) => h.basis !== '')).toBe(true);
     expect(trace.heat.note).toMatch(/clears no lot/);

@@ -28,7 +28,7 @@ export function arrivalPoint(
   const plan = planInForce(snapshot, of.site, of.at);
   if (!plan) return undefined;
   const points = pointsFor(plan.content, { step: 'receive', formula: null, products: [of.material] }).filter(
-    (p) => p.limit.sort === 'range',
+    (p) => p.limit.type === 'range',
   );
   const point = points.find((p) => p.measured === of.measured) ?? points[0];
   return point && { id: pointId(plan.id, point.key), limit: point.limit };

@@ -23,7 +23,7 @@ type Limit = NonNullable<Row<'reading'>['judgedBy']>;
 
 /** A limit as it is said: 93 °C or more. */
 export function limitText(limit: Limit): string {
-  switch (limit.sort) {
+  switch (limit.type) {
     case 'yes':
       return 'must be yes';
     case 'elapsed':

@@ -1,16 +1,17 @@
 import { phrase } from '@bakehouse/domain';
 import { useId } from 'react';
 
-export const hazards = ['body', 'organism', 'allergen', 'even-chemical'] as const;
+export const hazards = ['physical', 'microbiological', 'allergen', 'chemical'] as const;
 export type Hazard = (typeof hazards)[number];
 
 const says: Readonly<Record<Hazard, string>> = {
-  body: 'Glass, metal, plastic, wood, a stone. One splinter can be in any piece: everything that was reached counts, however little of it is in there.',
-  organism:
+  physical:
+    'Glass, metal, plastic, wood, a stone. One splinter can be in any piece: everything that was reached counts, however little of it is in there.',
+  microbiological:
     'Salmonella, Listeria, mould, a toxin. Germs do not thin out: everything reached counts, and as possible whatever the same bowls and scales made before they were cleaned.',
   allergen:
     'Something that is not on the label. It does not thin out: everything reached counts, and as possible whatever the same bowls and scales made before they were cleaned.',
-  'even-chemical':
+  chemical:
     'Mixed in evenly all through, such as a residue in flour. It thins out, but nothing is left out unless an action level is stated and signed for.',
 };
 

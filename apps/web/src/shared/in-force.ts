@@ -1,15 +1,15 @@
 import type { Row, Snapshot } from '@bakehouse/domain';
 
-/** The newest version of every formula that is baked by and not put away, by name. */
+/** The newest version of every formula that is baked by and not retired, by name. */
 export function formulasInUse(snapshot: Snapshot, at: string): Row<'formulaVersion'>[] {
   const newest = new Map<string, Row<'formulaVersion'>>();
   for (const v of snapshot.formulaVersion) {
     const other = newest.get(v.formula);
     if (v.since <= at && (!other || v.number > other.number)) newest.set(v.formula, v);
   }
-  const away = (v: Row<'formulaVersion'>): boolean =>
-    snapshot.formulaAway.some((a) => a.formula === v.formula && a.at >= v.since && a.at <= at);
-  return [...newest.values()].filter((v) => !away(v)).sort((a, b) => a.name.localeCompare(b.name));
+  const retired = (v: Row<'formulaVersion'>): boolean =>
+    snapshot.formulaRetired.some((a) => a.formula === v.formula && a.at >= v.since && a.at <= at);
+  return [...newest.values()].filter((v) => !retired(v)).sort((a, b) => a.name.localeCompare(b.name));
 }
 
 /** The plan that is in force at a site: the last put in force for it or for all sites. */
@@ -19,9 +19,9 @@ export function planInForce(snapshot: Snapshot, site: string, at: string): Row<'
 }
 
 /** Places that are in use now, of some sorts, by name. */
-export function placesOf(snapshot: Snapshot, sorts: readonly Row<'place'>['sort'][]): Row<'place'>[] {
+export function placesOf(snapshot: Snapshot, sorts: readonly Row<'place'>['type'][]): Row<'place'>[] {
   const out = new Set(snapshot.placeOut.map((o) => o.place));
-  return snapshot.place.filter((p) => sorts.includes(p.sort) && !out.has(p.id)).sort((a, b) => a.name.localeCompare(b.name));
+  return snapshot.place.filter((p) => sorts.includes(p.type) && !out.has(p.id)).sort((a, b) => a.name.localeCompare(b.name));
 }
 
 /** Where makes are made. */

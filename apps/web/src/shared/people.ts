@@ -156,7 +156,7 @@ export class People {
     const tapped = this.list?.people.find((p) => p.id === id && p.tap);
     if (!site || !tapped) return { ok: false, problem: unreachable };
     await this.kept.put(names.person, { id, name: tapped.name ?? '' });
-    return { ok: true, person: { id, name: tapped.name ?? '', permissions: ['look', 'record'] }, sites: [site], mustChoose: false };
+    return { ok: true, person: { id, name: tapped.name ?? '', permissions: ['view', 'record'] }, sites: [site], mustChoose: false };
   }
 
   private async here(who: Me): Promise<SignedOnHere> {

@@ -27,7 +27,7 @@ export function PinPad({ title, onPin, onClose, busy, trouble, children }: Props
           <p>{trouble.detail}</p>
         </Notice>
       ) : null}
-      <NumberPad label="PIN, four to eight figures" value={pin} onChange={setPin} decimals={false} hide onEnter={give} mostDigits={8} />
+      <NumberPad label="PIN, four to eight figures" value={pin} onChange={setPin} decimals={false} hide onEnter={give} maxDigits={8} />
       <div className="buttons">
         <Button look="go" disabled={!ready} onClick={give}>
           {busy ? 'One moment…' : 'Go on'}

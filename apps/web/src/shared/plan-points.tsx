@@ -31,10 +31,10 @@ export function PlanPoints({ content }: { readonly content: Content }) {
               <dd>{p.hazard}</dd>
               <dt>Outside it</dt>
               <dd>
-                {phrase(`onOutside.${p.onOutside}` as PhraseKey)}. {p.correctiveAction}
+                {phrase(`ifOutside.${p.ifOutside}` as PhraseKey)}. {p.correctiveAction}
               </dd>
               <dt>Missed</dt>
-              <dd>{phrase(`onMissed.${p.onMissed}` as PhraseKey)}</dd>
+              <dd>{phrase(`ifNotMonitored.${p.ifNotMonitored}` as PhraseKey)}</dd>
               <dt>It rests on</dt>
               <dd>{p.basis}</dd>
             </dl>

@@ -730,7 +730,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Drafts in hand, or those put away */
+        /** Drafts in hand, or those archived */
         get: operations["FormulaDraftsController_list"];
         put?: never;
         /** A draft from the newest version of a formula, or from nothing */
@@ -753,8 +753,8 @@ export interface paths {
         /** Save, half made or whole; where somebody saved meanwhile, both texts come back */
         put: operations["FormulaDraftsController_save"];
         post?: never;
-        /** Put away; nothing is deleted, and saving takes it up again */
-        delete: operations["FormulaDraftsController_putAway"];
+        /** Archive it; nothing is deleted, and saving takes it up again */
+        delete: operations["FormulaDraftsController_archived"];
         options?: never;
         head?: never;
         patch?: never;
@@ -784,7 +784,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What is baked by, and what is put away */
+        /** What is baked by, and what is retired */
         get: operations["FormulasController_list"];
         put?: never;
         post?: never;
@@ -835,7 +835,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Drafts in hand, or those put away */
+        /** Drafts in hand, or those archived */
         get: operations["PlanDraftsController_list"];
         put?: never;
         /** A draft from the newest version of a plan, or from nothing */
@@ -858,8 +858,8 @@ export interface paths {
         /** Save, half made or whole; where somebody saved meanwhile, both texts come back */
         put: operations["PlanDraftsController_save"];
         post?: never;
-        /** Put away; nothing is deleted, and saving takes it up again */
-        delete: operations["PlanDraftsController_putAway"];
+        /** Archive it; nothing is deleted, and saving takes it up again */
+        delete: operations["PlanDraftsController_archived"];
         options?: never;
         head?: never;
         patch?: never;
@@ -1543,7 +1543,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1634,14 +1634,14 @@ export interface components {
             /** Format: date-time */
             expiresAt: string;
             /** @description with what belongs to the organisation */
-            permissions: ("look" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
+            permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
             sites: {
                 /** Format: uuid */
                 id: string;
                 name: string;
                 zone: string;
                 dayStarts: string;
-                permissions: ("look" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
+                permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
             }[];
             inspections: {
                 sites: string[];
@@ -1728,7 +1728,7 @@ export interface components {
                 /** Format: uuid */
                 given: string;
                 /** @enum {string} */
-                role: "bakes" | "runs-it" | "looks" | "food-safety-lead" | "administrator" | "inspector";
+                role: "baker" | "manager" | "viewer" | "food-safety-lead" | "administrator" | "inspector";
                 /** Format: uuid */
                 site: string | null;
                 /** Format: date-time */
@@ -1857,7 +1857,7 @@ export interface components {
                 } | null;
                 decision: {
                     /** @enum {string} */
-                    decision: "accepted" | "refused" | "with-a-condition";
+                    decision: "accepted" | "refused" | "accepted-with-condition";
                     condition: string | null;
                     /** Format: date-time */
                     at: string;
@@ -1906,7 +1906,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             name: string;
-            sort: string;
+            type: string;
             code: string | null;
             supplierName: string | null;
             /** Format: date-time */
@@ -1920,7 +1920,7 @@ export interface components {
             /** @enum {string} */
             direction: "forward" | "backward";
             /** @enum {string|null} */
-            hazard: "body" | "organism" | "allergen" | "even-chemical" | null;
+            hazard: "physical" | "microbiological" | "allergen" | "chemical" | null;
             rule: string;
             asOf: {
                 /** Format: uuid */
@@ -1935,7 +1935,7 @@ export interface components {
                 lots: number;
             }[];
             ends: components["schemas"]["LotEnd"][];
-            ring: components["schemas"]["RingEntry"][];
+            ring: components["schemas"]["ContactListEntry"][];
             /** @description whether names and numbers to ring are in the list; whoever only looks is not given them */
             contactsShown: boolean;
             counter: components["schemas"]["CounterWindow"][];
@@ -1975,7 +1975,7 @@ export interface components {
             /** Format: uuid */
             id: string;
             name: string;
-            sort: string;
+            type: string;
             code: string | null;
             site: string;
             /** Format: date-time */
@@ -1992,7 +1992,7 @@ export interface components {
                 /** Format: uuid */
                 from: string;
                 how: string;
-                sort: string;
+                type: string;
                 mg: number | null;
                 pieces: number | null;
             } | null;
@@ -2013,7 +2013,7 @@ export interface components {
             /** Format: date-time */
             until: string | null;
         };
-        RingEntry: {
+        ContactListEntry: {
             order: number;
             /** Format: uuid */
             party: string;
@@ -2090,20 +2090,20 @@ export interface components {
             verdict: string;
             limit: ({
                 /** @enum {string} */
-                sort: "range";
+                type: "range";
                 min: string | null;
                 max: string | null;
                 /** @enum {string} */
                 unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
             } | {
                 /** @enum {string} */
-                sort: "elapsed";
+                type: "elapsed";
                 maxMinutes: number;
                 fromCelsius: string | null;
                 toCelsius: string | null;
             } | {
                 /** @enum {string} */
-                sort: "yes";
+                type: "yes";
             }) | null;
             basis: string;
             /** Format: date-time */
@@ -2114,7 +2114,7 @@ export interface components {
             id: string;
             suspect: string[];
             /** @enum {string} */
-            hazard: "body" | "organism" | "allergen" | "even-chemical";
+            hazard: "physical" | "microbiological" | "allergen" | "chemical";
             hazardName: string;
             practice: boolean;
             said?: string;
@@ -2145,7 +2145,7 @@ export interface components {
             };
             trace: components["schemas"]["Trace"];
         };
-        RecallList: {
+        RecontactList: {
             /** Format: uuid */
             id: string;
             /** Format: date-time */
@@ -2304,25 +2304,25 @@ export interface components {
                 parameter: string;
                 limit: {
                     /** @enum {string} */
-                    sort: "range";
+                    type: "range";
                     min: string | null;
                     max: string | null;
                     /** @enum {string} */
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                 } | {
                     /** @enum {string} */
-                    sort: "elapsed";
+                    type: "elapsed";
                     maxMinutes: number;
                     fromCelsius: string | null;
                     toCelsius: string | null;
                 } | {
                     /** @enum {string} */
-                    sort: "yes";
+                    type: "yes";
                 };
                 holdSeconds: string | null;
                 frequency: string;
-                onMissed: string;
-                onOutside: string;
+                ifNotMonitored: string;
+                ifOutside: string;
                 correctiveAction: string;
                 basis: string;
             }[];
@@ -2343,9 +2343,9 @@ export interface components {
             note: string | null;
             /** Format: uuid */
             subject: string;
-            subjectSort: string;
+            subjectType: string;
             subjectName: string | null;
-            sort: string;
+            type: string;
             class: string;
             summary: string | null;
             holds: boolean;
@@ -2368,10 +2368,10 @@ export interface components {
                 /** @description a name; null where it is withheld */
                 recordedBy: string | null;
                 note: string | null;
-                sort: string;
+                type: string;
                 action: string | null;
             }[];
-            becomes: {
+            disposition: {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
@@ -2383,7 +2383,7 @@ export interface components {
                 /** @description a name; null where it is withheld */
                 recordedBy: string | null;
                 note: string | null;
-                becomes: string;
+                disposition: string;
                 pieces: number | null;
                 mg: number | null;
             }[];
@@ -2403,7 +2403,7 @@ export interface components {
             id: string;
             /** Format: uuid */
             subject: string;
-            subjectSort: string;
+            subjectType: string;
             subjectName: string | null;
             /** Format: date-time */
             at: string;
@@ -2425,20 +2425,20 @@ export interface components {
             seconds: number | null;
             limit: ({
                 /** @enum {string} */
-                sort: "range";
+                type: "range";
                 min: string | null;
                 max: string | null;
                 /** @enum {string} */
                 unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
             } | {
                 /** @enum {string} */
-                sort: "elapsed";
+                type: "elapsed";
                 maxMinutes: number;
                 fromCelsius: string | null;
                 toCelsius: string | null;
             } | {
                 /** @enum {string} */
-                sort: "yes";
+                type: "yes";
             }) | null;
             verdict: string;
             class: string | null;
@@ -2461,7 +2461,7 @@ export interface components {
             recordedBy: string | null;
             note: string | null;
             name: string;
-            sort: string;
+            type: string;
             /** Format: date */
             bakeDay: string;
             station: string | null;
@@ -2650,7 +2650,7 @@ export interface components {
                 recordedBy: string | null;
                 note: string | null;
                 place: string | null;
-                sort: string;
+                type: string;
                 chemical: string | null;
                 dilution: string | null;
                 contactMinutes: number | null;
@@ -2669,7 +2669,7 @@ export interface components {
                 /** @description a name; null where it is withheld */
                 recordedBy: string | null;
                 note: string | null;
-                subjectSort: string;
+                subjectType: string;
                 subjectName: string | null;
                 point: string;
                 answer: string;
@@ -2692,7 +2692,7 @@ export interface components {
                 lot: string;
                 lotName: string | null;
                 because: string | null;
-                freed: {
+                lifted: {
                     /** Format: date-time */
                     at: string;
                     /** @description a name; null where it is withheld */
@@ -2766,7 +2766,7 @@ export interface components {
             material: string;
             name: string;
             /** @enum {string} */
-            sort: "ingredient" | "packaging" | "aid" | "intermediate" | "product";
+            type: "ingredient" | "packaging" | "aid" | "intermediate" | "product";
             /** @description the newest first */
             specifications: {
                 /** Format: uuid */
@@ -2799,7 +2799,7 @@ export interface components {
                 /** Format: uuid */
                 party: string;
                 /** @enum {string} */
-                sort: "supplier" | "customer" | "own-shop" | "donation" | "feed";
+                type: "supplier" | "customer" | "own-shop" | "donation" | "feed";
                 name: string | null;
                 vulnerable: boolean;
                 unattended: boolean;
@@ -2820,7 +2820,7 @@ export interface components {
             id: string;
             name: string;
             /** @enum {string} */
-            sort: "station" | "mixer" | "oven" | "deck" | "prover" | "retarder" | "chiller" | "freezer" | "fridge" | "store" | "counter" | "vessel" | "van";
+            type: "station" | "mixer" | "oven" | "deck" | "prover" | "retarder" | "chiller" | "freezer" | "fridge" | "store" | "counter" | "vessel" | "van";
             /** Format: uuid */
             within: string | null;
             /** Format: date-time */
@@ -2833,7 +2833,7 @@ export interface components {
             id: string;
             name: string;
             /** @enum {string} */
-            sort: "probe" | "scale" | "fixed-sensor" | "infrared";
+            type: "probe" | "scale" | "fixed-sensor" | "infrared";
             /** @enum {string} */
             unit: "degC" | "g";
             halfWidthMilli: number;
@@ -2878,7 +2878,7 @@ export interface components {
             };
             /** Format: date-time */
             at: string;
-            away: boolean;
+            archived: boolean;
         }[];
         NewFormulaDraft: {
             /**
@@ -2893,7 +2893,7 @@ export interface components {
             formula?: string;
             name?: string;
             /** @enum {string} */
-            sort?: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+            type?: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
         };
         FormulaDraft: {
             /** Format: uuid */
@@ -2924,7 +2924,7 @@ export interface components {
             };
             /** Format: date-time */
             at: string;
-            away: boolean;
+            archived: boolean;
             content: components["schemas"]["DraftContent"];
             problems: components["schemas"]["DraftProblem"][];
             ready: boolean;
@@ -2969,7 +2969,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-freed" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -2977,7 +2977,7 @@ export interface components {
             /** @description keys, and what identifies a member of a list */
             path: string[];
             /** @enum {string} */
-            sort: "added" | "removed" | "changed" | "moved";
+            type: "added" | "removed" | "changed" | "moved";
             before?: unknown;
             after?: unknown;
         };
@@ -2999,7 +2999,7 @@ export interface components {
                 };
                 /** Format: date-time */
                 at: string;
-                away: boolean;
+                archived: boolean;
                 /** @description what both began from; null where that revision never was */
                 base: components["schemas"]["DraftContent"] | null;
                 mine: components["schemas"]["DraftContent"];
@@ -3035,7 +3035,7 @@ export interface components {
             number: number;
             name: string;
             /** @enum {string} */
-            sort: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+            type: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
             /** Format: date-time */
             since: string;
             signed: {
@@ -3060,16 +3060,16 @@ export interface components {
              * Format: date-time
              * @description not baked any more since then
              */
-            putAway: string | null;
+            retired: string | null;
         }[];
         Formula: {
             /** Format: uuid */
             formula: string;
             name: string;
             /** @enum {string} */
-            sort: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+            type: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
             /** Format: date-time */
-            putAway: string | null;
+            retired: string | null;
             shown: {
                 /** Format: uuid */
                 id: string;
@@ -3227,7 +3227,7 @@ export interface components {
             steps: {
                 key: string;
                 /** @enum {string} */
-                sort: "mix" | "rest" | "divide" | "shape" | "prove" | "retard" | "wash" | "bake" | "cook" | "cool" | "freeze" | "fill" | "finish" | "pack";
+                type: "mix" | "rest" | "divide" | "shape" | "prove" | "retard" | "wash" | "bake" | "cook" | "cool" | "freeze" | "fill" | "finish" | "pack";
                 name: string;
                 minutes: number | null;
                 maxMinutes: number | null;
@@ -3250,7 +3250,7 @@ export interface components {
                 lossPpm: number;
                 lifeDays: number;
                 /** @enum {string} */
-                dateSort: "best-before" | "use-by";
+                dateType: "best-before" | "use-by";
                 ovens: {
                     oven: string;
                     celsius: number;
@@ -3291,7 +3291,7 @@ export interface components {
                 from: "recent-mixes" | "formula" | "nothing";
                 celsius: number | null;
                 leastCelsius: number | null;
-                mostCelsius: number | null;
+                maxCelsius: number | null;
                 says: string;
                 used: {
                     /** Format: date-time */
@@ -3369,7 +3369,7 @@ export interface components {
             };
             /** Format: date-time */
             at: string;
-            away: boolean;
+            archived: boolean;
             content: components["schemas"]["DraftContent"];
             problems: components["schemas"]["DraftProblem"][];
             ready: boolean;
@@ -3466,7 +3466,7 @@ export interface components {
                 /** @enum {string} */
                 step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
                 /** @enum {string} */
-                class: "must" | "should" | "note";
+                class: "ccp" | "oprp" | "process-check";
                 hazard: string;
                 formulas: string[];
                 products: string[];
@@ -3475,28 +3475,28 @@ export interface components {
                 parameter: string;
                 limit: {
                     /** @enum {string} */
-                    sort: "range";
+                    type: "range";
                     min: string | null;
                     max: string | null;
                     /** @enum {string} */
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                 } | {
                     /** @enum {string} */
-                    sort: "elapsed";
+                    type: "elapsed";
                     maxMinutes: number;
                     fromCelsius: string | null;
                     toCelsius: string | null;
                 } | {
                     /** @enum {string} */
-                    sort: "yes";
+                    type: "yes";
                 };
                 holdSeconds: string | null;
                 /** @enum {string} */
                 frequency: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
                 /** @enum {string} */
-                onMissed: "record" | "ask-again" | "hold";
+                ifNotMonitored: "record" | "ask-again" | "hold";
                 /** @enum {string} */
-                onOutside: "note" | "correct" | "hold";
+                ifOutside: "note" | "correct" | "hold";
                 correctiveAction: string;
                 basis: string;
             }[];
@@ -3763,7 +3763,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "person": "0190a6d0-7b3c-7000-8000-000000000003",
-         *         "role": "bakes",
+         *         "role": "baker",
          *         "site": null,
          *         "until": null
          *       }
@@ -3806,7 +3806,7 @@ export interface components {
                 /** Format: uuid */
                 person: string;
                 /** @enum {string} */
-                role: "bakes" | "runs-it" | "looks" | "food-safety-lead" | "administrator";
+                role: "baker" | "manager" | "viewer" | "food-safety-lead" | "administrator";
                 site: string | null;
                 until: string | null;
             };
@@ -3896,7 +3896,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "name": "Deck oven, middle deck",
-         *         "sort": "deck",
+         *         "type": "deck",
          *         "within": "0190a6d0-7b3c-7000-8000-000000000121"
          *       }
          *     }
@@ -3937,7 +3937,7 @@ export interface components {
             payload: {
                 name: string;
                 /** @enum {string} */
-                sort: "station" | "mixer" | "oven" | "deck" | "prover" | "retarder" | "chiller" | "freezer" | "fridge" | "store" | "counter" | "vessel" | "van";
+                type: "station" | "mixer" | "oven" | "deck" | "prover" | "retarder" | "chiller" | "freezer" | "fridge" | "store" | "counter" | "vessel" | "van";
                 within: string | null;
             };
             send?: {
@@ -4032,7 +4032,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "name": "Probe P1",
-         *         "sort": "probe",
+         *         "type": "probe",
          *         "unit": "degC",
          *         "halfWidth": "0.5"
          *       }
@@ -4074,7 +4074,7 @@ export interface components {
             payload: {
                 name: string;
                 /** @enum {string} */
-                sort: "probe" | "scale" | "fixed-sensor" | "infrared";
+                type: "probe" | "scale" | "fixed-sensor" | "infrared";
                 /** @enum {string} */
                 unit: "degC" | "g";
                 halfWidth: string;
@@ -4157,7 +4157,7 @@ export interface components {
          * @description A thermometer was checked
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "probe-checked",
+         *       "kind": "instrument-checked",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -4190,14 +4190,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.probe-checked": {
+        "Entry.instrument-checked": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "probe-checked";
+            kind: "instrument-checked";
             /** @constant */
             version: 1;
             after?: string[];
@@ -4263,7 +4263,7 @@ export interface components {
          *       "payload": {
          *         "material": "0190a6d0-7b3c-7000-8000-0000000000c1",
          *         "name": "Strong white flour",
-         *         "sort": "ingredient",
+         *         "type": "ingredient",
          *         "countedIn": "mass",
          *         "densityMgPerMl": null,
          *         "storage": "ambient",
@@ -4325,7 +4325,7 @@ export interface components {
                 material: string;
                 name: string;
                 /** @enum {string} */
-                sort: "ingredient" | "packaging" | "aid" | "intermediate" | "product";
+                type: "ingredient" | "packaging" | "aid" | "intermediate" | "product";
                 /** @enum {string} */
                 countedIn: "mass" | "pieces";
                 densityMgPerMl: number | null;
@@ -4362,7 +4362,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "party": "0190a6d0-7b3c-7000-8000-0000000000a2",
-         *         "sort": "customer",
+         *         "type": "customer",
          *         "vulnerable": true,
          *         "unattended": false
          *       },
@@ -4411,7 +4411,7 @@ export interface components {
                 /** Format: uuid */
                 party: string;
                 /** @enum {string} */
-                sort: "supplier" | "customer" | "own-shop" | "donation" | "feed";
+                type: "supplier" | "customer" | "own-shop" | "donation" | "feed";
                 vulnerable: boolean;
                 unattended: boolean;
             };
@@ -4493,7 +4493,7 @@ export interface components {
          * @description A formula is baked by from now on
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "formula-baked-by-from",
+         *       "kind": "formula-approved",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -4509,7 +4509,7 @@ export interface components {
          *         "formula": "0190a6d0-7b3c-7000-8000-0000000000d0",
          *         "number": 1,
          *         "name": "White dough",
-         *         "sort": "dough",
+         *         "type": "dough",
          *         "content": {
          *           "lines": [
          *             {
@@ -4530,7 +4530,7 @@ export interface components {
          *           "steps": [
          *             {
          *               "key": "mix",
-         *               "sort": "mix",
+         *               "type": "mix",
          *               "name": "Mix",
          *               "minutes": 10,
          *               "maxMinutes": null,
@@ -4548,7 +4548,7 @@ export interface components {
          *               "bakedMg": 800000,
          *               "lossPpm": 115000,
          *               "lifeDays": 3,
-         *               "dateSort": "best-before",
+         *               "dateType": "best-before",
          *               "ovens": [
          *                 {
          *                   "oven": "deck oven",
@@ -4580,14 +4580,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.formula-baked-by-from": {
+        "Entry.formula-approved": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "formula-baked-by-from";
+            kind: "formula-approved";
             /** @constant */
             version: 1;
             after?: string[];
@@ -4619,7 +4619,7 @@ export interface components {
                 number: number;
                 name: string;
                 /** @enum {string} */
-                sort: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
+                type: "dough" | "batter" | "pastry" | "preferment" | "starter" | "soaker" | "filling" | "topping" | "wash";
                 content: {
                     lines: {
                         /** Format: uuid */
@@ -4632,7 +4632,7 @@ export interface components {
                     steps: {
                         key: string;
                         /** @enum {string} */
-                        sort: "mix" | "rest" | "divide" | "shape" | "prove" | "retard" | "wash" | "bake" | "cook" | "cool" | "freeze" | "fill" | "finish" | "pack";
+                        type: "mix" | "rest" | "divide" | "shape" | "prove" | "retard" | "wash" | "bake" | "cook" | "cool" | "freeze" | "fill" | "finish" | "pack";
                         name: string;
                         minutes: number | null;
                         maxMinutes: number | null;
@@ -4654,7 +4654,7 @@ export interface components {
                         lossPpm: number;
                         lifeDays: number;
                         /** @enum {string} */
-                        dateSort: "best-before" | "use-by";
+                        dateType: "best-before" | "use-by";
                         ovens: {
                             oven: string;
                             celsius: number;
@@ -4689,10 +4689,10 @@ export interface components {
             };
         };
         /**
-         * @description A formula was put away
+         * @description A formula was retired
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "formula-put-away",
+         *       "kind": "formula-retired",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -4715,14 +4715,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.formula-put-away": {
+        "Entry.formula-retired": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "formula-put-away";
+            kind: "formula-retired";
             /** @constant */
             version: 1;
             after?: string[];
@@ -4761,7 +4761,7 @@ export interface components {
          * @description A HACCP plan was put in force
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "plan-put-in-force",
+         *       "kind": "plan-approved",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -4786,22 +4786,22 @@ export interface components {
          *               "key": "core",
          *               "name": "Core of the coldest loaf",
          *               "step": "bake",
-         *               "class": "must",
+         *               "class": "ccp",
          *               "hazard": "Vegetative pathogens survive",
          *               "formulas": [],
          *               "products": [],
          *               "measured": "core",
          *               "parameter": "core temperature",
          *               "limit": {
-         *                 "sort": "range",
+         *                 "type": "range",
          *                 "min": "93",
          *                 "max": null,
          *                 "unit": "degC"
          *               },
          *               "holdSeconds": null,
          *               "frequency": "each-load",
-         *               "onMissed": "record",
-         *               "onOutside": "hold",
+         *               "ifNotMonitored": "record",
+         *               "ifOutside": "hold",
          *               "correctiveAction": "Back in the oven, then read again",
          *               "basis": "The house’s own validation"
          *             }
@@ -4816,14 +4816,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.plan-put-in-force": {
+        "Entry.plan-approved": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "plan-put-in-force";
+            kind: "plan-approved";
             /** @constant */
             version: 1;
             after?: string[];
@@ -4864,7 +4864,7 @@ export interface components {
                         /** @enum {string} */
                         step: "receive" | "store" | "mix" | "rest" | "prove" | "retard" | "bake" | "cook" | "cool" | "freeze" | "finish" | "pack" | "dispatch" | "display" | "clean" | "instrument";
                         /** @enum {string} */
-                        class: "must" | "should" | "note";
+                        class: "ccp" | "oprp" | "process-check";
                         hazard: string;
                         formulas: string[];
                         products: string[];
@@ -4873,28 +4873,28 @@ export interface components {
                         parameter: string;
                         limit: {
                             /** @constant */
-                            sort: "range";
+                            type: "range";
                             min: string | null;
                             max: string | null;
                             /** @enum {string} */
                             unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                         } | {
                             /** @constant */
-                            sort: "elapsed";
+                            type: "elapsed";
                             maxMinutes: number;
                             fromCelsius: string | null;
                             toCelsius: string | null;
                         } | {
                             /** @constant */
-                            sort: "yes";
+                            type: "yes";
                         };
                         holdSeconds: string | null;
                         /** @enum {string} */
                         frequency: "each-make" | "each-load" | "first-load-of-day" | "each-delivery" | "each-day" | "twice-a-day" | "each-batch";
                         /** @enum {string} */
-                        onMissed: "record" | "ask-again" | "hold";
+                        ifNotMonitored: "record" | "ask-again" | "hold";
                         /** @enum {string} */
-                        onOutside: "note" | "correct" | "hold";
+                        ifOutside: "note" | "correct" | "hold";
                         correctiveAction: string;
                         basis: string;
                     }[];
@@ -5025,7 +5025,7 @@ export interface components {
          * @description It was decided whether goods may be used
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "lot-decided",
+         *       "kind": "receipt-decided",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -5049,14 +5049,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.lot-decided": {
+        "Entry.receipt-decided": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "lot-decided";
+            kind: "receipt-decided";
             /** @constant */
             version: 1;
             after?: string[];
@@ -5086,7 +5086,7 @@ export interface components {
                 /** Format: uuid */
                 lot: string;
                 /** @enum {string} */
-                decision: "accepted" | "refused" | "with-a-condition";
+                decision: "accepted" | "refused" | "accepted-with-condition";
             };
             send?: {
                 signature?: string;
@@ -5489,7 +5489,7 @@ export interface components {
                         unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     } | null;
                     /** @enum {string} */
-                    how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                    how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                 }[];
             };
             send?: {
@@ -5585,7 +5585,7 @@ export interface components {
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                 } | null;
                 /** @enum {string} */
-                keptHow: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                keptHow: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                 added: {
                     /** Format: uuid */
                     material: string;
@@ -5596,7 +5596,7 @@ export interface components {
                         unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     } | null;
                     /** @enum {string} */
-                    how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                    how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                 }[];
             };
             send?: {
@@ -5777,8 +5777,8 @@ export interface components {
          *               "figure": "16.4",
          *               "unit": "kg"
          *             },
-         *             "how": "guessed",
-         *             "sort": "ingredient"
+         *             "how": "estimated",
+         *             "type": "ingredient"
          *           }
          *         ]
          *       },
@@ -5836,9 +5836,9 @@ export interface components {
                         unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     } | null;
                     /** @enum {string} */
-                    how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                    how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                     /** @enum {string} */
-                    sort: "ingredient" | "late-addition" | "rework" | "aid";
+                    type: "ingredient" | "late-addition" | "rework" | "aid";
                 }[];
             };
             send?: {
@@ -6047,7 +6047,7 @@ export interface components {
          *       "payload": {
          *         "subjects": [
          *           {
-         *             "sort": "make",
+         *             "type": "make",
          *             "id": "0190a6d0-7b3c-7000-8000-0000000000e1"
          *           }
          *         ],
@@ -6099,7 +6099,7 @@ export interface components {
             payload: {
                 subjects: {
                     /** @enum {string} */
-                    sort: "make" | "run" | "batch" | "load" | "lot";
+                    type: "make" | "run" | "batch" | "load" | "lot";
                     /** Format: uuid */
                     id: string;
                 }[];
@@ -6249,7 +6249,7 @@ export interface components {
          *         "clockErrorMs": null
          *       },
          *       "payload": {
-         *         "targetSort": "run",
+         *         "targetType": "run",
          *         "target": "0190a6d0-7b3c-7000-8000-0000000000e2",
          *         "afterOven": false,
          *         "lines": [
@@ -6257,7 +6257,7 @@ export interface components {
          *             "material": "0190a6d0-7b3c-7000-8000-0000000000c1",
          *             "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
          *             "quantity": null,
-         *             "how": "guessed"
+         *             "how": "estimated"
          *           }
          *         ]
          *       },
@@ -6304,7 +6304,7 @@ export interface components {
             };
             payload: {
                 /** @enum {string} */
-                targetSort: "make" | "run" | "batch";
+                targetType: "make" | "run" | "batch";
                 /** Format: uuid */
                 target: string;
                 afterOven: boolean;
@@ -6318,7 +6318,7 @@ export interface components {
                         unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     } | null;
                     /** @enum {string} */
-                    how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                    how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                 }[];
             };
             send?: {
@@ -6400,7 +6400,7 @@ export interface components {
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                 } | null;
                 /** @enum {string} */
-                how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
             };
             send?: {
                 signature?: string;
@@ -6801,7 +6801,7 @@ export interface components {
          * @description A lot was set aside
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "lot-held",
+         *       "kind": "hold-placed",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -6825,14 +6825,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.lot-held": {
+        "Entry.hold-placed": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "lot-held";
+            kind: "hold-placed";
             /** @constant */
             version: 1;
             after?: string[];
@@ -6872,7 +6872,7 @@ export interface components {
          * @description A hold was lifted
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "lot-freed",
+         *       "kind": "hold-lifted",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -6895,14 +6895,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.lot-freed": {
+        "Entry.hold-lifted": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "lot-freed";
+            kind: "hold-lifted";
             /** @constant */
             version: 1;
             after?: string[];
@@ -6954,7 +6954,7 @@ export interface components {
          *         "clockErrorMs": null
          *       },
          *       "payload": {
-         *         "subjectSort": "load",
+         *         "subjectType": "load",
          *         "subject": "0190a6d0-7b3c-7000-8000-0000000000f1",
          *         "point": "0190a6d0-7b3c-7000-8000-0000000000f2",
          *         "measured": "core",
@@ -7010,7 +7010,7 @@ export interface components {
             };
             payload: {
                 /** @enum {string} */
-                subjectSort: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
+                subjectType: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
                 /** Format: uuid */
                 subject: string;
                 point: string | null;
@@ -7035,7 +7035,7 @@ export interface components {
          * @description A reading was not taken
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "point-not-taken",
+         *       "kind": "reading-not-taken",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -7048,7 +7048,7 @@ export interface components {
          *         "clockErrorMs": null
          *       },
          *       "payload": {
-         *         "subjectSort": "load",
+         *         "subjectType": "load",
          *         "subject": "0190a6d0-7b3c-7000-8000-0000000000f1",
          *         "point": "0190a6d0-7b3c-7000-8000-0000000000f2",
          *         "answer": "not-done"
@@ -7061,14 +7061,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.point-not-taken": {
+        "Entry.reading-not-taken": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "point-not-taken";
+            kind: "reading-not-taken";
             /** @constant */
             version: 1;
             after?: string[];
@@ -7096,7 +7096,7 @@ export interface components {
             };
             payload: {
                 /** @enum {string} */
-                subjectSort: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
+                subjectType: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
                 /** Format: uuid */
                 subject: string;
                 /** Format: uuid */
@@ -7113,7 +7113,7 @@ export interface components {
          * @description Something went wrong
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "went-wrong",
+         *       "kind": "deviation-reported",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -7126,9 +7126,9 @@ export interface components {
          *         "clockErrorMs": null
          *       },
          *       "payload": {
-         *         "subjectSort": "site",
+         *         "subjectType": "site",
          *         "subject": "0190a6d0-7b3c-7000-8000-000000000001",
-         *         "class": "should",
+         *         "class": "oprp",
          *         "holds": false
          *       },
          *       "words": {
@@ -7139,14 +7139,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.went-wrong": {
+        "Entry.deviation-reported": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "went-wrong";
+            kind: "deviation-reported";
             /** @constant */
             version: 1;
             after?: string[];
@@ -7174,11 +7174,11 @@ export interface components {
             };
             payload: {
                 /** @enum {string} */
-                subjectSort: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
+                subjectType: "make" | "load" | "run" | "batch" | "lot" | "delivery" | "place" | "instrument" | "site";
                 /** Format: uuid */
                 subject: string;
                 /** @enum {string} */
-                class: "must" | "should" | "note";
+                class: "ccp" | "oprp" | "process-check";
                 holds: boolean;
             };
             send?: {
@@ -7190,7 +7190,7 @@ export interface components {
          * @description Something was done about it
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "action-taken",
+         *       "kind": "corrective-action-taken",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -7204,7 +7204,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
-         *         "sort": "back-in-the-oven"
+         *         "type": "back-in-the-oven"
          *       },
          *       "words": {
          *         "action": {
@@ -7214,14 +7214,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.action-taken": {
+        "Entry.corrective-action-taken": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "action-taken";
+            kind: "corrective-action-taken";
             /** @constant */
             version: 1;
             after?: string[];
@@ -7251,7 +7251,7 @@ export interface components {
                 /** Format: uuid */
                 deviation: string;
                 /** @enum {string} */
-                sort: "back-in-the-oven" | "cooled-again" | "set-aside" | "adjusted" | "repaired" | "told-somebody" | "other";
+                type: "back-in-the-oven" | "cooled-again" | "set-aside" | "adjusted" | "repaired" | "told-somebody" | "other";
             };
             send?: {
                 signature?: string;
@@ -7276,7 +7276,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
-         *         "becomes": "destroyed",
+         *         "disposition": "destroyed",
          *         "quantity": {
          *           "figure": "12",
          *           "unit": "piece"
@@ -7327,7 +7327,7 @@ export interface components {
                 /** Format: uuid */
                 deviation: string;
                 /** @enum {string} */
-                becomes: "used" | "used-after-correction" | "reworked" | "destroyed" | "returned" | "feed";
+                disposition: "accepted-for-use" | "accepted-after-correction" | "reworked" | "destroyed" | "returned-to-supplier" | "feed";
                 quantity: {
                     figure: string;
                     /** @enum {string} */
@@ -7426,7 +7426,7 @@ export interface components {
          *       },
          *       "payload": {
          *         "place": "0190a6d0-7b3c-7000-8000-000000000201",
-         *         "sort": "wet",
+         *         "type": "wet",
          *         "chemical": "sanitiser",
          *         "dilution": "1:50",
          *         "contactMinutes": 5
@@ -7476,7 +7476,7 @@ export interface components {
                 /** Format: uuid */
                 place: string;
                 /** @enum {string} */
-                sort: "wet" | "dry" | "allergen-change";
+                type: "wet" | "dry" | "allergen-change";
                 chemical: string | null;
                 dilution: string | null;
                 contactMinutes: number | null;
@@ -7575,7 +7575,7 @@ export interface components {
                         unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                     } | null;
                     /** @enum {string} */
-                    how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                    how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                 }[];
             };
             send?: {
@@ -7587,7 +7587,7 @@ export interface components {
          * @description Goods came back
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "goods-came-back",
+         *       "kind": "goods-returned",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -7608,7 +7608,7 @@ export interface components {
          *           "unit": "piece"
          *         },
          *         "how": "counted",
-         *         "becomes": "waste"
+         *         "disposition": "waste"
          *       },
          *       "words": {
          *         "note": {
@@ -7618,14 +7618,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.goods-came-back": {
+        "Entry.goods-returned": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "goods-came-back";
+            kind: "goods-returned";
             /** @constant */
             version: 1;
             after?: string[];
@@ -7662,9 +7662,9 @@ export interface components {
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                 };
                 /** @enum {string} */
-                how: "weighed" | "by-recipe" | "guessed" | "label" | "counted";
+                how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                 /** @enum {string} */
-                becomes: "on-hand" | "waste" | "rework" | "feed" | "donation";
+                disposition: "on-hand" | "waste" | "rework" | "feed" | "donation";
             };
             send?: {
                 signature?: string;
@@ -7765,7 +7765,7 @@ export interface components {
          *         "suspect": [
          *           "0190a6d0-7b3c-7000-8000-0000000000b1"
          *         ],
-         *         "hazard": "organism",
+         *         "hazard": "microbiological",
          *         "hazardName": "Salmonella",
          *         "practice": true,
          *         "frozenAt": [
@@ -7829,7 +7829,7 @@ export interface components {
             payload: {
                 suspect: string[];
                 /** @enum {string} */
-                hazard: "body" | "organism" | "allergen" | "even-chemical";
+                hazard: "physical" | "microbiological" | "allergen" | "chemical";
                 hazardName: string;
                 practice: boolean;
                 frozenAt: {
@@ -7856,7 +7856,7 @@ export interface components {
          * @description A recall call was made
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "recall-call-made",
+         *       "kind": "recall-contact-made",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -7882,14 +7882,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.recall-call-made": {
+        "Entry.recall-contact-made": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "recall-call-made";
+            kind: "recall-contact-made";
             /** @constant */
             version: 1;
             after?: string[];
@@ -8168,7 +8168,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.probe-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.lot-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.lot-held"] | components["schemas"]["Entry.lot-freed"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.point-not-taken"] | components["schemas"]["Entry.went-wrong"] | components["schemas"]["Entry.action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-came-back"] | components["schemas"]["Entry.put-on-counter"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"])[];
             };
         };
         responses: {
@@ -8200,7 +8200,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-baked-by-from"] | components["schemas"]["Entry.formula-put-away"] | components["schemas"]["Entry.plan-put-in-force"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-call-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"])[];
             };
         };
         responses: {
@@ -8899,7 +8899,7 @@ export interface operations {
         parameters: {
             query?: {
                 direction?: "forward" | "backward";
-                hazard?: "body" | "organism" | "allergen" | "even-chemical";
+                hazard?: "physical" | "microbiological" | "allergen" | "chemical";
             };
             header?: never;
             path: {
@@ -8942,7 +8942,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["RecallList"];
+                    "application/json": components["schemas"]["RecontactList"];
                 };
             };
             /** @description A problem, and what to do about it */
@@ -9538,7 +9538,7 @@ export interface operations {
     FormulaDraftsController_list: {
         parameters: {
             query?: {
-                away?: "yes" | "no";
+                archived?: "yes" | "no";
             };
             header?: never;
             path?: never;
@@ -9672,7 +9672,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_putAway: {
+    FormulaDraftsController_archived: {
         parameters: {
             query?: never;
             header: {
@@ -9847,7 +9847,7 @@ export interface operations {
     PlanDraftsController_list: {
         parameters: {
             query?: {
-                away?: "yes" | "no";
+                archived?: "yes" | "no";
             };
             header?: never;
             path?: never;
@@ -9981,7 +9981,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_putAway: {
+    PlanDraftsController_archived: {
         parameters: {
             query?: never;
             header: {

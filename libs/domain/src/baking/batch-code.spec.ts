@@ -24,8 +24,8 @@ describe('the date of a batch', () => {
     ['2026-11-25', 3, 'best-before', { bestBefore: '2026-11-28', useBy: null }],
     ['2026-12-30', 2, 'use-by', { bestBefore: null, useBy: '2027-01-01' }],
     ['2026-11-25', null, null, { bestBefore: null, useBy: null }],
-  ] as const)('%s with %s days, %s', (bakedOn, lifeDays, dateSort, dates) => {
-    expect(proposedDates(bakedOn, { lifeDays, dateSort })).toEqual(dates);
+  ] as const)('%s with %s days, %s', (bakedOn, lifeDays, dateType, dates) => {
+    expect(proposedDates(bakedOn, { lifeDays, dateType })).toEqual(dates);
   });
 
   const useBy = (date: string | null) => ({ bestBefore: null, useBy: date });

@@ -24,10 +24,10 @@ export interface BatchDates {
 }
 
 /** The date that a batch gets by its formula: so many days after the bake. No date where nobody gave the product a life. */
-export function proposedDates(bakedOn: string, of: { lifeDays: number | null; dateSort: 'best-before' | 'use-by' | null }): BatchDates {
-  if (of.lifeDays === null || of.dateSort === null) return { bestBefore: null, useBy: null };
+export function proposedDates(bakedOn: string, of: { lifeDays: number | null; dateType: 'best-before' | 'use-by' | null }): BatchDates {
+  if (of.lifeDays === null || of.dateType === null) return { bestBefore: null, useBy: null };
   const last = daysAfter(bakedOn, of.lifeDays);
-  return of.dateSort === 'use-by' ? { bestBefore: null, useBy: last } : { bestBefore: last, useBy: null };
+  return of.dateType === 'use-by' ? { bestBefore: null, useBy: last } : { bestBefore: last, useBy: null };
 }
 
 /** Whether a batch is dated further than its formula allows, and which date that is: later, or with a best-before where it has a use-by date. */

@@ -18,7 +18,7 @@ describe('a batch', () => {
       rejects: 2,
       steps: ['mix', 'divide', 'prove', 'bake'],
     });
-    expect(book.get('lot', id)).toMatchObject({ sort: 'batch', code: '6329-TIN', pieces: 18, bestBefore: '2026-11-28' });
+    expect(book.get('lot', id)).toMatchObject({ type: 'batch', code: '6329-TIN', pieces: 18, bestBefore: '2026-11-28' });
     const out = [...book.all('flow'), ...book.all('departure').map((d) => ({ ...d, source: d.lot }))].filter((o) => o.source === run);
     expect(out.map((o) => [o.pieces, o.mg])).toEqual([
       [18, 16_380_000],
@@ -38,7 +38,7 @@ describe('a batch', () => {
       pieces: 10,
       scalingMg: 1,
       lifeDays: 1,
-      dateSort: null,
+      dateType: null,
       steps: [],
       at: '2026-11-25T03:00:00.000Z',
     });
@@ -51,7 +51,7 @@ describe('a batch', () => {
   it('that is dated too far is recorded, and a correction of the date leaves that open', () => {
     const { book, countOut } = oneBatch();
     const { id } = countOut({ bestBefore: '2026-11-30' });
-    expect(book.all('deviation').map((d) => [d.subject, d.sort, d.class, d.holds])).toEqual([[id, 'dated-too-far', 'should', false]]);
+    expect(book.all('deviation').map((d) => [d.subject, d.type, d.class, d.holds])).toEqual([[id, 'dated-too-far', 'oprp', false]]);
     countOut({}, { corrects: id, words: { reason: 'misread' } });
     expect([book.get('batch', id)?.bestBefore, book.all('deviation').length]).toEqual(['2026-11-28', 1]);
     expect(book.rebuilt()).toEqual(book.snapshot());

@@ -22,8 +22,8 @@ export const loadLine = collection(
   z.object({ load: id, run: id, product: id, productName: z.string(), pieces: z.int(), oven: id, bakeDay: day, at: instant }),
   { by: ['load', 'run', 'bakeDay'] },
 );
-export const loadStepSort = z.enum(['turned', 'out', 'back-in', 'out-again']);
-export const loadStep = collection('load_step', z.object({ load: id, step: loadStepSort, minutes: z.int().nullable(), at: instant }), {
+export const loadStepType = z.enum(['turned', 'out', 'back-in', 'out-again']);
+export const loadStep = collection('load_step', z.object({ load: id, step: loadStepType, minutes: z.int().nullable(), at: instant }), {
   by: ['load'],
 });
 /** The pieces of one run that share a lot code: the unit that is released, sent out and recalled. Its lot has the same id. */
@@ -50,7 +50,7 @@ export const batch = collection(
 );
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
-  code: z.enum(['no-plan', 'held', 'open-deviation', 'missed', 'unsettled']),
+  code: z.enum(['no-plan', 'held', 'open-deviation', 'not-taken', 'unsettled']),
   subject: id,
   what: z.string().nullable(),
   deviation: id.nullable(),
@@ -59,13 +59,16 @@ export type Finding = z.infer<typeof finding>;
 export const release = collection(
   'release',
   z.object({ batch: id, way: z.enum(['by-rule', 'by-exception']), rule: z.int(), findings: z.array(finding), at: instant }),
-  { by: ['batch'], reach: 'organisation' },
+  { by: ['batch'], visibleTo: 'organisation' },
 );
 /** What a release spoke for: the batch, its run, its make and its loads, so that bad news about one of them finds what already left. */
 export const releasedSubject = collection('released_subject', z.object({ batch: id, subject: id, at: instant }), { by: ['subject'] });
 export const hold = collection(
   'hold',
   z.object({ lot: id, because: z.string().nullable(), deviation: id.nullable(), recall: id.nullable(), at: instant }),
-  { by: ['lot', 'recall'], reach: 'organisation' },
+  { by: ['lot', 'recall'], visibleTo: 'organisation' },
 );
-export const freed = collection('freed', z.object({ hold: id, lot: id, at: instant }), { by: ['hold', 'lot'], reach: 'organisation' });
+export const holdLifted = collection('hold_lifted', z.object({ hold: id, lot: id, at: instant }), {
+  by: ['hold', 'lot'],
+  visibleTo: 'organisation',
+});

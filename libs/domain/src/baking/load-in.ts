@@ -13,7 +13,7 @@ export const loadIn = defineKind({
   name: 'load-in',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -4,20 +4,20 @@ import { decided, defineKind } from '../kernel/kind.js';
 import { secondsBetween } from '../kernel/local-day.js';
 import { refuse } from '../kernel/problems.js';
 import type { Change } from '../kernel/state.js';
-import { loadStepSort } from './collections.js';
+import { loadStepType } from './collections.js';
 
 /** A load was turned, came out, went back in for some minutes more, or came out again. Back in the oven is an ordinary answer to a low core. */
 export const loadStepped = defineKind({
   name: 'load-stepped',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
   phrase: 'A load was turned, came out or went back in',
   words: ['note'],
-  payload: z.strictObject({ load: id, step: loadStepSort, minutes: z.int().positive().max(1440).nullable() }),
+  payload: z.strictObject({ load: id, step: loadStepType, minutes: z.int().positive().max(1440).nullable() }),
   /** Seconds since the load first went in. */
   outcome: z.strictObject({ seconds: z.int() }),
   examples: [{ load: '0190a6d0-7b3c-7000-8000-0000000000f1', step: 'back-in', minutes: 5 }],

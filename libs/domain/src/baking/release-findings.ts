@@ -1,5 +1,5 @@
 import { holding, holdingNeeds } from '../control/holds-release.js';
-import { answerOf, isFirstOfDay, pointApplies } from '../control/points-asked.js';
+import { answerOf, isFirstOfDay, pointApplies } from '../control/points-required.js';
 import type { Need, Row, State } from '../kernel/state.js';
 import type { PointContent } from '../plans/content.js';
 import type { Finding } from './collections.js';
@@ -16,10 +16,10 @@ const lotsOf = (b: Batch): string[] => [...new Set([b.id, b.run, b.make])];
 
 /** What has to be loaded, once the batch is there, before `releaseFindings` can be asked. */
 export const releaseNeeds = (b: Batch): Need[] => [
-  ...subjectsOf(b).flatMap((s): Need[] => [...holdingNeeds(s), { in: 'notDone', by: 'subject', value: s }]),
+  ...subjectsOf(b).flatMap((s): Need[] => [...holdingNeeds(s), { in: 'readingNotTaken', by: 'subject', value: s }]),
   ...lotsOf(b).flatMap((lot): Need[] => [
     { in: 'hold', by: 'lot', value: lot },
-    { in: 'freed', by: 'lot', value: lot },
+    { in: 'holdLifted', by: 'lot', value: lot },
   ]),
   ...(b.plan === null ? [] : [{ in: 'controlPoint', by: 'plan', value: b.plan } satisfies Need]),
   { in: 'loadLine', by: 'bakeDay', value: b.bakedOn },
@@ -46,14 +46,14 @@ export function releaseFindings(batch: Batch, state: State): Finding[] {
 /** Holds on a batch, its run or its make that nobody has lifted. */
 export function heldLots(batch: Batch, state: State): Row<'hold'>[] {
   return lotsOf(batch).flatMap((lot) => {
-    const freed = new Set(state.find('freed', 'lot', lot).map((f) => f.hold));
-    return state.find('hold', 'lot', lot).filter((h) => !freed.has(h.id));
+    const lifted = new Set(state.find('holdLifted', 'lot', lot).map((f) => f.hold));
+    return state.find('hold', 'lot', lot).filter((h) => !lifted.has(h.id));
   });
 }
 
 function unanswered(batch: Batch, state: State): Finding[] {
   if (batch.plan === null) return [];
-  const points = state.find('controlPoint', 'plan', batch.plan).filter((p) => p.content.class === 'must' && pointApplies(p.content, batch));
+  const points = state.find('controlPoint', 'plan', batch.plan).filter((p) => p.content.class === 'ccp' && pointApplies(p.content, batch));
   return [...points]
     .sort((a, b) => (a.key < b.key ? -1 : 1))
     .flatMap(({ content }) => askedSubjects(content, batch, state).flatMap((subject) => findingAt(content, subject, state)));
@@ -80,8 +80,8 @@ function askedSubjects(point: PointContent, batch: Batch, state: State): string[
 function findingAt(point: PointContent, subject: string, state: State): Finding[] {
   const deviations = state.find('deviation', 'subject', subject);
   const answer = answerOf(point.key, subject, state.find('reading', 'subject', subject));
-  const answered = state.find('notDone', 'subject', subject).filter((n) => n.pointKey === point.key);
-  if (answer === 'unsettled' && (point.onMissed === 'hold' || point.onOutside === 'hold'))
+  const answered = state.find('readingNotTaken', 'subject', subject).filter((n) => n.pointKey === point.key);
+  if (answer === 'unsettled' && (point.ifNotMonitored === 'hold' || point.ifOutside === 'hold'))
     return [
       {
         code: 'unsettled',
@@ -90,9 +90,9 @@ function findingAt(point: PointContent, subject: string, state: State): Finding[
         deviation: null,
       },
     ];
-  if (answer !== 'missing' || point.onMissed !== 'hold') return [];
+  if (answer !== 'missing' || point.ifNotMonitored !== 'hold') return [];
   if (point.frequency === 'first-load-of-day' && answered.some((n) => n.answer === 'not-needed')) return [];
   // Somebody said that it was not taken: the deviation of that speaks for itself, open or decided.
-  if (deviations.some((d) => d.sort === 'missed' && answered.some((n) => n.point === d.point))) return [];
-  return [{ code: 'missed', subject, what: point.parameter, deviation: null }];
+  if (deviations.some((d) => d.type === 'not-taken' && answered.some((n) => n.point === d.point))) return [];
+  return [{ code: 'not-taken', subject, what: point.parameter, deviation: null }];
 }

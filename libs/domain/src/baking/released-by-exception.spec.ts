@@ -17,7 +17,7 @@ describe('release by exception', () => {
       { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } },
     );
     expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual([
-      ['by-exception', [{ code: 'missed', subject: n.loads[1], what: 'core temperature', deviation: null }]],
+      ['by-exception', [{ code: 'not-taken', subject: n.loads[1], what: 'core temperature', deviation: null }]],
     ]);
     expect(n.book.rebuilt()).toEqual(n.book.snapshot());
   });
@@ -29,7 +29,9 @@ describe('release by exception', () => {
     expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe(
       'held-by-recall',
     );
-    expect(n.book.refusal('lot-freed', { hold: uuid(0xf01) }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe('held-by-recall');
+    expect(n.book.refusal('hold-lifted', { hold: uuid(0xf01) }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe(
+      'held-by-recall',
+    );
     expect(n.book.refusal('released-by-exception', { batch: uuid(0xfff) }, { at: night('05:10') }).problem).toBe('unknown-batch');
   });
 });

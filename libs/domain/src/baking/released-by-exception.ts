@@ -13,7 +13,7 @@ export const releasedByException = defineKind({
   name: 'released-by-exception',
   version: 1,
   book: 'site',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: 'released by exception',
   permission: 'decide.exception',

@@ -13,8 +13,8 @@ const addPoint = ({ book }: Night, of: Partial<PointContent>): void => {
   if (content)
     book.given('controlPoint', uuid(0xb90), { plan, key: 'more', content: { ...content, key: 'more', parameter: 'more', ...of } });
 };
-const went = (n: Night, subjectSort: string, subject: string, holds = true): void => {
-  n.book.record('went-wrong', { subjectSort, subject, class: 'must', holds }, { at: night('05:01'), words: { what: 'glass' } });
+const went = (n: Night, subjectType: string, subject: string, holds = true): void => {
+  n.book.record('deviation-reported', { subjectType, subject, class: 'ccp', holds }, { at: night('05:01'), words: { what: 'glass' } });
 };
 
 describe('release by rule', () => {
@@ -38,8 +38,8 @@ describe('release by rule', () => {
       'a hold was lifted',
       (n, batch) => {
         read(n);
-        const hold = n.book.record('lot-held', { lot: batch, deviation: null }, { at: night('05:02') }).id;
-        n.book.record('lot-freed', { hold }, { at: night('05:03'), words: { why: 'looked at' } });
+        const hold = n.book.record('hold-placed', { lot: batch, deviation: null }, { at: night('05:02') }).id;
+        n.book.record('hold-lifted', { hold }, { at: night('05:03'), words: { why: 'looked at' } });
       },
     ],
     [
@@ -53,14 +53,14 @@ describe('release by rule', () => {
       'a note is not read',
       (n) => {
         read(n);
-        addPoint(n, { class: 'note' });
+        addPoint(n, { class: 'process-check' });
       },
     ],
     [
       'a miss is only recorded',
       (n) => {
         read(n);
-        addPoint(n, { onMissed: 'record' });
+        addPoint(n, { ifNotMonitored: 'record' });
       },
     ],
     [
@@ -71,7 +71,7 @@ describe('release by rule', () => {
         n.book.record(
           'reading-taken',
           {
-            subjectSort: 'load',
+            subjectType: 'load',
             subject: n.loads[0],
             point: uuid(0xb90),
             measured: 'core',
@@ -90,13 +90,13 @@ describe('release by rule', () => {
       (n) => {
         n.core(n.loads[0], '95.1');
         n.book.record(
-          'point-not-taken',
-          { subjectSort: 'load', subject: n.loads[1], point: points.tinCore, answer: 'not-done' },
+          'reading-not-taken',
+          { subjectType: 'load', subject: n.loads[1], point: points.tinCore, answer: 'not-done' },
           { at: night('04:45') },
         );
         n.book.record(
           'disposition-decided',
-          { deviation: n.book.all('deviation')[0]?.id, becomes: 'used', quantity: null },
+          { deviation: n.book.all('deviation')[0]?.id, disposition: 'accepted-for-use', quantity: null },
           { at: night('05:05'), person: lead },
         );
       },
@@ -146,8 +146,8 @@ describe('release by rule', () => {
       (n) => {
         n.core(n.loads[0], '95.1');
         n.book.record(
-          'point-not-taken',
-          { subjectSort: 'load', subject: n.loads[1], point: points.tinCore, answer: 'not-known' },
+          'reading-not-taken',
+          { subjectType: 'load', subject: n.loads[1], point: points.tinCore, answer: 'not-known' },
           { at: night('04:45') },
         );
       },
@@ -181,7 +181,7 @@ describe('release by rule', () => {
       'the batch is held',
       (n, batch) => {
         read(n);
-        n.book.record('lot-held', { lot: batch, deviation: null }, { at: night('05:02'), words: { because: 'smells' } });
+        n.book.record('hold-placed', { lot: batch, deviation: null }, { at: night('05:02'), words: { because: 'smells' } });
       },
       'held smells',
     ],
@@ -190,7 +190,7 @@ describe('release by rule', () => {
       'the run is held',
       (n) => {
         read(n);
-        n.book.record('lot-held', { lot: n.run, deviation: null }, { at: night('05:02') });
+        n.book.record('hold-placed', { lot: n.run, deviation: null }, { at: night('05:02') });
       },
       'held; open-deviation white tin 800 g',
     ],

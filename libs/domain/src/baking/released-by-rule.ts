@@ -14,7 +14,7 @@ export const releasedByRule = defineKind({
   name: 'released-by-rule',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

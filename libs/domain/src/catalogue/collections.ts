@@ -3,7 +3,7 @@ import { allergen } from '../kernel/allergens.js';
 import { collection } from '../kernel/collection.js';
 import { canonicalInteger, id, instant } from '../kernel/fields.js';
 
-export const materialSort = z.enum(['ingredient', 'packaging', 'aid', 'intermediate', 'product']);
+export const materialType = z.enum(['ingredient', 'packaging', 'aid', 'intermediate', 'product']);
 export const storage = z.enum(['ambient', 'chilled', 'frozen']);
 /** What a material is and contains from a date on. The latest `since` (then seq) not after a moment is in force at it. */
 export const specification = collection(
@@ -11,7 +11,7 @@ export const specification = collection(
   z.object({
     material: id,
     name: z.string(),
-    sort: materialSort,
+    type: materialType,
     countedIn: z.enum(['mass', 'pieces']),
     /** Milligrams per millilitre, where it is bought or used by volume. */
     densityMgPerMl: canonicalInteger.nullable(),
@@ -26,16 +26,16 @@ export const specification = collection(
     supplier: id.nullable(),
     since: instant,
   }),
-  { by: ['material'], reach: 'organisation' },
+  { by: ['material'], visibleTo: 'organisation' },
 );
 
-export const partySort = z.enum(['supplier', 'customer', 'own-shop', 'donation', 'feed']);
+export const partyType = z.enum(['supplier', 'customer', 'own-shop', 'donation', 'feed']);
 /** A supplier or customer as known from a date on, with whom to ring. Names and numbers are words: outside the hashed bytes. */
 export const party = collection(
   'party',
   z.object({
     party: id,
-    sort: partySort,
+    type: partyType,
     name: z.string().nullable(),
     contactName: z.string().nullable(),
     phone: z.string().nullable(),
@@ -46,7 +46,7 @@ export const party = collection(
     unattended: z.boolean(),
     since: instant,
   }),
-  { by: ['party'], reach: 'organisation' },
+  { by: ['party'], visibleTo: 'organisation' },
 );
 /** A supplier's lot-less habit, or that dealing with it was stopped. */
-export const partyStopped = collection('party_stopped', z.object({ party: id, at: instant }), { by: ['party'], reach: 'organisation' });
+export const partyStopped = collection('party_stopped', z.object({ party: id, at: instant }), { by: ['party'], visibleTo: 'organisation' });

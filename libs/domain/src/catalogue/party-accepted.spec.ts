@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { House, testId } from '../../../../test/support/try-kind.js';
 import { partyAccepted } from './party-accepted.js';
 
-const payload = { party: testId(0xa2), sort: 'customer', vulnerable: true, unattended: false };
+const payload = { party: testId(0xa2), type: 'customer', vulnerable: true, unattended: false };
 
 describe('party-accepted', () => {
   it('keeps whom to ring as words beside the payload', () => {

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { id } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { missingWord } from '../kernel/required-word.js';
-import { partySort } from './collections.js';
+import { partyType } from './collections.js';
 
 /**
  * A supplier or customer as known from now on, and whom to ring there. A new number is a new acceptance of the same party: all of it is
@@ -12,15 +12,15 @@ export const partyAccepted = defineKind({
   name: 'party-accepted',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.catalogue',
   phrase: 'A supplier or customer was accepted',
   words: ['name', 'contactName', 'phone', 'email', 'address', 'note'],
-  payload: z.strictObject({ party: id, sort: partySort, vulnerable: z.boolean(), unattended: z.boolean() }),
+  payload: z.strictObject({ party: id, type: partyType, vulnerable: z.boolean(), unattended: z.boolean() }),
   outcome: z.strictObject({}),
-  examples: [{ party: '0190a6d0-7b3c-7000-8000-0000000000a2', sort: 'customer', vulnerable: true, unattended: false }],
+  examples: [{ party: '0190a6d0-7b3c-7000-8000-0000000000a2', type: 'customer', vulnerable: true, unattended: false }],
   needs: () => [],
   decide: (entry) => missingWord(entry, 'name', 'the name of the supplier or customer') ?? decided({}),
   rows: ({ payload: p, root, at, word }) => [

@@ -4,7 +4,7 @@ import { partyAccepted } from './party-accepted.js';
 import { partyStopped } from './party-stopped.js';
 
 const party = testId(0xa1);
-const accepted = { payload: { party, sort: 'supplier', vulnerable: false, unattended: false }, words: { name: 'Nut importer' } };
+const accepted = { payload: { party, type: 'supplier', vulnerable: false, unattended: false }, words: { name: 'Nut importer' } };
 
 describe('party-stopped', () => {
   it('stops a party once, until it is accepted again', () => {

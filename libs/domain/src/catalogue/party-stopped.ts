@@ -10,7 +10,7 @@ export const partyStopped = defineKind({
   name: 'party-stopped',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.catalogue',

@@ -7,7 +7,7 @@ import { specificationAccepted } from './specification-accepted.js';
 const [flour, mill] = [testId(0xc1), testId(0xa1)];
 const party = {
   party: mill,
-  sort: 'supplier' as const,
+  type: 'supplier' as const,
   name: 'Stone mill',
   contactName: null,
   phone: null,
@@ -21,7 +21,7 @@ const house = (): House => new House([{ in: 'party', id: testId(0xa9), row: part
 const payload = {
   material: flour,
   name: 'Strong white flour',
-  sort: 'ingredient',
+  type: 'ingredient',
   countedIn: 'mass',
   densityMgPerMl: null,
   storage: 'ambient',
@@ -53,20 +53,20 @@ describe('specification-accepted', () => {
     expect(specificationAt(set, flour, '2026-11-20T06:00:00.000Z')?.contains).toEqual(['wheat', 'barley']);
   });
 
-  it('a material stays of its sort, also for a correction of a later specification', () => {
+  it('a material stays of its type, also for a correction of a later specification', () => {
     const h = house();
     h.recorded(specificationAccepted, { payload });
     const later = h.recorded(specificationAccepted, { payload, at: '2026-11-25T05:00:00Z' });
-    const other = { ...payload, sort: 'aid' };
-    expect(h.record(specificationAccepted, { payload: other })).toMatchObject({ problem: 'unacceptable-value', field: 'payload.sort' });
+    const other = { ...payload, type: 'aid' };
+    expect(h.record(specificationAccepted, { payload: other })).toMatchObject({ problem: 'unacceptable-value', field: 'payload.type' });
     expect(h.record(specificationAccepted, { payload: other, replaces: later })).toMatchObject({ problem: 'unacceptable-value' });
   });
 
-  it('the only specification of a material may be corrected to another sort', () => {
+  it('the only specification of a material may be corrected to another type', () => {
     const h = house();
     const only = h.recorded(specificationAccepted, { payload });
-    h.recorded(specificationAccepted, { payload: { ...payload, sort: 'aid' }, replaces: only });
-    expect(h.row('specification', only.id)?.sort).toBe('aid');
+    h.recorded(specificationAccepted, { payload: { ...payload, type: 'aid' }, replaces: only });
+    expect(h.row('specification', only.id)?.type).toBe('aid');
   });
 
   it.each([
@@ -74,7 +74,7 @@ describe('specification-accepted', () => {
     [{ mayContain: ['wheat'] }, 'malformed', 'payload.mayContain'],
     [{ contains: ['wheat', 'wheat'] }, 'malformed', 'payload.contains'],
     [{ contains: ['gluten'] }, 'malformed', 'payload.contains.0'],
-    [{ sort: 'product' }, 'malformed', 'payload.flour'],
+    [{ type: 'product' }, 'malformed', 'payload.flour'],
     [{ countedIn: 'pieces' }, 'malformed', 'payload.flour'],
     [{ densityMgPerMl: 25_000 }, 'malformed', 'payload.densityMgPerMl'],
     [{ lifeDays: 0 }, 'malformed', 'payload.lifeDays'],

@@ -4,7 +4,7 @@ import { canonicalInteger, id, name } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import type { Need } from '../kernel/state.js';
-import { materialSort, storage } from './collections.js';
+import { materialType, storage } from './collections.js';
 
 const allergens = z
   .array(allergen)
@@ -13,13 +13,13 @@ const allergens = z
 
 /**
  * What a material is and contains from now on: the house has read the specification and accepts it. A change by the supplier is a new
- * specification of the same material; lots that came before keep the one in force then. A material stays of the sort that it is.
+ * specification of the same material; lots that came before keep the one in force then. A material stays of the type that it is.
  */
 export const specificationAccepted = defineKind({
   name: 'specification-accepted',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.catalogue',
@@ -29,7 +29,7 @@ export const specificationAccepted = defineKind({
     .strictObject({
       material: id,
       name,
-      sort: materialSort,
+      type: materialType,
       countedIn: z.enum(['mass', 'pieces']),
       /** Milligrams per millilitre: from icing sugar in a heap to well above the heaviest syrup. */
       densityMgPerMl: canonicalInteger.min(100).max(2_500).nullable(),
@@ -46,7 +46,7 @@ export const specificationAccepted = defineKind({
       message: 'only what it does not contain for certain',
       path: ['mayContain'],
     })
-    .refine((p) => !p.flour || (p.countedIn === 'mass' && p.sort !== 'packaging' && p.sort !== 'product'), {
+    .refine((p) => !p.flour || (p.countedIn === 'mass' && p.type !== 'packaging' && p.type !== 'product'), {
       message: 'flour is weighed, and is an ingredient',
       path: ['flour'],
     }),
@@ -55,7 +55,7 @@ export const specificationAccepted = defineKind({
     {
       material: '0190a6d0-7b3c-7000-8000-0000000000c1',
       name: 'Strong white flour',
-      sort: 'ingredient',
+      type: 'ingredient',
       countedIn: 'mass',
       densityMgPerMl: null,
       storage: 'ambient',
@@ -74,13 +74,13 @@ export const specificationAccepted = defineKind({
   ],
   decide({ payload: p, root }, state) {
     if (p.supplier !== null && state.find('party', 'party', p.supplier).length === 0) return refuse('unknown-party', 'payload.supplier');
-    const other = state.find('specification', 'material', p.material).find((s) => s.id !== root && s.sort !== p.sort);
+    const other = state.find('specification', 'material', p.material).find((s) => s.id !== root && s.type !== p.type);
     return other === undefined
       ? decided({})
       : refuse(
           'unacceptable-value',
-          'payload.sort',
-          `${other.sort}, as this material was accepted before; another sort is another material`,
+          'payload.type',
+          `${other.type}, as this material was accepted before; another type is another material`,
         );
   },
   rows: ({ payload: p, root, at }) => [{ in: 'specification', id: root, row: { ...p, since: at } }],

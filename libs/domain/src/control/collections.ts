@@ -5,8 +5,8 @@ import { unit } from '../kernel/units.js';
 import { limit, measured, pointClass } from '../plans/content.js';
 
 /** What a reading, a miss or a deviation is about. */
-export const subjectSort = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
-export type SubjectSort = z.infer<typeof subjectSort>;
+export const subjectType = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
+export type SubjectType = z.infer<typeof subjectType>;
 export const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
 export type Verdict = z.infer<typeof verdict>;
 
@@ -14,7 +14,7 @@ export type Verdict = z.infer<typeof verdict>;
 export const reading = collection(
   'reading',
   z.object({
-    subjectSort,
+    subjectType,
     subject: id,
     point: id.nullable(),
     pointKey: z.string().nullable(),
@@ -39,27 +39,27 @@ export const reading = collection(
 );
 export const notTakenAnswer = z.enum(['not-done', 'not-needed', 'not-known']);
 /** Three different answers where no value was taken. */
-export const notDone = collection(
-  'not_done',
-  z.object({ subjectSort, subject: id, point: id, pointKey: z.string(), answer: notTakenAnswer, at: instant }),
+export const readingNotTaken = collection(
+  'reading_not_taken',
+  z.object({ subjectType, subject: id, point: id, pointKey: z.string(), answer: notTakenAnswer, at: instant }),
   { by: ['subject'] },
 );
 /** Something that went wrong: opened by rule or by a person, answered, closed by decision. It stays whatever becomes of the entry that opened it. */
 export const deviation = collection(
   'deviation',
   z.object({
-    subjectSort,
+    subjectType,
     subject: id,
-    sort: z.enum([
+    type: z.enum([
       'limit',
-      'missed',
+      'not-taken',
       'held-lot-used',
       'refused-lot-used',
       'expired-lot-used',
       'found-after-release',
       'not-released',
       'dated-too-far',
-      'went-wrong',
+      'deviation-reported',
     ]),
     class: pointClass,
     summary: z.string().nullable(),
@@ -71,17 +71,31 @@ export const deviation = collection(
   }),
   { by: ['subject'], stays: true },
 );
-export const actionSort = z.enum(['back-in-the-oven', 'cooled-again', 'set-aside', 'adjusted', 'repaired', 'told-somebody', 'other']);
+export const actionType = z.enum(['back-in-the-oven', 'cooled-again', 'set-aside', 'adjusted', 'repaired', 'told-somebody', 'other']);
 export const correctiveAction = collection(
   'corrective_action',
-  z.object({ deviation: id, subject: id, action: z.string().nullable(), sort: actionSort, at: instant, doneBy: id.nullable() }),
+  z.object({ deviation: id, subject: id, action: z.string().nullable(), type: actionType, at: instant, doneBy: id.nullable() }),
   { by: ['deviation', 'subject'] },
 );
-export const becomes = z.enum(['used', 'used-after-correction', 'reworked', 'destroyed', 'returned', 'feed']);
+export const dispositionChoice = z.enum([
+  'accepted-for-use',
+  'accepted-after-correction',
+  'reworked',
+  'destroyed',
+  'returned-to-supplier',
+  'feed',
+]);
 /** What becomes of the food. */
 export const disposition = collection(
   'disposition',
-  z.object({ deviation: id, subject: id, becomes, pieces: z.int().nullable(), mg: canonicalInteger.nullable(), at: instant }),
+  z.object({
+    deviation: id,
+    subject: id,
+    disposition: dispositionChoice,
+    pieces: z.int().nullable(),
+    mg: canonicalInteger.nullable(),
+    at: instant,
+  }),
   { by: ['deviation', 'subject'] },
 );
 export const deviationClosed = collection(
@@ -93,7 +107,7 @@ export const cleanDown = collection(
   'clean_down',
   z.object({
     place: id,
-    sort: z.enum(['wet', 'dry', 'allergen-change']),
+    type: z.enum(['wet', 'dry', 'allergen-change']),
     chemical: z.string().nullable(),
     dilution: z.string().nullable(),
     contactMinutes: z.int().nullable(),

@@ -13,7 +13,7 @@ export const deviationClosed = defineKind({
   name: 'deviation-closed',
   version: 1,
   book: 'site',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: 'reviewed and closed',
   permission: 'decide.exception',

@@ -4,7 +4,7 @@ import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import type { Change } from '../kernel/state.js';
 import { amountOf } from '../stock/amounts.js';
-import { becomes } from './collections.js';
+import { dispositionChoice } from './collections.js';
 
 /**
  * What becomes of the food that something went wrong with. Signed: to use the whole of it lets it leave by rule again. An amount says that it is about
@@ -14,15 +14,15 @@ export const dispositionDecided = defineKind({
   name: 'disposition-decided',
   version: 1,
   book: 'site',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: 'decided what becomes of the food',
   permission: 'decide.exception',
   phrase: 'It was decided what becomes of the food',
   words: ['note'],
-  payload: z.strictObject({ deviation: id, becomes, quantity: observed.nullable() }),
+  payload: z.strictObject({ deviation: id, disposition: dispositionChoice, quantity: observed.nullable() }),
   outcome: z.strictObject({ subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
-  examples: [{ deviation: '0190a6d0-7b3c-7000-8000-0000000000f5', becomes: 'destroyed', quantity: { figure: '12', unit: 'piece' } }],
+  examples: [{ deviation: '0190a6d0-7b3c-7000-8000-0000000000f5', disposition: 'destroyed', quantity: { figure: '12', unit: 'piece' } }],
   needs: (p) => [
     { in: 'deviation', id: p.deviation },
     { in: 'deviationClosed', by: 'deviation', value: p.deviation },
@@ -38,7 +38,7 @@ export const dispositionDecided = defineKind({
     {
       in: 'disposition',
       id: root,
-      row: { deviation: p.deviation, subject: o.subject, becomes: p.becomes, pieces: o.pieces, mg: o.mg, at },
+      row: { deviation: p.deviation, subject: o.subject, disposition: p.disposition, pieces: o.pieces, mg: o.mg, at },
     },
   ],
 });

@@ -19,7 +19,7 @@ export function holdsRelease(
   const mine = <T extends { readonly deviation: string }>(rows: readonly T[]): T[] => rows.filter((row) => row.deviation === deviation.id);
   if (!deviation.holds || mine(closures).length > 0) return false;
   const used = mine(dispositions).some(
-    (d) => (d.becomes === 'used' || d.becomes === 'used-after-correction') && d.pieces === null && d.mg === null,
+    (d) => (d.disposition === 'accepted-for-use' || d.disposition === 'accepted-after-correction') && d.pieces === null && d.mg === null,
   );
   return !used && !answered(deviation, mine(actions), readings);
 }
@@ -28,13 +28,13 @@ function answered(deviation: Row<'deviation'>, actions: readonly Row<'corrective
   const same = readings.filter(
     (r) => deviation.point !== null && r.point === deviation.point && r.subject === deviation.subject && r.verdict !== 'not-believable',
   );
-  switch (deviation.sort) {
-    case 'missed':
+  switch (deviation.type) {
+    case 'not-taken':
       return latest(same)?.verdict === 'within';
     case 'limit':
     case 'found-after-release': {
       const done = actions
-        .filter((a) => a.sort !== 'told-somebody' && a.at >= deviation.at)
+        .filter((a) => a.type !== 'told-somebody' && a.at >= deviation.at)
         .map((a) => a.at)
         .sort()[0];
       return done !== undefined && latest(same.filter((r) => r.at > deviation.at && r.at >= done))?.verdict === 'within';

@@ -6,8 +6,8 @@ import type { Change, Need, State } from '../kernel/state.js';
 import { canConvert } from '../kernel/units.js';
 import { limit, measured, pointClass } from '../plans/content.js';
 import { canonicalOf } from '../stock/amounts.js';
-import { verdict, type SubjectSort } from './collections.js';
-import { unitAsked, verdictOf, verdictRule, type Observation } from './verdict.js';
+import { verdict, type SubjectType } from './collections.js';
+import { requiredUnit, verdictOf, verdictRule, type Observation } from './verdict.js';
 
 /** A verdict with everything that it used: kept in the outcome, so that rows need nothing else and a correction is judged by the same. */
 export const judged = z.strictObject({
@@ -19,13 +19,13 @@ export const judged = z.strictObject({
   halfWidthMilli: canonicalInteger,
   rule: z.int(),
   deviation: z.enum(['none', 'opened', 'stays']),
-  sort: z.enum(['limit', 'found-after-release']),
+  type: z.enum(['limit', 'found-after-release']),
   holds: z.boolean(),
 });
 export type Judged = z.infer<typeof judged>;
 
 export interface Taken extends Observation {
-  readonly subjectSort: SubjectSort;
+  readonly subjectType: SubjectType;
   readonly subject: string;
   readonly point: string | null;
   readonly parameter: string;
@@ -55,7 +55,7 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
     : point
       ? { limit: point.content.limit, measured: point.content.measured, holdSeconds: point.content.holdSeconds }
       : null;
-  const unit = asked ? unitAsked(asked.limit) : undefined;
+  const unit = asked ? requiredUnit(asked.limit) : undefined;
   if (unit === null && t.yes === null) return refuse('unacceptable-value', `${field}.yes`, 'yes or no: the point asks for that');
   const fits = !unit || (t.value !== null && canConvert(t.value.unit, unit));
   if (!fits) return refuse('unacceptable-value', `${field}.value.unit`, `a value in a unit that converts to ${unit}`);
@@ -79,8 +79,8 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
       halfWidthMilli,
       rule: verdictRule,
       deviation: had ? 'stays' : opens ? 'opened' : 'none',
-      sort: had ? had.sort : released ? 'found-after-release' : 'limit',
-      holds: had ? had.holds : opens && point?.content.onOutside === 'hold',
+      type: had ? had.type : released ? 'found-after-release' : 'limit',
+      holds: had ? had.holds : opens && point?.content.ifOutside === 'hold',
     },
   };
 }
@@ -92,7 +92,7 @@ export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: st
     in: 'reading',
     id: readingId,
     row: {
-      subjectSort: t.subjectSort,
+      subjectType: t.subjectType,
       subject: t.subject,
       point: t.point,
       pointKey: j.pointKey,
@@ -122,10 +122,10 @@ export function readingRows(readingId: string, t: Taken, j: Judged, of: { at: st
           in: 'deviation',
           id: derivedId(readingId, 'deviation'),
           row: {
-            subjectSort: t.subjectSort,
+            subjectType: t.subjectType,
             subject: t.subject,
-            sort: j.sort,
-            class: j.class ?? 'note',
+            type: j.type,
+            class: j.class ?? 'process-check',
             summary: t.parameter,
             holds: j.holds,
             point: t.point,

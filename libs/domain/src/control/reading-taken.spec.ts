@@ -6,7 +6,7 @@ function withDough() {
   const book = bakehouse();
   book.given('instrument', uuid(0xf01), {
     name: 'P1',
-    sort: 'probe',
+    type: 'probe',
     halfWidthMilli: 500,
     unit: 'degC',
     since: '2026-01-01T00:00:00.000Z',
@@ -17,7 +17,7 @@ function withDough() {
     { at: night('02:00') },
   ).id;
   const payload = (figure: string, of: Record<string, unknown> = {}) => ({
-    subjectSort: 'make',
+    subjectType: 'make',
     subject: make,
     point: points.dough,
     measured: 'dough',
@@ -57,11 +57,11 @@ describe('a reading', () => {
     if (!point) throw new Error('no point');
     book.given('controlPoint', points.dough, {
       ...point,
-      content: { ...point.content, limit: { sort: 'range', min: '0', max: '1', unit: 'degC' } },
+      content: { ...point.content, limit: { type: 'range', min: '0', max: '1', unit: 'degC' } },
     });
     book.given('instrument', uuid(0xf01), {
       name: 'P1',
-      sort: 'probe',
+      type: 'probe',
       halfWidthMilli: 100,
       unit: 'degC',
       since: '2026-01-01T00:00:00.000Z',
@@ -78,7 +78,7 @@ describe('a reading', () => {
     const outcome = book.record(
       'reading-taken',
       {
-        subjectSort: 'make',
+        subjectType: 'make',
         subject: make,
         point: points.tinCore,
         measured: 'core',

@@ -4,7 +4,7 @@ import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import type { Change } from '../kernel/state.js';
 import { measured } from '../plans/content.js';
-import { subjectSort } from './collections.js';
+import { subjectType } from './collections.js';
 import { judged, judgeNeeds, judgeTaken, readingRows } from './judged.js';
 import { subjectNeed, subjectKnown } from './subjects.js';
 
@@ -13,7 +13,7 @@ export const readingTaken = defineKind({
   name: 'reading-taken',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -21,7 +21,7 @@ export const readingTaken = defineKind({
   words: ['note'],
   payload: z
     .strictObject({
-      subjectSort,
+      subjectType,
       subject: id,
       point: id.nullable(),
       measured,
@@ -36,7 +36,7 @@ export const readingTaken = defineKind({
   outcome: judged,
   examples: [
     {
-      subjectSort: 'load',
+      subjectType: 'load',
       subject: '0190a6d0-7b3c-7000-8000-0000000000f1',
       point: '0190a6d0-7b3c-7000-8000-0000000000f2',
       measured: 'core',
@@ -47,9 +47,9 @@ export const readingTaken = defineKind({
       seconds: null,
     },
   ],
-  needs: (p) => [subjectNeed(p.subjectSort, p.subject), ...judgeNeeds(p)],
+  needs: (p) => [subjectNeed(p.subjectType, p.subject), ...judgeNeeds(p)],
   decide({ payload: p }, state, { previous }) {
-    if (!subjectKnown(state, p.subjectSort, p.subject)) return refuse('unknown-subject', 'payload.subject');
+    if (!subjectKnown(state, p.subjectType, p.subject)) return refuse('unknown-subject', 'payload.subject');
     const found = judgeTaken(p, state, previous && { taken: previous.payload, judged: previous.outcome }, 'payload');
     return found.ok ? decided(found.value) : found;
   },

@@ -1,7 +1,7 @@
 import type { Need, State } from '../kernel/state.js';
-import type { SubjectSort } from './collections.js';
+import type { SubjectType } from './collections.js';
 
-const needOf: Readonly<Record<SubjectSort, (id: string) => Need>> = {
+const needOf: Readonly<Record<SubjectType, (id: string) => Need>> = {
   make: (id) => ({ in: 'make', id }),
   load: (id) => ({ in: 'load', id }),
   run: (id) => ({ in: 'run', id }),
@@ -14,7 +14,7 @@ const needOf: Readonly<Record<SubjectSort, (id: string) => Need>> = {
 };
 
 /** The need that shows whether a subject exists. A site is its own book and is always there. */
-export const subjectNeed = (sort: SubjectSort, id: string): Need => needOf[sort](id);
+export const subjectNeed = (type: SubjectType, id: string): Need => needOf[type](id);
 
 /** Whether the subject of a reading, miss or deviation is known in this book. */
-export const subjectKnown = (state: State, sort: SubjectSort, id: string): boolean => sort === 'site' || state.get(sort, id) !== undefined;
+export const subjectKnown = (state: State, type: SubjectType, id: string): boolean => type === 'site' || state.get(type, id) !== undefined;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import type { PointContent } from '../plans/content.js';
-import { unitAsked, verdictOf, type Asked, type Observation } from './verdict.js';
+import { requiredUnit, verdictOf, type Asked, type Observation } from './verdict.js';
 
 const core = (of: Partial<Asked> = {}): Asked => ({
-  limit: { sort: 'range', min: '93', max: null, unit: 'degC' },
+  limit: { type: 'range', min: '93', max: null, unit: 'degC' },
   measured: 'core',
   holdSeconds: null,
   ...of,
@@ -28,11 +28,11 @@ describe('a verdict', () => {
     [
       'by half a degree C in a Fahrenheit limit, which is 0.9 °F',
       read('200.2', 'degF'),
-      core({ limit: { sort: 'range', min: '199.4', max: null, unit: 'degF' } }),
+      core({ limit: { type: 'range', min: '199.4', max: null, unit: 'degF' } }),
       500,
       'unsure',
     ],
-    ['0.9 °F away', read('200.3', 'degF'), core({ limit: { sort: 'range', min: '199.4', max: null, unit: 'degF' } }), 500, 'within'],
+    ['0.9 °F away', read('200.3', 'degF'), core({ limit: { type: 'range', min: '199.4', max: null, unit: 'degF' } }), 500, 'within'],
     ['no core has 940 °C', read('940'), core(), 0, 'not-believable'],
     ['an oven’s air may have 300 °C', read('300', 'degC', { measured: 'air' }), null, 0, 'no-limit'],
     ['hot on the surface says nothing about the core', read('95', 'degC', { measured: 'surface' }), core(), 0, 'unsure'],
@@ -44,30 +44,30 @@ describe('a verdict', () => {
     [
       '75 minutes of 90',
       read('75', 'min', { measured: 'elapsed' }),
-      limit({ sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
+      limit({ type: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
       0,
       'within',
     ],
     [
       '140 minutes of 90',
       read('140', 'min', { measured: 'elapsed' }),
-      limit({ sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
+      limit({ type: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' }, 'elapsed'),
       0,
       'outside',
     ],
-    ['yes', { value: null, yes: true, measured: 'yes-no', seconds: null }, limit({ sort: 'yes' }, 'yes-no'), 0, 'within'],
-    ['no', { value: null, yes: false, measured: 'yes-no', seconds: null }, limit({ sort: 'yes' }, 'yes-no'), 0, 'outside'],
+    ['yes', { value: null, yes: true, measured: 'yes-no', seconds: null }, limit({ type: 'yes' }, 'yes-no'), 0, 'within'],
+    ['no', { value: null, yes: false, measured: 'yes-no', seconds: null }, limit({ type: 'yes' }, 'yes-no'), 0, 'outside'],
     [
       'a weight nearer than its scale shows, limit in kilograms',
       read('0.8004', 'kg', { measured: 'mass' }),
-      limit({ sort: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'),
+      limit({ type: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'),
       500,
       'unsure',
     ],
     [
       'a weight further off than that',
       read('800.6', 'g', { measured: 'mass' }),
-      limit({ sort: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'),
+      limit({ type: 'range', min: '0.8', max: null, unit: 'kg' }, 'mass'),
       500,
       'within',
     ],
@@ -76,7 +76,7 @@ describe('a verdict', () => {
   });
 
   it('asks for a unit of time where time is limited, and for none where yes is', () => {
-    expect([unitAsked({ sort: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null }), unitAsked({ sort: 'yes' })]).toEqual([
+    expect([requiredUnit({ type: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null }), requiredUnit({ type: 'yes' })]).toEqual([
       'min',
       null,
     ]);

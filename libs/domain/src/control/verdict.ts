@@ -35,14 +35,14 @@ export function verdictOf(observation: Observation, asked: Asked | null, halfWid
   if (asked === null) return 'no-limit';
   const verdict = againstLimit(value, yes, asked.limit, halfWidthMilli);
   if (verdict !== 'within') return verdict;
-  if (asked.limit.sort === 'range' && measured !== asked.measured) return 'unsure';
+  if (asked.limit.type === 'range' && measured !== asked.measured) return 'unsure';
   if (asked.holdSeconds === null) return 'within';
   if (seconds === null) return 'unsure';
   return new Decimal(seconds).gte(asked.holdSeconds) ? 'within' : 'outside';
 }
 
 function againstLimit(value: z.infer<typeof observed> | null, yes: boolean | null, limit: Limit, halfWidthMilli: number): Verdict {
-  switch (limit.sort) {
+  switch (limit.type) {
     case 'yes':
       return yes === null ? 'no-limit' : yes ? 'within' : 'outside';
     case 'elapsed':
@@ -73,6 +73,6 @@ function halfWidthIn(unit: Unit, halfWidthMilli: number): string {
 }
 
 /** The unit that a value must convert to for a limit, or null where the limit asks for yes or no. */
-export function unitAsked(limit: Limit): Unit | null {
-  return limit.sort === 'range' ? limit.unit : limit.sort === 'elapsed' ? 'min' : null;
+export function requiredUnit(limit: Limit): Unit | null {
+  return limit.type === 'range' ? limit.unit : limit.type === 'elapsed' ? 'min' : null;
 }

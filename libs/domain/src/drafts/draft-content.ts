@@ -1,19 +1,19 @@
 import * as z from 'zod';
-import { formulaContent, formulaSort, type FormulaContent } from '../formulas/content.js';
+import { formulaContent, formulaType, type FormulaContent } from '../formulas/content.js';
 import { id, name } from '../kernel/fields.js';
 import { planContent } from '../plans/content.js';
 
-/** What a draft of a formula has become when it is ready: the payload of `formula-baked-by-from` without the formula and its number. */
-export const formulaDraft = z.strictObject({ name, sort: formulaSort, content: formulaContent });
-/** The same of a plan: the payload of `plan-put-in-force` without the series and its number. */
+/** What a draft of a formula has become when it is ready: the payload of `formula-approved` without the formula and its number. */
+export const formulaDraft = z.strictObject({ name, type: formulaType, content: formulaContent });
+/** The same of a plan: the payload of `plan-approved` without the series and its number. */
 export const planDraft = z.strictObject({ site: id.nullable(), content: planContent });
 export type FormulaDraft = z.infer<typeof formulaDraft>;
 export type PlanDraft = z.infer<typeof planDraft>;
 
 /** A draft of a formula from nothing: everything still to be said is null or empty. */
-export const blankFormula = (called: string, sort: FormulaDraft['sort']) => ({
+export const blankFormula = (called: string, type: FormulaDraft['type']) => ({
   name: called,
-  sort,
+  type,
   content: {
     lines: [],
     steps: [],

@@ -14,7 +14,7 @@ export interface DraftProblem {
 }
 
 /** Nobody reads more than these at once. */
-const mostListed = 200;
+const maxListed = 200;
 
 /**
  * Everything that stands against approving a formula's draft: first what is missing or malformed, and where nothing is, what makes no sense.
@@ -23,17 +23,17 @@ const mostListed = 200;
 export function formulaDraftProblems(formula: string, raw: unknown, state: State, at: string): DraftProblem[] {
   const read = formulaDraft.safeParse(raw);
   if (!read.success) return formProblems(read.error);
-  return contentProblems(formula, read.data.sort, read.data.content, state, at).map(atDraft).slice(0, mostListed);
+  return contentProblems(formula, read.data.type, read.data.content, state, at).map(atDraft).slice(0, maxListed);
 }
 
 /** The same of a plan's draft. That its limits are safe is for a competent person to validate. */
 export function planDraftProblems(raw: unknown, state: State): DraftProblem[] {
   const read = planDraft.safeParse(raw);
-  return read.success ? planProblems(read.data.content, state).map(atDraft).slice(0, mostListed) : formProblems(read.error);
+  return read.success ? planProblems(read.data.content, state).map(atDraft).slice(0, maxListed) : formProblems(read.error);
 }
 
 function formProblems(error: z.ZodError): DraftProblem[] {
-  return error.issues.slice(0, mostListed).flatMap((issue): DraftProblem[] => {
+  return error.issues.slice(0, maxListed).flatMap((issue): DraftProblem[] => {
     const field = issue.path.map(String).join('.');
     if (issue.code !== 'unrecognized_keys') return [{ field, problem: 'malformed', acceptable: lower(whatWouldDo(issue)) }];
     return issue.keys.map((key) => ({ field: field === '' ? key : `${field}.${key}`, problem: 'malformed', acceptable: 'no such field' }));

@@ -1,13 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { formulaBakedByFrom } from '../formulas/formula-baked-by-from.js';
+import { formulaApproved } from '../formulas/formula-approved.js';
 import { WorkingSet } from '../kernel/working-set.js';
-import { planPutInForce } from '../plans/plan-put-in-force.js';
+import { planApproved } from '../plans/plan-approved.js';
 import { blankFormula, blankPlan, draftLines, formulaDraft, planDraft } from './draft-content.js';
 import { formulaDraftProblems, planDraftProblems } from './draft-problems.js';
 
-const { formula, number: _number, ...baked } = formulaBakedByFrom.examples[0];
-const { series: _series, number: _first, ...inForce } = planPutInForce.examples[0];
+const { formula, number: _number, ...baked } = formulaApproved.examples[0];
+const { series: _series, number: _first, ...inForce } = planApproved.examples[0];
 const at = '2026-11-25T04:40:00.000Z';
 const nothing = new WorkingSet(true);
 const stocked = (): WorkingSet => {
@@ -29,8 +29,8 @@ const stocked = (): WorkingSet => {
     [baked.content.makes, 'intermediate', false],
     ...baked.content.products.map((p) => [p.product, 'product', false]),
   ] as const;
-  for (const [material, sort, flour] of sorts)
-    set.base('specification', { id: String(material), material, name: 'x', sort, flour, ...row });
+  for (const [material, type, flour] of sorts)
+    set.base('specification', { id: String(material), material, name: 'x', type, flour, ...row });
   return set;
 };
 
@@ -99,7 +99,7 @@ describe('a draft of a plan', () => {
   it('that could be put in force has nothing against it, and says all that makes no sense', () => {
     expect(planDraftProblems(inForce, nothing)).toEqual([]);
     const [point] = inForce.content.points;
-    const points = [point, { ...point, formulas: [formula], limit: { sort: 'range', min: '199', max: null, unit: 'degC' } }];
+    const points = [point, { ...point, formulas: [formula], limit: { type: 'range', min: '199', max: null, unit: 'degC' } }];
     expect(planDraftProblems({ ...inForce, content: { ...inForce.content, points } }, nothing).map((p) => p.field)).toEqual([
       'content.points.1.key',
       'content.points.1.limit.min',

@@ -13,7 +13,7 @@ export function whatWouldDo(issue: z.core.$ZodIssue): string {
       if (issue.origin === 'string') return `${many(issue.maximum, 'character', 'characters')} at most`;
       return issue.origin === 'array' ? `${issue.maximum} of them at most` : issue.message;
     case 'invalid_type':
-      return 'something that fits here: it is missing, or of another sort';
+      return 'something that fits here: it is missing, or of another type';
     default:
       return issue.message;
   }

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { collection } from '../kernel/collection.js';
 import { id, instant } from '../kernel/fields.js';
-import { formulaContent, formulaSort } from './content.js';
+import { formulaContent, formulaType } from './content.js';
 
 /** A version that is baked by: approved, signed, then fixed. */
 export const formulaVersion = collection(
@@ -10,10 +10,13 @@ export const formulaVersion = collection(
     formula: id,
     number: z.int().positive(),
     name: z.string(),
-    sort: formulaSort,
+    type: formulaType,
     content: formulaContent,
     since: instant,
   }),
-  { by: ['formula'], reach: 'organisation' },
+  { by: ['formula'], visibleTo: 'organisation' },
 );
-export const formulaAway = collection('formula_away', z.object({ formula: id, at: instant }), { by: ['formula'], reach: 'organisation' });
+export const formulaRetired = collection('formula_retired', z.object({ formula: id, at: instant }), {
+  by: ['formula'],
+  visibleTo: 'organisation',
+});

@@ -20,19 +20,19 @@ export function contentNeeds(content: FormulaContent): Need[] {
 }
 
 /** The first of `contentProblems`, or undefined. */
-export function contentProblem(formula: string, sort: string, content: FormulaContent, state: State, at: string): Refused | undefined {
-  return contentProblems(formula, sort, content, state, at)[0];
+export function contentProblem(formula: string, type: string, content: FormulaContent, state: State, at: string): Refused | undefined {
+  return contentProblems(formula, type, content, state, at)[0];
 }
 
 /**
  * Everything for which content cannot be baked by: a material nobody has specified, a line whose flour mark contradicts its specification, a
  * dough with no flour anywhere, an intermediate made by no known formula, products or steps named twice, a range the wrong way round.
  */
-export function contentProblems(formula: string, sort: string, content: FormulaContent, state: State, at: string): Refused[] {
+export function contentProblems(formula: string, type: string, content: FormulaContent, state: State, at: string): Refused[] {
   return [
     ...some(madeProblem(content, state, at)),
     ...content.lines.flatMap((line, i) => some(lineProblem(formula, content, line, `payload.content.lines.${i}`, state, at))),
-    ...some(flourProblem(sort, content)),
+    ...some(flourProblem(type, content)),
     ...content.products.flatMap((_, i) => productProblems(content, i, state, at)),
     ...content.steps.flatMap((_, i) => stepProblems(content, i)),
     ...some(rangeProblem(content)),
@@ -42,9 +42,9 @@ export function contentProblems(formula: string, sort: string, content: FormulaC
 const some = (problem: Refused | undefined): Refused[] => (problem ? [problem] : []);
 
 function madeProblem(content: FormulaContent, state: State, at: string): Refused | undefined {
-  return specificationAt(state, content.makes, at)?.sort === 'intermediate'
+  return specificationAt(state, content.makes, at)?.type === 'intermediate'
     ? undefined
-    : refuse('unknown-material', 'payload.content.makes', 'a material of the sort "intermediate", with its specification accepted');
+    : refuse('unknown-material', 'payload.content.makes', 'a material of the type "intermediate", with its specification accepted');
 }
 
 type Line = FormulaContent['lines'][number];
@@ -52,7 +52,7 @@ type Line = FormulaContent['lines'][number];
 function lineProblem(formula: string, content: FormulaContent, line: Line, field: string, state: State, at: string): Refused | undefined {
   const specification = specificationAt(state, line.material, at);
   if (!specification) return refuse('unknown-material', `${field}.material`);
-  if (specification.sort === 'packaging' || specification.sort === 'product')
+  if (specification.type === 'packaging' || specification.type === 'product')
     return refuse('unacceptable-value', `${field}.material`, 'an ingredient, an aid or an intermediate');
   if (specification.flour !== line.flour)
     return refuse('unacceptable-value', `${field}.flour`, `${specification.flour}, as its specification says`);
@@ -69,9 +69,9 @@ function isMadeBy(formula: string, content: FormulaContent, state: State, madeBy
     : state.find('formulaVersion', 'formula', madeBy).some((v) => v.content.makes === material);
 }
 
-function flourProblem(sort: string, content: FormulaContent): Refused | undefined {
+function flourProblem(type: string, content: FormulaContent): Refused | undefined {
   const hasFlour = content.lines.some((l) => l.flour || l.madeBy !== null);
-  return hasFlour || !isMadeFromFlour.has(sort)
+  return hasFlour || !isMadeFromFlour.has(type)
     ? undefined
     : refuse('unacceptable-value', 'payload.content.lines', 'at least one line of flour, or of something made here: flour is the 100 %');
 }
@@ -81,8 +81,8 @@ function productProblems(content: FormulaContent, i: number, state: State, at: s
   const product = content.products[i];
   if (!product) return [];
   const found: Refused[] = [];
-  if (specificationAt(state, product.product, at)?.sort !== 'product') {
-    found.push(refuse('unknown-material', `${field}.product`, 'a material of the sort "product", with its specification accepted'));
+  if (specificationAt(state, product.product, at)?.type !== 'product') {
+    found.push(refuse('unknown-material', `${field}.product`, 'a material of the type "product", with its specification accepted'));
   } else if (content.products.findIndex((p) => p.product === product.product) < i)
     found.push(refuse('unacceptable-value', `${field}.product`, 'each product once'));
   const unknown = product.additions.flatMap((a, n) =>

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { canonicalInteger, figure, id, name, observed } from '../kernel/fields.js';
 
-export const formulaSort = z.enum(['dough', 'batter', 'pastry', 'preferment', 'starter', 'soaker', 'filling', 'topping', 'wash']);
+export const formulaType = z.enum(['dough', 'batter', 'pastry', 'preferment', 'starter', 'soaker', 'filling', 'topping', 'wash']);
 
 /** One line: so many milligrams of a material, or of what another formula makes. */
 export const formulaLine = z.strictObject({
@@ -15,7 +15,7 @@ export const formulaLine = z.strictObject({
 
 export const processStep = z.strictObject({
   key: z.string().min(1).max(40),
-  sort: z.enum(['mix', 'rest', 'divide', 'shape', 'prove', 'retard', 'wash', 'bake', 'cook', 'cool', 'freeze', 'fill', 'finish', 'pack']),
+  type: z.enum(['mix', 'rest', 'divide', 'shape', 'prove', 'retard', 'wash', 'bake', 'cook', 'cool', 'freeze', 'fill', 'finish', 'pack']),
   name,
   minutes: z.int().nonnegative().nullable(),
   maxMinutes: z.int().nonnegative().nullable(),
@@ -33,7 +33,7 @@ export const formulaProduct = z.strictObject({
   bakedMg: canonicalInteger.positive(),
   lossPpm: z.int().min(0).max(990_000),
   lifeDays: z.int().positive(),
-  dateSort: z.enum(['best-before', 'use-by']),
+  dateType: z.enum(['best-before', 'use-by']),
   ovens: z
     .array(
       z.strictObject({

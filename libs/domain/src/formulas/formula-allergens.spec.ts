@@ -1,9 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import { formulaContent, type FormulaContent } from './content.js';
 import { formulaAllergens, productAllergens, type AllergenSources, type Declared } from './formula-allergens.js';
-import { formulaBakedByFrom } from './formula-baked-by-from.js';
+import { formulaApproved } from './formula-approved.js';
 
-const example = formulaContent.parse(formulaBakedByFrom.examples[0].content);
+const example = formulaContent.parse(formulaApproved.examples[0].content);
 const line = (name: string, madeBy: string | null = null) => ({ material: name, name, mg: 1, flour: false, madeBy });
 const of = (...lines: FormulaContent['lines']): FormulaContent => ({ ...example, lines });
 const says = (contains: Declared['contains'], mayContain: Declared['mayContain'] = []): Declared => ({ contains, mayContain });

@@ -2,9 +2,9 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { formulaContent, type FormulaContent } from './content.js';
 import { formulaPercents, scaledTo, scaledToPieces } from './formula-amounts.js';
-import { formulaBakedByFrom } from './formula-baked-by-from.js';
+import { formulaApproved } from './formula-approved.js';
 
-const example = formulaContent.parse(formulaBakedByFrom.examples[0].content);
+const example = formulaContent.parse(formulaApproved.examples[0].content);
 type Line = FormulaContent['lines'][number];
 const line = (name: string, mg: number, flour = false): Line => ({ material: name, name, mg, flour, madeBy: null });
 const of = (...lines: Line[]): FormulaContent => ({ ...example, lines });

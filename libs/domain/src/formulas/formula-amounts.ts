@@ -21,7 +21,7 @@ export interface Scaled {
 }
 
 /** The heaviest dough that is scaled to: ten tonnes, in milligrams. */
-const mostMg = 10_000_000_000;
+const maxMg = 10_000_000_000;
 
 /**
  * Baker's percentages of a formula as written, to 0.001 %: all flours on its lines are exactly 100 % together, and flour inside what is
@@ -34,7 +34,7 @@ export function formulaPercents(content: Pick<FormulaContent, 'lines'>): (number
 
 /** The formula scaled to an amount in milligrams: its lines sum to it exactly, each less than 1 mg from its exact share. */
 export function scaledTo(content: FormulaContent, mg: number): Outcome<Scaled> {
-  if (!Number.isSafeInteger(mg) || mg <= 0 || mg > mostMg) return refuse('unacceptable-value', 'mg', `whole milligrams, 1 to ${mostMg}`);
+  if (!Number.isSafeInteger(mg) || mg <= 0 || mg > maxMg) return refuse('unacceptable-value', 'mg', `whole milligrams, 1 to ${maxMg}`);
   const shares = apportion(mg, content.lines.map(weightOf));
   const percents = formulaPercents(content);
   return {

@@ -15,7 +15,7 @@ const lookup =
   (id) =>
     of[id];
 const leaven = {
-  sort: 'starter',
+  type: 'starter',
   content: { lines: [line('rye', 1090, true), line('water', 1090), line('leaven', 420, false, 'leaven')] },
 };
 const nothing = lookup({});
@@ -55,9 +55,9 @@ describe('totalOf', () => {
 
   it('ends where two formulas take of each other, and keeps a filling and what nobody makes as lines', () => {
     const round = lookup({
-      a: { sort: 'preferment', content: { lines: [line('flour', 1, true), line('b', 1, false, 'b')] } },
-      b: { sort: 'preferment', content: { lines: [line('water', 1), line('a', 1, false, 'a')] } },
-      jam: { sort: 'filling', content: { lines: [line('fruit', 1)] } },
+      a: { type: 'preferment', content: { lines: [line('flour', 1, true), line('b', 1, false, 'b')] } },
+      b: { type: 'preferment', content: { lines: [line('water', 1), line('a', 1, false, 'a')] } },
+      jam: { type: 'filling', content: { lines: [line('fruit', 1)] } },
     });
     expect(
       totalOf('x', { lines: [line('a', 100, false, 'a'), line('jam', 10, false, 'jam'), line('lost', 5, false, 'lost')] }, round).lines.map(
@@ -87,7 +87,7 @@ describe('totalOf', () => {
         const of = (some: typeof own, prefix: string) =>
           some.map((l, i) => line(`${prefix}${i % 3}${l.flour ? 'f' : ''}`, l.grams, l.flour));
         const lines = [line('flour', 1000, true), ...of(own, 'm'), line('poolish', grams, false, 'poolish')];
-        const total = totalOf('x', { lines }, lookup({ poolish: { sort: 'preferment', content: { lines: of(inside, 'm') } } }));
+        const total = totalOf('x', { lines }, lookup({ poolish: { type: 'preferment', content: { lines: of(inside, 'm') } } }));
         expect(total.lines.reduce((mg, l) => mg + l.mg, 0)).toBe(lines.reduce((mg, l) => mg + l.mg, 0));
         expect(total.lines.reduce((sum, l) => sum + (l.flour ? Math.round((l.percent ?? 0) * 1000) : 0), 0)).toBe(100_000);
         expect(total.lines.every((l) => l.prefermentMg <= l.mg)).toBe(true);
@@ -102,7 +102,7 @@ describe('totalOf', () => {
         const total = totalOf(
           'x',
           { lines: [line('flour', 1000, true), line('poolish', grams, false, 'poolish')] },
-          lookup({ poolish: { sort: 'preferment', content: { lines: parts } } }),
+          lookup({ poolish: { type: 'preferment', content: { lines: parts } } }),
         );
         const preferment = parts.map((p) => ({ name: p.name, grams: p.mg / 1000, flour: p.flour }));
         const sum = totalFormula.calculate({

@@ -29,7 +29,7 @@ export interface TotalFormula {
   readonly prefermentedFlourPpm: number | null;
 }
 /** The version in force of a formula, or undefined where there is none. */
-export type FormulaLookup = (formula: string) => { readonly sort: string; readonly content: Pick<FormulaContent, 'lines'> } | undefined;
+export type FormulaLookup = (formula: string) => { readonly type: string; readonly content: Pick<FormulaContent, 'lines'> } | undefined;
 
 /** What is fermented or soaked beforehand and goes into a dough: it is taken apart. A filling or a pastry stays one line. */
 const takenApart: ReadonlySet<string> = new Set(['preferment', 'starter', 'soaker', 'dough']);
@@ -40,7 +40,7 @@ const takenApart: ReadonlySet<string> = new Set(['preferment', 'starter', 'soake
  * of the rest. Common practice of the trade, no source.
  */
 export function totalOf(formula: string, content: Pick<FormulaContent, 'lines'>, lookup: FormulaLookup): TotalFormula {
-  const known: FormulaLookup = (id) => (id === formula ? { sort: 'dough', content } : lookup(id));
+  const known: FormulaLookup = (id) => (id === formula ? { type: 'dough', content } : lookup(id));
   const found = new Map<string, Found>();
   for (const part of content.lines.flatMap((line) => partsOf(line, fraction(line.mg), false, [], known))) {
     const before = found.get(part.material);
@@ -58,7 +58,7 @@ export function totalOf(formula: string, content: Pick<FormulaContent, 'lines'>,
 function partsOf(line: Line, weight: Fraction, inside: boolean, above: readonly string[], lookup: FormulaLookup): Found[] {
   const made = line.madeBy === null ? undefined : lookup(line.madeBy);
   const path = line.madeBy === null ? above : [...above, line.madeBy];
-  const parts = made && takenApart.has(made.sort) ? made.content.lines.filter((l) => l.madeBy === null || !path.includes(l.madeBy)) : [];
+  const parts = made && takenApart.has(made.type) ? made.content.lines.filter((l) => l.madeBy === null || !path.includes(l.madeBy)) : [];
   const whole = sumOf(parts.map((p) => fraction(p.mg)));
   if (whole.num === 0n) return [{ material: line.material, name: line.name, flour: line.flour, weight, fermented: inside ? weight : zero }];
   return parts.flatMap((part) => partsOf(part, over(times(weight, fraction(part.mg)), whole), true, path, lookup));

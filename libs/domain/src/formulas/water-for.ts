@@ -20,7 +20,7 @@ export interface FrictionUsed {
   readonly from: 'recent-mixes' | 'formula' | 'nothing';
   readonly celsius: number | null;
   readonly leastCelsius: number | null;
-  readonly mostCelsius: number | null;
+  readonly maxCelsius: number | null;
   readonly says: string;
   readonly used: readonly RecentMix[];
   readonly others: readonly RecentMix[];
@@ -73,13 +73,13 @@ const noFactor =
   'No friction factor is known for this formula on this mixer: mix once with flour, room, water and dough temperature noted.';
 const noWanted = 'The formula says no dough temperature: give the one that is wanted.';
 
-function frictionOf({ milli, leastMilli, mostMilli, used, others }: FrictionFound, { frictionCelsius }: FormulaContent): FrictionUsed {
+function frictionOf({ milli, leastMilli, maxMilli, used, others }: FrictionFound, { frictionCelsius }: FormulaContent): FrictionUsed {
   if (milli !== null)
     return {
       from: 'recent-mixes',
       celsius: milli / 1000,
       leastCelsius: inCelsius(leastMilli),
-      mostCelsius: inCelsius(mostMilli),
+      maxCelsius: inCelsius(maxMilli),
       used,
       others,
       says:
@@ -87,7 +87,7 @@ function frictionOf({ milli, leastMilli, mostMilli, used, others }: FrictionFoun
           ? 'The factor of the one mix on this mixer that compares in minutes and size.'
           : `The middle factor of the last ${used.length} mixes on this mixer that compare in minutes and size.`,
     };
-  const none = { leastCelsius: null, mostCelsius: null, used, others };
+  const none = { leastCelsius: null, maxCelsius: null, used, others };
   return frictionCelsius === null
     ? { from: 'nothing', celsius: null, says: 'No mix on this mixer compares, and the formula names no factor.', ...none }
     : {

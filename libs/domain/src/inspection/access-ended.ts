@@ -8,7 +8,7 @@ export const accessEnded = defineKind({
   name: 'access-ended',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.access',

@@ -12,7 +12,7 @@ export const accessGiven = defineKind({
   name: 'access-given',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.access',
@@ -32,7 +32,7 @@ export const accessGiven = defineKind({
       expires: '2026-11-26T18:00:00+00:00',
     },
   ],
-  books: (p) => p.sites.map((id, i) => ({ id, field: `payload.sites.${i}`, sort: 'site' })),
+  books: (p) => p.sites.map((id, i) => ({ id, field: `payload.sites.${i}`, type: 'site' })),
   needs: (p) => personNeeds(p.person),
   decide({ payload: p, at }, state) {
     if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');

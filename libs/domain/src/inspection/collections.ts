@@ -16,9 +16,9 @@ export const accessGiven = collection(
     expires: instant,
     at: instant,
   }),
-  { by: ['person'], reach: 'organisation' },
+  { by: ['person'], visibleTo: 'organisation' },
 );
 export const accessEnded = collection('access_ended', z.object({ access: id, person: id, at: instant }), {
   by: ['access', 'person'],
-  reach: 'organisation',
+  visibleTo: 'organisation',
 });

@@ -1,14 +1,14 @@
 import type * as z from 'zod';
 
 /** Where a collection's rows may be seen from: its own book only, or every book of the organisation (lots travel, makes do not). */
-export type Reach = 'book' | 'organisation';
+export type Visibility = 'book' | 'organisation';
 
 export interface Collection<N extends string = string, R extends z.ZodObject = z.ZodObject, F extends string = string> {
   readonly name: N;
   readonly row: R;
   /** Fields by which rows are looked up besides their id; each becomes a database index. */
   readonly by: readonly F[];
-  readonly reach: Reach;
+  readonly visibleTo: Visibility;
   /** A row once written is never taken away by a correction or withdrawal of its entry. */
   readonly stays: boolean;
 }
@@ -20,7 +20,7 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
 export function collection<const N extends string, R extends z.ZodObject, const F extends Extract<keyof z.infer<R>, string>>(
   name: N,
   row: R,
-  options: { by: readonly F[]; reach?: Reach; stays?: boolean },
+  options: { by: readonly F[]; visibleTo?: Visibility; stays?: boolean },
 ): Collection<N, R, F> {
-  return { name, row, by: options.by, reach: options.reach ?? 'book', stays: options.stays ?? false };
+  return { name, row, by: options.by, visibleTo: options.visibleTo ?? 'book', stays: options.stays ?? false };
 }

@@ -8,14 +8,14 @@ const line = (material: string, mg: number) => ({ material, mg });
 describe('differences', () => {
   it('a line put in at the top is one difference', () => {
     expect(differences({ lines: [line('a', 1), line('b', 2)] }, { lines: [line('c', 3), line('a', 1), line('b', 2)] })).toEqual([
-      { path: ['lines', 'c'], sort: 'added', before: undefined, after: line('c', 3) },
+      { path: ['lines', 'c'], type: 'added', before: undefined, after: line('c', 3) },
     ]);
   });
 
   it('names the field of the line that changed, and what is gone', () => {
     expect(differences({ lines: [line('a', 1), line('b', 2)] }, { lines: [line('a', 5)] })).toEqual([
-      { path: ['lines', 'a', 'mg'], sort: 'changed', before: 1, after: 5 },
-      { path: ['lines', 'b'], sort: 'removed', before: line('b', 2), after: undefined },
+      { path: ['lines', 'a', 'mg'], type: 'changed', before: 1, after: 5 },
+      { path: ['lines', 'b'], type: 'removed', before: line('b', 2), after: undefined },
     ]);
   });
 
@@ -24,7 +24,7 @@ describe('differences', () => {
     expect(differences([a, line('w', 1), b], [a, b, line('w', 1)])).toEqual([
       {
         path: [],
-        sort: 'moved',
+        type: 'moved',
         before: ['salt', 'w', 'salt (2)'],
         after: ['salt', 'salt (2)', 'w'],
       },

@@ -1,7 +1,7 @@
 /** One difference between two versions: where it is (keys, and what identifies a member of a list), and what was there before and after. */
 export interface Difference {
   readonly path: readonly string[];
-  readonly sort: 'added' | 'removed' | 'changed' | 'moved';
+  readonly type: 'added' | 'removed' | 'changed' | 'moved';
   readonly before: unknown;
   readonly after: unknown;
 }
@@ -16,7 +16,7 @@ const identities = ['key', 'product', 'material', 'oven'] as const;
 export function differences(before: unknown, after: unknown, path: readonly string[] = []): Difference[] {
   if (Array.isArray(before) && Array.isArray(after)) return ofLists(before, after, path);
   if (isObject(before) && isObject(after)) return ofMembers(new Map(Object.entries(before)), new Map(Object.entries(after)), path);
-  return Object.is(before, after) ? [] : [{ path, sort: 'changed', before, after }];
+  return Object.is(before, after) ? [] : [{ path, type: 'changed', before, after }];
 }
 
 function ofLists(before: readonly unknown[], after: readonly unknown[], path: readonly string[]): Difference[] {
@@ -26,20 +26,20 @@ function ofLists(before: readonly unknown[], after: readonly unknown[], path: re
     [...these.keys()].filter((key) => those.has(key));
   const [orderBefore, orderAfter] = [kept(a, b), kept(b, a)];
   const moved = orderBefore.some((key, i) => key !== orderAfter[i]);
-  return moved ? [...found, { path, sort: 'moved', before: orderBefore, after: orderAfter }] : found;
+  return moved ? [...found, { path, type: 'moved', before: orderBefore, after: orderAfter }] : found;
 }
 
 function ofMembers(before: ReadonlyMap<string, unknown>, after: ReadonlyMap<string, unknown>, path: readonly string[]): Difference[] {
   const now = [...after].flatMap(([key, value]): Difference[] =>
     before.has(key)
       ? differences(before.get(key), value, [...path, key])
-      : [{ path: [...path, key], sort: 'added', before: undefined, after: value }],
+      : [{ path: [...path, key], type: 'added', before: undefined, after: value }],
   );
   const gone = [...before]
     .filter(([key]) => !after.has(key))
     .map(([key, value]): Difference => ({
       path: [...path, key],
-      sort: 'removed',
+      type: 'removed',
       before: value,
       after: undefined,
     }));

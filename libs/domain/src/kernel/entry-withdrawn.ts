@@ -11,7 +11,7 @@ export const entryWithdrawn = defineKind({
   name: 'entry-withdrawn',
   version: 1,
   book: 'either',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -29,7 +29,7 @@ export const code = z.string().trim().min(1).max(60);
 /** Milligrams, thousandths of a degree C and other canonical integers. */
 export const canonicalInteger = z.int();
 /** How an amount is known. */
-export const how = z.enum(['weighed', 'by-recipe', 'guessed', 'label', 'counted']);
+export const how = z.enum(['weighed', 'by-recipe', 'estimated', 'label', 'counted']);
 export type How = z.infer<typeof how>;
 
 function fits(value: string, name: Unit): boolean {

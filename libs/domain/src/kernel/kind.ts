@@ -25,7 +25,7 @@ export const decided = <O>(outcome: O): Decided<O> => ({ ok: true, outcome });
 export interface NamedBook {
   readonly id: string;
   readonly field: string;
-  readonly sort: 'site' | 'any';
+  readonly type: 'site' | 'any';
 }
 
 export interface KindSpec<N extends string, P extends z.ZodType, O extends z.ZodType> {
@@ -35,7 +35,7 @@ export interface KindSpec<N extends string, P extends z.ZodType, O extends z.Zod
   /** Which book it is written in. */
   readonly book: 'site' | 'organisation' | 'either';
   /** A fact is never refused for being bad news; a decision is judged against the present and may be. */
-  readonly sort: 'fact' | 'decision';
+  readonly type: 'fact' | 'decision';
   readonly offline: boolean;
   /** The meaning that stands beside the signature, or null for a kind that is not signed. */
   readonly signed: string | null;

@@ -82,7 +82,7 @@ describe('merge', () => {
   });
 
   it('places overlap where one stands in the other', () => {
-    const at = (...path: string[]) => ({ path, sort: 'changed' as const, before: 1, after: 2 });
+    const at = (...path: string[]) => ({ path, type: 'changed' as const, before: 1, after: 2 });
     expect(overlapping([at('a', 'b'), at('c'), at('d', 'e')], [at('a'), at('c', 'x'), at('d', 'f')])).toEqual([['a', 'b'], ['c']]);
   });
 

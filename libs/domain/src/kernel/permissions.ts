@@ -2,7 +2,7 @@ import * as z from 'zod';
 
 /** What a person may do, by name. Every route and every kind declares one, or nothing starts. */
 export const permission = z.enum([
-  'look',
+  'view',
   'record',
   'decide.goods',
   'decide.exception',
@@ -18,18 +18,18 @@ export const permission = z.enum([
 ]);
 export type Permission = z.infer<typeof permission>;
 
-export const role = z.enum(['bakes', 'runs-it', 'looks', 'food-safety-lead', 'administrator', 'inspector']);
+export const role = z.enum(['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator', 'inspector']);
 export type Role = z.infer<typeof role>;
 
 const everything = permission.options.filter((p) => p !== 'inspect');
 
 /** Which permissions a role brings. One baker alone holds several roles; self-review is allowed and said so. */
 export const permissionsOf: Readonly<Record<Role, readonly Permission[]>> = {
-  bakes: ['look', 'record', 'decide.goods'],
-  'runs-it': everything.filter((p) => p !== 'manage.plans' && p !== 'manage.people'),
-  looks: ['look'],
+  baker: ['view', 'record', 'decide.goods'],
+  manager: everything.filter((p) => p !== 'manage.plans' && p !== 'manage.people'),
+  viewer: ['view'],
   'food-safety-lead': [
-    'look',
+    'view',
     'record',
     'decide.goods',
     'decide.exception',
@@ -40,6 +40,6 @@ export const permissionsOf: Readonly<Record<Role, readonly Permission[]>> = {
     'manage.access',
     'export',
   ],
-  administrator: ['look', 'manage.people', 'manage.access', 'manage.site', 'manage.catalogue'],
+  administrator: ['view', 'manage.people', 'manage.access', 'manage.site', 'manage.catalogue'],
   inspector: ['inspect'],
 };

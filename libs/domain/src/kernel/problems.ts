@@ -243,7 +243,7 @@ export const problems = {
     title: 'That was closed already',
     detail: 'Nothing more is to be done. To change how it was closed, correct that record.',
   },
-  'already-freed': { status: 409, title: 'That hold was lifted already', detail: 'Nothing more is to be done.' },
+  'already-lifted': { status: 409, title: 'That hold was lifted already', detail: 'Nothing more is to be done.' },
   'not-answered': {
     status: 409,
     title: 'Nobody has said yet what becomes of the food',

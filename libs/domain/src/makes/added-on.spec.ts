@@ -27,10 +27,10 @@ function withRun() {
     { at: night('03:00') },
   );
   const add = {
-    targetSort: 'run',
+    targetType: 'run',
     target: run,
     afterOven: false,
-    lines: [{ material: materials.tinOil, lot: oil, quantity: null, how: 'guessed' }],
+    lines: [{ material: materials.tinOil, lot: oil, quantity: null, how: 'estimated' }],
   };
   return { book, oil, run, add };
 }
@@ -39,28 +39,28 @@ describe('what goes on a product', () => {
   it.each([
     [false, 'aid'],
     [true, 'after-oven'],
-  ] as const)('is traced though nobody weighs it; after the oven %s is %s', (afterOven, sort) => {
+  ] as const)('is traced though nobody weighs it; after the oven %s is %s', (afterOven, type) => {
     const { book, oil, run, add } = withRun();
     book.record('added-on', { ...add, afterOven }, { at: night('03:10') });
     expect(
       book
         .all('flow')
         .filter((f) => f.target === run && f.source === oil)
-        .map((f) => [f.mg, f.sort, f.how]),
-    ).toEqual([[null, sort, 'guessed']]);
+        .map((f) => [f.mg, f.type, f.how]),
+    ).toEqual([[null, type, 'estimated']]);
   });
 
   it('opens a deviation on the run where the lot is held', () => {
     const { book, oil, run, add } = withRun();
-    book.record('lot-held', { lot: oil, deviation: null }, { at: night('03:05') });
+    book.record('hold-placed', { lot: oil, deviation: null }, { at: night('03:05') });
     book.record('added-on', add, { at: night('03:10') });
-    expect(book.all('deviation').map((d) => [d.subjectSort, d.subject, d.sort])).toEqual([['run', run, 'held-lot-used']]);
+    expect(book.all('deviation').map((d) => [d.subjectType, d.subject, d.type])).toEqual([['run', run, 'held-lot-used']]);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
   it('is refused for what is not there', () => {
     const { book, add } = withRun();
-    expect(book.refusal('added-on', { ...add, targetSort: 'batch' }, { at: night('03:10') })).toMatchObject({
+    expect(book.refusal('added-on', { ...add, targetType: 'batch' }, { at: night('03:10') })).toMatchObject({
       problem: 'unknown-subject',
       field: 'payload.target',
     });

@@ -16,14 +16,14 @@ export const addedOn = defineKind({
   name: 'added-on',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
   phrase: 'Something was put on a product',
   words: ['note'],
   payload: z.strictObject({
-    targetSort: z.enum(['make', 'run', 'batch']),
+    targetType: z.enum(['make', 'run', 'batch']),
     target: id,
     afterOven: z.boolean(),
     lines: z.array(line).min(1).max(20),
@@ -31,7 +31,7 @@ export const addedOn = defineKind({
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
   examples: [
     {
-      targetSort: 'run',
+      targetType: 'run',
       target: '0190a6d0-7b3c-7000-8000-0000000000e2',
       afterOven: false,
       lines: [
@@ -39,15 +39,15 @@ export const addedOn = defineKind({
           material: '0190a6d0-7b3c-7000-8000-0000000000c1',
           lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
           quantity: null,
-          how: 'guessed',
+          how: 'estimated',
         },
       ],
     },
   ],
-  needs: (p) => [subjectNeed(p.targetSort, p.target), ...putInNeeds(p.lines)],
+  needs: (p) => [subjectNeed(p.targetType, p.target), ...putInNeeds(p.lines)],
   then: (p, state) => putInThen(p.lines, state),
   decide({ payload: p, root, at }, state, { stamp, previous }) {
-    if (!subjectKnown(state, p.targetSort, p.target)) return refuse('unknown-subject', 'payload.target');
+    if (!subjectKnown(state, p.targetType, p.target)) return refuse('unknown-subject', 'payload.target');
     const lines = readPutIn(p.lines, state, { root, at, zone: stamp.zone }, previous?.outcome.lines ?? []);
     return lines.ok ? decided({ lines: lines.value }) : lines;
   },
@@ -57,7 +57,7 @@ export const addedOn = defineKind({
       at,
       doneBy: doneBy ?? stamp.person,
       target: p.target,
-      targetSort: p.targetSort,
+      targetType: p.targetType,
       sortOf: () => (p.afterOven ? 'after-oven' : 'aid'),
     }),
 });

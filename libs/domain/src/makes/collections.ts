@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { collection } from '../kernel/collection.js';
 import { canonicalInteger, id, instant } from '../kernel/fields.js';
-import { formulaSort } from '../formulas/content.js';
+import { formulaType } from '../formulas/content.js';
 
 /** One run that makes a lot (same id): a starter refresh, a preferment, a dough, a custard, a filling. */
 export const make = collection(
@@ -10,7 +10,7 @@ export const make = collection(
     formula: id,
     formulaVersion: id,
     formulaName: z.string(),
-    sort: formulaSort,
+    type: formulaType,
     station: id.nullable(),
     plan: id.nullable(),
     plannedMg: canonicalInteger.nullable(),
@@ -81,7 +81,7 @@ export const run = collection(
     pieces: z.int(),
     scalingMg: canonicalInteger,
     lifeDays: z.int().nullable(),
-    dateSort: z.enum(['best-before', 'use-by']).nullable(),
+    dateType: z.enum(['best-before', 'use-by']).nullable(),
     /** What its formula does with it, so that the control points of those steps are asked for. */
     steps: z.array(z.string()),
     at: instant,

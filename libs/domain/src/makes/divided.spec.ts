@@ -13,7 +13,7 @@ function withDough() {
   ).id;
   book.record(
     'weighed-in',
-    { make, lines: [{ material: materials.flour, lot: null, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
+    { make, lines: [{ material: materials.flour, lot: null, quantity: g('2000'), how: 'weighed', type: 'ingredient' }] },
     { at: night('02:05') },
   );
   const run = (n: number, pieces: number, grams: string, product = materials.tin) => ({
@@ -44,10 +44,10 @@ describe('dividing', () => {
       productName: 'white tin 800 g',
       scalingMg: 910_000,
       lifeDays: 3,
-      dateSort: 'best-before',
+      dateType: 'best-before',
       steps: ['mix', 'divide', 'prove', 'bake'],
     });
-    expect(book.get('lot', uuid(0xe10))).toMatchObject({ sort: 'run', mg: 1_820_000, pieces: 2, codeState: 'own' });
+    expect(book.get('lot', uuid(0xe10))).toMatchObject({ type: 'run', mg: 1_820_000, pieces: 2, codeState: 'own' });
   });
 
   it('takes the weighed dough instead of the lines where somebody weighed it, and more may come out than went in', () => {
@@ -57,7 +57,7 @@ describe('dividing', () => {
   it('keeps old dough as a lot of its own and scrap as waste', () => {
     const { book, make, divide } = withDough();
     divide({ oldDough: g('100'), scrap: g('80') });
-    const kept = book.all('lot').filter((l) => l.sort === 'old-dough');
+    const kept = book.all('lot').filter((l) => l.type === 'old-dough');
     expect(kept.map((l) => [l.name, l.mg])).toEqual([['white dough', 100_000]]);
     expect(
       book
@@ -73,7 +73,7 @@ describe('dividing', () => {
     const { id } = divide({ oldDough: g('100') });
     const before = book
       .all('lot')
-      .filter((l) => l.sort === 'old-dough')
+      .filter((l) => l.type === 'old-dough')
       .map((l) => l.id);
     divide({ runs: [run(0xe10, 3, '910')] }, { corrects: id, words: { reason: 'miscounted' } });
     expect(book.all('run').map((r) => [r.id, r.pieces])).toEqual([[uuid(0xe10), 3]]);
@@ -85,7 +85,7 @@ describe('dividing', () => {
     expect(
       book
         .all('lot')
-        .filter((l) => l.sort === 'old-dough')
+        .filter((l) => l.type === 'old-dough')
         .map((l) => [l.id, l.mg]),
     ).toEqual([[before[0], 120_000]]);
     expect(book.rebuilt()).toEqual(book.snapshot());
@@ -94,7 +94,7 @@ describe('dividing', () => {
   it('takes a product that the formula does not name, with no life where nobody gave it one', () => {
     const { book, run, divide } = withDough();
     divide({ runs: [run(0xe13, 1, '500', materials.tart)] });
-    expect(book.get('run', uuid(0xe13))).toMatchObject({ productName: 'treacle tart', lifeDays: null, dateSort: null });
+    expect(book.get('run', uuid(0xe13))).toMatchObject({ productName: 'treacle tart', lifeDays: null, dateType: null });
   });
 
   it.each<[string, (d: ReturnType<typeof withDough>) => Record<string, unknown>, string, string]>([

@@ -22,7 +22,7 @@ const runOutcome = z.strictObject({
   specification: id.nullable(),
   scalingMg: canonicalInteger,
   lifeDays: z.int().nullable(),
-  dateSort: z.enum(['best-before', 'use-by']).nullable(),
+  dateType: z.enum(['best-before', 'use-by']).nullable(),
   steps: z.array(z.string()),
 });
 const sum = z.strictObject({
@@ -38,7 +38,7 @@ export const divided = defineKind({
   name: 'divided',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -128,7 +128,7 @@ export const divided = defineKind({
         mg,
         pieces,
         how: pieces === null ? 'weighed' : 'by-recipe',
-        sort: 'divided',
+        type: 'divided',
         certain: true,
         anyOf: null,
         at,
@@ -150,12 +150,12 @@ export const divided = defineKind({
             pieces: r.pieces,
             scalingMg: of.scalingMg,
             lifeDays: of.lifeDays,
-            dateSort: of.dateSort,
+            dateType: of.dateType,
             steps: of.steps,
             at,
           },
         },
-        ownLot(r.run, { material: r.product, specification: of.specification, name: of.name, sort: 'run', mg, pieces: r.pieces, at }),
+        ownLot(r.run, { material: r.product, specification: of.specification, name: of.name, type: 'run', mg, pieces: r.pieces, at }),
         flow(r.run, mg, r.pieces),
       ];
     });
@@ -167,7 +167,7 @@ export const divided = defineKind({
       ...(oldDoughMg === 0
         ? []
         : [
-            ownLot(oldDough, { material: o.makes, specification: null, name: o.makeName, sort: 'old-dough', mg: oldDoughMg, at }),
+            ownLot(oldDough, { material: o.makes, specification: null, name: o.makeName, type: 'old-dough', mg: oldDoughMg, at }),
             flow(oldDough, oldDoughMg, null),
           ]),
       ...(scrapMg === 0
@@ -201,8 +201,8 @@ function readRun(
       specification: spec?.id ?? null,
       scalingMg: scaling.value ?? 0,
       lifeDays: planned?.lifeDays ?? spec?.lifeDays ?? null,
-      dateSort: planned?.dateSort ?? null,
-      steps: [...new Set([...(content?.steps.map((s) => s.sort) ?? []), ...(planned && planned.ovens.length > 0 ? ['bake'] : [])])],
+      dateType: planned?.dateType ?? null,
+      steps: [...new Set([...(content?.steps.map((s) => s.type) ?? []), ...(planned && planned.ovens.length > 0 ? ['bake'] : [])])],
     },
   };
 }

@@ -15,7 +15,7 @@ describe('a make', () => {
       scalePpm: 500_000,
       doneBy: baker,
     });
-    expect(book.get('lot', id)).toMatchObject({ material: materials.whiteDough, sort: 'made', codeState: 'own', mg: null });
+    expect(book.get('lot', id)).toMatchObject({ material: materials.whiteDough, type: 'made', codeState: 'own', mg: null });
     book.record(
       'make-begun',
       { ...payload, plannedMg: null },

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { canonicalInteger, day, id, largest } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
-import { formulaSort } from '../formulas/content.js';
+import { formulaType } from '../formulas/content.js';
 import { ownLot } from './own-rows.js';
 
 /** A dough, preferment, filling or other make is begun; it takes the plan that its device knew to be in force. */
@@ -10,7 +10,7 @@ export const makeBegun = defineKind({
   name: 'make-begun',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -24,7 +24,7 @@ export const makeBegun = defineKind({
     /** What it is scaled to; null where nobody planned an amount. */
     plannedMg: canonicalInteger.positive().max(largest).nullable(),
   }),
-  outcome: z.strictObject({ formula: id, name: z.string(), sort: formulaSort, makes: id, scalePpm: z.int().nullable() }),
+  outcome: z.strictObject({ formula: id, name: z.string(), type: formulaType, makes: id, scalePpm: z.int().nullable() }),
   examples: [
     { formulaVersion: '0190a6d0-7b3c-7000-8000-0000000000d1', station: null, plan: null, bakeDay: '2026-11-25', plannedMg: 41_450_000 },
   ],
@@ -42,7 +42,7 @@ export const makeBegun = defineKind({
     return decided({
       formula: version.formula,
       name: version.name,
-      sort: version.sort,
+      type: version.type,
       makes: version.content.makes,
       scalePpm: p.plannedMg === null ? null : Math.round((p.plannedMg / whole) * 1_000_000),
     });
@@ -55,7 +55,7 @@ export const makeBegun = defineKind({
         formula: o.formula,
         formulaVersion: p.formulaVersion,
         formulaName: o.name,
-        sort: o.sort,
+        type: o.type,
         station: p.station,
         plan: p.plan,
         plannedMg: p.plannedMg,
@@ -65,6 +65,6 @@ export const makeBegun = defineKind({
         doneBy: doneBy ?? stamp.person,
       },
     },
-    ownLot(root, { material: o.makes, specification: null, name: o.name, sort: 'made', at }),
+    ownLot(root, { material: o.makes, specification: null, name: o.name, type: 'made', at }),
   ],
 });

@@ -12,7 +12,7 @@ describe('the end of a make', () => {
     ).id;
     return { book, make };
   };
-  const line = (quantity: unknown) => ({ material: materials.syrup, lot: null, quantity, how: 'weighed', sort: 'ingredient' });
+  const line = (quantity: unknown) => ({ material: materials.syrup, lot: null, quantity, how: 'weighed', type: 'ingredient' });
 
   it('shows what was lost in cooking: 8,976 g in, 8,796 g out, 180 g', () => {
     const { book, make } = begun();
@@ -32,11 +32,11 @@ describe('the end of a make', () => {
       inMg: null,
       lostMg: null,
     });
-    expect(book.refusal('make-ended', { make: uuid(0xfff), quantity: null, how: 'guessed' }, { at: night('05:00') }).problem).toBe(
+    expect(book.refusal('make-ended', { make: uuid(0xfff), quantity: null, how: 'estimated' }, { at: night('05:00') }).problem).toBe(
       'unknown-make',
     );
     expect(
-      book.refusal('make-ended', { make, quantity: { figure: '1', unit: 'min' }, how: 'guessed' }, { at: night('05:00') }),
+      book.refusal('make-ended', { make, quantity: { figure: '1', unit: 'min' }, how: 'estimated' }, { at: night('05:00') }),
     ).toMatchObject({ field: 'payload.quantity' });
   });
 });

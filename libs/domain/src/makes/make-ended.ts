@@ -10,7 +10,7 @@ export const makeEnded = defineKind({
   name: 'make-ended',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -18,7 +18,7 @@ export const mixed = defineKind({
   name: 'mixed',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -15,7 +15,7 @@ export const oneOffChanged = defineKind({
   name: 'one-off-changed',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -7,7 +7,7 @@ type Departure = Rows['departure'];
 /** The row of a lot that came about in this house: no supplier, no delivery, nothing on a paper. */
 export function ownLot(
   id: string,
-  of: Pick<Lot, 'material' | 'specification' | 'name' | 'sort' | 'at'> &
+  of: Pick<Lot, 'material' | 'specification' | 'name' | 'type' | 'at'> &
     Partial<Pick<Lot, 'code' | 'mg' | 'pieces' | 'bestBefore' | 'useBy'>>,
 ): Change {
   const { code = null, mg = null, pieces = null, bestBefore = null, useBy = null, ...rest } = of;

@@ -27,19 +27,19 @@ describe('lines that a make takes by itself', () => {
       [open('q', '1'), open('r', '2')],
       { q: 16_400 },
       [
-        ['q', 16_400, 'guessed'],
+        ['q', 16_400, 'estimated'],
         ['r', 8_600, 'by-recipe'],
       ],
     ],
     ['a sack that is empty by the records', [open('q', '1'), open('r', '2')], { q: -200 }, [['r', 25_000, 'by-recipe']]],
-    ['more left in the first than is needed', [open('q', '1'), open('r', '2')], { q: 30_000 }, [['q', 25_000, 'guessed']]],
+    ['more left in the first than is needed', [open('q', '1'), open('r', '2')], { q: 30_000 }, [['q', 25_000, 'estimated']]],
     [
       'nobody knows what was left',
       [open('q', '1'), open('r', '2')],
       { q: null },
       [
-        ['q', null, 'guessed'],
-        ['r', null, 'guessed'],
+        ['q', null, 'estimated'],
+        ['r', null, 'estimated'],
       ],
     ],
     ['nothing open', [], {}, [[null, 25_000, 'by-recipe']]],

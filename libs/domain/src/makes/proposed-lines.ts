@@ -41,7 +41,7 @@ function overLots(material: string, lots: readonly string[], needed: number, lef
       const there = last ? rest : left(lot);
       const mg = rest === null || there === null ? null : Math.max(0, Math.min(there, rest));
       rest = rest === null || mg === null ? null : rest - mg;
-      return { material, lot, mg, how: last && mg !== null ? 'by-recipe' : 'guessed' };
+      return { material, lot, mg, how: last && mg !== null ? 'by-recipe' : 'estimated' };
     })
     .filter((line) => line.mg !== 0);
 }

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import type { SubjectSort } from '../control/collections.js';
+import type { SubjectType } from '../control/collections.js';
 import { derivedId } from '../kernel/derived-id.js';
 import { canonicalInteger, id, type How } from '../kernel/fields.js';
 import { refuse, type Outcome } from '../kernel/problems.js';
@@ -74,13 +74,13 @@ interface Target {
   readonly at: string;
   readonly doneBy: string;
   readonly target: string;
-  readonly targetSort: SubjectSort;
-  sortOf(line: number): Row<'flow'>['sort'];
+  readonly targetType: SubjectType;
+  sortOf(line: number): Row<'flow'>['type'];
 }
 
 /** The flows of these lines into their target, the placeholders, and a deviation for each lot that was in trouble. */
 export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcome[], of: Target): Change[] {
-  const { root, at, doneBy, target, targetSort } = of;
+  const { root, at, doneBy, target, targetType } = of;
   const flows = outcome.map((o, i): Change => ({
     in: 'flow',
     id: derivedId(root, `flow ${i}`),
@@ -89,8 +89,8 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
       target,
       mg: o.mg,
       pieces: o.pieces,
-      how: lines[i]?.how ?? 'guessed',
-      sort: of.sortOf(i),
+      how: lines[i]?.how ?? 'estimated',
+      type: of.sortOf(i),
       certain: true,
       anyOf: null,
       at,
@@ -107,10 +107,10 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
             in: 'deviation',
             id: derivedId(root, `deviation ${o.lot}`),
             row: {
-              subjectSort: targetSort,
+              subjectType: targetType,
               subject: target,
-              sort: o.trouble,
-              class: 'must',
+              type: o.trouble,
+              class: 'ccp',
               summary: o.name,
               holds: true,
               point: null,

@@ -17,7 +17,7 @@ describe('recentFriction', () => {
     expect(recentFriction([mix(14_000, 20), mix(13_600, 21), mix(60_000, 22)], planned)).toMatchObject({
       milli: 14_000,
       leastMilli: 13_600,
-      mostMilli: 60_000,
+      maxMilli: 60_000,
     });
     expect(recentFriction([mix(14_000, 20), mix(15_000, 21)], planned).milli).toBe(14_500);
   });
@@ -34,8 +34,8 @@ describe('recentFriction', () => {
 
   it('takes the newest seven and no figure from nothing', () => {
     const many = Array.from({ length: 12 }, (_, i) => mix((i + 1) * 1000, i + 1));
-    expect(recentFriction(many, planned)).toMatchObject({ milli: 9000, leastMilli: 6000, mostMilli: 12_000 });
-    expect(recentFriction([], planned)).toEqual({ milli: null, leastMilli: null, mostMilli: null, used: [], others: [] });
+    expect(recentFriction(many, planned)).toMatchObject({ milli: 9000, leastMilli: 6000, maxMilli: 12_000 });
+    expect(recentFriction([], planned)).toEqual({ milli: null, leastMilli: null, maxMilli: null, used: [], others: [] });
     expect(recentFriction([mix(1000, 1, { minutesFast: 20 })], { minutesSlow: null, minutesFast: null, sizePpm: 1_000_000 }).milli).toBe(
       1000,
     );
@@ -48,7 +48,7 @@ describe('recentFriction', () => {
         const found = recentFriction(mixes, planned);
         expect(found).toEqual(recentFriction([...mixes].reverse(), planned));
         expect(found.milli).toBeGreaterThanOrEqual(found.leastMilli ?? NaN);
-        expect(found.milli).toBeLessThanOrEqual(found.mostMilli ?? NaN);
+        expect(found.milli).toBeLessThanOrEqual(found.maxMilli ?? NaN);
       }),
     );
   });

@@ -17,14 +17,14 @@ export interface FrictionFound {
   /** The middle one of the mixes that compare, in thousandths of a Celsius difference; null where none does. */
   readonly milli: number | null;
   readonly leastMilli: number | null;
-  readonly mostMilli: number | null;
+  readonly maxMilli: number | null;
   readonly used: readonly RecentMix[];
   /** Mixes of other minutes or another size: not used, since a factor belongs to both. */
   readonly others: readonly RecentMix[];
 }
 
 /** As many mixes as are looked at, the newest first; minutes within this of the planned ones compare. Common practice, no source. */
-const mostUsed = 7;
+const maxUsed = 7;
 const minutesApart = 1;
 /** Where nobody planned an amount, the formula's own is taken to be meant. */
 const asWritten = 1_000_000;
@@ -35,15 +35,15 @@ const asWritten = 1_000_000;
  */
 export function recentFriction(mixes: readonly RecentMix[], planned: Planned): FrictionFound {
   const newest = [...mixes].sort((a, b) => (a.at < b.at ? 1 : a.at > b.at ? -1 : 0));
-  const used = newest.filter((mix) => compares(mix, planned)).slice(0, mostUsed);
+  const used = newest.filter((mix) => compares(mix, planned)).slice(0, maxUsed);
   const sorted = used.map((mix) => mix.frictionMilli).sort((a, b) => a - b);
   const [low, high] = [sorted[Math.ceil(sorted.length / 2) - 1], sorted[Math.floor(sorted.length / 2)]];
   return {
     milli: low === undefined || high === undefined ? null : Math.round((low + high) / 2),
     leastMilli: sorted[0] ?? null,
-    mostMilli: sorted.at(-1) ?? null,
+    maxMilli: sorted.at(-1) ?? null,
     used,
-    others: newest.filter((mix) => !compares(mix, planned)).slice(0, mostUsed),
+    others: newest.filter((mix) => !compares(mix, planned)).slice(0, maxUsed),
   };
 }
 

@@ -11,7 +11,7 @@ function withMakes() {
       { at: '2026-10-24T20:00:00+01:00' },
     ).id;
   const pass = (ids: string[], way: string, at: string, step = 'retard') =>
-    book.record('stage-passed', { subjects: ids.map((id) => ({ sort: 'make', id })), place: null, step, way }, { at });
+    book.record('stage-passed', { subjects: ids.map((id) => ({ type: 'make', id })), place: null, step, way }, { at });
   return { book, make, pass };
 }
 
@@ -53,13 +53,13 @@ describe('a stage', () => {
     const id = make();
     const stage = (subjects: unknown[], place: string | null = null) =>
       book.refusal('stage-passed', { subjects, place, step: 'fold', way: 'once' }, { at: night('03:00') });
-    expect(stage([{ sort: 'run', id }])).toMatchObject({ problem: 'unknown-subject', field: 'payload.subjects.0' });
+    expect(stage([{ type: 'run', id }])).toMatchObject({ problem: 'unknown-subject', field: 'payload.subjects.0' });
     expect(
       stage([
-        { sort: 'make', id },
-        { sort: 'make', id },
+        { type: 'make', id },
+        { type: 'make', id },
       ]),
     ).toMatchObject({ problem: 'unacceptable-value' });
-    expect(stage([{ sort: 'make', id }], uuid(0xfff))).toMatchObject({ problem: 'unknown-place' });
+    expect(stage([{ type: 'make', id }], uuid(0xfff))).toMatchObject({ problem: 'unknown-place' });
   });
 });

@@ -9,7 +9,7 @@ import { refuse } from '../kernel/problems.js';
 import type { Change, Need, State } from '../kernel/state.js';
 import { stageStep } from './collections.js';
 
-const subject = z.strictObject({ sort: z.enum(['make', 'run', 'batch', 'load', 'lot']), id });
+const subject = z.strictObject({ type: z.enum(['make', 'run', 'batch', 'load', 'lot']), id });
 
 /**
  * Makes, runs or loads went into a prover, retarder, chiller or freezer, came out, or were folded or rested once. Coming out tells how long it was:
@@ -19,7 +19,7 @@ export const stagePassed = defineKind({
   name: 'stage-passed',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -33,17 +33,17 @@ export const stagePassed = defineKind({
   }),
   /** Seconds since each went in; null where nobody recorded that. */
   outcome: z.strictObject({ seconds: z.array(z.int().nullable()) }),
-  examples: [{ subjects: [{ sort: 'make', id: '0190a6d0-7b3c-7000-8000-0000000000e1' }], place: null, step: 'rest', way: 'in' }],
+  examples: [{ subjects: [{ type: 'make', id: '0190a6d0-7b3c-7000-8000-0000000000e1' }], place: null, step: 'rest', way: 'in' }],
   needs: (p) => [
     ...(p.place === null ? [] : [{ in: 'place' as const, id: p.place }]),
     ...p.subjects.flatMap((s): Need[] => [
-      subjectNeed(s.sort, s.id),
+      subjectNeed(s.type, s.id),
       ...(p.way === 'out' ? [{ in: 'stage', by: 'subject', value: s.id } satisfies Need] : []),
     ]),
   ],
   decide({ payload: p, at }, state) {
     if (p.place !== null && !state.get('place', p.place)) return refuse('unknown-place', 'payload.place');
-    const unknown = p.subjects.findIndex((s) => state.get(s.sort, s.id) === undefined);
+    const unknown = p.subjects.findIndex((s) => state.get(s.type, s.id) === undefined);
     if (unknown >= 0) return refuse('unknown-subject', `payload.subjects.${unknown}`);
     if (new Set(p.subjects.map((s) => s.id)).size < p.subjects.length)
       return refuse('unacceptable-value', 'payload.subjects', 'each subject once');

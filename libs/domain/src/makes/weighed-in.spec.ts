@@ -22,7 +22,7 @@ function withFlour(of: Record<string, unknown> = {}) {
     lot,
     quantity: g('2000'),
     how: 'weighed',
-    sort: 'ingredient',
+    type: 'ingredient',
     ...l,
   });
   const weigh = (lines: unknown[], told: Partial<Told> = {}) => book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
@@ -32,13 +32,13 @@ const troubles = (book: ReturnType<typeof bakehouse>, of: string) =>
   book
     .all('deviation')
     .filter((d) => d.subject === of)
-    .map((d) => [d.sort, d.holds]);
+    .map((d) => [d.type, d.holds]);
 
 describe('weighing in', () => {
   it('draws a flow from the lot into the make', () => {
     const { book, make, line, weigh } = withFlour();
-    weigh([line(), line({ quantity: g('100'), sort: 'late-addition' })]);
-    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.sort])).toEqual([
+    weigh([line(), line({ quantity: g('100'), type: 'late-addition' })]);
+    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.type])).toEqual([
       [lot, make, 2_000_000, 'ingredient'],
       [lot, make, 100_000, 'late-addition'],
     ]);
@@ -49,7 +49,7 @@ describe('weighing in', () => {
       'set aside',
       'held-lot-used',
       (book) => {
-        book.record('lot-held', { lot, deviation: null }, { at: night('01:30') });
+        book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
       },
       {},
     ],
@@ -57,7 +57,7 @@ describe('weighing in', () => {
       'refused',
       'refused-lot-used',
       (book) => {
-        book.record('lot-decided', { lot, decision: 'refused' }, { at: night('01:30') });
+        book.record('receipt-decided', { lot, decision: 'refused' }, { at: night('01:30') });
       },
       {},
     ],
@@ -66,20 +66,20 @@ describe('weighing in', () => {
       'held-lot-used',
       (book) => {
         book.record(
-          'went-wrong',
-          { subjectSort: 'lot', subject: lot, class: 'must', holds: true },
+          'deviation-reported',
+          { subjectType: 'lot', subject: lot, class: 'ccp', holds: true },
           { at: night('01:30'), words: { what: 'glass' } },
         );
       },
       {},
     ],
     ['past its use-by date', 'expired-lot-used', () => undefined, { useBy: '2026-11-24' }],
-  ])('records a lot that is used though it is %s, and opens one deviation', (_case, sort, before, of) => {
+  ])('records a lot that is used though it is %s, and opens one deviation', (_case, type, before, of) => {
     const { book, make, line, weigh } = withFlour(of);
     before(book);
     weigh([line(), line()]);
     expect(book.all('flow').length).toBe(2);
-    expect(troubles(book, make)).toEqual([[sort, true]]);
+    expect(troubles(book, make)).toEqual([[type, true]]);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -87,16 +87,16 @@ describe('weighing in', () => {
     [
       'its hold was lifted',
       (book) => {
-        const hold = book.record('lot-held', { lot, deviation: null }, { at: night('01:30') }).id;
-        book.record('lot-freed', { hold }, { at: night('01:40'), words: { why: 'looked at' } });
+        const hold = book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') }).id;
+        book.record('hold-lifted', { hold }, { at: night('01:40'), words: { why: 'looked at' } });
       },
       {},
     ],
     [
       'it was accepted after all',
       (book) => {
-        book.record('lot-decided', { lot, decision: 'refused' }, { at: night('01:30') });
-        book.record('lot-decided', { lot, decision: 'accepted' }, { at: night('01:35') });
+        book.record('receipt-decided', { lot, decision: 'refused' }, { at: night('01:30') });
+        book.record('receipt-decided', { lot, decision: 'accepted' }, { at: night('01:35') });
       },
       {},
     ],
@@ -118,23 +118,23 @@ describe('weighing in', () => {
   it('makes a placeholder where nobody knows the lot, and keeps it when it is tapped in a correction', () => {
     const { book, line, weigh } = withFlour();
     const { id } = weigh([line({ lot: null })]);
-    const placeholder = book.all('lot').find((l) => l.sort === 'placeholder')?.id ?? '';
+    const placeholder = book.all('lot').find((l) => l.type === 'placeholder')?.id ?? '';
     weigh([line({ lot: placeholder, quantity: g('1900') })], { corrects: id, words: why });
     expect(
       book
         .all('lot')
-        .filter((l) => l.sort === 'placeholder')
+        .filter((l) => l.type === 'placeholder')
         .map((l) => l.id),
     ).toEqual([placeholder]);
     expect(book.all('flow').map((f) => [f.source, f.mg])).toEqual([[placeholder, 1_900_000]]);
     weigh([line()], { corrects: id, words: why });
-    expect(book.all('lot').filter((l) => l.sort === 'placeholder')).toEqual([]);
+    expect(book.all('lot').filter((l) => l.type === 'placeholder')).toEqual([]);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
   it('keeps the deviation of a lot that was tapped by mistake, for somebody to close', () => {
     const { book, make, line, weigh } = withFlour();
-    book.record('lot-held', { lot, deviation: null }, { at: night('01:30') });
+    book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
     const { id } = weigh([line()]);
     weigh([line({ lot: null })], { corrects: id, words: why });
     expect(troubles(book, make)).toEqual([['held-lot-used', true]]);
@@ -154,7 +154,7 @@ describe('weighing in', () => {
       },
       { at: night('01:00') },
     );
-    book.record('lot-held', { lot, deviation: null }, { at: night('01:30') });
+    book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
     book.record('lot-identified', { lot: unnamed, code: null, same: lot, delivery: null }, { at: night('01:40') });
     weigh([line({ lot: unnamed })]);
     expect(troubles(book, make)).toEqual([['held-lot-used', true]]);
@@ -167,7 +167,7 @@ describe('weighing in', () => {
 
   it('keeps who did it', () => {
     const { book, line, weigh } = withFlour();
-    book.record('lot-held', { lot, deviation: null }, { at: night('01:30') });
+    book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
     weigh([line()], { doneBy: lead });
     expect(book.all('deviation').map((d) => d.doneBy)).toEqual([lead]);
   });

@@ -11,7 +11,7 @@ const line = z.strictObject({
   lot: id.nullable(),
   quantity: observed.nullable(),
   how,
-  sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
+  type: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
 });
 
 /** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation. */
@@ -19,7 +19,7 @@ export const weighedIn = defineKind({
   name: 'weighed-in',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -35,8 +35,8 @@ export const weighedIn = defineKind({
           material: '0190a6d0-7b3c-7000-8000-0000000000c1',
           lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
           quantity: { figure: '16.4', unit: 'kg' },
-          how: 'guessed',
-          sort: 'ingredient',
+          how: 'estimated',
+          type: 'ingredient',
         },
       ],
     },
@@ -54,7 +54,7 @@ export const weighedIn = defineKind({
       at,
       doneBy: doneBy ?? stamp.person,
       target: p.make,
-      targetSort: 'make',
-      sortOf: (i) => p.lines[i]?.sort ?? 'ingredient',
+      targetType: 'make',
+      sortOf: (i) => p.lines[i]?.type ?? 'ingredient',
     }),
 });

@@ -5,17 +5,17 @@ import { nameOf, type Look } from './look.js';
 
 export interface DeviationView {
   readonly id: string;
-  readonly subjectSort: Row<'deviation'>['subjectSort'];
+  readonly subjectType: Row<'deviation'>['subjectType'];
   readonly subject: string;
   readonly subjectName: string | null;
-  readonly sort: Row<'deviation'>['sort'];
+  readonly type: Row<'deviation'>['type'];
   readonly class: Row<'deviation'>['class'];
   readonly summary: string | null;
   readonly at: string;
-  /** open and holding food; open and answered, or of a sort that holds nothing; closed. */
+  /** open and holding food; open and answered, or of a type that holds nothing; closed. */
   readonly state: 'holds' | 'open' | 'closed';
-  readonly actions: readonly Pick<Row<'correctiveAction'>, 'sort' | 'action' | 'at' | 'doneBy'>[];
-  readonly dispositions: readonly Pick<Row<'disposition'>, 'becomes' | 'pieces' | 'mg' | 'at'>[];
+  readonly actions: readonly Pick<Row<'correctiveAction'>, 'type' | 'action' | 'at' | 'doneBy'>[];
+  readonly dispositions: readonly Pick<Row<'disposition'>, 'disposition' | 'pieces' | 'mg' | 'at'>[];
   readonly selfReview: boolean;
 }
 
@@ -28,16 +28,16 @@ export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
   const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions, closures);
   return {
     id: d.id,
-    subjectSort: d.subjectSort,
+    subjectType: d.subjectType,
     subject: d.subject,
-    subjectName: nameOf(look, d.subjectSort, d.subject),
-    sort: d.sort,
+    subjectName: nameOf(look, d.subjectType, d.subject),
+    type: d.type,
     class: d.class,
     summary: d.summary,
     at: d.at,
     state: closures.length > 0 ? 'closed' : holds ? 'holds' : 'open',
-    actions: actions.map(({ sort, action, at, doneBy }) => ({ sort, action, at, doneBy })),
-    dispositions: dispositions.map(({ becomes, pieces, mg, at }) => ({ becomes, pieces, mg, at })),
+    actions: actions.map(({ type, action, at, doneBy }) => ({ type, action, at, doneBy })),
+    dispositions: dispositions.map(({ disposition, pieces, mg, at }) => ({ disposition, pieces, mg, at })),
     selfReview: closures.some((c) => c.selfReview),
   };
 }

@@ -1,5 +1,5 @@
-import type { SubjectSort } from '../control/collections.js';
-import { answerOf, isFirstOfDay, pointApplies } from '../control/points-asked.js';
+import type { SubjectType } from '../control/collections.js';
+import { answerOf, isFirstOfDay, pointApplies } from '../control/points-required.js';
 import { inOrder } from '../kernel/order.js';
 import type { Row } from '../kernel/state.js';
 import type { PointContent } from '../plans/content.js';
@@ -7,7 +7,7 @@ import { loadView } from './loads.js';
 import { nameOf, type Look } from './look.js';
 
 export interface DueView {
-  readonly subjectSort: SubjectSort;
+  readonly subjectType: SubjectType;
   readonly subject: string;
   readonly subjectName: string | null;
   readonly point: string;
@@ -24,7 +24,7 @@ export interface DueView {
 }
 
 interface About {
-  readonly sort: SubjectSort;
+  readonly type: SubjectType;
   readonly id: string;
   readonly from: string | null;
 }
@@ -34,7 +34,7 @@ interface Of {
   readonly steps: readonly string[];
 }
 
-const rank: Readonly<Record<PointContent['class'], number>> = { must: 0, should: 1, note: 2 };
+const rank: Readonly<Record<PointContent['class'], number>> = { ccp: 0, oprp: 1, 'process-check': 2 };
 
 /** The readings of a bake day that the plan asks for and nobody has taken or answered: what must be taken first, then by when it can be. */
 export function dueReadings(look: Look, bakeDay: string): DueView[] {
@@ -54,9 +54,9 @@ export function dueReadings(look: Look, bakeDay: string): DueView[] {
 }
 
 function dueAtMake(look: Look, make: Row<'make'>): DueView[] {
-  const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.sort) ?? [];
+  const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
   const from = inOrder(look.state.find('mixed', 'make', make.id)).at(-1)?.at ?? null;
-  return asked(look, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { sort: 'make', id: make.id, from });
+  return asked(look, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
 }
 
 function dueAtLoad(look: Look, load: Row<'load'>): DueView[] {
@@ -70,29 +70,29 @@ function dueAtLoad(look: Look, load: Row<'load'>): DueView[] {
     const frequencies: PointContent['frequency'][] = isFirstOfDay(load.id, line.product, sameDay)
       ? ['each-load', 'first-load-of-day']
       : ['each-load'];
-    const about: About = { sort: 'load', id: load.id, from: now.in ? now.due : now.outAt };
+    const about: About = { type: 'load', id: load.id, from: now.in ? now.due : now.outAt };
     return asked(look, make.plan, frequencies, { formula: make.formula, product: line.product, steps: run.steps }, about);
   });
 }
 
 function dueAtBatch(look: Look, batch: Row<'batch'>): DueView[] {
-  return asked(look, batch.plan, ['each-batch'], batch, { sort: 'batch', id: batch.id, from: batch.at });
+  return asked(look, batch.plan, ['each-batch'], batch, { type: 'batch', id: batch.id, from: batch.at });
 }
 
 function asked(look: Look, plan: string | null, frequencies: readonly PointContent['frequency'][], of: Of, about: About): DueView[] {
   if (plan === null) return [];
   const { state } = look;
   const readings = state.find('reading', 'subject', about.id);
-  const told = state.find('notDone', 'subject', about.id);
+  const told = state.find('readingNotTaken', 'subject', about.id);
   return state.find('controlPoint', 'plan', plan).flatMap(({ id, content }): DueView[] => {
     if (!frequencies.includes(content.frequency) || !pointApplies(content, of)) return [];
     const answer = answerOf(content.key, about.id, readings);
     if (answer === 'within' || answer === 'outside' || told.some((n) => n.pointKey === content.key)) return [];
     return [
       {
-        subjectSort: about.sort,
+        subjectType: about.type,
         subject: about.id,
-        subjectName: nameOf(look, about.sort, about.id),
+        subjectName: nameOf(look, about.type, about.id),
         point: id,
         key: content.key,
         name: content.name,

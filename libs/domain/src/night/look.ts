@@ -1,4 +1,4 @@
-import type { SubjectSort } from '../control/collections.js';
+import type { SubjectType } from '../control/collections.js';
 import { inOrder } from '../kernel/order.js';
 import { workingSetOf, type Snapshot } from '../kernel/snapshot.js';
 import type { State } from '../kernel/state.js';
@@ -19,8 +19,8 @@ export interface Look {
 export const lookAt = (snapshot: Snapshot, at: string, zone: string): Look => ({ snapshot, state: workingSetOf(snapshot), at, zone });
 
 /** What a person calls the subject of a record; null where its name is not there any more. A site is called by whoever shows it. */
-export function nameOf({ state }: Look, sort: SubjectSort, id: string): string | null {
-  switch (sort) {
+export function nameOf({ state }: Look, type: SubjectType, id: string): string | null {
+  switch (type) {
     case 'make':
       return state.get('make', id)?.formulaName ?? null;
     case 'run':
@@ -62,7 +62,7 @@ export function leftInLot({ state, at }: Look, lot: string): number | null {
     into: state.find('flow', 'target', lot),
     out: state.find('flow', 'source', lot),
     departures: state.find('departure', 'lot', lot),
-    cameBack: state.find('cameBack', 'lot', lot),
+    returned: state.find('returned', 'lot', lot),
     counts: state.find('counted', 'lot', lot),
   };
   return leftOf(state.get('lot', lot)?.mg ?? null, movementsUntil(rows, at), 'mg');

@@ -11,7 +11,7 @@ export interface LineView {
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly how: Row<'flow'>['how'];
-  readonly sort: Row<'flow'>['sort'];
+  readonly type: Row<'flow'>['type'];
 }
 export interface RunView {
   readonly id: string;
@@ -30,7 +30,7 @@ export interface RunView {
 export interface MakeView {
   readonly id: string;
   readonly name: string;
-  readonly sort: Row<'make'>['sort'];
+  readonly type: Row<'make'>['type'];
   readonly formulaVersion: string;
   readonly stationName: string | null;
   readonly at: string;
@@ -64,7 +64,7 @@ export function makeView(look: Look, make: Row<'make'>): MakeView {
   return {
     id: make.id,
     name: make.formulaName,
-    sort: make.sort,
+    type: make.type,
     formulaVersion: make.formulaVersion,
     at: make.at,
     doneBy: make.doneBy,
@@ -94,7 +94,7 @@ function runView(look: Look, run: Row<'run'>): RunView {
     loaded: loaded.reduce((sum, l) => sum + l.pieces, 0),
     loads: [...new Set(loaded.map((l) => l.load))],
     batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id),
-    added: linesInto(look, run.id).filter((l) => l.sort === 'aid' || l.sort === 'after-oven'),
+    added: linesInto(look, run.id).filter((l) => l.type === 'aid' || l.type === 'after-oven'),
     stages: stagesOf(look, run.id),
     readings: readingsOf(look, run.id),
   };
@@ -121,7 +121,7 @@ function linesInto(look: Look, target: string, formula: readonly string[] = []):
       mg: f.mg,
       pieces: f.pieces,
       how: f.how,
-      sort: f.sort,
+      type: f.type,
     }));
 }
 

@@ -11,15 +11,15 @@ describe('the screen of the night', () => {
   it('tells what is due next, a must first, and no longer once it is read or answered', () => {
     const n = oneBatch();
     const due = (time: string) => at(n, time).due.map((d) => [d.subject, d.key, d.class, d.from, d.again]);
-    const core = (load: string, from: string, again = false) => [load, 'tin-core', 'must', row(from), again];
-    const dough = [n.make, 'dough', 'note', null, false];
+    const core = (load: string, from: string, again = false) => [load, 'tin-core', 'ccp', row(from), again];
+    const dough = [n.make, 'dough', 'process-check', null, false];
     expect(due('04:20')).toEqual([core(n.loads[0], '04:40'), core(n.loads[1], '04:42'), dough]);
     n.core(n.loads[0], '95.1');
     n.core(n.loads[1], '940');
     expect(due('04:45')).toEqual([core(n.loads[1], '04:42', true), dough]);
     n.book.record(
-      'point-not-taken',
-      { subjectSort: 'make', subject: n.make, point: points.dough, answer: 'not-done' },
+      'reading-not-taken',
+      { subjectType: 'make', subject: n.make, point: points.dough, answer: 'not-done' },
       { at: night('04:46') },
     );
     expect(due('04:47').map((d) => d[1])).toEqual(['tin-core']);
@@ -30,7 +30,7 @@ describe('the screen of the night', () => {
     const stage = (way: string, time: string) =>
       n.book.record(
         'stage-passed',
-        { subjects: [{ sort: 'run', id: n.run }], place: places.prover, step: 'prove', way },
+        { subjects: [{ type: 'run', id: n.run }], place: places.prover, step: 'prove', way },
         { at: night(time) },
       );
     stage('in', '03:35');
@@ -63,7 +63,7 @@ describe('the screen of the night', () => {
     const make = n.book.record('make-begun', begun, { at: night('02:40') }).id;
     const runs = [{ run, product: materials.tin, heads: null, pieces: 20, scaling: g('910') }];
     n.book.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: night('03:40') });
-    const subjects = [{ sort: 'run', id: run }];
+    const subjects = [{ type: 'run', id: run }];
     n.book.record('stage-passed', { subjects, place: places.prover, step: 'prove', way: 'in' }, { at: night('03:45') });
     const load = (time: string) =>
       n.book.record(
@@ -102,16 +102,16 @@ describe('the screen of the night', () => {
     );
     n.book.record(
       'weighed-in',
-      { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('25000'), how: 'weighed', sort: 'ingredient' }] },
+      { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('25000'), how: 'weighed', type: 'ingredient' }] },
       { at: night('02:35') },
     );
     n.book.record(
       'added-on',
       {
-        targetSort: 'run',
+        targetType: 'run',
         target: n.run,
         afterOven: false,
-        lines: [{ material: materials.tinOil, lot: null, quantity: null, how: 'guessed' }],
+        lines: [{ material: materials.tinOil, lot: null, quantity: null, how: 'estimated' }],
       },
       { at: night('03:40') },
     );
@@ -139,7 +139,7 @@ describe('the screen of the night', () => {
     });
     expect(make?.lines.map((l) => [l.name, l.code, l.mg])).toEqual([['white flour', { code: null, known: 'not-known-yet' }, 25_000_000]]);
     expect(make?.runs).toMatchObject([{ pieces: 20, loaded: 20, loads: n.loads, batches: [id] }]);
-    expect(make?.runs[0]?.added.map((l) => [l.name, l.sort, l.mg])).toEqual([['tin oil', 'aid', null]]);
+    expect(make?.runs[0]?.added.map((l) => [l.name, l.type, l.mg])).toEqual([['tin oil', 'aid', null]]);
     n.book.record('lot-identified', { lot, code: 'E7731', same: null, delivery: null }, { at: night('05:15') });
     expect(at(n, '05:20').makes[0]?.lines[0]?.code).toEqual({ code: 'E7731', known: 'named-later' });
   });
@@ -149,12 +149,12 @@ describe('the screen of the night', () => {
     const sacks = [uuid(0xe01), uuid(0xe02)] as const;
     const lines = sacks.map((lot) => delivered(lot, materials.flour));
     n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
-    const line = (material: string, grams: string, lot: string | null = null, sort = 'ingredient') => ({
+    const line = (material: string, grams: string, lot: string | null = null, type = 'ingredient') => ({
       material,
       lot,
       quantity: g(grams),
       how: 'weighed',
-      sort,
+      type,
     });
     const weigh = (time: string, ...of: readonly ReturnType<typeof line>[]) =>
       n.book.record('weighed-in', { make: n.make, lines: of }, { at: night(time) });
@@ -186,8 +186,8 @@ describe('the screen of the night', () => {
       {
         state: 'waits',
         findings: [
-          { code: 'missed', subject: n.loads[0] },
-          { code: 'missed', subject: n.loads[1] },
+          { code: 'not-taken', subject: n.loads[0] },
+          { code: 'not-taken', subject: n.loads[1] },
         ],
       },
     ]);
@@ -206,8 +206,8 @@ describe('the screen of the night', () => {
     n.book.record('released-by-exception', { batch: id }, { at: night('05:10'), person: lead, words: { why: 'cut and looked at' } });
     expect(at(n, '05:30').batches[0]?.release).toMatchObject({ state: 'released', way: 'by-exception', since: [] });
     n.book.record(
-      'went-wrong',
-      { subjectSort: 'batch', subject: id, class: 'must', holds: true },
+      'deviation-reported',
+      { subjectType: 'batch', subject: id, class: 'ccp', holds: true },
       { at: night('05:05'), words: { what: 'glass' } },
     );
     expect(at(n, '05:30').batches[0]?.release).toMatchObject({ since: [{ code: 'open-deviation', subject: id, what: 'glass' }] });
@@ -216,18 +216,18 @@ describe('the screen of the night', () => {
   it('lists what went wrong, what holds food first, with what was done, until it is closed', () => {
     const n = oneBatch();
     n.book.record(
-      'went-wrong',
-      { subjectSort: 'site', subject: uuid(3), class: 'note', holds: false },
+      'deviation-reported',
+      { subjectType: 'site', subject: uuid(3), class: 'process-check', holds: false },
       { at: night('02:00'), words: { what: 'no warm water' } },
     );
     n.core(n.loads[0], '90');
-    const states = () => at(n, '05:30').deviations.map((d) => [d.subjectName, d.summary, d.state, d.actions.map((a) => a.sort)]);
+    const states = () => at(n, '05:30').deviations.map((d) => [d.subjectName, d.summary, d.state, d.actions.map((a) => a.type)]);
     expect(states()).toEqual([
       ['white tin 800 g', 'core temperature', 'holds', []],
       [null, 'no warm water', 'open', []],
     ]);
     const deviation = n.book.all('deviation').find((d) => d.subject === n.loads[0])?.id;
-    n.book.record('action-taken', { deviation, sort: 'back-in-the-oven' }, { at: night('04:41') });
+    n.book.record('corrective-action-taken', { deviation, type: 'back-in-the-oven' }, { at: night('04:41') });
     n.core(n.loads[0], '95', '04:50');
     expect(states()).toEqual([
       [null, 'no warm water', 'open', []],
@@ -254,7 +254,7 @@ describe('the screen of the night', () => {
     n.book.record('lot-opened', { station: places.mixer, material: materials.flour, lot, beside: false }, { at: night('01:10') });
     n.book.record(
       'weighed-in',
-      { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('8600'), how: 'weighed', sort: 'ingredient' }] },
+      { make: n.make, lines: [{ material: materials.flour, lot, quantity: g('8600'), how: 'weighed', type: 'ingredient' }] },
       { at: night('02:35') },
     );
     const { id, ...specification } = n.book.all('specification').find((s) => s.material === materials.flour) ?? { id: '' };

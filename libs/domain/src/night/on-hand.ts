@@ -51,7 +51,7 @@ function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
     into: state.find('flow', 'target', id),
     out: state.find('flow', 'source', id),
     departures: state.find('departure', 'lot', id).filter((d) => d.certain),
-    cameBack: state.find('cameBack', 'lot', id),
+    returned: state.find('returned', 'lot', id),
     counts: state.find('counted', 'lot', id),
   };
   const last = latest(state.find('onCounter', 'lot', id).filter((c) => c.at <= at));

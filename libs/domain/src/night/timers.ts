@@ -5,7 +5,7 @@ import { nameOf, type Look } from './look.js';
 import { stagesOf } from './stages.js';
 
 export interface TimerView {
-  readonly subjectSort: 'make' | 'run' | 'load';
+  readonly subjectType: 'make' | 'run' | 'load';
   readonly subject: string;
   readonly name: string | null;
   readonly step: Row<'stage'>['step'] | 'bake';
@@ -23,7 +23,7 @@ export function timersOf(look: Look, bakeDay: string): TimerView[] {
     l.now.in
       ? [
           {
-            subjectSort: 'load',
+            subjectType: 'load',
             subject: l.id,
             name: l.name,
             step: 'bake',
@@ -53,18 +53,18 @@ function allLoadedAt({ state }: Look, run: Row<'run'>): string | null {
   return loaded >= run.pieces ? (lines.at(-1)?.at ?? null) : null;
 }
 
-function staying(look: Look, subjectSort: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
+function staying(look: Look, subjectType: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
   const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps ?? [];
   return stagesOf(look, subject)
     .filter((s) => s.to === null)
     .map((s): TimerView => {
-      const planned = steps.find((step) => step.sort === s.step);
+      const planned = steps.find((step) => step.type === s.step);
       const after = (minutes: number | null | undefined): string | null =>
         minutes === null || minutes === undefined ? null : later(s.from, minutes);
       return {
-        subjectSort,
+        subjectType,
         subject,
-        name: nameOf(look, subjectSort, subject),
+        name: nameOf(look, subjectType, subject),
         step: s.step,
         placeName: s.placeName,
         since: s.from,

@@ -34,11 +34,11 @@ export const departure = collection(
     at: instant,
     until: instant.nullable(),
   }),
-  { by: ['lot', 'trip', 'customer'], reach: 'organisation' },
+  { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
 );
 /** What came back, as it is known: which departure, how many, and what became of it. */
-export const cameBack = collection(
-  'came_back',
+export const returned = collection(
+  'returned',
   z.object({
     lot: id,
     departure: id.nullable(),
@@ -46,10 +46,10 @@ export const cameBack = collection(
     pieces: z.int().nullable(),
     mg: canonicalInteger.nullable(),
     how,
-    becomes: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+    disposition: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
     at: instant,
   }),
-  { by: ['lot', 'departure'], reach: 'organisation' },
+  { by: ['lot', 'departure'], visibleTo: 'organisation' },
 );
 /** A product that stood on the counter from then, until then. */
 export const onCounter = collection(

@@ -8,7 +8,7 @@ export const putOnCounter = defineKind({
   name: 'put-on-counter',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -27,7 +27,7 @@ export const sentOut = defineKind({
   name: 'sent-out',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -70,7 +70,7 @@ export const sentOut = defineKind({
           p.channel === 'waste' || p.channel === 'supplier-return'
             ? null
             : (troubleWith(state, lot.id, at, stamp.zone) ??
-              (lot.sort === 'batch' && !released(lot.id) ? ('not-released' as const) : null));
+              (lot.type === 'batch' && !released(lot.id) ? ('not-released' as const) : null));
         return found === null ? [] : [{ lot: lot.id, trouble: found }];
       });
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });
@@ -100,14 +100,14 @@ export const sentOut = defineKind({
           until: o.until,
         },
       }));
-      const troubles = of.troubled.map(({ lot, trouble: sort }): Change => ({
+      const troubles = of.troubled.map(({ lot, trouble: type }): Change => ({
         in: 'deviation',
         id: derivedId(root, `deviation ${i} ${lot}`),
         row: {
-          subjectSort: 'lot',
+          subjectType: 'lot',
           subject: lot,
-          sort,
-          class: 'must',
+          type,
+          class: 'ccp',
           point: null,
           summary: of.name,
           holds: true,

@@ -3,15 +3,18 @@ import { collection } from '../kernel/collection.js';
 import { id, instant } from '../kernel/fields.js';
 import { role } from '../kernel/permissions.js';
 
-export const person = collection('person', z.object({ name: z.string().nullable(), joinedAt: instant }), { by: [], reach: 'organisation' });
-export const personLeft = collection('person_left', z.object({ person: id, at: instant }), { by: ['person'], reach: 'organisation' });
+export const person = collection('person', z.object({ name: z.string().nullable(), joinedAt: instant }), {
+  by: [],
+  visibleTo: 'organisation',
+});
+export const personLeft = collection('person_left', z.object({ person: id, at: instant }), { by: ['person'], visibleTo: 'organisation' });
 /** A role at one site, or at every site of the organisation (site null), from–until; until null is "until taken away". */
 export const roleGiven = collection(
   'role_given',
   z.object({ person: id, role, site: id.nullable(), since: instant, until: instant.nullable() }),
-  { by: ['person', 'role'], reach: 'organisation' },
+  { by: ['person', 'role'], visibleTo: 'organisation' },
 );
 export const roleTaken = collection('role_taken', z.object({ given: id, person: id, at: instant }), {
   by: ['person', 'given'],
-  reach: 'organisation',
+  visibleTo: 'organisation',
 });

@@ -4,7 +4,7 @@ import { personLeft } from './person-left.js';
 import { roleTakenAway } from './role-taken-away.js';
 
 const [ada, bo] = [testId(3), testId(4)];
-const role = (id: number, person: string, of: { until?: string; site?: string; role?: 'administrator' | 'bakes' } = {}) => ({
+const role = (id: number, person: string, of: { until?: string; site?: string; role?: 'administrator' | 'baker' } = {}) => ({
   in: 'roleGiven' as const,
   id: testId(id),
   row: { person, role: of.role ?? 'administrator', site: of.site ?? null, since: '2026-01-01T00:00:00.000Z', until: of.until ?? null },
@@ -39,7 +39,7 @@ describe('the last administrator', () => {
   it.each([
     ['whose role ends some day', { until: '2027-01-01T00:00:00.000Z' }],
     ['of one site only', { site: testId(9) }],
-    ['who has another role', { role: 'bakes' as const }],
+    ['who has another role', { role: 'baker' as const }],
   ])('is not relieved by somebody %s', (_what, of) => {
     expect(leaves(house(role(0x111, ada), role(0x112, bo, of)), ada)).toMatchObject(refused);
   });

@@ -7,7 +7,7 @@ export const personJoined = defineKind({
   name: 'person-joined',
   version: 1,
   book: 'organisation',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'manage.people',

@@ -12,7 +12,7 @@ export const personLeft = defineKind({
   name: 'person-left',
   version: 1,
   book: 'organisation',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'manage.people',

@@ -10,7 +10,7 @@ const house = (): House =>
     { in: 'person', id: gone, row: { name: 'Bo', joinedAt: '2026-01-01T00:00:00.000Z' } },
     { in: 'personLeft', id: testId(5), row: { person: gone, at: '2026-11-20T00:00:00.000Z' } },
   ]);
-const payload = { person, role: 'bakes', site: null, until: null };
+const payload = { person, role: 'baker', site: null, until: null };
 
 describe('role-given', () => {
   it('gives a role at a site until an instant, kept in UTC', () => {
@@ -21,7 +21,7 @@ describe('role-given', () => {
         id: given.id,
         row: {
           person,
-          role: 'bakes',
+          role: 'baker',
           site: testId(2),
           since: '2026-11-25T04:40:00.000Z',
           until: '2026-12-24T17:00:00.000Z',

@@ -13,15 +13,15 @@ export const roleGiven = defineKind({
   name: 'role-given',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.people',
   phrase: 'A role was given',
   payload: z.strictObject({ person: id, role: role.exclude(['inspector']), site: id.nullable(), until: instantWithOffset.nullable() }),
   outcome: z.strictObject({ until: instant.nullable() }),
-  examples: [{ person: '0190a6d0-7b3c-7000-8000-000000000003', role: 'bakes', site: null, until: null }],
-  books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', sort: 'site' }]),
+  examples: [{ person: '0190a6d0-7b3c-7000-8000-000000000003', role: 'baker', site: null, until: null }],
+  books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', type: 'site' }]),
   needs: (p) => personNeeds(p.person),
   decide({ payload: p, at }, state) {
     if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');

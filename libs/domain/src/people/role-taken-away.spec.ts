@@ -5,7 +5,7 @@ import { roleTakenAway } from './role-taken-away.js';
 const given = testId(0x111);
 const house = (): House =>
   new House([
-    { in: 'roleGiven', id: given, row: { person: testId(3), role: 'bakes', site: null, since: '2026-01-01T00:00:00.000Z', until: null } },
+    { in: 'roleGiven', id: given, row: { person: testId(3), role: 'baker', site: null, since: '2026-01-01T00:00:00.000Z', until: null } },
   ]);
 
 describe('role-taken-away', () => {

@@ -9,7 +9,7 @@ export const roleTakenAway = defineKind({
   name: 'role-taken-away',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.people',

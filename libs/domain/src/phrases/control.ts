@@ -4,15 +4,15 @@ import { say } from './say.js';
 export const control = {
   verdict: {
     within: say('fine', 'Within limit'),
-    outside: say('out', 'Outside limit'),
+    outside: say('outside', 'Outside limit'),
     unsure: say('too close to call — probe again', 'Undecided; measurement to be repeated'),
     'not-believable': say('can’t be right — check and read again', 'Not plausible; recorded, and asked for again'),
     'no-limit': say('noted', 'Recorded; no limit applies'),
   },
   class: {
-    must: say('must', 'Critical control point (CCP)'),
-    should: say('should', 'Operational prerequisite programme (oPRP)'),
-    note: say('note', 'Process check'),
+    ccp: say('critical', 'Critical control point (CCP)'),
+    oprp: say('control', 'Operational prerequisite programme (oPRP)'),
+    'process-check': say('check', 'Process check'),
   },
   measured: {
     air: say('air'),
@@ -58,15 +58,15 @@ export const control = {
     'twice-a-day': say('twice a day'),
     'each-batch': say('every batch'),
   },
-  onMissed: {
-    record: say('note that it was missed', 'Recorded as missed'),
+  ifNotMonitored: {
+    record: say('record that it was not taken', 'Recorded as not taken'),
     'ask-again': say('ask again', 'Asked for again'),
-    hold: say('keep it back', 'Held until decided'),
+    hold: say('hold', 'Held until decided'),
   },
-  onOutside: {
-    note: say('note it', 'Recorded'),
-    correct: say('put it right', 'Corrective action required'),
-    hold: say('keep it back', 'Held; corrective action and disposition required'),
+  ifOutside: {
+    note: say('record it', 'Recorded'),
+    correct: say('corrective action', 'Corrective action required'),
+    hold: say('hold', 'Held; corrective action and disposition required'),
   },
   subject: {
     make: say('make'),
@@ -86,14 +86,14 @@ export const control = {
   },
   deviation: {
     limit: say('out of its limit', 'Limit not met'),
-    missed: say('reading missed', 'Monitoring missed'),
-    'held-lot-used': say('something kept back was used', 'Held lot used'),
-    'refused-lot-used': say('something refused was used', 'Rejected lot used'),
-    'expired-lot-used': say('something out of date was used', 'Lot used after its use-by date'),
-    'found-after-release': say('found after it had left', 'Found after release'),
-    'not-released': say('went out before it was released', 'Dispatched without release'),
+    'not-taken': say('reading not taken', 'Monitoring not done'),
+    'held-lot-used': say('a lot on hold was used', 'Held lot used'),
+    'refused-lot-used': say('a refused lot was used', 'Rejected lot used'),
+    'expired-lot-used': say('a lot past its date was used', 'Lot used after its use-by date'),
+    'found-after-release': say('found after release'),
+    'not-released': say('sent out before it was released', 'Dispatched without release'),
     'dated-too-far': say('dated too far ahead', 'Durability date beyond the life laid down'),
-    'went-wrong': say('something went wrong', 'Nonconformity reported'),
+    'deviation-reported': say('deviation reported', 'Nonconformity reported'),
   },
   action: {
     'back-in-the-oven': say('back in the oven', 'Baked further'),
@@ -104,12 +104,12 @@ export const control = {
     'told-somebody': say('told somebody', 'Reported to a responsible person'),
     other: say('something else', 'Other corrective action'),
   },
-  becomes: {
-    used: say('used as it is', 'Accepted for use'),
-    'used-after-correction': say('used, put right', 'Accepted after corrective action'),
+  disposition: {
+    'accepted-for-use': say('accepted for use'),
+    'accepted-after-correction': say('accepted after corrective action'),
     reworked: say('reworked'),
-    destroyed: say('thrown away', 'Destroyed'),
-    returned: say('sent back', 'Returned to supplier'),
+    destroyed: say('destroyed'),
+    'returned-to-supplier': say('returned to supplier'),
     feed: say('animal feed', 'Diverted to animal feed'),
   },
   cleanDown: {
@@ -119,13 +119,13 @@ export const control = {
   },
   finding: {
     'no-plan': say('no plan was in force', 'No plan in force'),
-    held: say('kept back', 'On hold'),
+    held: say('on hold'),
     'open-deviation': say('something is still open', 'Open deviation'),
-    missed: say('a reading was missed', 'Monitoring missed'),
+    'not-taken': say('a reading was not taken', 'Monitoring not done'),
     unsettled: say('a reading is not settled', 'Reading not settled'),
   },
   release: {
-    'by-rule': say('left by rule', 'Released by rule'),
-    'by-exception': say('let go by somebody', 'Released by signed exception'),
+    'by-rule': say('released by rule'),
+    'by-exception': say('released by exception', 'Released by signed exception'),
   },
 } as const;

@@ -3,9 +3,9 @@ import { say } from './say.js';
 /** People, places, instruments, materials and formulas. */
 export const house = {
   role: {
-    bakes: say('bakes', 'Baker'),
-    'runs-it': say('runs it', 'Manager'),
-    looks: say('looks', 'Reader'),
+    baker: say('baker'),
+    manager: say('manager'),
+    viewer: say('viewer'),
     'food-safety-lead': say('food-safety lead'),
     administrator: say('administrator'),
     inspector: say('inspector'),
@@ -14,7 +14,7 @@ export const house = {
   how: {
     weighed: say('weighed'),
     'by-recipe': say('by recipe', 'By formula, not weighed'),
-    guessed: say('guessed', 'Estimated'),
+    estimated: say('estimated'),
     label: say('from the label', 'As stated on the label'),
     counted: say('counted'),
   },
@@ -84,7 +84,7 @@ export const house = {
     pack: say('pack', 'Packing'),
   },
   speed: { slow: say('slow', 'First speed'), fast: say('fast', 'Second speed') },
-  dateSort: { 'best-before': say('best before'), 'use-by': say('use by') },
+  dateType: { 'best-before': say('best before'), 'use-by': say('use by') },
   addition: {
     'before-oven': say('before the oven', 'Before the heat step'),
     'after-oven': say('after the oven', 'After the last heat step'),

@@ -10,10 +10,10 @@ import { planContent, pointContent } from './content.js';
 export const planVersion = collection(
   'plan_version',
   z.object({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent, since: instant }),
-  { by: ['series'], reach: 'organisation' },
+  { by: ['series'], visibleTo: 'organisation' },
 );
 /** One control point of one plan version, on its own so that a reading needs no more than it. */
 export const controlPoint = collection('control_point', z.object({ plan: id, key: z.string(), content: pointContent }), {
   by: ['plan'],
-  reach: 'organisation',
+  visibleTo: 'organisation',
 });

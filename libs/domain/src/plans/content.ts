@@ -3,7 +3,7 @@ import { amountFigure, figure, id, name } from '../kernel/fields.js';
 import { unit } from '../kernel/units.js';
 
 /** At the table: must, should, note. In the plan: critical control point, operational prerequisite, process check. */
-export const pointClass = z.enum(['must', 'should', 'note']);
+export const pointClass = z.enum(['ccp', 'oprp', 'process-check']);
 export const measured = z.enum(['air', 'surface', 'between-packs', 'core', 'liquid', 'dough', 'elapsed', 'yes-no', 'mass', 'ph']);
 export const pointStep = z.enum([
   'receive',
@@ -25,15 +25,15 @@ export const pointStep = z.enum([
 ]);
 
 /** A limit: a range in its own unit, or that the answer is yes. Both ends belong to the range. */
-export const limit = z.discriminatedUnion('sort', [
-  z.strictObject({ sort: z.literal('range'), min: figure.nullable(), max: figure.nullable(), unit }),
+export const limit = z.discriminatedUnion('type', [
+  z.strictObject({ type: z.literal('range'), min: figure.nullable(), max: figure.nullable(), unit }),
   z.strictObject({
-    sort: z.literal('elapsed'),
+    type: z.literal('elapsed'),
     maxMinutes: z.int().positive(),
     fromCelsius: figure.nullable(),
     toCelsius: figure.nullable(),
   }),
-  z.strictObject({ sort: z.literal('yes') }),
+  z.strictObject({ type: z.literal('yes') }),
 ]);
 export type Limit = z.infer<typeof limit>;
 
@@ -46,8 +46,8 @@ export const pointFrequency = z.enum([
   'twice-a-day',
   'each-batch',
 ]);
-export const pointMissed = z.enum(['record', 'ask-again', 'hold']);
-export const pointOutside = z.enum(['note', 'correct', 'hold']);
+export const pointIfNotMonitored = z.enum(['record', 'ask-again', 'hold']);
+export const pointIfOutside = z.enum(['note', 'correct', 'hold']);
 
 export const pointContent = z.strictObject({
   key: z.string().regex(/^[a-z0-9-]{1,40}$/),
@@ -64,8 +64,8 @@ export const pointContent = z.strictObject({
   /** For a temperature that must be held: seconds at or above the minimum. */
   holdSeconds: amountFigure.nullable(),
   frequency: pointFrequency,
-  onMissed: pointMissed,
-  onOutside: pointOutside,
+  ifNotMonitored: pointIfNotMonitored,
+  ifOutside: pointIfOutside,
   correctiveAction: z.string().max(500),
   basis: z.string().max(500),
 });

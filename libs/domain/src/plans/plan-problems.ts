@@ -22,9 +22,9 @@ function problemsOf(point: PointContent, twice: boolean, field: string, state: S
       state.find('formulaVersion', 'formula', f).length > 0 ? [] : [refuse('unknown-formula', `${field}.formulas.${n}`)],
     ),
     ...point.products.flatMap((p, n) =>
-      state.find('specification', 'material', p).some((s) => s.sort === 'product')
+      state.find('specification', 'material', p).some((s) => s.type === 'product')
         ? []
-        : [refuse('unknown-material', `${field}.products.${n}`, 'a material of the sort "product"')],
+        : [refuse('unknown-material', `${field}.products.${n}`, 'a material of the type "product"')],
     ),
   ];
 }

@@ -1,15 +1,15 @@
 import { describe, expect, it } from '@jest/globals';
 import { planContent, type PointContent } from './content.js';
-import { planPutInForce } from './plan-put-in-force.js';
+import { planApproved } from './plan-approved.js';
 import { pointProblem } from './point-problem.js';
 
-const [core] = planContent.parse(planPutInForce.examples[0].content).points;
+const [core] = planContent.parse(planApproved.examples[0].content).points;
 const point = (change: Partial<PointContent>): PointContent => {
   if (!core) throw new Error('the example has a point');
   return { ...core, ...change };
 };
-const range = (min: string | null, max: string | null, unit: Extract<PointContent['limit'], { sort: 'range' }>['unit'] = 'degC') => ({
-  sort: 'range' as const,
+const range = (min: string | null, max: string | null, unit: Extract<PointContent['limit'], { type: 'range' }>['unit'] = 'degC') => ({
+  type: 'range' as const,
   min,
   max,
   unit,
@@ -21,13 +21,13 @@ describe('pointProblem', () => {
     ['a range of one figure', { limit: range('93', '93') }],
     ['an oven’s air', { measured: 'air', limit: range('200', '250') }],
     ['degrees Fahrenheit', { limit: range('199', null, 'degF') }],
-    ['a cooling time', { measured: 'elapsed', limit: { sort: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' } }],
+    ['a cooling time', { measured: 'elapsed', limit: { type: 'elapsed', maxMinutes: 90, fromCelsius: '63', toCelsius: '8' } }],
     ['minutes in a range', { measured: 'elapsed', limit: range(null, '90', 'min') }],
-    ['yes or no', { measured: 'yes-no', limit: { sort: 'yes' } }],
+    ['yes or no', { measured: 'yes-no', limit: { type: 'yes' } }],
     ['acidity', { measured: 'ph', limit: range(null, '4.6', 'pH') }],
     ['a weight', { measured: 'mass', limit: range('255', null, 'g') }],
     ['a held temperature', { holdSeconds: '30', limit: range('75', null) }],
-    ['a note with nothing to do', { class: 'note', onOutside: 'note', correctiveAction: '', basis: '' }],
+    ['a note with nothing to do', { class: 'process-check', ifOutside: 'note', correctiveAction: '', basis: '' }],
   ])('%s makes sense', (_what, change) => {
     expect(pointProblem(point(change))).toBeUndefined();
   });
@@ -41,11 +41,11 @@ describe('pointProblem', () => {
     ['percent for a pH', { measured: 'ph', limit: range(null, '4.6', 'percent') }, 'limit.unit'],
     ['a range for yes or no', { measured: 'yes-no' }, 'limit.unit'],
     ['a temperature for a time', { measured: 'elapsed' }, 'limit.unit'],
-    ['yes for a core', { limit: { sort: 'yes' } }, 'limit.sort'],
-    ['elapsed for a core', { limit: { sort: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null } }, 'limit.sort'],
+    ['yes for a core', { limit: { type: 'yes' } }, 'limit.type'],
+    ['elapsed for a core', { limit: { type: 'elapsed', maxMinutes: 90, fromCelsius: null, toCelsius: null } }, 'limit.type'],
     [
       'cooling to where it starts',
-      { measured: 'elapsed', limit: { sort: 'elapsed', maxMinutes: 90, fromCelsius: '8', toCelsius: '8.0' } },
+      { measured: 'elapsed', limit: { type: 'elapsed', maxMinutes: 90, fromCelsius: '8', toCelsius: '8.0' } },
       'limit.toCelsius',
     ],
     ['199 °F typed as °C', { limit: range('199', null) }, 'limit.min'],
@@ -56,7 +56,7 @@ describe('pointProblem', () => {
     ['a held weight', { holdSeconds: '30', measured: 'mass', limit: range('1', null, 'g') }, 'holdSeconds'],
     ['critical, and nothing to do', { correctiveAction: ' ' }, 'correctiveAction'],
     ['critical, on no grounds', { basis: '' }, 'basis'],
-    ['critical, and only noted', { onOutside: 'note' }, 'onOutside'],
+    ['critical, and only noted', { ifOutside: 'note' }, 'ifOutside'],
   ])('%s makes none', (_what, change, field) => {
     expect(pointProblem(point(change))?.field).toBe(field);
   });

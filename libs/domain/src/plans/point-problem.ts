@@ -3,7 +3,7 @@ import { compareExact, dimensionOf } from '../kernel/units.js';
 import type { PointContent } from './content.js';
 
 type Measured = PointContent['measured'];
-type Range = Extract<PointContent['limit'], { sort: 'range' }>;
+type Range = Extract<PointContent['limit'], { type: 'range' }>;
 export interface PointProblem {
   readonly field: string;
   readonly acceptable: string;
@@ -21,13 +21,13 @@ export function pointProblem(point: PointContent): PointProblem | undefined {
 }
 
 function limitProblem({ measured, limit }: PointContent): PointProblem | undefined {
-  switch (limit.sort) {
+  switch (limit.type) {
     case 'yes':
-      return measured === 'yes-no' ? undefined : { field: 'limit.sort', acceptable: `range or elapsed: what is measured is ${measured}` };
+      return measured === 'yes-no' ? undefined : { field: 'limit.type', acceptable: `range or elapsed: what is measured is ${measured}` };
     case 'elapsed':
       return measured === 'elapsed'
         ? elapsedProblem(limit.fromCelsius, limit.toCelsius)
-        : { field: 'limit.sort', acceptable: 'elapsed only where what is measured is elapsed' };
+        : { field: 'limit.type', acceptable: 'elapsed only where what is measured is elapsed' };
     case 'range':
       return rangeProblem(measured, limit);
   }
@@ -66,14 +66,14 @@ function isStrange(figure: string | null, { unit }: Range, measured: Measured): 
 }
 
 function holdProblem({ holdSeconds, measured, limit }: PointContent): PointProblem | undefined {
-  const fits = holdSeconds === null || (isTemperature(measured) && limit.sort === 'range' && limit.min !== null);
+  const fits = holdSeconds === null || (isTemperature(measured) && limit.type === 'range' && limit.min !== null);
   return fits ? undefined : { field: 'holdSeconds', acceptable: 'none: only a temperature with a minimum is held' };
 }
 
 /** A critical control point has a critical limit with its grounds, and actions laid down beforehand (Codex CXC 1-1969, section on HACCP; from memory). */
 function criticalProblem(point: PointContent): PointProblem | undefined {
-  if (point.class !== 'must') return undefined;
+  if (point.class !== 'ccp') return undefined;
   if (point.correctiveAction.trim() === '') return { field: 'correctiveAction', acceptable: 'what is done when the limit is not met' };
   if (point.basis.trim() === '') return { field: 'basis', acceptable: 'what the limit rests on' };
-  return point.onOutside === 'note' ? { field: 'onOutside', acceptable: 'correct or hold' } : undefined;
+  return point.ifOutside === 'note' ? { field: 'ifOutside', acceptable: 'correct or hold' } : undefined;
 }

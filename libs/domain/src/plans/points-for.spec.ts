@@ -1,9 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import { planContent } from './content.js';
-import { planPutInForce } from './plan-put-in-force.js';
+import { planApproved } from './plan-approved.js';
 import { pointsFor, type AtHand } from './points-for.js';
 
-const example = planContent.parse(planPutInForce.examples[0].content);
+const example = planContent.parse(planApproved.examples[0].content);
 const plan = {
   ...example,
   points: example.points.flatMap((p) => [

@@ -3,7 +3,7 @@ import { collection } from '../kernel/collection.js';
 import { id, instant } from '../kernel/fields.js';
 
 /** The hazard decides the scope: only an even chemical with an action level may have a cut-off. */
-export const hazard = z.enum(['body', 'organism', 'allergen', 'even-chemical']);
+export const hazard = z.enum(['physical', 'microbiological', 'allergen', 'chemical']);
 export const recallCase = collection(
   'recall_case',
   z.object({
@@ -17,16 +17,16 @@ export const recallCase = collection(
     scopeHash: z.string(),
     at: instant,
   }),
-  { by: [], reach: 'organisation' },
+  { by: [], visibleTo: 'organisation' },
 );
 export const recallScopeLot = collection(
   'recall_scope_lot',
   z.object({ recall: id, lot: id, certain: z.boolean(), minPpt: z.int().nullable(), maxPpt: z.int().nullable() }),
-  { by: ['recall', 'lot'], reach: 'organisation' },
+  { by: ['recall', 'lot'], visibleTo: 'organisation' },
 );
 /** A call made: told, not reached, will ring back; and what the other side still has. */
-export const recallCall = collection(
-  'recall_call',
+export const recallContact = collection(
+  'recall_contact',
   z.object({
     recall: id,
     party: id,
@@ -35,6 +35,9 @@ export const recallCall = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['recall', 'party'], reach: 'organisation' },
+  { by: ['recall', 'party'], visibleTo: 'organisation' },
 );
-export const recallClosed = collection('recall_closed', z.object({ recall: id, at: instant }), { by: ['recall'], reach: 'organisation' });
+export const recallClosed = collection('recall_closed', z.object({ recall: id, at: instant }), {
+  by: ['recall'],
+  visibleTo: 'organisation',
+});

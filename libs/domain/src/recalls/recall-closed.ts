@@ -3,12 +3,12 @@ import { id } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 
-/** A case is closed, signed. Holds stay until each is freed: closing a case frees nothing by itself. */
+/** A case is closed, signed. Holds stay until each is lifted: closing a case frees nothing by itself. */
 export const recallClosed = defineKind({
   name: 'recall-closed',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: 'I close this case; what was found and done is recorded',
   permission: 'decide.recall',

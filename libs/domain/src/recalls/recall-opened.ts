@@ -25,7 +25,7 @@ export const recallOpened = defineKind({
   name: 'recall-opened',
   version: 1,
   book: 'organisation',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'decide.recall',
@@ -44,7 +44,7 @@ export const recallOpened = defineKind({
   examples: [
     {
       suspect: ['0190a6d0-7b3c-7000-8000-0000000000b1'],
-      hazard: 'organism',
+      hazard: 'microbiological',
       hazardName: 'Salmonella',
       practice: true,
       frozenAt: [{ book: '0190a6d0-7b3c-7000-8000-000000000001', size: 120 }],
@@ -54,7 +54,7 @@ export const recallOpened = defineKind({
       ],
     },
   ],
-  books: (p) => p.frozenAt.map(({ book }, i) => ({ id: book, field: `payload.frozenAt.${i}.book`, sort: 'any' })),
+  books: (p) => p.frozenAt.map(({ book }, i) => ({ id: book, field: `payload.frozenAt.${i}.book`, type: 'any' })),
   needs: (p) => [...p.suspect, ...p.scope.map((s) => s.lot)].map((lot) => ({ in: 'lot', id: lot })),
   decide({ payload: p }, state) {
     const unknown = p.suspect.findIndex((lot) => !state.get('lot', lot));

@@ -36,7 +36,7 @@ type Specification = Rows['specification'];
 const specification = (name: string, of: Partial<Specification> = {}): Specification => ({
   material: '',
   name,
-  sort: 'ingredient',
+  type: 'ingredient',
   countedIn: 'mass',
   densityMgPerMl: null,
   storage: 'ambient',
@@ -61,14 +61,14 @@ const specifications: Record<keyof typeof materials, Specification> = {
   egg: specification('egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }),
   syrup: specification('golden syrup'),
   butter: specification('butter', { contains: ['milk'] }),
-  whiteDough: specification('white dough', { sort: 'intermediate' }),
-  treacleFilling: specification('treacle filling', { sort: 'intermediate' }),
-  tin: specification('white tin 800 g', { sort: 'product', countedIn: 'pieces' }),
-  bloomer: specification('bloomer 400 g', { sort: 'product', countedIn: 'pieces' }),
-  bap: specification('bap', { sort: 'product', countedIn: 'pieces' }),
-  tart: specification('treacle tart', { sort: 'product', countedIn: 'pieces' }),
-  tinOil: specification('tin oil', { sort: 'aid' }),
-  tinOilSoya: specification('tin oil, other brand', { sort: 'aid', contains: ['soybeans'], mayContain: ['milk'] }),
+  whiteDough: specification('white dough', { type: 'intermediate' }),
+  treacleFilling: specification('treacle filling', { type: 'intermediate' }),
+  tin: specification('white tin 800 g', { type: 'product', countedIn: 'pieces' }),
+  bloomer: specification('bloomer 400 g', { type: 'product', countedIn: 'pieces' }),
+  bap: specification('bap', { type: 'product', countedIn: 'pieces' }),
+  tart: specification('treacle tart', { type: 'product', countedIn: 'pieces' }),
+  tinOil: specification('tin oil', { type: 'aid' }),
+  tinOilSoya: specification('tin oil, other brand', { type: 'aid', contains: ['soybeans'], mayContain: ['milk'] }),
 };
 
 const product = (key: keyof typeof materials, scalingMg: number, pieces: number | null, celsius: number, minutes: number) => ({
@@ -79,7 +79,7 @@ const product = (key: keyof typeof materials, scalingMg: number, pieces: number 
   bakedMg: Math.round(scalingMg * 0.885),
   lossPpm: 115_000,
   lifeDays: 3,
-  dateSort: 'best-before' as const,
+  dateType: 'best-before' as const,
   ovens: [{ oven: 'deck', celsius, finishCelsius: null, minutes, steamSeconds: 0 }],
   additions: [],
 });
@@ -90,10 +90,10 @@ const line = (key: keyof typeof materials, mg: number) => ({
   flour: key === 'flour',
   madeBy: null,
 });
-const step = (sort: 'mix' | 'divide' | 'prove' | 'bake') => ({
-  key: sort,
-  sort,
-  name: sort,
+const step = (type: 'mix' | 'divide' | 'prove' | 'bake') => ({
+  key: type,
+  type,
+  name: type,
   minutes: null,
   maxMinutes: null,
   speed: null,
@@ -106,7 +106,7 @@ const white: Rows['formulaVersion'] = {
   formula: whiteFormula,
   number: 1,
   name: 'white dough',
-  sort: 'dough',
+  type: 'dough',
   since: long,
   content: {
     lines: [line('flour', 25_000_000), line('water', 15_000_000), line('salt', 450_000), line('yeast', 500_000), line('oil', 500_000)],
@@ -124,7 +124,7 @@ const tart: Rows['formulaVersion'] = {
   formula: tartFormula,
   number: 1,
   name: 'treacle filling',
-  sort: 'filling',
+  type: 'filling',
   since: long,
   content: {
     lines: [line('syrup', 4_500_000), line('egg', 540_000), line('butter', 450_000), line('cream', 300_000)],
@@ -140,7 +140,7 @@ const tart: Rows['formulaVersion'] = {
 };
 
 type Point = Rows['controlPoint']['content'];
-const point = (key: string, of: Partial<Point> & Pick<Point, 'limit' | 'class' | 'onOutside'>): Point => ({
+const point = (key: string, of: Partial<Point> & Pick<Point, 'limit' | 'class' | 'ifOutside'>): Point => ({
   key,
   name: key,
   step: 'bake',
@@ -151,36 +151,36 @@ const point = (key: string, of: Partial<Point> & Pick<Point, 'limit' | 'class' |
   parameter: 'core temperature',
   holdSeconds: null,
   frequency: 'each-load',
-  onMissed: 'hold',
+  ifNotMonitored: 'hold',
   correctiveAction: 'back in the oven',
   basis: 'for this test',
   ...of,
 });
 const core = (key: string, of: keyof typeof materials, min: string): Point =>
-  point(key, { class: 'must', onOutside: 'hold', products: [materials[of]], limit: { sort: 'range', min, max: null, unit: 'degC' } });
+  point(key, { class: 'ccp', ifOutside: 'hold', products: [materials[of]], limit: { type: 'range', min, max: null, unit: 'degC' } });
 const plannedPoints: Record<keyof typeof points, Point> = {
   dough: point('dough', {
-    class: 'note',
-    onOutside: 'note',
-    onMissed: 'record',
+    class: 'process-check',
+    ifOutside: 'note',
+    ifNotMonitored: 'record',
     step: 'mix',
     measured: 'dough',
     parameter: 'dough temperature',
     frequency: 'each-make',
     formulas: [whiteFormula],
-    limit: { sort: 'range', min: '24.5', max: '27.5', unit: 'degC' },
+    limit: { type: 'range', min: '24.5', max: '27.5', unit: 'degC' },
   }),
   tinCore: core('tin-core', 'tin', '94'),
   bloomerCore: core('bloomer-core', 'bloomer', '93'),
   bapCore: core('bap-core', 'bap', '92'),
   chilled: point('chilled-in', {
-    class: 'must',
-    onOutside: 'hold',
+    class: 'ccp',
+    ifOutside: 'hold',
     step: 'receive',
     measured: 'between-packs',
     parameter: 'temperature on arrival',
     frequency: 'each-delivery',
-    limit: { sort: 'range', min: null, max: '8', unit: 'degC' },
+    limit: { type: 'range', min: null, max: '8', unit: 'degC' },
   }),
 };
 
@@ -194,7 +194,7 @@ export function bakehouse(): Book {
   for (const [name, id] of Object.entries(places))
     book.given('place', id, {
       name,
-      sort: name.includes('ven') ? 'oven' : name === 'tub' ? 'vessel' : 'station',
+      type: name.includes('ven') ? 'oven' : name === 'tub' ? 'vessel' : 'station',
       within: null,
       since: long,
     });

@@ -44,7 +44,7 @@ export function oneBatch(of: { plan?: string | null; product?: string } = {}) {
     book.record(
       'reading-taken',
       {
-        subjectSort: 'load',
+        subjectType: 'load',
         subject,
         point: points.tinCore,
         measured: 'core',

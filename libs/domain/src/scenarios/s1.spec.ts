@@ -28,7 +28,7 @@ describe('two sacks', () => {
   const early = begin(14_259_000, '01:20').id;
   book.record(
     'weighed-in',
-    { make: early, lines: [{ material: materials.flour, lot: q, quantity: g('8600'), how: 'weighed', sort: 'ingredient' }] },
+    { make: early, lines: [{ material: materials.flour, lot: q, quantity: g('8600'), how: 'weighed', type: 'ingredient' }] },
     { at: night('01:25') },
   );
 
@@ -43,7 +43,7 @@ describe('two sacks', () => {
       into: book.all('flow').filter((f) => f.target === lot),
       out: book.all('flow').filter((f) => f.source === lot),
       departures: [],
-      cameBack: [],
+      returned: [],
       counts: book.all('counted').filter((c) => c.lot === lot),
     };
     return leftOf(of?.mg ?? null, movementsUntil(rows, row('02:36')), 'mg');
@@ -56,7 +56,7 @@ describe('two sacks', () => {
     left,
   );
   const lines = proposed
-    .map((l) => ({ ...l, mg: undefined, quantity: l.mg === null ? null : g(String(l.mg / 1000)), sort: 'ingredient' }))
+    .map((l) => ({ ...l, mg: undefined, quantity: l.mg === null ? null : g(String(l.mg / 1000)), type: 'ingredient' }))
     .map(({ mg: _mg, ...l }) => l);
   book.record('weighed-in', { make, lines }, { at: night('02:36') });
 
@@ -66,7 +66,7 @@ describe('two sacks', () => {
       .filter((f) => f.target === make && [q, r].includes(f.source))
       .map((f) => [f.source, f.mg, f.how]);
     expect(flour).toEqual([
-      [q, 16_400_000, 'guessed'],
+      [q, 16_400_000, 'estimated'],
       [r, 8_600_000, 'by-recipe'],
     ]);
     expect(second).toMatchObject({ replaces: [], newAllergens: { contains: [], mayContain: [] }, instead: false, trouble: null });
@@ -79,7 +79,7 @@ describe('two sacks', () => {
     expect(
       book
         .all('lot')
-        .filter((l) => l.sort === 'placeholder')
+        .filter((l) => l.type === 'placeholder')
         .map((l) => l.name),
     ).toEqual(['water', 'salt', 'fresh yeast', 'rapeseed oil']);
   });
@@ -92,7 +92,7 @@ describe('two sacks', () => {
   const reading = book.record(
     'reading-taken',
     {
-      subjectSort: 'make',
+      subjectType: 'make',
       subject: make,
       point: points.dough,
       measured: 'dough',
@@ -110,8 +110,8 @@ describe('two sacks', () => {
   });
 
   it('finds 28.5 °C outside 26 ± 1.5, a note that holds nothing', () => {
-    expect(reading).toMatchObject({ verdict: 'outside', class: 'note', deviation: 'opened', holds: false });
-    expect(book.all('deviation').map((d) => [d.subject, d.class, d.holds])).toEqual([[make, 'note', false]]);
+    expect(reading).toMatchObject({ verdict: 'outside', class: 'process-check', deviation: 'opened', holds: false });
+    expect(book.all('deviation').map((d) => [d.subject, d.class, d.holds])).toEqual([[make, 'process-check', false]]);
   });
 
   it('comes out the same from the stored bytes alone', () => {

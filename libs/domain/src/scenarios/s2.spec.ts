@@ -24,7 +24,7 @@ describe('one dough, three breads, one bad load', () => {
           ['yeast', '500'],
           ['oil', '500'],
         ] as const
-      ).map(([key, grams]) => ({ material: materials[key], lot: null, quantity: g(grams), how: 'weighed', sort: 'ingredient' })),
+      ).map(([key, grams]) => ({ material: materials[key], lot: null, quantity: g(grams), how: 'weighed', type: 'ingredient' })),
     },
     { at: night('02:35') },
   );
@@ -75,7 +75,7 @@ describe('one dough, three breads, one bad load', () => {
     book.record(
       'reading-taken',
       {
-        subjectSort: 'load',
+        subjectType: 'load',
         subject: of,
         point,
         measured: 'core',
@@ -104,7 +104,7 @@ describe('one dough, three breads, one bad load', () => {
         rejects: 0,
         code: proposedCode(bakeDay, product),
         bakedOn: bakeDay,
-        ...proposedDates(bakeDay, { lifeDays: 3, dateSort: 'best-before' }),
+        ...proposedDates(bakeDay, { lifeDays: 3, dateType: 'best-before' }),
       },
       { at: night('05:18') },
     ).id;
@@ -132,7 +132,7 @@ describe('one dough, three breads, one bad load', () => {
 
   const deviation = book.all('deviation')[0]?.id ?? '';
   book.record('load-stepped', { load: bloomerLoad, step: 'back-in', minutes: 5 }, { at: night('05:13') });
-  book.record('action-taken', { deviation, sort: 'back-in-the-oven' }, { at: night('05:13') });
+  book.record('corrective-action-taken', { deviation, type: 'back-in-the-oven' }, { at: night('05:13') });
   const acted = book.refusal('released-by-rule', { batch: bloomerBatch }, { at: night('05:14') });
   const again = core(bloomerLoad, points.bloomerCore, '94.4', '05:20').outcome;
 
@@ -167,12 +167,12 @@ describe('one dough, three breads, one bad load', () => {
       corrects: reading,
       words: { reason: 'read the wrong way round' },
     }).outcome;
-    expect(corrected).toMatchObject({ verdict: 'outside', sort: 'found-after-release', holds: true });
+    expect(corrected).toMatchObject({ verdict: 'outside', type: 'found-after-release', holds: true });
     expect(
       book
         .all('deviation')
         .filter((d) => d.subject === subject)
-        .map((d) => d.sort),
+        .map((d) => d.type),
     ).toEqual(['found-after-release']);
     expect(book.all('release').map((r) => r.batch)).toContain(tinBatch);
   });

@@ -34,7 +34,7 @@ describe('the porch', () => {
   ).id;
   book.record(
     'weighed-in',
-    { make, lines: [{ material: materials.egg, lot: egg, quantity: g('540'), how: 'weighed', sort: 'ingredient' }] },
+    { make, lines: [{ material: materials.egg, lot: egg, quantity: g('540'), how: 'weighed', type: 'ingredient' }] },
     { at: night('06:05') },
   );
 
@@ -54,28 +54,28 @@ describe('the porch', () => {
     ).id;
     book.record(
       'weighed-in',
-      { make: other, lines: [{ material: materials.cream, lot: cream, quantity: g('300'), how: 'weighed', sort: 'ingredient' }] },
+      { make: other, lines: [{ material: materials.cream, lot: cream, quantity: g('300'), how: 'weighed', type: 'ingredient' }] },
       { at: night('06:25') },
     );
     expect(
       book
         .all('deviation')
         .filter((d) => d.subject === other)
-        .map((d) => [d.sort, d.summary, d.holds]),
+        .map((d) => [d.type, d.summary, d.holds]),
     ).toEqual([['held-lot-used', 'cream', true]]);
 
-    const refused = book.record('lot-decided', { lot: cream, decision: 'refused' }, { at: night('07:40'), person: lead });
-    expect(refused.outcome).toMatchObject({ usedIn: [{ subjectSort: 'make', subject: other }] });
+    const refused = book.record('receipt-decided', { lot: cream, decision: 'refused' }, { at: night('07:40'), person: lead });
+    expect(refused.outcome).toMatchObject({ usedIn: [{ subjectType: 'make', subject: other }] });
     expect(
       book
         .all('deviation')
         .filter((d) => d.subject === other)
-        .map((d) => d.sort),
+        .map((d) => d.type),
     ).toEqual(['held-lot-used', 'refused-lot-used']);
   });
 
   it('turns the egg from unknown to E7731, shows both, and finds the tarts by it', () => {
-    expect(book.get('lot', egg)).toMatchObject({ code: null, codeState: 'not-known-yet', sort: 'placeholder' });
+    expect(book.get('lot', egg)).toMatchObject({ code: null, codeState: 'not-known-yet', type: 'placeholder' });
     book.record('lot-identified', { lot: egg, code: 'E7731', same: null, delivery: null }, { at: night('09:15') });
     expect(book.get('lot', egg)).toMatchObject({ code: null, codeState: 'not-known-yet' });
     const named = workingSetOf(book.snapshot())

@@ -3,7 +3,7 @@ import { collection } from '../kernel/collection.js';
 import { canonicalInteger, id, instant } from '../kernel/fields.js';
 
 /** Equipment, stations, stores and vessels of one site: everything that is somewhere and has a name. */
-export const placeSort = z.enum([
+export const placeType = z.enum([
   'station',
   'mixer',
   'oven',
@@ -18,18 +18,18 @@ export const placeSort = z.enum([
   'vessel',
   'van',
 ]);
-export const place = collection('place', z.object({ name: z.string(), sort: placeSort, within: id.nullable(), since: instant }), {
+export const place = collection('place', z.object({ name: z.string(), type: placeType, within: id.nullable(), since: instant }), {
   by: [],
 });
 export const placeOut = collection('place_out', z.object({ place: id, at: instant }), { by: ['place'] });
-export const instrumentSort = z.enum(['probe', 'scale', 'fixed-sensor', 'infrared']);
+export const instrumentType = z.enum(['probe', 'scale', 'fixed-sensor', 'infrared']);
 export const instrumentUnit = z.enum(['degC', 'g']);
 /** A measuring instrument; half-width is how far from the truth it may be, in thousandths of its unit. */
 export const instrument = collection(
   'instrument',
   z.object({
     name: z.string(),
-    sort: instrumentSort,
+    type: instrumentType,
     halfWidthMilli: canonicalInteger,
     unit: instrumentUnit,
     since: instant,
@@ -37,8 +37,8 @@ export const instrument = collection(
   { by: [] },
 );
 export const instrumentOut = collection('instrument_out', z.object({ instrument: id, at: instant }), { by: ['instrument'] });
-export const probeCheck = collection(
-  'probe_check',
+export const instrumentCheck = collection(
+  'instrument_check',
   z.object({
     instrument: id,
     at: instant,

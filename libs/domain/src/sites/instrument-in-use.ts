@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { amountFigure, canonicalInteger, name } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
-import { instrumentSort, instrumentUnit } from './collections.js';
+import { instrumentType, instrumentUnit } from './collections.js';
 
 const widest = { degC: 5, g: 5000 } as const;
 
@@ -15,16 +15,16 @@ export const instrumentInUse = defineKind({
   name: 'instrument-in-use',
   version: 1,
   book: 'site',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.site',
   phrase: 'A measuring instrument came into use',
   payload: z
-    .strictObject({ name, sort: instrumentSort, unit: instrumentUnit, halfWidth: amountFigure })
-    .refine((p) => (p.sort === 'scale') === (p.unit === 'g'), { message: 'g for a scale, degC for everything else', path: ['unit'] }),
+    .strictObject({ name, type: instrumentType, unit: instrumentUnit, halfWidth: amountFigure })
+    .refine((p) => (p.type === 'scale') === (p.unit === 'g'), { message: 'g for a scale, degC for everything else', path: ['unit'] }),
   outcome: z.strictObject({ halfWidthMilli: canonicalInteger }),
-  examples: [{ name: 'Probe P1', sort: 'probe', unit: 'degC', halfWidth: '0.5' }],
+  examples: [{ name: 'Probe P1', type: 'probe', unit: 'degC', halfWidth: '0.5' }],
   needs: () => [],
   decide({ payload: p }) {
     const halfWidth = new Decimal(p.halfWidth);
@@ -36,7 +36,7 @@ export const instrumentInUse = defineKind({
     {
       in: 'instrument',
       id: root,
-      row: { name: p.name, sort: p.sort, halfWidthMilli: o.halfWidthMilli, unit: p.unit, since: at },
+      row: { name: p.name, type: p.type, halfWidthMilli: o.halfWidthMilli, unit: p.unit, since: at },
     },
   ],
 });

@@ -8,7 +8,7 @@ const house = (): House =>
     {
       in: 'instrument',
       id: instrument,
-      row: { name: 'P1', sort: 'probe', halfWidthMilli: 500, unit: 'degC', since: '2026-01-01T00:00:00.000Z' },
+      row: { name: 'P1', type: 'probe', halfWidthMilli: 500, unit: 'degC', since: '2026-01-01T00:00:00.000Z' },
     },
   ]);
 

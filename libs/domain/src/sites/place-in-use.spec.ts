@@ -6,13 +6,13 @@ const [store, fridge, tub, van] = [testId(0x21), testId(0x22), testId(0x23), tes
 const since = '2026-01-01T00:00:00.000Z';
 const house = (): House =>
   new House([
-    { in: 'place', id: store, row: { name: 'Store', sort: 'store', within: null, since } },
-    { in: 'place', id: fridge, row: { name: 'Fridge 1', sort: 'fridge', within: store, since } },
-    { in: 'place', id: tub, row: { name: 'Tub', sort: 'vessel', within: fridge, since } },
-    { in: 'place', id: van, row: { name: 'Old van', sort: 'van', within: null, since } },
+    { in: 'place', id: store, row: { name: 'Store', type: 'store', within: null, since } },
+    { in: 'place', id: fridge, row: { name: 'Fridge 1', type: 'fridge', within: store, since } },
+    { in: 'place', id: tub, row: { name: 'Tub', type: 'vessel', within: fridge, since } },
+    { in: 'place', id: van, row: { name: 'Old van', type: 'van', within: null, since } },
     { in: 'placeOut', id: testId(0x25), row: { place: van, at: '2026-11-01T00:00:00.000Z' } },
   ]);
-const payload = { name: 'Crate', sort: 'vessel', within: null };
+const payload = { name: 'Crate', type: 'vessel', within: null };
 
 describe('place-in-use', () => {
   it.each([
@@ -34,7 +34,7 @@ describe('place-in-use', () => {
 
   it('a correction cannot put a place inside itself, at once or by way of what stands in it', () => {
     const h = house();
-    const room = h.recorded(placeInUse, { payload: { ...payload, sort: 'store' } });
+    const room = h.recorded(placeInUse, { payload: { ...payload, type: 'store' } });
     const shelf = h.recorded(placeInUse, { payload: { ...payload, within: room.id } });
     expect(h.record(placeInUse, { payload: { ...payload, within: room.id }, replaces: room })).toMatchObject({ problem: 'unknown-place' });
     expect(h.record(placeInUse, { payload: { ...payload, within: shelf.id }, replaces: room })).toMatchObject({

@@ -3,7 +3,7 @@ import { id, name } from '../kernel/fields.js';
 import { decided, defineKind } from '../kernel/kind.js';
 import { refuse } from '../kernel/problems.js';
 import type { Need, State } from '../kernel/state.js';
-import { placeSort } from './collections.js';
+import { placeType } from './collections.js';
 
 const parentOf = (state: State, place: string): string | null => state.get('place', place)?.within ?? null;
 
@@ -15,14 +15,14 @@ export const placeInUse = defineKind({
   name: 'place-in-use',
   version: 1,
   book: 'site',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.site',
   phrase: 'Equipment or a place came into use',
-  payload: z.strictObject({ name, sort: placeSort, within: id.nullable() }),
+  payload: z.strictObject({ name, type: placeType, within: id.nullable() }),
   outcome: z.strictObject({}),
-  examples: [{ name: 'Deck oven, middle deck', sort: 'deck', within: '0190a6d0-7b3c-7000-8000-000000000121' }],
+  examples: [{ name: 'Deck oven, middle deck', type: 'deck', within: '0190a6d0-7b3c-7000-8000-000000000121' }],
   needs: (p) =>
     p.within === null
       ? []
@@ -43,5 +43,5 @@ export const placeInUse = defineKind({
     const tooDeep = above !== null && (above === root || parentOf(state, above) !== null);
     return tooDeep ? refuse('unacceptable-value', 'payload.within', 'a place that is at most one place deep itself') : decided({});
   },
-  rows: ({ payload: p, root, at }) => [{ in: 'place', id: root, row: { name: p.name, sort: p.sort, within: p.within, since: at } }],
+  rows: ({ payload: p, root, at }) => [{ in: 'place', id: root, row: { name: p.name, type: p.type, within: p.within, since: at } }],
 });

@@ -4,7 +4,7 @@ import { placeOutOfUse } from './place-out-of-use.js';
 
 const place = testId(0x21);
 const house = (): House =>
-  new House([{ in: 'place', id: place, row: { name: 'Mixer 2', sort: 'mixer', within: null, since: '2026-01-01T00:00:00.000Z' } }]);
+  new House([{ in: 'place', id: place, row: { name: 'Mixer 2', type: 'mixer', within: null, since: '2026-01-01T00:00:00.000Z' } }]);
 
 describe('place-out-of-use', () => {
   it('takes a place out of use once', () => {

@@ -8,7 +8,7 @@ export const placeOutOfUse = defineKind({
   name: 'place-out-of-use',
   version: 1,
   book: 'site',
-  sort: 'decision',
+  type: 'decision',
   offline: false,
   signed: null,
   permission: 'manage.site',

@@ -11,7 +11,7 @@ export const delivery = collection(
     receivedAt: instant,
     photo: z.string().nullable(),
   }),
-  { by: ['supplier'], reach: 'organisation' },
+  { by: ['supplier'], visibleTo: 'organisation' },
 );
 
 /**
@@ -24,7 +24,7 @@ export const lot = collection(
     material: id,
     specification: id.nullable(),
     name: z.string(),
-    sort: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
+    type: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
     code: z.string().nullable(),
     codeState: z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']),
     delivery: id.nullable(),
@@ -36,23 +36,28 @@ export const lot = collection(
     useBy: day.nullable(),
     at: instant,
   }),
-  { by: ['delivery', 'material', 'code'], reach: 'organisation' },
+  { by: ['delivery', 'material', 'code'], visibleTo: 'organisation' },
 );
 
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 
 /** Accepted, refused or accepted with a condition. The last in ledger order counts. */
-export const lotDecision = collection(
-  'lot_decision',
-  z.object({ lot: id, decision: z.enum(['accepted', 'refused', 'with-a-condition']), condition: z.string().nullable(), at: instant }),
-  { by: ['lot'], reach: 'organisation' },
+export const receiptDecision = collection(
+  'receipt_decision',
+  z.object({
+    lot: id,
+    decision: z.enum(['accepted', 'refused', 'accepted-with-condition']),
+    condition: z.string().nullable(),
+    at: instant,
+  }),
+  { by: ['lot'], visibleTo: 'organisation' },
 );
 /** A placeholder named later: its code, or that it is the same as a lot already known. */
 export const lotIdentified = collection(
   'lot_identified',
   z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }),
-  { by: ['lot', 'code', 'same'], reach: 'organisation' },
+  { by: ['lot', 'code', 'same'], visibleTo: 'organisation' },
 );
 
 /** So much of one lot went into another. */
@@ -65,13 +70,13 @@ export const flow = collection(
     pieces: z.int().nullable(),
     how,
     /** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
-    sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']),
+    type: z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']),
     /** possible: one of several lots, nobody knows which; `anyOf` names the group. */
     certain: z.boolean(),
     anyOf: id.nullable(),
     at: instant,
   }),
-  { by: ['source', 'target'], reach: 'organisation' },
+  { by: ['source', 'target'], visibleTo: 'organisation' },
 );
 
 /** What is open at a station for a material, until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
@@ -87,7 +92,7 @@ export const emptied = collection('emptied', z.object({ station: id, lot: id, at
 export const counted = collection(
   'counted',
   z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
-  { by: ['lot'], reach: 'organisation' },
+  { by: ['lot'], visibleTo: 'organisation' },
 );
 /** So much of a lot, or all of it, was carried to another place of its site. Where a lot stands changes no amount and narrows no trace. */
 export const moved = collection(

@@ -25,7 +25,7 @@ describe('goods that came in', () => {
     expect(book.get('lot', lot)).toMatchObject({
       code: 'M4471',
       codeState: 'on-it',
-      sort: 'received',
+      type: 'received',
       mg: 25_000_000,
       quantityAsWritten: '1 × 25 kg',
       delivery: id,
@@ -36,7 +36,7 @@ describe('goods that came in', () => {
   it('are judged by their temperature at once, and by the same limit when it is corrected', () => {
     const book = bakehouse();
     const { id } = book.record('delivery-received', payload([delivered(lot, materials.cream, { temperature: warm('9.4') })]), at);
-    expect(book.all('deviation').map((d) => [d.subjectSort, d.subject, d.sort, d.holds])).toEqual([['lot', lot, 'limit', true]]);
+    expect(book.all('deviation').map((d) => [d.subjectType, d.subject, d.type, d.holds])).toEqual([['lot', lot, 'limit', true]]);
     const corrected = payload([delivered(uuid(0xe02), materials.egg), delivered(lot, materials.cream, { temperature: warm('7.4') })]);
     book.record('delivery-received', corrected, { ...at, corrects: id, words: { reason: 'misread' } });
     expect(book.all('reading').map((r) => [r.subject, r.milli, r.verdict, r.corrected])).toEqual([[lot, 7400, 'within', true]]);
@@ -50,7 +50,7 @@ describe('goods that came in', () => {
     if (!general) throw new Error('no specification');
     book.given('party', uuid(0xf51), {
       party: supplier,
-      sort: 'supplier',
+      type: 'supplier',
       name: null,
       contactName: null,
       phone: null,

@@ -46,7 +46,7 @@ export const deliveryReceived = defineKind({
   name: 'delivery-received',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -127,7 +127,7 @@ export const deliveryReceived = defineKind({
               material: l.material,
               specification: of.specification,
               name: of.name,
-              sort: l.codeState === 'not-known-yet' ? 'placeholder' : 'received',
+              type: l.codeState === 'not-known-yet' ? 'placeholder' : 'received',
               code: l.code,
               codeState: l.codeState,
               delivery: root,
@@ -151,7 +151,7 @@ function takenOf({ lot, temperature: t }: Line): Taken | undefined {
   return t === null
     ? undefined
     : {
-        subjectSort: 'lot',
+        subjectType: 'lot',
         subject: lot,
         point: t.point ?? null,
         parameter: 'temperature on arrival',

@@ -20,7 +20,7 @@ describe('what is in stock', () => {
     ).toEqual([flour, salt]);
     book.record(
       'lots-moved',
-      { to: places.porch, lines: [{ lot: flour, from: null, quantity: null, how: 'guessed' }] },
+      { to: places.porch, lines: [{ lot: flour, from: null, quantity: null, how: 'estimated' }] },
       { at: night('02:00') },
     );
     const waste = { channel: 'waste', customer: null, unattended: false, until: null };

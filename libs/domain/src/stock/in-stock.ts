@@ -8,7 +8,7 @@ export interface LotInStock {
   readonly id: string;
   readonly name: string;
   readonly material: string;
-  readonly sort: Row<'lot'>['sort'];
+  readonly type: Row<'lot'>['type'];
   readonly code: LotCode;
   readonly at: string;
   readonly bestBefore: string | null;
@@ -27,10 +27,10 @@ export function inStock(look: Look): LotInStock[] {
   const madeUp = new Set(snapshot.divided.map((d) => d.make));
   const another = new Set(snapshot.lotIdentified.filter((i) => i.same !== null).map((i) => i.lot));
   return snapshot.lot
-    .filter((l) => l.at <= at && l.sort !== 'run' && l.sort !== 'batch' && !usedUp.has(l.id) && !madeUp.has(l.id) && !another.has(l.id))
+    .filter((l) => l.at <= at && l.type !== 'run' && l.type !== 'batch' && !usedUp.has(l.id) && !madeUp.has(l.id) && !another.has(l.id))
     .map((l): LotInStock => {
-      const { id, name, material, sort, bestBefore, useBy } = l;
-      const own = { id, name, material, sort, bestBefore, useBy, at: l.at };
+      const { id, name, material, type, bestBefore, useBy } = l;
+      const own = { id, name, material, type, bestBefore, useBy, at: l.at };
       return {
         ...own,
         code: codeOf(look, id),

@@ -41,12 +41,12 @@ describe('what is left of a lot', () => {
   });
 
   it('counts what came back to it, and nothing that lies ahead', () => {
-    const back = (at: string, becomes: string) => ({ ...moved(at, 10), becomes });
+    const back = (at: string, disposition: string) => ({ ...moved(at, 10), disposition });
     const rows = {
       into: [moved('1', 1)],
       out: [moved('9', 5)],
       departures: [moved('2', 3)],
-      cameBack: [back('2', 'on-hand'), back('2', 'waste')],
+      returned: [back('2', 'on-hand'), back('2', 'waste')],
       counts: [moved('9', 0)],
     };
     expect(leftOf(null, movementsUntil(rows, '5'), 'mg')).toBe(1 + 10 - 3);

@@ -37,7 +37,7 @@ interface LotRows {
   readonly into: readonly Moved[];
   readonly out: readonly Moved[];
   readonly departures: readonly Moved[];
-  readonly cameBack: readonly (Moved & { readonly becomes: string })[];
+  readonly returned: readonly (Moved & { readonly disposition: string })[];
   readonly counts: readonly Moved[];
 }
 
@@ -46,7 +46,7 @@ export function movementsUntil(rows: LotRows, at: string): Movements {
   const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => row.at <= at);
   return {
     into: until(rows.into),
-    back: until(rows.cameBack.filter((c) => c.becomes === 'on-hand')),
+    back: until(rows.returned.filter((c) => c.disposition === 'on-hand')),
     out: until([...rows.out, ...rows.departures]),
     counts: until(rows.counts),
   };

@@ -17,7 +17,7 @@ function used(grams: string | null) {
   ).id;
   book.record(
     'weighed-in',
-    { make, lines: [{ material: materials.flour, lot, quantity: grams === null ? null : g(grams), how: 'weighed', sort: 'ingredient' }] },
+    { make, lines: [{ material: materials.flour, lot, quantity: grams === null ? null : g(grams), how: 'weighed', type: 'ingredient' }] },
     { at: night('02:05') },
   );
   const count = (figure: string, time: string) =>
@@ -49,7 +49,7 @@ describe('a count', () => {
       { at: night('02:30') },
     );
     const payload = { channel: 'waste', customer: null, unattended: false, until: null };
-    book.record('sent-out', { ...payload, lines: [{ lots: [lot, other], quantity: g('1000'), how: 'guessed' }] }, { at: night('02:40') });
+    book.record('sent-out', { ...payload, lines: [{ lots: [lot, other], quantity: g('1000'), how: 'estimated' }] }, { at: night('02:40') });
     expect(count('19', '03:00')).toBeNull();
     expect(count('19', '03:10')).toBe(0);
   });

@@ -11,7 +11,7 @@ export const lotCounted = defineKind({
   name: 'lot-counted',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -32,7 +32,7 @@ export const lotCounted = defineKind({
     { in: 'flow', by: 'source', value: p.lot },
     { in: 'flow', by: 'target', value: p.lot },
     { in: 'departure', by: 'lot', value: p.lot },
-    { in: 'cameBack', by: 'lot', value: p.lot },
+    { in: 'returned', by: 'lot', value: p.lot },
     { in: 'counted', by: 'lot', value: p.lot },
   ],
   decide({ payload: p, root, at }, state) {
@@ -59,7 +59,7 @@ function rowsOf(state: State, lot: string, root: string) {
     into: state.find('flow', 'target', lot),
     out: state.find('flow', 'source', lot),
     departures: state.find('departure', 'lot', lot).map(asKnown),
-    cameBack: state.find('cameBack', 'lot', lot),
+    returned: state.find('returned', 'lot', lot),
     counts: state.find('counted', 'lot', lot).filter((c) => c.id !== root),
   };
 }

@@ -10,7 +10,7 @@ export const lotEmptied = defineKind({
   name: 'lot-emptied',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -20,7 +20,7 @@ function withUnnamed() {
   ).id;
   book.record(
     'weighed-in',
-    { make, lines: [{ material: materials.flour, lot: unnamed, quantity: g('2000'), how: 'weighed', sort: 'ingredient' }] },
+    { make, lines: [{ material: materials.flour, lot: unnamed, quantity: g('2000'), how: 'weighed', type: 'ingredient' }] },
     { at: night('02:05') },
   );
   return { book, make, delivery };
@@ -40,9 +40,9 @@ describe('naming a lot', () => {
 
   it('as one that is held tells the make that it went into', () => {
     const { book, make } = withUnnamed();
-    book.record('lot-held', { lot: known, deviation: null }, { at: night('08:00') });
+    book.record('hold-placed', { lot: known, deviation: null }, { at: night('08:00') });
     book.record('lot-identified', { ...name, code: null, same: known }, { at: night('09:15') });
-    expect(book.all('deviation').map((d) => [d.subject, d.sort])).toEqual([[make, 'held-lot-used']]);
+    expect(book.all('deviation').map((d) => [d.subject, d.type])).toEqual([[make, 'held-lot-used']]);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 

@@ -15,7 +15,7 @@ export const lotIdentified = defineKind({
   name: 'lot-identified',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

@@ -59,10 +59,10 @@ describe('opening a lot', () => {
   it('that nobody can name makes a placeholder, which stays through a correction', () => {
     const { book, open } = withLots();
     const { id, outcome } = open(null, '02:00');
-    const placeholder = book.all('lot').find((l) => l.sort === 'placeholder')?.id ?? '';
+    const placeholder = book.all('lot').find((l) => l.type === 'placeholder')?.id ?? '';
     expect(outcome).toMatchObject({ lot: placeholder, placeholder: true });
     open(placeholder, '02:05', {}, { corrects: id, words: { reason: 'the time' } });
-    expect(book.all('lot').filter((l) => l.sort === 'placeholder').length).toBe(1);
+    expect(book.all('lot').filter((l) => l.type === 'placeholder').length).toBe(1);
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
@@ -75,7 +75,7 @@ describe('opening a lot', () => {
 
   it('that is set aside is recorded, and said', () => {
     const { book, open } = withLots();
-    book.record('lot-held', { lot: oil, deviation: null }, { at: night('01:30') });
+    book.record('hold-placed', { lot: oil, deviation: null }, { at: night('01:30') });
     expect(open(oil, '02:00').outcome).toMatchObject({ trouble: 'held-lot-used' });
   });
 

@@ -19,7 +19,7 @@ export const lotOpened = defineKind({
   name: 'lot-opened',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

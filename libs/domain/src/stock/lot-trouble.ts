@@ -10,10 +10,10 @@ export type LotTrouble = z.infer<typeof lotTrouble>;
 /** What has to be loaded before `troubleWith` can be asked about a lot. */
 export const lotNeeds = (lot: string): Need[] => [
   { in: 'lot', id: lot },
-  { in: 'lotDecision', by: 'lot', value: lot },
+  { in: 'receiptDecision', by: 'lot', value: lot },
   { in: 'lotIdentified', by: 'lot', value: lot },
   { in: 'hold', by: 'lot', value: lot },
-  { in: 'freed', by: 'lot', value: lot },
+  { in: 'holdLifted', by: 'lot', value: lot },
   ...holdingNeeds(lot),
 ];
 
@@ -30,14 +30,14 @@ const sameAs = (state: State, lot: string): string[] => state.find('lotIdentifie
  * Using it is a fact all the same and is never refused for this. Needs `lotNeeds`.
  */
 export function troubleWith(state: State, lot: string, at: string, zone = 'UTC'): LotTrouble | null {
-  const freed = new Set(
+  const lifted = new Set(
     state
-      .find('freed', 'lot', lot)
+      .find('holdLifted', 'lot', lot)
       .filter((f) => f.at <= at)
       .map((f) => f.hold),
   );
-  if (state.find('hold', 'lot', lot).some((h) => !freed.has(h.id) && h.at <= at)) return 'held-lot-used';
-  if (latest(state.find('lotDecision', 'lot', lot).filter((d) => d.at <= at))?.decision === 'refused') return 'refused-lot-used';
+  if (state.find('hold', 'lot', lot).some((h) => !lifted.has(h.id) && h.at <= at)) return 'held-lot-used';
+  if (latest(state.find('receiptDecision', 'lot', lot).filter((d) => d.at <= at))?.decision === 'refused') return 'refused-lot-used';
   if (holding(state, lot).some((d) => d.at <= at)) return 'held-lot-used';
   const useBy = state.get('lot', lot)?.useBy ?? null;
   return useBy !== null && useBy < localDay(at, zone) ? 'expired-lot-used' : null;

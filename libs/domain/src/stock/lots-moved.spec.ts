@@ -6,7 +6,7 @@ import { movedTo } from './moved-to.js';
 
 const lot = uuid(0xe01);
 const why = { reason: 'a slip' };
-const payload = { to: places.porch, lines: [{ lot, from: null, quantity: null, how: 'guessed' }] };
+const payload = { to: places.porch, lines: [{ lot, from: null, quantity: null, how: 'estimated' }] };
 function house() {
   const book = bakehouse();
   book.record(

@@ -21,7 +21,7 @@ export const lotsMoved = defineKind({
   name: 'lots-moved',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

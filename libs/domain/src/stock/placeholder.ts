@@ -9,7 +9,7 @@ export function placeholderLot(lot: string, of: { material: string; specificatio
       material: of.material,
       specification: of.specification,
       name: of.name,
-      sort: 'placeholder',
+      type: 'placeholder',
       code: null,
       codeState: 'not-known-yet',
       delivery: null,

@@ -11,7 +11,7 @@ export const vesselCleanedOut = defineKind({
   name: 'vessel-cleaned-out',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',

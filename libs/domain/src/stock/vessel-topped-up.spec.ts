@@ -21,7 +21,7 @@ function withTub() {
     vessel: places.tub,
     material: materials.whiteDough,
     kept: null,
-    keptHow: 'guessed',
+    keptHow: 'estimated',
     added: [{ material: materials.flour, lot, quantity: g('1090'), how: 'weighed' }],
     ...of,
   });
@@ -52,7 +52,7 @@ describe('topping up a vessel', () => {
     ]);
     expect([open(places.tub, '01:30'), open(places.tub, '02:00')]).toEqual([[first], [second]]);
     expect([open(places.mixer, '01:30'), open(places.mixer, '02:00')]).toEqual([[first], [second]]);
-    expect(book.get('lot', second)).toMatchObject({ sort: 'vessel', material: materials.whiteDough, codeState: 'own' });
+    expect(book.get('lot', second)).toMatchObject({ type: 'vessel', material: materials.whiteDough, codeState: 'own' });
   });
 
   it('keeps the chain though nobody knows how little was left, and through a correction', () => {
@@ -81,10 +81,10 @@ describe('topping up a vessel', () => {
 
   it('passes trouble on to the new content, from what was added and from what was there', () => {
     const { book, fill } = withTub();
-    book.record('lot-held', { lot: monday, deviation: null }, { at: night('00:40') });
+    book.record('hold-placed', { lot: monday, deviation: null }, { at: night('00:40') });
     const first = fill(monday, '01:00');
     const second = fill(tuesday, '02:00');
-    expect(book.all('deviation').map((d) => [d.subject, d.sort])).toEqual([
+    expect(book.all('deviation').map((d) => [d.subject, d.type])).toEqual([
       [first, 'held-lot-used'],
       [second, 'held-lot-used'],
     ]);
@@ -93,15 +93,15 @@ describe('topping up a vessel', () => {
   it('makes a placeholder for what nobody can name', () => {
     const { book, fill, into } = withTub();
     const [source] = into(fill(null, '01:00'))[0] ?? [];
-    expect(book.get('lot', String(source))).toMatchObject({ sort: 'placeholder', name: 'white flour' });
+    expect(book.get('lot', String(source))).toMatchObject({ type: 'placeholder', name: 'white flour' });
   });
 
   it.each<[string, Record<string, unknown>]>([
     ['unknown-place', { vessel: uuid(0xfff) }],
     ['unknown-material', { material: uuid(0xfff) }],
     ['unacceptable-value', { kept: { figure: '1', unit: 'degC' } }],
-    ['unknown-lot', { added: [{ material: materials.flour, lot: uuid(0xfff), quantity: null, how: 'guessed' }] }],
-    ['unknown-material', { added: [{ material: uuid(0xfff), lot: null, quantity: null, how: 'guessed' }] }],
+    ['unknown-lot', { added: [{ material: materials.flour, lot: uuid(0xfff), quantity: null, how: 'estimated' }] }],
+    ['unknown-material', { added: [{ material: uuid(0xfff), lot: null, quantity: null, how: 'estimated' }] }],
   ])('is refused as %s', (problem, of) => {
     const { book, payload } = withTub();
     expect(book.refusal('vessel-topped-up', payload(monday, of), { at: night('01:00') }).problem).toBe(problem);

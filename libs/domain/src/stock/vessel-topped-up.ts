@@ -38,7 +38,7 @@ export const vesselToppedUp = defineKind({
   name: 'vessel-topped-up',
   version: 1,
   book: 'site',
-  sort: 'fact',
+  type: 'fact',
   offline: true,
   signed: null,
   permission: 'record',
@@ -129,7 +129,7 @@ export const vesselToppedUp = defineKind({
     const flow = (source: string, key: string, of: { mg: number | null; pieces: number | null }, known: z.infer<typeof how>): Change => ({
       in: 'flow',
       id: derivedId(root, key),
-      row: { source, target: root, mg: of.mg, pieces: of.pieces, how: known, sort: 'vessel', certain: true, anyOf: null, at },
+      row: { source, target: root, mg: of.mg, pieces: of.pieces, how: known, type: 'vessel', certain: true, anyOf: null, at },
     });
     const troubled = [o.old, ...o.added].find((one) => one !== null && one.trouble !== null)?.trouble ?? null;
     return [
@@ -141,7 +141,7 @@ export const vesselToppedUp = defineKind({
         gone(o.old?.lot ?? root, s.station),
       ]),
       ...o.added.flatMap((a, i): Change[] => [
-        flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'guessed'),
+        flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
         ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
       ]),
       ...(troubled === null
@@ -151,10 +151,10 @@ export const vesselToppedUp = defineKind({
               in: 'deviation' as const,
               id: derivedId(root, 'deviation'),
               row: {
-                subjectSort: 'lot' as const,
+                subjectType: 'lot' as const,
                 subject: root,
-                sort: troubled,
-                class: 'must' as const,
+                type: troubled,
+                class: 'ccp' as const,
                 summary: o.name,
                 holds: true,
                 point: null,
@@ -171,7 +171,7 @@ export const vesselToppedUp = defineKind({
 const goneId = (root: string, station: string): string => derivedId(root, `no longer at ${station}`);
 
 const contentLot = {
-  sort: 'vessel',
+  type: 'vessel',
   code: null,
   codeState: 'own',
   delivery: null,

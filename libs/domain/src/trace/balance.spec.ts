@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { balanceOf, type Movement } from './balance.js';
 
-const used = (grams: number, how = 'weighed'): Movement => ({ sort: 'used', amount: grams * 1000, how, possible: false });
+const used = (grams: number, how = 'weighed'): Movement => ({ type: 'used', amount: grams * 1000, how, possible: false });
 
 describe('the balance of a lot', () => {
   it('12,500 g of ground almond: 7,000 used, 50 sampled, 5,360 counted is 99.28 %, 90 g not found', () => {
@@ -11,15 +11,15 @@ describe('the balance of a lot', () => {
       measure: 'mg',
       received: 12_500_000,
       gone: [...Array.from({ length: 7 }, () => used(1000)), used(50)],
-      cameBack: 0,
+      returned: 0,
       counted: { amount: 5_360_000, goneAfter: 0 },
     });
     expect(balance).toMatchObject({ gone: 7_050_000, notFound: 90_000, accountedBasisPoints: 9928, finding: 'not-all-found' });
   });
 
   it('546 tartlets all found', () => {
-    const gone = [212, 180, 60, 6, 16].map((n) => ({ sort: 'out', amount: n, how: 'counted', possible: false }));
-    expect(balanceOf({ measure: 'pieces', received: 546, gone, cameBack: 0, counted: { amount: 72, goneAfter: 0 } })).toMatchObject({
+    const gone = [212, 180, 60, 6, 16].map((n) => ({ type: 'out', amount: n, how: 'counted', possible: false }));
+    expect(balanceOf({ measure: 'pieces', received: 546, gone, returned: 0, counted: { amount: 72, goneAfter: 0 } })).toMatchObject({
       notFound: 0,
       accountedBasisPoints: 10_000,
       finding: 'none',
@@ -31,15 +31,15 @@ describe('the balance of a lot', () => {
       balanceOf({
         measure: 'pieces',
         received: 100,
-        gone: [{ sort: 'out', amount: 112, how: 'counted', possible: false }],
-        cameBack: 0,
+        gone: [{ type: 'out', amount: 112, how: 'counted', possible: false }],
+        returned: 0,
         counted: { amount: 0, goneAfter: 0 },
       }),
     ).toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', notFound: -12 });
   });
 
   it('a negative balance by the records is shown, counted or not', () => {
-    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], cameBack: 0, counted: null })).toMatchObject({
+    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], returned: 0, counted: null })).toMatchObject({
       onHand: { amount: -1000, by: 'records' },
       finding: 'more-than-there-was',
       notFound: -1000,
@@ -47,7 +47,7 @@ describe('the balance of a lot', () => {
   });
 
   it('says that nobody has counted instead of calling the remainder found', () => {
-    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], cameBack: 0, counted: null })).toMatchObject({
+    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, counted: null })).toMatchObject({
       onHand: { amount: 3000, by: 'records' },
       notFound: null,
       finding: 'nobody-counted',
@@ -59,11 +59,11 @@ describe('the balance of a lot', () => {
       balanceOf({
         measure: 'mg',
         received: 9000,
-        gone: [used(1), used(2, 'guessed'), used(3, 'by-recipe')],
-        cameBack: 0,
+        gone: [used(1), used(2, 'estimated'), used(3, 'by-recipe')],
+        returned: 0,
         counted: { amount: 0, goneAfter: 0 },
       }).likelyCauses.map((c) => c.cause),
-    ).toEqual(['guessed', 'by-recipe', 'weighed']);
+    ).toEqual(['estimated', 'by-recipe', 'weighed']);
   });
 
   it('received = gone + on hand + not found, whatever the numbers', () => {
@@ -72,8 +72,8 @@ describe('the balance of a lot', () => {
         const b = balanceOf({
           measure: 'mg',
           received,
-          gone: outs.map((n) => ({ sort: 'used', amount: n, how: 'weighed', possible: false })),
-          cameBack: back,
+          gone: outs.map((n) => ({ type: 'used', amount: n, how: 'weighed', possible: false })),
+          returned: back,
           counted: { amount, goneAfter: 0 },
         });
         expect(b.gone + (b.onHand?.amount ?? NaN) + (b.notFound ?? NaN)).toBe(received);

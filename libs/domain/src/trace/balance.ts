@@ -1,6 +1,6 @@
 /** One thing that came into or left a lot's account, in the lot's own measure: milligrams, or pieces. */
 export interface Movement {
-  readonly sort: string;
+  readonly type: string;
   readonly amount: number | null;
   readonly how: string;
   readonly possible: boolean;
@@ -12,7 +12,7 @@ export interface BalanceInput {
   readonly received: number | null;
   /** What is known to have gone: used, sent out, wasted, sampled, donated, rejected. */
   readonly gone: readonly Movement[];
-  readonly cameBack: number;
+  readonly returned: number;
   /** The last count, and what left after it less what came back after it; null where nobody has counted. */
   readonly counted: { readonly amount: number; readonly goneAfter: number } | null;
 }
@@ -34,7 +34,7 @@ export interface Balance {
 /** The mass balance of one lot: what there was against where it went. 100 % is the only good answer; nothing is hidden. */
 export function balanceOf(input: BalanceInput): Balance {
   const certain = input.gone.filter((m) => !m.possible);
-  const gone = certain.reduce((sum, m) => sum + (m.amount ?? 0), 0) - input.cameBack;
+  const gone = certain.reduce((sum, m) => sum + (m.amount ?? 0), 0) - input.returned;
   const unknown = certain.some((m) => m.amount === null) || input.gone.some((m) => m.possible);
   const onHand = onHandOf(input, gone);
   const base = { measure: input.measure, received: input.received, gone, onHand, likelyCauses: causesOf(certain) };
@@ -59,7 +59,7 @@ function onHandOf({ received, counted }: BalanceInput, gone: number): Balance['o
 }
 
 /** Guessed before by recipe before weighed: common practice, no source. */
-const leastSure = ['guessed', 'by-recipe', 'label', 'weighed', 'counted'];
+const leastSure = ['estimated', 'by-recipe', 'label', 'weighed', 'counted'];
 
 function causesOf(gone: readonly Movement[]): Balance['likelyCauses'] {
   const causes = new Map<string, { cause: string; amount: number; times: number }>();

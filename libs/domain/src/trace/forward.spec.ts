@@ -10,7 +10,7 @@ const flow = (source: string, target: string, grams: number | null, more: Partia
   mg: grams === null ? null : Math.round(grams * 1000),
   pieces: null,
   how: 'weighed',
-  sort: 'ingredient',
+  type: 'ingredient',
   certain: true,
   anyOf: null,
   at: '2026-11-23T04:00:00.000Z',
@@ -62,7 +62,7 @@ describe('what holds a suspect lot', () => {
 
   it('takes a shared bowl as possible, without any share', () => {
     const reached = traceForward(
-      graph([flow('S', 'a', 1), flow('a', 'next', null, { sort: 'contact', certain: false }), flow('x', 'next', 5)]),
+      graph([flow('S', 'a', 1), flow('a', 'next', null, { type: 'contact', certain: false }), flow('x', 'next', 5)]),
       ['S'],
     );
     expect(reached.get('next')).toMatchObject({ certain: false, min: 0n, max: 0n, steps: 2 });

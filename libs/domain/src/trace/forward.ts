@@ -18,7 +18,7 @@ export interface Reached {
 
 /**
  * Everything that holds the suspects, however indirectly, with the share of it that is theirs: bounds, not estimates.
- * `min` counts what is certain, `max` all that is possible. Linear in lots and flows, apart from a sort.
+ * `min` counts what is certain, `max` all that is possible. Linear in lots and flows, apart from a type.
  */
 export function traceForward(graph: TraceGraph, suspects: readonly string[]): ReadonlyMap<string, Reached> {
   const out = byEnd(graph.flows, 'source');
@@ -63,7 +63,7 @@ function certainReach(
   const queue = [...certain];
   for (let i = 0; i < queue.length; i += 1) {
     for (const f of out.get(queue[i] ?? '') ?? []) {
-      if (certain.has(f.target) || f.sort === 'contact') continue;
+      if (certain.has(f.target) || f.type === 'contact') continue;
       const group = f.anyOf === null ? [f] : (into.get(f.target) ?? []).filter((g) => g.anyOf === f.anyOf);
       if (!(f.certain || (f.anyOf !== null && group.every((g) => certain.has(g.source))))) continue;
       certain.add(f.target);
@@ -78,7 +78,7 @@ function inOrder(into: ReadonlyMap<string, readonly TraceFlow[]>, steps: Steps):
   const open = new Map<string, number>();
   const next = new Map<string, string[]>();
   for (const lot of steps.keys()) {
-    const sources = [...new Set((into.get(lot) ?? []).filter((f) => f.sort !== 'contact' && steps.has(f.source)).map((f) => f.source))];
+    const sources = [...new Set((into.get(lot) ?? []).filter((f) => f.type !== 'contact' && steps.has(f.source)).map((f) => f.source))];
     open.set(lot, sources.length);
     for (const s of sources) next.set(s, [...(next.get(s) ?? []), lot]);
   }

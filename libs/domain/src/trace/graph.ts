@@ -4,7 +4,7 @@ import { grouped } from '../kernel/grouped.js';
 export interface TraceLot {
   readonly id: string;
   readonly name: string;
-  readonly sort: string;
+  readonly type: string;
   readonly code: string | null;
   readonly book: string;
   readonly mg: number | null;
@@ -20,7 +20,7 @@ export interface TraceFlow {
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly how: string;
-  readonly sort: string;
+  readonly type: string;
   readonly certain: boolean;
   readonly anyOf: string | null;
   readonly at: string;
@@ -41,7 +41,7 @@ export interface Intake {
 /** The flows into a lot as intakes: an any-of group is one amount, counted once. Contacts are left out. */
 export function intakesOf(flows: readonly TraceFlow[]): Intake[] {
   const groups = grouped(
-    flows.filter((f) => f.sort !== 'contact'),
+    flows.filter((f) => f.type !== 'contact'),
     (f) => f.anyOf ?? f.id,
   );
   return [...groups.values()].map((group) => ({ flows: group, mg: group[0]?.mg ?? null, pieces: group[0]?.pieces ?? null }));

@@ -10,15 +10,15 @@ const lots: Reached[] = [
 ];
 
 describe('the scope of a recall', () => {
-  it.each<Hazard>(['body', 'organism', 'allergen'])('%s does not dilute: no cut-off is applied', (hazard) => {
+  it.each<Hazard>(['physical', 'microbiological', 'allergen'])('%s does not dilute: no cut-off is applied', (hazard) => {
     expect(scopeOf(lots, hazard, 5n).inScope.map((r) => r.lot)).toEqual(['s', 'strong', 'unknown', 'weak']);
   });
   it('an even chemical leaves out what is surely below the action level, and lists it', () => {
-    const scope = scopeOf(lots, 'even-chemical', 5n);
+    const scope = scopeOf(lots, 'chemical', 5n);
     expect(scope.inScope.map((r) => r.lot)).toEqual(['s', 'strong', 'unknown']);
     expect(scope.leftOut.map((r) => r.lot)).toEqual(['weak']);
   });
   it('an even chemical without an action level leaves nothing out', () => {
-    expect(scopeOf(lots, 'even-chemical', null).leftOut).toEqual([]);
+    expect(scopeOf(lots, 'chemical', null).leftOut).toEqual([]);
   });
 });

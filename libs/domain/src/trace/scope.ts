@@ -8,7 +8,7 @@ export const heatNote =
   'The heat step is shown with what was read there. It clears no lot: spores and toxins may survive it, and what was put on afterwards ' +
   'was never in the oven. A competent person judges it.';
 
-export type Hazard = 'body' | 'organism' | 'allergen' | 'even-chemical';
+export type Hazard = 'physical' | 'microbiological' | 'allergen' | 'chemical';
 export interface Scope {
   readonly inScope: readonly Reached[];
   readonly leftOut: readonly Reached[];
@@ -21,12 +21,12 @@ export interface Scope {
  */
 export function scopeOf(reached: Iterable<Reached>, hazard: Hazard, actionLevelPpt: bigint | null): Scope {
   const all = [...reached].sort((a, b) => a.steps - b.steps || (a.lot < b.lot ? -1 : 1));
-  if (hazard !== 'even-chemical' || actionLevelPpt === null) {
+  if (hazard !== 'chemical' || actionLevelPpt === null) {
     return {
       inScope: all,
       leftOut: [],
       rule:
-        hazard === 'even-chemical'
+        hazard === 'chemical'
           ? 'No action level is stated: everything reached is in scope.'
           : 'This hazard does not dilute: everything reached is in scope, however small its share.',
     };

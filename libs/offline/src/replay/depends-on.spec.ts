@@ -26,8 +26,8 @@ describe('what an entry builds on', () => {
 describe('what a release rests on', () => {
   const saved = (id: string, payload: unknown) => ({ id, entry: { payload } });
   const pending = [
-    saved('the core of its load', { subjectSort: 'load', subject: loads[0], value: { figure: '95.1' } }),
-    saved('of another night', { subjectSort: 'load', subject: 'another load' }),
+    saved('the core of its load', { subjectType: 'load', subject: loads[0], value: { figure: '95.1' } }),
+    saved('of another night', { subjectType: 'load', subject: 'another load' }),
     saved('its dough', { subject: make }),
     saved('back in', { load: loads[1], step: 'back-in' }),
   ];

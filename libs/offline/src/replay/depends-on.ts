@@ -9,7 +9,7 @@ export function comesAfter(
   { madeBy, state }: { readonly madeBy: ReadonlyMap<string, string>; readonly state: State },
   pending: readonly Saved[],
 ): string[] {
-  return [...new Set([...evidenceFor(payload, state, pending), ...dependsOn(payload, corrects, madeBy)])].slice(-mostNamed);
+  return [...new Set([...evidenceFor(payload, state, pending), ...dependsOn(payload, corrects, madeBy)])].slice(-maxNamed);
 }
 
 /**
@@ -41,4 +41,4 @@ function* stringsIn(value: unknown): Generator<string> {
 }
 
 /** As many as an envelope may name; sent in order, the last ones say enough. */
-const mostNamed = 20;
+const maxNamed = 20;

@@ -42,7 +42,7 @@ export type DoorReply =
 /** The write door as the device sees it. */
 export interface Door {
   send(
-    to: { readonly book: string; readonly bookSort: 'site' | 'organisation'; readonly typedBy: string },
+    to: { readonly book: string; readonly bookType: 'site' | 'organisation'; readonly typedBy: string },
     entries: readonly unknown[],
   ): Promise<DoorReply>;
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { httpDoor } from './http-door.js';
 
-const to = { book: 'b1', bookSort: 'site', typedBy: 'tam' } as const;
+const to = { book: 'b1', bookType: 'site', typedBy: 'tam' } as const;
 const recorded = {
   as: 'recorded',
   id: 'e1',
@@ -42,7 +42,7 @@ describe('the door over HTTP', () => {
     expect(asked).toMatchObject([
       ['/api/v1/sites/b1/entries', { method: 'POST', body: '[{"id":"e1"}]', headers: { authorization: 'Bearer t' } }],
     ]);
-    await d.send({ ...to, bookSort: 'organisation' }, []);
+    await d.send({ ...to, bookType: 'organisation' }, []);
     expect(asked[1]?.[0]).toBe('/api/v1/organisation/entries');
   });
 

@@ -22,11 +22,11 @@ export interface HttpDoorPorts {
 /** The door over HTTP. Whatever is not a sensible answer counts as not reached: the network of a hotel answers 200 to everything. */
 export function httpDoor({ fetch, tokenFor, tokenFailed, timeoutMs = 20_000 }: HttpDoorPorts): Door {
   return {
-    async send({ book, bookSort, typedBy }, entries): Promise<DoorReply> {
+    async send({ book, bookType, typedBy }, entries): Promise<DoorReply> {
       try {
         const token = await tokenFor(typedBy);
         if (token === undefined) return { as: 'not-signed-on' };
-        const response = await fetch(`/api/v1/${bookSort === 'site' ? `sites/${book}` : 'organisation'}/entries`, {
+        const response = await fetch(`/api/v1/${bookType === 'site' ? `sites/${book}` : 'organisation'}/entries`, {
           method: 'POST',
           body: JSON.stringify(entries),
           signal: AbortSignal.timeout(timeoutMs),

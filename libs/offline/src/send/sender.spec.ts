@@ -33,7 +33,7 @@ describe('what is refused', () => {
       problem: 'not-permitted',
       title: 'Not permitted',
       detail: 'Ask somebody.',
-      putAway: false,
+      archived: false,
     });
     expect(timer.waits).toBe(false);
   });
@@ -52,8 +52,8 @@ describe('what is refused', () => {
     door.refuses.add(other);
     const kept = await outbox.save(draft(other));
     await sender.kick();
-    await outbox.answer(kept.seq, 'put-away');
-    expect((await outbox.read()).entries[1]).toMatchObject({ id: other, fate: { as: 'refused', putAway: true } });
+    await outbox.answer(kept.seq, 'archived');
+    expect((await outbox.read()).entries[1]).toMatchObject({ id: other, fate: { as: 'refused', archived: true } });
   });
 
   it('where a request is refused as a whole, is found by halves', async () => {

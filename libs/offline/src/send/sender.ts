@@ -5,7 +5,7 @@ import { backOff } from './back-off.js';
 import type { Answer, Door, WireProblem } from './door.js';
 
 /** As many as the door takes at once. */
-const mostAtOnce = 200;
+const maxConcurrency = 200;
 
 export interface SendingState {
   /** Null until the first try. */
@@ -143,7 +143,7 @@ export function stretches(pending: readonly SavedEntry[]): SavedEntry[][] {
   for (const entry of pending) {
     const last = all.at(-1);
     const [head] = last ?? [];
-    if (last && head && head.book === entry.book && head.typedBy === entry.typedBy && last.length < mostAtOnce) last.push(entry);
+    if (last && head && head.book === entry.book && head.typedBy === entry.typedBy && last.length < maxConcurrency) last.push(entry);
     else all.push([entry]);
   }
   return all;
@@ -173,5 +173,5 @@ const refusedFor = ({ problem, title, detail, field = undefined, acceptable = un
   detail,
   field: field ?? null,
   acceptable: acceptable ?? null,
-  putAway: false,
+  archived: false,
 });

@@ -75,11 +75,11 @@ export class Outbox {
   }
 
   /** A person looked at what was refused: it is sent again as it stands, or put away. */
-  answer(seq: number, answer: 'again' | 'put-away'): Promise<void> {
+  answer(seq: number, answer: 'again' | 'archived'): Promise<void> {
     return this.change([seq], (saved) =>
       saved.fate.as !== 'refused'
         ? saved
-        : { ...saved, signature: null, fate: answer === 'again' ? { as: 'to-send' } : { ...saved.fate, putAway: true } },
+        : { ...saved, signature: null, fate: answer === 'again' ? { as: 'to-send' } : { ...saved.fate, archived: true } },
     );
   }
 

@@ -7,7 +7,7 @@ export const fate = z.discriminatedUnion('as', [
   z.object({ as: z.literal('waiting'), waitingFor: z.array(z.string()) }),
   /** `shown`: a snapshot that holds it has come, so that it is kept only for the list of what was done lately. */
   z.object({ as: z.literal('recorded'), book: z.string(), seq: z.int(), recordedAt: z.string(), outcome: z.unknown(), shown: z.boolean() }),
-  /** For a person to look at. `putAway`: somebody did. It is kept all the same. */
+  /** For a person to look at. `archived`: somebody did. It is kept all the same. */
   z.object({
     as: z.literal('refused'),
     problem: z.string(),
@@ -15,7 +15,7 @@ export const fate = z.discriminatedUnion('as', [
     detail: z.string(),
     field: z.string().nullable(),
     acceptable: z.string().nullable(),
-    putAway: z.boolean(),
+    archived: z.boolean(),
   }),
 ]);
 export type Fate = z.infer<typeof fate>;
@@ -25,7 +25,7 @@ export const savedEntry = z.object({
   seq: z.int().nonnegative(),
   id: z.string(),
   book: z.string(),
-  bookSort: z.enum(['site', 'organisation']),
+  bookType: z.enum(['site', 'organisation']),
   /** Exactly what will be sent, on every try. */
   entry: z.record(z.string(), z.unknown()),
   typedBy: z.string(),

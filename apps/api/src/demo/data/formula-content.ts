@@ -1,4 +1,4 @@
-import { formulas, type FormulaData, type FormulaKey, type StepSort } from './formulas.js';
+import { formulas, type FormulaData, type FormulaKey, type StepType } from './formulas.js';
 import { materials, type MaterialKey } from './materials.js';
 
 interface Ids {
@@ -18,10 +18,10 @@ export function contentOf(key: FormulaKey, ids: Ids): object {
       flour: materials[material].flour,
       madeBy: madeBy !== undefined && isFormula(madeBy) ? ids.formula[madeBy] : null,
     })),
-    steps: of.steps.map(([sort, minutes, maxMinutes]) => ({
-      key: sort,
-      sort,
-      name: stepNames[sort],
+    steps: of.steps.map(([type, minutes, maxMinutes]) => ({
+      key: type,
+      type,
+      name: stepNames[type],
       minutes,
       maxMinutes,
       speed: null,
@@ -36,7 +36,7 @@ export function contentOf(key: FormulaKey, ids: Ids): object {
       bakedMg: Math.round(p.grams * (1000 - p.lossPercent * 10)),
       lossPpm: p.lossPercent * 10_000,
       lifeDays: materials[p.key].lifeDays ?? 1,
-      dateSort: p.key === 'slice' || p.key === 'roll' ? 'use-by' : 'best-before',
+      dateType: p.key === 'slice' || p.key === 'roll' ? 'use-by' : 'best-before',
       ovens: p.oven === null ? [] : [{ oven: p.oven[0], celsius: p.oven[1], finishCelsius: null, minutes: p.oven[2], steamSeconds: 0 }],
       additions: (of.additions?.[p.key] ?? []).map(([m, mgPerPiece]) => ({
         material: ids.material[m],
@@ -54,7 +54,7 @@ export function contentOf(key: FormulaKey, ids: Ids): object {
   };
 }
 
-const stepNames: Readonly<Record<StepSort, string>> = {
+const stepNames: Readonly<Record<StepType, string>> = {
   mix: 'Mix',
   rest: 'Rest',
   divide: 'Divide',

@@ -9,11 +9,11 @@ export interface ProductData {
 }
 export interface FormulaData {
   readonly name: string;
-  readonly sort: 'dough' | 'starter' | 'filling' | 'pastry' | 'wash';
+  readonly type: 'dough' | 'starter' | 'filling' | 'pastry' | 'wash';
   readonly makes: MaterialKey;
   /** A line that is made here names the formula that makes it. */
   readonly lines: readonly (readonly [material: MaterialKey, grams: number, madeBy?: string])[];
-  readonly steps: readonly (readonly [sort: StepSort, minutes: number | null, most: number | null])[];
+  readonly steps: readonly (readonly [type: StepType, minutes: number | null, most: number | null])[];
   readonly products: readonly ProductData[];
   readonly dough?: { readonly min: string; readonly max: string };
   readonly friction?: string;
@@ -21,7 +21,7 @@ export interface FormulaData {
   readonly lifeHours?: number;
   readonly additions?: Readonly<Partial<Record<MaterialKey, readonly (readonly [MaterialKey, mgPerPiece: number | null])[]>>>;
 }
-export type StepSort = 'mix' | 'rest' | 'divide' | 'prove' | 'retard' | 'wash' | 'bake' | 'cook' | 'cool' | 'freeze' | 'fill' | 'finish';
+export type StepType = 'mix' | 'rest' | 'divide' | 'prove' | 'retard' | 'wash' | 'bake' | 'cook' | 'cool' | 'freeze' | 'fill' | 'finish';
 
 const product = (key: MaterialKey, grams: number, pieces: number, lossPercent: number, oven: ProductData['oven']): ProductData => ({
   key,
@@ -35,7 +35,7 @@ const product = (key: MaterialKey, grams: number, pieces: number, lossPercent: n
 export const formulas = {
   leaven: {
     name: 'Rye leaven',
-    sort: 'starter',
+    type: 'starter',
     makes: 'leaven',
     lines: [
       ['rye', 1_090],
@@ -50,7 +50,7 @@ export const formulas = {
   },
   sourdough: {
     name: 'Sourdough',
-    sort: 'dough',
+    type: 'dough',
     makes: 'sourdough',
     lines: [
       ['leaven', 2_180, 'leaven'],
@@ -73,7 +73,7 @@ export const formulas = {
   },
   white: {
     name: 'White dough',
-    sort: 'dough',
+    type: 'dough',
     makes: 'whiteDough',
     lines: [
       ['white', 25_000],
@@ -101,7 +101,7 @@ export const formulas = {
   },
   baguette: {
     name: 'Baguette dough',
-    sort: 'dough',
+    type: 'dough',
     makes: 'baguetteDough',
     lines: [
       ['white', 12_000],
@@ -127,7 +127,7 @@ export const formulas = {
   },
   custard: {
     name: 'Custard',
-    sort: 'filling',
+    type: 'filling',
     makes: 'custard',
     lines: [
       ['milk', 6_000],
@@ -147,7 +147,7 @@ export const formulas = {
   },
   slices: {
     name: 'Custard slices',
-    sort: 'filling',
+    type: 'filling',
     makes: 'slicesFilled',
     lines: [
       ['custard', 8_640, 'custard'],
@@ -162,7 +162,7 @@ export const formulas = {
   },
   porkFilling: {
     name: 'Pork and leek filling',
-    sort: 'filling',
+    type: 'filling',
     makes: 'porkFilling',
     lines: [
       ['pork', 5_000],
@@ -178,7 +178,7 @@ export const formulas = {
   },
   rolls: {
     name: 'Pork and leek rolls',
-    sort: 'filling',
+    type: 'filling',
     makes: 'rollsFilled',
     lines: [
       ['porkFilling', 6_900, 'porkFilling'],
@@ -194,7 +194,7 @@ export const formulas = {
   },
   frangipane: {
     name: 'Frangipane',
-    sort: 'filling',
+    type: 'filling',
     makes: 'frangipane',
     lines: [
       ['almond', 1_000],
@@ -209,7 +209,7 @@ export const formulas = {
   },
   tartlets: {
     name: 'Almond tartlets',
-    sort: 'filling',
+    type: 'filling',
     makes: 'tartletsFilled',
     lines: [
       ['sweetPastry', 4_812],
@@ -225,7 +225,7 @@ export const formulas = {
   },
   tarts: {
     name: 'Treacle tarts',
-    sort: 'filling',
+    type: 'filling',
     makes: 'tartsFilled',
     lines: [
       ['syrup', 4_500],
@@ -246,7 +246,7 @@ export const formulas = {
   },
   wash: {
     name: 'Egg wash',
-    sort: 'wash',
+    type: 'wash',
     makes: 'wash',
     lines: [
       ['egg', 300],

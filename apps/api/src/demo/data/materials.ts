@@ -3,7 +3,7 @@ import type { PartyKey } from './parties.js';
 
 export interface MaterialData {
   readonly name: string;
-  readonly sort: 'ingredient' | 'packaging' | 'aid' | 'intermediate' | 'product';
+  readonly type: 'ingredient' | 'packaging' | 'aid' | 'intermediate' | 'product';
   readonly countedIn: 'mass' | 'pieces';
   readonly storage: 'ambient' | 'chilled' | 'frozen';
   readonly lifeDays: number | null;
@@ -24,7 +24,7 @@ export interface BoughtData {
 }
 
 const dry = {
-  sort: 'ingredient',
+  type: 'ingredient',
   countedIn: 'mass',
   storage: 'ambient',
   lifeDays: null,
@@ -35,8 +35,8 @@ const dry = {
   animalOrigin: false,
 } as const satisfies Omit<MaterialData, 'name'>;
 const chilled = { ...dry, storage: 'chilled' } as const;
-const made = { ...dry, sort: 'intermediate' } as const;
-const sold = { ...dry, sort: 'product', countedIn: 'pieces' } as const;
+const made = { ...dry, type: 'intermediate' } as const;
+const sold = { ...dry, type: 'product', countedIn: 'pieces' } as const;
 
 /** Every material of the demo. Allergens as an invented label says them; a real house reads its own. */
 export const materials = {
@@ -49,7 +49,7 @@ export const materials = {
   oil: { ...dry, name: 'Rapeseed oil' },
   malt: { ...dry, name: 'Malt flour', contains: ['barley'] },
   seeds: { ...dry, name: 'Seed mix', contains: ['sesame'] },
-  tinOil: { ...dry, name: 'Tin oil', sort: 'aid' },
+  tinOil: { ...dry, name: 'Tin oil', type: 'aid' },
   milk: { ...chilled, name: 'Whole milk', contains: ['milk'], animalOrigin: true, lifeOpenedHours: 72 },
   sugar: { ...dry, name: 'Caster sugar' },
   cornflour: { ...dry, name: 'Cornflour' },

@@ -1,5 +1,5 @@
 interface Party {
-  readonly sort: 'supplier' | 'customer' | 'own-shop' | 'donation' | 'feed';
+  readonly type: 'supplier' | 'customer' | 'own-shop' | 'donation' | 'feed';
   readonly name: string;
   readonly contactName: string;
   readonly phone: string;
@@ -7,8 +7,8 @@ interface Party {
   readonly unattended: boolean;
 }
 
-const supplier = { sort: 'supplier', vulnerable: false, unattended: false } as const;
-const customer = { sort: 'customer', vulnerable: false, unattended: false } as const;
+const supplier = { type: 'supplier', vulnerable: false, unattended: false } as const;
+const customer = { type: 'customer', vulnerable: false, unattended: false } as const;
 
 /** Suppliers and customers: all invented. Their telephone numbers lie in the ranges that the United Kingdom's regulator keeps for drama. */
 export const parties = {
@@ -26,16 +26,16 @@ export const parties = {
   cafeEarly: { ...customer, name: 'The early café, key in the porch', contactName: 'Rollo Vane', phone: '07700 900204', unattended: true },
   school: { ...customer, name: 'Quillbrook Primary School', contactName: 'the kitchen', phone: '01632 960205', vulnerable: true },
   farmShop: { ...customer, name: 'Thornapple farm shop', contactName: 'Clement Rudd', phone: '07700 900206' },
-  ownShop: { ...customer, sort: 'own-shop', name: 'Harbour Steps', contactName: 'Elowen Brandt', phone: '01632 960207' },
+  ownShop: { ...customer, type: 'own-shop', name: 'Harbour Steps', contactName: 'Elowen Brandt', phone: '01632 960207' },
   foodBank: {
     ...customer,
-    sort: 'donation',
+    type: 'donation',
     name: 'Quillbrook food bank',
     contactName: 'the coordinator',
     phone: '01632 960208',
     vulnerable: true,
   },
-  pigFarm: { ...customer, sort: 'feed', name: 'Lower Slape pig farm', contactName: 'Nessa Slape', phone: '07700 900209' },
+  pigFarm: { ...customer, type: 'feed', name: 'Lower Slape pig farm', contactName: 'Nessa Slape', phone: '07700 900209' },
 } as const satisfies Record<string, Party>;
 export type PartyKey = keyof typeof parties;
 export const cafes = ['cafeLock', 'cafeStation', 'cafeGarden', 'cafeEarly'] as const satisfies readonly PartyKey[];

@@ -1,5 +1,5 @@
-type PlaceRow = readonly [name: string, sort: string, within: string | null];
-type InstrumentRow = readonly [name: string, sort: string, halfWidth: string];
+type PlaceRow = readonly [name: string, type: string, within: string | null];
+type InstrumentRow = readonly [name: string, type: string, halfWidth: string];
 
 /** Mill Lane: stations, ovens, stores and vessels. A place within another is named by its key. */
 export const places = {

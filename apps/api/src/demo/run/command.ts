@@ -4,7 +4,7 @@ import path from 'node:path';
 import { parseArgs } from 'node:util';
 import * as z from 'zod';
 import { createApp } from '../../app.js';
-import { ledgerCommand } from '../../ledger.command.js';
+import { ledgerCommand } from '../../records.command.js';
 import { SettableClock, systemClock, type Clock } from '../../platform/clock/index.js';
 import { readConfig, type Config } from '../../platform/config/index.js';
 import { openDatabase, type Database } from '../../platform/database/index.js';

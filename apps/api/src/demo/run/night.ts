@@ -10,7 +10,7 @@ const nightRows = z.object({
     batch: z.array(z.object({ id: z.string(), productName: z.string(), pieces: z.int(), bakedOn: z.string() })),
     release: z.array(z.object({ batch: z.string(), way: z.string() })),
     reading: z.array(z.object({ id: z.string(), figure: z.string().nullable(), verdict: z.string() })),
-    deviation: z.array(z.object({ id: z.string(), sort: z.string() })),
+    deviation: z.array(z.object({ id: z.string(), type: z.string() })),
     departure: z.array(z.object({ lot: z.string() })),
   }),
 });

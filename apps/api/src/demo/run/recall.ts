@@ -20,7 +20,7 @@ export async function runRecall(lead: Caller, id: string, practice: boolean): Pr
     await lead.post('/recalls', {
       id,
       suspect: [lot.id],
-      hazard: 'organism',
+      hazard: 'microbiological',
       hazardName: 'Salmonella',
       practice,
       said: 'Ninefold Nut Imports rang about ground almond, lot A77',

@@ -34,15 +34,15 @@ export function tellHouse(story: Story, day: Day): void {
   const told = (of: { where: 'organisation' | 'bakehouse' | 'shop' }) => ({ at: (at += 1000), by: 'owner' as const, ...of });
   const placeCalled = new Map<string, string>(Object.entries(story.place));
   for (const where of ['bakehouse', 'shop'] as const) {
-    for (const [key, [name, sort, within]] of placesOf[where]) {
+    for (const [key, [name, type, within]] of placesOf[where]) {
       story.tell(
         'place-in-use',
-        { name, sort, within: within === null ? null : placeCalled.get(within) },
+        { name, type, within: within === null ? null : placeCalled.get(within) },
         { ...told({ where }), id: story.place[key] },
       );
     }
-    for (const [key, [name, sort, halfWidth]] of instrumentsOf[where]) {
-      story.tell('instrument-in-use', { name, sort, unit: 'degC', halfWidth }, { ...told({ where }), id: story.instrument[key] });
+    for (const [key, [name, type, halfWidth]] of instrumentsOf[where]) {
+      story.tell('instrument-in-use', { name, type, unit: 'degC', halfWidth }, { ...told({ where }), id: story.instrument[key] });
     }
   }
   for (const [key, { name, contactName, phone, ...of }] of entriesOf(parties)) {
@@ -55,16 +55,16 @@ export function tellHouse(story: Story, day: Day): void {
   for (const key of Object.keys(materials) as MaterialKey[])
     story.tell('specification-accepted', specificationOf(story, key), told({ where: 'organisation' })); // its own keys
   for (const key of formulaKeys) {
-    const { name, sort } = formulas[key];
-    const payload = { formula: story.formula[key], number: 1, name, sort, content: contentOf(key, story) };
-    story.version.set(key, story.tell('formula-baked-by-from', payload, { ...told({ where: 'organisation' }), by: 'lead' }));
+    const { name, type } = formulas[key];
+    const payload = { formula: story.formula[key], number: 1, name, type, content: contentOf(key, story) };
+    story.version.set(key, story.tell('formula-approved', payload, { ...told({ where: 'organisation' }), by: 'lead' }));
   }
-  putPlanInForce(story, 1, at + 60_000);
+  approvePlan(story, 1, at + 60_000);
 }
 
-export function putPlanInForce(story: Story, version: 1 | 2, at: number): string {
+export function approvePlan(story: Story, version: 1 | 2, at: number): string {
   const payload = { series: story.planSeries, number: version, site: null, content: planContent(story, version) };
-  story.plan = story.tell('plan-put-in-force', payload, { at, by: 'lead', where: 'organisation' });
+  story.plan = story.tell('plan-approved', payload, { at, by: 'lead', where: 'organisation' });
   return story.plan;
 }
 

@@ -89,8 +89,8 @@ function bloomersDone(k: Kitchen, load: string, isLow: boolean): Record<string, 
   const low = k.read('bloomer-core', 'load', load, { celsius: '87.9' }, '05:12', { instrument: 'second' });
   const back = k.story.tell('load-stepped', { load, step: 'back-in', minutes: 5 }, k.told('05:13'));
   const action = k.story.tell(
-    'action-taken',
-    { deviation: deviationOf(low), sort: 'back-in-the-oven' },
+    'corrective-action-taken',
+    { deviation: deviationOf(low), type: 'back-in-the-oven' },
     k.told('05:13', { words: { action: 'five minutes more on the top deck' } }),
   );
   k.story.tell('load-stepped', { load, step: 'out-again', minutes: null }, k.told('05:18'));
@@ -153,7 +153,7 @@ export function sourdoughForTomorrow(k: Kitchen, carried: Carried, wrongLot = fa
 /** The tub: 420 g kept back, 1,090 g each of rye and water put to it. */
 export function refreshTub(k: Kitchen, carried: Carried, time: string, kept: number | null): string {
   const at = k.day.ms(time);
-  const added = (['rye', 'water'] as const).flatMap((m) => k.stock.take(m, 'table', 1_090, at, k.by)).map(({ sort: _, ...line }) => line);
+  const added = (['rye', 'water'] as const).flatMap((m) => k.stock.take(m, 'table', 1_090, at, k.by)).map(({ type: _, ...line }) => line);
   carried.leaven = k.story.tell(
     'vessel-topped-up',
     {

@@ -27,7 +27,7 @@ export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Pa
   return (['mixer', 'table', 'bench', 'coldTable', 'stove', ...also] as const).map((place) =>
     k.story.tell(
       'cleaned-down',
-      { place: k.placeId(place), sort: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactMinutes: 5 },
+      { place: k.placeId(place), type: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactMinutes: 5 },
       k.told('12:00', told),
     ),
   );
@@ -36,7 +36,7 @@ export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Pa
 /** Mondays: the probes in melting ice, and what is really there of what is used most. */
 export function probesChecked(k: Kitchen, probes: readonly ('p1' | 'p2' | 'p3')[]): void {
   for (const probe of probes) probeCheck(k, probe, k.story.chance.tenths(-0.3, 0.4), '01:05');
-  k.story.tell('probe-checked', iceCheck(k, 'shopProbe', k.story.chance.tenths(-0.2, 0.4)), {
+  k.story.tell('instrument-checked', iceCheck(k, 'shopProbe', k.story.chance.tenths(-0.2, 0.4)), {
     at: k.day.ms('07:31'),
     by: 'shop',
     where: 'shop',
@@ -44,7 +44,7 @@ export function probesChecked(k: Kitchen, probes: readonly ('p1' | 'p2' | 'p3')[
 }
 
 export function probeCheck(k: Kitchen, probe: 'p1' | 'p2' | 'p3', shown: string, time: string): string {
-  return k.story.tell('probe-checked', iceCheck(k, probe, shown), k.told(time));
+  return k.story.tell('instrument-checked', iceCheck(k, probe, shown), k.told(time));
 }
 
 const iceCheck = (k: Kitchen, probe: 'p1' | 'p2' | 'p3' | 'shopProbe', shown: string): object => ({

@@ -33,7 +33,7 @@ export function tellFirstDay(t: Telling, day: Day): void {
       vessel: k.placeId('crumbBin'),
       material: t.story.material.crumb,
       kept: null,
-      keptHow: 'guessed',
+      keptHow: 'estimated',
       added: [{ material: t.story.material.tin, lot: null, quantity: g(4_000), how: 'weighed' }],
     },
     k.told('10:50', { words: { note: 'dried tins from before these records began' } }),
@@ -57,8 +57,8 @@ export function tellDay(t: Telling, day: Day): void {
   carried.shelf = carried.shelf.filter((b) => b.left > 0);
   if (day.ago === agenda.uncleaned)
     story.tell(
-      'went-wrong',
-      { subjectSort: 'place', subject: k.placeId('smallMixer'), class: 'must', holds: false },
+      'deviation-reported',
+      { subjectType: 'place', subject: k.placeId('smallMixer'), class: 'ccp', holds: false },
       k.told('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }),
     );
 }

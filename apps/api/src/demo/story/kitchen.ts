@@ -73,8 +73,8 @@ export class Kitchen {
     return this.story.tell('weighed-in', { make, lines }, this.told(time, of));
   }
 
-  line(material: MaterialKey, lot: string | null, grams: number, of: { how?: string; sort?: string } = {}): Line {
-    return { material: this.story.material[material], lot, quantity: g(grams), how: 'weighed', sort: 'ingredient', ...of };
+  line(material: MaterialKey, lot: string | null, grams: number, of: { how?: string; type?: string } = {}): Line {
+    return { material: this.story.material[material], lot, quantity: g(grams), how: 'weighed', type: 'ingredient', ...of };
   }
 
   /** Mixes and reads the dough: the temperatures around it give the friction factor. */
@@ -105,7 +105,7 @@ export class Kitchen {
 
   read(
     key: PointKey,
-    subjectSort: Subject,
+    subjectType: Subject,
     subject: string,
     value: Value,
     time: string,
@@ -118,7 +118,7 @@ export class Kitchen {
     return this.story.tell(
       'reading-taken',
       {
-        subjectSort,
+        subjectType,
         subject,
         point: this.story.point(key, plan),
         measured,
@@ -164,7 +164,7 @@ export class Kitchen {
   ): string {
     return this.story.tell(
       'stage-passed',
-      { subjects: subjects.map(([sort, id]) => ({ sort, id })), place: place && this.story.place[place], step, way },
+      { subjects: subjects.map(([type, id]) => ({ type, id })), place: place && this.story.place[place], step, way },
       this.told(time),
     );
   }
@@ -174,10 +174,10 @@ export class Kitchen {
     return this.story.tell(
       'added-on',
       {
-        targetSort: 'run',
+        targetType: 'run',
         target: run,
         afterOven: false,
-        lines: [{ material: this.story.material[material], lot, quantity, how: grams === null ? 'guessed' : 'weighed' }],
+        lines: [{ material: this.story.material[material], lot, quantity, how: grams === null ? 'estimated' : 'weighed' }],
       },
       this.told(time),
     );
@@ -222,8 +222,8 @@ export class Kitchen {
   ): Batch {
     const bakedOn = this.day.date;
     const code = `${proposedCode(bakedOn, this.story.material[product])}${mark}`;
-    const dateSort = product === 'slice' || product === 'roll' ? 'use-by' : 'best-before';
-    const dates = proposedDates(bakedOn, { lifeDays: materials[product].lifeDays, dateSort });
+    const dateType = product === 'slice' || product === 'roll' ? 'use-by' : 'best-before';
+    const dates = proposedDates(bakedOn, { lifeDays: materials[product].lifeDays, dateType });
     const id = this.story.tell('batch-counted-out', { run, loads, pieces, rejects, code, bakedOn, ...dates }, this.told(time));
     return { id, run, make, product, pieces, code, loads, left: pieces };
   }

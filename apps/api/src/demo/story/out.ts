@@ -147,7 +147,7 @@ export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonl
   const kept = carried.crumb.left;
   carried.crumb.lot = k.story.tell(
     'vessel-topped-up',
-    { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'guessed', added },
+    { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'estimated', added },
     k.told(time),
   );
   for (const [batch, count] of from) {
@@ -175,7 +175,7 @@ export function shopDay(k: Kitchen, carried: Carried): void {
   fridge('17:05', 'fridge-air', 'shopFridge', story.chance.tenths(2.6, 4.4));
   story.tell(
     'cleaned-down',
-    { place: k.placeId('shopCounter'), sort: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+    { place: k.placeId('shopCounter'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
     told('17:20'),
   );
 }

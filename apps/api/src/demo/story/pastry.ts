@@ -28,7 +28,7 @@ export function cleanAfterAlmonds(k: Kitchen): string[] {
       'cleaned-down',
       {
         place: k.placeId(place),
-        sort: 'allergen-change',
+        type: 'allergen-change',
         chemical: 'sanitiser',
         dilution: '1:50',
         contactMinutes: 5,
@@ -53,7 +53,7 @@ export function tarts(
     : (['03:30', '03:35', '04:00', '05:28', '06:06', '06:08', '06:20', '06:21'] as const);
   const make = k.begin('tarts', begin, 'smallMixer');
   carried.crumb.left -= 1_350;
-  const crumb = [k.line('crumb', carried.crumb.lot, 1_350, { sort: 'rework' })];
+  const crumb = [k.line('crumb', carried.crumb.lot, 1_350, { type: 'rework' })];
   const weighed = k.weigh(make, 'tarts', weigh, 'smallMixer', {
     crumb,
     ...(of.egg === undefined ? {} : { egg: [k.line('egg', of.egg, 540)] }),
@@ -126,7 +126,7 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
     words: { note: 'tray B was under a lid: 14.6 °C at 07:35' },
   });
   const told = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
-  k.story.tell('disposition-decided', { deviation: deviationOf(slow), becomes: 'destroyed', quantity: null }, k.told('08:40', told));
+  k.story.tell('disposition-decided', { deviation: deviationOf(slow), disposition: 'destroyed', quantity: null }, k.told('08:40', told));
   const destroyed = k.stock.wasted(b, 4_396, k.day.ms('08:45'), k.by);
   k.story.tell(
     'deviation-closed',

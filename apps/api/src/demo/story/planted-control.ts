@@ -9,20 +9,20 @@ export function closed(k: Kitchen, deviation: string, time: string, review: stri
   return k.story.tell('deviation-closed', { deviation }, k.told(time, { by, words: { review } }));
 }
 
-function answered(k: Kitchen, deviation: string, sort: string, action: string, time: string): string {
-  return k.story.tell('action-taken', { deviation, sort }, k.told(time, { words: { action } }));
+function answered(k: Kitchen, deviation: string, type: string, action: string, time: string): string {
+  return k.story.tell('corrective-action-taken', { deviation, type }, k.told(time, { words: { action } }));
 }
 
-export function wentWrong(
+export function deviationReported(
   k: Kitchen,
-  subjectSort: string,
+  subjectType: string,
   subject: string,
-  cls: 'must' | 'should' | 'note',
+  cls: 'ccp' | 'oprp' | 'process-check',
   what: string,
   time: string,
   by = k.by,
 ): string {
-  return k.story.tell('went-wrong', { subjectSort, subject, class: cls, holds: false }, k.told(time, { by, words: { what } }));
+  return k.story.tell('deviation-reported', { subjectType, subject, class: cls, holds: false }, k.told(time, { by, words: { what } }));
 }
 
 /** The retarder's door does not close: 9.1 °C in the evening, dough inside. */
@@ -41,8 +41,8 @@ export function retarderExcursion(k: Kitchen): void {
 export function warmFridge(k: Kitchen): void {
   const fridge = k.placeId('dairyFridge');
   const gap = k.story.tell(
-    'point-not-taken',
-    { subjectSort: 'place', subject: fridge, point: k.story.point('fridge-air'), answer: 'not-known' },
+    'reading-not-taken',
+    { subjectType: 'place', subject: fridge, point: k.story.point('fridge-air'), answer: 'not-known' },
     k.told('05:30', { words: { note: 'the logger stopped at 22:40' } }),
   );
   const warm = k.read('fridge-air', 'place', fridge, { celsius: '9.2' }, '05:33', { instrument: 'air' });
@@ -68,7 +68,7 @@ export function trayTooLong(k: Kitchen, rolls: Batch): void {
 export function washToppedUp(k: Kitchen, carried: Carried, rolls: Batch): void {
   const { wash } = carried;
   if (wash === null) return;
-  const lines = k.stock.take('egg', 'coldTable', 150, k.day.ms('03:45'), k.by).map((l) => ({ ...l, sort: 'late-addition' }));
+  const lines = k.stock.take('egg', 'coldTable', 150, k.day.ms('03:45'), k.by).map((l) => ({ ...l, type: 'late-addition' }));
   const topped = k.weighed(wash, lines, '03:45');
   const used = k.addOn(rolls.run, 'wash', wash, 120, '03:51');
   const old = k.read('wash-age', 'make', wash, { minutes: 2_888 }, '06:32', { instrument: null });
@@ -97,7 +97,9 @@ export function twoComplaints(k: Kitchen, carried: Carried): void {
   const early = carried.whites.findLast((w) => w.flour !== late?.flour);
   if (!late || !early) return;
   const what = 'a customer brought it back: a blue thread in the crumb';
-  const ids = [early, late].map(({ batch }, i) => wentWrong(k, 'batch', batch.id, 'should', what, i === 0 ? '10:10' : '11:40', 'lead'));
+  const ids = [early, late].map(({ batch }, i) =>
+    deviationReported(k, 'batch', batch.id, 'oprp', what, i === 0 ? '10:10' : '11:40', 'lead'),
+  );
   closed(k, ids[0] ?? '', '16:50', 'a strand of the spiral mixer’s cover; cover replaced', 'owner');
   closed(k, ids[1] ?? '', '16:51', 'the same cover', 'owner');
   k.story.plant('two-complaints', 'Two complaints of a blue thread: two doughs, one mixer, no flour in common', k.day.date, [
@@ -119,18 +121,18 @@ export function pinInTwoPlaces(k: Kitchen): void {
 
 /** The owner bakes, breaks a jar, cleans up, and closes it herself. */
 export function ownReview(k: Kitchen): void {
-  const broken = wentWrong(
+  const broken = deviationReported(
     k,
     'place',
     k.placeId('bench'),
-    'must',
+    'ccp',
     'a jar of vanilla broke at the bench; nothing open stood near',
     '08:20',
     'owner',
   );
   k.story.tell(
-    'action-taken',
-    { deviation: broken, sort: 'other' },
+    'corrective-action-taken',
+    { deviation: broken, type: 'other' },
     k.told('08:30', { by: 'owner', words: { action: 'swept, vacuumed, bench washed, everything within two metres thrown away' } }),
   );
   const review = closed(k, broken, '08:45', 'all pieces of the jar found and put together');
@@ -146,8 +148,8 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   const why = { why: 'sold already; oven chart, colour and the second load’s neighbours show a full bake; nobody rang' };
   const load = baps.loads[0] ?? '';
   const missed = story.tell(
-    'point-not-taken',
-    { subjectSort: 'load', subject: load, point: story.point('bap-core'), answer: 'not-done' },
+    'reading-not-taken',
+    { subjectType: 'load', subject: load, point: story.point('bap-core'), answer: 'not-done' },
     k.told('14:30', { by: 'lead' }),
   );
   const released = story.tell('released-by-exception', { batch: baps.id }, k.told('14:40', { by: 'lead', words: why }));
@@ -156,7 +158,7 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   for (const [i, deviation] of opened.entries()) {
     story.tell(
       'disposition-decided',
-      { deviation, becomes: 'used', quantity: null },
+      { deviation, disposition: 'accepted-for-use', quantity: null },
       k.told(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }),
     );
   }

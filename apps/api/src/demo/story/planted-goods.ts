@@ -33,14 +33,14 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
   );
   const named = story.tell('lot-identified', { lot: egg, code: 'E7731', same: null, delivery }, k.told('09:15', { by: 'lead' }));
   const refused = story.tell(
-    'lot-decided',
+    'receipt-decided',
     { lot: cream, decision: 'refused' },
     k.told('07:40', { by: 'lead', words: { note: 'too warm between the packs' } }),
   );
   const deviation = deviationOf(derivedId(delivery, `reading ${cream}`));
   story.tell(
     'disposition-decided',
-    { deviation, becomes: 'returned', quantity: null },
+    { deviation, disposition: 'returned-to-supplier', quantity: null },
     k.told('11:00', { by: 'lead', words: { note: 'back with the van' } }),
   );
   story.tell(
@@ -165,22 +165,22 @@ export function returnsInCrumb(k: Kitchen, carried: Carried, topUp: (from: Carri
   const departure = tins && k.story.departuresOf(tins.id)[0]?.departure;
   if (!tins || departure === undefined) return;
   const back = k.story.tell(
-    'goods-came-back',
+    'goods-returned',
     {
       lot: tins.id,
       departure,
       customer: k.story.party.cafeLock,
       quantity: { figure: '2', unit: 'piece' },
       how: 'counted',
-      becomes: 'on-hand',
+      disposition: 'on-hand',
     },
     k.told('08:10', { doneBy: 'van' }),
   );
   tins.left += 2;
   const crumb = topUp(tins, 2);
   const noted = k.story.tell(
-    'went-wrong',
-    { subjectSort: 'lot', subject: crumb, class: 'should', holds: false },
+    'deviation-reported',
+    { subjectType: 'lot', subject: crumb, class: 'oprp', holds: false },
     k.told('17:10', {
       by: 'lead',
       words: { what: 'two tins that came back from a café are in the crumb bin; only our own unsold bread may be' },

@@ -1,10 +1,10 @@
 import type { Agenda } from './agenda.js';
-import { putPlanInForce } from './base.js';
+import { approvePlan } from './base.js';
 import { sourdoughForTomorrow, type WhiteBaked } from './bread.js';
 import type { Carried } from './carried.js';
 import { cleanedDown, storesRead } from './control.js';
 import { Kitchen, type Batch } from './kitchen.js';
-import { closed, wentWrong } from './planted-control.js';
+import { closed, deviationReported } from './planted-control.js';
 import type { Stock } from './stock.js';
 import { deviationOf, g } from './story.js';
 
@@ -48,18 +48,18 @@ function oldLabels(k: Kitchen, { baps, make }: WhiteBaked): void {
   const { story } = k;
   const told = { by: 'lead' } as const;
   const wrong = story.tell(
-    'went-wrong',
-    { subjectSort: 'batch', subject: baps.id, class: 'must', holds: true },
+    'deviation-reported',
+    { subjectType: 'batch', subject: baps.id, class: 'ccp', holds: true },
     k.told('05:30', { ...told, words: { what: '48 packs carry the old label: the tin oil has soya in it since tonight' } }),
   );
   story.tell(
-    'action-taken',
-    { deviation: wrong, sort: 'other' },
+    'corrective-action-taken',
+    { deviation: wrong, type: 'other' },
     k.told('05:38', { ...told, words: { action: '48 labels off, 48 new ones on; counted by two' } }),
   );
   story.tell(
     'disposition-decided',
-    { deviation: wrong, becomes: 'used-after-correction', quantity: null },
+    { deviation: wrong, disposition: 'accepted-after-correction', quantity: null },
     k.told('05:41', { ...told, words: { note: '48 in, 48 out' } }),
   );
   closed(k, wrong, '15:00', 'labels are printed from what is open at the table from now on');
@@ -78,7 +78,7 @@ function typedTwice(k: Kitchen, { make, weighed }: WhiteBaked): void {
   const { story } = k;
   const clean = story.tell(
     'cleaned-down',
-    { place: k.placeId('table'), sort: 'dry', chemical: null, dilution: null, contactMinutes: null },
+    { place: k.placeId('table'), type: 'dry', chemical: null, dilution: null, contactMinutes: null },
     k.told('03:50', { again: true }),
   );
   const twice = k.weighed(make, [k.line('salt', k.stock.current('salt'), 450)], '02:00');
@@ -112,7 +112,7 @@ export function catchUp(k: Kitchen): void {
 export function planChangedMeanwhile(k: Kitchen, carried: Carried): void {
   const before = k.story.plan;
   const made = sourdoughForTomorrow(new Kitchen(k.story, k.stock, k.day, k.by, k.day.ms('18:05')), carried);
-  const plan = putPlanInForce(k.story, 2, k.day.ms('11:30'));
+  const plan = approvePlan(k.story, 2, k.day.ms('11:30'));
   k.story.plant(
     'plan-changed-off-line',
     'A second version of the plan came into force at 11:30; the sourdough of 12:20 was begun off line by the first',
@@ -124,7 +124,15 @@ export function planChangedMeanwhile(k: Kitchen, carried: Carried): void {
 /** The farm shop gets six baps fewer than were loaded, and nobody finds them. */
 export function roundShort(k: Kitchen, baps: Batch, sent: string): void {
   baps.left -= 6;
-  const short = wentWrong(k, 'batch', baps.id, 'note', 'the farm shop rang: eighteen baps in the crate, not twenty-four', '09:20', 'lead');
+  const short = deviationReported(
+    k,
+    'batch',
+    baps.id,
+    'process-check',
+    'the farm shop rang: eighteen baps in the crate, not twenty-four',
+    '09:20',
+    'lead',
+  );
   const counted = k.story.tell(
     'lot-counted',
     { lot: baps.id, place: k.placeId('counter'), quantity: { figure: '0', unit: 'piece' } },
@@ -135,18 +143,18 @@ export function roundShort(k: Kitchen, baps: Batch, sent: string): void {
 }
 
 export function frictionFound(k: Kitchen, carried: Carried): void {
-  const found = wentWrong(
+  const found = deviationReported(
     k,
     'place',
     k.placeId('mixer'),
-    'note',
+    'process-check',
     'white dough warmer every night this week, at the same minutes: the spiral’s bearing runs hot',
     '16:00',
     'lead',
   );
   k.story.tell(
-    'action-taken',
-    { deviation: found, sort: 'repaired' },
+    'corrective-action-taken',
+    { deviation: found, type: 'repaired' },
     k.told('16:30', { by: 'lead', words: { action: 'bearing greased' } }),
   );
   for (const reading of carried.tooWarm) closed(k, deviationOf(reading), '16:40', 'the mixer’s bearing', 'owner');
@@ -183,8 +191,8 @@ export function theCall(k: Kitchen, stock: Stock): void {
   if (lot === null) return;
   const counted = k.story.tell('lot-counted', { lot, place: k.placeId('dryStore'), quantity: g(5_360) }, k.told('07:12'));
   const call = k.story.tell(
-    'went-wrong',
-    { subjectSort: 'lot', subject: lot, class: 'must', holds: true },
+    'deviation-reported',
+    { subjectType: 'lot', subject: lot, class: 'ccp', holds: true },
     k.told('07:30', {
       by: 'owner',
       words: {

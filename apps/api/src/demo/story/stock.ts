@@ -16,7 +16,7 @@ export interface Line {
   readonly lot: string | null;
   readonly quantity: { readonly figure: string; readonly unit: string } | null;
   readonly how: string;
-  readonly sort: string;
+  readonly type: string;
 }
 
 /** What the store holds, oldest first, and what is open where: a mix takes what is open, and the sack that runs out is changed. */
@@ -75,7 +75,7 @@ export class Stock {
       this.open(material, station, first.lot, at, by);
       const runsOut = next !== undefined && first.left < rest && !first.bottomless;
       const some = runsOut ? Math.max(0, first.left) : rest;
-      if (some > 0) lines.push(this.line(material, first.lot, some, runsOut ? 'guessed' : how));
+      if (some > 0) lines.push(this.line(material, first.lot, some, runsOut ? 'estimated' : how));
       first.left -= some;
       rest -= some;
       if (runsOut) this.runOut(material, station, at, by);
@@ -126,7 +126,7 @@ export class Stock {
   }
 
   private line(material: MaterialKey, lot: string | null, grams: number, how: string): Line {
-    const sort = materials[material].sort === 'aid' ? 'aid' : 'ingredient';
-    return { material: this.story.material[material], lot, quantity: g(Math.round(grams * 1000) / 1000), how, sort };
+    const type = materials[material].type === 'aid' ? 'aid' : 'ingredient';
+    return { material: this.story.material[material], lot, quantity: g(Math.round(grams * 1000) / 1000), how, type };
   }
 }

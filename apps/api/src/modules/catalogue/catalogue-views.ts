@@ -9,8 +9,8 @@ export function materialsOf(rows: readonly SpecificationRow[]): MaterialList {
     .map(([material, all]) => ({
       material,
       name: all[0]?.name ?? '',
-      sort: all[0]?.sort ?? 'ingredient',
-      specifications: all.map(({ material: _material, sort: _sort, contains, mayContain, ...s }) => ({
+      type: all[0]?.type ?? 'ingredient',
+      specifications: all.map(({ material: _material, type: _sort, contains, mayContain, ...s }) => ({
         ...s,
         contains: [...contains],
         mayContain: [...mayContain],
@@ -24,9 +24,9 @@ export function materialsOf(rows: readonly SpecificationRow[]): MaterialList {
 export function partiesOf(rows: readonly PartyRow[], contactsShown: boolean): PartyList {
   return {
     contactsShown,
-    parties: rows.map(({ party, sort, name, vulnerable, unattended, since, stopped, contactName, phone, email, address }) => ({
+    parties: rows.map(({ party, type, name, vulnerable, unattended, since, stopped, contactName, phone, email, address }) => ({
       party,
-      sort,
+      type,
       name,
       vulnerable,
       unattended,

@@ -29,7 +29,7 @@ export class CatalogueController {
   ) {}
 
   @Get('catalogue/materials')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'Materials with their specifications' })
   @ApiOkResponse({ standardSchema: materialList })
   async materials(@CurrentSession() { organisation }: SessionContext): Promise<MaterialList> {
@@ -37,7 +37,7 @@ export class CatalogueController {
   }
 
   @Get('catalogue/parties')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'Suppliers and customers; whom to ring there for those who may' })
   @ApiOkResponse({ standardSchema: partyList })
   async parties(@CurrentSession() session: SessionContext): Promise<PartyList> {
@@ -49,7 +49,7 @@ export class CatalogueController {
   }
 
   @Get('sites/:site/places')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'Equipment, stations, stores and vessels of a site' })
   @ApiOkResponse({ standardSchema: placeList })
   async places(@Param('site', { schema: z.uuid() }) id: string, @CurrentSession() { organisation }: SessionContext): Promise<PlaceList> {
@@ -58,7 +58,7 @@ export class CatalogueController {
   }
 
   @Get('sites/:site/instruments')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'What a site measures with, and how each did at its last check' })
   @ApiOkResponse({ standardSchema: instrumentList })
   async instruments(

@@ -54,20 +54,20 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
   };
 }
 
-const made: ReadonlySet<Row<'lot'>['sort']> = new Set(['made', 'run', 'batch', 'old-dough', 'vessel']);
+const made: ReadonlySet<Row<'lot'>['type']> = new Set(['made', 'run', 'batch', 'old-dough', 'vessel']);
 
 /** A lot that nobody has named may be any supplier's: all of their specifications count. */
 function usedLot(lot: Row<'lot'>, byId: ReadonlyMap<string, Declared>, sources: AllergenSources): UsedLot {
   const own = lot.specification === null ? undefined : byId.get(lot.specification);
   const declared =
-    lot.sort === 'placeholder'
+    lot.type === 'placeholder'
       ? sources.specificationsOf(lot.material)
       : own
         ? [own]
-        : made.has(lot.sort)
+        : made.has(lot.type)
           ? []
           : sources.specificationsOf(lot.material);
-  return { id: lot.id, name: lot.name, made: made.has(lot.sort), declared };
+  return { id: lot.id, name: lot.name, made: made.has(lot.type), declared };
 }
 
 interface Sources extends AllergenSources {

@@ -4,7 +4,7 @@ import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { Public } from '../../platform/access/index.js';
-import { OrganisationAsked } from '../people/index.js';
+import { OrganisationChoice } from '../people/index.js';
 import { CounterService } from './counter.service.js';
 
 const asked = z.object({ organisation: z.uuid().optional() });
@@ -15,7 +15,7 @@ const asked = z.object({ organisation: z.uuid().optional() });
 export class CounterController {
   constructor(
     private readonly counter: CounterService,
-    private readonly organisation: OrganisationAsked,
+    private readonly organisation: OrganisationChoice,
   ) {}
 
   @Get()

@@ -19,7 +19,7 @@ export class CounterService {
 
   async sites(organisation: string): Promise<CounterSites> {
     const books = await this.books.all(organisation);
-    return books.filter((b) => b.sort === 'site').map(({ id, name }) => ({ id, name }));
+    return books.filter((b) => b.type === 'site').map(({ id, name }) => ({ id, name }));
   }
 
   /** @throws ProblemException where no site is said and there are several: an answer for another shop could hurt somebody */

@@ -7,7 +7,7 @@ import { tagOf } from './if-match.js';
 
 /** The head of a draft as it goes out; `name` is what its text says it is called. */
 export function headOf(row: DraftRow, name: unknown): DraftList[number] {
-  const { id, subject, basedOn, revision, madeAt, at, away } = row;
+  const { id, subject, basedOn, revision, madeAt, at, archived } = row;
   return {
     id,
     subject,
@@ -15,7 +15,7 @@ export function headOf(row: DraftRow, name: unknown): DraftList[number] {
     revision,
     madeAt,
     at,
-    away,
+    archived,
     name: typeof name === 'string' ? name : '',
     madeBy: { person: row.madeBy, name: row.madeByName },
     by: { person: row.by, name: row.byName },

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 
-/** Drafts in hand, or those put away. */
-export const whichDrafts = z.strictObject({ away: z.enum(['yes', 'no']).default('no') });
+/** Drafts in hand, or those archived. */
+export const whichDrafts = z.strictObject({ archived: z.enum(['yes', 'no']).default('no') });
 
 /** How the API's description tells of If-Match, for every route that saves. */
 export const ifMatchHeader = { name: 'If-Match', required: true, description: 'the revision that one was shown, as an entity tag: "3"' };

@@ -1,6 +1,6 @@
 import type { ClientBase } from 'pg';
 
-export type DraftSort = 'formula' | 'plan';
+export type DraftType = 'formula' | 'plan';
 export type Content = Readonly<Record<string, unknown>>;
 export interface DraftRow {
   readonly id: string;
@@ -8,7 +8,7 @@ export interface DraftRow {
   readonly basedOn: string | null;
   readonly content: Content;
   readonly revision: number;
-  readonly away: boolean;
+  readonly archived: boolean;
   readonly madeBy: string;
   readonly madeByName: string | null;
   readonly madeAt: string;
@@ -18,7 +18,7 @@ export interface DraftRow {
 }
 export interface NewDraft {
   readonly id: string;
-  readonly sort: DraftSort;
+  readonly type: DraftType;
   readonly subject: string;
   readonly basedOn: string | null;
   readonly content: Content;
@@ -27,7 +27,7 @@ export interface NewDraft {
 }
 export interface Saved {
   readonly content: Content;
-  readonly away: boolean;
+  readonly archived: boolean;
   readonly by: string;
   readonly at: string;
 }
@@ -37,16 +37,16 @@ export interface EarlierRow {
   readonly at: string;
 }
 
-const columns = `d.id, d.subject, d.based_on AS "basedOn", d.content, d.revision, d.away, d.made_by AS "madeBy", m.name AS "madeByName", d.made_at AS "madeAt", d.by, b.name AS "byName", d.at
+const columns = `d.id, d.subject, d.based_on AS "basedOn", d.content, d.revision, d.archived, d.made_by AS "madeBy", m.name AS "madeByName", d.made_at AS "madeAt", d.by, b.name AS "byName", d.at
   FROM draft d LEFT JOIN person m ON m.organisation = d.organisation AND m.id = d.made_by LEFT JOIN person b ON b.organisation = d.organisation AND b.id = d.by
-  WHERE d.organisation = $1 AND d.sort = $2`;
+  WHERE d.organisation = $1 AND d.type = $2`;
 
-/** Drafts of one sort, those in hand or those put away, last saved first. */
-export async function draftsOf(client: ClientBase, organisation: string, sort: DraftSort, away: boolean): Promise<readonly DraftRow[]> {
-  const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.away = $3 ORDER BY d.at DESC, d.id LIMIT 500`, [
+/** Drafts of one type, those in hand or those archived, last saved first. */
+export async function draftsOf(client: ClientBase, organisation: string, type: DraftType, archived: boolean): Promise<readonly DraftRow[]> {
+  const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.archived = $3 ORDER BY d.at DESC, d.id LIMIT 500`, [
     organisation,
-    sort,
-    away,
+    type,
+    archived,
   ]);
   return rows;
 }
@@ -55,34 +55,34 @@ export async function draftsOf(client: ClientBase, organisation: string, sort: D
 export async function draftAndOthers(
   client: ClientBase,
   organisation: string,
-  sort: DraftSort,
+  type: DraftType,
   id: string,
 ): Promise<{ draft: DraftRow | undefined; others: readonly DraftRow[] }> {
   const { rows } = await client.query<DraftRow>(
-    `SELECT ${columns} AND d.subject = (SELECT o.subject FROM draft o WHERE o.organisation = $1 AND o.sort = $2 AND o.id = $3) AND (d.id = $3 OR NOT d.away) ORDER BY d.at DESC, d.id`,
-    [organisation, sort, id],
+    `SELECT ${columns} AND d.subject = (SELECT o.subject FROM draft o WHERE o.organisation = $1 AND o.type = $2 AND o.id = $3) AND (d.id = $3 OR NOT d.archived) ORDER BY d.at DESC, d.id`,
+    [organisation, type, id],
   );
   return { draft: rows.find((r) => r.id === id), others: rows.filter((r) => r.id !== id) };
 }
 
-/** Makes a draft; one that is there already under its id stays as it is. False where the id stands for a draft of another sort. */
+/** Makes a draft; one that is there already under its id stays as it is. False where the id stands for a draft of another type. */
 export async function makeDraft(
   client: ClientBase,
   organisation: string,
-  { id, sort, subject, basedOn, content, by, at }: NewDraft,
+  { id, type, subject, basedOn, content, by, at }: NewDraft,
 ): Promise<boolean> {
   await client.query(
-    `INSERT INTO draft (organisation, id, sort, subject, based_on, content, revision, made_by, made_at, by, at) VALUES ($1, $2, $3, $4, $5, $6, 1, $7, $8, $7, $8)
+    `INSERT INTO draft (organisation, id, type, subject, based_on, content, revision, made_by, made_at, by, at) VALUES ($1, $2, $3, $4, $5, $6, 1, $7, $8, $7, $8)
      ON CONFLICT (organisation, id) DO NOTHING`,
-    [organisation, id, sort, subject, basedOn, JSON.stringify(content), by, at],
+    [organisation, id, type, subject, basedOn, JSON.stringify(content), by, at],
   );
-  const { rowCount } = await client.query('SELECT FROM draft WHERE organisation = $1 AND id = $2 AND sort = $3', [organisation, id, sort]);
+  const { rowCount } = await client.query('SELECT FROM draft WHERE organisation = $1 AND id = $2 AND type = $3', [organisation, id, type]);
   return rowCount === 1;
 }
 
 /** The draft as it stands, held until the transaction ends, so that two who save at once are told one after the other. */
-export async function holdDraft(client: ClientBase, organisation: string, sort: DraftSort, id: string): Promise<DraftRow | undefined> {
-  const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.id = $3 FOR UPDATE OF d`, [organisation, sort, id]);
+export async function holdDraft(client: ClientBase, organisation: string, type: DraftType, id: string): Promise<DraftRow | undefined> {
+  const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.id = $3 FOR UPDATE OF d`, [organisation, type, id]);
   return rows[0];
 }
 
@@ -101,14 +101,14 @@ export async function earlierDraft(
 }
 
 /** Saves over a draft that is held; what it was is kept as an earlier revision. */
-export async function saveDraft(client: ClientBase, organisation: string, id: string, { content, away, by, at }: Saved): Promise<void> {
+export async function saveDraft(client: ClientBase, organisation: string, id: string, { content, archived, by, at }: Saved): Promise<void> {
   await client.query(
-    `INSERT INTO draft_earlier (organisation, draft, revision, content, by, at, away)
-     SELECT organisation, id, revision, content, by, at, away FROM draft WHERE organisation = $1 AND id = $2`,
+    `INSERT INTO draft_earlier (organisation, draft, revision, content, by, at, archived)
+     SELECT organisation, id, revision, content, by, at, archived FROM draft WHERE organisation = $1 AND id = $2`,
     [organisation, id],
   );
   await client.query(
-    'UPDATE draft SET content = $3, away = $4, by = $5, at = $6, revision = revision + 1 WHERE organisation = $1 AND id = $2',
-    [organisation, id, JSON.stringify(content), away, by, at],
+    'UPDATE draft SET content = $3, archived = $4, by = $5, at = $6, revision = revision + 1 WHERE organisation = $1 AND id = $2',
+    [organisation, id, JSON.stringify(content), archived, by, at],
   );
 }

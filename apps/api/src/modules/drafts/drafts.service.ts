@@ -6,7 +6,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { draftFault } from './draft-fault.js';
-import { draftsOf, earlierDraft, holdDraft, makeDraft, saveDraft, type Content, type DraftRow, type DraftSort } from './drafts.query.js';
+import { draftsOf, earlierDraft, holdDraft, makeDraft, saveDraft, type Content, type DraftRow, type DraftType } from './drafts.query.js';
 import type { IfMatch } from './if-match.js';
 
 export interface Making {
@@ -27,46 +27,46 @@ export class DraftsService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
-  list({ organisation }: SessionContext, sort: DraftSort, away: boolean): Promise<readonly DraftRow[]> {
-    return this.tenancy.reading(organisation, (client) => draftsOf(client, organisation, sort, away));
+  list({ organisation }: SessionContext, type: DraftType, archived: boolean): Promise<readonly DraftRow[]> {
+    return this.tenancy.reading(organisation, (client) => draftsOf(client, organisation, type, archived));
   }
 
-  /** @throws ProblemException where the id stands for a draft of another sort */
-  async make({ organisation, person }: SessionContext, sort: DraftSort, draft: Making): Promise<void> {
+  /** @throws ProblemException where the id stands for a draft of another type */
+  async make({ organisation, person }: SessionContext, type: DraftType, draft: Making): Promise<void> {
     const made = await this.tenancy.inOrganisation(organisation, (client) =>
-      makeDraft(client, organisation, { ...draft, content: kept(draft.content), sort, by: person, at: this.clock.now().toISOString() }),
+      makeDraft(client, organisation, { ...draft, content: kept(draft.content), type, by: person, at: this.clock.now().toISOString() }),
     );
     if (!made) throw new ProblemException({ problem: 'id-reused', field: 'id' });
   }
 
   /**
    * Saves where the draft is at one of these revisions. A save whose reply was lost is not a conflict with itself: what is there already
-   * as it was to be is saved (RFC 9110 §13.1.1 allows it). To save a draft that is put away takes it up again.
+   * as it was to be is saved (RFC 9110 §13.1.1 allows it). To save a draft that is archived takes it up again.
    * @throws ProblemException where there is no such draft, or its text cannot be kept
    */
-  save(session: SessionContext, sort: DraftSort, id: string, ifMatch: IfMatch, content: Content): Promise<SaveOutcome> {
-    return this.change(session, sort, id, ifMatch, { content: kept(content), away: false });
+  save(session: SessionContext, type: DraftType, id: string, ifMatch: IfMatch, content: Content): Promise<SaveOutcome> {
+    return this.change(session, type, id, ifMatch, { content: kept(content), archived: false });
   }
 
-  /** Puts a draft away: whoever still writes on it is told when they save. Nothing is deleted. */
-  putAway(session: SessionContext, sort: DraftSort, id: string, ifMatch: IfMatch): Promise<SaveOutcome> {
-    return this.change(session, sort, id, ifMatch, { away: true });
+  /** Archives a draft: whoever still writes on it is told when they save. Nothing is deleted. */
+  archived(session: SessionContext, type: DraftType, id: string, ifMatch: IfMatch): Promise<SaveOutcome> {
+    return this.change(session, type, id, ifMatch, { archived: true });
   }
 
   private change(
     { organisation, person }: SessionContext,
-    sort: DraftSort,
+    type: DraftType,
     id: string,
     ifMatch: IfMatch,
-    to: { content?: Content; away: boolean },
+    to: { content?: Content; archived: boolean },
   ): Promise<SaveOutcome> {
     return this.tenancy.inOrganisation(organisation, async (client) => {
-      const now = await holdDraft(client, organisation, sort, id);
+      const now = await holdDraft(client, organisation, type, id);
       if (!now) throw new ProblemException('unknown-draft');
       const content = to.content ?? now.content;
-      if (now.away === to.away && differences(now.content, content).length === 0) return { as: 'saved', revision: now.revision };
+      if (now.archived === to.archived && differences(now.content, content).length === 0) return { as: 'saved', revision: now.revision };
       if (ifMatch.revisions.includes(now.revision)) {
-        await saveDraft(client, organisation, id, { content, away: to.away, by: person, at: this.clock.now().toISOString() });
+        await saveDraft(client, organisation, id, { content, archived: to.archived, by: person, at: this.clock.now().toISOString() });
         return { as: 'saved', revision: now.revision + 1 };
       }
       const from = Math.max(0, ...ifMatch.revisions);
@@ -83,7 +83,7 @@ function kept(content: Content): Content {
 }
 
 function conflictOf(
-  { revision, by, byName, at, away, content: theirs }: DraftRow,
+  { revision, by, byName, at, archived, content: theirs }: DraftRow,
   base: Content | null,
   mine: Content,
 ): DraftConflict['conflict'] {
@@ -92,7 +92,7 @@ function conflictOf(
     revision,
     by: { person: by, name: byName },
     at,
-    away,
+    archived,
     base,
     mine,
     theirs,

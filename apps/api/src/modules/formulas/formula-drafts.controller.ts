@@ -32,13 +32,13 @@ export class FormulaDraftsController {
 
   @Get()
   @Permits('manage.formulas')
-  @ApiOperation({ summary: 'Drafts in hand, or those put away' })
+  @ApiOperation({ summary: 'Drafts in hand, or those archived' })
   @ApiOkResponse({ standardSchema: draftList })
   async list(
-    @Query({ schema: whichDrafts }) { away }: z.infer<typeof whichDrafts>,
+    @Query({ schema: whichDrafts }) { archived }: z.infer<typeof whichDrafts>,
     @CurrentSession() session: SessionContext,
   ): Promise<DraftList> {
-    return (await this.drafts.list(session, 'formula', away === 'yes')).map((row) => headOf(row, row.content['name']));
+    return (await this.drafts.list(session, 'formula', archived === 'yes')).map((row) => headOf(row, row.content['name']));
   }
 
   @Post()
@@ -88,18 +88,18 @@ export class FormulaDraftsController {
   @Delete(':draft')
   @HttpCode(204)
   @Permits('manage.formulas')
-  @ApiOperation({ summary: 'Put away; nothing is deleted, and saving takes it up again' })
+  @ApiOperation({ summary: 'Archive it; nothing is deleted, and saving takes it up again' })
   @ApiHeader(ifMatchHeader)
   @ApiNoContentResponse()
   @ApiPreconditionFailedResponse({ standardSchema: draftConflict })
-  async putAway(
+  async archived(
     @Param('draft', { schema: uuid }) id: string,
     @Headers('if-match') match: string | undefined,
     @CurrentSession() session: SessionContext,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<DraftConflict | undefined> {
-    const saved = await this.drafts.putAway(session, 'formula', id, readIfMatch(match));
+    const saved = await this.drafts.archived(session, 'formula', id, readIfMatch(match));
     return saved.as === 'conflict' ? answerConflict(saved.conflict, request, reply) : undefined;
   }
 

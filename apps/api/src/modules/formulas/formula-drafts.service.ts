@@ -24,7 +24,7 @@ import { shownAllergens } from './formula-view.js';
 import { newestVersions, specifications } from './formulas.query.js';
 import { allergenSourcesOf, stateOf, type Reference } from './reference.js';
 
-const signedKind = kinds.find((k) => k.name === 'formula-baked-by-from');
+const signedKind = kinds.find((k) => k.name === 'formula-approved');
 
 /** Drafts of formulas: made, shown with what they lack, and turned into what is signed. */
 @Injectable()
@@ -36,13 +36,13 @@ export class FormulaDraftsService {
   ) {}
 
   /** From the newest version of a formula, or from nothing as a formula of its own. Twice under one id is one draft. */
-  async make(session: SessionContext, { id, formula, name, sort }: z.infer<typeof newFormulaDraft>): Promise<FormulaDraftView> {
+  async make(session: SessionContext, { id, formula, name, type }: z.infer<typeof newFormulaDraft>): Promise<FormulaDraftView> {
     if (formula === undefined) {
       await this.drafts.make(session, 'formula', {
         id,
         subject: derivedId(id, 'formula'),
         basedOn: null,
-        content: blankFormula(name ?? '', sort ?? 'dough'),
+        content: blankFormula(name ?? '', type ?? 'dough'),
       });
       return this.show(session, id);
     }
@@ -53,7 +53,7 @@ export class FormulaDraftsService {
       id,
       subject: formula,
       basedOn: from.id,
-      content: { name: name ?? from.name, sort: sort ?? from.sort, content: from.content },
+      content: { name: name ?? from.name, type: type ?? from.type, content: from.content },
     });
     return this.show(session, id);
   }
@@ -83,11 +83,11 @@ export class FormulaDraftsService {
         problem: 'draft-not-ready',
         ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }),
       });
-    const { name, sort, content: whole } = formulaDraft.parse(content);
+    const { name, type, content: whole } = formulaDraft.parse(content);
     return {
       kind: signedKind.name,
       version: signedKind.version,
-      payload: { formula: subject, number: nextNumber, name, sort, content: whole },
+      payload: { formula: subject, number: nextNumber, name, type, content: whole },
       meaning: signedKind.signed,
       revision,
       against,
@@ -108,7 +108,7 @@ function viewOf(draft: DraftRow, others: readonly DraftRow[], reference: Referen
     problems,
     ready: problems.length === 0,
     nextNumber: (newest?.number ?? 0) + 1,
-    against: againstOf(newest, ({ name, sort, content: was }) => differences({ name, sort, content: was }, content)),
+    against: againstOf(newest, ({ name, type, content: was }) => differences({ name, type, content: was }, content)),
     others: othersOf(others),
     caution,
     figures: { totalMg: sum(lines), flourMg: sum(lines.filter((l) => l.flour)), percents: formulaPercents({ lines }) },

@@ -31,20 +31,20 @@ export interface Shown {
 export function formulaViewOf({ versions, version, reference, wanted }: Shown): FormulaView {
   const { formula, content } = version;
   const newest = reference.versions.find((v) => v.formula === formula);
-  const putAway = newest?.putAway ?? null;
+  const retired = newest?.retired ?? null;
   const sources = allergenSourcesOf(reference, { formula, content });
   const lookup = lookupOf(reference);
   return {
     formula,
     name: newest?.name ?? version.name,
-    sort: version.sort,
-    putAway,
+    type: version.type,
+    retired,
     shown: {
       id: version.id,
       number: version.number,
       name: version.name,
       since: version.since,
-      inForce: version.id === newest?.id && putAway === null,
+      inForce: version.id === newest?.id && retired === null,
       content,
     },
     versions: versions.map(({ id, number, name, since, signed, note }) => ({ id, number, name, since, signed, note })),

@@ -1,13 +1,13 @@
 import {
-  formulaAsked,
+  formulaRequest,
   formulaList,
   formulaView,
-  waterAsked,
+  waterRequest,
   waterView,
-  type FormulaAsked,
+  type FormulaRequest,
   type FormulaList,
   type FormulaView,
-  type WaterAsked,
+  type WaterRequest,
   type WaterView,
 } from '@bakehouse/contracts';
 import { Controller, Get, Param, Query } from '@nestjs/common';
@@ -34,22 +34,22 @@ export class FormulasController {
   ) {}
 
   @Get('formulas')
-  @Permits('look')
-  @ApiOperation({ summary: 'What is baked by, and what is put away' })
+  @Permits('view')
+  @ApiOperation({ summary: 'What is baked by, and what is retired' })
   @ApiOkResponse({ standardSchema: formulaList })
   async list(@CurrentSession() { organisation }: SessionContext): Promise<FormulaList> {
     return (await this.tenancy.reading(organisation, (client) => newestVersions(client, organisation))).map(listed);
   }
 
   @Get('formulas/:formula')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({
     summary: 'One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for',
   })
   @ApiOkResponse({ standardSchema: formulaView })
   async show(
     @Param('formula', { schema: uuid }) formula: string,
-    @Query({ schema: formulaAsked }) asked: FormulaAsked,
+    @Query({ schema: formulaRequest }) asked: FormulaRequest,
     @CurrentSession() { organisation }: SessionContext,
   ): Promise<FormulaView> {
     return this.tenancy.reading(organisation, async (client) => {
@@ -67,13 +67,13 @@ export class FormulasController {
   }
 
   @Get('sites/:site/formulas/:formula/water')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'How warm the water must be, with the friction factor of this mixer' })
   @ApiOkResponse({ standardSchema: waterView })
   async water(
     @Param('site', { schema: uuid }) id: string,
     @Param('formula', { schema: uuid }) formula: string,
-    @Query({ schema: waterAsked }) asked: WaterAsked,
+    @Query({ schema: waterRequest }) asked: WaterRequest,
     @CurrentSession() session: SessionContext,
   ): Promise<WaterView> {
     const site = await this.books.site(session.organisation, id);
@@ -89,20 +89,20 @@ export class FormulasController {
   }
 }
 
-function listed({ formula, id, number, name, sort, since, signed, content, putAway }: NewestVersion): FormulaList[number] {
+function listed({ formula, id, number, name, type, since, signed, content, retired }: NewestVersion): FormulaList[number] {
   const sum = (lines: typeof content.lines): number => lines.reduce((mg, l) => mg + l.mg, 0);
   return {
     formula,
     version: id,
     number,
     name,
-    sort,
+    type,
     since,
     signed,
     makes: content.makes,
     totalMg: sum(content.lines),
     flourMg: sum(content.lines.filter((l) => l.flour)),
     products: content.products.map(({ product, name: called, scalingMg }) => ({ product, name: called, scalingMg })),
-    putAway,
+    retired,
   };
 }

@@ -5,14 +5,14 @@ import { approvalOf, type Approval } from './approvals.query.js';
 
 export type Version = Row<'formulaVersion'>;
 export interface NewestVersion extends Version, Approval {
-  readonly putAway: string | null;
+  readonly retired: string | null;
 }
 
-/** The newest version of every formula by name, with who signed it and since when it is put away, if it is. */
+/** The newest version of every formula by name, with who signed it and since when it is retired, if it is. */
 export async function newestVersions(client: ClientBase, organisation: string): Promise<readonly NewestVersion[]> {
   const { rows } = await client.query<NewestVersion>(
-    `SELECT v.id, v.formula, v.number, v.name, v.sort, v.content, v.since, signing.signed, signing.note,
-       (SELECT max(a.at) FROM formula_away a WHERE a.organisation = v.organisation AND a.formula = v.formula AND a.at >= v.since) AS "putAway"
+    `SELECT v.id, v.formula, v.number, v.name, v.type, v.content, v.since, signing.signed, signing.note,
+       (SELECT max(a.at) FROM formula_retired a WHERE a.organisation = v.organisation AND a.formula = v.formula AND a.at >= v.since) AS "retired"
      FROM (SELECT DISTINCT ON (formula) * FROM formula_version WHERE organisation = $1 ORDER BY formula, number DESC) v ${approvalOf('v')}
      ORDER BY lower(v.name), v.formula`,
     [organisation],
@@ -23,7 +23,7 @@ export async function newestVersions(client: ClientBase, organisation: string): 
 /** Every version of one formula, the newest first. */
 export async function versionsOf(client: ClientBase, organisation: string, formula: string): Promise<readonly (Version & Approval)[]> {
   const { rows } = await client.query<Version & Approval>(
-    `SELECT v.id, v.formula, v.number, v.name, v.sort, v.content, v.since, signing.signed, signing.note FROM formula_version v ${approvalOf('v')}
+    `SELECT v.id, v.formula, v.number, v.name, v.type, v.content, v.since, signing.signed, signing.note FROM formula_version v ${approvalOf('v')}
      WHERE v.organisation = $1 AND v.formula = $2 ORDER BY v.number DESC`,
     [organisation, formula],
   );

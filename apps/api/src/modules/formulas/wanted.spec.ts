@@ -4,7 +4,7 @@ import { formulaContent, kindOf } from '@bakehouse/domain';
 import * as z from 'zod';
 import { wantedOf } from './wanted.js';
 
-const example = z.object({ content: formulaContent }).parse(kindOf({ kind: 'formula-baked-by-from' })?.examples[0]);
+const example = z.object({ content: formulaContent }).parse(kindOf({ kind: 'formula-approved' })?.examples[0]);
 const { content } = example;
 const [tin] = content.products;
 const sumOf = (asked: Parameters<typeof wantedOf>[1]): [number, number] | string => {

@@ -1,4 +1,4 @@
-import type { FormulaAsked } from '@bakehouse/contracts';
+import type { FormulaRequest } from '@bakehouse/contracts';
 import {
   convertExact,
   refuse,
@@ -19,7 +19,7 @@ export interface Wanted {
  * What a formula is to be scaled to, or null where nothing was asked: pieces of its products (with what shall be kept or lost besides), grams,
  * or pounds and ounces, each to whole milligrams. The lines sum to it exactly.
  */
-export function wantedOf(content: FormulaContent, asked: FormulaAsked): Outcome<Wanted | null> {
+export function wantedOf(content: FormulaContent, asked: FormulaRequest): Outcome<Wanted | null> {
   const { pieces, besidesGrams, grams, pounds, ounces } = asked;
   const ways = [pieces, grams, pounds ?? ounces].filter((way) => way !== undefined);
   if (ways.length === 0)

@@ -1,4 +1,4 @@
-import type { WaterAsked, WaterView } from '@bakehouse/contracts';
+import type { WaterRequest, WaterView } from '@bakehouse/contracts';
 import { caution, waterFor, type FormulaContent, type Outcome, type RecentMix } from '@bakehouse/domain';
 
 interface Asked {
@@ -6,7 +6,7 @@ interface Asked {
   readonly content: FormulaContent;
   readonly mixer: WaterView['mixer'];
   readonly mixes: readonly RecentMix[];
-  readonly asked: WaterAsked;
+  readonly asked: WaterRequest;
 }
 
 /** How warm the water must be for this formula on this mixer, as it goes out. */

@@ -13,7 +13,7 @@ import { deliveriesBetween, openAtSite } from './goods.query.js';
 const id = z.uuid();
 const asked = z.object({ from: z.iso.date().optional(), until: z.iso.date().optional() });
 /** As many days as one answer holds; what is older is asked for in parts. */
-const mostDays = 31;
+const maxDays = 31;
 
 /** What came in at a site, and what waits there for somebody. */
 @ApiTags('goods')
@@ -26,7 +26,7 @@ export class GoodsController {
   ) {}
 
   @Get('deliveries')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'Deliveries with their lines, at most 31 days together; the last 31 where nothing else is asked' })
   @ApiOkResponse({ standardSchema: deliveries })
   async deliveries(
@@ -36,13 +36,13 @@ export class GoodsController {
   ): Promise<Deliveries> {
     const site = await this.books.site(session.organisation, of);
     const last = q.until ?? siteDay(this.clock.now().toISOString(), site);
-    const longest = daysAfter(last, 1 - mostDays);
+    const longest = daysAfter(last, 1 - maxDays);
     const first = q.from ?? longest;
     if (first > last || first < longest)
       throw new ProblemException({
         problem: 'unacceptable-value',
         field: 'from',
-        acceptable: `a day not after “until”, and at most ${mostDays} days together`,
+        acceptable: `a day not after “until”, and at most ${maxDays} days together`,
       });
     const { from } = dayBounds(first, site.zone, site.dayStarts);
     const { until } = dayBounds(last, site.zone, site.dayStarts);
@@ -50,7 +50,7 @@ export class GoodsController {
   }
 
   @Get('open')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'Lots to name, what is held, and what was sent and not recorded' })
   @ApiOkResponse({ standardSchema: openThings })
   async open(@Param('site', { schema: id }) of: string, @CurrentSession() session: SessionContext): Promise<OpenThings> {

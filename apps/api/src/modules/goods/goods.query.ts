@@ -38,13 +38,13 @@ export async function deliveriesBetween(
   const { rows: lines } = await client.query<LineRow>(
     `SELECT l.delivery, l.id AS lot, l.name, coalesce(l.code, i.code) AS code, l.code_state AS "codeState", i.lot IS NOT NULL AS named, l.mg, l.pieces, l.quantity_as_written AS "asWritten",
             l.best_before AS "bestBefore", l.use_by AS "useBy", r.figure, r.unit, r.measured, r.verdict, c.decision, c.condition, c.at AS "decidedAt",
-            EXISTS (SELECT 1 FROM hold h WHERE h.organisation = l.organisation AND h.lot = l.id AND NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = h.organisation AND f.hold = h.id)) AS held,
+            EXISTS (SELECT 1 FROM hold h WHERE h.organisation = l.organisation AND h.lot = l.id AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id)) AS held,
             EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used
      FROM lot l
      LEFT JOIN LATERAL (SELECT i.lot, coalesce(i.code, s.code) AS code FROM lot_identified i LEFT JOIN lot s ON s.organisation = i.organisation AND s.id = i.same
                         WHERE i.organisation = l.organisation AND i.lot = l.id ORDER BY i.seq DESC LIMIT 1) i ON true
      LEFT JOIN LATERAL (SELECT figure, unit, measured, verdict FROM reading r WHERE r.organisation = l.organisation AND r.subject = l.id ORDER BY r.at DESC, r.seq DESC LIMIT 1) r ON true
-     LEFT JOIN LATERAL (SELECT decision, condition, at FROM lot_decision c WHERE c.organisation = l.organisation AND c.lot = l.id ORDER BY c.seq DESC LIMIT 1) c ON true
+     LEFT JOIN LATERAL (SELECT decision, condition, at FROM receipt_decision c WHERE c.organisation = l.organisation AND c.lot = l.id ORDER BY c.seq DESC LIMIT 1) c ON true
      WHERE l.organisation = $1 AND l.delivery = ANY($2) ORDER BY l.name, l.id`,
     [organisation, rows.map((r) => r.id)],
   );
@@ -59,23 +59,23 @@ function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision
   };
 }
 
-/** Lots that nobody has named yet, what is held and not freed, and what the door kept without recording it in the last 30 days. */
+/** Lots that nobody has named yet, what is held and not lifted, and what the door kept without recording it in the last 30 days. */
 export async function openAtSite(client: ClientBase, { organisation, id }: BookRef, now: string): Promise<OpenThings> {
   const { rows: toName } = await client.query<OpenThings['toName'][number]>(
     `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
-     WHERE l.organisation = $1 AND l.book = $2 AND l.sort = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
+     WHERE l.organisation = $1 AND l.book = $2 AND l.type = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
      ORDER BY l.at DESC, l.id LIMIT 200`,
     [organisation, id],
   );
   const { rows: held } = await client.query<OpenThings['held'][number]>(
     `SELECT h.id AS hold, h.lot, l.name, coalesce(l.code, b.code) AS code, h.because, h.recall, h.at FROM hold h
      JOIN lot l ON l.organisation = h.organisation AND l.id = h.lot LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
-     WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`,
+     WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`,
     [organisation, id],
   );
   const { rows: kept } = await client.query<OpenThings['kept'][number]>(
     `SELECT * FROM (
-       SELECT DISTINCT ON (coalesce(k.entry, k.id)) k.id, k.as, k.body->'entry'->>'kind' AS kind, k.problem, k.field, p.name AS "personName", k.received_at AS at FROM held_back k
+       SELECT DISTINCT ON (coalesce(k.entry, k.id)) k.id, k.as, k.body->'entry'->>'kind' AS kind, k.problem, k.field, p.name AS "personName", k.received_at AS at FROM set_aside k
        LEFT JOIN person p ON p.organisation = k.organisation AND p.id = k.person
        WHERE k.organisation = $1 AND k.book = $2 AND k.received_at > $3::timestamptz - interval '30 days'
          AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.organisation = k.organisation AND e.id = k.entry)

@@ -14,7 +14,7 @@ export interface VersionRow {
 }
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */
-export const mostChains = 2000;
+export const maxChains = 2000;
 
 /** Every version of what was corrected or withdrawn in the period, or was recorded in it and corrected since. In order, the first version first. */
 export async function correctedChains(
@@ -27,7 +27,7 @@ export async function correctedChains(
        chain AS (
          SELECT root FROM later WHERE recorded_at >= $3 AND recorded_at < $4
          UNION SELECT l.root FROM later l JOIN entry f ON f.organisation = $1 AND f.id = l.root WHERE f.recorded_at >= $3 AND f.recorded_at < $4
-         ORDER BY root LIMIT ${mostChains + 1})
+         ORDER BY root LIMIT ${maxChains + 1})
      SELECT e.root, e.id AS entry, e.kind, e.recorded_at AS "recordedAt", w.text AS reason, c.j -> 'input' AS input, c.j #>> '{stamp,person}' AS person
      FROM chain JOIN entry e ON e.organisation = $1 AND e.root = chain.root AND e.book = $2
      LEFT JOIN entry_body b ON b.organisation = e.organisation AND b.book = e.book AND b.seq = e.seq
@@ -37,6 +37,6 @@ export async function correctedChains(
     [site.organisation, site.id, begins, ends],
   );
   const chains = [...new Set(rows.map((r) => r.root))];
-  const beyond = chains[mostChains];
+  const beyond = chains[maxChains];
   return { versions: beyond === undefined ? rows : rows.filter((r) => r.root !== beyond), truncated: beyond !== undefined };
 }

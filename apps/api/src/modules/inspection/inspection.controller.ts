@@ -13,10 +13,10 @@ import { CurrentSession, Exported, Permits, Viewed, type SessionContext } from '
 import { fileOf, pdfType } from '../papers/index.js';
 import { InspectionService } from './inspection.service.js';
 import { PackService } from './pack/pack.service.js';
-import { askedPeriod } from './period.js';
+import { requestedPeriod } from './period.js';
 
 const id = z.uuid().toLowerCase();
-type Asked = z.infer<typeof askedPeriod>;
+type Asked = z.infer<typeof requestedPeriod>;
 
 /** Show the officer: today where nothing else is asked, or up to 31 days. Whoever may look at the site may show it; an inspector, what they were given. */
 @ApiTags('inspection')
@@ -28,27 +28,27 @@ export class InspectionController {
   ) {}
 
   @Get()
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Viewed('the records of a period')
   @ApiOperation({ summary: 'The plan, what was made and read, what went wrong and what was done, what came in and what left' })
   @ApiOkResponse({ standardSchema: inspectionView })
   show(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: askedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) asked: Asked,
     @CurrentSession() session: SessionContext,
   ): Promise<InspectionView> {
     return this.inspections.inspect(session, site, given(asked));
   }
 
   @Get('pack.pdf')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Exported('the inspection pack, as PDF')
   @ApiOperation({ summary: 'The same, to print and hand over' })
   @ApiProduces(pdfType)
   @ApiOkResponse({ schema: { type: 'string', format: 'binary' } })
   async pdf(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: askedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) asked: Asked,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
     const { bytes, from, until } = await this.packs.pdf(session, site, given(asked));
@@ -56,28 +56,28 @@ export class InspectionController {
   }
 
   @Get('pack.json')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Exported('the inspection pack, as JSON')
   @ApiOperation({ summary: 'The same, for another computer, with its schema' })
   @Header('content-disposition', 'attachment; filename="inspection.json"')
   @ApiOkResponse({ standardSchema: inspectionPack })
   json(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: askedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) asked: Asked,
     @CurrentSession() session: SessionContext,
   ): Promise<InspectionPack> {
     return this.packs.json(session, site, given(asked));
   }
 
   @Get('bundle.json')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Exported('the sealed records of a period')
   @ApiOperation({ summary: 'The records received in a period, byte for byte, each with the proof of its place under the seal' })
   @Header('content-disposition', 'attachment; filename="bundle.json"')
   @ApiOkResponse({ standardSchema: sealBundle })
   bundle(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: askedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) asked: Asked,
     @CurrentSession() session: SessionContext,
   ): Promise<SealBundle> {
     return this.inspections.bundle(session, site, given(asked));

@@ -30,26 +30,26 @@ const conditions = {
   batch: here(),
   release: `(${here()}) OR (${of('batch', 'batch')})`,
   reading: here(),
-  notDone: here(),
+  readingNotTaken: here(),
   deviation: here(),
   correctiveAction: of('deviation', 'deviation'),
   disposition: of('deviation', 'deviation'),
   deviationClosed: of('deviation', 'deviation'),
   cleanDown: here(),
-  probeCheck: here(),
+  instrumentCheck: here(),
   delivery: here('received_at'),
   lot: of('delivery', 'delivery', 'received_at'),
-  lotDecision: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
+  receiptDecision: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
   lotIdentified: `(${here()}) OR lot IN (SELECT l.id FROM lot l JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery WHERE l.organisation = $1 AND d.book = $2 AND d.received_at >= $3 AND d.received_at < $4)`,
   hold: here(),
-  freed: 'hold IN (SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
+  holdLifted: 'hold IN (SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.book = $2 AND h.at >= $3 AND h.at < $4)',
 } as const satisfies Partial<Record<CollectionName, string>>;
 
 type Names = keyof typeof conditions;
 export type PeriodRows = { readonly [C in Names]: readonly Told<C>[] };
 
-/** Of one sort; a busy site records about a tenth of this in a month. Beyond it the period is asked for in parts. */
-const mostRows = 20_000;
+/** Of one type; a busy site records about a tenth of this in a month. Beyond it the period is asked for in parts. */
+const maxRows = 20_000;
 
 /** The rows of a site and a period, in order of time where they have one. A fixed number of queries, however many there are. */
 export async function periodRows(client: ClientBase, site: BookInfo, { begins, ends }: Period): Promise<PeriodRows> {
@@ -64,9 +64,9 @@ async function ask(client: ClientBase, name: Names, condition: string, values: r
   const time = fields.find(([field]) => field === 'at' || field === 'receivedAt' || field === 'since');
   const columns = fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ');
   const text = `SELECT id, entry, ${columns} FROM "${called}" WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz < $4::timestamptz AND (${condition})
-    ORDER BY ${time ? `"${snake(time[0])}", ` : ''}id LIMIT ${mostRows + 1}`;
+    ORDER BY ${time ? `"${snake(time[0])}", ` : ''}id LIMIT ${maxRows + 1}`;
   const { rows } = await client.query<object>({ name: `inspect ${name}`, text, values: [...values] });
-  if (rows.length > mostRows)
+  if (rows.length > maxRows)
     throw new ProblemException({
       problem: 'unacceptable-value',
       field: 'from',

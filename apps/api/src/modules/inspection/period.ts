@@ -6,10 +6,10 @@ import { ProblemException } from '../../platform/http/index.js';
 import type { BookInfo } from '../../platform/ledger/index.js';
 
 /** Today and the thirty days before it: what is asked on the day. Longer is asked for in parts. */
-export const mostDays = 31;
+export const maxDays = 31;
 
 /** Strict, so that a misspelt day is not silently today. */
-export const askedPeriod = z.strictObject({ from: z.iso.date().optional(), until: z.iso.date().optional() });
+export const requestedPeriod = z.strictObject({ from: z.iso.date().optional(), until: z.iso.date().optional() });
 
 /** Days as a site counts them, both ends included, and the instants at which they begin and end. */
 export interface Period {
@@ -21,9 +21,9 @@ export interface Period {
 
 /**
  * The period that is asked for; today where nothing is said.
- * @throws ProblemException where it is longer than `mostDays`, or the asker is an inspector and no access of theirs covers all of it
+ * @throws ProblemException where it is longer than `maxDays`, or the asker is an inspector and no access of theirs covers all of it
  */
-export function periodFor(asked: z.infer<typeof askedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
+export function periodFor(asked: z.infer<typeof requestedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
   const today = siteDay(now, site);
   const until = asked.until ?? (asked.from !== undefined && asked.from > today ? asked.from : today);
   const from = asked.from ?? until;
@@ -32,9 +32,9 @@ export function periodFor(asked: z.infer<typeof askedPeriod>, site: BookInfo, se
     throw new ProblemException({
       problem: 'unacceptable-value',
       field: 'from',
-      acceptable: `a day not after \u201cuntil\u201d, and at most ${mostDays} days together`,
+      acceptable: `a day not after \u201cuntil\u201d, and at most ${maxDays} days together`,
     });
-  if (!session.permissionsAt(site.id).has('look')) requireAccess(days, site, session, today);
+  if (!session.permissionsAt(site.id).has('view')) requireAccess(days, site, session, today);
   return { from, until, begins: dayBounds(from, site.zone, site.dayStarts).from, ends: dayBounds(until, site.zone, site.dayStarts).until };
 }
 
@@ -42,7 +42,7 @@ function daysOf(from: string, until: string): string[] | undefined {
   const days: string[] = [];
   for (let day = from; day <= until; day = daysAfter(day, 1)) {
     days.push(day);
-    if (days.length > mostDays) return undefined;
+    if (days.length > maxDays) return undefined;
   }
   return days.length === 0 ? undefined : days;
 }

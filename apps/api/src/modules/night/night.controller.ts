@@ -22,7 +22,7 @@ export class NightController {
   ) {}
 
   @Get()
-  @Permits('look')
+  @Permits('view')
   @ApiOkResponse({ standardSchema: nightView })
   async night(
     @Param('site', { schema: z.uuid().toLowerCase() }) id: string,
@@ -41,7 +41,7 @@ export class NightController {
         site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
         day,
         asOf: now,
-        sizes: sizes.filter((s) => s.book === site.id || s.sort === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
+        sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
         rows: plain,
         caution,
       };

@@ -12,7 +12,7 @@ const reference: readonly CollectionName[] = [
   'party',
   'partyStopped',
   'formulaVersion',
-  'formulaAway',
+  'formulaRetired',
   'planVersion',
   'place',
   'placeOut',
@@ -37,12 +37,12 @@ const conditions: Partial<Record<CollectionName, string>> = {
   inUse:
     'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM emptied e WHERE e.organisation = t.organisation AND e.lot = t.lot AND e.station = t.station AND e.at >= t.at))',
   lot: `(book = $2 AND at BETWEEN $3 AND $4) OR id IN (SELECT u.lot FROM in_use u WHERE u.organisation = $1 AND u.book = $2)
-        OR id IN (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.sort IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)`,
-  hold: 'NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = t.organisation AND f.hold = t.id) OR at BETWEEN $3 AND $4',
+        OR id IN (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.type IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)`,
+  hold: 'NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = t.organisation AND f.hold = t.id) OR at BETWEEN $3 AND $4',
   recallCase: `id IN ${openCases}`,
-  recallCall: `recall IN ${openCases}`,
+  recallContact: `recall IN ${openCases}`,
   recallClosed: `recall IN ${openCases}`,
-  lotDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
+  receiptDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   moved: "book = $2 AND at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   // what is still open stays on the table until somebody closes it

@@ -14,7 +14,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { CurrentSession, deviceCookie, Devices, Public, setCookie, SignedOn, type SessionContext } from '../../platform/access/index.js';
 import { Limits, ProblemException } from '../../platform/http/index.js';
-import { OrganisationAsked } from './organisation-asked.js';
+import { OrganisationChoice } from './organisation-choice.js';
 
 /** A device stays enrolled until it is revoked; browsers keep a cookie for 400 days at most, so it is set for that. */
 const cookieSeconds = 400 * 86_400;
@@ -25,7 +25,7 @@ const inFront = /^([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})\.(.+)$/i;
 export class DevicesController {
   constructor(
     private readonly devices: Devices,
-    private readonly asked: OrganisationAsked,
+    private readonly asked: OrganisationChoice,
   ) {}
 
   @Post('enrolment-codes')

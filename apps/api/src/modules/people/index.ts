@@ -1,3 +1,3 @@
-export { OrganisationAsked } from './organisation-asked.js';
+export { OrganisationChoice } from './organisation-choice.js';
 export { PeopleModule } from './people.module.js';
 export { SignaturesService } from './signatures.service.js';

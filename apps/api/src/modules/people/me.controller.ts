@@ -21,7 +21,7 @@ export class MeController {
   async show(@CurrentSession() s: SessionContext): Promise<Me> {
     const books = await this.books.all(s.organisation);
     const name = await this.tenancy.reading(s.organisation, (client) => organisationName(client, s.organisation));
-    const sites = books.filter((b) => b.sort === 'site' && s.sites.includes(b.id));
+    const sites = books.filter((b) => b.type === 'site' && s.sites.includes(b.id));
     return {
       organisation: { id: s.organisation, name: name ?? '' },
       person: { id: s.person, name: s.name },

@@ -1,7 +1,7 @@
 import { Module } from '@nestjs/common';
 import { DevicesController } from './devices.controller.js';
 import { MeController } from './me.controller.js';
-import { OrganisationAsked } from './organisation-asked.js';
+import { OrganisationChoice } from './organisation-choice.js';
 import { PeopleListController } from './people-list.controller.js';
 import { PinsController } from './pins.controller.js';
 import { SignaturesController } from './signatures.controller.js';
@@ -12,7 +12,7 @@ import { SignOnService } from './sign-on.service.js';
 /** Signing on and off, PINs, signatures and devices. Who people are and what they may do is in the ledger. */
 @Module({
   controllers: [SignOnController, MeController, SignaturesController, PinsController, DevicesController, PeopleListController],
-  providers: [OrganisationAsked, SignOnService, SignaturesService],
-  exports: [OrganisationAsked],
+  providers: [OrganisationChoice, SignOnService, SignaturesService],
+  exports: [OrganisationChoice],
 })
 export class PeopleModule {}

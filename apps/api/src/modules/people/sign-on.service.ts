@@ -6,13 +6,13 @@ import { Pins, sessionCookie, Sessions, setCookie, type PresentedToken, type Str
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { OrganisationAsked, type Asked } from './organisation-asked.js';
+import { OrganisationChoice, type Asked } from './organisation-choice.js';
 import { organisationName, peopleToSignOn } from './sign-on.query.js';
 
 @Injectable()
 export class SignOnService {
   constructor(
-    private readonly asked: OrganisationAsked,
+    private readonly asked: OrganisationChoice,
     private readonly pins: Pins,
     private readonly sessions: Sessions,
     private readonly tenancy: Tenancy,

@@ -51,7 +51,7 @@ export class PhotosController {
   }
 
   @Get()
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Viewed('a photo of a delivery')
   @Header('cache-control', 'private, max-age=31536000, immutable')
   @ApiOperation({ summary: 'The photo as it came' })

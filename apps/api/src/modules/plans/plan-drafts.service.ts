@@ -9,7 +9,7 @@ import { againstOf, draftAndOthers, DraftsService, headOf, othersOf, problemsSho
 import { newestVersions, specifications, stateOf } from '../formulas/index.js';
 import { planVersions, type PlanRow } from './plans.query.js';
 
-const signedKind = kinds.find((k) => k.name === 'plan-put-in-force');
+const signedKind = kinds.find((k) => k.name === 'plan-approved');
 const called = z.looseObject({ content: z.looseObject({ name: z.string() }) });
 
 /** What a plan's draft says that the plan is called, if it does. */

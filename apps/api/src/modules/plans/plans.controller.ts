@@ -18,7 +18,7 @@ export class PlansController {
   ) {}
 
   @Get()
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'The HACCP plan in force at each site, and every version there was' })
   @ApiOkResponse({ standardSchema: planOverview })
   async list(@CurrentSession() session: SessionContext): Promise<PlanOverview> {
@@ -27,7 +27,7 @@ export class PlansController {
   }
 
   @Get(':plan')
-  @Permits('look')
+  @Permits('view')
   @ApiOperation({ summary: 'One version of a plan with its control points' })
   @ApiOkResponse({ standardSchema: planView })
   async show(@Param('plan', { schema: z.uuid() }) id: string, @CurrentSession() session: SessionContext): Promise<PlanView> {
@@ -40,6 +40,6 @@ export class PlansController {
 
   private async sitesOf(session: SessionContext): Promise<{ site: string; name: string }[]> {
     const books = await this.books.all(session.organisation);
-    return books.filter((b) => b.sort === 'site' && session.permissionsAt(b.id).has('look')).map(({ id, name }) => ({ site: id, name }));
+    return books.filter((b) => b.type === 'site' && session.permissionsAt(b.id).has('view')).map(({ id, name }) => ({ site: id, name }));
   }
 }

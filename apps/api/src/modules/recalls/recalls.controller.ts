@@ -1,4 +1,4 @@
-import { openRecall, recallList, recallView, type RecallView } from '@bakehouse/contracts';
+import { openRecall, recontactList, recallView, type RecallView } from '@bakehouse/contracts';
 import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -37,9 +37,9 @@ export class RecallsController {
   }
 
   @Get()
-  @Permits('look')
-  @ApiOkResponse({ standardSchema: recallList })
-  async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
+  @Permits('view')
+  @ApiOkResponse({ standardSchema: recontactList })
+  async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recontactList>> {
     const rows = await this.tenancy.reading(session.organisation, (client) => allCases(client, session.organisation));
     return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({
       id,
@@ -53,7 +53,7 @@ export class RecallsController {
   }
 
   @Get(':recall')
-  @Permits('look')
+  @Permits('view')
   @ApiOkResponse({ standardSchema: recallView })
   show(
     @Param('recall', { schema: z.uuid().toLowerCase() }) recall: string,

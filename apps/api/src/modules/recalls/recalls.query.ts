@@ -1,4 +1,4 @@
-import type { Hazard, RingCall } from '@bakehouse/domain';
+import type { Hazard, ContactMade } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 
 export interface CaseRow {
@@ -44,9 +44,9 @@ export async function scopeOfCase(client: ClientBase, organisation: string, id: 
   return rows.map((r) => r.lot);
 }
 
-export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly RingCall[]> {
-  const { rows } = await client.query<RingCall>(
-    'SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_call WHERE organisation = $1 AND recall = $2 ORDER BY at',
+export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly ContactMade[]> {
+  const { rows } = await client.query<ContactMade>(
+    'SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_contact WHERE organisation = $1 AND recall = $2 ORDER BY at',
     [organisation, id],
   );
   return rows;
@@ -61,7 +61,7 @@ export async function notHeld(
   const { rows } = await client.query<{ lot: string; book: string }>(
     `SELECT l.id AS lot, l.book FROM lot l WHERE l.organisation = $1 AND l.id = ANY($2) AND NOT EXISTS (
        SELECT 1 FROM hold h WHERE h.organisation = $1 AND h.lot = l.id
-         AND NOT EXISTS (SELECT 1 FROM freed f WHERE f.organisation = $1 AND f.hold = h.id))`,
+         AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id))`,
     [organisation, lots],
   );
   return rows;

@@ -14,7 +14,7 @@ import { callsOfCase, notHeld, oneCase, scopeOfCase } from './recalls.query.js';
 export interface NewCase {
   readonly id: string;
   readonly suspect: readonly string[];
-  readonly hazard: 'body' | 'organism' | 'allergen' | 'even-chemical';
+  readonly hazard: 'physical' | 'microbiological' | 'allergen' | 'chemical';
   readonly hazardName: string;
   readonly practice: boolean;
   readonly said?: string | undefined;
@@ -65,7 +65,7 @@ export class RecallsService {
     const bySite = grouped(await this.free(session, changedSince.added, trace), (f) => f.book);
     for (const [book, lots] of bySite) {
       const site = await this.books.site(session.organisation, book);
-      const entries = lots.map(({ lot }) => this.entry('lot-held', { lot, deviation: null }, { because: `recall: ${hazardName}` }));
+      const entries = lots.map(({ lot }) => this.entry('hold-placed', { lot, deviation: null }, { because: `recall: ${hazardName}` }));
       const results = await this.ledger.writer.record(site, session.askerAt(book), entries);
       const refused = results.find((r) => r.as === 'refused');
       if (refused) throw new ProblemException({ problem: refused.problem });

@@ -1,2 +1,2 @@
 export { SealsModule } from './seals.module.js';
-export { mostInBundle, SealsService } from './seals.service.js';
+export { maxInBundle, SealsService } from './seals.service.js';

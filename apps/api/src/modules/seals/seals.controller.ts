@@ -19,7 +19,7 @@ export class SealsController {
   ) {}
 
   @Get('sites/:site/seal')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Viewed('the seal')
   @ApiOkResponse({ standardSchema: sealView })
   async latestOfSite(@Param('site', { schema: id }) site: string, @CurrentSession() session: SessionContext): Promise<SealView> {
@@ -27,7 +27,7 @@ export class SealsController {
   }
 
   @Get('sites/:site/seals/:size')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Viewed('an earlier seal')
   @ApiOkResponse({ standardSchema: sealView })
   async ofSite(
@@ -39,7 +39,7 @@ export class SealsController {
   }
 
   @Get('organisation/seal')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Viewed('the seal of the organisation’s book')
   @ApiOkResponse({ standardSchema: sealView })
   async latestOfOrganisation(@CurrentSession() session: SessionContext): Promise<SealView> {
@@ -47,7 +47,7 @@ export class SealsController {
   }
 
   @Get('organisation/seals/:size')
-  @Permits('look', 'inspect')
+  @Permits('view', 'inspect')
   @Viewed('an earlier seal of the organisation’s book')
   @ApiOkResponse({ standardSchema: sealView })
   async ofOrganisation(@Param('size', { schema: size }) at: number, @CurrentSession() session: SessionContext): Promise<SealView> {

@@ -12,7 +12,7 @@ import { SealKey } from './seal-key.js';
 import { bodiesFrom, headOf, keepSeal, leavesOf, placesBetween, sealOf, sealsBefore, type BodyRow, type SealRow } from './seals.query.js';
 
 /** A larger bundle than this is asked for in parts: its proofs alone take half a kilobyte an entry. */
-export const mostInBundle = 5000;
+export const maxInBundle = 5000;
 const earlierInBundle = 20;
 
 /** Whose seal it is. The first line of each note, and the name of the key as its readers know it. */
@@ -71,11 +71,11 @@ export class SealsService {
     return this.tenancy.reading(book.organisation, async (client) => {
       const { first, count } = await placesBetween(client, book, from, until);
       const sealed = Math.max(0, Math.min(count, seal.size - first));
-      if (sealed > mostInBundle)
+      if (sealed > maxInBundle)
         throw new ProblemException({
           problem: 'unacceptable-value',
           field: 'to',
-          acceptable: `a shorter period, with at most ${mostInBundle} records`,
+          acceptable: `a shorter period, with at most ${maxInBundle} records`,
         });
       const tree = new BlockTree(await leavesOf(client, book, seal.size), sha256);
       const [bodies, earlier] = [

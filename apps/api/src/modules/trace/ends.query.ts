@@ -17,17 +17,17 @@ export interface DepartureRow extends Amounts {
   readonly customerName: string | null;
   readonly contactName: string | null;
   readonly phone: string | null;
-  readonly customerSort: string | null;
+  readonly customerType: string | null;
   readonly vulnerable: boolean;
   readonly unattended: boolean;
   readonly until: string | null;
   readonly book: string;
 }
-export interface CameBackRow extends Amounts {
+export interface ReturnedRow extends Amounts {
   readonly lot: string;
   readonly departure: string | null;
   readonly customer: string | null;
-  readonly becomes: string;
+  readonly disposition: string;
 }
 export interface CountRow extends Amounts {
   readonly lot: string;
@@ -44,7 +44,7 @@ export interface UseRow extends Amounts {
   readonly target: string;
   readonly targetName: string;
   readonly how: string;
-  readonly sort: string;
+  readonly type: string;
   readonly certain: boolean;
 }
 export interface RejectRow {
@@ -54,7 +54,7 @@ export interface RejectRow {
 
 export interface Ends {
   readonly departures: readonly DepartureRow[];
-  readonly cameBack: readonly CameBackRow[];
+  readonly returned: readonly ReturnedRow[];
   readonly counts: readonly CountRow[];
   readonly counter: readonly CounterRow[];
   readonly uses: readonly UseRow[];
@@ -65,14 +65,14 @@ export interface Ends {
 export async function endsOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Ends> {
   const ask = async <T extends object>(text: string): Promise<readonly T[]> => (await client.query<T>(text, [organisation, lots])).rows;
   const departures = await ask<DepartureRow>(
-    `SELECT d.id, d.lot, d.channel, d.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.sort AS "customerSort", coalesce(p.vulnerable, false) AS vulnerable,
+    `SELECT d.id, d.lot, d.channel, d.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.type AS "customerType", coalesce(p.vulnerable, false) AS vulnerable,
             d.pieces, d.mg, d.how, d.certain, d.any_of AS "anyOf", d.unattended OR coalesce(p.unattended, false) AS unattended, d.at, d.until, d.book
      FROM departure d
      LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = d.organisation AND p.party = d.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
      WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`,
   );
-  const cameBack = await ask<CameBackRow>(
-    'SELECT lot, departure, customer, pieces, mg, becomes, at FROM came_back WHERE organisation = $1 AND lot = ANY($2) ORDER BY at',
+  const returned = await ask<ReturnedRow>(
+    'SELECT lot, departure, customer, pieces, mg, disposition, at FROM returned WHERE organisation = $1 AND lot = ANY($2) ORDER BY at',
   );
   const counts = await ask<CountRow>(
     'SELECT DISTINCT ON (lot) lot, pieces, mg, at FROM counted WHERE organisation = $1 AND lot = ANY($2) ORDER BY lot, at DESC, seq DESC',
@@ -81,9 +81,9 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
     'SELECT lot, way, pieces, at, book FROM on_counter WHERE organisation = $1 AND lot = ANY($2) ORDER BY at, seq',
   );
   const uses = await ask<UseRow>(
-    `SELECT f.source AS lot, f.target, coalesce(l.name, '') AS "targetName", f.pieces, f.mg, f.how, f.sort, f.certain, f.at
+    `SELECT f.source AS lot, f.target, coalesce(l.name, '') AS "targetName", f.pieces, f.mg, f.how, f.type, f.certain, f.at
      FROM flow f LEFT JOIN lot l ON l.organisation = f.organisation AND l.id = f.target WHERE f.organisation = $1 AND f.source = ANY($2) ORDER BY f.at, f.id`,
   );
   const rejects = await ask<RejectRow>('SELECT id AS lot, rejects FROM batch WHERE organisation = $1 AND id = ANY($2)');
-  return { departures, cameBack, counts, counter, uses, rejects };
+  return { departures, returned, counts, counter, uses, rejects };
 }

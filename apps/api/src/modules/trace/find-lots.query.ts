@@ -3,7 +3,7 @@ import type { ClientBase } from 'pg';
 interface Found {
   readonly id: string;
   readonly name: string;
-  readonly sort: string;
+  readonly type: string;
   readonly code: string | null;
   readonly supplierName: string | null;
   readonly at: string;
@@ -21,7 +21,7 @@ export async function findLots(client: ClientBase, organisation: string, words: 
        LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
        LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
        WHERE l.organisation = $1)
-     SELECT k.id, k.name, k.sort, k.known_code AS code, p.name AS "supplierName", k.at, k.book, k.mg, coalesce(k.pieces, k.batch_pieces) AS pieces FROM known k
+     SELECT k.id, k.name, k.type, k.known_code AS code, p.name AS "supplierName", k.at, k.book, k.mg, coalesce(k.pieces, k.batch_pieces) AS pieces FROM known k
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = k.organisation AND p.party = k.supplier ORDER BY p.since DESC LIMIT 1) p ON true
      WHERE k.known_code ILIKE $2 OR k.name ILIKE $2
      ORDER BY (lower(k.known_code) = lower($3)) DESC NULLS LAST, (k.known_code ILIKE $2) DESC NULLS LAST, k.at DESC, k.id LIMIT $4`,

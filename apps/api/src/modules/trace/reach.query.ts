@@ -14,7 +14,7 @@ export type Direction = 'forward' | 'backward';
  */
 const links = (contact: boolean): string => `
   link AS NOT MATERIALIZED (
-    SELECT f.organisation, f.id, f.source, f.target, f.mg, f.pieces, f.how, f.sort, f.certain, f.any_of, f.at FROM flow f WHERE f.organisation = $1
+    SELECT f.organisation, f.id, f.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain, f.any_of, f.at FROM flow f WHERE f.organisation = $1
     UNION ALL
     SELECT i.organisation, i.id, i.same, i.lot, NULL, NULL, 'label', 'identified', true, NULL, i.at FROM lot_identified i WHERE i.organisation = $1 AND i.same IS NOT NULL
     ${
@@ -45,8 +45,8 @@ export async function reachableGraph(
   );
   const ids = reached.map((r) => r.lot);
   const { rows: flows } = await client.query<TraceFlow>(
-    `WITH ${links(contact)} SELECT id, source, target, mg, pieces, how, sort, certain, any_of AS "anyOf", at FROM link WHERE organisation = $1 AND target = ANY($2)
-     ${contact ? "AND (sort <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`,
+    `WITH ${links(contact)} SELECT id, source, target, mg, pieces, how, type, certain, any_of AS "anyOf", at FROM link WHERE organisation = $1 AND target = ANY($2)
+     ${contact ? "AND (type <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`,
     [organisation, ids],
   );
   return {
@@ -58,7 +58,7 @@ export async function reachableGraph(
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */
 export async function lotsById(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<TraceLot>(
-    `SELECT l.id, l.name, l.sort, coalesce(l.code, b.code, i.code) AS code, l.book, coalesce(l.mg, d.mg) AS mg, coalesce(l.pieces, b.pieces) AS pieces, l.at
+    `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, coalesce(l.mg, d.mg) AS mg, coalesce(l.pieces, b.pieces) AS pieces, l.at
      FROM lot l
      LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true

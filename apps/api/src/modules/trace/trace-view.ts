@@ -6,13 +6,13 @@ import {
   caution,
   grouped,
   heatNote,
-  ringList,
+  contactList,
   scopeOf,
   traceForward,
   type Balance,
   type Hazard,
   type Reached,
-  type RingCall,
+  type ContactMade,
   type TraceGraph,
   type TraceLot,
 } from '@bakehouse/domain';
@@ -31,7 +31,7 @@ export interface TraceMaterial {
   readonly graph: TraceGraph;
   readonly ends: Ends;
   readonly heat: readonly HeatRow[];
-  readonly calls: readonly RingCall[];
+  readonly calls: readonly ContactMade[];
   readonly asOf: TraceView['asOf'];
   readonly siteName: (book: string) => string;
   readonly mayLook: (book: string) => boolean;
@@ -42,7 +42,7 @@ export interface TraceMaterial {
 export function traceViewOf(m: TraceMaterial): TraceView {
   const { question, graph, ends, asOf } = m;
   const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
-  const scope = scopeOf(reached.values(), question.hazard ?? 'body', question.actionLevelPpt);
+  const scope = scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt);
   const all = scope.inScope.flatMap((r) => {
     const lot = graph.lots.get(r.lot);
     return lot ? [{ r, lot }] : [];
@@ -72,7 +72,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
     hidden: hiddenOf(all, m),
     ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
-    ring: ringFor(m, ids, reached),
+    ring: contactListFor(m, ids, reached),
     contactsShown: m.contactsShown,
     counter: windowsOf(
       ends.counter.filter((c) => ids.has(c.lot)),
@@ -80,14 +80,17 @@ export function traceViewOf(m: TraceMaterial): TraceView {
       m.siteName,
     ),
     onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) =>
-      onHand && onHand.amount > 0 && lot.sort !== 'run'
+      onHand && onHand.amount > 0 && lot.type !== 'run'
         ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }]
         : [],
     ),
     doesNotAddUp: accounts
       .filter(({ balance }) => balance.finding === 'not-all-found' || balance.finding === 'more-than-there-was')
       .map(brief),
-    heat: { steps: m.heat.filter((h) => ids.has(h.lot)).map((h) => ({ ...h })), note: question.hazard === 'organism' ? heatNote : null },
+    heat: {
+      steps: m.heat.filter((h) => ids.has(h.lot)).map((h) => ({ ...h })),
+      note: question.hazard === 'microbiological' ? heatNote : null,
+    },
     suspectBalances: accounts.filter(({ lot }) => question.suspects.includes(lot.id)).map(brief),
     caution,
   };
@@ -130,7 +133,7 @@ function tracedLot(
   return {
     id: lot.id,
     name: lot.name,
-    sort: lot.sort,
+    type: lot.type,
     code: lot.code,
     site: siteName(lot.book),
     at: lot.at,
@@ -142,7 +145,7 @@ function tracedLot(
     pieces: lot.pieces,
     heldMinMg: held?.minMg ?? null,
     heldMaxMg: held?.maxMg ?? null,
-    by: by && { from: by.source, how: by.how, sort: by.sort, mg: by.mg, pieces: by.pieces },
+    by: by && { from: by.source, how: by.how, type: by.type, mg: by.mg, pieces: by.pieces },
   };
 }
 
@@ -154,14 +157,14 @@ function hiddenOf(all: readonly { lot: TraceLot }[], { mayLook, siteName }: Trac
 
 /** Each lot with its balance. Rows are sorted out by lot once: a wide recall has thousands of both. */
 function balancesOf(lots: readonly TraceLot[], ends: Ends): { lot: TraceLot; balance: Balance }[] {
-  const [uses, departures, cameBack, counts] = [byLot(ends.uses), byLot(ends.departures), byLot(ends.cameBack), byLot(ends.counts)];
+  const [uses, departures, returned, counts] = [byLot(ends.uses), byLot(ends.departures), byLot(ends.returned), byLot(ends.counts)];
   return lots.map((lot) => ({
     lot,
     balance: accountOf({
       lot,
       uses: uses.get(lot.id) ?? [],
       departures: departures.get(lot.id) ?? [],
-      cameBack: cameBack.get(lot.id) ?? [],
+      returned: returned.get(lot.id) ?? [],
       count: counts.get(lot.id)?.[0] ?? null,
     }),
   }));
@@ -170,7 +173,7 @@ function balancesOf(lots: readonly TraceLot[], ends: Ends): { lot: TraceLot; bal
 const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> =>
   grouped(rows, (row) => row.lot);
 
-function ringFor(
+function contactListFor(
   { ends, graph, calls, contactsShown }: TraceMaterial,
   ids: ReadonlySet<string>,
   reached: ReadonlyMap<string, Reached>,
@@ -184,7 +187,7 @@ function ringFor(
         name: d.customerName,
         contactName: contactsShown ? d.contactName : null,
         phone: contactsShown ? d.phone : null,
-        sort: d.customerSort ?? 'customer',
+        type: d.customerType ?? 'customer',
         vulnerable: d.vulnerable,
         unattended: d.unattended,
         channel: d.channel,
@@ -198,7 +201,7 @@ function ringFor(
       },
     ];
   });
-  return ringList(departures, calls).map((e) => ({ ...e, lines: [...e.lines], calls: [...e.calls] }));
+  return contactList(departures, calls).map((e) => ({ ...e, lines: [...e.lines], calls: [...e.calls] }));
 }
 
 /** From each time that a lot went on the counter until it came off: sold there to people nobody can name. */

@@ -8,7 +8,7 @@ import { Books } from '../../platform/ledger/index.js';
 import { findLots } from './find-lots.query.js';
 import { TraceService } from './trace.service.js';
 
-const hazard = z.enum(['body', 'organism', 'allergen', 'even-chemical']);
+const hazard = z.enum(['physical', 'microbiological', 'allergen', 'chemical']);
 const question = z.object({ direction: z.enum(['forward', 'backward']).default('forward'), hazard: hazard.optional() });
 const search = z.object({ words: z.string().trim().min(1).max(120), limit: z.coerce.number().int().min(1).max(200).default(50) });
 
@@ -22,7 +22,7 @@ export class TraceController {
   ) {}
 
   @Get()
-  @Permits('look')
+  @Permits('view')
   @ApiOkResponse({ standardSchema: foundLots })
   async find(
     @Query({ schema: search }) { words, limit }: z.infer<typeof search>,
@@ -31,12 +31,12 @@ export class TraceController {
     const books = await this.books.all(session.organisation);
     const rows = await this.tenancy.reading(session.organisation, (client) => findLots(client, session.organisation, words, limit));
     return rows
-      .filter((r) => session.permissionsAt(r.book).has('look'))
+      .filter((r) => session.permissionsAt(r.book).has('view'))
       .map(({ book, ...row }) => ({ ...row, site: books.find((b) => b.id === book)?.name ?? '' }));
   }
 
   @Get(':lot/trace')
-  @Permits('look')
+  @Permits('view')
   @ApiOkResponse({ standardSchema: traceView })
   trace(
     @Param('lot', { schema: z.uuid().toLowerCase() }) lot: string,

@@ -1,5 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
-import type { Permission, RingCall } from '@bakehouse/domain';
+import type { Permission, ContactMade } from '@bakehouse/domain';
 import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
@@ -22,17 +22,17 @@ export class TraceService {
     private readonly books: Books,
   ) {}
 
-  async trace(session: SessionContext, question: TraceQuestion, calls: readonly RingCall[] = []): Promise<TraceView> {
+  async trace(session: SessionContext, question: TraceQuestion, calls: readonly ContactMade[] = []): Promise<TraceView> {
     const books = await this.books.all(session.organisation);
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
-    const mayLook = (book: string): boolean => session.permissionsAt(book).has('look') || session.permissionsAt(book).has('inspect');
+    const mayLook = (book: string): boolean => session.permissionsAt(book).has('view') || session.permissionsAt(book).has('inspect');
     const contactsShown = [null, ...session.sites].some((site) => seesContacts.some((p) => session.permissionsAt(site).has(p)));
     return this.tenancy.reading(session.organisation, async (client) => {
       if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
-      const contact = question.direction === 'forward' && (question.hazard === 'organism' || question.hazard === 'allergen');
+      const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
       const { reached, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, reached);
-      const heat = question.hazard === 'organism' ? await heatOf(client, session.organisation, reached) : [];
+      const heat = question.hazard === 'microbiological' ? await heatOf(client, session.organisation, reached) : [];
       return traceViewOf({
         question,
         graph,

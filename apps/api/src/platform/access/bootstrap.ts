@@ -40,8 +40,8 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
   const hash = await new PinHash().hash(pin);
   const organisation = uuidv7(clock.now());
   const [first] = given.sites;
-  const book: BookRef = { organisation, id: uuidv7(clock.now()), sort: 'organisation', zone: first.zone };
-  const sites = given.sites.map((site) => ({ ...site, id: uuidv7(clock.now()), sort: 'site' }));
+  const book: BookRef = { organisation, id: uuidv7(clock.now()), type: 'organisation', zone: first.zone };
+  const sites = given.sites.map((site) => ({ ...site, id: uuidv7(clock.now()), type: 'site' }));
   await owner.query('BEGIN');
   try {
     await owner.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
@@ -51,8 +51,8 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
       clock.now().toISOString(),
     ]);
     for (const b of [{ ...book, name: given.name, dayStarts: first.dayStarts }, ...sites]) {
-      const values = [organisation, b.id, b.sort, b.name, b.zone, b.dayStarts ?? '00:00'];
-      await owner.query('INSERT INTO book (organisation, id, sort, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', values);
+      const values = [organisation, b.id, b.type, b.name, b.zone, b.dayStarts ?? '00:00'];
+      await owner.query('INSERT INTO book (organisation, id, type, name, zone, day_starts) VALUES ($1, $2, $3, $4, $5, $6)', values);
     }
     const administrator = await firstPerson(owner, book, given.administrator.name, clock);
     const credential = [organisation, administrator, hash, clock.now().toISOString()];

@@ -17,14 +17,14 @@ export type Try = { readonly ok: true; readonly counts: Counts } | { readonly ok
 export const none: Count = { failures: 0, lastAt: 0, nextAt: 0, goodAt: null };
 
 const firstMs = 5000;
-const mostMs = 5 * 60_000;
+const maxMs = 5 * 60_000;
 const forgottenMs = 12 * 3_600_000;
 const freeForOne = 3;
 const freeForAll = 10;
 
 /** Five seconds after the last free try, twice as long after each one more, five minutes at most: slow for a guesser, no lock for anybody. */
 export const delayAfter = (failures: number, free: number): number =>
-  failures < free ? 0 : Math.min(mostMs, firstMs * 2 ** Math.min(failures - free, 30));
+  failures < free ? 0 : Math.min(maxMs, firstMs * 2 ** Math.min(failures - free, 30));
 
 /**
  * Whether a try is allowed now. It is counted as the person's own wrong one before it is looked at, so that a hundred at once are a hundred

@@ -7,26 +7,26 @@ const may = (...args: Parameters<typeof permissionsFrom>): string[] => [...permi
 describe('what roles allow', () => {
   it('is the union of the roles at every site and those at this one', () => {
     const held = [
-      { role: 'looks', site: null },
-      { role: 'bakes', site: mill },
+      { role: 'viewer', site: null },
+      { role: 'baker', site: mill },
     ] as const;
-    expect(may(held, mill, 'pin')).toEqual(['decide.goods', 'look', 'record']);
-    expect(may(held, quay, 'pin')).toEqual(['look']);
+    expect(may(held, mill, 'pin')).toEqual(['decide.goods', 'view', 'record']);
+    expect(may(held, quay, 'pin')).toEqual(['view']);
   });
 
   it('lets whoever may look at one site look at what belongs to all, and do no more with it', () => {
-    expect(may([{ role: 'runs-it', site: mill }], null, 'pin')).toEqual(['look']);
+    expect(may([{ role: 'manager', site: mill }], null, 'pin')).toEqual(['view']);
     expect(may([{ role: 'inspector', site: mill }], null, 'pin')).toEqual(['inspect']);
     expect(may([{ role: 'food-safety-lead', site: null }], null, 'pin')).toContain('manage.plans');
   });
 
   it('leaves looking and recording to a tapped name', () => {
     const owner = [
-      { role: 'runs-it', site: null },
+      { role: 'manager', site: null },
       { role: 'food-safety-lead', site: null },
       { role: 'administrator', site: null },
     ] as const;
-    expect(may(owner, mill, 'tapped')).toEqual(['decide.goods', 'look', 'record']);
+    expect(may(owner, mill, 'tapped')).toEqual(['decide.goods', 'view', 'record']);
     expect(may([{ role: 'inspector', site: mill }], mill, 'tapped')).toEqual([]);
   });
 

@@ -10,10 +10,10 @@ export interface RoleHeld {
 export type Strength = 'tapped' | 'pin';
 
 /** A tapped name records facts, looks, and sets goods aside or takes them in; whatever else decides, manages or leaves the house wants the PIN. */
-const keptWhenTapped: ReadonlySet<Permission> = new Set<Permission>(['look', 'record', 'decide.goods']);
+const keptWhenTapped: ReadonlySet<Permission> = new Set<Permission>(['view', 'record', 'decide.goods']);
 
 /** Formulas, materials and plans belong to the organisation: whoever may look at any one site may look at them. */
-const reachesUp: ReadonlySet<Permission> = new Set<Permission>(['look', 'inspect']);
+const reachesUp: ReadonlySet<Permission> = new Set<Permission>(['view', 'inspect']);
 
 /** What somebody may do at a site, or with what belongs to the organisation (site null). Pure. */
 export function permissionsFrom(held: readonly RoleHeld[], site: string | null, strength: Strength): ReadonlySet<Permission> {

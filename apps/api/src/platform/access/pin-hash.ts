@@ -8,7 +8,7 @@ const cost = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
 
 /** So many at once: each takes a core and 19 MiB, and the rest of the house goes on writing. */
 const atOnce = 2;
-const mostWaiting = 64;
+const maxWaiting = 64;
 
 /** Hashes and checks PINs off the event loop, a few at a time. */
 @Injectable()
@@ -31,7 +31,7 @@ export class PinHash {
 
   private async inTurn<T>(work: () => Promise<T>): Promise<T> {
     if (this.running >= atOnce) {
-      if (this.waiting.length >= mostWaiting) throw new ProblemException('unavailable', { 'retry-after': '5' });
+      if (this.waiting.length >= maxWaiting) throw new ProblemException('unavailable', { 'retry-after': '5' });
       await new Promise<void>((resolve) => {
         this.waiting.push(resolve);
       });

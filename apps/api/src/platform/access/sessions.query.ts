@@ -48,7 +48,7 @@ export async function findSessions(
              d.revoked_at IS NOT NULL AS device_revoked, ${hasLeft('s.person', '$3')} AS has_left,
              (SELECT coalesce(jsonb_agg(r), '[]') FROM (${rolesInForce('s.person', '$3')}) r) AS held,
              (SELECT coalesce(jsonb_agg(a), '[]') FROM (${accessesInForce('s.person', '$3')}) a) AS accesses,
-             ARRAY(SELECT b.id FROM book b WHERE b.organisation = $1 AND b.sort = 'site' ORDER BY b.name, b.id) AS sites
+             ARRAY(SELECT b.id FROM book b WHERE b.organisation = $1 AND b.type = 'site' ORDER BY b.name, b.id) AS sites
            FROM session s
            LEFT JOIN person p ON p.organisation = $1 AND p.id = s.person
            LEFT JOIN device d ON d.organisation = $1 AND d.id = s.device

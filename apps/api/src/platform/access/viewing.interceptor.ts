@@ -25,7 +25,7 @@ export class ViewingInterceptor implements NestInterceptor {
     const request = context.switchToHttp().getRequest<FastifyRequest>();
     const session = sessionOf(request);
     const site = withSite.safeParse(request.params).data?.site ?? null;
-    if (!viewing || !session || session.permissionsAt(site).has('look')) return next.handle();
+    if (!viewing || !session || session.permissionsAt(site).has('view')) return next.handle();
     return next.handle().pipe(
       concatMap(async (shown) => {
         await this.note(session, site, viewing, request.url);

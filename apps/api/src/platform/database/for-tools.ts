@@ -2,4 +2,4 @@
 export { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 export { migrate, migrationsFolder, pendingMigrations, readMigrations } from './migrations.js';
 export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, type Database } from './open-database.js';
-export { refuseMightyService, serviceRole, serviceUrlFrom } from './roles.js';
+export { refuseSuperuser, serviceRole, serviceUrlFrom } from './roles.js';

@@ -4,6 +4,6 @@ export { migrate, migrationsFolder, pendingMigrations, readMigrations } from './
 export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, type Database } from './open-database.js';
 export { servicePool } from './pool.js';
 export { PrismaReads } from './prisma.js';
-export { refuseMightyService, serviceRole, serviceUrlFrom } from './roles.js';
+export { refuseSuperuser, serviceRole, serviceUrlFrom } from './roles.js';
 export { Tenancy } from './tenancy.js';
 export { SERVICE_POOL } from './tokens.js';

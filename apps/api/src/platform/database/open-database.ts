@@ -4,7 +4,7 @@ import type { Config } from '../config/index.js';
 import { errorCode } from '../error-code.js';
 import { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 import { migrate } from './migrations.js';
-import { ensureServiceRole, refuseMightyService, serviceUrlFrom } from './roles.js';
+import { ensureServiceRole, refuseSuperuser, serviceUrlFrom } from './roles.js';
 import { valueTypes } from './types.js';
 
 export interface Database {
@@ -56,7 +56,7 @@ export async function prepareDatabase(
   const serviceUrl = givenServiceUrl ?? serviceUrlFrom(ownerUrl);
   const derivedUrl = givenServiceUrl === undefined ? serviceUrl : undefined;
   const applied = await connected(ownerUrl, (owner) => migrate(owner, undefined, () => ensureServiceRole(owner, derivedUrl)));
-  await connected(serviceUrl, refuseMightyService);
+  await connected(serviceUrl, refuseSuperuser);
   return { ownerUrl, serviceUrl, applied };
 }
 

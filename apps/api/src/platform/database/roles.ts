@@ -57,7 +57,7 @@ interface Powers {
  * Refuses to go on with a service's login that could pass the fence: by what it is, by what it may become, or by what it owns.
  * @throws with a sentence
  */
-export async function refuseMightyService(service: pg.ClientBase): Promise<void> {
+export async function refuseSuperuser(service: pg.ClientBase): Promise<void> {
   const { rows } = await service.query<Powers>(`
     SELECT current_user AS who,
       (SELECT min(rolname) FROM pg_roles WHERE pg_has_role(current_user, oid, 'MEMBER') AND (rolsuper OR rolbypassrls OR rolcreaterole)) AS mighty,

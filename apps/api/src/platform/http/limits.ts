@@ -23,7 +23,7 @@ export const Limits = ({ bodyBytes, perMinute }: RouteLimits): MethodDecorator =
 const asked = z.object({ bodyLimit: z.int().positive() });
 
 /** Gives Fastify the limits that routes declare. Before any route is registered. */
-export async function heedLimits(instance: FastifyInstance): Promise<void> {
+export async function applyLimits(instance: FastifyInstance): Promise<void> {
   instance.addHook('onRoute', (route) => {
     const own = asked.safeParse(route.config);
     if (own.success) route.bodyLimit = own.data.bodyLimit;

@@ -1,14 +1,14 @@
 import type { ClientBase } from 'pg';
 import type { Job } from './types.js';
 
-/** Of the books that entries name in their payloads, those of this organisation, with their sort. Asked only where one is named. */
+/** Of the books that entries name in their payloads, those of this organisation, with their type. Asked only where one is named. */
 export async function booksNamed(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<ReadonlyMap<string, string>> {
   const ids = [...new Set(jobs.flatMap((j) => (j.read.ok ? j.read.books.map((b) => b.id) : [])))];
   if (ids.length === 0) return new Map();
-  const { rows } = await client.query<{ id: string; sort: string }>({
+  const { rows } = await client.query<{ id: string; type: string }>({
     name: 'books named',
-    text: 'SELECT id, sort FROM book WHERE organisation = $1 AND id = ANY($2)',
+    text: 'SELECT id, type FROM book WHERE organisation = $1 AND id = ANY($2)',
     values: [organisation, ids],
   });
-  return new Map(rows.map((r) => [r.id, r.sort]));
+  return new Map(rows.map((r) => [r.id, r.type]));
 }

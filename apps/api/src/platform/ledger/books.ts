@@ -5,7 +5,7 @@ import type { BookRef } from './types.js';
 
 interface BookRow {
   readonly id: string;
-  readonly sort: 'site' | 'organisation';
+  readonly type: 'site' | 'organisation';
   readonly name: string;
   readonly zone: string;
   readonly dayStarts: string;
@@ -30,11 +30,11 @@ export class Books {
 
   /** A site's book; a site of another organisation is not there. A miss is looked up again: the site may be new. */
   async site(organisation: string, site: string): Promise<BookInfo> {
-    return this.one(organisation, (b) => b.sort === 'site' && b.id === site);
+    return this.one(organisation, (b) => b.type === 'site' && b.id === site);
   }
 
   async organisation(organisation: string): Promise<BookInfo> {
-    return this.one(organisation, (b) => b.sort === 'organisation');
+    return this.one(organisation, (b) => b.type === 'organisation');
   }
 
   private async one(organisation: string, fits: (b: BookInfo) => boolean): Promise<BookInfo> {
@@ -49,7 +49,7 @@ export class Books {
   private load(organisation: string): Promise<readonly BookInfo[]> {
     return this.tenancy.reading(organisation, async (client) => {
       const { rows } = await client.query<BookRow>(
-        'SELECT id, sort, name, zone, day_starts AS "dayStarts" FROM book WHERE organisation = $1',
+        'SELECT id, type, name, zone, day_starts AS "dayStarts" FROM book WHERE organisation = $1',
         [organisation],
       );
       return rows.map((row) => ({ ...row, organisation }));

@@ -18,7 +18,7 @@ export class EntriesController {
 
   @Post('sites/:site/entries')
   @HttpCode(200)
-  @Permits('look')
+  @Permits('view')
   @ApiOkResponse({ standardSchema: entryResults })
   async atSite(
     @Param('site') site: string,
@@ -32,7 +32,7 @@ export class EntriesController {
 
   @Post('organisation/entries')
   @HttpCode(200)
-  @Permits('look')
+  @Permits('view')
   @ApiOkResponse({ standardSchema: entryResults })
   async inOrganisation(
     @Body({ schema: newEntries }) entries: unknown[],

@@ -3,7 +3,7 @@ import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
 import { booksNamed } from './books-named.js';
 import { Head } from './head.js';
-import { keepHeldBack } from './held-back.js';
+import { keepSetAside } from './set-aside.js';
 import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
@@ -100,7 +100,7 @@ export class LedgerWriter {
           [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() })),
         ),
         saveSignatures(client, organisation, signatures),
-        keepHeldBack(client, jobs, results, this.ports.now().toISOString()),
+        keepSetAside(client, jobs, results, this.ports.now().toISOString()),
       ]);
       return results;
     });
@@ -113,7 +113,7 @@ export class LedgerWriter {
     const result = refused(id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'));
     if (!(error instanceof RowTaken)) this.ports.fault(error);
     await this.ports.inOrganisation(job.book.organisation, (client) =>
-      keepHeldBack(client, [job], [result], this.ports.now().toISOString()),
+      keepSetAside(client, [job], [result], this.ports.now().toISOString()),
     );
     return result;
   }
@@ -145,7 +145,7 @@ export class LedgerWriter {
         : refuse('id-reused', 'id');
     const stop = mayRecord(head, job, this.ports.now());
     if (stop) return stop;
-    const stray = read.books.find(({ id: of, sort }) => (sort === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
+    const stray = read.books.find(({ id: of, type }) => (type === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
     if (stray) return refuse('unknown-site', stray.field);
     if (after.includes(id)) return refuse('malformed', 'after', 'other records than itself');
     if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
@@ -200,7 +200,7 @@ const refused = (id: string | null, { problem, field, acceptable }: Refused): Re
 
 function mayRecord(head: Head, { book, read, kind, asker }: Job, now: Date): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');
-  if (kind.book !== 'either' && kind.book !== book.sort) return refuse('wrong-book', 'kind', `a record of the ${book.sort}`);
+  if (kind.book !== 'either' && kind.book !== book.type) return refuse('wrong-book', 'kind', `a record of the ${book.type}`);
   if (!asker.permissions.has(kind.permission)) return refuse('not-permitted', 'kind');
   const { clockErrorMs } = read.envelope.device;
   const latest = Math.max(now.getTime(), Date.parse(head.now)) + aheadMs + Math.min(knownErrorMs, Math.max(0, clockErrorMs ?? 0));
@@ -220,7 +220,7 @@ function chainProblem({ book, asker }: Job, chain: Chain | undefined, kind: stri
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });
   if (!own || !asker.permissions.has(own.permission)) return refuse('not-permitted', 'corrects');
-  if (kind === 'entry-withdrawn' && own.sort === 'decision') return refuse('decision-stands', 'corrects');
+  if (kind === 'entry-withdrawn' && own.type === 'decision') return refuse('decision-stands', 'corrects');
   if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
   return undefined;
 }

@@ -53,7 +53,7 @@ async function loadCollection(
   };
   if (of.ids.length > 0) arm('id', of.ids);
   for (const [by, list] of of.by) arm(snake(by), list);
-  const reachesAll = collections[collection].reach === 'organisation';
+  const reachesAll = collections[collection].visibleTo === 'organisation';
   const own = reachesAll ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
   const text = `${table(collection).select} WHERE organisation = $1 AND (${arms.join(' OR ')})${own}`;
   const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({

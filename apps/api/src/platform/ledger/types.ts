@@ -5,7 +5,7 @@ import type { AnyKind, Permission, ProblemCode, ReadEntry, Refused } from '@bake
 export interface BookRef {
   readonly organisation: string;
   readonly id: string;
-  readonly sort: 'site' | 'organisation';
+  readonly type: 'site' | 'organisation';
   readonly zone: string;
 }
 

@@ -6,7 +6,7 @@ import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';
 import { compareProjections } from './rebuild.js';
 import type { BookRef } from './types.js';
 
-export type FindingSort =
+export type FindingType =
   | 'edited'
   | 'missing'
   | 'reordered'
@@ -19,7 +19,7 @@ export type FindingSort =
   | 'unreadable'
   | 'projection-differs';
 export interface Finding {
-  readonly sort: FindingSort;
+  readonly type: FindingType;
   readonly seq: number | null;
   readonly entry: string | null;
   readonly detail: string;
@@ -32,7 +32,7 @@ export interface Report {
 }
 
 /** Withheld by retention is said, and is no fault. */
-export const isFault = (f: Finding): boolean => f.sort !== 'body-withheld';
+export const isFault = (f: Finding): boolean => f.type !== 'body-withheld';
 
 /** Pass 1: bytes, order and tree. Every leaf is made again; the tree is compared with the head and with every seal that left the house. */
 export async function verifyBytes(client: ClientBase, book: BookRef): Promise<Report> {
@@ -43,14 +43,14 @@ export async function verifyBytes(client: ClientBase, book: BookRef): Promise<Re
   let next = 0;
   for await (const page of pagesOf(client, book)) {
     for (const e of page) {
-      for (; next < e.seq; next += 1) findings.push({ sort: 'missing', seq: next, entry: null, detail: `nothing stands at ${next}` });
+      for (; next < e.seq; next += 1) findings.push({ type: 'missing', seq: next, entry: null, detail: `nothing stands at ${next}` });
       findings.push(...verifyOne(e, seen));
       tree.append(e.leaf);
       next = e.seq + 1;
       const sealed = seals.get(next);
       if (sealed && !sealed.equals(tree.root()))
         findings.push({
-          sort: 'seal-differs',
+          type: 'seal-differs',
           seq: e.seq,
           entry: null,
           detail: `the first ${next} entries are not those that were sealed`,
@@ -63,20 +63,20 @@ export async function verifyBytes(client: ClientBase, book: BookRef): Promise<Re
 
 function verifyOne(e: StoredEntry, seen: Map<string, number>): Finding[] {
   const at = { seq: e.seq, entry: e.id };
-  if (!e.bytes) return [{ ...at, sort: 'body-withheld', detail: 'its body was withheld; its leaf stands in the tree' }];
-  if (!e.leaf.equals(leafHash(e.bytes, sha256))) return [{ ...at, sort: 'edited', detail: 'its bytes do not give its leaf' }];
+  if (!e.bytes) return [{ ...at, type: 'body-withheld', detail: 'its body was withheld; its leaf stands in the tree' }];
+  if (!e.leaf.equals(leafHash(e.bytes, sha256))) return [{ ...at, type: 'edited', detail: 'its bytes do not give its leaf' }];
   const content = contentOf(e.bytes);
   const id = String(content.input['id']);
   const before = seen.get(id);
   seen.set(id, e.seq);
-  if (before !== undefined) return [{ ...at, sort: 'written-twice', detail: `the entry at ${before} stands here again` }];
-  if (content.stamp.seq !== e.seq) return [{ ...at, sort: 'reordered', detail: `its bytes say that it is number ${content.stamp.seq}` }];
+  if (before !== undefined) return [{ ...at, type: 'written-twice', detail: `the entry at ${before} stands here again` }];
+  if (content.stamp.seq !== e.seq) return [{ ...at, type: 'reordered', detail: `its bytes say that it is number ${content.stamp.seq}` }];
   const same =
     id === e.id &&
     content.input['kind'] === e.kind &&
     (content.input['corrects'] ?? id) === e.root &&
     content.stamp.recordedAt === e.recorded_at;
-  return same ? [] : [{ ...at, sort: 'edited', detail: 'what stands beside its bytes differs from them' }];
+  return same ? [] : [{ ...at, type: 'edited', detail: 'what stands beside its bytes differs from them' }];
 }
 
 async function headFindings(client: ClientBase, book: BookRef, tree: Frontier, next: number): Promise<Finding[]> {
@@ -85,16 +85,16 @@ async function headFindings(client: ClientBase, book: BookRef, tree: Frontier, n
     [book.organisation, book.id],
   );
   const head = rows[0];
-  if (!head) return [{ sort: 'tree-differs', seq: null, entry: null, detail: 'the book is gone' }];
+  if (!head) return [{ type: 'tree-differs', seq: null, entry: null, detail: 'the book is gone' }];
   const tail = Array.from({ length: Math.max(0, head.size - next) }, (_, i): Finding => ({
-    sort: 'missing',
+    type: 'missing',
     seq: next + i,
     entry: null,
     detail: `nothing stands at ${next + i}`,
   }));
   const root = Frontier.from(head.size, head.frontier, sha256).root();
   const differs = tree.size === head.size && !Buffer.from(root).equals(tree.root());
-  return differs ? [{ sort: 'tree-differs', seq: null, entry: null, detail: 'the leaves do not give the root that the head holds' }] : tail;
+  return differs ? [{ type: 'tree-differs', seq: null, entry: null, detail: 'the leaves do not give the root that the head holds' }] : tail;
 }
 
 async function sealsOf(client: ClientBase, book: BookRef): Promise<Map<number, Buffer>> {
@@ -123,22 +123,22 @@ function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: str
   const at = { seq: e.seq, entry: e.id };
   try {
     const content = contentOf(bytes);
-    if (!bytes.equals(canonicalBytes(content))) return [{ ...at, sort: 'not-canonical', detail: 'its bytes are not in canonical form' }];
+    if (!bytes.equals(canonicalBytes(content))) return [{ ...at, type: 'not-canonical', detail: 'its bytes are not in canonical form' }];
     if (!e.input_hash.equals(inputHashOf(content.input)))
-      return [{ ...at, sort: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
+      return [{ ...at, type: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
     readContent(content, words);
     const committed = content.input['words'];
     const expected: Record<string, unknown> = typeof committed === 'object' && committed !== null ? { ...committed } : {};
     return Object.entries(words)
       .filter(([key, w]) => expected[key] !== commitment(w.salt, w.text))
-      .map(([key]) => ({ ...at, sort: 'word-edited', detail: `the text of "${key}" is not the one that was committed to` }));
+      .map(([key]) => ({ ...at, type: 'word-edited', detail: `the text of "${key}" is not the one that was committed to` }));
   } catch (error) {
-    return [{ ...at, sort: 'unreadable', detail: error instanceof Error ? error.message : 'cannot be read' }];
+    return [{ ...at, type: 'unreadable', detail: error instanceof Error ? error.message : 'cannot be read' }];
   }
 }
 
 /** Pass 3: the projections are what the bytes give. */
 export async function verifyProjections(client: ClientBase, book: BookRef): Promise<Finding[]> {
   const differences = await compareProjections(client, book);
-  return differences.map((d) => ({ sort: 'projection-differs', seq: null, entry: d.entry, detail: `${d.collection} ${d.id} is ${d.how}` }));
+  return differences.map((d) => ({ type: 'projection-differs', seq: null, entry: d.entry, detail: `${d.collection} ${d.id} is ${d.how}` }));
 }

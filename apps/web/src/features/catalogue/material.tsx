@@ -39,7 +39,7 @@ export function Material({ id }: { readonly id: string }) {
               </Button>
             }
           >
-            <p>{phrase(`material.${material.sort}`)}</p>
+            <p>{phrase(`material.${material.type}`)}</p>
             <Versions of={material} />
             <Caution />
           </Screen>

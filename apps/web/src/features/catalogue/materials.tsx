@@ -38,7 +38,7 @@ function Rows({ all, found }: { readonly all: MaterialList; readonly found: Mate
         <li key={m.material}>
           <Link href={office.material(m.material)} className="row">
             <span className="row-main">
-              <strong>{m.name}</strong> {phrase(`material.${m.sort}`)}
+              <strong>{m.name}</strong> {phrase(`material.${m.type}`)}
               <br />
               <span className="faint">{aboutMaterial(m)}</span>
             </span>

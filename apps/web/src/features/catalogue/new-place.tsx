@@ -10,18 +10,18 @@ interface Props {
   readonly onClose: () => void;
 }
 
-const placeSorts = collections.place.row.shape.sort.options;
-const instrumentSorts = collections.instrument.row.shape.sort.options;
+const placeSorts = collections.place.row.shape.type.options;
+const instrumentSorts = collections.instrument.row.shape.type.options;
 
 /** Equipment, a station or a store comes into use; it may stand within another. */
 export function NewPlace({ onDone, onClose }: Props) {
   const [name, setName] = useState('');
-  const [sort, setSort] = useState<(typeof placeSorts)[number]>('station');
+  const [type, setType] = useState<(typeof placeSorts)[number]>('station');
   const [within, setWithin] = useState('');
   const { snapshot } = useTabletState();
   const { act, busy, trouble } = useProvenAct();
   const save = async (): Promise<void> => {
-    if ((await act({ kind: 'place-in-use', payload: { name: name.trim(), sort, within: within === '' ? null : within } }))?.ok) onDone();
+    if ((await act({ kind: 'place-in-use', payload: { name: name.trim(), type, within: within === '' ? null : within } }))?.ok) onDone();
   };
   return (
     <Sheet title="One more place" onClose={onClose}>
@@ -29,8 +29,8 @@ export function NewPlace({ onDone, onClose }: Props) {
       <Field label="Name" value={name} onChange={setName} maxLength={80} required />
       <Choice
         label="What it is"
-        value={sort}
-        onChange={setSort}
+        value={type}
+        onChange={setType}
         options={placeSorts.map((value) => ({ value, text: phrase(`place.${value}`) }))}
       />
       <Choice
@@ -51,13 +51,13 @@ export function NewPlace({ onDone, onClose }: Props) {
 /** A probe, scale or sensor comes into use, with how far from the truth it may be. */
 export function NewInstrument({ onDone, onClose }: Props) {
   const [name, setName] = useState('');
-  const [sort, setSort] = useState<(typeof instrumentSorts)[number]>('probe');
+  const [type, setType] = useState<(typeof instrumentSorts)[number]>('probe');
   const [halfWidth, setHalfWidth] = useState('');
   const { act, busy, trouble } = useProvenAct();
-  const unit = sort === 'scale' ? 'g' : 'degC';
+  const unit = type === 'scale' ? 'g' : 'degC';
   const figure = /^\d{1,4}(\.\d{1,3})?$/.test(halfWidth.trim());
   const save = async (): Promise<void> => {
-    if ((await act({ kind: 'instrument-in-use', payload: { name: name.trim(), sort, unit, halfWidth: halfWidth.trim() } }))?.ok) onDone();
+    if ((await act({ kind: 'instrument-in-use', payload: { name: name.trim(), type, unit, halfWidth: halfWidth.trim() } }))?.ok) onDone();
   };
   return (
     <Sheet title="One more instrument" onClose={onClose}>
@@ -65,8 +65,8 @@ export function NewInstrument({ onDone, onClose }: Props) {
       <Field label="Name" value={name} onChange={setName} maxLength={80} required />
       <Choice
         label="What it is"
-        value={sort}
-        onChange={setSort}
+        value={type}
+        onChange={setType}
         options={instrumentSorts.map((value) => ({ value, text: phrase(`instrument.${value}`) }))}
       />
       <Field

@@ -45,7 +45,7 @@ export function Parties() {
             <>
               {contactsShown ? null : <p>Tap one and give your PIN to see whom to ring there.</p>}
               {parties.length === 0 ? <Empty>Nobody is on the list yet. Begin with whom the flour comes from.</Empty> : null}
-              <Group title="Goods come from" of={parties.filter((p) => p.sort === 'supplier')} onOpen={(id) => void show(id)} />
+              <Group title="Goods come from" of={parties.filter((p) => p.type === 'supplier')} onOpen={(id) => void show(id)} />
               <Group title="Goods go to, in the order to ring" of={toRing(parties)} onOpen={(id) => void show(id)} />
               {chosen || open === 'new' ? <PartySheet key={open} party={chosen} onDone={() => void done()} onClose={close} /> : null}
             </>
@@ -58,8 +58,8 @@ export function Parties() {
 
 const toRing = (parties: readonly Party[]): Party[] =>
   parties
-    .filter((p) => p.sort !== 'supplier')
-    .sort((a, b) => Number(b.vulnerable) - Number(a.vulnerable) || Number(b.sort === 'donation') - Number(a.sort === 'donation'));
+    .filter((p) => p.type !== 'supplier')
+    .sort((a, b) => Number(b.vulnerable) - Number(a.vulnerable) || Number(b.type === 'donation') - Number(a.type === 'donation'));
 
 function Group({ title, of, onOpen }: { readonly title: string; readonly of: readonly Party[]; readonly onOpen: (id: string) => void }) {
   const { site } = useTabletState();
@@ -71,7 +71,7 @@ function Group({ title, of, onOpen }: { readonly title: string; readonly of: rea
           <li key={p.party}>
             <button type="button" className="row" onClick={() => onOpen(p.party)}>
               <span className="row-main">
-                <strong>{p.name ?? 'name withheld'}</strong> {phrase(`party.${p.sort}`)}
+                <strong>{p.name ?? 'name withheld'}</strong> {phrase(`party.${p.type}`)}
                 {p.unattended ? ', left with nobody there' : ''}
                 <br />
                 <span className="faint">{ring(p)}</span>

@@ -13,7 +13,7 @@ interface Props {
   readonly onClose: () => void;
 }
 
-const sorts = collections.party.row.shape.sort.options.map((value) => ({ value, text: phrase(`party.${value}`) }));
+const sorts = collections.party.row.shape.type.options.map((value) => ({ value, text: phrase(`party.${value}`) }));
 const fields = [
   ['name', 'Name', 120],
   ['contactName', 'Whom to ring in a recall', 120],
@@ -35,13 +35,13 @@ const wordsOf = (p: Party | undefined): Words => ({
 export function PartySheet({ party, onDone, onClose }: Props) {
   const [id] = useState(() => party?.party ?? systemIds.entry(systemClock.now()));
   const [words, setWords] = useState(() => wordsOf(party));
-  const [sort, setSort] = useState(party?.sort ?? 'customer');
+  const [type, setType] = useState(party?.type ?? 'customer');
   const [vulnerable, setVulnerable] = useState(party?.vulnerable ?? false);
   const [unattended, setUnattended] = useState(party?.unattended ?? false);
   const { act, busy, trouble } = useProvenAct();
   const save = async (): Promise<void> => {
     const said = Object.fromEntries(Object.entries(words).flatMap(([key, text]) => (text.trim() === '' ? [] : [[key, text.trim()]])));
-    const done = await act({ kind: 'party-accepted', payload: { party: id, sort, vulnerable, unattended }, words: said });
+    const done = await act({ kind: 'party-accepted', payload: { party: id, type, vulnerable, unattended }, words: said });
     if (done?.ok) onDone();
   };
   const stop = async (): Promise<void> => {
@@ -51,7 +51,7 @@ export function PartySheet({ party, onDone, onClose }: Props) {
   return (
     <Sheet title={party?.name ?? 'Somebody new'} onClose={onClose}>
       {trouble}
-      <Choice label="What they are to us" value={sort} onChange={setSort} options={sorts} />
+      <Choice label="What they are to us" value={type} onChange={setType} options={sorts} />
       {fields.map(([key, label, most]) => (
         <Field
           key={key}
@@ -62,7 +62,7 @@ export function PartySheet({ party, onDone, onClose }: Props) {
           required={key === 'name'}
         />
       ))}
-      {sort === 'supplier' ? null : (
+      {type === 'supplier' ? null : (
         <YesNo
           label="Do children, patients or people who depend on it eat there? They are rung first."
           value={vulnerable}

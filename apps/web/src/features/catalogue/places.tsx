@@ -32,7 +32,7 @@ export function Places() {
               things={list.map((p) => ({
                 ...p,
                 kind: 'place-out-of-use' as const,
-                about: [phrase(`place.${p.sort}`), ...list.flatMap((q) => (q.id === p.within ? [`in ${q.name}`] : []))].join(', '),
+                about: [phrase(`place.${p.type}`), ...list.flatMap((q) => (q.id === p.within ? [`in ${q.name}`] : []))].join(', '),
               }))}
               onOpen={setOpen}
             />
@@ -65,7 +65,7 @@ export function Places() {
 
 function aboutInstrument(
   i: {
-    readonly sort: 'probe' | 'scale' | 'fixed-sensor' | 'infrared';
+    readonly type: 'probe' | 'scale' | 'fixed-sensor' | 'infrared';
     readonly unit: string;
     readonly halfWidthMilli: number;
     readonly lastCheck: { readonly at: string; readonly passed: boolean } | null;
@@ -74,7 +74,7 @@ function aboutInstrument(
 ): string {
   const check =
     i.lastCheck === null ? 'never checked' : `last check ${dayTime(i.lastCheck.at, zone)}, ${i.lastCheck.passed ? 'passed' : 'not passed'}`;
-  return `${phrase(`instrument.${i.sort}`)}, within ${i.halfWidthMilli / 1000} ${i.unit === 'degC' ? '°C' : i.unit}, ${check}`;
+  return `${phrase(`instrument.${i.type}`)}, within ${i.halfWidthMilli / 1000} ${i.unit === 'degC' ? '°C' : i.unit}, ${check}`;
 }
 
 function Things({

@@ -16,8 +16,8 @@ interface Props {
   readonly onClose: () => void;
 }
 
-const { sort, countedIn, storage } = collections.specification.row.shape;
-const sorts = sort.options.map((value) => ({ value, text: phrase(`material.${value}`) }));
+const { type, countedIn, storage } = collections.specification.row.shape;
+const sorts = type.options.map((value) => ({ value, text: phrase(`material.${value}`) }));
 const counts = countedIn.options.map((value) => ({ value, text: phrase(`countedIn.${value}`) }));
 const stores = storage.options.map((value) => ({ value, text: phrase(`storage.${value}`) }));
 
@@ -64,12 +64,12 @@ interface Part {
 }
 
 function What({ text, set, troubles, first }: Part & { readonly first: boolean }) {
-  const mayBeFlour = text.countedIn === 'mass' && text.sort !== 'packaging' && text.sort !== 'product';
+  const mayBeFlour = text.countedIn === 'mass' && text.type !== 'packaging' && text.type !== 'product';
   return (
     <>
       <Field label="Name" value={text.name} onChange={(name) => set({ name })} maxLength={80} required hint={troubles.name} />
       {first ? (
-        <Choice label="What sort of thing" value={text.sort} onChange={(sort) => set({ sort, flour: false })} options={sorts} />
+        <Choice label="What type of thing" value={text.type} onChange={(type) => set({ type, flour: false })} options={sorts} />
       ) : null}
       <Choice label="Reckoned" value={text.countedIn} onChange={(countedIn) => set({ countedIn, flour: false })} options={counts} />
       <Choice label="Kept" value={text.storage} onChange={(storage) => set({ storage })} options={stores} />
@@ -108,7 +108,7 @@ function Lives({ text, set, troubles }: Part) {
 
 function Supplier({ value, onChange }: { readonly value: string; readonly onChange: (supplier: string) => void }) {
   const { snapshot } = useTabletState();
-  const suppliers = new Map(snapshot.party.filter((p) => p.sort === 'supplier').map((p) => [p.party, p.name ?? 'name withheld']));
+  const suppliers = new Map(snapshot.party.filter((p) => p.type === 'supplier').map((p) => [p.party, p.name ?? 'name withheld']));
   return (
     <Choice
       label="As it comes from"

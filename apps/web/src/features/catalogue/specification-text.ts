@@ -9,7 +9,7 @@ type Specification = Material['specifications'][number];
 /** What is typed of a specification, as text. */
 export interface SpecificationText {
   readonly name: string;
-  readonly sort: Row<'specification'>['sort'];
+  readonly type: Row<'specification'>['type'];
   readonly countedIn: Row<'specification'>['countedIn'];
   readonly storage: Row<'specification'>['storage'];
   readonly density: string;
@@ -27,7 +27,7 @@ const typed = (n: number | null | undefined, per = 1): string => (n === null || 
 export function textOf(material: Material | undefined, s: Specification | undefined): SpecificationText {
   return {
     name: s?.name ?? '',
-    sort: material?.sort ?? 'ingredient',
+    type: material?.type ?? 'ingredient',
     countedIn: s?.countedIn ?? 'mass',
     storage: s?.storage ?? 'ambient',
     density: typed(s?.densityMgPerMl, 1000),
@@ -70,7 +70,7 @@ export function payloadOf(material: string, t: SpecificationText): unknown {
   return {
     material,
     name: t.name.trim(),
-    sort: t.sort,
+    type: t.type,
     countedIn: t.countedIn,
     densityMgPerMl: density(t.density) ?? null,
     storage: t.storage,

@@ -8,8 +8,8 @@ import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 import { WhenWho, type Told } from '../../shared/night/when-who';
 
-const sorts = ['wet', 'dry', 'allergen-change'] as const satisfies readonly Row<'cleanDown'>['sort'][];
-const places: readonly Row<'place'>['sort'][] = [
+const sorts = ['wet', 'dry', 'allergen-change'] as const satisfies readonly Row<'cleanDown'>['type'][];
+const places: readonly Row<'place'>['type'][] = [
   'mixer',
   'station',
   'oven',
@@ -26,7 +26,7 @@ export function CleanDown() {
   const { state } = useNight();
   const [, go] = useLocation();
   const [place, setPlace] = useState<string | null>(null);
-  const [sort, setSort] = useState<(typeof sorts)[number]>('wet');
+  const [type, setType] = useState<(typeof sorts)[number]>('wet');
   const [chemical, setChemical] = useState('');
   const [dilution, setDilution] = useState('');
   const [minutes, setMinutes] = useState('');
@@ -36,7 +36,7 @@ export function CleanDown() {
   const save = async (): Promise<void> => {
     const text = (typed: string): string | null => (typed.trim() === '' ? null : typed.trim());
     const contactMinutes = minutes === '' ? null : Number(minutes);
-    const payload = { place, sort, chemical: text(chemical), dilution: text(dilution), contactMinutes };
+    const payload = { place, type, chemical: text(chemical), dilution: text(dilution), contactMinutes };
     if (await act({ kind: 'cleaned-down', ...told, payload })) go(paths.today);
   };
   return (
@@ -55,7 +55,7 @@ export function CleanDown() {
       ) : (
         <Choice label="What?" value={place} onChange={setPlace} options={list.map((p) => ({ value: p.id, text: p.name }))} />
       )}
-      <Choice label="How?" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`cleanDown.${s}`) }))} />
+      <Choice label="How?" value={type} onChange={setType} options={sorts.map((s) => ({ value: s, text: phrase(`cleanDown.${s}`) }))} />
       <Field label="With what, if with anything" value={chemical} onChange={setChemical} maxLength={80} />
       <Field label="How diluted, as on the label" value={dilution} onChange={setDilution} maxLength={40} hint="Such as 1:50" />
       <Field label="Minutes that it was left on" value={minutes} onChange={(typed) => setMinutes(typed.replace(/\D/g, '').slice(0, 4))} />

@@ -26,7 +26,7 @@ export function ProbeCheck() {
   const save = async (): Promise<void> => {
     const at = { pressurePascal: way === 'ice' ? null : pressurePascal, altitudeMetres: null };
     const payload = { instrument, way, shown: { figure, unit: 'degC' }, at, tolerance: null };
-    const done = await act({ kind: 'probe-checked', ...told, payload });
+    const done = await act({ kind: 'instrument-checked', ...told, payload });
     setFound(done?.ok ? readProbe(done.outcome) : undefined);
   };
   if (found) return <Judged found={found} />;

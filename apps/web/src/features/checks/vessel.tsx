@@ -106,8 +106,8 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
   const lots = material === null ? [] : lotsToOpen(look, material);
   const save = async (): Promise<void> => {
     const quantity = figure === undefined ? null : { figure, unit: 'kg' };
-    const line = { material, lot: lot === '' ? null : lot, quantity, how: quantity === null ? 'guessed' : 'weighed' };
-    const payload = { vessel: vessel.id, material, kept: null, keptHow: 'guessed', added: [line] };
+    const line = { material, lot: lot === '' ? null : lot, quantity, how: quantity === null ? 'estimated' : 'weighed' };
+    const payload = { vessel: vessel.id, material, kept: null, keptHow: 'estimated', added: [line] };
     if (await act({ kind: 'vessel-topped-up', payload })) onDone();
   };
   if (material === null) return <WhatGoesIn onClose={onClose} onChosen={setMaterial} />;
@@ -138,7 +138,7 @@ function WhatGoesIn({ onClose, onChosen }: { readonly onClose: () => void; reado
   const { state } = useNight();
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
-  const materials = [...new Map(state.snapshot.specification.filter((s) => s.sort !== 'product').map((s) => [s.material, s.name]))]
+  const materials = [...new Map(state.snapshot.specification.filter((s) => s.type !== 'product').map((s) => [s.material, s.name]))]
     .filter(([, name]) => name.toLowerCase().includes(wanted))
     .sort((a, b) => a[1].localeCompare(b[1]));
   return (

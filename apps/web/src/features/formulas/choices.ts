@@ -1,10 +1,10 @@
-import { formulaSort, phrase, processStep, type Row, type Snapshot } from '@bakehouse/domain';
+import { formulaType, phrase, processStep, type Row, type Snapshot } from '@bakehouse/domain';
 import { formulasInUse } from '../../shared/in-force';
 
 export interface MaterialChoice {
   readonly value: string;
   readonly text: string;
-  readonly sort: Row<'specification'>['sort'];
+  readonly type: Row<'specification'>['type'];
   readonly flour: boolean;
   readonly madeBy: string | null;
 }
@@ -22,10 +22,10 @@ export function choicesOf(snapshot: Snapshot, now: string): Choices {
   for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1)))
     newest.set(s.material, s);
   const materials = [...newest.values()]
-    .map(({ material, name, sort, flour }): MaterialChoice => ({
+    .map(({ material, name, type, flour }): MaterialChoice => ({
       value: material,
       text: name,
-      sort,
+      type,
       flour,
       madeBy: formulas.find((f) => f.content.makes === material)?.formula ?? null,
     }))
@@ -34,8 +34,8 @@ export function choicesOf(snapshot: Snapshot, now: string): Choices {
   return { materials, nameOf: (id) => names.get(id) ?? id };
 }
 
-export const sortChoices = formulaSort.options.map((value) => ({ value, text: phrase(`formula.${value}`) }));
-export const stepChoices = processStep.shape.sort.options.map((value) => ({ value, text: value }));
+export const sortChoices = formulaType.options.map((value) => ({ value, text: phrase(`formula.${value}`) }));
+export const stepChoices = processStep.shape.type.options.map((value) => ({ value, text: value }));
 export const speedChoices = [
   { value: 'slow', text: phrase('speed.slow') },
   { value: 'fast', text: phrase('speed.fast') },

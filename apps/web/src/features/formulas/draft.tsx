@@ -31,12 +31,12 @@ export function Draft({ id }: { readonly id: string }) {
 
 function Editor({ first }: { readonly first: FormulaDraftView }) {
   const writing = useDraft(formulaDrafts, first);
-  const { view, text, changeContent, putAway } = writing;
+  const { view, text, changeContent, archived } = writing;
   const { snapshot } = useTabletState();
   const choices = choicesOf(snapshot, useNow(60_000));
   const [, go] = useLocation();
   const leave = async (): Promise<void> => {
-    if (await putAway()) go(office.drafts, { replace: true });
+    if (await archived()) go(office.drafts, { replace: true });
   };
   return (
     <Screen

@@ -12,7 +12,7 @@ import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
-import { PutAway } from './put-away';
+import { Archive } from './archived';
 import { troubleOf } from '../../shared/trouble-of';
 
 /** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
@@ -26,7 +26,7 @@ export function Drafts() {
         {(drafts) => (
           <>
             <DraftsInHand drafts={drafts} to={office.draft} none="Nobody is working on a formula just now." fromNothing=", a new formula" />
-            <PutAway />
+            <Archive />
           </>
         )}
       </Shown>
@@ -58,7 +58,7 @@ function NewDraft() {
         label="From"
         value={formula}
         nothing="nothing: a new formula"
-        options={formulas.map((f) => ({ value: f.formula, text: `${f.name}, ${phrase(`formula.${f.sort}`)}` }))}
+        options={formulas.map((f) => ({ value: f.formula, text: `${f.name}, ${phrase(`formula.${f.type}`)}` }))}
         onChange={setFormula}
       />
       <div className="buttons">

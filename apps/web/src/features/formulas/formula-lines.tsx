@@ -20,7 +20,7 @@ interface Asked {
 }
 
 const wholeMg = ({ lines }: Content): number => lines.reduce((mg, l) => mg + l.mg, 0);
-const mostMg = 10_000_000_000;
+const maxMg = 10_000_000_000;
 
 /** What the lines shall weigh together; undefined where what was typed gives no amount. */
 function wantedMg(content: Content, { how, pieces, besidesMg, weight, unit }: Asked): number | undefined {
@@ -32,7 +32,7 @@ function wantedMg(content: Content, { how, pieces, besidesMg, weight, unit }: As
         .toDecimalPlaces(0)
         .toNumber(),
   }[how]();
-  return mg > 0 && mg <= mostMg ? mg : undefined;
+  return mg > 0 && mg <= maxMg ? mg : undefined;
 }
 
 /** What goes in, as the formula is written or scaled to what is wanted; to the step of the scale, so that the lines sum to the whole. */

@@ -9,7 +9,7 @@ import { choicesOf } from './choices';
 import { differenceWords } from './places';
 
 type Version = Row<'formulaVersion'>;
-const textOf = ({ name, sort, content }: Version) => ({ name, sort, content });
+const textOf = ({ name, type, content }: Version) => ({ name, type, content });
 
 /** Every version of a formula with since when it is baked by, and what the shown one changed of the one before it. */
 export function FormulaVersions({ version }: { readonly version: Version }) {

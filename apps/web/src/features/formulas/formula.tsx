@@ -35,7 +35,7 @@ export function Formula({ id }: { readonly id: string }) {
   return (
     <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
       <p>
-        {phrase(`formula.${f.sort}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
+        {phrase(`formula.${f.type}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
         {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}
       </p>
       <FormulaLines content={f.content} />
@@ -92,7 +92,7 @@ function Product({ p, of }: { readonly p: ProductOf; readonly of: AllergenAnswer
         ))}
       </ul>
       <p>
-        {phrase(`dateSort.${p.dateSort}`)}: {p.lifeDays} {p.lifeDays === 1 ? 'day' : 'days'}
+        {phrase(`dateType.${p.dateType}`)}: {p.lifeDays} {p.lifeDays === 1 ? 'day' : 'days'}
       </p>
       {p.additions.length === 0 ? null : (
         <p>Also on it: {p.additions.map((a) => `${a.name} (${phrase(`addition.${a.after}`)})`).join(', ')}</p>

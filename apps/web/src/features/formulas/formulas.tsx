@@ -21,7 +21,7 @@ export function Formulas() {
               <Link href={office.formula(f.id)} className="card-link">
                 <strong>{f.name}</strong>
                 <span>
-                  {phrase(`formula.${f.sort}`)}, version {f.number} · {grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}
+                  {phrase(`formula.${f.type}`)}, version {f.number} · {grams(f.content.lines.reduce((n, l) => n + l.mg, 0))}
                   {f.content.products.length === 0
                     ? ''
                     : ` · ${whole(f.content.products.length)} ${f.content.products.length === 1 ? 'product' : 'products'}`}

@@ -26,7 +26,7 @@ export function LinesEditor(props: Props) {
   }));
   const percents = formulaPercents({ lines: weights });
   const sum = (some: typeof weights): number => some.reduce((mg, l) => mg + l.mg, 0);
-  const options = choices.materials.filter((m) => m.sort !== 'product' && m.sort !== 'packaging');
+  const options = choices.materials.filter((m) => m.type !== 'product' && m.type !== 'packaging');
   return (
     <Section title="What goes in">
       <table className="lines editing">

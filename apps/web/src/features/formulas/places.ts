@@ -6,7 +6,7 @@ import type { Choices } from './choices';
 
 const called: Readonly<Record<string, string>> = {
   name: 'name',
-  sort: 'sort',
+  type: 'type',
   content: '',
   lines: 'lines',
   steps: 'steps',
@@ -33,7 +33,7 @@ const called: Readonly<Record<string, string>> = {
   bakedMg: 'weight baked',
   lossPpm: 'bake loss',
   lifeDays: 'days it keeps',
-  dateSort: 'sort of date',
+  dateType: 'type of date',
   ovens: 'ovens',
   oven: 'oven',
   celsius: '°C',
@@ -68,7 +68,7 @@ export function valueWords(path: readonly string[], value: unknown, { nameOf }: 
   if (value === null || value === undefined || value === '') return 'nothing';
   if (typeof value === 'number') return /mg/i.test(last) ? grams(value) : last === 'lossPpm' ? `${value / 10_000} %` : String(value);
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'string') return last === 'sort' ? phrase(`formula.${value}` as 'formula.dough') : nameOf(value); // an unknown one is spelt out
+  if (typeof value === 'string') return last === 'type' ? phrase(`formula.${value}` as 'formula.dough') : nameOf(value); // an unknown one is spelt out
   if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map((one) => valueWords([], one, { nameOf })).join(', ');
   const { name, mg } = { name: undefined, mg: undefined, ...value };
   return [typeof name === 'string' && name !== '' ? name : 'one', ...(typeof mg === 'number' ? [grams(mg)] : [])].join(', ');

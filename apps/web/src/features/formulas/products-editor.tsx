@@ -34,7 +34,7 @@ export function ProductsEditor({ products, choices, onChange }: Props) {
   );
 }
 
-const dateSorts = (['best-before', 'use-by'] as const).map((value) => ({ value, text: phrase(`dateSort.${value}`) }));
+const dateSorts = (['best-before', 'use-by'] as const).map((value) => ({ value, text: phrase(`dateType.${value}`) }));
 
 interface CardProps {
   readonly p: Product;
@@ -45,7 +45,7 @@ interface CardProps {
 }
 
 function ProductCard({ p, n, choices, onChange, onTakeOut }: CardProps) {
-  const options = choices.materials.filter((m) => m.sort === 'product');
+  const options = choices.materials.filter((m) => m.type === 'product');
   return (
     <fieldset className="card editing-card">
       <legend>{p.name === '' ? `Product ${n}` : p.name}</legend>
@@ -64,9 +64,9 @@ function ProductCard({ p, n, choices, onChange, onTakeOut }: CardProps) {
         <Figure label="Keeps" unit="days" value={p.lifeDays} onChange={(lifeDays) => onChange({ lifeDays })} />
         <Pick
           label="Date"
-          value={p.dateSort}
+          value={p.dateType}
           options={dateSorts}
-          onChange={(dateSort) => onChange({ dateSort: dateSort === 'use-by' ? 'use-by' : 'best-before' })}
+          onChange={(dateType) => onChange({ dateType: dateType === 'use-by' ? 'use-by' : 'best-before' })}
         />
       </div>
       <Ovens ovens={p.ovens} onChange={(ovens) => onChange({ ovens })} />
@@ -120,7 +120,7 @@ function Additions({
   readonly choices: Choices;
   readonly onChange: (additions: Addition[]) => void;
 }) {
-  const options = choices.materials.filter((m) => m.sort !== 'product' && m.sort !== 'packaging');
+  const options = choices.materials.filter((m) => m.type !== 'product' && m.type !== 'packaging');
   return (
     <>
       {additions.map((a, i) => (

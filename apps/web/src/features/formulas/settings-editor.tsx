@@ -23,18 +23,18 @@ export function SettingsEditor({
         <Words label="Name" value={text.name} onChange={(name) => change({ name })} />
         <Pick
           label="Sort"
-          value={text.sort}
+          value={text.type}
           options={sortChoices}
-          onChange={(sort) => {
-            const found = sortChoices.find((s) => s.value === sort);
-            if (found) change({ sort: found.value });
+          onChange={(type) => {
+            const found = sortChoices.find((s) => s.value === type);
+            if (found) change({ type: found.value });
           }}
         />
         <Pick
           label="What it makes"
           value={content.makes}
           nothing="choose"
-          options={choices.materials.filter((m) => m.sort === 'intermediate')}
+          options={choices.materials.filter((m) => m.type === 'intermediate')}
           onChange={(makes) => changeContent({ makes })}
         />
         <Words label="Dough from" unit="°C" value={range?.min ?? ''} onChange={(figure) => setRange('min', figure.replace(',', '.'))} />

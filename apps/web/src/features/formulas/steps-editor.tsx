@@ -34,8 +34,8 @@ export function StepsEditor({ steps, onChange }: { readonly steps: readonly Step
         value={null}
         nothing="choose a step"
         options={stepChoices}
-        onChange={(sort) => {
-          if (sort !== null) onChange([...steps, newStep(sort, `${sort.charAt(0).toUpperCase()}${sort.slice(1)}`, steps)]);
+        onChange={(type) => {
+          if (type !== null) onChange([...steps, newStep(type, `${type.charAt(0).toUpperCase()}${type.slice(1)}`, steps)]);
         }}
       />
     </Section>
@@ -52,7 +52,7 @@ interface RowProps {
 function StepRow({ steps, at: i, step: s, onChange }: RowProps) {
   return (
     <tr>
-      <td>{s.sort}</td>
+      <td>{s.type}</td>
       <td>
         <Words label={`Step ${i + 1} is called`} hideLabel value={s.name} onChange={(name) => onChange(changedAt(steps, i, { name }))} />
       </td>

@@ -1,14 +1,14 @@
 import { formulaDraftView, type FormulaDraftView } from '@bakehouse/contracts';
-import { blankFormula, formulaSort } from '@bakehouse/domain';
+import { blankFormula, formulaType } from '@bakehouse/domain';
 import * as z from 'zod';
-import type { DraftSort, Writing } from '../../shared/drafts/use-draft';
+import type { DraftType, Writing } from '../../shared/drafts/use-draft';
 
 const count = z.number().nullable().catch(null);
 const words = z.string().catch('');
 const some = z.string().nullable().catch(null);
 
 const line = z.looseObject({ material: some, name: words, mg: count, flour: z.boolean().catch(false), madeBy: some });
-const step = z.looseObject({ key: words, sort: words, name: words, minutes: count, maxMinutes: count, speed: some });
+const step = z.looseObject({ key: words, type: words, name: words, minutes: count, maxMinutes: count, speed: some });
 const oven = z.looseObject({ oven: words, celsius: count, finishCelsius: count, minutes: count, steamSeconds: count });
 const addition = z.looseObject({
   material: some,
@@ -24,7 +24,7 @@ const product = z.looseObject({
   bakedMg: count,
   lossPpm: count,
   lifeDays: count,
-  dateSort: z.enum(['best-before', 'use-by']).catch('best-before'),
+  dateType: z.enum(['best-before', 'use-by']).catch('best-before'),
   ovens: z.array(oven).catch([]),
   additions: z.array(addition).catch([]),
 });
@@ -39,7 +39,7 @@ const content = z.looseObject({
   minutesFast: count,
   lifeHours: count,
 });
-const text = z.looseObject({ name: words, sort: formulaSort.catch('dough'), content });
+const text = z.looseObject({ name: words, type: formulaType.catch('dough'), content });
 
 /** A formula as it is being written: anything may be missing still, and what the page does not know it keeps. */
 export type Text = z.infer<typeof text>;
@@ -66,19 +66,19 @@ export const blankProduct: Product = {
   bakedMg: null,
   lossPpm: null,
   lifeDays: null,
-  dateSort: 'best-before',
+  dateType: 'best-before',
   ovens: [],
   additions: [],
 };
 
-/** A step of a sort with a key of its own among the others. */
-export function newStep(sort: string, called: string, others: readonly Step[]): Step {
+/** A step of a type with a key of its own among the others. */
+export function newStep(type: string, called: string, others: readonly Step[]): Step {
   const taken = new Set(others.map((s) => s.key));
-  let key = sort;
-  for (let n = 2; taken.has(key); n += 1) key = `${sort}-${n}`;
-  return { key, sort, name: called, minutes: null, maxMinutes: null, speed: null, target: null, place: null };
+  let key = type;
+  for (let n = 2; taken.has(key); n += 1) key = `${type}-${n}`;
+  return { key, type, name: called, minutes: null, maxMinutes: null, speed: null, target: null, place: null };
 }
 
 /** A formula's draft in somebody's hands. */
 export type FormulaWriting = Writing<FormulaDraftView, Text>;
-export const formulaDrafts: DraftSort<FormulaDraftView, Text> = { path: '/formulas/drafts', answer: formulaDraftView, read: readText };
+export const formulaDrafts: DraftType<FormulaDraftView, Text> = { path: '/formulas/drafts', answer: formulaDraftView, read: readText };

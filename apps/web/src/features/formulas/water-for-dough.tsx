@@ -124,8 +124,8 @@ function Answer({ content, mixes, asked }: AnswerProps) {
   );
 }
 
-const frictionText = ({ celsius, leastCelsius, mostCelsius }: WaterFor['friction']): string =>
-  `${tenths(celsius ?? 0)} °C (${tenths(((celsius ?? 0) * 9) / 5)} °F) of difference${leastCelsius === null || mostCelsius === null || leastCelsius === mostCelsius ? '' : `, from ${tenths(leastCelsius)} to ${tenths(mostCelsius)} °C`}`;
+const frictionText = ({ celsius, leastCelsius, maxCelsius }: WaterFor['friction']): string =>
+  `${tenths(celsius ?? 0)} °C (${tenths(((celsius ?? 0) * 9) / 5)} °F) of difference${leastCelsius === null || maxCelsius === null || leastCelsius === maxCelsius ? '' : `, from ${tenths(leastCelsius)} to ${tenths(maxCelsius)} °C`}`;
 
 const tenths = (n: number): string => (Math.round(n * 10) / 10).toFixed(1).replace('-', '−');
 

@@ -5,7 +5,7 @@ import { useTable } from '../../shared/tablet-context';
 import { Button, Choice, Field, Sheet } from '../../shared/ui';
 import { NameLot } from './name-lot';
 
-const decisions = ['accepted', 'refused', 'with-a-condition'] as const;
+const decisions = ['accepted', 'refused', 'accepted-with-condition'] as const;
 interface Props {
   readonly lot: string;
   readonly name: string;
@@ -55,8 +55,8 @@ function DecideSheet({
   const { act, busy, trouble } = useAct();
   const { tablet } = useTable();
   const save = async (): Promise<void> => {
-    const words = { note, ...(decision === 'with-a-condition' ? { condition } : {}) };
-    if (!(await act({ kind: 'lot-decided', payload: { lot, decision }, words }))) return;
+    const words = { note, ...(decision === 'accepted-with-condition' ? { condition } : {}) };
+    if (!(await act({ kind: 'receipt-decided', payload: { lot, decision }, words }))) return;
     await tablet.refresh(); // it is decided on line: the answer is the service's
     onDone();
   };
@@ -70,7 +70,7 @@ function DecideSheet({
         onChange={setDecision}
         options={decisions.map((d) => ({ value: d, text: phrase(`decision.${d}`) }))}
       />
-      {decision === 'with-a-condition' ? (
+      {decision === 'accepted-with-condition' ? (
         <Field label="On which condition" value={condition} onChange={setCondition} maxLength={300} required />
       ) : null}
       {decision === 'refused' ? (
@@ -80,7 +80,7 @@ function DecideSheet({
       <div className="buttons">
         <Button
           look={decision === 'refused' ? 'grave' : 'go'}
-          disabled={busy || decision === null || (decision === 'with-a-condition' && condition.trim() === '')}
+          disabled={busy || decision === null || (decision === 'accepted-with-condition' && condition.trim() === '')}
           onClick={() => void save()}
         >
           Record the decision

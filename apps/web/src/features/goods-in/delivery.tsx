@@ -126,7 +126,7 @@ function Decision({ l: { decision } }: { readonly l: Line }) {
           {text}
         </StateWord>
       );
-    case 'with-a-condition':
+    case 'accepted-with-condition':
       return <StateWord shape="diamond" tone="ask">{`${text} ${decision.condition ?? ''}`}</StateWord>;
   }
 }

@@ -26,7 +26,7 @@ export function NameLot({
   } = useTabletState();
   const own = snapshot.lot.find((l) => l.id === lot);
   const known = snapshot.lot
-    .filter((l) => l.id !== lot && l.sort === 'received' && l.code !== null && l.material === own?.material)
+    .filter((l) => l.id !== lot && l.type === 'received' && l.code !== null && l.material === own?.material)
     .sort((a, b) => (a.at < b.at ? 1 : -1))
     .slice(0, 6);
   const save = async (): Promise<void> => {

@@ -85,7 +85,7 @@ function Paper({ value, onChange }: { readonly value: PaperSaid; readonly onChan
   const { snapshot } = useTabletState();
   const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
   const suppliers = new Map(
-    snapshot.party.filter((p) => p.sort === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']),
+    snapshot.party.filter((p) => p.type === 'supplier' && !stopped.has(p.party)).map((p) => [p.party, p.name ?? '']),
   );
   return (
     <>
@@ -177,7 +177,7 @@ function Materials({ onChosen }: { readonly onChosen: (material: string, name: s
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
   const bought = snapshot.specification.filter(
-    (s) => (s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'packaging') && s.name.toLowerCase().includes(wanted),
+    (s) => (s.type === 'ingredient' || s.type === 'aid' || s.type === 'packaging') && s.name.toLowerCase().includes(wanted),
   );
   const list = [...new Map(bought.map((s) => [s.material, s])).values()].sort((a, b) => a.name.localeCompare(b.name));
   return (

@@ -49,7 +49,7 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
         onChange={setNewPin}
         decimals={false}
         hide
-        mostDigits={8}
+        maxDigits={8}
         autoFocus={false}
       />
       <div className="buttons">

@@ -39,7 +39,7 @@ export function OpenDeviations() {
                   </StateWord>
                 )}
                 <span className="row-main">
-                  <strong>{d.subjectName ?? site.name}</strong> {phrase(`deviation.${d.sort}`)}
+                  <strong>{d.subjectName ?? site.name}</strong> {phrase(`deviation.${d.type}`)}
                   {d.summary === null ? '' : `: ${d.summary}`}
                 </span>
                 <span className="row-side">{dayTime(d.at, site.zone)}</span>
@@ -130,7 +130,7 @@ function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonl
           <SignButton
             text="Sign and free it"
             disabled={why.trim() === ''}
-            draft={{ kind: 'lot-freed', payload: { hold: h.hold }, words: { why } }}
+            draft={{ kind: 'hold-lifted', payload: { hold: h.hold }, words: { why } }}
             onDone={() => {
               setFreeing(false);
               onDone();

@@ -163,7 +163,7 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
         onChange={setNew}
         decimals={false}
         hide
-        mostDigits={8}
+        maxDigits={8}
         autoFocus={false}
       />
       <div className="buttons">

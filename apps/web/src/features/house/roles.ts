@@ -1,7 +1,7 @@
 import { phrase, type Role } from '@bakehouse/domain';
 
 /** The roles that are given; an inspector is let in for a time instead. */
-export const roles = ['bakes', 'runs-it', 'looks', 'food-safety-lead', 'administrator'] as const satisfies readonly Role[];
+export const roles = ['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator'] as const satisfies readonly Role[];
 export type GivenRole = (typeof roles)[number];
 export const roleOptions = roles.map((value) => ({ value, text: phrase(`role.${value}`) }));
 

@@ -66,7 +66,7 @@ function CleanDowns({ checks, zone }: Props) {
           {checks.cleanDowns.map((c) => (
             <li key={c.id} className="row">
               <span className="row-main">
-                <strong>{c.place ?? 'a place'}</strong> {phrase(`cleanDown.${c.sort}` as PhraseKey)}
+                <strong>{c.place ?? 'a place'}</strong> {phrase(`cleanDown.${c.type}` as PhraseKey)}
                 {c.chemical === null ? '' : `, ${c.chemical}${c.dilution === null ? '' : ` ${c.dilution}`}`}
                 {c.contactMinutes === null ? '' : `, ${c.contactMinutes} min on`}
               </span>
@@ -111,9 +111,9 @@ function Held({ checks, zone }: Props) {
         <ul className="rows">
           {checks.held.map((h) => (
             <li key={h.id} className="row">
-              {h.freed ? (
+              {h.lifted ? (
                 <StateWord shape="disc" tone="good">
-                  freed
+                  lifted
                 </StateWord>
               ) : (
                 <StateWord shape="bar" tone="bad">
@@ -122,7 +122,7 @@ function Held({ checks, zone }: Props) {
               )}
               <span className="row-main">
                 <strong>{h.lotName ?? 'a lot'}</strong> {h.because}
-                {h.freed ? `, freed ${dayTime(h.freed.at, zone)}${h.freed.by === null ? '' : ` by ${h.freed.by}`}` : ''}
+                {h.lifted ? `, lifted ${dayTime(h.lifted.at, zone)}${h.lifted.by === null ? '' : ` by ${h.lifted.by}`}` : ''}
               </span>
               <span className="row-side">{toldText(h, zone)}</span>
             </li>

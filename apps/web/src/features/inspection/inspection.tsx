@@ -11,7 +11,7 @@ import { Batches, Loads, Makes } from './made';
 import { Received } from './received';
 import { Seals } from './seals';
 import { Readings } from './told';
-import { WentWrong } from './went-wrong';
+import { DeviationReported } from './deviation-reported';
 
 /** More than this many stay folded until somebody opens them. */
 const many = 12;
@@ -35,7 +35,7 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
         <Download path={`/sites/${id}/inspection/bundle.json${of}`} name={`records-${name}.json`} text="The sealed records" />
       </div>
       <Section title="What went wrong, and what was done">
-        <WentWrong deviations={v.deviations} zone={zone} />
+        <DeviationReported deviations={v.deviations} zone={zone} />
       </Section>
       <Section title="The plan in force">
         <Plans view={v} />

@@ -45,7 +45,7 @@ export function Makes({ makes, zone }: { readonly makes: readonly InspectedMake[
         <li key={m.id} className="card">
           <h3>{m.name}</h3>
           <p className="faint">
-            {phrase(`formula.${m.sort}` as PhraseKey)} for {dayText(m.bakeDay)}
+            {phrase(`formula.${m.type}` as PhraseKey)} for {dayText(m.bakeDay)}
             {m.station === null ? '' : `, ${m.station}`}, begun {toldText(m, zone)}
             {m.products.length === 0 ? '' : `; became ${list(m.products)}`}
           </p>

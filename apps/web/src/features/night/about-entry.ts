@@ -17,8 +17,8 @@ const stages = ['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook'] as 
 /** What an entry is about, in a few words: the name of its subject and its figure, where it has them. */
 export function aboutEntry(look: Look, { entry }: SavedEntry): string {
   const p = readPayload(entry['payload']);
-  const sort = sorts.find((s) => s === p['subjectSort']);
-  const subject = typeof p['subject'] === 'string' && sort ? nameOf(look, sort, p['subject']) : null;
+  const type = sorts.find((s) => s === p['subjectType']);
+  const subject = typeof p['subject'] === 'string' && type ? nameOf(look, type, p['subject']) : null;
   const byField = named
     .map(([field, of]) => {
       const value = p[field];

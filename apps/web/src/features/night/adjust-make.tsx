@@ -12,13 +12,13 @@ const sorts = ['late-addition', 'rework', 'aid'] as const;
 export function AdjustMake({ make, version }: { readonly make: Row<'make'>; readonly version: Row<'formulaVersion'> }) {
   const { look, state, now } = useNight();
   const [material, setMaterial] = useState<{ readonly id: string; readonly name: string }>();
-  const [sort, setSort] = useState<(typeof sorts)[number]>('late-addition');
+  const [type, setType] = useState<(typeof sorts)[number]>('late-addition');
   const [other, setOther] = useState(false);
   const [change, setChange] = useState('');
   const { act, busy, trouble } = useAct();
   const others = [
     ...new Map(
-      state.snapshot.specification.filter((s) => s.sort !== 'product' && s.sort !== 'packaging').map((s) => [s.material, s.name]),
+      state.snapshot.specification.filter((s) => s.type !== 'product' && s.type !== 'packaging').map((s) => [s.material, s.name]),
     ).entries(),
   ]
     .filter(([id]) => !version.content.lines.some((l) => l.material === id))
@@ -29,13 +29,13 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
       openFor(look, make.station, make.at, now)
         .filter((o) => o.material === material.id)
         .at(-1)?.lot ?? null;
-    const line = { material: material.id, lot, quantity: grams === null ? null : { figure: grams, unit: 'g' }, how, sort };
+    const line = { material: material.id, lot, quantity: grams === null ? null : { figure: grams, unit: 'g' }, how, type };
     if (await act({ kind: 'weighed-in', payload: { make: make.id, lines: [line] } })) setMaterial(undefined);
   };
   return (
     <>
       {trouble}
-      <Choice label="It is" value={sort} onChange={setSort} options={sorts.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
+      <Choice label="It is" value={type} onChange={setType} options={sorts.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
       <div className="buttons">
         {version.content.lines.map((l) => (
           <Button key={l.material} onClick={() => setMaterial({ id: l.material, name: l.name })}>{`+ ${l.name}`}</Button>

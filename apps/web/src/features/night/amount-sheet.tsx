@@ -2,7 +2,7 @@ import { phrase } from '@bakehouse/domain';
 import { useState } from 'react';
 import { Button, Choice, figureOf, NumberPad, Sheet } from '../../shared/ui';
 
-const ways = ['weighed', 'by-recipe', 'guessed', 'label'] as const;
+const ways = ['weighed', 'by-recipe', 'estimated', 'label'] as const;
 export type How = (typeof ways)[number] | 'counted';
 export interface Amount {
   readonly grams: string | null;
@@ -35,7 +35,7 @@ export function AmountSheet({
         <Button look="go" disabled={figure === undefined} onClick={done}>
           Take it
         </Button>
-        <Button onClick={() => onDone({ grams: null, how: 'guessed' })}>Nobody knows how much</Button>
+        <Button onClick={() => onDone({ grams: null, how: 'estimated' })}>Nobody knows how much</Button>
       </div>
     </Sheet>
   );

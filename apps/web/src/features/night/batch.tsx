@@ -67,8 +67,8 @@ function Findings({ title, findings }: { readonly title: string; readonly findin
   if (findings.length === 0) return null;
   const to = (f: Finding): string => {
     if (f.deviation !== null) return paths.deviation(f.deviation);
-    const sort = (['load', 'make', 'run'] as const).find((one) => look.state.get(one, f.subject));
-    return subjectPath(sort ?? 'batch', f.subject);
+    const type = (['load', 'make', 'run'] as const).find((one) => look.state.get(one, f.subject));
+    return subjectPath(type ?? 'batch', f.subject);
   };
   return (
     <Section title={title}>

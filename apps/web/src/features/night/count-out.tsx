@@ -17,9 +17,9 @@ export interface Counted {
 }
 export type CountedOf = { readonly run: Row<'run'>; readonly loads: readonly string[]; readonly bakedOn: string };
 
-/** The payload of a count-out; the date is of the sort that the formula gives. */
+/** The payload of a count-out; the date is of the type that the formula gives. */
 export function countedPayload({ run, loads, bakedOn }: CountedOf, { pieces, rejects, code, date }: Counted) {
-  const useBy = run.dateSort === 'use-by';
+  const useBy = run.dateType === 'use-by';
   return {
     run: run.id,
     loads: [...loads],
@@ -86,7 +86,7 @@ export function CountOut({ id }: { readonly id: string }) {
       <CountForm
         value={value}
         onChange={setValue}
-        dateSort={run.dateSort}
+        dateType={run.dateType}
         latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)}
       />
       <WhenWho value={told} onChange={setTold} />
@@ -98,12 +98,12 @@ export function CountOut({ id }: { readonly id: string }) {
 export function CountForm({
   value,
   onChange,
-  dateSort,
+  dateType,
   latest,
 }: {
   readonly value: Counted;
   readonly onChange: (value: Counted) => void;
-  readonly dateSort: Row<'run'>['dateSort'];
+  readonly dateType: Row<'run'>['dateType'];
   readonly latest: string | null;
 }) {
   const [at, setAt] = useState<'pieces' | 'rejects'>('pieces');
@@ -125,7 +125,7 @@ export function CountForm({
         value={value[at]}
         decimals={false}
         onChange={type}
-        mostDigits={5}
+        maxDigits={5}
       />
       <div>
         <FigureKeys>
@@ -135,7 +135,7 @@ export function CountForm({
         </FigureKeys>
         <Field label="Code" value={value.code} onChange={(code) => onChange({ ...value, code })} maxLength={60} />
         <Field
-          label={dateSort === 'use-by' ? 'Use by' : 'Best before'}
+          label={dateType === 'use-by' ? 'Use by' : 'Best before'}
           type="date"
           value={value.date}
           onChange={(date) => onChange({ ...value, date })}

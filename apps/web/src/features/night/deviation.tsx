@@ -26,8 +26,8 @@ export function Deviation({ id }: { readonly id: string }) {
   const mayDecide = person.permissions.includes('decide.exception');
   return (
     <Screen
-      title={`${nameOf(look, d.subjectSort, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.sort}`)}`}
-      back={{ to: subjectPath(d.subjectSort, d.subject), text: 'Back' }}
+      title={`${nameOf(look, d.subjectType, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.type}`)}`}
+      back={{ to: subjectPath(d.subjectType, d.subject), text: 'Back' }}
     >
       <p className="sum">
         <DeviationState d={d} />
@@ -43,7 +43,7 @@ export function Deviation({ id }: { readonly id: string }) {
             {d.actions.map((a) => (
               <li key={a.at} className="row">
                 <span className="row-main">
-                  {phrase(`action.${a.sort}`)}
+                  {phrase(`action.${a.type}`)}
                   {a.action === null ? '' : `: ${a.action}`}
                 </span>
                 <span className="row-side">
@@ -56,7 +56,7 @@ export function Deviation({ id }: { readonly id: string }) {
         {d.state === 'closed' ? null : <WhatWeDid d={d} />}
         {row.point === null || d.state === 'closed' ? null : (
           <div className="buttons">
-            <LinkButton to={paths.read(d.subjectSort, d.subject, row.point)}>Read it again</LinkButton>
+            <LinkButton to={paths.read(d.subjectType, d.subject, row.point)}>Read it again</LinkButton>
           </div>
         )}
       </Section>
@@ -79,7 +79,7 @@ function Dispositions({ d, zone }: { readonly d: DeviationView; readonly zone: s
       <ul className="rows">
         {d.dispositions.map((p) => (
           <li key={p.at} className="row">
-            <span className="row-main">{phrase(`becomes.${p.becomes}`)}</span>
+            <span className="row-main">{phrase(`disposition.${p.disposition}`)}</span>
             <span className="row-side">{wallTime(p.at, zone)}</span>
           </li>
         ))}
@@ -111,39 +111,39 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
   }
 }
 
-type Sort = Row<'correctiveAction'>['sort'];
-const sorts = ['set-aside', 'cooled-again', 'adjusted', 'repaired', 'told-somebody', 'other'] as const satisfies readonly Sort[];
+type Type = Row<'correctiveAction'>['type'];
+const sorts = ['set-aside', 'cooled-again', 'adjusted', 'repaired', 'told-somebody', 'other'] as const satisfies readonly Type[];
 
 function WhatWeDid({ d }: { readonly d: DeviationView }) {
-  const [sort, setSort] = useState<(typeof sorts)[number] | null>(null);
+  const [type, setType] = useState<(typeof sorts)[number] | null>(null);
   const [action, setAction] = useState('');
   const { act, busy, trouble } = useAct();
   const save = async (): Promise<void> => {
-    if (sort && (await act({ kind: 'action-taken', payload: { deviation: d.id, sort }, words: { action } }))) {
+    if (type && (await act({ kind: 'corrective-action-taken', payload: { deviation: d.id, type }, words: { action } }))) {
       setAction('');
-      setSort(null);
+      setType(null);
     }
   };
   return (
     <>
       {trouble}
-      {d.subjectSort === 'load' ? <BackIn load={d.subject} deviation={d.id} /> : null}
+      {d.subjectType === 'load' ? <BackIn load={d.subject} deviation={d.id} /> : null}
       <Choice
-        label={d.subjectSort === 'load' ? 'Or' : 'It was'}
-        value={sort}
-        onChange={setSort}
+        label={d.subjectType === 'load' ? 'Or' : 'It was'}
+        value={type}
+        onChange={setType}
         options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))}
       />
-      {sort === null ? null : (
+      {type === null ? null : (
         <>
           <Field
-            label={sort === 'other' ? 'What was done, in a few words' : 'A few words, if you like'}
+            label={type === 'other' ? 'What was done, in a few words' : 'A few words, if you like'}
             value={action}
             onChange={setAction}
             lines={2}
             maxLength={400}
           />
-          <Button look="go" disabled={busy || (sort === 'other' && action.trim() === '')} onClick={() => void save()}>
+          <Button look="go" disabled={busy || (type === 'other' && action.trim() === '')} onClick={() => void save()}>
             Record what we did
           </Button>
         </>
@@ -152,17 +152,17 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
   );
 }
 
-const becomes = [
-  'used',
-  'used-after-correction',
+const disposition = [
+  'accepted-for-use',
+  'accepted-after-correction',
   'reworked',
   'destroyed',
-  'returned',
+  'returned-to-supplier',
   'feed',
-] as const satisfies readonly Row<'disposition'>['becomes'][];
+] as const satisfies readonly Row<'disposition'>['disposition'][];
 
 function Decide({ id }: { readonly id: string }) {
-  const [fate, setFate] = useState<(typeof becomes)[number] | null>(null);
+  const [fate, setFate] = useState<(typeof disposition)[number] | null>(null);
   const [review, setReview] = useState('');
   return (
     <>
@@ -170,12 +170,12 @@ function Decide({ id }: { readonly id: string }) {
         label="What becomes of the food"
         value={fate}
         onChange={setFate}
-        options={becomes.map((b) => ({ value: b, text: phrase(`becomes.${b}`) }))}
+        options={disposition.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
       {fate === null ? null : (
         <SignButton
-          text={`Sign: ${phrase(`becomes.${fate}`)}`}
-          draft={{ kind: 'disposition-decided', payload: { deviation: id, becomes: fate, quantity: null } }}
+          text={`Sign: ${phrase(`disposition.${fate}`)}`}
+          draft={{ kind: 'disposition-decided', payload: { deviation: id, disposition: fate, quantity: null } }}
           onDone={() => setFate(null)}
         />
       )}

@@ -81,7 +81,7 @@ function KeepsBack({ load }: { readonly load: LoadView }) {
           <li key={d.id}>
             <Link href={paths.deviation(d.id)} className="row">
               <span className="row-main">
-                {phrase(`deviation.${d.sort}`)}: {d.summary}
+                {phrase(`deviation.${d.type}`)}: {d.summary}
               </span>
             </Link>
           </li>
@@ -100,7 +100,7 @@ function ToRead({ load }: { readonly load: LoadView }) {
       <ul className="rows">
         {due.map((d) => (
           <li key={d.key}>
-            <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
+            <Link href={paths.read(d.subjectType, d.subject, d.point)} className="row">
               <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
               <span className="row-main">
                 {d.parameter}, {limitText(d.limit)}

@@ -47,7 +47,7 @@ export function Make({ id }: { readonly id: string }) {
         </Section>
       ) : null}
       <Section title="Rest, fold, prove, retard">
-        <Stages subjectSort="make" subject={id} stages={make.stages} />
+        <Stages subjectType="make" subject={id} stages={make.stages} />
       </Section>
       {make.divided ? (
         <Section title="Made up">
@@ -114,7 +114,7 @@ function Next({ make, hasProducts }: { readonly make: MakeView; readonly hasProd
 function Due({ d }: { readonly d: DueView }) {
   return (
     <li>
-      <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
+      <Link href={paths.read(d.subjectType, d.subject, d.point)} className="row">
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
         <span className="row-main">
           {d.parameter}, {limitText(d.limit)}
@@ -161,7 +161,7 @@ function Lines({ make }: { readonly make: MakeView }) {
           <tr key={`${l.lot} ${i}`}>
             <td>
               {l.name}
-              {l.sort === 'ingredient' ? '' : `, ${phrase(`flow.${l.sort}`)}`}
+              {l.type === 'ingredient' ? '' : `, ${phrase(`flow.${l.type}`)}`}
             </td>
             <td className="amount">{grams(l.mg)}</td>
             <td>{phrase(`how.${l.how}`)}</td>

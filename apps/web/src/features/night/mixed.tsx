@@ -118,7 +118,7 @@ export function Mixed({ id }: { readonly id: string }) {
             kind: 'reading-taken',
             ...told,
             payload: {
-              subjectSort: 'make',
+              subjectType: 'make',
               subject: id,
               point: point.id,
               measured: 'dough',
@@ -166,7 +166,7 @@ function OnRecord({ id, name, found }: { readonly id: string; readonly name: str
     >
       {found.reading && found.point ? (
         <ReadingResult
-          of={{ subjectSort: 'make', subject: id, point: found.point }}
+          of={{ subjectType: 'make', subject: id, point: found.point }}
           found={found.reading.judged}
           entry={found.reading.entry}
           figure={`${found.dough} °C`}

@@ -112,7 +112,7 @@ function OpenAnother({ onChosen }: { readonly onChosen: (opening: Opening) => vo
   const [station, setStation] = useState<string | null>(stations[0]?.id ?? null);
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
-  const materials = [...new Map(state.snapshot.specification.filter((s) => s.sort !== 'product').map((s) => [s.material, s.name]))]
+  const materials = [...new Map(state.snapshot.specification.filter((s) => s.type !== 'product').map((s) => [s.material, s.name]))]
     .filter(([, name]) => name.toLowerCase().includes(wanted))
     .sort((a, b) => a[1].localeCompare(b[1]));
   if (station === null) return <Empty>No station is in use here yet; one is set up in the office.</Empty>;

@@ -123,7 +123,7 @@ function Found({ lines, onChosen }: { readonly lines: readonly DeliveryLine[]; r
 
 function FromWhom({ value, onChange }: { readonly value: string; readonly onChange: (supplier: string) => void }) {
   const { state } = useNight();
-  const known = new Map(state.snapshot.party.filter((p) => p.sort === 'supplier').map((p) => [p.party, p.name ?? '']));
+  const known = new Map(state.snapshot.party.filter((p) => p.type === 'supplier').map((p) => [p.party, p.name ?? '']));
   if (known.size === 0) return null;
   const options = [{ value: '', text: 'not known' }, ...[...known].map(([party, text]) => ({ value: party, text }))];
   return <Choice label="From whom?" value={value} onChange={onChange} options={options} />;
@@ -134,7 +134,7 @@ function Materials({ onChosen }: { readonly onChosen: (material: string, name: s
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
   const bought = state.snapshot.specification.filter(
-    (s) => ['ingredient', 'aid', 'packaging'].includes(s.sort) && s.name.toLowerCase().includes(wanted),
+    (s) => ['ingredient', 'aid', 'packaging'].includes(s.type) && s.name.toLowerCase().includes(wanted),
   );
   const cold = (storage: string): number => (storage === 'ambient' ? 1 : 0);
   const list = [...new Map(bought.map((s) => [s.material, s])).values()].sort(

@@ -45,7 +45,7 @@ export function PutRightForm({ saved, root }: Props) {
       if (!was || !point || !at) return null;
       return (
         <ReadingForm
-          of={{ subjectSort: was.subjectSort, subject: was.subject, point }}
+          of={{ subjectType: was.subjectType, subject: was.subject, point }}
           was={{
             entry: root,
             figure: was.value?.figure ?? null,
@@ -150,7 +150,7 @@ function Count({ saved, root }: Props) {
       <CountForm
         value={value}
         onChange={setValue}
-        dateSort={run.dateSort}
+        dateType={run.dateType}
         latest={run.lifeDays === null ? null : daysAfter(was.bakedOn, run.lifeDays)}
       />
     </Again>

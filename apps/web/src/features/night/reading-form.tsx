@@ -9,7 +9,7 @@ import { useAct } from '../../shared/use-act';
 import { WhenWho, type Told } from '../../shared/night/when-who';
 
 export interface ReadingOf {
-  readonly subjectSort: Row<'reading'>['subjectSort'];
+  readonly subjectType: Row<'reading'>['subjectType'];
   readonly subject: string;
   readonly point: Row<'controlPoint'>;
 }
@@ -33,11 +33,11 @@ type Measured = Row<'reading'>['measured'];
 const temperatures = ['core', 'surface', 'between-packs', 'air', 'liquid', 'dough'] as const satisfies readonly Measured[];
 
 /** What is read for one control point, and its recording; a correction begins with what was read. */
-function useReading({ of: { subjectSort, subject, point }, was, onRecorded }: Props) {
+function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Props) {
   const { limit, measured: askedAt, holdSeconds, parameter } = point.content;
   const { snapshot, recent } = useTabletState();
   const out = new Set(snapshot.instrumentOut.map((o) => o.instrument));
-  const isTemperature = limit.sort === 'range' && (limit.unit === 'degC' || limit.unit === 'degF' || limit.unit === 'K');
+  const isTemperature = limit.type === 'range' && (limit.unit === 'degC' || limit.unit === 'degF' || limit.unit === 'K');
   const instruments = isTemperature ? snapshot.instrument.filter((i) => !out.has(i.id) && i.unit === 'degC') : [];
   const usedLast = lastInstrument(recent);
   const [instrument, setInstrument] = useState<string>(
@@ -49,7 +49,7 @@ function useReading({ of: { subjectSort, subject, point }, was, onRecorded }: Pr
   const [told, setTold] = useState<Told>(was ? { at: was.at, ...(was.doneBy === null ? {} : { doneBy: was.doneBy }) } : {});
   const [reason, setReason] = useState('');
   const { act, busy, trouble } = useAct();
-  const unit = limit.sort === 'range' ? limit.unit : 'min';
+  const unit = limit.type === 'range' ? limit.unit : 'min';
   const given = figureOf(figure);
   const save = async (yes: boolean | null): Promise<void> => {
     if (yes === null && given === undefined) return;
@@ -58,7 +58,7 @@ function useReading({ of: { subjectSort, subject, point }, was, onRecorded }: Pr
       ...told,
       ...(was ? { corrects: was.entry, words: { reason } } : {}),
       payload: {
-        subjectSort,
+        subjectType,
         subject,
         point: point.id,
         measured,
@@ -91,7 +91,7 @@ export function ReadingForm(props: Props) {
         void reading.save(null);
       }}
     >
-      {limit.sort === 'yes' ? null : (
+      {limit.type === 'yes' ? null : (
         <NumberPad
           label={parameter}
           unit={unitWord(reading.unit)}
@@ -130,7 +130,7 @@ export function ReadingForm(props: Props) {
         {was ? <Field label="Why is it put right?" value={reading.reason} onChange={reading.setReason} required /> : null}
         <WhenWho value={reading.told} onChange={reading.setTold} />
         {reading.trouble}
-        {limit.sort === 'yes' ? (
+        {limit.type === 'yes' ? (
           <div className="buttons">
             <Button look="go" disabled={reading.busy} onClick={() => void reading.save(true)}>
               Yes

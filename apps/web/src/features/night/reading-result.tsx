@@ -40,7 +40,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
       </p>
       {verdict === 'outside' && holds ? <p>Nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p> : null}
       {verdict === 'outside' && !holds && deviation !== 'none' ? <p>Noted; it holds nothing back.</p> : null}
-      {verdict === 'outside' && of.subjectSort === 'load' ? (
+      {verdict === 'outside' && of.subjectType === 'load' ? (
         <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} />
       ) : null}
       <div className="buttons">
@@ -68,7 +68,7 @@ export function BackIn({ load, deviation }: { readonly load: string; readonly de
   const back = async (minutes: number): Promise<void> => {
     const done = await act(
       { kind: 'load-stepped', payload: { load, step: 'back-in', minutes } },
-      ...(deviation === null ? [] : [{ kind: 'action-taken', payload: { deviation, sort: 'back-in-the-oven' } }]),
+      ...(deviation === null ? [] : [{ kind: 'corrective-action-taken', payload: { deviation, type: 'back-in-the-oven' } }]),
     );
     if (done) go(paths.load(load));
   };

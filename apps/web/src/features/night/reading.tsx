@@ -10,27 +10,27 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
 interface Params {
-  readonly sort: string;
+  readonly type: string;
   readonly subject: string;
   readonly point: string;
 }
 
 /** One reading: the pad, the verdict at once, and what to do about it. */
-export function Reading({ sort, subject, point: id }: Params) {
+export function Reading({ type, subject, point: id }: Params) {
   const { state, look, view } = useNight();
   const point = state.rows.get('controlPoint', id);
   const due = view.due.find((d) => d.subject === subject && d.point === id);
-  const subjectSort = sorts.find((s) => s === sort);
+  const subjectType = sorts.find((s) => s === type);
   const [found, setFound] = useState<{ readonly entry: string; readonly judged: Judged; readonly figure: string }>();
-  const back = { to: subjectPath(sort, subject), text: 'Back' };
-  if (!point || !subjectSort)
+  const back = { to: subjectPath(type, subject), text: 'Back' };
+  if (!point || !subjectType)
     return (
       <Screen title="Reading" back={back}>
         <Empty>This control point is not on this tablet. Go back and choose it again.</Empty>
       </Screen>
     );
-  const about = nameOf(look, subjectSort, subject) ?? '';
-  const of: ReadingOf = { subjectSort, subject, point };
+  const about = nameOf(look, subjectType, subject) ?? '';
+  const of: ReadingOf = { subjectType, subject, point };
   const { content } = point;
   return (
     <Screen title={`${about}: ${content.parameter}`} back={back}>
@@ -59,14 +59,14 @@ const sorts = [
   'place',
   'instrument',
   'site',
-] as const satisfies readonly Row<'reading'>['subjectSort'][];
+] as const satisfies readonly Row<'reading'>['subjectType'][];
 
 /** No value: three different answers, one tap each. */
-function NotTaken({ of: { subjectSort, subject, point } }: { readonly of: ReadingOf }) {
+function NotTaken({ of: { subjectType, subject, point } }: { readonly of: ReadingOf }) {
   const [, go] = useLocation();
   const { act, busy, trouble } = useAct();
   const answer = async (given: 'not-done' | 'not-needed' | 'not-known'): Promise<void> => {
-    if (await act({ kind: 'point-not-taken', payload: { subjectSort, subject, point: point.id, answer: given } })) go(paths.today);
+    if (await act({ kind: 'reading-not-taken', payload: { subjectType, subject, point: point.id, answer: given } })) go(paths.today);
   };
   return (
     <section className="section">
@@ -84,4 +84,4 @@ function NotTaken({ of: { subjectSort, subject, point } }: { readonly of: Readin
 }
 
 export const unitOf = ({ limit }: Row<'controlPoint'>['content']): string =>
-  limit.sort === 'range' ? unitWord(limit.unit) : limit.sort === 'elapsed' ? 'min' : '';
+  limit.type === 'range' ? unitWord(limit.unit) : limit.type === 'elapsed' ? 'min' : '';

@@ -11,7 +11,7 @@ import { useNight } from '../../shared/night/use-night';
 /** What was typed here lately, how far it has come, and what a person must look at. */
 export function Recent() {
   const { state } = useNight();
-  const shown = state.recent.filter((e) => !(e.fate.as === 'refused' && !e.fate.putAway)).slice(0, 80);
+  const shown = state.recent.filter((e) => !(e.fate.as === 'refused' && !e.fate.archived)).slice(0, 80);
   return (
     <Screen title="Lately on this tablet">
       {state.refused.length === 0 ? null : (
@@ -101,7 +101,7 @@ function RefusedEntry({ e }: { readonly e: SavedEntry }) {
           <Button look="go" onClick={() => void tablet.answer(e, 'again')}>
             Send it again
           </Button>
-          <Button onClick={() => void tablet.answer(e, 'put-away')}>Put it away</Button>
+          <Button onClick={() => void tablet.answer(e, 'archived')}>Put it away</Button>
         </div>
         <p className="faint">
           Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.

@@ -35,7 +35,7 @@ export function Run({ id }: { readonly id: string }) {
         {grams(run.scalingMg)} each · {whole(run.loaded)} in or through the oven
       </p>
       <Section title="Prove, retard, cool, freeze">
-        <Stages subjectSort="run" subject={id} stages={run.stages} />
+        <Stages subjectType="run" subject={id} stages={run.stages} />
       </Section>
       <Section title="On the product">
         <Additions run={run} make={make.id} formulaVersion={make.formulaVersion} />
@@ -74,7 +74,7 @@ function Additions({ run, make, formulaVersion }: { readonly run: RunView; reado
     const lot = open.filter((o) => o.material === material).at(-1)?.lot ?? null;
     void act({
       kind: 'added-on',
-      payload: { targetSort: 'run', target: run.id, afterOven, lines: [{ material, lot, quantity: null, how: 'guessed' }] },
+      payload: { targetType: 'run', target: run.id, afterOven, lines: [{ material, lot, quantity: null, how: 'estimated' }] },
     });
   };
   return (
@@ -113,14 +113,14 @@ function Added({ run }: { readonly run: RunView }) {
           {run.added.map((l, i) => (
             <li key={`${l.lot} ${i}`} className="row">
               <span className="row-main">
-                <strong>{l.name}</strong> {phrase(`flow.${l.sort}`)}
+                <strong>{l.name}</strong> {phrase(`flow.${l.type}`)}
               </span>
               <span className="row-side">{codeText(l.code)}</span>
             </li>
           ))}
         </ul>
       )}
-      {run.added.some((l) => l.sort === 'after-oven') ? (
+      {run.added.some((l) => l.type === 'after-oven') ? (
         <Notice tone="ask" title="Put on after the oven">
           <p>No heat follows: what was put on last is as safe as its own lot is.</p>
         </Notice>
@@ -135,7 +135,7 @@ function SomethingElse({ onChosen }: { readonly onChosen: (material: string, aft
   const others = [
     ...new Map(
       state.snapshot.specification
-        .filter((s) => s.sort === 'ingredient' || s.sort === 'aid' || s.sort === 'intermediate')
+        .filter((s) => s.type === 'ingredient' || s.type === 'aid' || s.type === 'intermediate')
         .map((s) => [s.material, s.name]),
     ).entries(),
   ].sort((a, b) => a[1].localeCompare(b[1]));

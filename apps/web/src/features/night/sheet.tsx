@@ -119,8 +119,8 @@ function Deviations({ night: { view, zone } }: { readonly night: Night }) {
         <ul>
           {view.deviations.map((d) => (
             <li key={d.id}>
-              {wallTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.sort}`)}, {d.summary};{' '}
-              {d.actions.map((a) => official(`action.${a.sort}`)).join(', ')}
+              {wallTime(d.at, zone)} {d.subjectName}: {official(`deviation.${d.type}`)}, {d.summary};{' '}
+              {d.actions.map((a) => official(`action.${a.type}`)).join(', ')}
             </li>
           ))}
         </ul>

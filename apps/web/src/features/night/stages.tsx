@@ -7,8 +7,8 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
 type Step = Row<'stage'>['step'];
-type Sort = 'make' | 'run' | 'load';
-const into: readonly (readonly [Step, readonly Row<'place'>['sort'][]])[] = [
+type Type = 'make' | 'run' | 'load';
+const into: readonly (readonly [Step, readonly Row<'place'>['type'][]])[] = [
   ['prove', ['prover']],
   ['retard', ['retarder']],
   ['cool', ['chiller', 'fridge']],
@@ -18,11 +18,11 @@ const into: readonly (readonly [Step, readonly Row<'place'>['sort'][]])[] = [
 
 /** In and out of the prover, retarder, chiller, freezer; rested and folded. One tap where there is one place to choose from. */
 export function Stages({
-  subjectSort,
+  subjectType,
   subject,
   stages,
 }: {
-  readonly subjectSort: Sort;
+  readonly subjectType: Type;
   readonly subject: string;
   readonly stages: readonly StageView[];
 }) {
@@ -30,11 +30,11 @@ export function Stages({
   const { act, busy, trouble } = useAct();
   const [choosing, setChoosing] = useState<{ readonly step: Step; readonly places: readonly Row<'place'>[] }>();
   const pass = (step: Step, way: 'in' | 'out' | 'once', place: string | null): void => {
-    void act({ kind: 'stage-passed', payload: { subjects: [{ sort: subjectSort, id: subject }], place, step, way } }).then(() =>
+    void act({ kind: 'stage-passed', payload: { subjects: [{ type: subjectType, id: subject }], place, step, way } }).then(() =>
       setChoosing(undefined),
     );
   };
-  const go = (step: Step, sorts: readonly Row<'place'>['sort'][]): void => {
+  const go = (step: Step, sorts: readonly Row<'place'>['type'][]): void => {
     const places = placesOf(state.snapshot, sorts);
     if (places.length > 1) setChoosing({ step, places });
     else pass(step, 'in', places[0]?.id ?? null);

@@ -24,7 +24,7 @@ export function Start() {
               key={f.id}
               to={paths.startOf(f.formula)}
               title={f.name}
-              detail={`${phrase(`formula.${f.sort}`)} · ${grams(wholeOf(f))}`}
+              detail={`${phrase(`formula.${f.type}`)} · ${grams(wholeOf(f))}`}
             />
           ))}
         </Tiles>

@@ -34,7 +34,7 @@ function Timer({ t, now }: { readonly t: TimerView; readonly now: string }) {
   const words = t.due === null ? `in for ${howLong(t.since, now)}` : left?.over ? 'over' : '';
   return (
     <li className={`timer ${state}`}>
-      <Link href={subjectPath(t.subjectSort, t.subject)}>
+      <Link href={subjectPath(t.subjectType, t.subject)}>
         <span className="timer-left" aria-hidden={left === undefined}>
           {left?.text ?? '—'}
         </span>

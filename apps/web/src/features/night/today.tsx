@@ -112,7 +112,7 @@ function DueNext({ night }: { readonly night: Night }) {
 function DueRow({ d, night }: { readonly d: DueView; readonly night: Night }) {
   return (
     <li>
-      <Link href={paths.read(d.subjectSort, d.subject, d.point)} className="row">
+      <Link href={paths.read(d.subjectType, d.subject, d.point)} className="row">
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
         <span className="row-main">
           <strong>{d.subjectName ?? ''}</strong> {d.parameter}, {limitText(d.limit)}
@@ -138,7 +138,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
           </StateWord>
         )}
         <span className="row-main">
-          <strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.sort}`)}
+          <strong>{d.subjectName ?? ''}</strong> {phrase(`deviation.${d.type}`)}
           {d.summary === null ? '' : `: ${d.summary}`}
         </span>
         <span className="row-side">{wallTime(d.at, night.zone)}</span>

@@ -4,7 +4,7 @@ import * as z from 'zod';
 const observed = z.object({ figure: z.string(), unit: z.string() }).nullable();
 const sorts = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
 const reading = z.object({
-  subjectSort: sorts,
+  subjectType: sorts,
   subject: z.string(),
   point: z.string().nullable(),
   instrument: z.string().nullable(),
@@ -44,7 +44,7 @@ const counted = z.object({
   bestBefore: z.string().nullable(),
   useBy: z.string().nullable(),
 });
-const how = z.enum(['weighed', 'by-recipe', 'guessed', 'label', 'counted']);
+const how = z.enum(['weighed', 'by-recipe', 'estimated', 'label', 'counted']);
 const weighed = z.object({
   make: z.string(),
   lines: z.array(
@@ -53,7 +53,7 @@ const weighed = z.object({
       lot: z.string().nullable(),
       quantity: observed,
       how,
-      sort: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
+      type: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
     }),
   ),
 });

@@ -101,7 +101,7 @@ interface Weighing {
 
 /** What the formula asks for and is not in yet, from the lots that are open; an amount that was typed stands for the proposed one. */
 function linesToWeigh({ look, state, now }: Night, { make, seen, version, changed }: Weighing): Line[] {
-  const weighed = new Set(seen.lines.filter((l) => l.sort === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
+  const weighed = new Set(seen.lines.filter((l) => l.type === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
   const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
   const proposed = linesFor(look, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
     (l) => !weighed.has(l.material),
@@ -123,7 +123,7 @@ const asPayload = (l: Line) => ({
   lot: l.lot,
   quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
   how: l.how,
-  sort: 'ingredient',
+  type: 'ingredient',
 });
 
 interface TableProps {
@@ -211,4 +211,4 @@ export function OpenedNotice({
   );
 }
 
-const troubles = ['held-lot-used', 'refused-lot-used', 'expired-lot-used'] as const satisfies readonly Row<'deviation'>['sort'][];
+const troubles = ['held-lot-used', 'refused-lot-used', 'expired-lot-used'] as const satisfies readonly Row<'deviation'>['type'][];

@@ -11,7 +11,7 @@ export interface WeighedLine {
   readonly lot: string | null;
   readonly quantity: { readonly figure: string; readonly unit: string } | null;
   readonly how: How;
-  readonly sort: 'ingredient' | 'late-addition' | 'rework' | 'aid';
+  readonly type: 'ingredient' | 'late-addition' | 'rework' | 'aid';
 }
 export const weighedPayload = (make: string, lines: readonly WeighedLine[]) => ({ make, lines });
 
@@ -31,7 +31,7 @@ export function WeighedLines({
   const lotsOf = (material: string) =>
     look.state
       .find('lot', 'material', material)
-      .filter((l) => l.sort === 'received' || l.sort === 'placeholder' || l.sort === 'made')
+      .filter((l) => l.type === 'received' || l.type === 'placeholder' || l.type === 'made')
       .slice(-12);
   return (
     <>

@@ -1,4 +1,4 @@
-import { nameOf, phrase, type Row } from '@bakehouse/domain';
+import { nameOf, type Row } from '@bakehouse/domain';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
@@ -15,36 +15,40 @@ const sorts = [
   'place',
   'instrument',
   'site',
-] as const satisfies readonly Row<'deviation'>['subjectSort'][];
+] as const satisfies readonly Row<'deviation'>['subjectType'][];
 type Class = Row<'deviation'>['class'];
 
 /** Somebody says that something went wrong, in their own words. */
-export function Wrong({ sort, subject }: { readonly sort: string; readonly subject: string }) {
+export function Wrong({ type, subject }: { readonly type: string; readonly subject: string }) {
   const { look, state } = useNight();
   const [, go] = useLocation();
   const [what, setWhat] = useState('');
-  const [cls, setClass] = useState<Class>('should');
+  const [cls, setClass] = useState<Class>('oprp');
   const [holds, setHolds] = useState<'yes' | 'no'>('no');
   const { act, busy, trouble } = useAct();
-  const subjectSort = sorts.find((s) => s === sort) ?? 'site';
+  const subjectType = sorts.find((s) => s === type) ?? 'site';
   const save = async (): Promise<void> => {
-    const done = await act({ kind: 'went-wrong', payload: { subjectSort, subject, class: cls, holds: holds === 'yes' }, words: { what } });
+    const done = await act({
+      kind: 'deviation-reported',
+      payload: { subjectType, subject, class: cls, holds: holds === 'yes' },
+      words: { what },
+    });
     if (done?.ok) go(paths.deviation(done.id));
   };
   return (
     <Screen
-      title={`${nameOf(look, subjectSort, subject) ?? state.site.name}: something went wrong`}
-      back={{ to: subjectPath(sort, subject), text: 'Back' }}
+      title={`${nameOf(look, subjectType, subject) ?? state.site.name}: deviation`}
+      back={{ to: subjectPath(type, subject), text: 'Back' }}
     >
       {trouble}
       <Field label="What went wrong, in a few words" value={what} onChange={setWhat} lines={3} maxLength={1000} />
       <Choice
-        label="How grave"
+        label="Class"
         value={cls}
         onChange={setClass}
-        options={(['must', 'should', 'note'] as const).map((c) => ({
+        options={(['ccp', 'oprp', 'process-check'] as const).map((c) => ({
           value: c,
-          text: { must: 'somebody could be hurt', should: 'it should not happen', note: phrase('class.note') }[c],
+          text: { ccp: 'critical: somebody could be hurt', oprp: 'control: it should not happen', 'process-check': 'check' }[c],
         }))}
       />
       <Choice

@@ -1,6 +1,6 @@
 import type { Row } from '@bakehouse/domain';
 
-type Party = Row<'party'>['sort'];
+type Party = Row<'party'>['type'];
 export interface ChannelChoice {
   readonly channel: Exclude<Row<'departure'>['channel'], 'counter' | 'supplier-return'>;
   readonly title: string;

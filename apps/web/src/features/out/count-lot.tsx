@@ -56,7 +56,7 @@ export function CountLot({ id }: { readonly id: string }) {
     >
       {trouble}
       <p className="sum">{lot ? <Left left={lot.left} /> : 'By the records nothing is left.'}</p>
-      <NumberPad label="Pieces that are there" value={pieces} decimals={false} mostDigits={5} onChange={setPieces} />
+      <NumberPad label="Pieces that are there" value={pieces} decimals={false} maxDigits={5} onChange={setPieces} />
       <WhenWho value={told} onChange={setTold} />
     </Screen>
   );

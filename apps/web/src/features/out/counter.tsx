@@ -90,7 +90,7 @@ function Asking({ asked: { lot, title, way, had }, onClose }: { readonly asked: 
         label={way === 'on' ? 'How many go on?' : 'How many are left of them?'}
         value={pieces}
         decimals={false}
-        mostDigits={5}
+        maxDigits={5}
         onEnter={() => void save()}
         onChange={setPieces}
       />

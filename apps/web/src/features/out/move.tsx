@@ -88,7 +88,7 @@ export function Move() {
           label="Where to?"
           value={to}
           onChange={setTo}
-          options={places.map((p) => ({ value: p.id, text: `${p.name} (${phrase(`place.${p.sort}`)})` }))}
+          options={places.map((p) => ({ value: p.id, text: `${p.name} (${phrase(`place.${p.type}`)})` }))}
         />
       )}
       <WhatIsMoved all={all} taken={taken} onChosen={setAsking} />
@@ -157,7 +157,7 @@ function HowMuch({ of, was, onClose, onTaken }: HowMuchProps) {
     <Sheet title={of.title} onClose={onClose}>
       <NumberPad
         label={pieces ? 'How many, if not all' : 'How much, if not all'}
-        {...(pieces ? { mostDigits: 5 } : { unit: 'kg' })}
+        {...(pieces ? { maxDigits: 5 } : { unit: 'kg' })}
         decimals={!pieces}
         value={figure}
         onChange={setFigure}

@@ -26,7 +26,7 @@ export function Out() {
           {channels.map((c) => (
             <Tile key={c.channel} to={paths.send(c.channel)} title={c.title} detail={c.detail} />
           ))}
-          <Tile to={paths.cameBack} title="Came back" detail="from a round, a stall, a customer" />
+          <Tile to={paths.returned} title="Came back" detail="from a round, a stall, a customer" />
         </Tiles>
       </Section>
       <Section title="What is there">

@@ -64,7 +64,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
         label="Known how"
         value={s.how}
         onChange={s.setHow}
-        options={(['counted', 'by-recipe', 'guessed'] as const).map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
+        options={(['counted', 'by-recipe', 'estimated'] as const).map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
       />
       <WhenWho value={s.told} onChange={s.setTold} />
       <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />
@@ -77,7 +77,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
 function ToWhom({ choice, sending: s }: { readonly choice: ChannelChoice; readonly sending: Sending }) {
   const { snapshot } = s.night.state;
   const stopped = new Set(snapshot.partyStopped.map((p) => p.party));
-  const known = snapshot.party.filter((p) => choice.parties.includes(p.sort) && !stopped.has(p.party));
+  const known = snapshot.party.filter((p) => choice.parties.includes(p.type) && !stopped.has(p.party));
   if (choice.parties.length === 0) return null;
   const options = [...new Map(known.map((p) => [p.party, p.name ?? 'no name']))].map(([value, text]) => ({ value, text }));
   return (
@@ -116,7 +116,7 @@ function Pieces({ product, sending, onClose }: PiecesProps) {
         label="Pieces"
         value={pieces}
         decimals={false}
-        mostDigits={5}
+        maxDigits={5}
         onEnter={onClose}
         onChange={(n) => sending.take(product.product, { pieces: n, lot })}
       />

@@ -7,14 +7,14 @@ import type { ChannelChoice } from './channels';
 import { anyOf } from './left';
 import { useOnHand } from './use-on-hand';
 
-export type How = 'counted' | 'by-recipe' | 'guessed';
+export type How = 'counted' | 'by-recipe' | 'estimated';
 export interface Taken {
   readonly pieces: string;
   /** One lot where somebody says which; else any of what is there. */
   readonly lot: string | null;
 }
 
-/** What one customer, or one sort of leaving, takes of each product. */
+/** What one customer, or one type of leaving, takes of each product. */
 export function useSending({ channel }: ChannelChoice) {
   const { night, products } = useOnHand();
   const [customer, setCustomer] = useState<string | null>(null);

@@ -5,7 +5,7 @@ import { limitOf, type LimitText } from './text';
 
 const sorts = (['range', 'elapsed', 'yes'] as const).map((value) => ({ value, text: phrase(`limit.${value}`) }));
 const units = (['degC', 'degF', 'ph', 'g', 'kg', 'min'] as const).map((value) => ({ value, text: unitWord(value) }));
-const blank: LimitText = { sort: 'range', min: null, max: null, unit: 'degC', maxMinutes: null, fromCelsius: null, toCelsius: null };
+const blank: LimitText = { type: 'range', min: null, max: null, unit: 'degC', maxMinutes: null, fromCelsius: null, toCelsius: null };
 const orNull = (typed: string): string | null => (typed.trim() === '' ? null : typed.trim());
 
 /** A limit: from–to with both ends in it, a time allowed, or that the answer must be yes. */
@@ -15,21 +15,21 @@ export function LimitEditor({ limit, onChange }: { readonly limit: LimitText; re
     <div className="small-fields">
       <Pick
         label="Limit"
-        value={limit.sort}
+        value={limit.type}
         options={sorts}
         onChange={(chosen) => {
           const found = sorts.find((s) => s.value === chosen);
-          if (found) set({ sort: found.value });
+          if (found) set({ type: found.value });
         }}
       />
-      {limit.sort === 'range' ? (
+      {limit.type === 'range' ? (
         <>
           <Words label="From, at least" value={limit.min ?? ''} onChange={(typed) => set({ min: orNull(typed) })} />
           <Words label="To, at most" value={limit.max ?? ''} onChange={(typed) => set({ max: orNull(typed) })} />
           <Pick label="Unit" value={limit.unit} options={units} onChange={(unit) => set({ unit: unit ?? 'degC' })} />
         </>
       ) : null}
-      {limit.sort === 'elapsed' ? (
+      {limit.type === 'elapsed' ? (
         <>
           <Figure label="At most" unit="min" value={limit.maxMinutes} onChange={(maxMinutes) => set({ maxMinutes })} />
           <Words label="Cooling from" unit="°C" value={limit.fromCelsius ?? ''} onChange={(typed) => set({ fromCelsius: orNull(typed) })} />

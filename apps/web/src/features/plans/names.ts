@@ -11,7 +11,7 @@ export function productsOf(snapshot: Snapshot): readonly Named[] {
   const names = new Map(
     [...snapshot.specification]
       .sort((a, b) => (a.since < b.since ? -1 : 1))
-      .filter((s) => s.sort === 'product')
+      .filter((s) => s.type === 'product')
       .map((s) => [s.material, s.name] as const),
   );
   return [...names].map(([value, text]) => ({ value, text })).sort((a, b) => a.text.localeCompare(b.text));

@@ -17,8 +17,8 @@ export function OnlyFor({ point: { name, products, formulas }, onChange }: Props
     <>
       <p>{products.length === 0 && formulas.length === 0 ? 'For everything that has this step.' : 'Only for:'}</p>
       <div className="small-fields">
-        <Chosen of={products} among={productsOf(snapshot)} sort="product" point={name} onChange={(to) => onChange({ products: to })} />
-        <Chosen of={formulas} among={inUse} sort="formula" point={name} onChange={(to) => onChange({ formulas: to })} />
+        <Chosen of={products} among={productsOf(snapshot)} type="product" point={name} onChange={(to) => onChange({ products: to })} />
+        <Chosen of={formulas} among={inUse} type="formula" point={name} onChange={(to) => onChange({ formulas: to })} />
       </div>
     </>
   );
@@ -27,16 +27,16 @@ export function OnlyFor({ point: { name, products, formulas }, onChange }: Props
 interface ChosenProps {
   readonly of: readonly string[];
   readonly among: readonly Named[];
-  readonly sort: string;
+  readonly type: string;
   readonly point: string;
   readonly onChange: (to: string[]) => void;
 }
 
-function Chosen({ of, among, sort, point, onChange }: ChosenProps) {
+function Chosen({ of, among, type, point, onChange }: ChosenProps) {
   return (
     <div>
       {of.map((id) => {
-        const text = among.find((one) => one.value === id)?.text ?? `a ${sort} that is not in the list`;
+        const text = among.find((one) => one.value === id)?.text ?? `a ${type} that is not in the list`;
         return (
           <p key={id}>
             {text}{' '}
@@ -47,9 +47,9 @@ function Chosen({ of, among, sort, point, onChange }: ChosenProps) {
         );
       })}
       <Pick
-        label={`One more ${sort}`}
+        label={`One more ${type}`}
         value={null}
-        nothing={`choose a ${sort}`}
+        nothing={`choose a ${type}`}
         options={among.filter((one) => !of.includes(one.value))}
         onChange={(id) => onChange(id === null ? [...of] : [...of, id])}
       />

@@ -27,11 +27,11 @@ export function PlanDraft({ id }: { readonly id: string }) {
 
 function Editor({ first }: { readonly first: PlanDraftView }) {
   const writing = useDraft(planDrafts, first);
-  const { view, text, changeContent, putAway } = writing;
+  const { view, text, changeContent, archived } = writing;
 
   const [, go] = useLocation();
   const leave = async (): Promise<void> => {
-    if (await putAway()) go(office.plan, { replace: true });
+    if (await archived()) go(office.plan, { replace: true });
   };
   return (
     <Screen

@@ -1,4 +1,4 @@
-import { phrase, pointClass, pointFrequency, pointMeasured, pointMissed, pointOutside, pointStep } from '@bakehouse/domain';
+import { phrase, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/domain';
 import { Pick, Words } from '../../shared/drafts/fields';
 import { Button } from '../../shared/ui';
 import { LimitEditor } from './limit-editor';
@@ -16,8 +16,8 @@ const classes = pointClass.options.map((value) => ({ value, text: phrase(`class.
 const steps = pointStep.options.map((value) => ({ value, text: phrase(`pointStep.${value}`) }));
 const measures = pointMeasured.options.map((value) => ({ value, text: phrase(`measured.${value}`) }));
 const frequencies = pointFrequency.options.map((value) => ({ value, text: phrase(`frequency.${value}`) }));
-const misses = pointMissed.options.map((value) => ({ value, text: phrase(`onMissed.${value}`) }));
-const outsides = pointOutside.options.map((value) => ({ value, text: phrase(`onOutside.${value}`) }));
+const misses = pointIfNotMonitored.options.map((value) => ({ value, text: phrase(`ifNotMonitored.${value}`) }));
+const outsides = pointIfOutside.options.map((value) => ({ value, text: phrase(`ifOutside.${value}`) }));
 
 /** One control point: what is measured where, against which limit, how often, and what is done where it is missed or not met. */
 export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
@@ -41,8 +41,13 @@ export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
           unit="s"
           onChange={(typed) => onChange({ holdSeconds: typed === '' ? null : typed })}
         />
-        <Chosen label="Where it is missed" value={p.onMissed} options={misses} onChange={(onMissed) => onChange({ onMissed })} />
-        <Chosen label="Where it is outside" value={p.onOutside} options={outsides} onChange={(onOutside) => onChange({ onOutside })} />
+        <Chosen
+          label="Where it is missed"
+          value={p.ifNotMonitored}
+          options={misses}
+          onChange={(ifNotMonitored) => onChange({ ifNotMonitored })}
+        />
+        <Chosen label="Where it is outside" value={p.ifOutside} options={outsides} onChange={(ifOutside) => onChange({ ifOutside })} />
       </div>
       <div className="long-fields">
         <Words label="Against what" value={p.hazard} onChange={(hazard) => onChange({ hazard })} most={300} />

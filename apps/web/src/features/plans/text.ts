@@ -1,13 +1,13 @@
 import { planDraftView, type PlanDraftView } from '@bakehouse/contracts';
-import { blankPlan, pointClass, pointFrequency, pointMeasured, pointMissed, pointOutside, pointStep } from '@bakehouse/domain';
+import { blankPlan, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/domain';
 import * as z from 'zod';
-import type { DraftSort, Writing } from '../../shared/drafts/use-draft';
+import type { DraftType, Writing } from '../../shared/drafts/use-draft';
 
 const words = z.string().catch('');
 const some = z.string().nullable().catch(null);
 const limit = z
   .looseObject({
-    sort: z.enum(['range', 'elapsed', 'yes']),
+    type: z.enum(['range', 'elapsed', 'yes']),
     min: some,
     max: some,
     unit: z.string().catch('degC'),
@@ -15,12 +15,12 @@ const limit = z
     fromCelsius: some,
     toCelsius: some,
   })
-  .catch({ sort: 'range', min: null, max: null, unit: 'degC', maxMinutes: null, fromCelsius: null, toCelsius: null });
+  .catch({ type: 'range', min: null, max: null, unit: 'degC', maxMinutes: null, fromCelsius: null, toCelsius: null });
 const point = z.looseObject({
   key: words,
   name: words,
   step: pointStep.catch('bake'),
-  class: pointClass.catch('note'),
+  class: pointClass.catch('process-check'),
   hazard: words,
   formulas: z.array(z.string()).catch([]),
   products: z.array(z.string()).catch([]),
@@ -29,8 +29,8 @@ const point = z.looseObject({
   limit,
   holdSeconds: some,
   frequency: pointFrequency.catch('each-load'),
-  onMissed: pointMissed.catch('record'),
-  onOutside: pointOutside.catch('hold'),
+  ifNotMonitored: pointIfNotMonitored.catch('record'),
+  ifOutside: pointIfOutside.catch('hold'),
   correctiveAction: words,
   basis: words,
 });
@@ -45,24 +45,24 @@ export type PointText = z.infer<typeof point>;
 export type LimitText = z.infer<typeof limit>;
 export type PlanWriting = Writing<PlanDraftView, PlanText>;
 
-/** Reads whatever a draft holds, each limit with only the fields that its sort has. */
+/** Reads whatever a draft holds, each limit with only the fields that its type has. */
 export function readPlan(raw: unknown): PlanText {
   const read = text.safeParse(raw);
   const plan = read.success ? read.data : text.parse(blankPlan('', null));
   return { ...plan, content: { ...plan.content, points: plan.content.points.map((p) => ({ ...p, limit: limitOf(p.limit) })) } };
 }
 
-/** A limit with the fields of its sort, as the plan takes them. */
-export function limitOf({ sort, min, max, unit, maxMinutes, fromCelsius, toCelsius }: LimitText): LimitText {
+/** A limit with the fields of its type, as the plan takes them. */
+export function limitOf({ type, min, max, unit, maxMinutes, fromCelsius, toCelsius }: LimitText): LimitText {
   const fields = {
-    range: { sort, min, max, unit },
-    elapsed: { sort, maxMinutes, fromCelsius, toCelsius },
-    yes: { sort },
+    range: { type, min, max, unit },
+    elapsed: { type, maxMinutes, fromCelsius, toCelsius },
+    yes: { type },
   } as const;
-  return fields[sort] as LimitText; // the other sorts' fields are left out: the plan refuses what it does not know
+  return fields[type] as LimitText; // the other sorts' fields are left out: the plan refuses what it does not know
 }
 
-export const planDrafts: DraftSort<PlanDraftView, PlanText> = { path: '/plans/drafts', answer: planDraftView, read: readPlan };
+export const planDrafts: DraftType<PlanDraftView, PlanText> = { path: '/plans/drafts', answer: planDraftView, read: readPlan };
 
 /** A control point with a key of its own among the others. */
 export function newPoint(others: readonly PointText[], from?: PointText): PointText {

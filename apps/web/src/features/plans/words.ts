@@ -27,11 +27,11 @@ const called: Readonly<Record<string, string>> = {
   toCelsius: 'to °C',
   holdSeconds: 'seconds held',
   frequency: 'how often',
-  onMissed: 'where it is missed',
-  onOutside: 'where it is outside',
+  ifNotMonitored: 'where it is missed',
+  ifOutside: 'where it is outside',
   correctiveAction: 'what is done',
   basis: 'what it rests on',
-  sort: 'sort',
+  type: 'type',
   key: 'key',
 };
 
@@ -41,8 +41,8 @@ const groups: Readonly<Record<string, string>> = {
   class: 'class',
   measured: 'measured',
   frequency: 'frequency',
-  onMissed: 'onMissed',
-  onOutside: 'onOutside',
+  ifNotMonitored: 'ifNotMonitored',
+  ifOutside: 'ifOutside',
 };
 
 type NameOf = (id: string) => string;
@@ -59,7 +59,7 @@ function value(nameOf: NameOf, path: readonly string[], of: unknown): string {
   if (of === null || of === undefined || of === '') return 'nothing';
   if (typeof of === 'string') {
     const group = groups[path.at(-1) ?? ''];
-    return group === undefined ? nameOf(of) : phrase(`${group}.${of}` as 'class.must'); // the group's own values
+    return group === undefined ? nameOf(of) : phrase(`${group}.${of}` as 'class.ccp'); // the group's own values
   }
   if (typeof of === 'number' || typeof of === 'boolean') return String(of);
   if (Array.isArray(of)) return of.length === 0 ? 'none' : of.map((one) => value(nameOf, [], one)).join(', ');

@@ -14,7 +14,7 @@ import { troubleOf } from '../../shared/trouble-of';
 
 /** What has to be said before a case can be opened, or null. */
 function missingFrom(hazard: Hazard | null, name: string, practice: string | null): string | null {
-  if (hazard === null) return 'Say what sort of trouble it is.';
+  if (hazard === null) return 'Choose the hazard.';
   if (name.trim() === '') return 'Say in a word what was found.';
   return practice === null ? 'Say whether it is real or a practice.' : null;
 }
@@ -51,7 +51,7 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
           <p>A case is opened on line.</p>
         </Notice>
       ) : null}
-      <Section title="What sort of trouble is it?">
+      <Section title="What type of trouble is it?">
         <HazardChoice value={hazard} onChange={setHazard} />
       </Section>
       <Field

@@ -3,7 +3,7 @@ import { dayTime } from '../../shared/trace/words';
 import { useLoaded } from '../../shared/use-loaded';
 
 /** Prints the list to ring and nothing else of the page. Whoever may see the case may print it: a baker rings from it. */
-export function printRingList(): void {
+export function printContactList(): void {
   document.body.dataset['print'] = 'ring';
   window.addEventListener('afterprint', () => delete document.body.dataset['print'], { once: true });
   window.print();

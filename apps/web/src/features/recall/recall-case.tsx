@@ -5,16 +5,16 @@ import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { SignButton } from '../../shared/sign-button';
 import { useTable, useTabletState } from '../../shared/tablet-context';
-import { RingList } from '../../shared/trace/ring-list';
+import { ContactList } from '../../shared/trace/contact-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Field, Notice, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { CallKeys } from './call-keys';
+import { ContactKeys } from './contact-keys';
 import { Changed } from './changed';
 import { Papers } from './papers';
-import { PrintedFoot, printRingList } from './printed';
+import { PrintedFoot, printContactList } from './printed';
 
 /** One case, from the hold to the close: what is held, whom to ring, what does not add up, what changed since. */
 export function RecallCase({ id }: { readonly id: string }) {
@@ -38,7 +38,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
   const ring = recall.trace.ring.map((e) =>
     withOwnCalls(
       e,
-      snapshot.recallCall.filter((c) => c.recall === recall.id),
+      snapshot.recallContact.filter((c) => c.recall === recall.id),
     ),
   );
   const left = ring.filter((e) => !e.reached).length;
@@ -48,7 +48,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       back={{ to: office.recalls, text: 'Recalls' }}
       actions={
         <>
-          <Button onClick={printRingList}>Print the list to ring</Button>
+          <Button onClick={printContactList}>Print the list to ring</Button>
           <Button onClick={() => window.print()}>Print all</Button>
         </>
       }
@@ -57,14 +57,14 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <Standing recall={recall} zone={zone} />
       <Changed recall={recall} onHeld={reload} />
       <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
-        <RingList
+        <ContactList
           ring={ring}
           contactsShown={recall.trace.contactsShown}
           zone={zone}
           {...(open
             ? {
                 actions: (e) => (
-                  <CallKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
+                  <ContactKeys recall={recall.id} party={e.party} name={e.name ?? 'them'} ready={ready} onRecorded={() => void reload()} />
                 ),
               }
             : {})}
@@ -119,7 +119,7 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
 type Entry = RecallView['trace']['ring'][number];
 
 /** Calls that this device has recorded and the service may not know of yet. */
-function withOwnCalls(e: Entry, own: readonly Row<'recallCall'>[]): Entry {
+function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
   const known = new Set(e.calls.map((c) => `${c.at} ${c.answer}`));
   const calls = [
     ...e.calls,

@@ -50,7 +50,7 @@ function List({ lots, words }: { readonly lots: Found; readonly words: string })
                   <strong>{l.code ?? 'no code'}</strong> {l.name}
                   <br />
                   <span className="faint">
-                    {phrase(`lot.${l.sort}` as PhraseKey)}
+                    {phrase(`lot.${l.type}` as PhraseKey)}
                     {l.supplierName === null ? '' : ` from ${l.supplierName}`}, {l.site}
                   </span>
                 </span>

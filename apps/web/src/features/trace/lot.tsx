@@ -5,7 +5,7 @@ import { HazardChoice, type Hazard } from '../../shared/hazard-choice';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { LotsTable } from '../../shared/trace/lots-table';
-import { RingList } from '../../shared/trace/ring-list';
+import { ContactList } from '../../shared/trace/contact-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { amountText } from '../../shared/trace/words';
@@ -37,7 +37,7 @@ export function Lot({ id }: { readonly id: string }) {
         >
           <Summary trace={trace} />
           <Section title={`Whom to ring: ${whole(trace.ring.length)}`}>
-            <RingList ring={trace.ring} zone={zone} contactsShown={trace.contactsShown} />
+            <ContactList ring={trace.ring} zone={zone} contactsShown={trace.contactsShown} />
           </Section>
           <Section title="Still in the house">
             <InTheHouse trace={trace} />

@@ -4,7 +4,7 @@ import { useTabletState } from '../tablet-context';
 import { Button, Notice } from '../ui';
 import type { Writing } from './use-draft';
 
-/** How places and values of one sort of draft are said. */
+/** How places and values of one type of draft are said. */
 export interface DraftWords {
   place(path: readonly string[]): string;
   value(path: readonly string[], value: unknown): string;
@@ -23,12 +23,12 @@ export function ConflictNotice({
     site: { zone },
   } = useTabletState();
   if (!conflict) return null;
-  const { by, at, away, theyChanged, iChanged, base, theirs, mine } = conflict;
+  const { by, at, archived, theyChanged, iChanged, base, theirs, mine } = conflict;
   const { clashes } = merge(base ?? {}, together ? mine : text, theirs);
   const who = by.name ?? 'Somebody';
   const title = together
     ? 'Both are put together below. Look it over, then save.'
-    : `${who} ${away ? 'put this away' : 'saved this'} at ${wallTime(at, zone)} while you were writing. Nothing of yours is lost.`;
+    : `${who} ${archived ? 'archived this' : 'saved this'} at ${wallTime(at, zone)} while you were writing. Nothing of yours is lost.`;
   return (
     <Notice tone={together ? 'calm' : 'bad'} title={title}>
       <div className="two-sides">

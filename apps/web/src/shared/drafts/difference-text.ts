@@ -2,11 +2,11 @@ import type { Difference } from '@bakehouse/domain';
 
 /** What differs, in words: old, then new. */
 export function differenceText(
-  { path, sort, before, after }: Difference,
+  { path, type, before, after }: Difference,
   place: string,
   value: (path: readonly string[], of: unknown) => string,
 ): string {
-  switch (sort) {
+  switch (type) {
     case 'added':
       return `${place}: put in, ${value(path, after)}`;
     case 'removed':

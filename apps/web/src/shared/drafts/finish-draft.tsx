@@ -6,13 +6,13 @@ import type { Writing } from './use-draft';
 
 interface Props {
   readonly writing: Pick<Writing, 'dirty' | 'busy' | 'conflict'> & { readonly view: { readonly id: string; readonly ready: boolean } };
-  /** Where drafts of this sort are. */
+  /** Where drafts of this type are. */
   readonly path: string;
   readonly text: string;
   readonly onDone: () => void;
 }
 
-/** Signed from now on, or put away. Only what is saved is signed. */
+/** Signed from now on, or archived. Only what is saved is signed. */
 export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, text, onDone }: Props) {
   const ready = view.ready && !dirty && !conflict;
   const signing = useLoaded(ready ? `${path}/${view.id}/to-sign` : null, toSign);
@@ -25,7 +25,7 @@ export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, te
       )}
       <div className="buttons">
         <Button look="quiet" disabled={busy || dirty} onClick={onDone}>
-          Put this draft away
+          Put this draft archived
         </Button>
       </div>
     </>

@@ -6,7 +6,7 @@ export type Sent<V> =
   { readonly as: 'saved'; readonly view: V | null } | { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
 
 /**
- * Saves a draft over the revision that it was made from, or puts it away. What somebody else saved meanwhile comes back with both texts: that
+ * Saves a draft over the revision that it was made from, or archives it. What somebody else saved meanwhile comes back with both texts: that
  * is an answer here, not a failure.
  */
 export async function sendDraft<V>(

@@ -15,8 +15,8 @@ interface View {
 interface AnyText {
   readonly content: object;
 }
-/** One sort of draft: where it is, what the service answers, and how its text is read, half made as it may be. */
-export interface DraftSort<V extends View, T extends AnyText> {
+/** One type of draft: where it is, what the service answers, and how its text is read, half made as it may be. */
+export interface DraftType<V extends View, T extends AnyText> {
   readonly path: string;
   readonly answer: z.ZodType<V>;
   readonly read: (content: unknown) => T;
@@ -35,11 +35,11 @@ export interface Writing<V extends View = View, T extends AnyText = AnyText> {
   readonly changeContent: (to: Partial<T['content']>) => void;
   readonly save: () => Promise<void>;
   readonly putTogether: (whereBoth: 'mine' | 'theirs') => void;
-  readonly putAway: () => Promise<boolean>;
+  readonly archived: () => Promise<boolean>;
 }
 
 /** One draft in somebody's hands. Whatever happens while it is saved, what was typed stays on the page. */
-export function useDraft<V extends View, T extends AnyText>({ path, answer, read }: DraftSort<V, T>, first: V): Writing<V, T> {
+export function useDraft<V extends View, T extends AnyText>({ path, answer, read }: DraftType<V, T>, first: V): Writing<V, T> {
   const { run } = useWho();
   const [view, setView] = useState(first);
   const [revision, setRevision] = useState(first.revision);
@@ -94,6 +94,6 @@ export function useDraft<V extends View, T extends AnyText>({ path, answer, read
     changeContent: (to) => {
       setText((t) => ({ ...t, content: { ...t.content, ...to } }));
     },
-    putAway: async () => (await send('DELETE', revision)) === null,
+    archived: async () => (await send('DELETE', revision)) === null,
   };
 }

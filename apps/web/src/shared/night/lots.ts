@@ -21,7 +21,7 @@ export function lotsToOpen({ snapshot, state, at }: Look, material: string): Row
   const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => !snapshot.inUse.some((u) => u.lot === e.lot && u.at > e.at)).map((e) => e.lot));
   const fits = (lot: Row<'lot'>): boolean =>
-    lot.material === material && ['received', 'placeholder', 'made', 'old-dough', 'vessel'].includes(lot.sort);
+    lot.material === material && ['received', 'placeholder', 'made', 'old-dough', 'vessel'].includes(lot.type);
   return [...state.find('lot', 'material', material)]
     .filter((lot) => fits(lot) && !open.has(lot.id) && !usedUp.has(lot.id))
     .sort((a, b) => (a.at < b.at ? 1 : -1))

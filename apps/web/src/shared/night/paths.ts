@@ -12,18 +12,18 @@ export const paths = {
   loadNew: '/table/load/new',
   load: (id: string) => `/table/load/${id}`,
   batch: (id: string) => `/table/batch/${id}`,
-  read: (sort: string, subject: string, point: string) => `/table/read/${sort}/${subject}/${point}`,
+  read: (type: string, subject: string, point: string) => `/table/read/${type}/${subject}/${point}`,
   open: '/table/open',
   openAt: (station: string, material: string) => `/table/open/${station}/${material}`,
   porch: '/table/porch',
-  wrong: (sort: string, subject: string) => `/table/wrong/${sort}/${subject}`,
+  wrong: (type: string, subject: string) => `/table/wrong/${type}/${subject}`,
   deviation: (id: string) => `/table/deviation/${id}`,
   recent: '/table/recent',
   putRight: (id: string) => `/table/recent/${id}`,
   sheet: '/table/sheet',
   out: '/table/out',
   send: (channel: string) => `/table/out/send/${channel}`,
-  cameBack: '/table/out/back',
+  returned: '/table/out/back',
   counter: '/table/out/counter',
   countLot: (id: string) => `/table/out/count/${id}`,
   stock: '/table/out/stock',
@@ -33,8 +33,8 @@ export const paths = {
   probeCheck: '/table/probe-check',
 } as const;
 
-export const subjectPath = (sort: string, id: string): string => {
-  switch (sort) {
+export const subjectPath = (type: string, id: string): string => {
+  switch (type) {
     case 'make':
       return paths.make(id);
     case 'run':

@@ -4,7 +4,7 @@ import * as z from 'zod';
 const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
 const judged = z.object({
   verdict,
-  class: z.enum(['must', 'should', 'note']).nullable(),
+  class: z.enum(['ccp', 'oprp', 'process-check']).nullable(),
   deviation: z.enum(['none', 'opened', 'stays']),
   holds: z.boolean(),
 });

@@ -38,7 +38,7 @@ export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; 
                 <Link href={office.lot(l.id)}>{names.get(l.id)}</Link>
                 <br />
                 <span className="faint">
-                  {phrase(`lot.${l.sort}` as PhraseKey)}
+                  {phrase(`lot.${l.type}` as PhraseKey)}
                   {l.pieces === null ? '' : `, ${whole(l.pieces)} pieces`}, {l.site}
                 </span>
               </td>

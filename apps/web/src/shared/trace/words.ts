@@ -19,7 +19,7 @@ type Lot = TraceView['lots'][number];
 
 /** How much of the suspect is in a lot. Where it cannot be said, it says so: nothing is in scope by its share. */
 export function heldText({ heldMinMg, heldMaxMg, by }: Lot): string {
-  if (by?.sort === 'contact' || heldMaxMg === 0) return 'traces at most';
+  if (by?.type === 'contact' || heldMaxMg === 0) return 'traces at most';
   if (heldMinMg === null || heldMaxMg === null) return 'share not known';
   if (heldMinMg === heldMaxMg || Math.abs(heldMaxMg - heldMinMg) < 100) return grams(Math.round(heldMaxMg / 100) * 100);
   return `${grams(Math.floor(heldMinMg / 100) * 100)} to ${grams(Math.ceil(heldMaxMg / 100) * 100)}`;
@@ -29,9 +29,9 @@ export function heldText({ heldMinMg, heldMaxMg, by }: Lot): string {
 export function throughText(lot: Lot, names: ReadonlyMap<string, string>): string {
   if (!lot.by) return 'this is the lot asked for';
   const from = names.get(lot.by.from) ?? 'another lot';
-  if (lot.by.sort === 'contact') return `made in the same bowl or with the same scales as ${from}, before the next clean-down`;
-  if (lot.by.sort === 'identified') return `is ${from}, named later`;
-  return `${from}: ${phrase(`flow.${lot.by.sort}` as PhraseKey)}`; // the sorts of flows all have words
+  if (lot.by.type === 'contact') return `made in the same bowl or with the same scales as ${from}, before the next clean-down`;
+  if (lot.by.type === 'identified') return `is ${from}, named later`;
+  return `${from}: ${phrase(`flow.${lot.by.type}` as PhraseKey)}`; // the sorts of flows all have words
 }
 
 export const causeWords: Readonly<Record<string, string>> = {

@@ -10,7 +10,7 @@ interface Props {
   readonly hide?: boolean;
   readonly onEnter?: () => void;
   readonly autoFocus?: boolean;
-  readonly mostDigits?: number;
+  readonly maxDigits?: number;
 }
 
 /** What a figure may look like while it is being typed. */
@@ -27,7 +27,7 @@ export function NumberPad({
   hide = false,
   onEnter,
   autoFocus = true,
-  mostDigits = 9,
+  maxDigits = 9,
 }: Props) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
@@ -36,7 +36,7 @@ export function NumberPad({
     const fits =
       (decimals ? soFar.decimals : soFar.whole).test(cleaned) &&
       (negative || !cleaned.startsWith('-')) &&
-      cleaned.replace(/\D/g, '').length <= mostDigits;
+      cleaned.replace(/\D/g, '').length <= maxDigits;
     if (fits) onChange(cleaned);
   };
   const key = (text: string, does: () => void, name = text) => (

@@ -20,7 +20,7 @@ export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDevic
         </Notice>
       </main>
     );
-  if (here.person.permissions.includes('inspect') && !here.person.permissions.includes('look')) return <Redirect to="/inspector" replace />;
+  if (here.person.permissions.includes('inspect') && !here.person.permissions.includes('view')) return <Redirect to="/inspector" replace />;
   if (here.mustChoose) return <WhichSite sites={here.sites} onSite={onSite} />;
   return (
     <AtSite key={site.id} device={device} site={site} person={here.person} onLeave={onLeave}>

@@ -22,7 +22,7 @@ import { Wrong } from '../../features/night/wrong';
 import { CleanDown } from '../../features/checks/clean-down';
 import { ProbeCheck } from '../../features/checks/probe-check';
 import { Vessels } from '../../features/checks/vessel';
-import { CameBack } from '../../features/out/came-back';
+import { Returned } from '../../features/out/returned';
 import { CountLot } from '../../features/out/count-lot';
 import { CounterPage } from '../../features/out/counter';
 import { Move } from '../../features/out/move';
@@ -49,14 +49,14 @@ export function NightScreens() {
       </Route>
       <Route path="/table/load/:id">{({ id }) => <Load key={id} id={id} />}</Route>
       <Route path="/table/batch/:id">{({ id }) => <Batch key={id} id={id} />}</Route>
-      <Route path="/table/read/:sort/:subject/:point">{(p) => <Reading key={`${p.subject} ${p.point}`} {...p} />}</Route>
+      <Route path="/table/read/:type/:subject/:point">{(p) => <Reading key={`${p.subject} ${p.point}`} {...p} />}</Route>
       <Route path={paths.open}>
         <OpenHere />
       </Route>
       <Route path={paths.porch}>
         <Porch />
       </Route>
-      <Route path="/table/wrong/:sort/:subject">{(p) => <Wrong key={p.subject} {...p} />}</Route>
+      <Route path="/table/wrong/:type/:subject">{(p) => <Wrong key={p.subject} {...p} />}</Route>
       <Route path="/table/deviation/:id">{({ id }) => <Deviation key={id} id={id} />}</Route>
       <Route path={paths.recent}>
         <Recent />
@@ -66,8 +66,8 @@ export function NightScreens() {
         <Out />
       </Route>
       <Route path="/table/out/send/:channel">{({ channel }) => <Send key={channel} channel={channel} />}</Route>
-      <Route path={paths.cameBack}>
-        <CameBack />
+      <Route path={paths.returned}>
+        <Returned />
       </Route>
       <Route path={paths.counter}>
         <CounterPage />

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { refuse } from '../../kernel/problems.js';
 import { defineCalculation } from '../calculation.js';
 import { only, positive, shown } from '../food-safety/fields.js';
-import { mostGrams } from './formula.js';
+import { maxGrams } from './formula.js';
 import { fraction, minus, over, rounded, times, type Fraction } from './fraction.js';
 
 const lossError = 'the loss in percent of the dough, a number from 0 to less than 100';
@@ -35,8 +35,8 @@ export const bakeLoss = defineCalculation({
   name: 'bake-loss',
   title: 'Scaling weight, baked weight and bake loss',
   input: only({
-    doughGrams: positive('the dough weight in grams', mostGrams).optional(),
-    bakedGrams: positive('the baked weight in grams', mostGrams).optional(),
+    doughGrams: positive('the dough weight in grams', maxGrams).optional(),
+    bakedGrams: positive('the baked weight in grams', maxGrams).optional(),
     percent: z
       .number({ error: lossError })
       .min(0, lossError)

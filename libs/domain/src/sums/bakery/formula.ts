@@ -4,9 +4,9 @@ import { between, only } from '../food-safety/fields.js';
 import { apportion } from './apportion.js';
 import { fraction, nearest, plus, ratio, times, type Fraction } from './fraction.js';
 
-export const mostGrams = 100_000_000;
-export const grams = (what: string) => between(`${what} in grams`, 0, mostGrams);
-export const mostLines = 200;
+export const maxGrams = 100_000_000;
+export const grams = (what: string) => between(`${what} in grams`, 0, maxGrams);
+export const maxLines = 200;
 const name = z
   .string({ error: 'a name of 1 to 120 characters' })
   .trim()
@@ -26,7 +26,7 @@ export type Ingredient = z.output<typeof ingredient>;
 export const ingredients = z
   .array(ingredient, { error: 'a list of ingredients' })
   .min(1, 'at least one ingredient')
-  .max(mostLines, `at most ${mostLines} ingredients`);
+  .max(maxLines, `at most ${maxLines} ingredients`);
 
 export interface ExactLine {
   readonly name: string;

@@ -3,7 +3,7 @@ import { refuse, type Refused } from '../../kernel/problems.js';
 import { defineCalculation } from '../calculation.js';
 import { between, only, positive, shown } from '../food-safety/fields.js';
 import { apportion, bakersPercents } from './apportion.js';
-import { asWritten, formulaFault, ingredients, mostGrams, partsOf, type Ingredient } from './formula.js';
+import { asWritten, formulaFault, ingredients, maxGrams, partsOf, type Ingredient } from './formula.js';
 import { alsoReads } from './formula-spellings.js';
 import { fraction, minus, nearest, over, times, type Fraction } from './fraction.js';
 
@@ -19,8 +19,8 @@ const input = only({
     .max(1_000_000, pieceError)
     .optional()
     .meta({ description: 'with scalingGrams: how many pieces' }),
-  scalingGrams: positive('the dough weight of one piece in grams', mostGrams).optional(),
-  doughGrams: positive('the dough wanted in grams, in place of pieces and scalingGrams', mostGrams).optional(),
+  scalingGrams: positive('the dough weight of one piece in grams', maxGrams).optional(),
+  doughGrams: positive('the dough wanted in grams, in place of pieces and scalingGrams', maxGrams).optional(),
   lossPercent: between('what is lost between mixing and dividing, in percent of the dough mixed', 0, 99.9).optional(),
   roundToGrams: z
     .literal(steps, { error: stepNames })
@@ -103,8 +103,8 @@ export const scaleFormula = defineCalculation({
     const stepMg = step * 1000;
     const kept = over(minus(fraction(100), fraction(lossPercent)), fraction(100));
     const units = Number(nearest(over(over(aim.grams, kept), fraction(step))));
-    if (units === 0 || units * stepMg > mostGrams * 1000)
-      return refuse('unacceptable-value', 'doughGrams', `an amount of dough from ${step} g to ${mostGrams} g, loss included`);
+    if (units === 0 || units * stepMg > maxGrams * 1000)
+      return refuse('unacceptable-value', 'doughGrams', `an amount of dough from ${step} g to ${maxGrams} g, loss included`);
     const exact = asWritten(given.ingredients);
     const shares = apportion(
       units,

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { allergen, allergenCalled, type Allergen } from '../../kernel/allergens.js';
 import { refuse, type Refused } from '../../kernel/problems.js';
 import { apportion } from '../bakery/apportion.js';
-import { exactly, micrograms, mostGrams } from '../bakery/formula.js';
+import { exactly, micrograms, maxGrams } from '../bakery/formula.js';
 import { plus, type Fraction } from '../bakery/fraction.js';
 import { between, only, positive } from '../food-safety/fields.js';
 
@@ -29,12 +29,12 @@ const common = {
   allergens: allergens.optional().meta({ description: 'what it contains' }),
   mayContain: allergens.optional().meta({ description: 'what it may contain by chance' }),
 };
-const partGrams = positive('the weight of the part, in grams or in any one unit, for all parts or for none', mostGrams).optional();
+const partGrams = positive('the weight of the part, in grams or in any one unit, for all parts or for none', maxGrams).optional();
 const innerPart = only({ ...common, grams: partGrams });
 const part = only({ ...common, grams: partGrams, parts: z.array(innerPart).min(1).max(60).optional() });
 const line = only({
   ...common,
-  grams: positive('the weight that goes in, in grams', mostGrams),
+  grams: positive('the weight that goes in, in grams', maxGrams),
   water: z.boolean().optional().meta({ description: 'true for added water; a line named “water” is taken for it' }),
   parts: z
     .array(part)
@@ -141,4 +141,4 @@ export function listed(given: readonly Line[]): { ok: true; all: Listed[] } | Re
   return { ok: true, all: [...found.values()] };
 }
 
-export const finished = between('the weight of the finished product in grams', 0.001, mostGrams);
+export const finished = between('the weight of the finished product in grams', 0.001, maxGrams);

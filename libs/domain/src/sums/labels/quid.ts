@@ -3,14 +3,14 @@ import { refuse } from '../../kernel/problems.js';
 import { defineCalculation, standardCaution } from '../calculation.js';
 import { finished } from './ingredient-lines.js';
 import { declaredOnly } from './label-spellings.js';
-import { mostGrams } from '../bakery/formula.js';
+import { maxGrams } from '../bakery/formula.js';
 import { compare, fraction, over, rounded, sumOf, times } from '../bakery/fraction.js';
 import { only, positive, shown } from '../food-safety/fields.js';
 
 const nameError = 'a name of 1 to 120 characters';
 const declaredLine = only({
   name: z.string({ error: nameError }).trim().min(1, nameError).max(120, nameError),
-  grams: positive('the weight used in grams', mostGrams),
+  grams: positive('the weight used in grams', maxGrams),
 });
 const hundred = fraction(100);
 
@@ -33,7 +33,7 @@ export const quid = defineCalculation({
       .min(1, 'at least one declared ingredient')
       .max(100, 'at most 100 declared ingredients'),
     finishedGrams: finished,
-    ingoingGrams: positive('the weight of all ingredients together in grams, where it is known', mostGrams).optional(),
+    ingoingGrams: positive('the weight of all ingredients together in grams, where it is known', maxGrams).optional(),
   }),
   output: z.object({
     form: z.enum(['percent', 'grams-per-100-g']),

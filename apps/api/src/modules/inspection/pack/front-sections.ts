@@ -74,7 +74,7 @@ export function planSections(pack: Pack): Content[] {
         {
           title: 'If outside; if missed',
           width: 125,
-          of: (x) => lines([onPaper('onOutside', x.onOutside), onPaper('onMissed', x.onMissed), x.correctiveAction]),
+          of: (x) => lines([onPaper('ifOutside', x.ifOutside), onPaper('ifNotMonitored', x.ifNotMonitored), x.correctiveAction]),
         },
         { title: 'Basis', width: '*', of: (x) => x.basis },
       ],

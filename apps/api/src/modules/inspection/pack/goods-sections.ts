@@ -105,7 +105,7 @@ export function checkSections(pack: Pack): Content[] {
       [
         whenColumn(pack),
         { title: 'What', width: 160, of: (c) => named(c.place) },
-        { title: 'How', width: 150, of: (c) => onPaper('cleanDown', c.sort) },
+        { title: 'How', width: 150, of: (c) => onPaper('cleanDown', c.type) },
         { title: 'Chemical', width: 130, of: (c) => c.chemical ?? 'none recorded' },
         { title: 'Dilution', width: 80, of: (c) => c.dilution ?? '' },
         { title: 'Contact time', width: '*', of: (c) => (c.contactMinutes === null ? '' : `${c.contactMinutes} min`) },
@@ -117,7 +117,7 @@ export function checkSections(pack: Pack): Content[] {
     table<InspectedChecks['notTaken'][number]>(
       [
         whenColumn(pack),
-        { title: 'Of what', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectSort)]) },
+        { title: 'Of what', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectType)]) },
         { title: 'Control point', width: 150, of: (x) => x.point },
         {
           title: 'Answer',
@@ -135,9 +135,9 @@ export function checkSections(pack: Pack): Content[] {
         { title: 'What', width: 200, of: (h) => named(h.lotName) },
         { title: 'Why', width: 180, of: (h) => h.because ?? 'not written down' },
         {
-          title: 'Freed',
+          title: 'Lifted',
           width: '*',
-          of: (h) => (h.freed === null ? strong('HELD') : `${timeOf(pack, h.freed.at)}, ${h.freed.by ?? 'name withheld'}`),
+          of: (h) => (h.lifted === null ? strong('HELD') : `${timeOf(pack, h.lifted.at)}, ${h.lifted.by ?? 'name withheld'}`),
         },
       ],
       held,

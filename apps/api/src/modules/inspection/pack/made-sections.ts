@@ -12,7 +12,7 @@ export function makeSection(pack: Pack): Content[] {
         {
           title: 'What',
           width: 120,
-          of: (m) => lines([strong(m.name), onPaper('formula', m.sort), ...(m.station === null ? [] : [m.station])]),
+          of: (m) => lines([strong(m.name), onPaper('formula', m.type), ...(m.station === null ? [] : [m.station])]),
         },
         { title: 'Divided into; stages', width: 200, of: (m) => lines([productsText(m.products) || 'not divided', ...stages(pack, m)]) },
         { title: 'Readings: value (limit), verdict', width: '*', of: (m) => readingLines(pack, m.readings) },
@@ -70,7 +70,7 @@ export function otherReadingsSection(pack: Pack): Content[] {
     table<InspectedReading>(
       [
         whenColumn(pack),
-        { title: 'Of what', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectSort)]) },
+        { title: 'Of what', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectType)]) },
         {
           title: 'Measured',
           width: 130,

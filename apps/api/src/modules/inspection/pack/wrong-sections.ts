@@ -34,7 +34,7 @@ export function deviationSection(pack: Pack): Content[] {
           width: 140,
           of: (d) =>
             lines([
-              strong(onPaper('deviation', d.sort)),
+              strong(onPaper('deviation', d.type)),
               ...(d.summary === null ? [] : [d.summary]),
               ...valueOf(view, d),
               onPaper('class', d.class),
@@ -43,18 +43,18 @@ export function deviationSection(pack: Pack): Content[] {
         {
           title: 'Of what',
           width: 105,
-          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectSort), ...(d.holds ? [strong('held back')] : [])]),
+          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...(d.holds ? [strong('held back')] : [])]),
         },
         { title: 'What was done', width: 170, of: (d) => done(pack, d) },
         {
           title: 'What became of it',
           width: 110,
           of: (d) =>
-            d.becomes.length === 0
+            d.disposition.length === 0
               ? 'no decision on the food'
               : lines(
-                  d.becomes.flatMap((b) => [
-                    strong(onPaper('becomes', b.becomes)),
+                  d.disposition.flatMap((b) => [
+                    strong(onPaper('disposition', b.disposition)),
                     b.pieces === null && b.mg === null ? 'the whole of it' : amountOf(b.pieces, b.mg),
                     `${timeOf(pack, b.at)}, ${b.recordedBy ?? 'name withheld'}`,
                   ]),
@@ -70,11 +70,11 @@ export function deviationSection(pack: Pack): Content[] {
 
 function done(pack: Pack, d: InspectedDeviation): Node {
   const said = [
-    ...d.actions.flatMap((a) => [strong(onPaper('action', a.sort)), ...(a.action === null ? [] : [`“${a.action}”`]), when(pack, a)]),
+    ...d.actions.flatMap((a) => [strong(onPaper('action', a.type)), ...(a.action === null ? [] : [`“${a.action}”`]), when(pack, a)]),
     ...d.readAgain.map((r) => lines([strong('Read again'), readingLine(pack, r)])),
   ];
   if (said.length > 0) return lines(said);
-  if (d.becomes.length > 0) return cell('see what became of it', { style: 'cell', italics: true });
+  if (d.disposition.length > 0) return cell('see what became of it', { style: 'cell', italics: true });
   return d.closed?.review ? cell('see the note at closing', { style: 'cell', italics: true }) : strong('NOTHING RECORDED');
 }
 

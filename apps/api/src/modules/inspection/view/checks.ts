@@ -1,12 +1,12 @@
 import type { InspectedChecks } from '@bakehouse/contracts';
 import { grouped, type Scene } from './scene.js';
 
-/** Thermometers checked, places cleaned down, points that were answered without a value, and what was held and freed. */
+/** Thermometers checked, places cleaned down, points that were answered without a value, and what was held and lifted. */
 export function checksOf(scene: Scene): InspectedChecks {
   const { rows } = scene;
-  const freed = grouped(rows.freed, 'hold');
+  const lifted = grouped(rows.holdLifted, 'hold');
   return {
-    probes: rows.probeCheck.map((p) => ({
+    probes: rows.instrumentCheck.map((p) => ({
       id: p.id,
       ...scene.told(p),
       instrument: scene.instrument(p.instrument),
@@ -20,21 +20,21 @@ export function checksOf(scene: Scene): InspectedChecks {
       id: c.id,
       ...scene.told(c),
       place: scene.place(c.place),
-      sort: c.sort,
+      type: c.type,
       chemical: c.chemical,
       dilution: c.dilution,
       contactMinutes: c.contactMinutes,
     })),
-    notTaken: rows.notDone.map((x) => ({
+    notTaken: rows.readingNotTaken.map((x) => ({
       id: x.id,
       ...scene.told(x),
-      subjectSort: x.subjectSort,
-      subjectName: scene.subjectName(x.subjectSort, x.subject),
+      subjectType: x.subjectType,
+      subjectName: scene.subjectName(x.subjectType, x.subject),
       point: scene.named(x.point) ?? x.pointKey,
       answer: x.answer,
     })),
     held: rows.hold.map((h) => {
-      const free = freed.get(h.id)?.at(-1);
+      const free = lifted.get(h.id)?.at(-1);
       const fact = free && scene.fact(free.entry);
       return {
         id: h.id,
@@ -42,7 +42,7 @@ export function checksOf(scene: Scene): InspectedChecks {
         lot: h.lot,
         lotName: scene.named(h.lot),
         because: h.because,
-        freed: free ? { at: free.at, by: scene.person(fact?.signedBy ?? fact?.person) } : null,
+        lifted: free ? { at: free.at, by: scene.person(fact?.signedBy ?? fact?.person) } : null,
       };
     }),
   };

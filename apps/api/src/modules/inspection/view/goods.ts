@@ -8,7 +8,7 @@ type Lot = InspectedDelivery['lots'][number];
 export function deliveriesOf(scene: Scene): InspectedDelivery[] {
   const { rows } = scene;
   const [lots, suppliers] = [grouped(rows.lot, 'delivery'), grouped(rows.party, 'party')];
-  const [decisions, identified] = [grouped(rows.lotDecision, 'lot'), grouped(rows.lotIdentified, 'lot')];
+  const [decisions, identified] = [grouped(rows.receiptDecision, 'lot'), grouped(rows.lotIdentified, 'lot')];
   return rows.delivery.map((d) => ({
     id: d.id,
     ...scene.told({ at: d.receivedAt, entry: d.entry }),
@@ -39,12 +39,12 @@ export function deliveriesOf(scene: Scene): InspectedDelivery[] {
 /** Decisions of the period about lots that came before it. */
 export function otherDecisions(scene: Scene): InspectionView['otherDecisions'] {
   const came = new Set(scene.rows.lot.map((l) => l.id));
-  return scene.rows.lotDecision
+  return scene.rows.receiptDecision
     .filter((d) => !came.has(d.lot))
     .map((d) => ({ ...decided(scene, d), lot: d.lot, lotName: scene.named(d.lot) }));
 }
 
-const decided = (scene: Scene, d: Told<'lotDecision'>): Lot['decisions'][number] => ({
+const decided = (scene: Scene, d: Told<'receiptDecision'>): Lot['decisions'][number] => ({
   ...scene.told(d),
   decision: d.decision,
   condition: d.condition,

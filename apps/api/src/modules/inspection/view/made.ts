@@ -8,7 +8,7 @@ export function makesOf(scene: Scene): InspectedMake[] {
     id: m.id,
     ...scene.told(m),
     name: m.formulaName,
-    sort: m.sort,
+    type: m.type,
     bakeDay: m.bakeDay,
     station: scene.place(m.station),
     plan: m.plan,

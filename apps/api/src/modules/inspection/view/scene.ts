@@ -55,8 +55,8 @@ export class Scene {
     };
   }
 
-  subjectName(sort: string, id: string): string | null {
-    switch (sort) {
+  subjectName(type: string, id: string): string | null {
+    switch (type) {
       case 'place':
         return this.place(id);
       case 'instrument':
@@ -77,7 +77,7 @@ export class Scene {
     const {
       id,
       subject,
-      subjectSort,
+      subjectType,
       pointKey,
       parameter,
       measured,
@@ -94,8 +94,8 @@ export class Scene {
     return {
       id,
       subject,
-      subjectSort,
-      subjectName: this.subjectName(subjectSort, subject),
+      subjectType,
+      subjectName: this.subjectName(subjectType, subject),
       ...this.told(r),
       point: pointKey,
       parameter,
@@ -127,8 +127,13 @@ export function grouped<T, K extends keyof T>(rows: readonly T[], by: K): Map<T[
 
 /** Whatever is named by an id and may lie outside the period: lots, makes, runs, batches, loads. */
 export function idsToName(rows: PeriodRows): string[] {
-  const subjects = [...rows.reading, ...rows.notDone, ...rows.deviation].map((r) => r.subject);
+  const subjects = [...rows.reading, ...rows.readingNotTaken, ...rows.deviation].map((r) => r.subject);
   return [
-    ...new Set([...subjects, ...rows.lotDecision.map((d) => d.lot), ...rows.hold.map((h) => h.lot), ...rows.notDone.map((x) => x.point)]),
+    ...new Set([
+      ...subjects,
+      ...rows.receiptDecision.map((d) => d.lot),
+      ...rows.hold.map((h) => h.lot),
+      ...rows.readingNotTaken.map((x) => x.point),
+    ]),
   ];
 }

@@ -4,7 +4,7 @@ import { grouped, type Scene } from './scene.js';
 /** What went wrong, what was done, what became of it, and who closed it: also where somebody closed their own. */
 export function deviationsOf(scene: Scene): InspectedDeviation[] {
   const { rows } = scene;
-  const [actions, becomes, closures] = [
+  const [actions, disposition, closures] = [
     grouped(rows.correctiveAction, 'deviation'),
     grouped(rows.disposition, 'deviation'),
     grouped(rows.deviationClosed, 'deviation'),
@@ -18,9 +18,9 @@ export function deviationsOf(scene: Scene): InspectedDeviation[] {
       id: d.id,
       ...scene.told(d),
       subject: d.subject,
-      subjectSort: d.subjectSort,
-      subjectName: scene.subjectName(d.subjectSort, d.subject),
-      sort: d.sort,
+      subjectType: d.subjectType,
+      subjectName: scene.subjectName(d.subjectType, d.subject),
+      type: d.type,
       class: d.class,
       summary: d.summary,
       holds: d.holds,
@@ -28,8 +28,8 @@ export function deviationsOf(scene: Scene): InspectedDeviation[] {
       readAgain: opened?.pointKey
         ? untilWithin(scene.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))
         : [],
-      actions: (actions.get(d.id) ?? []).map((a) => ({ ...scene.told(a), sort: a.sort, action: a.action })),
-      becomes: (becomes.get(d.id) ?? []).map((b) => ({ ...scene.told(b), becomes: b.becomes, pieces: b.pieces, mg: b.mg })),
+      actions: (actions.get(d.id) ?? []).map((a) => ({ ...scene.told(a), type: a.type, action: a.action })),
+      disposition: (disposition.get(d.id) ?? []).map((b) => ({ ...scene.told(b), disposition: b.disposition, pieces: b.pieces, mg: b.mg })),
       closed: closed
         ? {
             at: closed.at,

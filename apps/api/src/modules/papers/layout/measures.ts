@@ -7,7 +7,7 @@ export const unitText = (unit: string): string => signs[unit] ?? unit;
 
 /** `93 °C or more`; `24.5 to 27.5 °C`; `at most 90 min, from 63 to 8 °C`. */
 export function limitText(limit: Limit): string {
-  switch (limit.sort) {
+  switch (limit.type) {
     case 'yes':
       return 'must be yes';
     case 'elapsed':

@@ -37,10 +37,10 @@ function cellOf(value: SheetValue): Cell {
   return value.share === null ? null : { value: value.share, type: Number, format: '0.00##%' };
 }
 
-const mostInCell = 32_767; // the format's own limit
+const maxInCell = 32_767; // the format's own limit
 
 /** What XML 1.0 cannot hold is shown as the replacement character; what is too long for a cell ends with an ellipsis. */
 export function storable(text: string): string {
   const clean = text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '\ufffd');
-  return clean.length <= mostInCell ? clean : `${clean.slice(0, mostInCell - 1).replace(/[\ud800-\udbff]$/, '')}\u2026`;
+  return clean.length <= maxInCell ? clean : `${clean.slice(0, maxInCell - 1).replace(/[\ud800-\udbff]$/, '')}\u2026`;
 }

@@ -9,7 +9,7 @@ export function authoritySection(paper: CasePaper): Content[] {
   const { recall, departures } = paper;
   const { trace } = recall;
   const certainLots = new Set(trace.lots.filter((l) => l.certain).map((l) => l.id));
-  const batches = trace.lots.filter((l) => l.sort === 'batch');
+  const batches = trace.lots.filter((l) => l.type === 'batch');
   const produced = (certain: boolean): number => batches.filter((l) => l.certain === certain).reduce((n, l) => n + (l.pieces ?? 0), 0);
   const distributed = (certain: boolean): number =>
     departures
@@ -29,7 +29,7 @@ export function authoritySection(paper: CasePaper): Content[] {
             [
               'Product',
               groupsOf(paper)
-                .filter((g) => g.lots.some((l) => l.sort === 'batch'))
+                .filter((g) => g.lots.some((l) => l.type === 'batch'))
                 .map((g) => `${g.name}${g.certain ? '' : ' (possible)'}`)
                 .join('; ') || suspectNames(paper),
             ],

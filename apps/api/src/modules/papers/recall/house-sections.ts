@@ -158,7 +158,7 @@ export function scopeSection(paper: CasePaper): Content[] {
   const { trace } = paper.recall;
   const inOrder = [...trace.lots].sort((a, b) => a.steps - b.steps || (a.at < b.at ? -1 : 1));
   const columns = [
-    { title: 'What', width: '*' as const, of: (l: Lot) => lines([strong(l.name), onPaper('lot', l.sort)]) },
+    { title: 'What', width: '*' as const, of: (l: Lot) => lines([strong(l.name), onPaper('lot', l.type)]) },
     { title: 'Lot code', width: 75, of: (l: Lot) => lines([ownCode(l), datesText(paper.details.get(l.id))].filter((text) => text !== '')) },
     { title: 'Where', width: 58, of: (l: Lot) => l.site },
     { title: 'When', width: 96, of: (l: Lot) => timeAt(paper, l.site, l.at) },
@@ -188,17 +188,17 @@ export function scopeSection(paper: CasePaper): Content[] {
 }
 
 /** What is made here on the way has no code, and misses none. */
-const ownCode = (l: Lot): string => (l.code === null && ['made', 'run', 'old-dough', 'vessel'].includes(l.sort) ? '' : codeText(l.code));
+const ownCode = (l: Lot): string => (l.code === null && ['made', 'run', 'old-dough', 'vessel'].includes(l.type) ? '' : codeText(l.code));
 
 function whyIn(paper: CasePaper, lot: Lot): string {
   if (lot.by === null) return 'suspected itself';
-  const sort =
-    lot.by.sort === 'contact'
+  const type =
+    lot.by.type === 'contact'
       ? 'same station, not cleaned down between'
-      : lot.by.sort === 'identified'
+      : lot.by.type === 'identified'
         ? 'turned out to be this lot'
-        : onPaper('flow', lot.by.sort);
-  return `${sort}: ${named(paper, lot.by.from)}`;
+        : onPaper('flow', lot.by.type);
+  return `${type}: ${named(paper, lot.by.from)}`;
 }
 
 function shareText({ by, minPpt, maxPpt }: Lot): string {

@@ -31,7 +31,7 @@ const harm: Readonly<Record<string, string>> = {
   body: 'Hard or sharp objects can cut, or choke.',
   organism: 'Eating it may make people ill; small children, pregnant women, old people and people who are ill more than others.',
   allergen: 'It may cause a severe reaction in people who are allergic to it.',
-  'even-chemical': 'Eating it may do harm.',
+  chemical: 'Eating it may do harm.',
 };
 
 export const titleOf = (paper: CasePaper): string => titles[howFar(paper.recall.trace)];
@@ -86,8 +86,8 @@ export function groupsOf({ recall }: CasePaper): Group[] {
   const { lots, suspects } = recall.trace;
   const groups = new Map<string, Lot[]>();
   for (const lot of [...lots].sort((a, b) => (a.at < b.at ? -1 : 1))) {
-    if (lot.sort !== 'batch' && !suspects.includes(lot.id)) continue;
-    const key = `${lot.sort === 'batch' ? 1 : 0} ${lot.certain ? 0 : 1} ${lot.name}`;
+    if (lot.type !== 'batch' && !suspects.includes(lot.id)) continue;
+    const key = `${lot.type === 'batch' ? 1 : 0} ${lot.certain ? 0 : 1} ${lot.name}`;
     groups.set(key, [...(groups.get(key) ?? []), lot]);
   }
   return [...groups]
@@ -124,7 +124,7 @@ function codesOf(lots: readonly Lot[]): string {
 
 function datesOf(paper: CasePaper, lots: readonly Lot[]): string[] {
   const baked = [...new Set(lots.flatMap((l) => paper.details.get(l.id)?.bakedOn ?? []))].sort();
-  const came = lots.filter((l) => l.sort === 'received' || l.sort === 'placeholder').map((l) => `received ${timeAt(paper, l.site, l.at)}`);
+  const came = lots.filter((l) => l.type === 'received' || l.type === 'placeholder').map((l) => `received ${timeAt(paper, l.site, l.at)}`);
   const [first, last] = [baked[0], baked.at(-1)];
   const when =
     first === undefined || last === undefined

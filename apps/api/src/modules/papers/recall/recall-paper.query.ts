@@ -18,7 +18,7 @@ export interface FlowRow {
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly how: string;
-  readonly sort: string;
+  readonly type: string;
   readonly certain: boolean;
   readonly at: string;
   readonly entry: string;
@@ -72,7 +72,7 @@ export async function lotDetails(
     `SELECT l.id, l.best_before AS "bestBefore", l.use_by AS "useBy", l.quantity_as_written AS "asWritten", b.baked_on AS "bakedOn", d.note,
        p.name AS supplier, p.phone AS "supplierPhone", p.address AS "supplierAddress",
        EXISTS (SELECT FROM hold h WHERE h.organisation = $1 AND h.lot = l.id AND h.recall = $3
-         AND NOT EXISTS (SELECT FROM freed f WHERE f.organisation = $1 AND f.hold = h.id)) AS held
+         AND NOT EXISTS (SELECT FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id)) AS held
      FROM lot l LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id LEFT JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery
      LEFT JOIN ${latestParty('l.supplier')} p ON true
      WHERE l.organisation = $1 AND l.id = ANY($2)`,
@@ -84,7 +84,7 @@ export async function lotDetails(
 /** What of these lots went into which of them. */
 export async function flowsWithin(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly FlowRow[]> {
   const { rows } = await client.query<FlowRow>(
-    `SELECT source, target, mg, pieces, how, sort, certain, at, entry FROM flow WHERE organisation = $1 AND source = ANY($2) AND target = ANY($2) ORDER BY at, id`,
+    `SELECT source, target, mg, pieces, how, type, certain, at, entry FROM flow WHERE organisation = $1 AND source = ANY($2) AND target = ANY($2) ORDER BY at, id`,
     [organisation, lots],
   );
   return rows;
@@ -96,7 +96,7 @@ export async function departuresOf(client: ClientBase, organisation: string, lot
     `SELECT d.id, d.lot, d.channel, p.name AS customer, p.address, d.mg, d.pieces, d.how, d.certain, d.unattended, d.at, d.until, d.entry,
        c.pieces AS "backPieces", c.mg AS "backMg"
      FROM departure d LEFT JOIN ${latestParty('d.customer')} p ON true
-     LEFT JOIN LATERAL (SELECT sum(c.pieces) AS pieces, sum(c.mg)::bigint AS mg FROM came_back c WHERE c.organisation = $1 AND c.departure = d.id) c ON true
+     LEFT JOIN LATERAL (SELECT sum(c.pieces) AS pieces, sum(c.mg)::bigint AS mg FROM returned c WHERE c.organisation = $1 AND c.departure = d.id) c ON true
      WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`,
     [organisation, lots],
   );

@@ -5,7 +5,7 @@ import { authoritySection } from './authority-section.js';
 import { practiceText, shortId, type CasePaper } from './case-paper.js';
 import { balanceSection, counterSection, frozenSection, heatSection, onHandSection, scopeSection, wentSection } from './house-sections.js';
 import { notice, titleOf } from './notice.js';
-import { ringSection } from './ring-section.js';
+import { contactSection } from './contact-section.js';
 
 /** The papers of a case, in the order in which they are needed: the notice, whom to ring, what is here, where it went, what does not add up. */
 export function recallPaperOf(paper: CasePaper): Paper {
@@ -23,7 +23,7 @@ export function recallPaperOf(paper: CasePaper): Paper {
     printedAt: new Date(printedAt),
     body: [
       ...notice(paper),
-      ...ringSection(paper),
+      ...contactSection(paper),
       ...onHandSection(paper),
       ...counterSection(paper),
       ...authoritySection(paper),

@@ -10,7 +10,7 @@ type Balance = CasePaper['recall']['trace']['doesNotAddUp'][number];
 /** The case as sheets that sort: one row of heads, real numbers, real dates (as on the wall, with the offset beside). */
 export function recallXlsx(paper: CasePaper): Promise<Buffer> {
   const practice = paper.recall.practice;
-  const sheets = [about(paper), callList(paper), lots(paper), whereItWent(paper), balances(paper), flows(paper)];
+  const sheets = [about(paper), contactList(paper), lots(paper), whereItWent(paper), balances(paper), flows(paper)];
   return writeExcelFile(sheets.map((s) => ({ ...s, sheet: practice ? `PRACTICE ${s.sheet}` : s.sheet }))).toBuffer();
 }
 
@@ -42,7 +42,7 @@ function when<T>(title: string, of: (row: T) => readonly [at: string | null, zon
   ];
 }
 
-function callList({ recall, zone }: CasePaper): Sheet {
+function contactList({ recall, zone }: CasePaper): Sheet {
   return sheet<Ring>(
     'Call list',
     [
@@ -63,7 +63,7 @@ function callList({ recall, zone }: CasePaper): Sheet {
         width: 20,
         of: (r) => {
           const last = r.calls.at(-1);
-          return last ? onPaper('callAnswer', last.answer) : null;
+          return last ? onPaper('contactAnswer', last.answer) : null;
         },
       },
       ...when<Ring>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
@@ -82,7 +82,7 @@ function lots(paper: CasePaper): Sheet {
     [
       { title: 'Traceability lot code', width: 22, of: (l) => l.code },
       { title: 'Product description', width: 28, of: (l) => l.name },
-      { title: 'What it is', width: 22, of: (l) => onPaper('lot', l.sort) },
+      { title: 'What it is', width: 22, of: (l) => onPaper('lot', l.type) },
       { title: 'Certain or possible', width: 12, of: (l) => sure(l.certain) },
       { title: 'Steps from the suspected lot', width: 12, of: (l) => l.steps },
       { title: 'Quantity', width: 12, of: (l) => quantity(l.pieces, l.mg) },
@@ -178,7 +178,7 @@ function flows(paper: CasePaper): Sheet {
       { title: 'Quantity used', width: 12, of: (f) => quantity(f.pieces, f.mg) },
       { title: 'Unit', width: 8, of: (f) => unit(f.pieces, f.mg) },
       { title: 'Known by', width: 12, of: (f) => onPaper('how', f.how) },
-      { title: 'How it went in', width: 22, of: (f) => onPaper('flow', f.sort) },
+      { title: 'How it went in', width: 22, of: (f) => onPaper('flow', f.type) },
       { title: 'New traceability lot code', width: 22, of: (f) => byId.get(f.target)?.code ?? null },
       { title: 'New product description', width: 28, of: (f) => byId.get(f.target)?.name ?? null },
       { title: 'Location transformed', width: 24, of: (f) => byId.get(f.target)?.site ?? null },

@@ -1,0 +1,53 @@
+import { useState } from 'react';
+import { Pick } from '../../shared/drafts/fields';
+import { formulasInUse } from '../../shared/in-force';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { useAct } from '../../shared/use-act';
+import { Button, Section, Sheet } from '../../shared/ui';
+
+/** A formula that is not baked any more; asked once more before it is so. */
+export function Archive() {
+  const { connected, snapshot } = useTabletState();
+  const formulas = formulasInUse(snapshot, useNow(60_000));
+  const [formula, setFormula] = useState<string | null>(null);
+  const [asking, setAsking] = useState(false);
+  const { act, busy, trouble } = useAct();
+  const chosen = formulas.find((f) => f.formula === formula);
+  const archived = async (): Promise<void> => {
+    const done = await act({ kind: 'formula-retired', payload: { formula } });
+    if (!done?.ok) return;
+    setAsking(false);
+    setFormula(null);
+  };
+  return (
+    <Section title="Not baked any more">
+      <Pick
+        label="Which"
+        value={chosen?.formula ?? null}
+        nothing="choose a formula"
+        options={formulas.map((f) => ({ value: f.formula, text: f.name }))}
+        onChange={setFormula}
+      />
+      <div className="buttons">
+        <Button look="quiet" disabled={!chosen || connected === false} onClick={() => setAsking(true)}>
+          Put this formula retired
+        </Button>
+      </div>
+      {connected === false ? <p className="hint">This is decided on line. It can be done when the network is back.</p> : null}
+      {asking && chosen ? (
+        <Sheet title={`Put ${chosen.name} retired`} onClose={() => setAsking(false)}>
+          {trouble}
+          <p>
+            It is not offered at the table any more. Its versions stay readable, what is being made goes on, and a new version takes it up
+            again.
+          </p>
+          <div className="buttons">
+            <Button look="go" disabled={busy} onClick={() => void archived()}>
+              Put it retired
+            </Button>
+          </div>
+        </Sheet>
+      ) : null}
+    </Section>
+  );
+}

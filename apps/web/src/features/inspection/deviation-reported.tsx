@@ -1,0 +1,107 @@
+import type { InspectedDeviation } from '@bakehouse/contracts';
+import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { dayTime, ofLot } from '../../shared/trace/words';
+import { Empty, StateWord } from '../../shared/ui';
+import { toldText } from './told';
+
+/** What went wrong, with what was done, what became of the food, and who closed it. Open ones first. */
+export function DeviationReported({ deviations, zone }: { readonly deviations: readonly InspectedDeviation[]; readonly zone: string }) {
+  if (deviations.length === 0) return <Empty>Nothing was found outside its limit or reported in this time.</Empty>;
+  const sorted = [...deviations].sort((a, b) => Number(a.closed !== null) - Number(b.closed !== null) || (a.at < b.at ? 1 : -1));
+  return (
+    <ul className="cards wide">
+      {sorted.map((d) => (
+        <One key={d.id} d={d} zone={zone} />
+      ))}
+    </ul>
+  );
+}
+
+function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: string }) {
+  return (
+    <li className="card">
+      <h3>
+        {d.subjectName ?? 'The site'}: {phrase(`deviation.${d.type}` as PhraseKey)}
+      </h3>
+      <p>
+        <span className={`class ${d.class}`}>{phrase(`class.${d.class}` as PhraseKey)}</span>{' '}
+        {d.closed ? (
+          <StateWord shape="disc" tone="good">
+            closed
+          </StateWord>
+        ) : (
+          <Open d={d} />
+        )}
+      </p>
+      <p>
+        {d.summary}
+        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{toldText(d, zone)}</span>
+      </p>
+      <dl className="words">
+        <dt>What was done</dt>
+        <dd>
+          {d.actions.length === 0 ? (
+            nothingDone(d)
+          ) : (
+            <ul>
+              {d.actions.map((a, i) => (
+                <li key={`${a.at} ${i}`}>
+                  {phrase(`action.${a.type}` as PhraseKey)}
+                  {a.action === null ? '' : `: ${a.action}`} <span className="faint">{toldText(a, zone)}</span>
+                </li>
+              ))}
+            </ul>
+          )}
+        </dd>
+        {d.disposition.length === 0 ? null : (
+          <>
+            <dt>What became of it</dt>
+            <dd>
+              <ul>
+                {d.disposition.map((b, i) => (
+                  <li key={`${b.at} ${i}`}>
+                    {phrase(`disposition.${b.disposition}` as PhraseKey)}
+                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`} <span className="faint">{toldText(b, zone)}</span>
+                  </li>
+                ))}
+              </ul>
+            </dd>
+          </>
+        )}
+        {d.closed ? (
+          <>
+            <dt>Closed</dt>
+            <dd>
+              {dayTime(d.closed.at, zone)}
+              {d.closed.by === null ? '' : ` by ${d.closed.by}`}
+              {d.closed.selfReview ? ', who also did it' : ''}
+              {d.closed.review === null ? '' : `: “${d.closed.review}”`}
+            </dd>
+          </>
+        ) : null}
+      </dl>
+    </li>
+  );
+}
+
+/** A decision on the food, or what was said at the close, is an answer too: only where there is neither was nothing done by the records. */
+const nothingDone = (d: InspectedDeviation): string =>
+  d.disposition.length > 0 ? 'see what became of it' : d.closed?.review ? 'see what was said at the close' : 'nothing on record';
+
+function Open({ d }: { readonly d: InspectedDeviation }) {
+  if (d.actions.length + d.disposition.length > 0)
+    return (
+      <StateWord shape="ring" tone="calm">
+        answered, not closed yet
+      </StateWord>
+    );
+  return d.holds ? (
+    <StateWord shape="triangle" tone="bad">
+      not answered, keeps food back
+    </StateWord>
+  ) : (
+    <StateWord shape="diamond" tone="ask">
+      not answered
+    </StateWord>
+  );
+}

@@ -1,0 +1,98 @@
+import { phrase, type Row } from '@bakehouse/domain';
+import { useState } from 'react';
+import { wallTime, whole } from '../../shared/format';
+import { useAct } from '../../shared/use-act';
+import { Button, Caution, Choice, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
+
+const fates = ['waste', 'on-hand', 'rework', 'feed', 'donation'] as const satisfies readonly Row<'returned'>['disposition'][];
+const returns: readonly Row<'departure'>['channel'][] = ['round', 'dispatch', 'stall', 'own-shop', 'donation'];
+
+/** What a round, a stall or a customer brought back, and what becomes of it. */
+export function Returned() {
+  const { state, zone } = useNight();
+  const [asked, setAsked] = useState<Row<'departure'>>();
+  const parties = new Map(state.snapshot.party.map((p) => [p.party, p.name]));
+  const left = state.snapshot.departure
+    .filter((d) => returns.includes(d.channel))
+    .sort((a, b) => (a.at < b.at ? 1 : -1))
+    .slice(0, 60);
+  const title = (d: Row<'departure'>): string => {
+    const lot = state.rows.get('lot', d.lot);
+    return `${lot?.name ?? 'a lot'}${lot?.code ? `, ${lot.code}` : ''}`;
+  };
+  return (
+    <Screen title="Came back" back={{ to: paths.out, text: 'Out' }}>
+      <Section title="From what went out">
+        {left.length === 0 ? (
+          <Empty>Nothing that this tablet knows of went out in the last days.</Empty>
+        ) : (
+          <ul className="rows">
+            {left.map((d) => (
+              <li key={d.id}>
+                <button type="button" className="row" onClick={() => setAsked(d)}>
+                  <span className="row-main">
+                    <strong>{title(d)}</strong> {d.pieces === null ? '' : `${whole(d.pieces)} `}
+                    {phrase(`channel.${d.channel}`)}
+                    {d.customer === null ? '' : `, ${parties.get(d.customer) ?? 'no name'}`}
+                    {d.certain ? '' : ', possibly of this lot'}
+                  </span>
+                  <span className="row-side">{wallTime(d.at, zone)}</span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Section>
+      <Caution />
+      {asked ? <HowMany key={asked.id} of={asked} title={title(asked)} onClose={() => setAsked(undefined)} /> : null}
+    </Screen>
+  );
+}
+
+function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readonly title: string; readonly onClose: () => void }) {
+  const [pieces, setPieces] = useState('');
+  const [disposition, setDisposition] = useState<(typeof fates)[number] | null>(null);
+  const { act, busy, trouble } = useAct();
+  const out = useStillOut(of);
+  const stayed = out === null || pieces === '' ? null : out - Number(pieces);
+  const save = async (): Promise<void> => {
+    const quantity = { figure: pieces, unit: 'piece' };
+    const payload = { lot: of.lot, departure: of.id, customer: of.customer, quantity, how: 'counted', disposition };
+    if (await act({ kind: 'goods-returned', payload })) onClose();
+  };
+  return (
+    <Sheet title={`${title}: came back`} onClose={onClose}>
+      {trouble}
+      <NumberPad label="How many" value={pieces} decimals={false} maxDigits={5} onChange={setPieces} />
+      {stayed === null ? null : (
+        <p className="sum" role="status">
+          {stayed < 0
+            ? `${whole(-stayed)} more than went there: count again.`
+            : `${whole(stayed)} ${of.channel === 'stall' ? 'sold on the stall' : 'stayed there'}.`}
+        </p>
+      )}
+      <Choice
+        label="What becomes of them?"
+        value={disposition}
+        onChange={setDisposition}
+        options={fates.map((f) => ({ value: f, text: phrase(`returned.${f}`) }))}
+      />
+      <div className="buttons">
+        <Button look="go" disabled={busy || disposition === null || Number(pieces) === 0} onClick={() => void save()}>
+          Record it
+        </Button>
+      </div>
+    </Sheet>
+  );
+}
+
+/** How many of what went out that time did not come back yet; what went as one of several lots is counted once. Null where nobody counted. */
+function useStillOut(of: Row<'departure'>): number | null {
+  const { departure, returned } = useNight().state.snapshot;
+  const same = new Set(departure.filter((d) => d.id === of.id || (of.anyOf !== null && d.anyOf === of.anyOf)).map((d) => d.id));
+  return returned
+    .filter((c) => c.departure !== null && same.has(c.departure))
+    .reduce<number | null>((left, c) => (left === null || c.pieces === null ? null : left - c.pieces), of.pieces);
+}

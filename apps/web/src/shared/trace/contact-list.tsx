@@ -1,0 +1,130 @@
+import type { TraceView } from '@bakehouse/contracts';
+import { phrase, type PhraseKey } from '@bakehouse/domain';
+import type { ReactNode } from 'react';
+import { whole } from '../format';
+import { Empty, StateWord } from '../ui';
+import { dayTime, ofLot } from './words';
+
+type Entry = TraceView['ring'][number];
+
+/** Whom to ring, in the order to ring. On paper it has room to write beside each. */
+export function ContactList({
+  ring,
+  zone,
+  contactsShown,
+  actions,
+}: {
+  readonly contactsShown: boolean;
+  readonly ring: readonly Entry[];
+  readonly zone: string;
+  readonly actions?: (entry: Entry) => ReactNode;
+}) {
+  if (ring.length === 0) return <Empty>By the records nobody outside the house has any of it.</Empty>;
+  return (
+    <ol className="ring">
+      {ring.map((e) => (
+        <Ring key={e.party} e={e} zone={zone} contactsShown={contactsShown}>
+          {actions?.(e)}
+        </Ring>
+      ))}
+    </ol>
+  );
+}
+
+interface RingProps {
+  readonly e: Entry;
+  readonly zone: string;
+  readonly contactsShown: boolean;
+  readonly children: ReactNode;
+}
+
+function Ring({ e, zone, contactsShown, children }: RingProps) {
+  return (
+    <li className={`ring-one ${e.reached ? 'reached' : ''}`}>
+      <span className="ring-order" aria-hidden="true">
+        {e.order}
+      </span>
+      <div className="ring-who">
+        <p className="ring-name">
+          <strong>{e.name ?? 'name not known'}</strong>
+          {e.contactName === null ? '' : `, ${e.contactName}`}
+        </p>
+        <Marks e={e} />
+        <ul className="ring-lines">
+          {e.lines.map((l, i) => (
+            <li key={`${l.lot} ${i}`}>
+              {ofLot(l)} {l.name}
+              {l.code === null ? '' : `, lot ${l.code}`}
+              {l.certain ? '' : ' (possibly)'}, {dayTime(l.at, zone)}
+            </li>
+          ))}
+        </ul>
+        {e.calls.length === 0 ? null : (
+          <ul className="ring-calls">
+            {e.calls.map((c) => (
+              <li key={c.at}>
+                {dayTime(c.at, zone)}: {phrase(`contactAnswer.${c.answer}` as PhraseKey)}
+                {c.piecesHeld === null ? '' : `, still has ${whole(c.piecesHeld)}`}
+              </li>
+            ))}
+          </ul>
+        )}
+      </div>
+      <div className="ring-do">
+        <Phone phone={e.phone} shown={contactsShown} />
+        <p className="ring-total">
+          {whole(e.pieces)} {e.pieces === 1 ? 'piece' : 'pieces'}
+          {e.piecesUnknown ? ' and more, not counted' : ''}
+        </p>
+        {children}
+        <ul className="ring-ticks" aria-hidden="true">
+          <li>told</li>
+          <li>no answer</li>
+          <li>left a message</li>
+          <li className="ring-write">at, by whom</li>
+          <li className="ring-write">still there</li>
+        </ul>
+      </div>
+    </li>
+  );
+}
+
+function Phone({ phone, shown }: { readonly phone: string | null; readonly shown: boolean }) {
+  if (phone === null) return <span className="faint">{shown ? 'no number on record' : 'number not shown to you'}</span>;
+  return (
+    <a className="button go ring-phone" href={`tel:${phone.replace(/\s/g, '')}`}>
+      {phone}
+    </a>
+  );
+}
+
+function Marks({ e }: { readonly e: Entry }) {
+  return (
+    <p className="ring-marks">
+      {e.reached ? (
+        <StateWord shape="disc" tone="good">
+          told
+        </StateWord>
+      ) : null}
+      {e.certain ? (
+        <StateWord shape="triangle" tone="bad">
+          surely has it
+        </StateWord>
+      ) : (
+        <StateWord shape="diamond" tone="ask">
+          may have it
+        </StateWord>
+      )}
+      {e.vulnerable ? (
+        <StateWord shape="square" tone="bad">
+          easily hurt: ring first
+        </StateWord>
+      ) : null}
+      {e.unattended ? (
+        <StateWord shape="bar" tone="ask">
+          left with nobody there
+        </StateWord>
+      ) : null}
+    </p>
+  );
+}

@@ -1,0 +1,48 @@
+import { describe, expect, it } from '@jest/globals';
+import { contactList, type ContactDeparture } from './contact-list.js';
+
+const d = (party: string, more: Partial<ContactDeparture> = {}): ContactDeparture => ({
+  party,
+  name: party,
+  contactName: null,
+  phone: '01',
+  type: 'customer',
+  vulnerable: false,
+  unattended: false,
+  lot: 'l',
+  lotName: 'Tartlet',
+  code: 'T1',
+  pieces: 45,
+  mg: null,
+  certain: true,
+  at: '2026-11-25T05:00:00.000Z',
+  channel: 'dispatch',
+  ...more,
+});
+
+describe('whom to ring', () => {
+  it('puts the school and the food bank on top and marks what was left unattended', () => {
+    const list = contactList(
+      [
+        d('cafe'),
+        d('cafe-at-dawn', { unattended: true }),
+        d('school', { vulnerable: true, pieces: 10 }),
+        d('food bank', { vulnerable: true, pieces: 16 }),
+      ],
+      [],
+    );
+    expect(list.map((e) => e.party)).toEqual(['food bank', 'school', 'cafe', 'cafe-at-dawn']);
+    expect(list.find((e) => e.party === 'cafe-at-dawn')?.why).toContain('nobody present');
+  });
+  it('puts those who surely have it before those who may, and the latest delivery before older ones', () => {
+    const list = contactList([d('may', { certain: false, pieces: 900 }), d('older', { at: '2026-11-20T05:00:00.000Z' }), d('latest')], []);
+    expect(list.map((e) => e.party)).toEqual(['latest', 'older', 'may']);
+  });
+  it('adds up what one customer had of several lots and says when a number is missing', () => {
+    const [only] = contactList(
+      [d('cafe'), d('cafe', { lot: 'm', pieces: null })],
+      [{ party: 'cafe', answer: 'told', piecesHeld: 3, at: '2026-11-25T14:10:00.000Z' }],
+    );
+    expect(only).toMatchObject({ pieces: 45, piecesUnknown: true, reached: true, order: 1 });
+  });
+});
