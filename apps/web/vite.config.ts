@@ -12,7 +12,10 @@ export default defineConfig({
   plugins: [react(), sizeWatch(260_000), shellWorker(root)],
   resolve: {
     alias: Object.fromEntries(
-      ['domain', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [`@bakehouse/${name}`, source(name)]),
+      ['kernel', 'sums', 'records', 'graph', 'views', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [
+        `@bakehouse/${name}`,
+        source(name),
+      ]),
     ),
   },
   // Inlined modules are refused by the service's content policy, and so are data: fonts.

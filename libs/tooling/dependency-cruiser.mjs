@@ -1,6 +1,20 @@
 /** The import law. Every rule must match at least one file of today's tree: a test asks each for its `from` and `to`. */
 const module = '^apps/api/src/modules/([^/]+)/';
 
+/** What runs on a tablet as on the server is pure and stands in layers: each knows these packages and the layers below it, nothing else. */
+const layered = (name, packages, below) => [
+  {
+    name: `${name}-knows-what-is-below`,
+    severity: 'error',
+    comment: 'kernel → sums → records → graph → views; pure.',
+    from: { path: `^libs/${name}/src`, pathNot: '\\.spec\\.ts$' },
+    to: {
+      path: '^(node_modules|libs|apps)/',
+      pathNot: `^(libs/(${[name, ...below].join('|')})/|node_modules/(${['@bakehouse', ...packages].join('|')})/)`,
+    },
+  },
+];
+
 /** @type {import('dependency-cruiser').IConfiguration} */
 export default {
   forbidden: [
@@ -11,16 +25,11 @@ export default {
       from: { path: '^(libs|apps)/', pathNot: '/generated/' },
       to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
     },
-    {
-      name: 'domain-is-pure',
-      severity: 'error',
-      comment: 'The domain runs on a tablet: zod, hashes, one time library and decimals.',
-      from: { path: '^libs/domain/src', pathNot: '\\.spec\\.ts$' },
-      to: {
-        path: '^(node_modules|libs|apps)/',
-        pathNot: '^(libs/domain/|node_modules/(zod|@noble/hashes|temporal-polyfill|temporal-spec|decimal\\.js)/|node_modules/jstat/)',
-      },
-    },
+    ...layered('kernel', ['zod', '@noble/hashes', 'temporal-polyfill', 'temporal-spec', 'decimal\\.js'], []),
+    ...layered('sums', ['zod', 'decimal\\.js', 'jstat'], ['kernel']),
+    ...layered('records', ['zod', '@noble/hashes', 'decimal\\.js'], ['kernel', 'sums']),
+    ...layered('graph', [], ['kernel', 'records']),
+    ...layered('views', [], ['kernel', 'records', 'graph']),
     {
       name: 'ledger-knows-nothing-of-ours',
       severity: 'error',

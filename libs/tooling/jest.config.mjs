@@ -19,7 +19,7 @@ const common = {
   transformIgnorePatterns: ['/node_modules/', '\\.js$', '\\.mjs$'],
   modulePathIgnorePatterns: ['/dist/', '<rootDir>/.data/'],
   moduleNameMapper: {
-    '^@bakehouse/(domain|contracts|ledger|standards|offline|api-client)$': '<rootDir>/libs/$1/src/index.ts', // source, not dist: no build before tests
+    '^@bakehouse/(kernel|sums|records|graph|views|contracts|ledger|standards|offline|api-client)$': '<rootDir>/libs/$1/src/index.ts', // source, not dist: no build before tests
     '^(\\.{1,2}/.*)\\.js$': '$1', // './x.js' in TypeScript source is ./x.ts on disk
   },
 };
@@ -37,7 +37,7 @@ export default {
     {
       ...common,
       displayName: 'unit',
-      testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/*/src/**/*.spec.ts', '<rootDir>/test/reference/**/*.spec.ts'],
+      testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/*/src/**/*.spec.ts', '<rootDir>/test/{reference,scenarios}/**/*.spec.ts'],
     },
     { ...common, displayName: 'architecture', testMatch: ['<rootDir>/test/architecture/**/*.spec.ts'], ...onServer },
     { ...common, displayName: 'api', testMatch: ['<rootDir>/test/{api,faults,simulation,support}/**/*.spec.ts'], ...onServer },

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { kinds } from '@bakehouse/domain';
+import { kinds } from '@bakehouse/records';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { proposedCode } from '@bakehouse/domain';
+import { proposedCode } from '@bakehouse/records';
 import request from 'supertest';
 import * as z from 'zod';
 import { people, type PersonKey } from '../../apps/api/src/demo/data/people.js';

@@ -67,7 +67,7 @@ describe('two processes on one database', () => {
   it('are sent one signed entry with one token at once: signed once, recorded once', async () => {
     const { createHash } = await import('node:crypto');
     const { inputOf } = await import('../../apps/api/src/platform/ledger/content.js');
-    const { kindOf } = await import('@bakehouse/domain');
+    const { kindOf } = await import('@bakehouse/records');
     const plan = entry('plan-approved', {
       series: newId(),
       number: 1,

@@ -1,5 +1,5 @@
+import { collections, WorkingSet, type Need } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { collections, WorkingSet, type Need } from '@bakehouse/domain';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
 import { loadNeeds, statementName } from '../../apps/api/src/platform/ledger/store.js';
 import type { Result } from '../../apps/api/src/platform/ledger/types.js';

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { collections } from '@bakehouse/domain';
+import { collections } from '@bakehouse/records';
 import pg from 'pg';
 import { snake } from '../../apps/api/src/platform/ledger/table.js';
 import { createTestDatabase, type TestDatabase } from '../support/database.js';

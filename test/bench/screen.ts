@@ -7,7 +7,7 @@ import { DoorOverHttp } from '../../apps/api/dist/demo/run/door-over-http.js';
 import { nightStatements } from '../../apps/api/dist/modules/night/night.query.js';
 import { SettableClock, type Clock } from '../../apps/api/dist/platform/clock/index.js';
 import { readConfig } from '../../apps/api/dist/platform/config/index.js';
-import { dayBounds } from '../../libs/domain/dist/index.js';
+import { dayBounds } from '@bakehouse/kernel';
 import { queriesDuring } from '../support/queries-during.js';
 import { readingEntry } from './_entries.js';
 import { percentile, timedAsync, type Row } from './_measure.js';

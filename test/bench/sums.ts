@@ -1,5 +1,4 @@
-import { lethalMinutes } from '../../libs/domain/src/sums/food-safety/lethality.js';
-import { individualsChart, runRules } from '../../libs/domain/src/sums/statistics/index.js';
+import { individualsChart, lethalMinutes, runRules } from '@bakehouse/sums';
 import { compare, type Row } from './_measure.js';
 
 const million = 1_000_000;

@@ -5,7 +5,7 @@ import { LedgerWriter } from '../../apps/api/dist/platform/ledger/ledger-writer.
 import { pagesOf } from '../../apps/api/dist/platform/ledger/read-entries.js';
 import type { BookRef } from '../../apps/api/dist/platform/ledger/types.js';
 import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/dist/platform/ledger/verify.js';
-import { permission } from '../../libs/domain/dist/index.js';
+import { permission } from '@bakehouse/kernel';
 import { percentile, timedAsync, type Row } from './_measure.js';
 import { newId, readingEntry } from './_entries.js';
 import { benchDatabase } from './_service.js';

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { EntryResult } from '@bakehouse/contracts';
-import { kindOf, kinds, problems } from '@bakehouse/domain';
+import { problems } from '@bakehouse/kernel';
+import { kindOf, kinds } from '@bakehouse/records';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { tokenHash } from '../../apps/api/src/platform/ids/index.js';
 import { inputOf } from '../../apps/api/src/platform/ledger/index.js';
@@ -236,7 +237,8 @@ describe('every kind', () => {
       client.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]),
     );
     for (const { id } of rows)
-      for (const way of ['forward&hazard=organism', 'backward']) await everybody.get(`/lots/${id}/trace?direction=${way}`).expect(200);
+      for (const way of ['forward&hazard=microbiological', 'backward'])
+        await everybody.get(`/lots/${id}/trace?direction=${way}`).expect(200);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { bakeLoss, convert, frictionFactor, ice, scaleFormula, totalFormula, waterTemperature, type Unit } from '@bakehouse/domain';
+import { type Unit } from '@bakehouse/kernel';
+import { bakeLoss, convert, frictionFactor, ice, scaleFormula, totalFormula, waterTemperature } from '@bakehouse/sums';
 import fc from 'fast-check';
 import Qty from 'js-quantities';
 

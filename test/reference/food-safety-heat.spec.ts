@@ -8,7 +8,7 @@ import {
   saturationKelvin,
   standardPressure,
   zValue,
-} from '@bakehouse/domain';
+} from '@bakehouse/sums';
 
 describe('equivalents of 70 °C for 2 min (UK food-safety guidance on Listeria; z = 7.5 °C from memory)', () => {
   it.each([

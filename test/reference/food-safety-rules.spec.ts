@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { ccpDecision, cooling, guardedVerdict, probeCheck, temperatureControlNeeded } from '@bakehouse/domain';
+import { ccpDecision, cooling, guardedVerdict, probeCheck, temperatureControlNeeded } from '@bakehouse/sums';
 import { profile, type Pair } from '../support/profiles.js';
 
 describe('cooling, FDA Food Code 3-501.14', () => {

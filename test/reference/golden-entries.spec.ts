@@ -1,7 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from '@jest/globals';
-import { envelope, kinds, type Stamp } from '@bakehouse/domain';
+import { envelope, type Stamp } from '@bakehouse/kernel';
+import { kinds } from '@bakehouse/records';
 import { contentBytes, inputOf, sha256 } from '../../apps/api/src/platform/ledger/content.js';
 import { contentOf, readContent } from '../../apps/api/src/platform/ledger/known.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { holding } from '@bakehouse/domain';
+import { holding } from '@bakehouse/sums';
 import { profile, type Pair } from '../support/profiles.js';
 
 describe('holding', () => {

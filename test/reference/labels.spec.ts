@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { annexTwo, cleanDownSequence, ingredientList, quid, usNine } from '@bakehouse/domain';
+import { annexTwo, usNine } from '@bakehouse/kernel';
+import { cleanDownSequence, ingredientList, quid } from '@bakehouse/sums';
 
 function answered<T>(outcome: { ok: true; value: T } | { ok: false }): T {
   if (!outcome.ok) throw new Error(`refused: ${JSON.stringify(outcome)}`);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { averageQuantity, referenceTest } from '@bakehouse/domain';
+import { averageQuantity, referenceTest } from '@bakehouse/sums';
 import jstat from 'jstat';
 
 function answered<T>(outcome: { ok: true; value: T } | { ok: false }): T {

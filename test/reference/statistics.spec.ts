@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import * as fc from 'fast-check';
 import * as simple from 'simple-statistics';
-import { capability, cusumChart, ewmaChart, individualsChart, xbarRChart, xbarSChart } from '@bakehouse/domain';
+import { capability, cusumChart, ewmaChart, individualsChart, xbarRChart, xbarSChart } from '@bakehouse/sums';
 
 function answered<T>(outcome: { ok: true; value: T } | { ok: false }): T {
   if (!outcome.ok) throw new Error(`refused: ${JSON.stringify(outcome)}`);

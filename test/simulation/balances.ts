@@ -1,4 +1,5 @@
-import { accountOf, leftOf, movementsUntil } from '@bakehouse/domain';
+import { accountOf } from '@bakehouse/graph';
+import { leftOf, movementsUntil } from '@bakehouse/records';
 import type { TestLedger } from '../support/ledger.js';
 import type { Balance } from './model.js';
 

@@ -1,5 +1,5 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { kindOf } from '@bakehouse/domain';
+import { kindOf } from '@bakehouse/records';
 import { tokenHash } from '../../apps/api/src/platform/ids/index.js';
 import { inputOf } from '../../apps/api/src/platform/ledger/index.js';
 import { entry } from '../support/entries.js';

@@ -1,4 +1,4 @@
-import { pointId, snapshotOf, type Snapshot } from '@bakehouse/domain';
+import { pointId, snapshotOf, type Snapshot } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import type { TestApp } from './app.js';
 import {

@@ -1,4 +1,4 @@
-import { cooling } from '@bakehouse/domain';
+import { cooling } from '@bakehouse/sums';
 import { profile, type Pair } from './profiles.js';
 
 /** How food cooled by a rule: that of cooked food under the Food Code where nothing else is said. */

@@ -1,4 +1,4 @@
-import type { Row, Snapshot } from '@bakehouse/domain';
+import type { Row, Snapshot } from '@bakehouse/records';
 
 /** What somebody looks for in a night's rows, knowing nothing of ids: whatever is found, by id. */
 export type Search = (rows: Snapshot) => readonly string[];

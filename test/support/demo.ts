@@ -1,7 +1,7 @@
 import type { Server } from 'node:http';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import request from 'supertest';
-import { snapshotOf, type Snapshot } from '@bakehouse/domain';
+import { snapshotOf, type Snapshot } from '@bakehouse/records';
 import { createApp } from '../../apps/api/src/app.js';
 import { people, type PersonKey } from '../../apps/api/src/demo/data/people.js';
 import { found, type Founded } from '../../apps/api/src/demo/found.js';

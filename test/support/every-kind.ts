@@ -1,4 +1,5 @@
-import { derivedId, kinds } from '@bakehouse/domain';
+import { derivedId } from '@bakehouse/kernel';
+import { kinds } from '@bakehouse/records';
 import { at, celsius, g, pieces, type Bakehouse } from './bakehouse.js';
 import { formulasOf, pointsOf } from './bakehouse-data.js';
 import { Hand } from './hand.js';

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { expect } from '@jest/globals';
-import { permission, type Permission } from '@bakehouse/domain';
+import { permission, type Permission } from '@bakehouse/kernel';
 import pg from 'pg';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { servicePool, Tenancy } from '../../apps/api/src/platform/database/index.js';

@@ -1,4 +1,4 @@
-import type { Snapshot } from '@bakehouse/domain';
+import type { Snapshot } from '@bakehouse/records';
 import { dependsOn, Optimistic, type SavedEntry } from '@bakehouse/offline';
 import type { Draft, House } from './people.js';
 

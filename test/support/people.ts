@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import request, { type Test } from 'supertest';
-import type { Role } from '@bakehouse/domain';
+import type { Role } from '@bakehouse/kernel';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';

@@ -1,4 +1,5 @@
-import { WorkingSet, type AnyKind, type Change, type CollectionName, type Refused, type Rows, type Stamp } from '@bakehouse/domain';
+import { WorkingSet, type AnyKind, type Change, type CollectionName, type Rows } from '@bakehouse/records';
+import { type Refused, type Stamp } from '@bakehouse/kernel';
 
 type Base = { [C in CollectionName]: { in: C; id: string; row: Rows[C] } }[CollectionName];
 

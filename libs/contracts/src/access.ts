@@ -1,4 +1,4 @@
-import { permission } from '@bakehouse/domain';
+import { permission } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 const pin = z

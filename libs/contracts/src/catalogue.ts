@@ -1,4 +1,5 @@
-import { allergen, collections } from '@bakehouse/domain';
+import { allergen } from '@bakehouse/kernel';
+import { collections } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();

@@ -1,4 +1,4 @@
-import { allergen } from '@bakehouse/domain';
+import { allergen } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 const answer = z.enum(['contains', 'may-contain', 'unknown', 'not']);

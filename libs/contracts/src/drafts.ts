@@ -1,4 +1,4 @@
-import { allergen, problems } from '@bakehouse/domain';
+import { allergen, problems } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 const codes = Object.keys(problems) as (keyof typeof problems)[]; // keys of a constant object: TypeScript widens them to string

@@ -1,4 +1,4 @@
-import { problems } from '@bakehouse/domain';
+import { problems } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 const codes = Object.keys(problems) as (keyof typeof problems)[]; // keys of a constant object: TypeScript widens them to string

@@ -1,4 +1,4 @@
-import { formulaContent, formulaType } from '@bakehouse/domain';
+import { formulaContent, formulaType } from '@bakehouse/records';
 import * as z from 'zod';
 import { allergenAnswer, signedBy } from './drafts.js';
 

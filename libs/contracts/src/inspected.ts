@@ -1,4 +1,4 @@
-import { pointLimit } from '@bakehouse/domain';
+import { pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();

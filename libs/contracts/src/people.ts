@@ -1,4 +1,4 @@
-import { role } from '@bakehouse/domain';
+import { role } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();

@@ -1,4 +1,4 @@
-import { planContent } from '@bakehouse/domain';
+import { planContent } from '@bakehouse/records';
 import * as z from 'zod';
 import { signedBy } from './drafts.js';
 

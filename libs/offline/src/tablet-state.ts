@@ -1,4 +1,4 @@
-import type { Snapshot, State } from '@bakehouse/domain';
+import type { Snapshot, State } from '@bakehouse/records';
 import type { ProjectedVerdict } from './replay/optimistic.js';
 import type { Damage } from './store/counts.js';
 import type { SavedEntry } from './store/saved-entry.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../domain/src/scenarios/bakehouse.js';
-import { uuid } from '../../domain/src/scenarios/driver.js';
+import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../test/fixtures/driver.js';
 import { countingIds, HandTimer, newStore } from '../../../test/support/offline-device.js';
 import { FakeDoor } from '../../../test/support/offline-door.js';
 import { Kept } from './store/kept.js';

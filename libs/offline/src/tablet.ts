@@ -1,4 +1,5 @@
-import { kindOf, refuse, snapshotOf, type ReadEntry, type Refused, type Snapshot } from '@bakehouse/domain';
+import { kindOf, snapshotOf, type ReadEntry, type Snapshot } from '@bakehouse/records';
+import { refuse, type Refused } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Clock } from './ports/clock.js';
 import type { Ids } from './ports/ids.js';

@@ -3,7 +3,7 @@
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import * as z from 'zod';
-import { collections } from '../../domain/src/collections.js';
+import { collections } from '@bakehouse/records';
 
 export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
 const pascal = (name: string): string => name.replace(/(^|_)([a-z])/g, (_m, _u, c: string) => c.toUpperCase());

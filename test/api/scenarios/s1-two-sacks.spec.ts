@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
-import { lookAt, leftInLot, makeView, openBetween, proposedLines, type ProposedLine, type Snapshot } from '@bakehouse/domain';
+import { openBetween, proposedLines, type ProposedLine, type Snapshot } from '@bakehouse/records';
+import { lookAt, leftInLot, makeView } from '@bakehouse/views';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';

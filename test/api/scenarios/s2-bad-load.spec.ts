@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { EntryResult } from '@bakehouse/contracts';
-import { derivedId, type Snapshot } from '@bakehouse/domain';
+import { derivedId } from '@bakehouse/kernel';
+import { type Snapshot } from '@bakehouse/records';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../../support/bakehouse.js';

@@ -141,7 +141,7 @@ describe('the call', () => {
     expect(steps.every((h) => h.basis !== '')).toBe(true);
     expect(trace.heat.note).toMatch(/clears no lot/);
     expect(week.batches.every((id) => trace.lots.some((l) => l.id === id && l.certain))).toBe(true);
-    const { body } = await b.lead.caller.get(`/lots/${week.almond}/trace?hazard=body`).expect(200);
+    const { body } = await b.lead.caller.get(`/lots/${week.almond}/trace?hazard=physical`).expect(200);
     expect(body.heat).toEqual({ steps: [], note: null }); // an oven does nothing to glass
   });
 

@@ -1,6 +1,6 @@
 import type { EntryResult } from '@bakehouse/contracts';
 import type { SettableClock } from '../platform/clock/index.js';
-import { kindOf } from '@bakehouse/domain';
+import { kindOf } from '@bakehouse/records';
 import type { PersonKey } from './data/people.js';
 import type { Draft, Where } from './story/story.js';
 

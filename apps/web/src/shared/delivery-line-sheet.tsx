@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { places, type DeliveryLine } from './delivery-line';
 import { limitText } from './format';

@@ -1,4 +1,4 @@
-import { pointId, pointsFor, type Row, type Snapshot } from '@bakehouse/domain';
+import { pointId, pointsFor, type Row, type Snapshot } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { figureOf } from './ui';
 import { planInForce } from './in-force';

@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
 
 /** The time on the wall of a site. */
 export function wallTime(at: string, zone: string): string {

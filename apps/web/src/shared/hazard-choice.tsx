@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { useId } from 'react';
 
 export const hazards = ['physical', 'microbiological', 'allergen', 'chemical'] as const;

@@ -1,4 +1,4 @@
-import type { Row, Snapshot } from '@bakehouse/domain';
+import type { Row, Snapshot } from '@bakehouse/records';
 
 /** The newest version of every formula that is baked by and not retired, by name. */
 export function formulasInUse(snapshot: Snapshot, at: string): Row<'formulaVersion'>[] {

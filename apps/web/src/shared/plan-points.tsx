@@ -1,4 +1,4 @@
-import { phrase, type PhraseKey, type Row } from '@bakehouse/domain';
+import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
 import { limitText } from './format';
 import { Caution } from './ui';
 

@@ -1,5 +1,6 @@
 import { signature } from '@bakehouse/contracts';
-import { kindOf, problems, type Refused } from '@bakehouse/domain';
+import { problems, type Refused } from '@bakehouse/kernel';
+import { kindOf } from '@bakehouse/records';
 import type { Draft } from '@bakehouse/offline';
 import { useState } from 'react';
 import { ask } from './api';

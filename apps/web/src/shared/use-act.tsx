@@ -1,4 +1,4 @@
-import type { Refused } from '@bakehouse/domain';
+import type { Refused } from '@bakehouse/kernel';
 import type { Draft, Recorded } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
 import { useRecord } from './tablet-context';

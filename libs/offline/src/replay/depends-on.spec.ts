@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { workingSetOf } from '@bakehouse/domain';
-import { oneBatch } from '../../../domain/src/scenarios/one-batch.js';
+import { workingSetOf } from '@bakehouse/records';
+import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { comesAfter, dependsOn, evidenceFor } from './depends-on.js';
 
 const { book, make, loads, countOut } = oneBatch();

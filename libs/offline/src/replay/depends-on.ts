@@ -1,4 +1,4 @@
-import { subjectsOf, type State } from '@bakehouse/domain';
+import { subjectsOf, type State } from '@bakehouse/records';
 import type { SavedEntry } from '../store/saved-entry.js';
 
 type Saved = Pick<SavedEntry, 'id' | 'entry'>;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
-import { collectionNames, snapshotOf, type Snapshot } from '@bakehouse/domain';
-import { bakehouse, celsius, g, materials, night, places, plan, points, whiteVersion } from '../../../domain/src/scenarios/bakehouse.js';
-import { uuid } from '../../../domain/src/scenarios/driver.js';
+import { collectionNames, snapshotOf, type Snapshot } from '@bakehouse/records';
+import { bakehouse, celsius, g, materials, night, places, plan, points, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
 import type { Fate, SavedEntry } from '../store/saved-entry.js';
 import { project } from './optimistic.js';
 

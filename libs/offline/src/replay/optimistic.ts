@@ -1,15 +1,5 @@
-import {
-  kindOf,
-  refuse,
-  workingSetOf,
-  type Change,
-  type ReadEntry,
-  type Refused,
-  type Snapshot,
-  type Stamp,
-  type State,
-  type WorkingSet,
-} from '@bakehouse/domain';
+import { kindOf, workingSetOf, type Change, type ReadEntry, type Snapshot, type State, type WorkingSet } from '@bakehouse/records';
+import { refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { Fate, SavedEntry } from '../store/saved-entry.js';
 import { overlay } from './overlay.js';
 

@@ -1,4 +1,4 @@
-import { collectionNames, type Dirty, type Snapshot } from '@bakehouse/domain';
+import { collectionNames, type Dirty, type Snapshot } from '@bakehouse/records';
 
 /** A snapshot with changes on top: rows written anew, added, or gone. The snapshot itself stays as it is. */
 export function overlay(base: Snapshot, dirty: Dirty): Snapshot {

@@ -1,4 +1,4 @@
-import { defineCalculation } from '@bakehouse/domain';
+import { defineCalculation } from '@bakehouse/sums';
 import * as z from 'zod';
 import { checkDigitFits, checkDigitOf } from './check-digit.js';
 import { codeCaution } from './input.js';

@@ -1,4 +1,4 @@
-import { defineCalculation } from '@bakehouse/domain';
+import { defineCalculation } from '@bakehouse/sums';
 import * as z from 'zod';
 import { defaultStem, digitalLink, isStem } from './digital-link.js';
 import { uncheckedIn } from './elements.js';

@@ -1,4 +1,4 @@
-import type { Calculation } from '@bakehouse/domain';
+import type { Calculation } from '@bakehouse/sums';
 import { gs1CheckDigit } from './check-digit-calculation.js';
 import { gs1DigitalLink } from './digital-link-calculation.js';
 import { gs1ElementString } from './element-string-calculation.js';

@@ -1,4 +1,5 @@
-import { isFields, refuse, type Fields, type Outcome } from '@bakehouse/domain';
+import { refuse, type Outcome } from '@bakehouse/kernel';
+import { isFields, type Fields } from '@bakehouse/sums';
 import * as z from 'zod';
 import { problemsBetween, problemsOf, type Element, type ElementProblem } from './elements.js';
 import { readScan, type ScanForm } from './scan.js';

@@ -1,4 +1,4 @@
-import { defineCalculation, standardCaution } from '@bakehouse/domain';
+import { defineCalculation, standardCaution } from '@bakehouse/sums';
 import * as z from 'zod';
 import { aiEntries } from './ai-table.js';
 import { uncheckedIn, type Element, type ElementProblem } from './elements.js';

@@ -1,4 +1,4 @@
-import type { Allergen } from '@bakehouse/domain';
+import type { Allergen } from '@bakehouse/kernel';
 import type { PartyKey } from './parties.js';
 
 export interface MaterialData {

@@ -1,4 +1,4 @@
-import type { Role } from '@bakehouse/domain';
+import type { Role } from '@bakehouse/kernel';
 
 /** Whoever works at the invented bakehouse. Their PINs are printed at the first start: this is a demo and nobody's secret. */
 export const people = {

@@ -1,4 +1,4 @@
-import { derivedId } from '@bakehouse/domain';
+import { derivedId } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { SettableClock } from '../../platform/clock/index.js';
 import type { Founded } from '../found.js';

@@ -1,6 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
-import { daysAfter } from '@bakehouse/domain';
+import { daysAfter } from '@bakehouse/kernel';
 import { foundLots, recallView, type RecallView } from '@bakehouse/contracts';
 import type { Founded } from '../found.js';
 import type { Caller } from './caller.js';

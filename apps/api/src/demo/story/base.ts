@@ -1,4 +1,4 @@
-import type { Role } from '@bakehouse/domain';
+import type { Role } from '@bakehouse/kernel';
 import { contentOf } from '../data/formula-content.js';
 import { formulaKeys, formulas } from '../data/formulas.js';
 import { bought, materials, type BoughtKey, type MaterialKey } from '../data/materials.js';

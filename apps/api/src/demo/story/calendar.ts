@@ -1,4 +1,4 @@
-import { dayBounds, daysAfter, localDay } from '@bakehouse/domain';
+import { dayBounds, daysAfter, localDay } from '@bakehouse/kernel';
 
 const minuteMs = 60_000;
 

@@ -1,4 +1,5 @@
-import { derivedId, proposedCode, proposedDates } from '@bakehouse/domain';
+import { derivedId } from '@bakehouse/kernel';
+import { proposedCode, proposedDates } from '@bakehouse/records';
 import { formulas, type FormulaKey } from '../data/formulas.js';
 import { materials, type MaterialKey } from '../data/materials.js';
 import type { PersonKey } from '../data/people.js';

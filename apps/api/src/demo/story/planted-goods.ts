@@ -1,4 +1,4 @@
-import { derivedId } from '@bakehouse/domain';
+import { derivedId } from '@bakehouse/kernel';
 import type { Carried } from './carried.js';
 import { specificationOf } from './base.js';
 import { cameIn, lineOf, type Numbers } from './goods-in.js';

@@ -1,4 +1,5 @@
-import { derivedId, kindOf, pointId, temperatureUnits } from '@bakehouse/domain';
+import { derivedId, temperatureUnits } from '@bakehouse/kernel';
+import { kindOf, pointId } from '@bakehouse/records';
 import * as z from 'zod';
 import { uuidv7From } from '../../platform/ids/index.js';
 import { formulas, type FormulaKey } from '../data/formulas.js';

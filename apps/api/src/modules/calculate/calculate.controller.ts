@@ -1,4 +1,4 @@
-import { calculations, type Calculation, type Explained } from '@bakehouse/domain';
+import { calculations, type Calculation, type Explained } from '@bakehouse/sums';
 import { calculationsAsOfYear, gs1Calculations } from '@bakehouse/standards';
 import { Body, Controller, Get, HttpCode, Inject, Param, Post } from '@nestjs/common';
 import { ApiExcludeEndpoint, ApiOkResponse, ApiTags } from '@nestjs/swagger';

@@ -1,5 +1,5 @@
+import type { Row } from '@bakehouse/records';
 import type { InstrumentList, PlaceList } from '@bakehouse/contracts';
-import type { Row } from '@bakehouse/domain';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
 

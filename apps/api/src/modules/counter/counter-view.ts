@@ -1,19 +1,7 @@
+import { allergensNewIn, openAt, productAllergens, type AllergenSources, type Declared, type Row } from '@bakehouse/records';
 import type { CounterView } from '@bakehouse/contracts';
-import {
-  allergensNewIn,
-  counterAnswers,
-  openAt,
-  productAllergens,
-  usedOf,
-  type AllergenSources,
-  type CounterOpening,
-  type CounterProduct,
-  type Declared,
-  type Row,
-  type Touched,
-  type UsedFlow,
-  type UsedLot,
-} from '@bakehouse/domain';
+import { usedOf, type Touched, type UsedFlow, type UsedLot } from '@bakehouse/graph';
+import { counterAnswers, type CounterOpening, type CounterProduct } from '@bakehouse/views';
 import type { HouseBooks } from './counter.query.js';
 
 export interface CounterMaterial extends HouseBooks {

@@ -1,4 +1,5 @@
-import type { CollectionName, Row, Touched, UsedFlow } from '@bakehouse/domain';
+import type { CollectionName, Row } from '@bakehouse/records';
+import type { Touched, UsedFlow } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
 import { table, type BookRef } from '../../platform/ledger/index.js';
 

@@ -1,5 +1,5 @@
 import type { CounterSites, CounterView } from '@bakehouse/contracts';
-import { caution, dayBounds, siteDay } from '@bakehouse/domain';
+import { caution, dayBounds, siteDay } from '@bakehouse/kernel';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';

@@ -1,5 +1,6 @@
 import type { DraftConflict, DraftList } from '@bakehouse/contracts';
-import { problems, type Difference, type DraftProblem } from '@bakehouse/domain';
+import { problems, type Difference } from '@bakehouse/kernel';
+import { type DraftProblem } from '@bakehouse/records';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { toDocument } from '../../platform/http/index.js';
 import type { DraftRow } from './drafts.query.js';

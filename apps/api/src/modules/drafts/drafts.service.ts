@@ -1,4 +1,4 @@
-import { differences, overlapping } from '@bakehouse/domain';
+import { differences, overlapping } from '@bakehouse/kernel';
 import { Inject, Injectable } from '@nestjs/common';
 import type { DraftConflict } from '@bakehouse/contracts';
 import type { SessionContext } from '../../platform/access/index.js';

@@ -1,9 +1,7 @@
 import type { FormulaDraftView, newFormulaDraft, ToSign } from '@bakehouse/contracts';
+import { caution, derivedId, differences } from '@bakehouse/kernel';
 import {
   blankFormula,
-  caution,
-  derivedId,
-  differences,
   draftLines,
   formulaAllergens,
   formulaDraft,
@@ -12,7 +10,7 @@ import {
   kinds,
   type AllergenAnswer,
   type DraftLine,
-} from '@bakehouse/domain';
+} from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import type * as z from 'zod';
 import type { SessionContext } from '../../platform/access/index.js';

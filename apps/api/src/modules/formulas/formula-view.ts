@@ -1,7 +1,6 @@
 import type { FormulaView } from '@bakehouse/contracts';
+import { caution, formatGrams } from '@bakehouse/kernel';
 import {
-  caution,
-  formatGrams,
   formulaAllergens,
   formulaPercents,
   productAllergens,
@@ -9,7 +8,7 @@ import {
   type AllergenAnswer,
   type FormulaContent,
   type FormulaLookup,
-} from '@bakehouse/domain';
+} from '@bakehouse/records';
 import type { Approval } from './approvals.query.js';
 import type { Version } from './formulas.query.js';
 import { allergenSourcesOf, lookupOf, type Reference } from './reference.js';

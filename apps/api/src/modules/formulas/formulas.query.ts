@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { table } from '../../platform/ledger/index.js';
 import { approvalOf, type Approval } from './approvals.query.js';

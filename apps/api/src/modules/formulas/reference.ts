@@ -1,4 +1,4 @@
-import { WorkingSet, type AllergenSources, type FormulaContent, type FormulaLookup, type Row, type State } from '@bakehouse/domain';
+import { WorkingSet, type AllergenSources, type FormulaContent, type FormulaLookup, type Row, type State } from '@bakehouse/records';
 import type { NewestVersion } from './formulas.query.js';
 
 /** What formulas and plans speak of: the newest versions and all specifications, looked up as the rules of the domain ask for them. */

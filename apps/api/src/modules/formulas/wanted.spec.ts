@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { formulaContent, kindOf } from '@bakehouse/domain';
+import { formulaContent, kindOf } from '@bakehouse/records';
 import * as z from 'zod';
 import { wantedOf } from './wanted.js';
 

@@ -1,14 +1,6 @@
 import type { FormulaRequest } from '@bakehouse/contracts';
-import {
-  convertExact,
-  refuse,
-  scaledTo,
-  scaledToPieces,
-  type FormulaContent,
-  type Outcome,
-  type Refused,
-  type Scaled,
-} from '@bakehouse/domain';
+import { convertExact, refuse, type Outcome, type Refused } from '@bakehouse/kernel';
+import { scaledTo, scaledToPieces, type FormulaContent, type Scaled } from '@bakehouse/records';
 
 export interface Wanted {
   readonly says: string;

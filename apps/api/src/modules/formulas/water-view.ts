@@ -1,5 +1,6 @@
 import type { WaterRequest, WaterView } from '@bakehouse/contracts';
-import { caution, waterFor, type FormulaContent, type Outcome, type RecentMix } from '@bakehouse/domain';
+import { caution, type Outcome } from '@bakehouse/kernel';
+import { waterFor, type FormulaContent, type RecentMix } from '@bakehouse/records';
 
 interface Asked {
   readonly formula: string;

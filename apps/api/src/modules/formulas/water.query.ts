@@ -1,4 +1,4 @@
-import type { RecentMix } from '@bakehouse/domain';
+import type { RecentMix } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
 

@@ -1,5 +1,5 @@
 import { deliveries, openThings, type Deliveries, type OpenThings } from '@bakehouse/contracts';
-import { dayBounds, daysAfter, siteDay } from '@bakehouse/domain';
+import { dayBounds, daysAfter, siteDay } from '@bakehouse/kernel';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';

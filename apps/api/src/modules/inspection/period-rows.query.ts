@@ -1,4 +1,4 @@
-import type { CollectionName, Row } from '@bakehouse/domain';
+import type { CollectionName, Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { ProblemException } from '../../platform/http/index.js';
 import { snake, table, type BookInfo } from '../../platform/ledger/index.js';

@@ -1,4 +1,5 @@
-import { dayBounds, daysAfter, letsSee, siteDay } from '@bakehouse/domain';
+import { dayBounds, daysAfter, siteDay } from '@bakehouse/kernel';
+import { letsSee } from '@bakehouse/records';
 import * as z from 'zod';
 import type { SessionContext } from '../../platform/access/index.js';
 import { dayText } from '../../platform/clock/index.js';

@@ -1,5 +1,5 @@
 import { nightView, type NightView } from '@bakehouse/contracts';
-import { calendarDay, caution, dayBounds, siteDay } from '@bakehouse/domain';
+import { calendarDay, caution, dayBounds, siteDay } from '@bakehouse/kernel';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';

@@ -1,5 +1,5 @@
 import type { IssuedSignature } from '@bakehouse/contracts';
-import { kindOf } from '@bakehouse/domain';
+import { kindOf } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import { ACCESS_SETTINGS, fromOf, Pins, Sessions, type AccessSettings, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';

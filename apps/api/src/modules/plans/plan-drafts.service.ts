@@ -1,5 +1,6 @@
 import type { newPlanDraft, PlanDraftView, ToSign } from '@bakehouse/contracts';
-import { blankPlan, caution, derivedId, differences, kinds, planDraft, planDraftProblems } from '@bakehouse/domain';
+import { caution, derivedId, differences } from '@bakehouse/kernel';
+import { blankPlan, kinds, planDraft, planDraftProblems } from '@bakehouse/records';
 import { Injectable } from '@nestjs/common';
 import * as z from 'zod';
 import type { SessionContext } from '../../platform/access/index.js';

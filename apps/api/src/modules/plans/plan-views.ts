@@ -1,5 +1,5 @@
 import type { PlanOverview, PlanView } from '@bakehouse/contracts';
-import { caution } from '@bakehouse/domain';
+import { caution } from '@bakehouse/kernel';
 import type { PlanRow } from './plans.query.js';
 
 type Site = Pick<PlanOverview['sites'][number], 'site' | 'name'>;

@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { approvalOf, type Approval } from '../formulas/index.js';
 

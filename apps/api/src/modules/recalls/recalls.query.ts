@@ -1,4 +1,5 @@
-import type { Hazard, ContactMade } from '@bakehouse/domain';
+import type { Hazard } from '@bakehouse/graph';
+import type { ContactMade } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 
 export interface CaseRow {

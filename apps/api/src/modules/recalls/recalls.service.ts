@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import type { RecallView, TraceView } from '@bakehouse/contracts';
-import { grouped } from '@bakehouse/domain';
+import { grouped } from '@bakehouse/kernel';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import type { SessionContext } from '../../platform/access/index.js';

@@ -1,4 +1,4 @@
-import type { Limit } from '@bakehouse/domain';
+import type { Limit } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 
 /** One reading at a control point of baking or cooking, of a batch or of what it was made from. */

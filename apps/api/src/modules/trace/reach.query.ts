@@ -1,4 +1,4 @@
-import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/domain';
+import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */

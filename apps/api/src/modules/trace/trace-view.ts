@@ -3,19 +3,17 @@ import type { TraceView } from '@bakehouse/contracts';
 import {
   accountOf,
   amountHeld,
-  caution,
-  grouped,
   heatNote,
-  contactList,
   scopeOf,
   traceForward,
   type Balance,
   type Hazard,
   type Reached,
-  type ContactMade,
   type TraceGraph,
   type TraceLot,
-} from '@bakehouse/domain';
+} from '@bakehouse/graph';
+import { caution, grouped } from '@bakehouse/kernel';
+import { contactList, type ContactMade } from '@bakehouse/views';
 import { canonicalBytes } from '@bakehouse/ledger';
 import type { CounterRow, DepartureRow, Ends } from './ends.query.js';
 import type { HeatRow } from './heat.query.js';

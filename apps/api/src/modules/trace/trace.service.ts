@@ -1,5 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
-import type { Permission, ContactMade } from '@bakehouse/domain';
+import type { Permission } from '@bakehouse/kernel';
+import type { ContactMade } from '@bakehouse/views';
 import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';

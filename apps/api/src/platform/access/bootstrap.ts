@@ -1,4 +1,4 @@
-import { permission } from '@bakehouse/domain';
+import { permission } from '@bakehouse/kernel';
 import pg, { type ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import { valueTypes } from '../database/types.js';

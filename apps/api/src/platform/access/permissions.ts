@@ -1,4 +1,4 @@
-import { permissionsOf, type Permission, type Role } from '@bakehouse/domain';
+import { permissionsOf, type Permission, type Role } from '@bakehouse/kernel';
 
 /** A role that somebody holds now, at one site or at every site of the organisation (null). */
 export interface RoleHeld {

@@ -1,4 +1,4 @@
-import type { Permission } from '@bakehouse/domain';
+import type { Permission } from '@bakehouse/kernel';
 import { Reflector } from '@nestjs/core';
 
 /** Who may call a route: anybody, whoever is signed on, or whoever holds one of these permissions at the route's `:site` (or in the organisation). */

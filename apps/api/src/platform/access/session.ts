@@ -1,4 +1,4 @@
-import { type Permission } from '@bakehouse/domain';
+import { type Permission } from '@bakehouse/kernel';
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import { ProblemException } from '../http/problem.js';
 import type { Asker } from '../ledger/types.js';

@@ -1,4 +1,4 @@
-import { role } from '@bakehouse/domain';
+import { role } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import * as z from 'zod';
 import { accessesInForce, hasLeft, rolesInForce } from './people.query.js';

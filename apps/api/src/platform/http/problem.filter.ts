@@ -1,5 +1,5 @@
 import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
-import type { Problem, ProblemCode } from '@bakehouse/domain';
+import type { Problem, ProblemCode } from '@bakehouse/kernel';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { errorCode, errorMessage } from '../error-code.js';
 import type { AllowedMethods } from './allowed-methods.js';

@@ -1,4 +1,4 @@
-import { problems, type Problem, type ProblemCode } from '@bakehouse/domain';
+import { problems, type Problem, type ProblemCode } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 /** RFC 9457, with the field and what would have been accepted as extension members. */

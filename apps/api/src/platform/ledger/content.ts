@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { Envelope, Stamp } from '@bakehouse/domain';
+import type { Envelope, Stamp } from '@bakehouse/kernel';
 import { canonicalBytes, commitment } from '@bakehouse/ledger';
 
 /** Goes up when the form of the hashed bytes changes; golden files hold each form. */

@@ -1,4 +1,4 @@
-import { kinds } from '@bakehouse/domain';
+import { kinds } from '@bakehouse/records';
 import type { OpenAPIObject } from '@nestjs/swagger';
 import { jsonSchemaOf } from '../http/index.js';
 

@@ -1,5 +1,5 @@
 import { entryResults, newEntries, type EntryResult } from '@bakehouse/contracts';
-import { problems } from '@bakehouse/domain';
+import { problems } from '@bakehouse/kernel';
 import { Body, Controller, HttpCode, Param, Post } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import { CurrentSession, Permits, type SessionContext } from '../access/index.js';

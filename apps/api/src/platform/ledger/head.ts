@@ -1,4 +1,4 @@
-import type { Stamp } from '@bakehouse/domain';
+import type { Stamp } from '@bakehouse/kernel';
 import { Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
 import { contentBytes, sha256 } from './content.js';

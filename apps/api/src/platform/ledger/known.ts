@@ -1,5 +1,5 @@
-import type { ReadEntry, Stamp } from '@bakehouse/domain';
-import { kindOf } from '@bakehouse/domain';
+import { kindOf, type ReadEntry } from '@bakehouse/records';
+import type { Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import type { Content } from './content.js';
 import type { Job, Receipt } from './types.js';

@@ -1,4 +1,5 @@
-import { kindOf, refuse, WorkingSet, type Change, type Refused, type Stamp } from '@bakehouse/domain';
+import { kindOf, WorkingSet, type Change } from '@bakehouse/records';
+import { refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
 import { booksNamed } from './books-named.js';

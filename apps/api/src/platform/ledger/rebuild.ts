@@ -1,4 +1,4 @@
-import { type CollectionName } from '@bakehouse/domain';
+import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { replay } from './replay.js';
 import { saveDirty } from './store.js';

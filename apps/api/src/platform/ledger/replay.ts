@@ -1,4 +1,4 @@
-import { WorkingSet, type Dirty } from '@bakehouse/domain';
+import { WorkingSet, type Dirty } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { contentOf, extendChain, readContent, type Chain } from './known.js';
 import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';

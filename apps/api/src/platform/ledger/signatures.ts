@@ -1,4 +1,4 @@
-import { refuse, type Refused, type Signature } from '@bakehouse/domain';
+import { refuse, type Refused, type Signature } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import { tokenHash } from '../ids/index.js';
 import type { Job } from './types.js';

@@ -1,4 +1,4 @@
-import { collections, distinctNeeds, type CollectionName, type Dirty, type Need, type WorkingSet } from '@bakehouse/domain';
+import { collections, distinctNeeds, type CollectionName, type Dirty, type Need, type WorkingSet } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { snake, statementsFor, table } from './table.js';
 import { RowTaken } from './lanes.js';

@@ -1,4 +1,4 @@
-import { collections, type CollectionName } from '@bakehouse/domain';
+import { collections, type CollectionName } from '@bakehouse/records';
 
 /** `doneBy` → `done_by`: how a row's field is called in SQL. */
 export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);

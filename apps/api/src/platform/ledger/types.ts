@@ -1,5 +1,6 @@
+import type { AnyKind, ReadEntry } from '@bakehouse/records';
 import type { HashedInput } from './content.js';
-import type { AnyKind, Permission, ProblemCode, ReadEntry, Refused } from '@bakehouse/domain';
+import type { Permission, ProblemCode, Refused } from '@bakehouse/kernel';
 
 /** The book that is written to. */
 export interface BookRef {

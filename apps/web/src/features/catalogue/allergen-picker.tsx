@@ -1,4 +1,5 @@
-import { annexTwo, official, phrase, usNine, type Allergen } from '@bakehouse/domain';
+import { annexTwo, usNine, type Allergen } from '@bakehouse/kernel';
+import { official, phrase } from '@bakehouse/records';
 import { Choice } from '../../shared/ui';
 
 export type Said = 'no' | 'may' | 'yes';

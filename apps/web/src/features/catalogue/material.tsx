@@ -1,5 +1,5 @@
 import { materialList, type MaterialList } from '@bakehouse/contracts';
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';

@@ -1,4 +1,4 @@
-import { collections, phrase } from '@bakehouse/domain';
+import { collections, phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { useTabletState } from '../../shared/tablet-context';

@@ -1,5 +1,5 @@
 import type { PartyList } from '@bakehouse/contracts';
-import { collections, phrase } from '@bakehouse/domain';
+import { collections, phrase } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { Button, Choice, Field, Sheet } from '../../shared/ui';

@@ -1,5 +1,5 @@
 import type { MaterialList } from '@bakehouse/contracts';
-import { collections, phrase } from '@bakehouse/domain';
+import { collections, phrase } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';

@@ -1,5 +1,5 @@
+import type { Row, Snapshot } from '@bakehouse/records';
 import type { MaterialList } from '@bakehouse/contracts';
-import type { Row, Snapshot } from '@bakehouse/domain';
 import { formulasInUse } from '../../shared/in-force';
 import { allergensOf, allergensSaid, type Allergens } from './allergen-picker';
 

@@ -1,4 +1,5 @@
-import { codeOf, openAt, type Row } from '@bakehouse/domain';
+import { openAt, type Row } from '@bakehouse/records';
+import { codeOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { wallTime } from '../../shared/format';

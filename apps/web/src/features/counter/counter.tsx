@@ -1,5 +1,5 @@
 import { counterView, type CounterView } from '@bakehouse/contracts';
-import { annexTwo } from '@bakehouse/domain';
+import { annexTwo } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useCallback, useEffect, useState } from 'react';
 import { ask } from '../../shared/api';

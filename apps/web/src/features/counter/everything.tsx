@@ -1,4 +1,4 @@
-import { allergen } from '@bakehouse/domain';
+import { allergen } from '@bakehouse/kernel';
 import { Section, StateWord } from '../../shared/ui';
 import { looks, named, type Product } from './words';
 

@@ -1,5 +1,7 @@
 import type { CounterView } from '@bakehouse/contracts';
-import { type annexTwo, phrase, type Allergen, type CounterAnswer } from '@bakehouse/domain';
+import { type annexTwo, type Allergen } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
+import { type CounterAnswer } from '@bakehouse/views';
 import type { Shape, Tone } from '../../shared/ui';
 
 export type Product = CounterView['products'][number];

@@ -1,5 +1,5 @@
 import type { FormulaDraftView } from '@bakehouse/contracts';
-import { official } from '@bakehouse/domain';
+import { official } from '@bakehouse/records';
 import { Caution, Section, StateWord } from '../../shared/ui';
 import type { Choices } from './choices';
 import { PlanPointsOf } from './plan-points-of';

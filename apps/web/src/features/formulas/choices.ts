@@ -1,4 +1,4 @@
-import { formulaType, phrase, processStep, type Row, type Snapshot } from '@bakehouse/domain';
+import { formulaType, phrase, processStep, type Row, type Snapshot } from '@bakehouse/records';
 import { formulasInUse } from '../../shared/in-force';
 
 export interface MaterialChoice {

@@ -1,5 +1,5 @@
 import { draftList, formulaDraftView } from '@bakehouse/contracts';
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';

@@ -1,4 +1,5 @@
-import { convertExact, formulaPercents, inSteps, scaleSteps, type Row, type WeighedIn } from '@bakehouse/domain';
+import { formulaPercents, inSteps, scaleSteps, type Row, type WeighedIn } from '@bakehouse/records';
+import { convertExact } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';

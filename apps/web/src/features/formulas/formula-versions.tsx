@@ -1,4 +1,5 @@
-import { differences, type Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
+import { differences } from '@bakehouse/kernel';
 import { Link } from 'wouter';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';

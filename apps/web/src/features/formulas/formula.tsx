@@ -7,7 +7,7 @@ import {
   type AllergenSources,
   type Row,
   type Snapshot,
-} from '@bakehouse/domain';
+} from '@bakehouse/records';
 import { grams, whole } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';

@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { Link } from 'wouter';
 import { grams, whole } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';

@@ -1,4 +1,4 @@
-import { formulaPercents } from '@bakehouse/domain';
+import { formulaPercents } from '@bakehouse/records';
 import { grams } from '../../shared/format';
 import { Button, Section } from '../../shared/ui';
 import type { Choices, MaterialChoice } from './choices';

@@ -1,4 +1,5 @@
-import { phrase, type Difference } from '@bakehouse/domain';
+import { type Difference } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
 import { grams } from '../../shared/format';
 import type { DraftWords } from '../../shared/drafts/conflict';
 import { differenceText } from '../../shared/drafts/difference-text';

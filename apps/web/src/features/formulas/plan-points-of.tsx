@@ -1,4 +1,4 @@
-import { phrase, pointsFor, type PlanContent } from '@bakehouse/domain';
+import { phrase, pointsFor, type PlanContent } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
 import { planInForce } from '../../shared/in-force';
 import { useNow, useTabletState } from '../../shared/tablet-context';

@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { Button, Section } from '../../shared/ui';
 import type { Choices } from './choices';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';

@@ -1,5 +1,5 @@
 import { formulaDraftView, type FormulaDraftView } from '@bakehouse/contracts';
-import { blankFormula, formulaType } from '@bakehouse/domain';
+import { blankFormula, formulaType } from '@bakehouse/records';
 import * as z from 'zod';
 import type { DraftType, Writing } from '../../shared/drafts/use-draft';
 

@@ -1,4 +1,6 @@
-import { convertExact, ice, waterFor, type RecentMix, type Row, type Snapshot, type WaterFor } from '@bakehouse/domain';
+import { waterFor, type RecentMix, type Row, type Snapshot, type WaterFor } from '@bakehouse/records';
+import { convertExact } from '@bakehouse/kernel';
+import { ice } from '@bakehouse/sums';
 import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import { stationsOf } from '../../shared/in-force';

@@ -1,4 +1,4 @@
-import type { WeighedIn } from '@bakehouse/domain';
+import type { WeighedIn } from '@bakehouse/records';
 
 /** A figure of a scale as it is read: 36,400 g; 3 lb 8.9 oz. */
 export function weighedText(figure: string, unit: WeighedIn): string {

@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { useTable } from '../../shared/tablet-context';

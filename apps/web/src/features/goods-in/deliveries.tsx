@@ -1,5 +1,5 @@
 import { deliveries, openThings, type Deliveries as Answer, type OpenThings } from '@bakehouse/contracts';
-import { daysAfter, grouped, siteDay } from '@bakehouse/domain';
+import { daysAfter, grouped, siteDay } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';

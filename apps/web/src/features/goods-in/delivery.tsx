@@ -1,5 +1,5 @@
 import type { Deliveries } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { DeliveryPhoto } from '../../shared/delivery-photo';

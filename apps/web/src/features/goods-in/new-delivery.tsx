@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';

@@ -1,5 +1,7 @@
 import type { OpenThings as Answer } from '@bakehouse/contracts';
-import { lookAt, openDeviations, phrase, problems } from '@bakehouse/domain';
+import { problems } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
+import { lookAt, openDeviations } from '@bakehouse/views';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';

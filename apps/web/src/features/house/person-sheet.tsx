@@ -1,5 +1,6 @@
 import type { PeopleList } from '@bakehouse/contracts';
-import { daysAfter, localDay, phrase } from '@bakehouse/domain';
+import { daysAfter, localDay } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
 import { onTheWall, systemClock } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';

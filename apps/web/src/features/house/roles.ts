@@ -1,4 +1,5 @@
-import { phrase, type Role } from '@bakehouse/domain';
+import { type Role } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
 
 /** The roles that are given; an inspector is let in for a time instead. */
 export const roles = ['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator'] as const satisfies readonly Role[];

@@ -1,5 +1,5 @@
 import type { InspectionView } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
 import { toldText } from './told';

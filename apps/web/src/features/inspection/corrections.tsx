@@ -1,5 +1,5 @@
 import type { InspectionView } from '@bakehouse/contracts';
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
 import { Empty } from '../../shared/ui';
 

@@ -1,5 +1,5 @@
 import type { InspectedDeviation } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime, ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
 import { toldText } from './told';

@@ -1,5 +1,5 @@
 import type { InspectionView } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { ReactNode } from 'react';
 import { dayText, limitText, whole } from '../../shared/format';
 import { Download } from '../../shared/download';

@@ -1,5 +1,5 @@
 import { inspectionView } from '@bakehouse/contracts';
-import { daysAfter, localDay } from '@bakehouse/domain';
+import { daysAfter, localDay } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useEffect } from 'react';
 import { keepForOfficer, type Span } from '../../shared/officer-copies';

@@ -1,5 +1,5 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';

@@ -1,5 +1,5 @@
 import { inspectionView, type InspectionView } from '@bakehouse/contracts';
-import { daysAfter, localDay } from '@bakehouse/domain';
+import { daysAfter, localDay } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useEffect, useState } from 'react';
 import { keepForOfficer, keptForOfficer, type Span } from '../../shared/officer-copies';

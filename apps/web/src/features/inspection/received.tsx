@@ -1,5 +1,5 @@
 import type { InspectedDelivery } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText } from '../../shared/format';
 import { ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';

@@ -1,5 +1,5 @@
 import type { InspectedReading } from '@bakehouse/contracts';
-import { official, phrase, type PhraseKey } from '@bakehouse/domain';
+import { official, phrase, type PhraseKey } from '@bakehouse/records';
 import { limitText, unitWord } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';

@@ -1,4 +1,5 @@
-import { nameOf, phrase, type Look } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { nameOf, type Look } from '@bakehouse/views';
 import type { SavedEntry } from '@bakehouse/offline';
 import { unitWord } from '../../shared/format';
 import { readPayload } from '../../shared/night/read-outcome';

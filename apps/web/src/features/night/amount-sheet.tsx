@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { Button, Choice, figureOf, NumberPad, Sheet } from '../../shared/ui';
 

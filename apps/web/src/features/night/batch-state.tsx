@@ -1,4 +1,4 @@
-import type { BatchView } from '@bakehouse/domain';
+import type { BatchView } from '@bakehouse/views';
 import { StateWord } from '../../shared/ui';
 
 /** Whether a batch may leave, in a shape and a word. */

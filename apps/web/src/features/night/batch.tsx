@@ -1,4 +1,4 @@
-import { phrase, type Finding } from '@bakehouse/domain';
+import { phrase, type Finding } from '@bakehouse/records';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';

@@ -1,4 +1,5 @@
-import { daysAfter, proposedCode, proposedDates, type Row } from '@bakehouse/domain';
+import { proposedCode, proposedDates, type Row } from '@bakehouse/records';
+import { daysAfter } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';

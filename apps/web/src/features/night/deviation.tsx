@@ -1,4 +1,5 @@
-import { deviationView, nameOf, phrase, type DeviationView, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
+import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';

@@ -1,4 +1,4 @@
-import type { MakeView } from '@bakehouse/domain';
+import type { MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Button, figureOf, NumberPad, Sheet } from '../../shared/ui';
 import { useAct } from '../../shared/use-act';

@@ -1,4 +1,5 @@
-import { codeOf, type Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
+import { codeOf } from '@bakehouse/views';
 import { grams } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { linesFor } from '../../shared/night/lots';

@@ -1,4 +1,5 @@
-import type { Row, RunView, Snapshot } from '@bakehouse/domain';
+import type { Row, Snapshot } from '@bakehouse/records';
+import type { RunView } from '@bakehouse/views';
 import { placesOf } from '../../shared/in-force';
 
 /** Ovens, each with its decks. */

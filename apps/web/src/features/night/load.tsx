@@ -1,4 +1,5 @@
-import { phrase, type LoadView } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type LoadView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, LinkButton, Screen, Section } from '../../shared/ui';

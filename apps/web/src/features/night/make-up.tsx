@@ -1,4 +1,4 @@
-import { divisionSum, type Row } from '@bakehouse/domain';
+import { divisionSum, type Row } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';

@@ -1,4 +1,5 @@
-import { phrase, type DueView, type MakeView } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type DueView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { grams, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, VerdictMark } from '../../shared/ui';

@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
 
 const degrees = (milli: number | null): string => (milli === null ? '–' : `${milli / 1000} °C`);
 

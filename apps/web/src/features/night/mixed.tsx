@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';

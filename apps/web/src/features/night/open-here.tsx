@@ -1,4 +1,5 @@
-import { phrase, type InUseView } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
 import { grams, wallTime } from '../../shared/format';
 import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';

@@ -1,4 +1,4 @@
-import { codeOf } from '@bakehouse/domain';
+import { codeOf } from '@bakehouse/views';
 import { dayText, grams } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
 import { stationsOf } from '../../shared/in-force';

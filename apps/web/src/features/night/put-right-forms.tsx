@@ -1,4 +1,5 @@
-import { daysAfter, kindOf } from '@bakehouse/domain';
+import { daysAfter } from '@bakehouse/kernel';
+import { kindOf } from '@bakehouse/records';
 import type { Draft, SavedEntry } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';

@@ -1,8 +1,7 @@
-import type { Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
 import { unitWord } from '../../shared/format';
-import { phrase } from '@bakehouse/domain';
 import { useTabletState } from '../../shared/tablet-context';
 import { readJudged, type Judged } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';

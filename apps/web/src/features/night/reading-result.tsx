@@ -1,4 +1,5 @@
-import { derivedId, phrase } from '@bakehouse/domain';
+import { derivedId } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText } from '../../shared/format';

@@ -1,4 +1,5 @@
-import { nameOf, phrase, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
+import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText, unitWord } from '../../shared/format';

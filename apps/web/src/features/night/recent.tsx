@@ -1,4 +1,4 @@
-import { kindOf } from '@bakehouse/domain';
+import { kindOf } from '@bakehouse/records';
 import type { SavedEntry } from '@bakehouse/offline';
 import { Link } from 'wouter';
 import { wallTime } from '../../shared/format';

@@ -1,4 +1,5 @@
-import { phrase, type RunView } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type RunView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { grams, whole } from '../../shared/format';

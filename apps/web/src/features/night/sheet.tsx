@@ -1,4 +1,4 @@
-import { official } from '@bakehouse/domain';
+import { official } from '@bakehouse/records';
 import { dayText, grams, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';

@@ -1,4 +1,5 @@
-import { phrase, type Row, type StageView } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
+import { type StageView } from '@bakehouse/views';
 import { useState } from 'react';
 import { howLong, wallTime } from '../../shared/format';
 import { Button, Choice, Sheet } from '../../shared/ui';

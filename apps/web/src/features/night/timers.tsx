@@ -1,4 +1,6 @@
-import { daysAfter, phrase, timersOf, type TimerView } from '@bakehouse/domain';
+import { daysAfter } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
+import { timersOf, type TimerView } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { Link } from 'wouter';
 import { countdown, howLong } from '../../shared/format';

@@ -1,4 +1,5 @@
-import { phrase, type BatchView, type DeviationView, type DueView, type LoadView, type MakeView } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type BatchView, type DeviationView, type DueView, type LoadView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { grams, howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';

@@ -1,4 +1,4 @@
-import type { RunView } from '@bakehouse/domain';
+import type { RunView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { useAct } from '../../shared/use-act';

@@ -1,4 +1,6 @@
-import { allergen, codeOf, phrase, type MakeView, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
+import { allergen } from '@bakehouse/kernel';
+import { codeOf, type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { grams, inGrams } from '../../shared/format';

@@ -1,4 +1,5 @@
-import { codeOf, phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { codeOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { grams, unitWord } from '../../shared/format';
 import { Button } from '../../shared/ui';

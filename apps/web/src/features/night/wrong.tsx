@@ -1,4 +1,5 @@
-import { nameOf, type Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
+import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';

@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/domain';
+import type { Row } from '@bakehouse/records';
 
 type Party = Row<'party'>['type'];
 export interface ChannelChoice {

@@ -1,4 +1,4 @@
-import type { LotOnHand } from '@bakehouse/domain';
+import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';

@@ -1,4 +1,5 @@
-import { phrase, type LotOnHand, type ProductOnHand } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
 import { whole } from '../../shared/format';
 import { StateWord } from '../../shared/ui';
 

@@ -1,4 +1,5 @@
-import { phrase, type ProductOnHand } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type ProductOnHand } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { dayText } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';

@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';

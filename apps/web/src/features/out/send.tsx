@@ -1,4 +1,5 @@
-import { phrase, type ProductOnHand } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type ProductOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, Screen, Section, Sheet } from '../../shared/ui';

@@ -1,4 +1,6 @@
-import { daysAfter, inStock, phrase, type LotInStock } from '@bakehouse/domain';
+import { daysAfter } from '@bakehouse/kernel';
+import { phrase } from '@bakehouse/records';
+import { inStock, type LotInStock } from '@bakehouse/views';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, grams } from '../../shared/format';

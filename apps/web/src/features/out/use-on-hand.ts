@@ -1,4 +1,4 @@
-import { onHandOf, type ProductOnHand } from '@bakehouse/domain';
+import { onHandOf, type ProductOnHand } from '@bakehouse/views';
 import { useMemo } from 'react';
 import { useNight, type Night } from '../../shared/night/use-night';
 

@@ -1,4 +1,4 @@
-import type { ProductOnHand } from '@bakehouse/domain';
+import type { ProductOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { readSent, type SentFound } from '../../shared/night/read-outcome';

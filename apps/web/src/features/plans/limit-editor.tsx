@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
 import { unitWord } from '../../shared/format';
 import { limitOf, type LimitText } from './text';

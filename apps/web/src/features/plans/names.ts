@@ -1,4 +1,4 @@
-import type { Snapshot } from '@bakehouse/domain';
+import type { Snapshot } from '@bakehouse/records';
 import { formulasInUse } from '../../shared/in-force';
 
 export interface Named {

@@ -1,5 +1,6 @@
+import type { Row } from '@bakehouse/records';
 import { planOverview } from '@bakehouse/contracts';
-import { differences, type Row } from '@bakehouse/domain';
+import { differences } from '@bakehouse/kernel';
 import '../../shared/drafts/drafts.css';
 import { PlanPoints } from '../../shared/plan-points';
 import { useTabletState } from '../../shared/tablet-context';

@@ -1,4 +1,4 @@
-import { phrase, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/domain';
+import { phrase, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/records';
 import { Pick, Words } from '../../shared/drafts/fields';
 import { Button } from '../../shared/ui';
 import { LimitEditor } from './limit-editor';

@@ -1,5 +1,5 @@
 import { planDraftView, type PlanDraftView } from '@bakehouse/contracts';
-import { blankPlan, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/domain';
+import { blankPlan, pointClass, pointFrequency, pointMeasured, pointIfNotMonitored, pointIfOutside, pointStep } from '@bakehouse/records';
 import * as z from 'zod';
 import type { DraftType, Writing } from '../../shared/drafts/use-draft';
 

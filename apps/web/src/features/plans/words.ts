@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
 import type { DraftWords } from '../../shared/drafts/conflict';
 import { differenceText } from '../../shared/drafts/difference-text';
 import { useNow, useTabletState } from '../../shared/tablet-context';

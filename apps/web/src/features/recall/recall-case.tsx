@@ -1,5 +1,5 @@
+import { phrase, type PhraseKey, type Row } from '@bakehouse/records';
 import { recallView, type RecallView } from '@bakehouse/contracts';
-import { phrase, type PhraseKey, type Row } from '@bakehouse/domain';
 import { useEffect, useState } from 'react';
 import { whole } from '../../shared/format';
 import { office } from '../../shared/office-paths';

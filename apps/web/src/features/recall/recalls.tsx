@@ -1,5 +1,5 @@
 import { recontactList } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { Link } from 'wouter';
 import type * as z from 'zod';
 import { whole } from '../../shared/format';

@@ -1,5 +1,5 @@
 import { foundLots } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { Link, Redirect } from 'wouter';
 import type * as z from 'zod';
 import { office } from '../../shared/office-paths';

@@ -1,4 +1,4 @@
-import { merge, type Difference } from '@bakehouse/domain';
+import { merge, type Difference } from '@bakehouse/kernel';
 import { wallTime } from '../format';
 import { useTabletState } from '../tablet-context';
 import { Button, Notice } from '../ui';

@@ -1,4 +1,4 @@
-import type { Difference } from '@bakehouse/domain';
+import type { Difference } from '@bakehouse/kernel';
 
 /** What differs, in words: old, then new. */
 export function differenceText(

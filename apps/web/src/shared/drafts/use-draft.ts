@@ -1,5 +1,5 @@
 import type { DraftConflict } from '@bakehouse/contracts';
-import { differences, merge } from '@bakehouse/domain';
+import { differences, merge } from '@bakehouse/kernel';
 import { useState } from 'react';
 import type * as z from 'zod';
 import { useWho } from '../who';

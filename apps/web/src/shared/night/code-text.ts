@@ -1,4 +1,5 @@
-import { phrase, type LotCode } from '@bakehouse/domain';
+import { phrase } from '@bakehouse/records';
+import { type LotCode } from '@bakehouse/views';
 
 /** A lot's code as it is said, or in words that there is none. */
 export const codeText = ({ code, known }: LotCode): string =>

@@ -1,4 +1,5 @@
-import { leftInLot, openAt, openBetween, proposedLines, type Look, type ProposedLine, type Row } from '@bakehouse/domain';
+import { openAt, openBetween, proposedLines, type ProposedLine, type Row } from '@bakehouse/records';
+import { leftInLot, type Look } from '@bakehouse/views';
 
 /** What was open for a make between two instants: at its own station, and for what is not open there, anywhere in the house. */
 export function openFor({ snapshot }: Look, station: string | null, from: string, to: string): Row<'inUse'>[] {

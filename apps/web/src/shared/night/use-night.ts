@@ -1,4 +1,4 @@
-import { lookAt, nightView, type Look, type NightView } from '@bakehouse/domain';
+import { lookAt, nightView, type Look, type NightView } from '@bakehouse/views';
 import type { TabletState } from '@bakehouse/offline';
 import { useMemo } from 'react';
 import { useNow, useTabletState } from '../tablet-context';

@@ -1,5 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { Link } from 'wouter';
 import { whole } from '../format';
 import { office } from '../office-paths';

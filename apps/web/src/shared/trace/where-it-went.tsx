@@ -1,5 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
-import { phrase, type PhraseKey } from '@bakehouse/domain';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { whole } from '../format';
 import { Empty, StateWord } from '../ui';
 import { amountText, dayTime, ofLot } from './words';

@@ -1,5 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
-import { localDay, phrase, type PhraseKey } from '@bakehouse/domain';
+import { localDay } from '@bakehouse/kernel';
+import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, grams, wallTime, whole } from '../format';
 
 /** A day and a time as they are said: Wed 25 Nov 08:00. */

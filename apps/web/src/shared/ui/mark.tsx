@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/domain';
+import { phrase, type Row } from '@bakehouse/records';
 
 export type Shape = 'disc' | 'triangle' | 'diamond' | 'square' | 'ring' | 'bar';
 

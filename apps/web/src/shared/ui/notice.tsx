@@ -1,4 +1,4 @@
-import { caution, problems, type Refused } from '@bakehouse/domain';
+import { caution, problems, type Refused } from '@bakehouse/kernel';
 import type { ReactNode } from 'react';
 import { Mark, type Shape, type Tone } from './mark';
 

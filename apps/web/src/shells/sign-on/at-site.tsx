@@ -1,4 +1,4 @@
-import { siteDay } from '@bakehouse/domain';
+import { siteDay } from '@bakehouse/kernel';
 import { systemClock, type NightSite, type Tablet } from '@bakehouse/offline';
 import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Redirect } from 'wouter';

@@ -1,4 +1,4 @@
-import { daysAfter, siteDay } from '@bakehouse/domain';
+import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { useNow, useTable, useTabletState } from '../../shared/tablet-context';

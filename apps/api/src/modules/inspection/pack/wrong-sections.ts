@@ -1,5 +1,5 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
-import { official } from '@bakehouse/domain';
+import { official } from '@bakehouse/records';
 import {
   amountOf,
   cell,

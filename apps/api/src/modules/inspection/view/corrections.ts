@@ -1,5 +1,5 @@
 import type { InspectedCorrection } from '@bakehouse/contracts';
-import { differences } from '@bakehouse/domain';
+import { differences } from '@bakehouse/kernel';
 import type { VersionRow } from '../corrections.query.js';
 import { grouped } from './scene.js';
 

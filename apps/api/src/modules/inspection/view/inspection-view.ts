@@ -1,5 +1,5 @@
 import type { InspectionView, SealView } from '@bakehouse/contracts';
-import { caution } from '@bakehouse/domain';
+import { caution } from '@bakehouse/kernel';
 import type { VersionRow } from '../corrections.query.js';
 import type { Period } from '../period.js';
 import { checksOf } from './checks.js';

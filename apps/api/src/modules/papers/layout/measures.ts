@@ -1,4 +1,5 @@
-import { formatGrams, type Limit } from '@bakehouse/domain';
+import { formatGrams } from '@bakehouse/kernel';
+import { type Limit } from '@bakehouse/records';
 import { onPaper } from './words.js';
 
 const signs: Readonly<Record<string, string>> = { degC: '°C', degF: '°F', percent: '%', ph: 'pH', piece: 'pieces' };

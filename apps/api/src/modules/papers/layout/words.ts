@@ -1,4 +1,4 @@
-import { official, phrase, type phraseGroups, type PhraseKey } from '@bakehouse/domain';
+import { official, phrase, type phraseGroups, type PhraseKey } from '@bakehouse/records';
 
 type Group = Exclude<keyof typeof phraseGroups, symbol | number>;
 

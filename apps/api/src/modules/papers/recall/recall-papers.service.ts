@@ -1,5 +1,6 @@
 import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
-import { letsSee, localDay } from '@bakehouse/domain';
+import { localDay } from '@bakehouse/kernel';
+import { letsSee } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../../platform/clock/index.js';

@@ -1,4 +1,4 @@
-import { caution } from '@bakehouse/domain';
+import { caution } from '@bakehouse/kernel';
 import { wallTime } from '../../../platform/clock/index.js';
 import { onPaper, type Paper } from '../layout/index.js';
 import { authoritySection } from './authority-section.js';

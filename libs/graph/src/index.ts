@@ -1,0 +1,6 @@
+export { type LotAccountRows, accountOf } from './account.js';
+export { type Balance, type BalanceInput, type Movement, balanceOf } from './balance.js';
+export { type Reached, amountHeld, traceForward, whole } from './forward.js';
+export { type TraceFlow, type TraceGraph, type TraceLot, byEnd, intakesOf } from './graph.js';
+export { type Touched, type Used, type UsedFlow, type UsedLot, lotAllergens, usedOf } from './lot-allergens.js';
+export { type Hazard, type Scope, heatNote, scopeOf } from './scope.js';

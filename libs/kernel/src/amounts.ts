@@ -1,0 +1,47 @@
+import type * as z from 'zod';
+import type { observed } from './fields.js';
+import { refuse, type Outcome } from './problems.js';
+import { canonical, dimensionOf } from './units.js';
+
+export type Observed = z.infer<typeof observed>;
+export interface Amount {
+  mg: number | null;
+  pieces: number | null;
+}
+
+/**
+ * The canonical integer of a value as observed, or undefined where it is too large to be one: a slip of the finger, never a fault.
+ */
+export function canonicalOf(value: Observed): number | undefined {
+  try {
+    return canonical(value.figure, value.unit);
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
+
+/**
+ * The canonical amount of what was weighed, measured or counted: milligrams, or whole pieces. A volume needs the material's density.
+ * Refuses a unit that fits neither and an amount below zero; null in, nulls out.
+ */
+export function amountOf(quantity: Observed | null, material: { densityMgPerMl: number | null }, field: string): Outcome<Amount> {
+  if (quantity === null) return { ok: true, value: { mg: null, pieces: null } };
+  const value = canonicalOf(quantity);
+  if (value === undefined) return refuse('unacceptable-value', field, 'an amount that a bakehouse could hold');
+  if (value < 0) return refuse('unacceptable-value', field, 'zero or more');
+  switch (dimensionOf(quantity.unit)) {
+    case 'mass':
+      return { ok: true, value: { mg: value, pieces: null } };
+    case 'count':
+      return value % 1000 === 0
+        ? { ok: true, value: { mg: null, pieces: value / 1000 } }
+        : refuse('unacceptable-value', field, 'whole pieces');
+    case 'volume':
+      return material.densityMgPerMl === null
+        ? refuse('unacceptable-value', field, 'a weight: no density is known for this material')
+        : { ok: true, value: { mg: Math.round((value / 1000) * material.densityMgPerMl), pieces: null } };
+    default:
+      return refuse('unacceptable-value', field, 'a weight, a volume or pieces');
+  }
+}

@@ -1,0 +1,184 @@
+import * as z from 'zod';
+import { envelope, type Entry, type Envelope, type Stamp } from './entry.js';
+import { malformed } from './malformed.js';
+import type { Permission } from './permissions.js';
+import { refuse, type Refused } from './problems.js';
+import type { ChangeIn, NeedIn, Registry, StateIn } from './state.js';
+
+/** What a correction is judged against: the content that it replaces, as last decided. */
+export interface Previous<P, O> {
+  readonly payload: P;
+  readonly outcome: O;
+  readonly at: string;
+}
+
+/** What surrounds one decision: who and when, the permissions of whoever typed it, and for a correction what it replaces. */
+export interface Context<P, O> {
+  readonly stamp: Stamp;
+  readonly previous: Previous<P, O> | undefined;
+}
+
+export type Decided<O> = { readonly ok: true; readonly outcome: O } | Refused;
+export const decided = <O>(outcome: O): Decided<O> => ({ ok: true, outcome });
+
+/** A book that a payload names, and where: a site, or any book of the organisation. */
+export interface NamedBook {
+  readonly id: string;
+  readonly field: string;
+  readonly type: 'site' | 'any';
+}
+
+export interface KindSpec<All extends Registry, N extends string, P extends z.ZodType, O extends z.ZodType> {
+  /** For ever: a kind is never renamed; a changed payload is a new version with an upcaster. */
+  readonly name: N;
+  readonly version: number;
+  /** Which book it is written in. */
+  readonly book: 'site' | 'organisation' | 'either';
+  /** A fact is never refused for being bad news; a decision is judged against the present and may be. */
+  readonly type: 'fact' | 'decision';
+  readonly offline: boolean;
+  /** The meaning that stands beside the signature, or null for a kind that is not signed. */
+  readonly signed: string | null;
+  readonly permission: Permission;
+  /** A short plain sentence for lists and printed papers, English; `phrases` holds it to every language. */
+  readonly phrase: string;
+  /** Keys of the free texts that it may carry beside `reason`. */
+  readonly words?: readonly string[];
+  readonly payload: P;
+  readonly outcome: O;
+  readonly examples: readonly [z.input<P>, ...z.input<P>[]];
+  /** Keys only, so that the writer loads each collection once for a whole commit. */
+  needs(payload: z.output<P>): readonly NeedIn<All>[];
+  /** The books that it names. No row tells of books: the writer makes sure that they are this organisation's. */
+  books?(payload: z.output<P>): readonly NamedBook[];
+  /** A second round for what only the first one can name. Leave it out where it is not needed: it costs a round trip. */
+  then?(payload: z.output<P>, state: StateIn<All>): readonly NeedIn<All>[];
+  /** At record time only. Pure: no clock, no randomness, nothing but its arguments. */
+  decide(entry: Entry<z.output<P>>, state: StateIn<All>, context: Context<z.output<P>, z.output<O>>): Decided<z.output<O>>;
+  /** From stored bytes alone: a rebuild calls this and never `decide`. Row ids come from `entry.root`. */
+  rows(entry: Entry<z.output<P>>, outcome: z.output<O>, stamp: Stamp): readonly ChangeIn<All>[];
+  /** Version n → n + 1, on reading, never on the bytes. */
+  readonly upcast?: Readonly<Record<number, (old: unknown) => unknown>>;
+}
+
+/** An entry that has been read: its types are known only inside, so a list of kinds has one type. */
+export interface ReadEntry<All extends Registry> {
+  readonly ok: true;
+  readonly envelope: Envelope;
+  readonly needs: readonly NeedIn<All>[];
+  readonly books: readonly NamedBook[];
+  then(state: StateIn<All>): readonly NeedIn<All>[];
+  decide(
+    state: StateIn<All>,
+    stamp: Stamp,
+    previous: ReadEntry<All> | undefined,
+    previousOutcome: unknown,
+  ): { readonly ok: true; readonly outcome: unknown } | Refused;
+  /** Rows of this entry with that outcome, as bytes hold it. */
+  rows(outcome: unknown, stamp: Stamp): readonly ChangeIn<All>[];
+  readonly payload: unknown;
+  readonly at: string;
+}
+
+/** A declared kind: what it declares, its whole entry's schema for OpenAPI and typed clients, and how it is read. */
+export interface Kind<All extends Registry, N extends string, P extends z.ZodType, O extends z.ZodType> extends KindSpec<All, N, P, O> {
+  readonly schema: z.ZodObject;
+  /** Reads what a client sent. Never throws: what is wrong comes back as a refusal. */
+  read(raw: unknown): ReadEntry<All> | Refused;
+  /** Reads what the ledger holds, where a word may have been withheld since. */
+  readStored(raw: unknown): ReadEntry<All> | Refused;
+}
+
+/** Any kind, where it does not matter which: its types are known only inside, so a list of kinds can be walked. */
+export type AnyKind<All extends Registry> = Omit<
+  Kind<All, string, z.ZodType, z.ZodType>,
+  'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'examples'
+> & { readonly examples: readonly unknown[] };
+
+const utc = (instant: string): string => new Date(instant).toISOString();
+
+/**
+ * Gives the function that declares kinds over a list of collections. Payload and outcome types are erased inside it, the one place where
+ * both are known.
+ */
+export function kindsOver<All extends Registry>() {
+  return function defineKind<const N extends string, P extends z.ZodType, O extends z.ZodType>(
+    spec: KindSpec<All, N, P, O>,
+  ): Kind<All, N, P, O> {
+    const schema = envelope
+      .safeExtend({ kind: z.literal<string>(spec.name), version: z.literal(spec.version), payload: spec.payload })
+      .meta({ id: `Entry.${spec.name}`, description: spec.phrase });
+    return { ...spec, schema, read: (raw) => readEntry(spec, raw, true), readStored: (raw) => readEntry(spec, raw, false) };
+  };
+}
+
+function readEntry<All extends Registry, N extends string, P extends z.ZodType, O extends z.ZodType>(
+  spec: KindSpec<All, N, P, O>,
+  raw: unknown,
+  fresh: boolean,
+): ReadEntry<All> | Refused {
+  const parsed = envelope.safeParse(raw);
+  if (!parsed.success) return malformed(parsed.error);
+  const envelopeRead = parsed.data;
+  const wordProblem = fresh ? checkWords(spec.words ?? [], envelopeRead) : undefined;
+  if (wordProblem) return wordProblem;
+  if (envelopeRead.version > spec.version) return refuse('unknown-version', 'version', `1 to ${spec.version}`);
+  const payloadRead = spec.payload.safeParse(upcastPayload(spec.upcast ?? {}, envelopeRead.version, spec.version, envelopeRead.payload));
+  if (!payloadRead.success) return malformed(payloadRead.error, ['payload']);
+  const payload = payloadRead.data;
+  const entry = entryOf(envelopeRead, payload);
+  return {
+    ok: true,
+    envelope: envelopeRead,
+    payload,
+    at: entry.at,
+    needs: spec.needs(payload),
+    books: spec.books?.(payload) ?? [],
+    then: (state) => spec.then?.(payload, state) ?? [],
+    decide: (state, stamp, previous, previousOutcome) =>
+      spec.decide(entry, state, {
+        stamp,
+        previous: previous && {
+          payload: spec.payload.parse(previous.payload),
+          outcome: spec.outcome.parse(previousOutcome),
+          at: previous.at,
+        },
+      }),
+    rows: (outcome, stamp) => spec.rows(entry, spec.outcome.parse(outcome), stamp),
+  };
+}
+
+function entryOf<P>(e: Envelope, payload: P): Entry<P> {
+  const words = e.words ?? {};
+  return {
+    id: e.id,
+    root: e.corrects ?? e.id,
+    version: e.version,
+    corrects: e.corrects,
+    payload,
+    at: utc(e.occurredAt.at),
+    until: e.occurredAt.until === undefined ? null : utc(e.occurredAt.until),
+    precision: e.occurredAt.precision,
+    doneBy: e.doneBy,
+    device: e.device.id,
+    word: (key) => words[key]?.text ?? null,
+  };
+}
+
+function checkWords(allowed: readonly string[], e: Envelope): Refused | undefined {
+  const stray = Object.keys(e.words ?? {}).find((key) => key !== 'reason' && !allowed.includes(key));
+  if (stray !== undefined) return refuse('malformed', `words.${stray}`, `one of: ${['reason', ...allowed].join(', ')}`);
+  if (e.corrects !== undefined && !e.words?.['reason']?.text.trim())
+    return refuse('correction-without-reason', 'words.reason', 'why the earlier record is replaced');
+  return undefined;
+}
+
+function upcastPayload(upcast: Readonly<Record<number, (old: unknown) => unknown>>, from: number, to: number, payload: unknown): unknown {
+  let current = payload;
+  for (let version = from; version < to; version += 1) {
+    const step = upcast[version];
+    if (!step) throw new Error(`no upcaster from version ${version}`);
+    current = step(current);
+  }
+  return current;
+}

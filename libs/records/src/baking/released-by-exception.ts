@@ -1,0 +1,39 @@
+import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { heldLots, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './release-findings.js';
+import { releaseRows } from './release-rows.js';
+import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
+import { finding } from '../rows/baking.js';
+
+/** Somebody who may do so lets a batch go in spite of what is open on it, says why and signs. What is held by a recall case never goes this way. */
+export const releasedByException = defineKind({
+  name: 'released-by-exception',
+  version: 1,
+  book: 'site',
+  type: 'decision',
+  offline: false,
+  signed: 'released by exception',
+  permission: 'decide.exception',
+  phrase: 'A batch was released by exception',
+  words: ['why'],
+  payload: z.strictObject({ batch: id }),
+  outcome: z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) }),
+  examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
+  needs: (p) => [{ in: 'batch', id: p.batch }],
+  then(p, state) {
+    const batch = state.get('batch', p.batch);
+    return batch ? releaseNeeds(batch) : [];
+  },
+  decide(entry, state) {
+    const batch = state.get('batch', entry.payload.batch);
+    if (!batch) return refuse('unknown-batch', 'payload.batch');
+    if (heldLots(batch, state).some((h) => h.recall !== null)) return refuse('held-by-recall', 'payload.batch');
+    return (
+      missingWord(entry, 'why', 'why it may go all the same') ??
+      decided({ rule: releaseRule, findings: releaseFindings(batch, state), subjects: subjectsOf(batch) })
+    );
+  },
+  rows: ({ payload: p, root, at }, o): Change[] =>
+    releaseRows(root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects),
+});

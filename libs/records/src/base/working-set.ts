@@ -1,0 +1,128 @@
+import type { Change, CollectionName, Lookups, Need, Row, State } from './state.js';
+import { collections } from '../rows/collections.js';
+
+/** The entry that a row comes from: it stands beside the row in every table. */
+export interface Origin {
+  readonly entry: string;
+  readonly seq: number;
+}
+export interface Written {
+  readonly row: Change['row'];
+  readonly origin: Origin;
+}
+/** What is to be saved, by collection and id: a row to write, or null for one to delete. */
+export type Dirty = ReadonlyMap<CollectionName, ReadonlyMap<string, Written | null>>;
+
+type Shelf = Map<string, Record<string, unknown> & { id: string }>;
+
+/**
+ * Loaded rows with the changes made so far on top. The server's transaction and the tablet's outbox are both this.
+ * Rows that were never asked for are not "absent" but unknown: `get` and `find` throw on them unless the base is whole.
+ */
+export class WorkingSet implements State {
+  private readonly shelves = new Map<string, Shelf>();
+  private readonly indexes = new Map<string, Map<string, Set<string>>>();
+  private readonly asked = new Set<string>();
+  private readonly changed = new Map<CollectionName, Map<string, Written | null>>();
+
+  /** @param whole true where the base holds everything (a tablet's snapshot), so that nothing needs to be asked for first. */
+  constructor(private readonly whole = false) {}
+
+  /** Notes that these were looked for, so that their absence is knowledge. */
+  loaded(needs: readonly Need[]): void {
+    for (const need of needs) this.asked.add(keyOf(need));
+  }
+
+  /** Puts a stored row under the changes; rows already there (changed in this commit, or loaded before) win. */
+  base(collection: CollectionName, row: { id: string } & Record<string, unknown>): void {
+    if (!this.shelf(collection).has(row.id) && !this.changed.get(collection)?.has(row.id)) this.put(collection, row.id, row);
+  }
+
+  get<C extends CollectionName>(collection: C, id: string): Row<C> | undefined {
+    if (!this.whole && !this.asked.has(`${collection} ${id}`) && !this.shelf(collection).has(id))
+      throw new Error(`${collection} ${id} was not named as a need`);
+    return this.shelf(collection).get(id) as Row<C> | undefined; // put() is the only writer and takes Rows[C]
+  }
+
+  find<C extends CollectionName>(collection: C, by: Lookups[C], value: string): readonly Row<C>[] {
+    if (!this.whole && !this.asked.has(`${collection} ${by}=${value}`))
+      throw new Error(`${collection} by ${by} ${value} was not named as a need`);
+    const ids = this.indexes.get(`${collection} ${by}`)?.get(value) ?? [];
+    return [...ids].flatMap((id) => this.get(collection, id) ?? []);
+  }
+
+  /** Replaces the rows of one chain: what `before` made and `after` does not make any more is gone, but for rows that stay whatever happens. */
+  apply(origin: Origin, after: readonly Change[], before: readonly Change[] = []): void {
+    const kept = new Set(after.map((c) => `${c.in} ${c.id}`));
+    for (const c of before) if (!kept.has(`${c.in} ${c.id}`) && !collections[c.in].stays) this.drop(c.in, c.id);
+    for (const c of after) {
+      this.put(c.in, c.id, { ...c.row, id: c.id });
+      this.note(c.in, c.id, { row: c.row, origin });
+    }
+  }
+
+  dirty(): Dirty {
+    return this.changed;
+  }
+
+  /** Of these needs, the ones that were not looked for yet. */
+  missing(needs: readonly Need[]): Need[] {
+    return needs.filter((need) => !this.asked.has(keyOf(need)));
+  }
+
+  private note(collection: CollectionName, id: string, written: Written | null): void {
+    const of = this.changed.get(collection) ?? new Map<string, Written | null>();
+    this.changed.set(collection, of.set(id, written));
+  }
+
+  private drop(collection: CollectionName, id: string): void {
+    this.unindex(collection, id);
+    this.shelf(collection).delete(id);
+    this.asked.add(`${collection} ${id}`);
+    this.note(collection, id, null);
+  }
+
+  private put(collection: CollectionName, id: string, row: Record<string, unknown> & { id: string }): void {
+    this.unindex(collection, id);
+    this.shelf(collection).set(id, row);
+    for (const by of collections[collection].by) {
+      const value = row[by];
+      if (typeof value === 'string') this.index(collection, by, value).add(id);
+    }
+  }
+
+  private unindex(collection: CollectionName, id: string): void {
+    const old = this.shelf(collection).get(id);
+    if (!old) return;
+    for (const by of collections[collection].by) {
+      const value = old[by];
+      if (typeof value === 'string') this.index(collection, by, value).delete(id);
+    }
+  }
+
+  private index(collection: string, by: string, value: string): Set<string> {
+    const key = `${collection} ${by}`;
+    const values = this.indexes.get(key) ?? new Map<string, Set<string>>();
+    this.indexes.set(key, values);
+    const ids = values.get(value) ?? new Set<string>();
+    values.set(value, ids);
+    return ids;
+  }
+
+  private shelf(collection: string): Shelf {
+    const shelf: Shelf = this.shelves.get(collection) ?? new Map();
+    this.shelves.set(collection, shelf);
+    return shelf;
+  }
+}
+
+/** One text for one need, the same for equal needs. */
+export function keyOf(need: Need): string {
+  return 'id' in need ? `${need.in} ${need.id}` : `${need.in} ${need.by}=${need.value}`;
+}
+
+/** Each need once, in the order first named. */
+export function distinctNeeds(needs: readonly Need[]): Need[] {
+  const byKey = new Map(needs.map((need) => [keyOf(need), need]));
+  return [...byKey.values()];
+}

@@ -1,0 +1,42 @@
+import { decided, id, isEnded, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { defineKind } from '../base/kind.js';
+import type { State } from '../base/state.js';
+
+/** The house deals with a supplier or customer no more. What came from it or went to it stays, and so does whom to ring. */
+export const partyStopped = defineKind({
+  name: 'party-stopped',
+  version: 1,
+  book: 'organisation',
+  type: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.catalogue',
+  phrase: 'Dealing with a supplier or customer was stopped',
+  words: ['note'],
+  payload: z.strictObject({ party: id }),
+  outcome: z.strictObject({}),
+  examples: [{ party: '0190a6d0-7b3c-7000-8000-0000000000a1' }],
+  needs: (p) => [
+    { in: 'party', by: 'party', value: p.party },
+    { in: 'partyStopped', by: 'party', value: p.party },
+  ],
+  decide({ payload: p, root, at }, state) {
+    if (state.find('party', 'party', p.party).length === 0) return refuse('unknown-party', 'payload.party');
+    return isStopped(state, p.party, at, root) ? refuse('already-so', 'payload.party') : decided({});
+  },
+  rows: ({ payload: p, root, at }) => [{ in: 'partyStopped', id: root, row: { party: p.party, at } }],
+});
+
+/** Whether dealing with a party is stopped at an instant: by a stop that no later acceptance has undone. `except` leaves one stop out. */
+export function isStopped(state: State, party: string, at: string, except?: string): boolean {
+  const ends = state
+    .find('partyStopped', 'party', party)
+    .filter((s) => s.id !== except)
+    .map((s) => s.at);
+  return isEnded(
+    ends,
+    state.find('party', 'party', party).map((p) => p.since),
+    at,
+  );
+}

@@ -1,0 +1,84 @@
+import { describe, expect, it } from '@jest/globals';
+import { specificationAccepted } from './specification-accepted.js';
+import { WorkingSet } from '../base/working-set.js';
+import { specificationAt } from '../stock/specification-at.js';
+import { House, testId } from '../../../../test/support/try-kind.js';
+
+const [flour, mill] = [testId(0xc1), testId(0xa1)];
+const party = {
+  party: mill,
+  type: 'supplier' as const,
+  name: 'Stone mill',
+  contactName: null,
+  phone: null,
+  email: null,
+  address: null,
+  vulnerable: false,
+  unattended: false,
+  since: '2026-01-01T00:00:00.000Z',
+};
+const house = (): House => new House([{ in: 'party', id: testId(0xa9), row: party }]);
+const payload = {
+  material: flour,
+  name: 'Strong white flour',
+  type: 'ingredient',
+  countedIn: 'mass',
+  densityMgPerMl: null,
+  storage: 'ambient',
+  lifeDays: 180,
+  lifeOpenedHours: null,
+  contains: ['wheat'],
+  mayContain: ['soybeans'],
+  flour: true,
+  animalOrigin: false,
+  supplier: mill,
+};
+
+describe('specification-accepted', () => {
+  it('says what a material is and contains from now on', () => {
+    const accepted = house().recorded(specificationAccepted, { payload });
+    expect(accepted.rows).toEqual([{ in: 'specification', id: accepted.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } }]);
+  });
+
+  it('a change is a new specification, and what was in force before stays in force for then', () => {
+    const set = new WorkingSet(true);
+    const h = house();
+    for (const [at, contains] of [
+      ['2026-11-01T06:00:00Z', ['wheat']],
+      ['2026-11-20T06:00:00Z', ['wheat', 'barley']],
+    ] as const) {
+      set.apply({ entry: testId(1), seq: 1 }, h.recorded(specificationAccepted, { payload: { ...payload, contains }, at }).rows);
+    }
+    expect(specificationAt(set, flour, '2026-11-19T23:59:59.999Z')?.contains).toEqual(['wheat']);
+    expect(specificationAt(set, flour, '2026-11-20T06:00:00.000Z')?.contains).toEqual(['wheat', 'barley']);
+  });
+
+  it('a material stays of its type, also for a correction of a later specification', () => {
+    const h = house();
+    h.recorded(specificationAccepted, { payload });
+    const later = h.recorded(specificationAccepted, { payload, at: '2026-11-25T05:00:00Z' });
+    const other = { ...payload, type: 'aid' };
+    expect(h.record(specificationAccepted, { payload: other })).toMatchObject({ problem: 'unacceptable-value', field: 'payload.type' });
+    expect(h.record(specificationAccepted, { payload: other, replaces: later })).toMatchObject({ problem: 'unacceptable-value' });
+  });
+
+  it('the only specification of a material may be corrected to another type', () => {
+    const h = house();
+    const only = h.recorded(specificationAccepted, { payload });
+    h.recorded(specificationAccepted, { payload: { ...payload, type: 'aid' }, replaces: only });
+    expect(h.row('specification', only.id)?.type).toBe('aid');
+  });
+
+  it.each([
+    [{ supplier: testId(99) }, 'unknown-party', 'payload.supplier'],
+    [{ mayContain: ['wheat'] }, 'malformed', 'payload.mayContain'],
+    [{ contains: ['wheat', 'wheat'] }, 'malformed', 'payload.contains'],
+    [{ contains: ['gluten'] }, 'malformed', 'payload.contains.0'],
+    [{ type: 'product' }, 'malformed', 'payload.flour'],
+    [{ countedIn: 'pieces' }, 'malformed', 'payload.flour'],
+    [{ densityMgPerMl: 25_000 }, 'malformed', 'payload.densityMgPerMl'],
+    [{ lifeDays: 0 }, 'malformed', 'payload.lifeDays'],
+  ])('refuses %j', (change, problem, field) => {
+    expect(house().record(specificationAccepted, { payload: { ...payload, ...change } })).toMatchObject({ problem, field });
+  });
+});

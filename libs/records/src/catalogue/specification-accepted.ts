@@ -1,0 +1,85 @@
+import { allergen, canonicalInteger, decided, id, name, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { defineKind } from '../base/kind.js';
+import type { Need } from '../base/state.js';
+import { materialType, storage } from '../rows/catalogue.js';
+
+const allergens = z
+  .array(allergen)
+  .max(allergen.options.length)
+  .refine((list) => new Set(list).size === list.length, { message: 'each allergen once' });
+
+/**
+ * What a material is and contains from now on: the house has read the specification and accepts it. A change by the supplier is a new
+ * specification of the same material; lots that came before keep the one in force then. A material stays of the type that it is.
+ */
+export const specificationAccepted = defineKind({
+  name: 'specification-accepted',
+  version: 1,
+  book: 'organisation',
+  type: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.catalogue',
+  phrase: 'A specification was accepted',
+  words: ['note'],
+  payload: z
+    .strictObject({
+      material: id,
+      name,
+      type: materialType,
+      countedIn: z.enum(['mass', 'pieces']),
+      /** Milligrams per millilitre: from icing sugar in a heap to well above the heaviest syrup. */
+      densityMgPerMl: canonicalInteger.min(100).max(2_500).nullable(),
+      storage,
+      lifeDays: z.int().positive().max(3_650).nullable(),
+      lifeOpenedHours: z.int().positive().max(87_600).nullable(),
+      contains: allergens,
+      mayContain: allergens,
+      flour: z.boolean(),
+      animalOrigin: z.boolean(),
+      supplier: id.nullable(),
+    })
+    .refine((p) => !p.mayContain.some((a) => p.contains.includes(a)), {
+      message: 'only what it does not contain for certain',
+      path: ['mayContain'],
+    })
+    .refine((p) => !p.flour || (p.countedIn === 'mass' && p.type !== 'packaging' && p.type !== 'product'), {
+      message: 'flour is weighed, and is an ingredient',
+      path: ['flour'],
+    }),
+  outcome: z.strictObject({}),
+  examples: [
+    {
+      material: '0190a6d0-7b3c-7000-8000-0000000000c1',
+      name: 'Strong white flour',
+      type: 'ingredient',
+      countedIn: 'mass',
+      densityMgPerMl: null,
+      storage: 'ambient',
+      lifeDays: 180,
+      lifeOpenedHours: null,
+      contains: ['wheat'],
+      mayContain: ['soybeans'],
+      flour: true,
+      animalOrigin: false,
+      supplier: null,
+    },
+  ],
+  needs: (p): Need[] => [
+    { in: 'specification', by: 'material', value: p.material },
+    ...(p.supplier === null ? [] : [{ in: 'party', by: 'party', value: p.supplier } satisfies Need]),
+  ],
+  decide({ payload: p, root }, state) {
+    if (p.supplier !== null && state.find('party', 'party', p.supplier).length === 0) return refuse('unknown-party', 'payload.supplier');
+    const other = state.find('specification', 'material', p.material).find((s) => s.id !== root && s.type !== p.type);
+    return other === undefined
+      ? decided({})
+      : refuse(
+          'unacceptable-value',
+          'payload.type',
+          `${other.type}, as this material was accepted before; another type is another material`,
+        );
+  },
+  rows: ({ payload: p, root, at }) => [{ in: 'specification', id: root, row: { ...p, since: at } }],
+});

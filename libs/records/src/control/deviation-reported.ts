@@ -1,0 +1,45 @@
+import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { subjectKnown, subjectNeed } from './subjects.js';
+import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
+import { subjectType } from '../rows/control.js';
+import { pointClass } from '../rows/plan-content.js';
+
+/** Somebody says that something went wrong, in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold what it is about. */
+export const deviationReported = defineKind({
+  name: 'deviation-reported',
+  version: 1,
+  book: 'site',
+  type: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Something went wrong',
+  words: ['what'],
+  payload: z.strictObject({ subjectType, subject: id, class: pointClass, holds: z.boolean() }),
+  outcome: z.strictObject({}),
+  examples: [{ subjectType: 'site', subject: '0190a6d0-7b3c-7000-8000-000000000001', class: 'oprp', holds: false }],
+  needs: (p) => [subjectNeed(p.subjectType, p.subject)],
+  decide(entry, state) {
+    if (!subjectKnown(state, entry.payload.subjectType, entry.payload.subject)) return refuse('unknown-subject', 'payload.subject');
+    return missingWord(entry, 'what', 'what went wrong, in a few words') ?? decided({});
+  },
+  rows: ({ payload: p, root, at, doneBy, word }, _o, stamp): Change[] => [
+    {
+      in: 'deviation',
+      id: root,
+      row: {
+        subjectType: p.subjectType,
+        subject: p.subject,
+        type: 'deviation-reported',
+        class: p.class,
+        summary: word('what'),
+        holds: p.holds,
+        point: null,
+        doneBy: doneBy ?? stamp.person,
+        at,
+      },
+    },
+  ],
+});

@@ -1,0 +1,78 @@
+import { describe, expect, it } from '@jest/globals';
+import { formulaAllergens, productAllergens, type AllergenSources, type Declared } from './formula-allergens.js';
+import { formulaApproved } from './formula-approved.js';
+import { formulaContent, type FormulaContent } from '../rows/formula-content.js';
+
+const example = formulaContent.parse(formulaApproved.examples[0].content);
+const line = (name: string, madeBy: string | null = null) => ({ material: name, name, mg: 1, flour: false, madeBy });
+const of = (...lines: FormulaContent['lines']): FormulaContent => ({ ...example, lines });
+const says = (contains: Declared['contains'], mayContain: Declared['mayContain'] = []): Declared => ({ contains, mayContain });
+
+const specifications: Record<string, readonly Declared[]> = {
+  flour: [says(['wheat'], ['soybeans'])],
+  water: [says([])],
+  almond: [says(['almond'], ['hazelnut'])],
+  butter: [says(['milk'])],
+  oil: [says([])],
+  tinOil: [says(['soybeans'])],
+  margarine: [says([], ['milk']), says(['soybeans'])],
+};
+const formulas: Record<string, FormulaContent> = {
+  frangipane: of(line('almond'), line('butter')),
+  tartlet: of(line('frangipane', 'frangipane')),
+  starter: of(line('flour'), line('starter', 'starter')),
+  a: of(line('b', 'b')),
+  b: of(line('a', 'a'), line('almond')),
+};
+const sources: AllergenSources = {
+  specificationsOf: (material) => specifications[material] ?? [],
+  contentOf: (formula) => formulas[formula],
+};
+const none: readonly string[] = [];
+
+describe('formulaAllergens', () => {
+  it.each<[string, FormulaContent, object]>([
+    ['what its lines say', of(line('flour'), line('water')), { contains: ['wheat'], mayContain: ['soybeans'], notKnown: none }],
+    [
+      'what is made here, two formulas deep',
+      of(line('tartlet', 'tartlet')),
+      { contains: ['milk', 'almond'], mayContain: ['hazelnut'], notKnown: none },
+    ],
+    [
+      'contains wins over may contain',
+      of(line('flour'), line('tinOil')),
+      { contains: ['wheat', 'soybeans'], mayContain: [], notKnown: none },
+    ],
+    ['a starter refreshed from itself', of(line('starter', 'starter')), { contains: ['wheat'], mayContain: ['soybeans'], notKnown: none }],
+    ['two formulas that take of each other', of(line('a', 'a')), { contains: ['almond'], mayContain: ['hazelnut'], notKnown: none }],
+    ['every supplier’s specification', of(line('margarine')), { contains: ['soybeans'], mayContain: ['milk'], notKnown: none }],
+    [
+      'no specification, no formula',
+      of(line('flour'), line('mystery'), line('lost', 'lost')),
+      { contains: ['wheat'], mayContain: ['soybeans'], notKnown: ['mystery', 'lost'] },
+    ],
+  ])('%s', (_what, content, answer) => {
+    expect(formulaAllergens(content, sources)).toEqual(answer);
+  });
+});
+
+describe('productAllergens', () => {
+  const product = (id: string, material: string): FormulaContent['products'] =>
+    example.products.map((p) => ({
+      ...p,
+      product: id,
+      additions: [{ material, name: material, mgPerPiece: null, after: 'before-oven' }],
+    }));
+  const dough: FormulaContent = {
+    ...of(line('water')),
+    products: [...product('tin', 'tinOil'), ...product('bap', 'oil'), ...product('bun', 'glaze')],
+  };
+
+  // Tin oil with soya lecithin puts an allergen into a loaf whose recipe has none.
+  it('adds what goes on or under that product only', () => {
+    expect(productAllergens(dough, 'tin', sources)).toEqual({ contains: ['soybeans'], mayContain: [], notKnown: [] });
+    expect(productAllergens(dough, 'bap', sources)).toEqual({ contains: [], mayContain: [], notKnown: [] });
+    expect(productAllergens(dough, 'bun', sources)).toEqual({ contains: [], mayContain: [], notKnown: ['glaze'] });
+    expect(productAllergens(dough, 'cake', sources)).toBeUndefined();
+  });
+});

@@ -1,0 +1,79 @@
+import { canonicalInteger, decided, differences, id, name, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { contentNeeds, contentProblem } from './content-problem.js';
+import { defineKind } from '../base/kind.js';
+import { formulaContent, formulaType } from '../rows/formula-content.js';
+
+const product = { oven: 'deck oven', celsius: 225, finishCelsius: null, minutes: 30, steamSeconds: 15 };
+
+/**
+ * A version of a formula is baked by from now on, signed: whole, and fixed from then on. Its number is the next one of its formula, so two
+ * people who approve at once cannot both win unseen. A correction may mend the name or the time; other content is another version.
+ */
+export const formulaApproved = defineKind({
+  name: 'formula-approved',
+  version: 1,
+  book: 'organisation',
+  type: 'decision',
+  offline: false,
+  signed: 'This version is to be baked by from now on',
+  permission: 'manage.formulas',
+  phrase: 'A formula is baked by from now on',
+  words: ['note'],
+  payload: z.strictObject({ formula: id, number: z.int().positive(), name, type: formulaType, content: formulaContent }),
+  outcome: z.strictObject({ totalMg: canonicalInteger, flourMg: canonicalInteger }),
+  examples: [
+    {
+      formula: '0190a6d0-7b3c-7000-8000-0000000000d0',
+      number: 1,
+      name: 'White dough',
+      type: 'dough',
+      content: {
+        lines: [
+          { material: '0190a6d0-7b3c-7000-8000-0000000000c1', name: 'Strong white flour', mg: 25_000_000, flour: true, madeBy: null },
+          { material: '0190a6d0-7b3c-7000-8000-0000000000c2', name: 'Water', mg: 15_000_000, flour: false, madeBy: null },
+        ],
+        steps: [{ key: 'mix', type: 'mix', name: 'Mix', minutes: 10, maxMinutes: null, speed: null, target: null, place: null }],
+        products: [
+          {
+            product: '0190a6d0-7b3c-7000-8000-0000000000c8',
+            name: 'White tin 800 g',
+            scalingMg: 910_000,
+            pieces: 20,
+            bakedMg: 800_000,
+            lossPpm: 115_000,
+            lifeDays: 3,
+            dateType: 'best-before',
+            ovens: [product],
+            additions: [],
+          },
+        ],
+        makes: '0190a6d0-7b3c-7000-8000-0000000000c9',
+        doughCelsius: { min: '24.5', max: '27.5' },
+        frictionCelsius: '14',
+        minutesSlow: 4,
+        minutesFast: 6,
+        lifeHours: null,
+      },
+    },
+  ],
+  needs: (p) => [{ in: 'formulaVersion', by: 'formula', value: p.formula }, ...contentNeeds(p.content)],
+  decide({ payload: p, at }, state, { previous }) {
+    if (previous) {
+      const { name: _now, ...now } = p;
+      const { name: _then, ...then } = previous.payload;
+      if (differences(then, now).length > 0) return refuse('approved-is-fixed', 'payload');
+    } else {
+      const others = state.find('formulaVersion', 'formula', p.formula);
+      const next = Math.max(0, ...others.map((v) => v.number)) + 1;
+      if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
+      if (others.some((v) => v.content.makes !== p.content.makes))
+        return refuse('unacceptable-value', 'payload.content.makes', 'what earlier versions of this formula make');
+      const problem = contentProblem(p.formula, p.type, p.content, state, at);
+      if (problem) return problem;
+    }
+    const sum = (lines: typeof p.content.lines): number => lines.reduce((mg, l) => mg + l.mg, 0);
+    return decided({ totalMg: sum(p.content.lines), flourMg: sum(p.content.lines.filter((l) => l.flour)) });
+  },
+  rows: ({ payload: p, root, at }) => [{ in: 'formulaVersion', id: root, row: { ...p, since: at } }],
+});

@@ -1,0 +1,125 @@
+import * as z from 'zod';
+import { batchCountedOut } from './baking/batch-counted-out.js';
+import { holdLifted } from './baking/hold-lifted.js';
+import { holdPlaced } from './baking/hold-placed.js';
+import { loadIn } from './baking/load-in.js';
+import { loadStepped } from './baking/load-stepped.js';
+import { releasedByException } from './baking/released-by-exception.js';
+import { releasedByRule } from './baking/released-by-rule.js';
+import type { AnyKind } from './base/kind.js';
+import { partyAccepted } from './catalogue/party-accepted.js';
+import { partyStopped } from './catalogue/party-stopped.js';
+import { specificationAccepted } from './catalogue/specification-accepted.js';
+import { cleanedDown } from './control/cleaned-down.js';
+import { correctiveActionTaken } from './control/corrective-action-taken.js';
+import { deviationClosed } from './control/deviation-closed.js';
+import { deviationReported } from './control/deviation-reported.js';
+import { dispositionDecided } from './control/disposition-decided.js';
+import { readingNotTaken } from './control/reading-not-taken.js';
+import { readingTaken } from './control/reading-taken.js';
+import { entryWithdrawn } from './corrections/entry-withdrawn.js';
+import { formulaApproved } from './formulas/formula-approved.js';
+import { formulaRetired } from './formulas/formula-retired.js';
+import { accessEnded } from './inspection/access-ended.js';
+import { accessGiven } from './inspection/access-given.js';
+import { addedOn } from './makes/added-on.js';
+import { divided } from './makes/divided.js';
+import { makeBegun } from './makes/make-begun.js';
+import { makeEnded } from './makes/make-ended.js';
+import { mixed } from './makes/mixed.js';
+import { oneOffChanged } from './makes/one-off-changed.js';
+import { stagePassed } from './makes/stage-passed.js';
+import { weighedIn } from './makes/weighed-in.js';
+import { putOnCounter } from './out/put-on-counter.js';
+import { goodsReturned } from './out/returned.js';
+import { sentOut } from './out/sent-out.js';
+import { personJoined } from './people/person-joined.js';
+import { personLeft } from './people/person-left.js';
+import { roleGiven } from './people/role-given.js';
+import { roleTakenAway } from './people/role-taken-away.js';
+import { planApproved } from './plans/plan-approved.js';
+import { recallClosed } from './recalls/recall-closed.js';
+import { recallContactMade } from './recalls/recall-contact-made.js';
+import { recallOpened } from './recalls/recall-opened.js';
+import { instrumentChecked } from './sites/instrument-checked.js';
+import { instrumentInUse } from './sites/instrument-in-use.js';
+import { instrumentOutOfUse } from './sites/instrument-out-of-use.js';
+import { placeInUse } from './sites/place-in-use.js';
+import { placeOutOfUse } from './sites/place-out-of-use.js';
+import { deliveryReceived } from './stock/delivery-received.js';
+import { lotCounted } from './stock/lot-counted.js';
+import { lotEmptied } from './stock/lot-emptied.js';
+import { lotIdentified } from './stock/lot-identified.js';
+import { lotOpened } from './stock/lot-opened.js';
+import { lotsMoved } from './stock/lots-moved.js';
+import { receiptDecided } from './stock/receipt-decided.js';
+import { vesselCleanedOut } from './stock/vessel-cleaned-out.js';
+import { vesselToppedUp } from './stock/vessel-topped-up.js';
+
+/** The one list of kinds. Server, tablet, OpenAPI, phrases and tests all read it. */
+export const kinds: readonly AnyKind[] = [
+  entryWithdrawn,
+  personJoined,
+  personLeft,
+  roleGiven,
+  roleTakenAway,
+  placeInUse,
+  placeOutOfUse,
+  instrumentInUse,
+  instrumentOutOfUse,
+  instrumentChecked,
+  specificationAccepted,
+  partyAccepted,
+  partyStopped,
+  formulaApproved,
+  formulaRetired,
+  planApproved,
+  deliveryReceived,
+  receiptDecided,
+  lotIdentified,
+  lotOpened,
+  lotEmptied,
+  lotCounted,
+  lotsMoved,
+  vesselToppedUp,
+  vesselCleanedOut,
+  makeBegun,
+  weighedIn,
+  mixed,
+  oneOffChanged,
+  stagePassed,
+  divided,
+  addedOn,
+  makeEnded,
+  loadIn,
+  loadStepped,
+  batchCountedOut,
+  releasedByRule,
+  releasedByException,
+  holdPlaced,
+  holdLifted,
+  readingTaken,
+  readingNotTaken,
+  deviationReported,
+  correctiveActionTaken,
+  dispositionDecided,
+  deviationClosed,
+  cleanedDown,
+  sentOut,
+  goodsReturned,
+  putOnCounter,
+  recallOpened,
+  recallContactMade,
+  recallClosed,
+  accessGiven,
+  accessEnded,
+];
+
+const byName = new Map(kinds.map((k) => [k.name, k]));
+const named = z.looseObject({ kind: z.string() });
+
+/** The kind that something sent says it is, if it is one. */
+export function kindOf(raw: unknown): AnyKind | undefined {
+  const parsed = named.safeParse(raw);
+  return parsed.success ? byName.get(parsed.data.kind) : undefined;
+}

@@ -1,0 +1,193 @@
+import { describe, expect, it } from '@jest/globals';
+import { bakehouse, delivered, g, lead, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
+import { uuid, type Told } from '../../../../test/fixtures/driver.js';
+
+const lot = uuid(0xe01);
+const why = { reason: 'wrong lot tapped' };
+
+function withFlour(of: Record<string, unknown> = {}) {
+  const book = bakehouse();
+  book.record(
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] },
+    { at: night('01:00') },
+  );
+  const make = book.record(
+    'make-begun',
+    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
+    { at: night('02:00') },
+  ).id;
+  const line = (l: Record<string, unknown> = {}) => ({
+    material: materials.flour,
+    lot,
+    quantity: g('2000'),
+    how: 'weighed',
+    type: 'ingredient',
+    ...l,
+  });
+  const weigh = (lines: unknown[], told: Partial<Told> = {}) => book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
+  return { book, make, line, weigh };
+}
+const troubles = (book: ReturnType<typeof bakehouse>, of: string) =>
+  book
+    .all('deviation')
+    .filter((d) => d.subject === of)
+    .map((d) => [d.type, d.holds]);
+
+describe('weighing in', () => {
+  it('draws a flow from the lot into the make', () => {
+    const { book, make, line, weigh } = withFlour();
+    weigh([line(), line({ quantity: g('100'), type: 'late-addition' })]);
+    expect(book.all('flow').map((f) => [f.source, f.target, f.mg, f.type])).toEqual([
+      [lot, make, 2_000_000, 'ingredient'],
+      [lot, make, 100_000, 'late-addition'],
+    ]);
+  });
+
+  it.each<[string, string, (book: ReturnType<typeof bakehouse>) => void, Record<string, unknown>]>([
+    [
+      'set aside',
+      'held-lot-used',
+      (book) => {
+        book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
+      },
+      {},
+    ],
+    [
+      'refused',
+      'refused-lot-used',
+      (book) => {
+        book.record('receipt-decided', { lot, decision: 'refused' }, { at: night('01:30') });
+      },
+      {},
+    ],
+    [
+      'with something open that holds it',
+      'held-lot-used',
+      (book) => {
+        book.record(
+          'deviation-reported',
+          { subjectType: 'lot', subject: lot, class: 'ccp', holds: true },
+          { at: night('01:30'), words: { what: 'glass' } },
+        );
+      },
+      {},
+    ],
+    ['past its use-by date', 'expired-lot-used', () => undefined, { useBy: '2026-11-24' }],
+  ])('records a lot that is used though it is %s, and opens one deviation', (_case, type, before, of) => {
+    const { book, make, line, weigh } = withFlour(of);
+    before(book);
+    weigh([line(), line()]);
+    expect(book.all('flow').length).toBe(2);
+    expect(troubles(book, make)).toEqual([[type, true]]);
+    expect(book.rebuilt()).toEqual(book.snapshot());
+  });
+
+  it.each<[string, (book: ReturnType<typeof bakehouse>) => void, Record<string, unknown>]>([
+    [
+      'its hold was lifted',
+      (book) => {
+        const hold = book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') }).id;
+        book.record('hold-lifted', { hold }, { at: night('01:40'), words: { why: 'looked at' } });
+      },
+      {},
+    ],
+    [
+      'it was accepted after all',
+      (book) => {
+        book.record('receipt-decided', { lot, decision: 'refused' }, { at: night('01:30') });
+        book.record('receipt-decided', { lot, decision: 'accepted' }, { at: night('01:35') });
+      },
+      {},
+    ],
+    ['today is its last day', () => undefined, { useBy: '2026-11-25' }],
+    ['its best-before date is over', () => undefined, { bestBefore: '2026-11-01' }],
+  ])('opens nothing where %s', (_case, before, of) => {
+    const { book, make, line, weigh } = withFlour(of);
+    before(book);
+    weigh([line()]);
+    expect(troubles(book, make)).toEqual([]);
+  });
+
+  it('reads the date of use off the wall: half past midnight in summer time is the next day', () => {
+    const { book, make, line, weigh } = withFlour({ useBy: '2026-06-10' });
+    weigh([line()], { at: '2026-06-11T00:30:00+01:00' });
+    expect(troubles(book, make)).toEqual([['expired-lot-used', true]]);
+  });
+
+  it('makes a placeholder where nobody knows the lot, and keeps it when it is tapped in a correction', () => {
+    const { book, line, weigh } = withFlour();
+    const { id } = weigh([line({ lot: null })]);
+    const placeholder = book.all('lot').find((l) => l.type === 'placeholder')?.id ?? '';
+    weigh([line({ lot: placeholder, quantity: g('1900') })], { corrects: id, words: why });
+    expect(
+      book
+        .all('lot')
+        .filter((l) => l.type === 'placeholder')
+        .map((l) => l.id),
+    ).toEqual([placeholder]);
+    expect(book.all('flow').map((f) => [f.source, f.mg])).toEqual([[placeholder, 1_900_000]]);
+    weigh([line()], { corrects: id, words: why });
+    expect(book.all('lot').filter((l) => l.type === 'placeholder')).toEqual([]);
+    expect(book.rebuilt()).toEqual(book.snapshot());
+  });
+
+  it('keeps the deviation of a lot that was tapped by mistake, for somebody to close', () => {
+    const { book, make, line, weigh } = withFlour();
+    book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
+    const { id } = weigh([line()]);
+    weigh([line({ lot: null })], { corrects: id, words: why });
+    expect(troubles(book, make)).toEqual([['held-lot-used', true]]);
+  });
+
+  it('shares the trouble of the lot that an unnamed one turned out to be', () => {
+    const { book, make, line, weigh } = withFlour();
+    const unnamed = uuid(0xe09);
+    book.record(
+      'delivery-received',
+      {
+        supplier: null,
+        noteNumber: null,
+        photo: null,
+        unattended: true,
+        lines: [delivered(unnamed, materials.flour, { code: null, codeState: 'not-known-yet' })],
+      },
+      { at: night('01:00') },
+    );
+    book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
+    book.record('lot-identified', { lot: unnamed, code: null, same: lot, delivery: null }, { at: night('01:40') });
+    weigh([line({ lot: unnamed })]);
+    expect(troubles(book, make)).toEqual([['held-lot-used', true]]);
+  });
+
+  it('says when another material is used instead', () => {
+    const { line, weigh } = withFlour();
+    expect(weigh([line({ material: materials.oil })]).outcome['lines']).toMatchObject([{ instead: true, name: 'white flour' }]);
+  });
+
+  it('keeps who did it', () => {
+    const { book, line, weigh } = withFlour();
+    book.record('hold-placed', { lot, deviation: null }, { at: night('01:30') });
+    weigh([line()], { doneBy: lead });
+    expect(book.all('deviation').map((d) => d.doneBy)).toEqual([lead]);
+  });
+
+  it.each<[string, Record<string, unknown>, string, string]>([
+    ['a lot that is not there', { lot: uuid(0xfff) }, 'unknown-lot', 'payload.lines.0.lot'],
+    ['a material that is not there', { material: uuid(0xfff) }, 'unknown-material', 'payload.lines.0.material'],
+    ['degrees of flour', { quantity: { figure: '20', unit: 'degC' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
+    ['less than nothing', { quantity: g('-1') }, 'unacceptable-value', 'payload.lines.0.quantity'],
+    ['litres of what has no density', { quantity: { figure: '1', unit: 'l' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
+    ['more than there can be', { quantity: { figure: '999999999', unit: 't' } }, 'malformed', 'payload.lines.0.quantity.figure'],
+  ])('is refused for %s', (_case, of, problem, field) => {
+    const { book, make, line } = withFlour();
+    expect(book.refusal('weighed-in', { make, lines: [line(of)] }, { at: night('02:05') })).toMatchObject({ problem, field });
+  });
+
+  it('is refused for a make that is not there', () => {
+    const { book, line } = withFlour();
+    expect(book.refusal('weighed-in', { make: uuid(0xfff), lines: [line()] }, { at: night('02:05') })).toMatchObject({
+      problem: 'unknown-make',
+    });
+  });
+});

@@ -1,0 +1,64 @@
+import { amountOf, canonicalInteger, decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { defineKind } from '../base/kind.js';
+import type { Need } from '../base/state.js';
+
+/** What a customer, a round or a stall brought back, and what becomes of it. */
+export const goodsReturned = defineKind({
+  name: 'goods-returned',
+  version: 1,
+  book: 'site',
+  type: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'Goods came back',
+  words: ['note'],
+  payload: z.strictObject({
+    lot: id,
+    departure: id.nullable(),
+    customer: id.nullable(),
+    quantity: observed,
+    how,
+    disposition: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+  }),
+  outcome: z.strictObject({ mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
+  examples: [
+    {
+      lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+      departure: null,
+      customer: null,
+      quantity: { figure: '6', unit: 'piece' },
+      how: 'counted',
+      disposition: 'waste',
+    },
+  ],
+  needs: (p): Need[] => [
+    { in: 'lot', id: p.lot },
+    ...(p.departure === null ? [] : [{ in: 'departure', id: p.departure } satisfies Need]),
+    ...(p.customer === null ? [] : [{ in: 'party', by: 'party', value: p.customer } satisfies Need]),
+  ],
+  decide({ payload: p }, state) {
+    if (!state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
+    if (p.departure !== null && state.get('departure', p.departure)?.lot !== p.lot) return refuse('unknown-lot', 'payload.departure');
+    if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
+    const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
+    return amount.ok ? decided(amount.value) : amount;
+  },
+  rows: ({ payload: p, root, at }, o) => [
+    {
+      in: 'returned',
+      id: root,
+      row: {
+        lot: p.lot,
+        departure: p.departure,
+        customer: p.customer,
+        pieces: o.pieces,
+        mg: o.mg,
+        how: p.how,
+        disposition: p.disposition,
+        at,
+      },
+    },
+  ],
+});

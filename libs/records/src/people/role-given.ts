@@ -1,0 +1,34 @@
+import { decided, id, instant, instantWithOffset, refuse, role } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { isHere, personNeeds } from './here.js';
+import { defineKind } from '../base/kind.js';
+
+/**
+ * Somebody may act in a role from now on, at one site or at every site (null), until a day or until it is taken away.
+ * An inspector's access has a period and an expiry: it is given by `access-given`, never here.
+ */
+export const roleGiven = defineKind({
+  name: 'role-given',
+  version: 1,
+  book: 'organisation',
+  type: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'manage.people',
+  phrase: 'A role was given',
+  payload: z.strictObject({ person: id, role: role.exclude(['inspector']), site: id.nullable(), until: instantWithOffset.nullable() }),
+  outcome: z.strictObject({ until: instant.nullable() }),
+  examples: [{ person: '0190a6d0-7b3c-7000-8000-000000000003', role: 'baker', site: null, until: null }],
+  books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', type: 'site' }]),
+  needs: (p) => personNeeds(p.person),
+  decide({ payload: p, at }, state) {
+    if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');
+    const until = p.until === null ? null : new Date(p.until).toISOString();
+    return until !== null && until <= at
+      ? refuse('unacceptable-value', 'payload.until', 'an instant after the role begins')
+      : decided({ until });
+  },
+  rows: ({ payload: p, root, at }, o) => [
+    { in: 'roleGiven', id: root, row: { person: p.person, role: p.role, site: p.site, since: at, until: o.until } },
+  ],
+});

@@ -1,0 +1,129 @@
+import { derivedId } from '@bakehouse/kernel';
+import { describe, expect, it } from '@jest/globals';
+import { planApproved } from './plan-approved.js';
+import { planContent, type PointContent } from '../rows/plan-content.js';
+import { House, testId } from '../../../../test/support/try-kind.js';
+
+const [formula, product, flour, series] = [testId(0xd0), testId(0xc8), testId(0xc1), testId(0x140)];
+const example = planContent.parse(planApproved.examples[0].content);
+const points = (...changes: Partial<PointContent>[]) => ({
+  ...example,
+  points: example.points.flatMap((p) => changes.map((c) => ({ ...p, ...c }))),
+});
+const since = '2026-01-01T00:00:00.000Z';
+const spec = (n: number, material: string, type: 'product' | 'ingredient') => ({
+  in: 'specification' as const,
+  id: testId(n),
+  row: {
+    material,
+    name: 'x',
+    type,
+    countedIn: 'mass' as const,
+    densityMgPerMl: null,
+    storage: 'ambient' as const,
+    lifeDays: null,
+    lifeOpenedHours: null,
+    contains: [],
+    mayContain: [],
+    flour: false,
+    animalOrigin: false,
+    supplier: null,
+    since,
+  },
+});
+const house = (): House =>
+  new House([
+    spec(1, product, 'product'),
+    spec(2, flour, 'ingredient'),
+    {
+      in: 'formulaVersion',
+      id: testId(0xd9),
+      row: {
+        formula,
+        number: 1,
+        name: 'White dough',
+        type: 'dough',
+        since,
+        content: {
+          lines: [],
+          steps: [],
+          products: [],
+          makes: testId(0xc9),
+          doughCelsius: null,
+          frictionCelsius: null,
+          minutesSlow: null,
+          minutesFast: null,
+          lifeHours: null,
+        },
+      },
+    },
+  ]);
+const content = points({ key: 'core' }, { key: 'core-tin', formulas: [formula], products: [product] });
+const payload = { series, number: 1, site: null, content };
+
+describe('plan-approved', () => {
+  it('puts down the version and each of its control points, by ids that follow from the entry', () => {
+    const inForce = house().recorded(planApproved, { payload });
+    expect(inForce.rows[0]).toEqual({ in: 'planVersion', id: inForce.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } });
+    expect(inForce.rows.slice(1)).toEqual(
+      content.points.map((p) => ({
+        in: 'controlPoint',
+        id: derivedId(inForce.id, p.key),
+        row: { plan: inForce.id, key: p.key, content: p },
+      })),
+    );
+  });
+
+  it('the number must be the next one of its series', () => {
+    const h = house();
+    h.recorded(planApproved, { payload });
+    expect(h.record(planApproved, { payload })).toMatchObject({
+      problem: 'not-the-next-number',
+      field: 'payload.number',
+      acceptable: '2',
+    });
+    expect(h.record(planApproved, { payload: { ...payload, series: testId(0x141) } }).ok).toBe(true);
+    expect(h.record(planApproved, { payload: { ...payload, number: 2, site: testId(2) } }).ok).toBe(true);
+  });
+
+  it('what was signed is not changed: a correction mends the time only', () => {
+    const h = house();
+    const inForce = h.recorded(planApproved, { payload });
+    h.recorded(planApproved, { payload, at: '2026-11-25T03:00:00Z', replaces: inForce });
+    expect(h.row('planVersion', inForce.id)?.since).toBe('2026-11-25T03:00:00.000Z');
+    const lower = points(
+      { key: 'core', limit: { type: 'range', min: '92', max: null, unit: 'degC' } },
+      { key: 'core-tin', formulas: [formula], products: [product] },
+    );
+    expect(h.record(planApproved, { payload: { ...payload, content: lower }, replaces: inForce })).toMatchObject({
+      problem: 'approved-is-fixed',
+      field: 'payload',
+    });
+  });
+
+  it.each<[string, object, string, string]>([
+    ['a key twice', points({}, {}), 'unacceptable-value', 'points.1.key'],
+    [
+      'a limit that makes no sense',
+      points({ limit: { type: 'range', min: '93', max: '9', unit: 'degC' } }),
+      'unacceptable-value',
+      'points.0.limit.max',
+    ],
+    ['a formula nobody knows', points({ formulas: [formula, testId(99)] }), 'unknown-formula', 'points.0.formulas.1'],
+    ['a product that is flour', points({ products: [flour] }), 'unknown-material', 'points.0.products.0'],
+  ])('refuses %s', (_what, wrong, problem, field) => {
+    expect(house().record(planApproved, { payload: { ...payload, content: wrong } })).toMatchObject({
+      problem,
+      field: `payload.content.${field}`,
+    });
+  });
+
+  it('is signed, and not made off line', () => {
+    expect(planApproved).toMatchObject({
+      type: 'decision',
+      offline: false,
+      permission: 'manage.plans',
+      signed: expect.stringContaining('validated by a competent person'),
+    });
+  });
+});

@@ -1,0 +1,30 @@
+import { refuse, type Refused } from '@bakehouse/kernel';
+import { pointProblem } from './point-problem.js';
+import type { State } from '../base/state.js';
+import type { PlanContent, PointContent } from '../rows/plan-content.js';
+
+/**
+ * Everything for which a plan cannot be put in force: a key twice, a point that makes no sense, a formula or a product that nobody knows.
+ * Needs `formulaVersion` by `formula` and `specification` by `material` for what the points name.
+ */
+export function planProblems(content: PlanContent, state: State): Refused[] {
+  return content.points.flatMap((point, i) =>
+    problemsOf(point, content.points.findIndex((other) => other.key === point.key) < i, `payload.content.points.${i}`, state),
+  );
+}
+
+function problemsOf(point: PointContent, twice: boolean, field: string, state: State): Refused[] {
+  const problem = pointProblem(point);
+  return [
+    ...(twice ? [refuse('unacceptable-value', `${field}.key`, 'each key once')] : []),
+    ...(problem ? [refuse('unacceptable-value', `${field}.${problem.field}`, problem.acceptable)] : []),
+    ...point.formulas.flatMap((f, n) =>
+      state.find('formulaVersion', 'formula', f).length > 0 ? [] : [refuse('unknown-formula', `${field}.formulas.${n}`)],
+    ),
+    ...point.products.flatMap((p, n) =>
+      state.find('specification', 'material', p).some((s) => s.type === 'product')
+        ? []
+        : [refuse('unknown-material', `${field}.products.${n}`, 'a material of the type "product"')],
+    ),
+  ];
+}

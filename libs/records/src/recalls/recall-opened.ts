@@ -1,0 +1,97 @@
+import { decided, derivedId, id, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
+import { hazard } from '../rows/recalls.js';
+
+const perTrillion = z.int().min(0).max(1_000_000_000_000);
+export const scopeLot = z.strictObject({
+  lot: id,
+  certain: z.boolean(),
+  /** At least and at most this share of it is the suspect, in parts per 10¹²; null where no share can be said. */
+  minPpt: perTrillion.nullable(),
+  maxPpt: perTrillion.nullable(),
+  /** Still in the house by the records: held at once. */
+  holdIt: z.boolean(),
+});
+
+/**
+ * A case is opened: the scope as the trace found it at these sizes of the books is frozen, and what is in the house is held.
+ * A practice freezes a scope just the same and holds nothing.
+ */
+export const recallOpened = defineKind({
+  name: 'recall-opened',
+  version: 1,
+  book: 'organisation',
+  type: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'decide.recall',
+  phrase: 'A recall case was opened',
+  words: ['note', 'caller'],
+  payload: z.strictObject({
+    suspect: z.array(id).min(1).max(50),
+    hazard,
+    hazardName: z.string().trim().min(1).max(120),
+    practice: z.boolean(),
+    frozenAt: z.array(z.strictObject({ book: id, size: z.int().nonnegative() })).max(200),
+    scopeHash: z.string().regex(/^[0-9a-f]{64}$/),
+    scope: z.array(scopeLot).max(20_000),
+  }),
+  outcome: z.strictObject({ lots: z.int(), held: z.int() }),
+  examples: [
+    {
+      suspect: ['0190a6d0-7b3c-7000-8000-0000000000b1'],
+      hazard: 'microbiological',
+      hazardName: 'Salmonella',
+      practice: true,
+      frozenAt: [{ book: '0190a6d0-7b3c-7000-8000-000000000001', size: 120 }],
+      scopeHash: 'ab'.repeat(32),
+      scope: [
+        { lot: '0190a6d0-7b3c-7000-8000-0000000000b1', certain: true, minPpt: 1_000_000_000_000, maxPpt: 1_000_000_000_000, holdIt: true },
+      ],
+    },
+  ],
+  books: (p) => p.frozenAt.map(({ book }, i) => ({ id: book, field: `payload.frozenAt.${i}.book`, type: 'any' })),
+  needs: (p) => [...p.suspect, ...p.scope.map((s) => s.lot)].map((lot) => ({ in: 'lot', id: lot })),
+  decide({ payload: p }, state) {
+    const unknown = p.suspect.findIndex((lot) => !state.get('lot', lot));
+    if (unknown >= 0) return refuse('unknown-lot', `payload.suspect.${unknown}`);
+    const stray = p.scope.findIndex((s) => !state.get('lot', s.lot));
+    if (stray >= 0) return refuse('unknown-lot', `payload.scope.${stray}.lot`);
+    return decided({ lots: p.scope.length, held: p.practice ? 0 : p.scope.filter((s) => s.holdIt).length });
+  },
+  rows: ({ payload: p, root, at, word }): Change[] => [
+    {
+      in: 'recallCase',
+      id: root,
+      row: {
+        suspect: p.suspect,
+        hazard: p.hazard,
+        hazardName: p.hazardName,
+        practice: p.practice,
+        supplierSaid: word('note'),
+        frozenAt: p.frozenAt,
+        scopeHash: p.scopeHash,
+        at,
+      },
+    },
+    ...scopeRows(root, root, at, p.scope, p.practice),
+  ],
+});
+
+/** The rows of lots that come into a case's scope, with the holds of what is still in the house. */
+export function scopeRows(
+  root: string,
+  recall: string,
+  at: string,
+  scope: readonly z.infer<typeof scopeLot>[],
+  practice: boolean,
+): Change[] {
+  return scope.flatMap(({ lot, certain, minPpt, maxPpt, holdIt }): Change[] => [
+    { in: 'recallScopeLot', id: derivedId(root, `scope ${lot}`), row: { recall, lot, certain, minPpt, maxPpt } },
+    ...(holdIt && !practice
+      ? [{ in: 'hold' as const, id: derivedId(root, `hold ${lot}`), row: { lot, because: 'recall', deviation: null, recall, at } }]
+      : []),
+  ]);
+}

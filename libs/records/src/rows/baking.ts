@@ -1,0 +1,73 @@
+import { calendarDay as day, collection, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+
+/** What goes into an oven together. */
+export const load = collection(
+  'load',
+  z.object({
+    oven: id,
+    deck: id.nullable(),
+    plan: id.nullable(),
+    bakeDay: day,
+    celsius: z.int().nullable(),
+    minutes: z.int().nullable(),
+    at: instant,
+    doneBy: id.nullable(),
+  }),
+  { by: ['bakeDay'] },
+);
+export const loadLine = collection(
+  'load_line',
+  z.object({ load: id, run: id, product: id, productName: z.string(), pieces: z.int(), oven: id, bakeDay: day, at: instant }),
+  { by: ['load', 'run', 'bakeDay'] },
+);
+export const loadStepType = z.enum(['turned', 'out', 'back-in', 'out-again']);
+export const loadStep = collection('load_step', z.object({ load: id, step: loadStepType, minutes: z.int().nullable(), at: instant }), {
+  by: ['load'],
+});
+/** The pieces of one run that share a lot code: the unit that is released, sent out and recalled. Its lot has the same id. */
+export const batch = collection(
+  'batch',
+  z.object({
+    run: id,
+    make: id,
+    formula: id,
+    plan: id.nullable(),
+    steps: z.array(z.string()),
+    product: id,
+    productName: z.string(),
+    code: z.string(),
+    bakedOn: day,
+    bestBefore: day.nullable(),
+    useBy: day.nullable(),
+    pieces: z.int(),
+    rejects: z.int(),
+    loads: z.array(id),
+    at: instant,
+  }),
+  { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
+);
+/** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
+export const finding = z.strictObject({
+  code: z.enum(['no-plan', 'held', 'open-deviation', 'not-taken', 'unsettled']),
+  subject: id,
+  what: z.string().nullable(),
+  deviation: id.nullable(),
+});
+export type Finding = z.infer<typeof finding>;
+export const release = collection(
+  'release',
+  z.object({ batch: id, way: z.enum(['by-rule', 'by-exception']), rule: z.int(), findings: z.array(finding), at: instant }),
+  { by: ['batch'], visibleTo: 'organisation' },
+);
+/** What a release spoke for: the batch, its run, its make and its loads, so that bad news about one of them finds what already left. */
+export const releasedSubject = collection('released_subject', z.object({ batch: id, subject: id, at: instant }), { by: ['subject'] });
+export const hold = collection(
+  'hold',
+  z.object({ lot: id, because: z.string().nullable(), deviation: id.nullable(), recall: id.nullable(), at: instant }),
+  { by: ['lot', 'recall'], visibleTo: 'organisation' },
+);
+export const holdLifted = collection('hold_lifted', z.object({ hold: id, lot: id, at: instant }), {
+  by: ['hold', 'lot'],
+  visibleTo: 'organisation',
+});

@@ -1,0 +1,50 @@
+import { allergen, canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+
+export const materialType = z.enum(['ingredient', 'packaging', 'aid', 'intermediate', 'product']);
+export const storage = z.enum(['ambient', 'chilled', 'frozen']);
+/** What a material is and contains from a date on. The latest `since` (then seq) not after a moment is in force at it. */
+export const specification = collection(
+  'specification',
+  z.object({
+    material: id,
+    name: z.string(),
+    type: materialType,
+    countedIn: z.enum(['mass', 'pieces']),
+    /** Milligrams per millilitre, where it is bought or used by volume. */
+    densityMgPerMl: canonicalInteger.nullable(),
+    storage,
+    lifeDays: z.int().nullable(),
+    lifeOpenedHours: z.int().nullable(),
+    contains: z.array(allergen),
+    mayContain: z.array(allergen),
+    /** Flour counts towards the 100 % of baker's percentages. */
+    flour: z.boolean(),
+    animalOrigin: z.boolean(),
+    supplier: id.nullable(),
+    since: instant,
+  }),
+  { by: ['material'], visibleTo: 'organisation' },
+);
+
+export const partyType = z.enum(['supplier', 'customer', 'own-shop', 'donation', 'feed']);
+/** A supplier or customer as known from a date on, with whom to ring. Names and numbers are words: outside the hashed bytes. */
+export const party = collection(
+  'party',
+  z.object({
+    party: id,
+    type: partyType,
+    name: z.string().nullable(),
+    contactName: z.string().nullable(),
+    phone: z.string().nullable(),
+    email: z.string().nullable(),
+    address: z.string().nullable(),
+    /** The people who eat there are more easily hurt: children, patients, people who depend on the food. Rung first. */
+    vulnerable: z.boolean(),
+    unattended: z.boolean(),
+    since: instant,
+  }),
+  { by: ['party'], visibleTo: 'organisation' },
+);
+/** A supplier's lot-less habit, or that dealing with it was stopped. */
+export const partyStopped = collection('party_stopped', z.object({ party: id, at: instant }), { by: ['party'], visibleTo: 'organisation' });

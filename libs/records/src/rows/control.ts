@@ -1,0 +1,116 @@
+import { canonicalInteger, collection, figure, id, instant, unit } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { limit, measured, pointClass } from './plan-content.js';
+
+/** What a reading, a miss or a deviation is about. */
+export const subjectType = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
+export type SubjectType = z.infer<typeof subjectType>;
+export const verdict = z.enum(['within', 'outside', 'unsure', 'not-believable', 'no-limit']);
+export type Verdict = z.infer<typeof verdict>;
+
+/** A value as observed, with the limit, plan, instrument state and rule that its verdict used. */
+export const reading = collection(
+  'reading',
+  z.object({
+    subjectType,
+    subject: id,
+    point: id.nullable(),
+    pointKey: z.string().nullable(),
+    measured,
+    parameter: z.string(),
+    figure: figure.nullable(),
+    unit: unit.nullable(),
+    milli: canonicalInteger.nullable(),
+    yes: z.boolean().nullable(),
+    seconds: z.int().nullable(),
+    verdict,
+    class: pointClass.nullable(),
+    judgedBy: limit.nullable(),
+    instrument: id.nullable(),
+    halfWidthMilli: canonicalInteger,
+    rule: z.int(),
+    at: instant,
+    doneBy: id.nullable(),
+    corrected: z.boolean(),
+  }),
+  { by: ['subject'] },
+);
+export const notTakenAnswer = z.enum(['not-done', 'not-needed', 'not-known']);
+/** Three different answers where no value was taken. */
+export const readingNotTaken = collection(
+  'reading_not_taken',
+  z.object({ subjectType, subject: id, point: id, pointKey: z.string(), answer: notTakenAnswer, at: instant }),
+  { by: ['subject'] },
+);
+/** Something that went wrong: opened by rule or by a person, answered, closed by decision. It stays whatever becomes of the entry that opened it. */
+export const deviation = collection(
+  'deviation',
+  z.object({
+    subjectType,
+    subject: id,
+    type: z.enum([
+      'limit',
+      'not-taken',
+      'held-lot-used',
+      'refused-lot-used',
+      'expired-lot-used',
+      'found-after-release',
+      'not-released',
+      'dated-too-far',
+      'deviation-reported',
+    ]),
+    class: pointClass,
+    summary: z.string().nullable(),
+    holds: z.boolean(),
+    /** The control point it was found at, and who did what it is about: for its answer, and to say when somebody reviews themselves. */
+    point: id.nullable(),
+    doneBy: id.nullable(),
+    at: instant,
+  }),
+  { by: ['subject'], stays: true },
+);
+export const actionType = z.enum(['back-in-the-oven', 'cooled-again', 'set-aside', 'adjusted', 'repaired', 'told-somebody', 'other']);
+export const correctiveAction = collection(
+  'corrective_action',
+  z.object({ deviation: id, subject: id, action: z.string().nullable(), type: actionType, at: instant, doneBy: id.nullable() }),
+  { by: ['deviation', 'subject'] },
+);
+export const dispositionChoice = z.enum([
+  'accepted-for-use',
+  'accepted-after-correction',
+  'reworked',
+  'destroyed',
+  'returned-to-supplier',
+  'feed',
+]);
+/** What becomes of the food. */
+export const disposition = collection(
+  'disposition',
+  z.object({
+    deviation: id,
+    subject: id,
+    disposition: dispositionChoice,
+    pieces: z.int().nullable(),
+    mg: canonicalInteger.nullable(),
+    at: instant,
+  }),
+  { by: ['deviation', 'subject'] },
+);
+export const deviationClosed = collection(
+  'deviation_closed',
+  z.object({ deviation: id, subject: id, selfReview: z.boolean(), at: instant, closedBy: id }),
+  { by: ['deviation', 'subject'] },
+);
+export const cleanDown = collection(
+  'clean_down',
+  z.object({
+    place: id,
+    type: z.enum(['wet', 'dry', 'allergen-change']),
+    chemical: z.string().nullable(),
+    dilution: z.string().nullable(),
+    contactMinutes: z.int().nullable(),
+    at: instant,
+    doneBy: id.nullable(),
+  }),
+  { by: ['place'] },
+);

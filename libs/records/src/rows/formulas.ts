@@ -1,0 +1,21 @@
+import { collection, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { formulaContent, formulaType } from './formula-content.js';
+
+/** A version that is baked by: approved, signed, then fixed. */
+export const formulaVersion = collection(
+  'formula_version',
+  z.object({
+    formula: id,
+    number: z.int().positive(),
+    name: z.string(),
+    type: formulaType,
+    content: formulaContent,
+    since: instant,
+  }),
+  { by: ['formula'], visibleTo: 'organisation' },
+);
+export const formulaRetired = collection('formula_retired', z.object({ formula: id, at: instant }), {
+  by: ['formula'],
+  visibleTo: 'organisation',
+});

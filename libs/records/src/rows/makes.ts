@@ -1,0 +1,96 @@
+import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { formulaType } from './formula-content.js';
+
+/** One run that makes a lot (same id): a starter refresh, a preferment, a dough, a custard, a filling. */
+export const make = collection(
+  'make',
+  z.object({
+    formula: id,
+    formulaVersion: id,
+    formulaName: z.string(),
+    type: formulaType,
+    station: id.nullable(),
+    plan: id.nullable(),
+    plannedMg: canonicalInteger.nullable(),
+    scalePpm: z.int().nullable(),
+    bakeDay: z.iso.date(),
+    at: instant,
+    doneBy: id.nullable(),
+  }),
+  { by: ['formula', 'bakeDay'] },
+);
+export const frictionCause = z.strictObject({
+  what: z.enum(['fast-minutes', 'slow-minutes', 'size-percent']),
+  actual: z.int(),
+  planned: z.int(),
+});
+export type FrictionCause = z.infer<typeof frictionCause>;
+/** Mixed: minutes by speed, the temperatures behind the friction factor, and the factor itself in thousandths of a C difference. */
+export const mixed = collection(
+  'mixed',
+  z.object({
+    make: id,
+    minutesSlow: z.int().nullable(),
+    minutesFast: z.int().nullable(),
+    waterMilli: canonicalInteger.nullable(),
+    flourMilli: canonicalInteger.nullable(),
+    roomMilli: canonicalInteger.nullable(),
+    doughMilli: canonicalInteger.nullable(),
+    frictionMilli: canonicalInteger.nullable(),
+    expectedFrictionMilli: canonicalInteger.nullable(),
+    /** What may explain a factor far from the expected one, most telling first: what was done and what was planned. */
+    causes: z.array(frictionCause),
+    at: instant,
+  }),
+  { by: ['make'] },
+);
+/** A departure from the formula for this one make, allowed by somebody. */
+export const oneOff = collection(
+  'one_off',
+  z.object({ make: id, change: z.string().nullable(), material: id.nullable(), instead: id.nullable(), at: instant }),
+  { by: ['make'] },
+);
+/** A make that came to its end: what it weighed. */
+export const makeEnded = collection('make_ended', z.object({ make: id, mg: canonicalInteger.nullable(), how: z.string(), at: instant }), {
+  by: ['make'],
+});
+/** How one make was divided: runs beside, scrap and old dough kept. Differences are shown, not hidden. */
+export const divided = collection(
+  'divided',
+  z.object({
+    make: id,
+    inMg: canonicalInteger.nullable(),
+    runsMg: canonicalInteger,
+    oldDoughMg: canonicalInteger,
+    scrapMg: canonicalInteger,
+    differenceMg: canonicalInteger.nullable(),
+    at: instant,
+  }),
+  { by: ['make'] },
+);
+/** Pieces of one product from one make; its lot has the same id. */
+export const run = collection(
+  'run',
+  z.object({
+    make: id,
+    product: id,
+    productName: z.string(),
+    heads: z.int().nullable(),
+    pieces: z.int(),
+    scalingMg: canonicalInteger,
+    lifeDays: z.int().nullable(),
+    dateType: z.enum(['best-before', 'use-by']).nullable(),
+    /** What its formula does with it, so that the control points of those steps are asked for. */
+    steps: z.array(z.string()),
+    at: instant,
+  }),
+  { by: ['make', 'product'] },
+);
+export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);
+/** Into or out of a prover, retarder, chiller, freezer or a rest. */
+export const stage = collection(
+  'stage',
+  z.object({ subject: id, place: id.nullable(), step: stageStep, way: z.enum(['in', 'out', 'once']), at: instant }),
+  { by: ['subject'] },
+);

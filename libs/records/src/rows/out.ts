@@ -1,0 +1,58 @@
+import { canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+
+export const channel = z.enum([
+  'dispatch',
+  'round',
+  'counter',
+  'stall',
+  'own-shop',
+  'donation',
+  'eaten-in',
+  'staff',
+  'feed',
+  'sample',
+  'waste',
+  'supplier-return',
+]);
+export type Channel = z.infer<typeof channel>;
+/** Pieces or weight of one lot that left, with where to and how sure. `anyOf` groups lots of which one or more, nobody knows which, went. */
+export const departure = collection(
+  'departure',
+  z.object({
+    lot: id,
+    channel,
+    customer: id.nullable(),
+    trip: id,
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    how,
+    certain: z.boolean(),
+    anyOf: id.nullable(),
+    unattended: z.boolean(),
+    at: instant,
+    until: instant.nullable(),
+  }),
+  { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
+);
+/** What came back, as it is known: which departure, how many, and what became of it. */
+export const returned = collection(
+  'returned',
+  z.object({
+    lot: id,
+    departure: id.nullable(),
+    customer: id.nullable(),
+    pieces: z.int().nullable(),
+    mg: canonicalInteger.nullable(),
+    how,
+    disposition: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+    at: instant,
+  }),
+  { by: ['lot', 'departure'], visibleTo: 'organisation' },
+);
+/** A product that stood on the counter from then, until then. */
+export const onCounter = collection(
+  'on_counter',
+  z.object({ lot: id, way: z.enum(['on', 'off']), pieces: z.int().nullable(), at: instant }),
+  { by: ['lot'] },
+);

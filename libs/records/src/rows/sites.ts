@@ -1,0 +1,51 @@
+import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+
+/** Equipment, stations, stores and vessels of one site: everything that is somewhere and has a name. */
+export const placeType = z.enum([
+  'station',
+  'mixer',
+  'oven',
+  'deck',
+  'prover',
+  'retarder',
+  'chiller',
+  'freezer',
+  'fridge',
+  'store',
+  'counter',
+  'vessel',
+  'van',
+]);
+export const place = collection('place', z.object({ name: z.string(), type: placeType, within: id.nullable(), since: instant }), {
+  by: [],
+});
+export const placeOut = collection('place_out', z.object({ place: id, at: instant }), { by: ['place'] });
+export const instrumentType = z.enum(['probe', 'scale', 'fixed-sensor', 'infrared']);
+export const instrumentUnit = z.enum(['degC', 'g']);
+/** A measuring instrument; half-width is how far from the truth it may be, in thousandths of its unit. */
+export const instrument = collection(
+  'instrument',
+  z.object({
+    name: z.string(),
+    type: instrumentType,
+    halfWidthMilli: canonicalInteger,
+    unit: instrumentUnit,
+    since: instant,
+  }),
+  { by: [] },
+);
+export const instrumentOut = collection('instrument_out', z.object({ instrument: id, at: instant }), { by: ['instrument'] });
+export const instrumentCheck = collection(
+  'instrument_check',
+  z.object({
+    instrument: id,
+    at: instant,
+    way: z.enum(['ice', 'boiling']),
+    milli: canonicalInteger,
+    referenceMilli: canonicalInteger,
+    toleranceMilli: canonicalInteger,
+    passed: z.boolean(),
+  }),
+  { by: ['instrument'] },
+);

@@ -1,0 +1,110 @@
+import { calendarDay as day, canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
+import * as z from 'zod';
+
+export const delivery = collection(
+  'delivery',
+  z.object({
+    supplier: id.nullable(),
+    note: z.string().nullable(),
+    unattended: z.boolean(),
+    receivedAt: instant,
+    photo: z.string().nullable(),
+  }),
+  { by: ['supplier'], visibleTo: 'organisation' },
+);
+
+/**
+ * A traceable amount: received, made, kept old dough, the content of a vessel, the pieces of a batch, or a placeholder for one whose code nobody has yet.
+ * A make's lot has the make's id, a product run's lot the run's, a batch's lot the batch's.
+ */
+export const lot = collection(
+  'lot',
+  z.object({
+    material: id,
+    specification: id.nullable(),
+    name: z.string(),
+    type: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
+    code: z.string().nullable(),
+    codeState: z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']),
+    delivery: id.nullable(),
+    supplier: id.nullable(),
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    quantityAsWritten: z.string().nullable(),
+    bestBefore: day.nullable(),
+    useBy: day.nullable(),
+    at: instant,
+  }),
+  { by: ['delivery', 'material', 'code'], visibleTo: 'organisation' },
+);
+
+/** Why a lot should not have been used. */
+export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
+
+/** Accepted, refused or accepted with a condition. The last in ledger order counts. */
+export const receiptDecision = collection(
+  'receipt_decision',
+  z.object({
+    lot: id,
+    decision: z.enum(['accepted', 'refused', 'accepted-with-condition']),
+    condition: z.string().nullable(),
+    at: instant,
+  }),
+  { by: ['lot'], visibleTo: 'organisation' },
+);
+/** A placeholder named later: its code, or that it is the same as a lot already known. */
+export const lotIdentified = collection(
+  'lot_identified',
+  z.object({ lot: id, code: z.string().nullable(), same: id.nullable(), delivery: id.nullable(), at: instant }),
+  { by: ['lot', 'code', 'same'], visibleTo: 'organisation' },
+);
+
+/** So much of one lot went into another. */
+export const flow = collection(
+  'flow',
+  z.object({
+    source: id,
+    target: id,
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    how,
+    /** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
+    type: z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']),
+    /** possible: one of several lots, nobody knows which; `anyOf` names the group. */
+    certain: z.boolean(),
+    anyOf: id.nullable(),
+    at: instant,
+  }),
+  { by: ['source', 'target'], visibleTo: 'organisation' },
+);
+
+/** What is open at a station for a material, until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
+export const inUse = collection(
+  'in_use',
+  z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
+  { by: ['station', 'lot'] },
+);
+export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), {
+  by: ['station', 'lot'],
+});
+/** A count closes a balance: the difference is stated, never hidden. */
+export const counted = collection(
+  'counted',
+  z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
+  { by: ['lot'], visibleTo: 'organisation' },
+);
+/** So much of a lot, or all of it, was carried to another place of its site. Where a lot stands changes no amount and narrows no trace. */
+export const moved = collection(
+  'moved',
+  z.object({
+    lot: id,
+    fromPlace: id.nullable(),
+    toPlace: id,
+    toName: z.string(),
+    mg: canonicalInteger.nullable(),
+    pieces: z.int().nullable(),
+    how,
+    at: instant,
+  }),
+  { by: ['lot'] },
+);

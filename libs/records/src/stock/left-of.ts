@@ -1,0 +1,53 @@
+import { latest } from '@bakehouse/kernel';
+
+export interface Moved {
+  readonly id: string;
+  readonly at: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+}
+export interface Movements {
+  readonly into: readonly Moved[];
+  /** What came back to it after it had left. */
+  readonly back: readonly Moved[];
+  readonly out: readonly Moved[];
+  readonly counts: readonly Moved[];
+}
+
+/**
+ * What is left of a lot by the records: from its last count, or else from its stated amount, or else from what went into it; with what came
+ * back, less what went out. May be below zero, which is a finding. Null where the start or any movement has no figure. `unit` is milligrams or pieces.
+ */
+export function leftOf(stated: number | null, { into, back, out, counts }: Movements, unit: 'mg' | 'pieces'): number | null {
+  const count = latest(counts.filter((c) => c[unit] !== null));
+  const since = (m: Moved): boolean => !count || m.at > count.at;
+  // A stated amount already holds what went in before it: only vessels and makes start from their inflows. What came back it does not hold.
+  const came = [...(count || stated === null ? into : []), ...back].filter(since);
+  if (!count && stated === null && into.length === 0) return null;
+  const [plus, minus] = [sumOf(came, unit), sumOf(out.filter(since), unit)];
+  const start = count ? count[unit] : (stated ?? 0);
+  return plus === null || minus === null || start === null ? null : start + plus - minus;
+}
+
+function sumOf(moved: readonly Moved[], unit: 'mg' | 'pieces'): number | null {
+  return moved.reduce<number | null>((total, m) => (total === null || m[unit] === null ? null : total + m[unit]), 0);
+}
+
+interface LotRows {
+  readonly into: readonly Moved[];
+  readonly out: readonly Moved[];
+  readonly departures: readonly Moved[];
+  readonly returned: readonly (Moved & { readonly disposition: string })[];
+  readonly counts: readonly Moved[];
+}
+
+/** The movements of one lot up to an instant, from its rows. What came back and went straight to waste or rework did not come back to the lot. */
+export function movementsUntil(rows: LotRows, at: string): Movements {
+  const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => row.at <= at);
+  return {
+    into: until(rows.into),
+    back: until(rows.returned.filter((c) => c.disposition === 'on-hand')),
+    out: until([...rows.out, ...rows.departures]),
+    counts: until(rows.counts),
+  };
+}

@@ -1,0 +1,36 @@
+import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
+
+/** A lot is used up or put away at a station: mixes there take it no more. What is left of it, where somebody looked. */
+export const lotEmptied = defineKind({
+  name: 'lot-emptied',
+  version: 1,
+  book: 'site',
+  type: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A lot was used up or put away',
+  words: ['note'],
+  payload: z.strictObject({ station: id, lot: id, left: observed.nullable() }),
+  outcome: z.strictObject({ name: z.string(), leftMg: canonicalInteger.nullable() }),
+  examples: [
+    { station: '0190a6d0-7b3c-7000-8000-0000000000a3', lot: '0190a6d0-7b3c-7000-8000-0000000000b1', left: { figure: '0', unit: 'kg' } },
+  ],
+  needs: (p) => [
+    { in: 'place', id: p.station },
+    { in: 'lot', id: p.lot },
+  ],
+  decide({ payload: p }, state) {
+    if (!state.get('place', p.station)) return refuse('unknown-place', 'payload.station');
+    const lot = state.get('lot', p.lot);
+    if (!lot) return refuse('unknown-lot', 'payload.lot');
+    const left = amountOf(p.left, { densityMgPerMl: null }, 'payload.left');
+    return left.ok ? decided({ name: lot.name, leftMg: left.value.mg }) : left;
+  },
+  rows: ({ payload: p, root, at }, o): Change[] => [
+    { in: 'emptied', id: root, row: { station: p.station, lot: p.lot, at, leftMg: o.leftMg } },
+  ],
+});

@@ -1,0 +1,36 @@
+import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
+import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
+
+/** Whether goods that came in may be used. A lot that is refused after it was used opens a deviation on everything that it went into. */
+export const receiptDecided = defineKind({
+  name: 'receipt-decided',
+  version: 1,
+  book: 'site',
+  type: 'decision',
+  offline: false,
+  signed: null,
+  permission: 'decide.goods',
+  phrase: 'It was decided whether goods may be used',
+  words: ['condition', 'note'],
+  payload: z.strictObject({ lot: id, decision: z.enum(['accepted', 'refused', 'accepted-with-condition']) }),
+  outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),
+  examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', decision: 'accepted' }],
+  needs: (p) => [{ in: 'lot', id: p.lot }, ...useNeeds(p.lot)],
+  then: (p, state) => targetNeeds(state, p.lot),
+  decide(entry, state) {
+    const { payload: p } = entry;
+    const lot = state.get('lot', p.lot);
+    if (!lot) return refuse('unknown-lot', 'payload.lot');
+    const cameIn = lot.type === 'received' || lot.type === 'placeholder';
+    if (!cameIn) return refuse('unacceptable-value', 'payload.lot', 'a lot that came in; what is made here is held or lifted');
+    const unsaid = p.decision === 'accepted-with-condition' ? missingWord(entry, 'condition', 'the condition, in a few words') : undefined;
+    return unsaid ?? decided({ name: lot.name, usedIn: p.decision === 'refused' ? usedIn(state, p.lot) : [] });
+  },
+  rows: ({ payload: p, root, at, word }, o): Change[] => [
+    { in: 'receiptDecision', id: root, row: { lot: p.lot, decision: p.decision, condition: word('condition'), at } },
+    ...usedDeviations(root, o.usedIn, 'refused-lot-used', o.name, at),
+  ],
+});

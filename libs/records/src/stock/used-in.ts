@@ -1,0 +1,46 @@
+import { derivedId, id } from '@bakehouse/kernel';
+import * as z from 'zod';
+import type { LotTrouble } from './lot-trouble.js';
+import type { Change, Need, State } from '../base/state.js';
+import { subjectType } from '../rows/control.js';
+
+/** What has to be loaded before `usedIn` can be asked: first round, then second. */
+export const useNeeds = (lot: string): Need[] => [{ in: 'flow', by: 'source', value: lot }];
+export const targetNeeds = (state: State, lot: string): Need[] =>
+  state.find('flow', 'source', lot).map((f) => ({ in: 'lot', id: f.target }));
+
+/** Something that a lot went into, as an outcome keeps it. */
+export const use = z.strictObject({ subjectType, subject: id, name: z.string() });
+export type Use = z.infer<typeof use>;
+
+/** Where a lot went directly: makes, runs, batches or vessels' contents, each once. Needs `useNeeds` and `targetNeeds`. */
+export function usedIn(state: State, lot: string): Use[] {
+  const uses = state.find('flow', 'source', lot).map((f) => {
+    const target = state.get('lot', f.target);
+    return { subjectType: sortOf(target?.type), subject: f.target, name: target?.name ?? '' };
+  });
+  return [...new Map(uses.map((u) => [u.subject, u])).values()].sort((a, b) => (a.subject < b.subject ? -1 : 1));
+}
+
+function sortOf(type: string | undefined): Use['subjectType'] {
+  return type === 'made' ? 'make' : type === 'run' || type === 'batch' ? type : 'lot';
+}
+
+/** A deviation on each of these: a lot that they hold turned out to be in trouble after it was used. */
+export function usedDeviations(root: string, uses: readonly Use[], type: LotTrouble, lotName: string, at: string): Change[] {
+  return uses.map((u): Change => ({
+    in: 'deviation',
+    id: derivedId(root, `deviation ${u.subject}`),
+    row: {
+      subjectType: u.subjectType,
+      subject: u.subject,
+      type,
+      class: 'ccp',
+      summary: lotName,
+      holds: true,
+      point: null,
+      doneBy: null,
+      at,
+    },
+  }));
+}

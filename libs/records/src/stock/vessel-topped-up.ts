@@ -1,0 +1,199 @@
+import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, observed, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { lotNeeds, sameNeeds, troubleBehind } from './lot-trouble.js';
+import { openAt } from './open-at.js';
+import { placeholderLot } from './placeholder.js';
+import { specificationAt } from './specification-at.js';
+import { defineKind } from '../base/kind.js';
+import type { Change, Need, Row, State } from '../base/state.js';
+import { lotTrouble } from '../rows/stock.js';
+
+const added = z.strictObject({ material: id, lot: id.nullable(), quantity: observed.nullable(), how });
+const addedOutcome = z.strictObject({
+  lot: id,
+  placeholder: z.boolean(),
+  name: z.string(),
+  specification: id.nullable(),
+  mg: canonicalInteger.nullable(),
+  pieces: z.int().nullable(),
+  trouble: lotTrouble.nullable(),
+});
+/** The content that was in it, with the stations where it was open: they go on with the new content. */
+const old = z.strictObject({
+  lot: id,
+  mg: canonicalInteger.nullable(),
+  trouble: lotTrouble.nullable(),
+  stations: z.array(z.strictObject({ station: id, material: id })),
+});
+
+/**
+ * Something was put into a bin, tub, silo or pot on top of what was there. The content from now on is a new lot that holds the old one:
+ * nothing but a recorded clean-out ever breaks that chain, however little was left.
+ */
+export const vesselToppedUp = defineKind({
+  name: 'vessel-topped-up',
+  version: 1,
+  book: 'site',
+  type: 'fact',
+  offline: true,
+  signed: null,
+  permission: 'record',
+  phrase: 'A vessel was filled or topped up',
+  words: ['note'],
+  payload: z.strictObject({
+    vessel: id,
+    material: id,
+    /** What was left in it before; null where nobody looked. */
+    kept: observed.nullable(),
+    keptHow: how,
+    added: z.array(added).min(1).max(20),
+  }),
+  outcome: z.strictObject({ name: z.string(), specification: id, old: old.nullable(), added: z.array(addedOutcome) }),
+  examples: [
+    {
+      vessel: '0190a6d0-7b3c-7000-8000-0000000000a3',
+      material: '0190a6d0-7b3c-7000-8000-0000000000c1',
+      kept: { figure: '420', unit: 'g' },
+      keptHow: 'weighed',
+      added: [
+        {
+          material: '0190a6d0-7b3c-7000-8000-0000000000c1',
+          lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+          quantity: { figure: '1090', unit: 'g' },
+          how: 'weighed',
+        },
+      ],
+    },
+  ],
+  needs: (p) => [
+    { in: 'place', id: p.vessel },
+    { in: 'specification', by: 'material', value: p.material },
+    { in: 'inUse', by: 'station', value: p.vessel },
+    { in: 'emptied', by: 'station', value: p.vessel },
+    ...p.added.flatMap((a): Need[] => [
+      { in: 'specification', by: 'material', value: a.material },
+      ...(a.lot === null ? [] : lotNeeds(a.lot)),
+    ]),
+  ],
+  then: (p, state) => [
+    ...p.added.flatMap((a) => (a.lot === null ? [] : sameNeeds(state, a.lot))),
+    ...state
+      .find('inUse', 'station', p.vessel)
+      .flatMap((u): Need[] => [...lotNeeds(u.lot), { in: 'inUse', by: 'lot', value: u.lot }, { in: 'emptied', by: 'lot', value: u.lot }]),
+  ],
+  decide({ payload: p, root, at }, state, { stamp, previous }) {
+    if (!state.get('place', p.vessel)) return refuse('unknown-place', 'payload.vessel');
+    const spec = specificationAt(state, p.material, at);
+    if (!spec) return refuse('unknown-material', 'payload.material');
+    const kept = amountOf(p.kept, spec, 'payload.kept');
+    if (!kept.ok) return kept;
+    const lines: z.infer<typeof addedOutcome>[] = [];
+    for (const [i, a] of p.added.entries()) {
+      const of = specificationAt(state, a.material, at);
+      if (!of) return refuse('unknown-material', `payload.added.${i}.material`);
+      if (a.lot !== null && !state.get('lot', a.lot)) return refuse('unknown-lot', `payload.added.${i}.lot`);
+      const amount = amountOf(a.quantity, of, `payload.added.${i}.quantity`);
+      if (!amount.ok) return amount;
+      const placeholder = a.lot === null || (previous?.outcome.added.some((was) => was.placeholder && was.lot === a.lot) ?? false);
+      lines.push({
+        lot: a.lot ?? derivedId(root, `placeholder ${i}`),
+        placeholder,
+        name: of.name,
+        specification: of.id,
+        ...amount.value,
+        trouble: a.lot === null ? null : troubleBehind(state, a.lot, at, stamp.zone),
+      });
+    }
+    return decided({
+      name: spec.name,
+      specification: spec.id,
+      old: oldContent(state, p.vessel, root, at, kept.value.mg, stamp.zone),
+      added: lines,
+    });
+  },
+  rows({ payload: p, root, at }, o): Change[] {
+    const opened = (station: string, material: string, key: string): Change => ({
+      in: 'inUse',
+      id: derivedId(root, key),
+      row: { station, material, lot: root, name: o.name, specification: o.specification, at, beside: true },
+    });
+    const gone = (lot: string, station: string): Change => ({
+      in: 'emptied',
+      id: goneId(root, station),
+      row: { station, lot, at, leftMg: null },
+    });
+    const flow = (source: string, key: string, of: { mg: number | null; pieces: number | null }, known: z.infer<typeof how>): Change => ({
+      in: 'flow',
+      id: derivedId(root, key),
+      row: { source, target: root, mg: of.mg, pieces: of.pieces, how: known, type: 'vessel', certain: true, anyOf: null, at },
+    });
+    const troubled = [o.old, ...o.added].find((one) => one !== null && one.trouble !== null)?.trouble ?? null;
+    return [
+      { in: 'lot', id: root, row: { ...contentLot, material: p.material, specification: o.specification, name: o.name, at } },
+      opened(p.vessel, p.material, 'content'),
+      ...(o.old ? [flow(o.old.lot, 'old content', { mg: o.old.mg, pieces: null }, p.keptHow), gone(o.old.lot, p.vessel)] : []),
+      ...(o.old?.stations ?? []).flatMap((s) => [
+        opened(s.station, s.material, `open at ${s.station}`),
+        gone(o.old?.lot ?? root, s.station),
+      ]),
+      ...o.added.flatMap((a, i): Change[] => [
+        flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
+        ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
+      ]),
+      ...(troubled === null
+        ? []
+        : [
+            {
+              in: 'deviation' as const,
+              id: derivedId(root, 'deviation'),
+              row: {
+                subjectType: 'lot' as const,
+                subject: root,
+                type: troubled,
+                class: 'ccp' as const,
+                summary: o.name,
+                holds: true,
+                point: null,
+                doneBy: null,
+                at,
+              },
+            },
+          ]),
+    ];
+  },
+});
+
+/** The row that says that the old content is not open at a station any more. */
+const goneId = (root: string, station: string): string => derivedId(root, `no longer at ${station}`);
+
+const contentLot = {
+  type: 'vessel',
+  code: null,
+  codeState: 'own',
+  delivery: null,
+  supplier: null,
+  mg: null,
+  pieces: null,
+  quantityAsWritten: null,
+  bestBefore: null,
+  useBy: null,
+} as const;
+
+function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {
+  // A correction finds its own rows there: they are not what was before it.
+  const others = (rows: readonly Row<'inUse'>[]): Row<'inUse'>[] => rows.filter((u) => u.lot !== root);
+  const before = (rows: readonly Row<'emptied'>[]): Row<'emptied'>[] => rows.filter((e) => e.id !== goneId(root, e.station));
+  const content = inOrder(openAt(others(state.find('inUse', 'station', vessel)), before(state.find('emptied', 'station', vessel)), at)).at(
+    -1,
+  );
+  if (!content) return null;
+  const open = openAt(others(state.find('inUse', 'lot', content.lot)), before(state.find('emptied', 'lot', content.lot)), at).filter(
+    (u) => u.station !== vessel,
+  );
+  return {
+    lot: content.lot,
+    mg,
+    trouble: troubleBehind(state, content.lot, at, zone),
+    stations: open.map((u) => ({ station: u.station, material: u.material })),
+  };
+}

@@ -1,0 +1,21 @@
+export {
+  type CounterAnswer,
+  type CounterOpening,
+  type CounterProduct,
+  type ProductAnswers,
+  counterAnswers,
+} from './counter/counter-answers.js';
+export { type Look, type LotCode, codeOf, leftInLot, lookAt, nameOf } from './lookup/lookup.js';
+export { type BatchView, batchView, batchesOf } from './night/batches.js';
+export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
+export { type DueView, dueReadings } from './night/due.js';
+export { type InUseView, inUseView } from './night/in-use.js';
+export { type LoadView, loadView, loadsOf } from './night/loads.js';
+export { type LineView, type MakeView, type RunView, makeView, makesOf } from './night/makes.js';
+export { type NightView, nightView } from './night/night-view.js';
+export { type LotOnHand, type ProductOnHand, onHandOf } from './night/on-hand.js';
+export { type ReadingView, readingsOf } from './night/readings.js';
+export { type StageView, stagesOf } from './night/stages.js';
+export { type TimerView, timersOf } from './night/timers.js';
+export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
+export { type LotInStock, inStock } from './stock/in-stock.js';

@@ -1,0 +1,66 @@
+import { inOrder } from '@bakehouse/kernel';
+import { leftOf, movementsUntil, workingSetOf, type Snapshot, type State, type SubjectType } from '@bakehouse/records';
+
+/**
+ * Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a
+ * server.
+ */
+export interface Look {
+  readonly snapshot: Snapshot;
+  readonly state: State;
+  readonly at: string;
+  readonly zone: string;
+}
+
+/** Prepares rows for the views; do it once for all the views of a screen. */
+export const lookAt = (snapshot: Snapshot, at: string, zone: string): Look => ({ snapshot, state: workingSetOf(snapshot), at, zone });
+
+/** What a person calls the subject of a record; null where its name is not there any more. A site is called by whoever shows it. */
+export function nameOf({ state }: Look, type: SubjectType, id: string): string | null {
+  switch (type) {
+    case 'make':
+      return state.get('make', id)?.formulaName ?? null;
+    case 'run':
+      return state.get('run', id)?.productName ?? null;
+    case 'batch':
+      return state.get('batch', id)?.productName ?? null;
+    case 'lot':
+      return state.get('lot', id)?.name ?? null;
+    case 'place':
+      return state.get('place', id)?.name ?? null;
+    case 'instrument':
+      return state.get('instrument', id)?.name ?? null;
+    case 'delivery':
+      return state.get('delivery', id)?.note ?? null;
+    case 'load':
+      return [...new Set(inOrder(state.find('loadLine', 'load', id)).map((l) => l.productName))].join(', ') || null;
+    case 'site':
+      return null;
+  }
+}
+
+export interface LotCode {
+  readonly code: string | null;
+  readonly known: 'on-it' | 'none-on-it' | 'not-known-yet' | 'own' | 'named-later';
+}
+
+/** A lot's code, and how it is known: from the pack, or named later; a placeholder that is the same as a known lot has that lot's code. */
+export function codeOf({ state }: Look, lot: string): LotCode {
+  const row = state.get('lot', lot);
+  const named = inOrder(state.find('lotIdentified', 'lot', lot)).at(-1);
+  if (named)
+    return { code: named.code ?? (named.same === null ? null : (state.get('lot', named.same)?.code ?? null)), known: 'named-later' };
+  return { code: row?.code ?? null, known: row?.codeState ?? 'not-known-yet' };
+}
+
+/** What is left of a lot by the records, in milligrams; null where they cannot say. */
+export function leftInLot({ state, at }: Look, lot: string): number | null {
+  const rows = {
+    into: state.find('flow', 'target', lot),
+    out: state.find('flow', 'source', lot),
+    departures: state.find('departure', 'lot', lot),
+    returned: state.find('returned', 'lot', lot),
+    counts: state.find('counted', 'lot', lot),
+  };
+  return leftOf(state.get('lot', lot)?.mg ?? null, movementsUntil(rows, at), 'mg');
+}

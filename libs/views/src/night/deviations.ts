@@ -1,0 +1,50 @@
+import { inOrder } from '@bakehouse/kernel';
+import { holdsRelease, type Row } from '@bakehouse/records';
+import { nameOf, type Look } from '../lookup/lookup.js';
+
+export interface DeviationView {
+  readonly id: string;
+  readonly subjectType: Row<'deviation'>['subjectType'];
+  readonly subject: string;
+  readonly subjectName: string | null;
+  readonly type: Row<'deviation'>['type'];
+  readonly class: Row<'deviation'>['class'];
+  readonly summary: string | null;
+  readonly at: string;
+  /** open and holding food; open and answered, or of a type that holds nothing; closed. */
+  readonly state: 'holds' | 'open' | 'closed';
+  readonly actions: readonly Pick<Row<'correctiveAction'>, 'type' | 'action' | 'at' | 'doneBy'>[];
+  readonly dispositions: readonly Pick<Row<'disposition'>, 'disposition' | 'pieces' | 'mg' | 'at'>[];
+  readonly selfReview: boolean;
+}
+
+/** One deviation with what was done about it and how it stands. */
+export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
+  const { state } = look;
+  const actions = inOrder(state.find('correctiveAction', 'deviation', d.id));
+  const dispositions = inOrder(state.find('disposition', 'deviation', d.id));
+  const closures = state.find('deviationClosed', 'deviation', d.id);
+  const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions, closures);
+  return {
+    id: d.id,
+    subjectType: d.subjectType,
+    subject: d.subject,
+    subjectName: nameOf(look, d.subjectType, d.subject),
+    type: d.type,
+    class: d.class,
+    summary: d.summary,
+    at: d.at,
+    state: closures.length > 0 ? 'closed' : holds ? 'holds' : 'open',
+    actions: actions.map(({ type, action, at, doneBy }) => ({ type, action, at, doneBy })),
+    dispositions: dispositions.map(({ disposition, pieces, mg, at }) => ({ disposition, pieces, mg, at })),
+    selfReview: closures.some((c) => c.selfReview),
+  };
+}
+
+/** Everything that is not closed: what holds food first, then by time. */
+export function openDeviations(look: Look): DeviationView[] {
+  const open = inOrder(look.snapshot.deviation)
+    .map((d) => deviationView(look, d))
+    .filter((d) => d.state !== 'closed');
+  return [...open.filter((d) => d.state === 'holds'), ...open.filter((d) => d.state === 'open')];
+}

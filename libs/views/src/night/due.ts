@@ -1,0 +1,105 @@
+import { inOrder } from '@bakehouse/kernel';
+import { answerOf, isFirstOfDay, pointApplies, type PointContent, type Row, type SubjectType } from '@bakehouse/records';
+import { loadView } from './loads.js';
+import { nameOf, type Look } from '../lookup/lookup.js';
+
+export interface DueView {
+  readonly subjectType: SubjectType;
+  readonly subject: string;
+  readonly subjectName: string | null;
+  readonly point: string;
+  readonly key: string;
+  readonly name: string;
+  readonly parameter: string;
+  readonly class: PointContent['class'];
+  readonly measured: PointContent['measured'];
+  readonly limit: PointContent['limit'];
+  /** When it can first be taken: the dough is mixed, the load is due out, the batch is counted. Null where nobody knows yet. */
+  readonly from: string | null;
+  /** A doubtful reading was taken: ask again. */
+  readonly again: boolean;
+}
+
+interface About {
+  readonly type: SubjectType;
+  readonly id: string;
+  readonly from: string | null;
+}
+interface Of {
+  readonly formula: string;
+  readonly product: string | null;
+  readonly steps: readonly string[];
+}
+
+const rank: Readonly<Record<PointContent['class'], number>> = { ccp: 0, oprp: 1, 'process-check': 2 };
+
+/** The readings of a bake day that the plan asks for and nobody has taken or answered: what must be taken first, then by when it can be. */
+export function dueReadings(look: Look, bakeDay: string): DueView[] {
+  const { state } = look;
+  const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
+  const loads = inOrder(state.find('load', 'bakeDay', bakeDay));
+  const batches = inOrder(state.find('batch', 'bakedOn', bakeDay));
+  const all = [
+    ...makes.flatMap((m) => dueAtMake(look, m)),
+    ...loads.flatMap((l) => dueAtLoad(look, l)),
+    ...batches.flatMap((b) => dueAtBatch(look, b)),
+  ];
+  const distinct = [...new Map(all.map((d) => [`${d.subject} ${d.key}`, d])).values()];
+  return distinct.sort(
+    (a, b) => rank[a.class] - rank[b.class] || ((a.from ?? '9') < (b.from ?? '9') ? -1 : (a.from ?? '9') > (b.from ?? '9') ? 1 : 0),
+  );
+}
+
+function dueAtMake(look: Look, make: Row<'make'>): DueView[] {
+  const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
+  const from = inOrder(look.state.find('mixed', 'make', make.id)).at(-1)?.at ?? null;
+  return asked(look, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
+}
+
+function dueAtLoad(look: Look, load: Row<'load'>): DueView[] {
+  const { state } = look;
+  const { now } = loadView(look, load);
+  const sameDay = state.find('loadLine', 'bakeDay', load.bakeDay);
+  return state.find('loadLine', 'load', load.id).flatMap((line) => {
+    const run = state.get('run', line.run);
+    const make = run && state.get('make', run.make);
+    if (!run || !make) return [];
+    const frequencies: PointContent['frequency'][] = isFirstOfDay(load.id, line.product, sameDay)
+      ? ['each-load', 'first-load-of-day']
+      : ['each-load'];
+    const about: About = { type: 'load', id: load.id, from: now.in ? now.due : now.outAt };
+    return asked(look, make.plan, frequencies, { formula: make.formula, product: line.product, steps: run.steps }, about);
+  });
+}
+
+function dueAtBatch(look: Look, batch: Row<'batch'>): DueView[] {
+  return asked(look, batch.plan, ['each-batch'], batch, { type: 'batch', id: batch.id, from: batch.at });
+}
+
+function asked(look: Look, plan: string | null, frequencies: readonly PointContent['frequency'][], of: Of, about: About): DueView[] {
+  if (plan === null) return [];
+  const { state } = look;
+  const readings = state.find('reading', 'subject', about.id);
+  const told = state.find('readingNotTaken', 'subject', about.id);
+  return state.find('controlPoint', 'plan', plan).flatMap(({ id, content }): DueView[] => {
+    if (!frequencies.includes(content.frequency) || !pointApplies(content, of)) return [];
+    const answer = answerOf(content.key, about.id, readings);
+    if (answer === 'within' || answer === 'outside' || told.some((n) => n.pointKey === content.key)) return [];
+    return [
+      {
+        subjectType: about.type,
+        subject: about.id,
+        subjectName: nameOf(look, about.type, about.id),
+        point: id,
+        key: content.key,
+        name: content.name,
+        parameter: content.parameter,
+        class: content.class,
+        measured: content.measured,
+        limit: content.limit,
+        from: about.from,
+        again: answer === 'unsettled',
+      },
+    ];
+  });
+}

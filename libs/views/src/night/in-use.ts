@@ -1,0 +1,38 @@
+import { secondsBetween } from '@bakehouse/kernel';
+import { openAt, troubleWith, type LotTrouble } from '@bakehouse/records';
+import { codeOf, leftInLot, type LotCode, type Look } from '../lookup/lookup.js';
+
+export interface InUseView {
+  readonly station: string;
+  readonly stationName: string | null;
+  readonly material: string;
+  readonly lot: string;
+  readonly name: string;
+  readonly code: LotCode;
+  readonly since: string;
+  readonly leftMg: number | null;
+  /** Open for longer than its specification allows once opened. */
+  readonly openTooLong: boolean;
+  readonly trouble: LotTrouble | null;
+}
+
+/** What is open at every station now, by station and then in the order it was opened. */
+export function inUseView(look: Look): InUseView[] {
+  const { snapshot, state, at, zone } = look;
+  const views = openAt(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
+    const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
+    return {
+      station: u.station,
+      stationName: state.get('place', u.station)?.name ?? null,
+      material: u.material,
+      lot: u.lot,
+      name: u.name,
+      code: codeOf(look, u.lot),
+      since: u.at,
+      leftMg: leftInLot(look, u.lot),
+      openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
+      trouble: troubleWith(state, u.lot, at, zone),
+    };
+  });
+  return views.sort((a, b) => (a.station < b.station ? -1 : a.station > b.station ? 1 : a.since < b.since ? -1 : 1));
+}

@@ -1,0 +1,54 @@
+import { inOrder } from '@bakehouse/kernel';
+import type { Row } from '@bakehouse/records';
+import { readingsOf, type ReadingView } from './readings.js';
+import { nameOf, type Look } from '../lookup/lookup.js';
+
+export interface LoadView {
+  readonly id: string;
+  readonly name: string | null;
+  readonly oven: string;
+  readonly ovenName: string | null;
+  readonly deckName: string | null;
+  readonly celsius: number | null;
+  readonly lines: readonly { readonly run: string; readonly product: string; readonly name: string; readonly pieces: number }[];
+  readonly inAt: string;
+  readonly steps: readonly Pick<Row<'loadStep'>, 'step' | 'minutes' | 'at'>[];
+  /** In the oven now, since when this time, and when it is due out; or when it came out. */
+  readonly now: { readonly in: true; readonly since: string; readonly due: string | null } | { readonly in: false; readonly outAt: string };
+  readonly readings: readonly ReadingView[];
+}
+
+/** The loads of a bake day in the order they went in. */
+export const loadsOf = (look: Look, bakeDay: string): LoadView[] =>
+  inOrder(look.state.find('load', 'bakeDay', bakeDay)).map((load) => loadView(look, load));
+
+/** One load: what is in it, where it is, and what was read. */
+export function loadView(look: Look, load: Row<'load'>): LoadView {
+  const { state } = look;
+  const steps = inOrder(state.find('loadStep', 'load', load.id));
+  return {
+    id: load.id,
+    name: nameOf(look, 'load', load.id),
+    oven: load.oven,
+    ovenName: state.get('place', load.oven)?.name ?? null,
+    deckName: load.deck === null ? null : (state.get('place', load.deck)?.name ?? null),
+    celsius: load.celsius,
+    lines: [...state.find('loadLine', 'load', load.id)]
+      .sort((a, b) => (a.id < b.id ? -1 : 1))
+      .map(({ run, product, productName: name, pieces }) => ({ run, product, name, pieces })),
+    inAt: load.at,
+    steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })),
+    now: standing(load, steps),
+    readings: readingsOf(look, load.id),
+  };
+}
+
+function standing(load: Row<'load'>, steps: readonly Row<'loadStep'>[]): LoadView['now'] {
+  const last = steps.filter((s) => s.step !== 'turned').at(-1);
+  if (last && last.step !== 'back-in') return { in: false, outAt: last.at };
+  const [since, minutes] = last ? [last.at, last.minutes] : [load.at, load.minutes];
+  return { in: true, since, due: minutes === null ? null : later(since, minutes) };
+}
+
+/** So many minutes after an instant. */
+export const later = (at: string, minutes: number): string => new Date(Date.parse(at) + minutes * 60_000).toISOString();

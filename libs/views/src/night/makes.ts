@@ -1,0 +1,128 @@
+import { byTime, inOrder } from '@bakehouse/kernel';
+import type { Row } from '@bakehouse/records';
+import { readingsOf, type ReadingView } from './readings.js';
+import { stagesOf, type StageView } from './stages.js';
+import { codeOf, type LotCode, type Look } from '../lookup/lookup.js';
+
+export interface LineView {
+  readonly lot: string;
+  readonly name: string;
+  readonly code: LotCode;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly how: Row<'flow'>['how'];
+  readonly type: Row<'flow'>['type'];
+}
+export interface RunView {
+  readonly id: string;
+  readonly product: string;
+  readonly name: string;
+  readonly pieces: number;
+  readonly scalingMg: number;
+  /** Pieces that went into an oven so far. */
+  readonly loaded: number;
+  readonly loads: readonly string[];
+  readonly batches: readonly string[];
+  readonly added: readonly LineView[];
+  readonly stages: readonly StageView[];
+  readonly readings: readonly ReadingView[];
+}
+export interface MakeView {
+  readonly id: string;
+  readonly name: string;
+  readonly type: Row<'make'>['type'];
+  readonly formulaVersion: string;
+  readonly stationName: string | null;
+  readonly at: string;
+  readonly doneBy: string | null;
+  readonly plannedMg: number | null;
+  readonly lines: readonly LineView[];
+  /** The sum of the lines; null where one has no weight. */
+  readonly inMg: number | null;
+  readonly mixed: Row<'mixed'> | null;
+  readonly changes: readonly Pick<Row<'oneOff'>, 'change' | 'material' | 'instead' | 'at'>[];
+  readonly divided: Row<'divided'> | null;
+  readonly ended: Row<'makeEnded'> | null;
+  readonly stages: readonly StageView[];
+  readonly readings: readonly ReadingView[];
+  readonly runs: readonly RunView[];
+}
+
+/** The makes of a bake day in the order they were begun, with everything that hangs on them. */
+export const makesOf = (look: Look, bakeDay: string): MakeView[] =>
+  inOrder(look.state.find('make', 'bakeDay', bakeDay)).map((make) => makeView(look, make));
+
+/** One make: what went in, how it was mixed, what was read, and the products that it became. */
+export function makeView(look: Look, make: Row<'make'>): MakeView {
+  const { state } = look;
+  const formula = state.get('formulaVersion', make.formulaVersion)?.content.lines ?? [];
+  const lines = linesInto(
+    look,
+    make.id,
+    formula.map((l) => l.material),
+  );
+  return {
+    id: make.id,
+    name: make.formulaName,
+    type: make.type,
+    formulaVersion: make.formulaVersion,
+    at: make.at,
+    doneBy: make.doneBy,
+    plannedMg: make.plannedMg,
+    stationName: make.station === null ? null : (state.get('place', make.station)?.name ?? null),
+    lines,
+    inMg: lines.reduce<number | null>((sum, l) => (sum === null || l.mg === null ? null : sum + l.mg), 0),
+    mixed: inOrder(state.find('mixed', 'make', make.id)).at(-1) ?? null,
+    changes: inOrder(state.find('oneOff', 'make', make.id)).map(({ change, material, instead, at }) => ({ change, material, instead, at })),
+    divided: inOrder(state.find('divided', 'make', make.id)).at(-1) ?? null,
+    ended: inOrder(state.find('makeEnded', 'make', make.id)).at(-1) ?? null,
+    stages: stagesOf(look, make.id),
+    readings: readingsOf(look, make.id),
+    runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(look, run)),
+  };
+}
+
+function runView(look: Look, run: Row<'run'>): RunView {
+  const { state } = look;
+  const loaded = inOrder(state.find('loadLine', 'run', run.id));
+  return {
+    id: run.id,
+    product: run.product,
+    name: run.productName,
+    pieces: run.pieces,
+    scalingMg: run.scalingMg,
+    loaded: loaded.reduce((sum, l) => sum + l.pieces, 0),
+    loads: [...new Set(loaded.map((l) => l.load))],
+    batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id),
+    added: linesInto(look, run.id).filter((l) => l.type === 'aid' || l.type === 'after-oven'),
+    stages: stagesOf(look, run.id),
+    readings: readingsOf(look, run.id),
+  };
+}
+
+/** In the formula's order, what is not of it last; then by time; of two lots of one material weighed in together, the older first. */
+function linesInto(look: Look, target: string, formula: readonly string[] = []): LineView[] {
+  const { state } = look;
+  const placeOf = (lot: Row<'lot'> | undefined): number => {
+    const place = formula.indexOf(lot?.material ?? '');
+    return place < 0 ? formula.length : place;
+  };
+  return state
+    .find('flow', 'target', target)
+    .map((flow) => ({ flow, lot: state.get('lot', flow.source) }))
+    .sort(
+      (a, b) =>
+        placeOf(a.lot) - placeOf(b.lot) || before(a.flow.at, b.flow.at) || before(a.flow.source, b.flow.source) || byTime(a.flow, b.flow),
+    )
+    .map(({ flow: f, lot }) => ({
+      lot: f.source,
+      name: lot?.name ?? '',
+      code: codeOf(look, f.source),
+      mg: f.mg,
+      pieces: f.pieces,
+      how: f.how,
+      type: f.type,
+    }));
+}
+
+const before = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

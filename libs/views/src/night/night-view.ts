@@ -1,0 +1,37 @@
+import type { Snapshot } from '@bakehouse/records';
+import { batchesOf, type BatchView } from './batches.js';
+import { openDeviations, type DeviationView } from './deviations.js';
+import { dueReadings, type DueView } from './due.js';
+import { inUseView, type InUseView } from './in-use.js';
+import { loadsOf, type LoadView } from './loads.js';
+import { makesOf, type MakeView } from './makes.js';
+import { timersOf, type TimerView } from './timers.js';
+import { lookAt } from '../lookup/lookup.js';
+
+export interface NightView {
+  readonly bakeDay: string;
+  readonly at: string;
+  readonly due: readonly DueView[];
+  readonly timers: readonly TimerView[];
+  readonly deviations: readonly DeviationView[];
+  readonly inUse: readonly InUseView[];
+  readonly makes: readonly MakeView[];
+  readonly loads: readonly LoadView[];
+  readonly batches: readonly BatchView[];
+}
+
+/** One screen of the night: today's bake as the records stand at an instant. The same on the tablet, off line too, and on the server. */
+export function nightView(snapshot: Snapshot, { bakeDay, at, zone }: { bakeDay: string; at: string; zone: string }): NightView {
+  const look = lookAt(snapshot, at, zone);
+  return {
+    bakeDay,
+    at,
+    due: dueReadings(look, bakeDay),
+    timers: timersOf(look, bakeDay),
+    deviations: openDeviations(look),
+    inUse: inUseView(look),
+    makes: makesOf(look, bakeDay),
+    loads: loadsOf(look, bakeDay),
+    batches: batchesOf(look, bakeDay),
+  };
+}

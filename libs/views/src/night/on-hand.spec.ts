@@ -1,0 +1,67 @@
+import { describe, expect, it } from '@jest/globals';
+import { onHandOf } from './on-hand.js';
+import { lookAt } from '../lookup/lookup.js';
+import { night, row } from '../../../../test/fixtures/bakehouse.js';
+import { oneBatch } from '../../../../test/fixtures/one-batch.js';
+
+type Book = ReturnType<typeof oneBatch>;
+const pieces = (n: number) => ({ figure: String(n), unit: 'piece' });
+const out = (n: Book, lots: readonly string[], count: number | null, time: string) =>
+  n.book.record(
+    'sent-out',
+    {
+      channel: 'round',
+      customer: null,
+      unattended: false,
+      until: null,
+      lines: [{ lots, quantity: count === null ? null : pieces(count), how: 'counted' }],
+    },
+    { at: night(time) },
+  );
+const onHand = (n: Book, time: string) => onHandOf(lookAt(n.book.snapshot(), row(time), 'Europe/London'));
+
+describe('what there is to send out', () => {
+  it('is nothing before it is counted out, and then the good pieces, less what went, more than there was below zero', () => {
+    const n = oneBatch();
+    const batch = n.countOut({ pieces: 18, rejects: 2 }).id;
+    expect(onHand(n, '04:59')).toEqual([]);
+    expect(onHand(n, '05:01')).toMatchObject([
+      {
+        name: 'white tin 800 g',
+        left: 18,
+        lots: [{ id: batch, code: '6329-TIN', left: 18, release: 'waits', trouble: null, onCounter: null }],
+      },
+    ]);
+    out(n, [batch], 12, '05:50');
+    out(n, [batch], 8, '05:55');
+    expect(onHand(n, '05:52')[0]).toMatchObject({ left: 6, lots: [{ left: 6 }] });
+    expect(onHand(n, '06:00')[0]).toMatchObject({ left: -2, lots: [{ left: -2 }] });
+  });
+
+  it('takes what went as one of several lots off their sum once, and from no lot by name, until all of them are counted', () => {
+    const n = oneBatch();
+    const [a, b] = [n.countOut({ pieces: 10 }).id, n.countOut({ pieces: 8, code: '6329-TIN-2' }).id];
+    out(n, [a, b], 5, '05:50');
+    expect(onHand(n, '06:00')[0]).toMatchObject({ left: 13, lots: [{ left: 10 }, { left: 8 }] });
+    const counted = (lot: string, count: number, time: string) =>
+      n.book.record('lot-counted', { lot, place: null, quantity: pieces(count) }, { at: night(time) });
+    counted(a, 7, '06:10');
+    expect(onHand(n, '06:11')[0]).toMatchObject({ left: 10, lots: [{ left: 7 }, { left: 8 }] });
+    counted(b, 6, '06:12');
+    expect(onHand(n, '06:13')[0]).toMatchObject({ left: 13, lots: [{ left: 7 }, { left: 6 }] });
+  });
+
+  it('cannot be said where nobody knows how many went; what is all gone is left out unless it stands on the counter', () => {
+    const n = oneBatch();
+    const batch = n.countOut().id;
+    const counter = (way: 'on' | 'off', time: string) =>
+      n.book.record('put-on-counter', { lot: batch, way, pieces: 20 }, { at: night(time) });
+    counter('on', '05:20');
+    out(n, [batch], 20, '05:50');
+    expect(onHand(n, '06:00')[0]?.lots).toMatchObject([{ left: 0, onCounter: { since: row('05:20'), pieces: 20 } }]);
+    counter('off', '06:01');
+    expect(onHand(n, '06:02')).toEqual([]);
+    out(n, [batch], null, '06:10');
+    expect(onHand(n, '06:11')[0]).toMatchObject({ left: null, lots: [{ left: null }] });
+  });
+});

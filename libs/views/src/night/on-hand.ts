@@ -1,0 +1,71 @@
+import { grouped, inOrder, latest } from '@bakehouse/kernel';
+import { leftOf, movedTo, movementsUntil, troubleWith, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { batchView, type BatchView } from './batches.js';
+import type { Look } from '../lookup/lookup.js';
+
+export interface LotOnHand {
+  readonly id: string;
+  readonly code: string;
+  readonly bestBefore: string | null;
+  readonly useBy: string | null;
+  readonly bakedOn: string;
+  /** Counted out or counted since, less what surely went; below zero where more went than there was. Null where a movement has no figure. */
+  readonly left: number | null;
+  readonly release: BatchView['release']['state'];
+  readonly trouble: LotTrouble | null;
+  /** Where it was carried last, where somebody recorded it. */
+  readonly where: WhereNow | null;
+  /** Since when it stands on the counter, and how many were put there; null where it does not. */
+  readonly onCounter: { readonly since: string; readonly pieces: number | null } | null;
+}
+export interface ProductOnHand {
+  readonly product: string;
+  readonly name: string;
+  readonly lots: readonly LotOnHand[];
+  /** Of all its lots together, with what went as one of several lots taken off once. */
+  readonly left: number | null;
+}
+
+/** What there is to send out, in pieces: every batch that the records hold and that is not all gone, product by product, the oldest lot first. */
+export function onHandOf(look: Look): ProductOnHand[] {
+  const { snapshot, at } = look;
+  const batches = inOrder(snapshot.batch.filter((b) => b.at <= at));
+  const products = [...grouped(batches, (b) => b.product)].map(([product, some]) => {
+    const lots = some.map((b) => lotOnHand(look, b));
+    const sum = lots.reduce<number | null>((n, l) => (n === null || l.left === null ? null : n + l.left), 0);
+    const either = goneAsAnyOf(look, lots);
+    const left = sum === null || either === null ? null : sum - either;
+    return { product, name: some[0]?.productName ?? '', lots: lots.filter((l) => l.left !== 0 || l.onCounter !== null), left };
+  });
+  return products.filter((p) => p.lots.length > 0).sort((a, b) => a.name.localeCompare(b.name));
+}
+
+function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
+  const { state, at, zone } = look;
+  const { id, code, bestBefore, useBy, bakedOn } = batch;
+  const rows = {
+    into: state.find('flow', 'target', id),
+    out: state.find('flow', 'source', id),
+    departures: state.find('departure', 'lot', id).filter((d) => d.certain),
+    returned: state.find('returned', 'lot', id),
+    counts: state.find('counted', 'lot', id),
+  };
+  const last = latest(state.find('onCounter', 'lot', id).filter((c) => c.at <= at));
+  return {
+    ...{ id, code, bestBefore, useBy, bakedOn },
+    left: leftOf(batch.pieces, movementsUntil(rows, at), 'pieces'),
+    release: batchView(look, batch).release.state,
+    trouble: troubleWith(state, id, at, zone),
+    where: movedTo(state, id, at),
+    onCounter: last?.way === 'on' ? { since: last.at, pieces: last.pieces } : null,
+  };
+}
+
+/** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
+function goneAsAnyOf({ state, at }: Look, lots: readonly LotOnHand[]): number | null {
+  const uncertain = lots.flatMap((l) => state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at));
+  const countedSince = (d: Row<'departure'>): boolean => state.find('counted', 'lot', d.lot).some((c) => c.at >= d.at && c.at <= at);
+  return [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()]
+    .filter((group) => !group.every(countedSince))
+    .reduce<number | null>((sum, [d]) => (sum === null || !d || d.pieces === null ? null : sum + d.pieces), 0);
+}

@@ -1,0 +1,75 @@
+import { inOrder } from '@bakehouse/kernel';
+import type { Row } from '@bakehouse/records';
+import { later, loadsOf } from './loads.js';
+import { stagesOf } from './stages.js';
+import { nameOf, type Look } from '../lookup/lookup.js';
+
+export interface TimerView {
+  readonly subjectType: 'make' | 'run' | 'load';
+  readonly subject: string;
+  readonly name: string | null;
+  readonly step: Row<'stage'>['step'] | 'bake';
+  readonly placeName: string | null;
+  readonly since: string;
+  /** When it should come out, and when at the latest; null where nobody planned it. */
+  readonly due: string | null;
+  readonly latest: string | null;
+}
+
+/** Everything that is in an oven, prover, retarder, chiller or freezer now: what is due first on top, what nobody planned last. */
+export function timersOf(look: Look, bakeDay: string): TimerView[] {
+  const { state } = look;
+  const ovens = loadsOf(look, bakeDay).flatMap((l): TimerView[] =>
+    l.now.in
+      ? [
+          {
+            subjectType: 'load',
+            subject: l.id,
+            name: l.name,
+            step: 'bake',
+            placeName: l.deckName ?? l.ovenName,
+            since: l.now.since,
+            due: l.now.due,
+            latest: null,
+          },
+        ]
+      : [],
+  );
+  const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
+  const stages = makes.flatMap((make) => [
+    ...staying(look, 'make', make.id, make),
+    ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => {
+      const gone = allLoadedAt(look, run);
+      return staying(look, 'run', run.id, make).filter((t) => gone === null || t.since >= gone);
+    }),
+  ]);
+  return [...ovens, ...stages].sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : (a.due ?? '9') > (b.due ?? '9') ? 1 : 0));
+}
+
+/** When the last of a run's pieces went into an oven; null while some wait. Where it rested before, nobody has to say that it is out. */
+function allLoadedAt({ state }: Look, run: Row<'run'>): string | null {
+  const lines = inOrder(state.find('loadLine', 'run', run.id));
+  const loaded = lines.reduce((sum, l) => sum + l.pieces, 0);
+  return loaded >= run.pieces ? (lines.at(-1)?.at ?? null) : null;
+}
+
+function staying(look: Look, subjectType: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
+  const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps ?? [];
+  return stagesOf(look, subject)
+    .filter((s) => s.to === null)
+    .map((s): TimerView => {
+      const planned = steps.find((step) => step.type === s.step);
+      const after = (minutes: number | null | undefined): string | null =>
+        minutes === null || minutes === undefined ? null : later(s.from, minutes);
+      return {
+        subjectType,
+        subject,
+        name: nameOf(look, subjectType, subject),
+        step: s.step,
+        placeName: s.placeName,
+        since: s.from,
+        due: after(planned?.minutes),
+        latest: after(planned?.maxMinutes),
+      };
+    });
+}

@@ -1,0 +1,37 @@
+import { describe, expect, it } from '@jest/globals';
+import { inStock } from './in-stock.js';
+import { lookAt } from '../lookup/lookup.js';
+import { bakehouse, delivered, materials, night, places, row } from '../../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
+
+const [flour, salt] = [uuid(0xe01), uuid(0xe02)];
+
+describe('what is in stock', () => {
+  it('is what came and is neither used up nor counted to nothing, with where it stands; more gone than came is below zero', () => {
+    const book = bakehouse();
+    const lines = [delivered(flour, materials.flour), delivered(salt, materials.salt)];
+    book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
+    const lots = (time: string) => inStock(lookAt(book.snapshot(), row(time), 'Europe/London'));
+    expect(lots('00:59')).toEqual([]);
+    expect(
+      lots('01:01')
+        .map((l) => l.id)
+        .sort(),
+    ).toEqual([flour, salt]);
+    book.record(
+      'lots-moved',
+      { to: places.porch, lines: [{ lot: flour, from: null, quantity: null, how: 'estimated' }] },
+      { at: night('02:00') },
+    );
+    const waste = { channel: 'waste', customer: null, unattended: false, until: null };
+    const gone = [{ lots: [flour], quantity: { figure: '26', unit: 'kg' }, how: 'weighed' }];
+    book.record('sent-out', { ...waste, lines: gone }, { at: night('02:10') });
+    expect(lots('02:11').find((l) => l.id === flour)).toMatchObject({ leftMg: -1_000_000, where: { place: places.porch } });
+    book.record('lot-counted', { lot: flour, place: null, quantity: { figure: '0', unit: 'kg' } }, { at: night('03:00') });
+    expect(lots('03:01').map((l) => l.id)).toEqual([salt]);
+    book.record('lot-emptied', { station: places.mixer, lot: salt, left: null }, { at: night('03:10') });
+    expect(lots('03:11')).toEqual([]);
+    book.record('lot-opened', { station: places.mixer, material: materials.salt, lot: salt, beside: false }, { at: night('03:20') });
+    expect(lots('03:21').map((l) => l.id)).toEqual([salt]);
+  });
+});

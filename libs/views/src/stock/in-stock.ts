@@ -1,0 +1,41 @@
+import { movedTo, openAt, troubleWith, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { codeOf, leftInLot, type LotCode, type Look } from '../lookup/lookup.js';
+
+export interface LotInStock {
+  readonly id: string;
+  readonly name: string;
+  readonly material: string;
+  readonly type: Row<'lot'>['type'];
+  readonly code: LotCode;
+  readonly at: string;
+  readonly bestBefore: string | null;
+  readonly useBy: string | null;
+  /** By the rows that there are; below zero where more was used than came. Null where they cannot say. */
+  readonly leftMg: number | null;
+  readonly trouble: LotTrouble | null;
+  readonly where: WhereNow | null;
+}
+
+/** Ingredients and what was made for later: every lot that is not used up, made up, or named as another, by name and the newest first. */
+export function inStock(look: Look): LotInStock[] {
+  const { snapshot, state, at, zone } = look;
+  const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
+  const usedUp = new Set(snapshot.emptied.filter((e) => e.at <= at && !open.has(e.lot)).map((e) => e.lot));
+  const madeUp = new Set(snapshot.divided.map((d) => d.make));
+  const another = new Set(snapshot.lotIdentified.filter((i) => i.same !== null).map((i) => i.lot));
+  return snapshot.lot
+    .filter((l) => l.at <= at && l.type !== 'run' && l.type !== 'batch' && !usedUp.has(l.id) && !madeUp.has(l.id) && !another.has(l.id))
+    .map((l): LotInStock => {
+      const { id, name, material, type, bestBefore, useBy } = l;
+      const own = { id, name, material, type, bestBefore, useBy, at: l.at };
+      return {
+        ...own,
+        code: codeOf(look, id),
+        leftMg: leftInLot(look, id),
+        trouble: troubleWith(state, id, at, zone),
+        where: movedTo(state, id, at),
+      };
+    })
+    .filter((l) => l.leftMg !== 0)
+    .sort((a, b) => a.name.localeCompare(b.name) || (a.at < b.at ? 1 : -1));
+}
