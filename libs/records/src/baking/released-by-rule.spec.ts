@@ -131,7 +131,7 @@ describe('release by rule', () => {
         n.core(n.loads[0], '95.1');
         n.core(n.loads[1], '940');
       },
-      'unsettled core temperature',
+      'not settled: core temperature',
     ],
     [
       'a core is outside',
@@ -139,7 +139,7 @@ describe('release by rule', () => {
         n.core(n.loads[0], '95.1');
         n.core(n.loads[1], '90');
       },
-      'open-deviation core temperature',
+      'open deviation: core temperature',
     ],
     [
       'somebody says that it was not done',
@@ -151,7 +151,7 @@ describe('release by rule', () => {
           { at: night('04:45') },
         );
       },
-      'open-deviation core temperature',
+      'open deviation: core temperature',
     ],
     [
       'something is open on the make',
@@ -159,7 +159,7 @@ describe('release by rule', () => {
         read(n);
         went(n, 'make', n.make);
       },
-      'open-deviation glass',
+      'open deviation: glass',
     ],
     [
       'something is open on the run',
@@ -167,7 +167,7 @@ describe('release by rule', () => {
         read(n);
         went(n, 'run', n.run);
       },
-      'open-deviation glass',
+      'open deviation: glass',
     ],
     [
       'something is open on the batch',
@@ -175,7 +175,7 @@ describe('release by rule', () => {
         read(n);
         went(n, 'batch', batch);
       },
-      'open-deviation glass',
+      'open deviation: glass',
     ],
     [
       'the batch is held',
@@ -200,7 +200,7 @@ describe('release by rule', () => {
         read(n);
         addPoint(n, { frequency: 'first-load-of-day' });
       },
-      'missed more',
+      'not taken: more',
     ],
     [
       'the make was not read',
@@ -208,7 +208,7 @@ describe('release by rule', () => {
         read(n);
         addPoint(n, { frequency: 'each-make', step: 'mix' });
       },
-      'missed more',
+      'not taken: more',
     ],
     [
       'the batch was not read',
@@ -216,7 +216,7 @@ describe('release by rule', () => {
         read(n);
         addPoint(n, { frequency: 'each-batch', step: 'pack' });
       },
-      'missed more',
+      'not taken: more',
     ],
   ])('keeps a batch where %s', (_case, before, open) => {
     const n = oneBatch();
@@ -232,7 +232,7 @@ describe('release by rule', () => {
 
   it('keeps a batch that no plan speaks for, and one that no load is known of', () => {
     const unplanned = oneBatch({ plan: null });
-    expect(unplanned.refused(unplanned.countOut().id).acceptable).toContain('no-plan');
+    expect(unplanned.refused(unplanned.countOut().id).acceptable).toContain('no plan was in force');
     const n = oneBatch();
     n.loads.forEach((l) => n.book.record('entry-withdrawn', {}, { at: night('04:55'), corrects: l, words: { reason: 'another day' } }));
     expect(n.refused(n.countOut({ loads: [] }).id).acceptable).toContain('not taken: core temperature');
