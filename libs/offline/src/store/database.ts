@@ -1,4 +1,4 @@
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 
 interface Stores extends DBSchema {
   /** By device sequence. Values are read as unknown: what a store gives back is checked before it is believed. */
@@ -6,6 +6,8 @@ interface Stores extends DBSchema {
   kept: { key: string; value: unknown };
 }
 export type Database = IDBPDatabase<Stores>;
+/** A change of entries together with the counts of them. */
+export type CountsTransaction = IDBPTransaction<Stores, ['outbox', 'kept'], 'readwrite'>;
 
 /** Opens the device's store. @throws where the browser cannot or will not: the caller says so, and nothing is taken for empty */
 export async function openDatabase(name: string): Promise<Database> {

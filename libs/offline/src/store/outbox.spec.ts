@@ -66,6 +66,54 @@ describe('what is recorded', () => {
   });
 });
 
+describe('letting go', () => {
+  const old = async (outbox: Outbox, count: number): Promise<void> => {
+    for (let i = 0; i < count; i += 1) {
+      const { seq } = await outbox.save(draft(newId()));
+      await outbox.settle(
+        new Map([[seq, { as: 'recorded', book: 'site', seq: i, recordedAt: '2026-11-25T03:01:00.000Z', outcome: {}, shown: true }]]),
+      );
+    }
+  };
+
+  it('counts each entry once, with two tabs at it at the same time', async () => {
+    const open = newStore();
+    const [one, two] = [await openOutbox(open), await openOutbox(open)];
+    await old(one, 5);
+    await Promise.all([one.prune('2026-11-26T00:00:00.000Z'), two.prune('2026-11-26T00:00:00.000Z'), two.save(draft(newId()))]);
+    expect(await one.read()).toMatchObject({ entries: [{ seq: 5 }], damage: [] });
+  });
+
+  it('lets go of nothing that another tab is still to show', async () => {
+    const open = newStore();
+    const [one, two] = [await openOutbox(open), await openOutbox(open)];
+    await old(one, 2);
+    const { seq } = await one.save(draft(newId()));
+    const recorded = { as: 'recorded', book: 'site', seq: 2, recordedAt: '2026-11-25T03:02:00.000Z', outcome: {}, shown: false } as const;
+    await Promise.all([one.settle(new Map([[seq, recorded]])), two.shown(new Map([['site', 2]])), two.prune('2026-11-26T00:00:00.000Z')]);
+    expect(await two.read()).toMatchObject({ entries: [{ seq, fate: { as: 'recorded', shown: false } }], damage: [] });
+  });
+
+  it('shows everything that was recorded by the time it writes', async () => {
+    const open = newStore();
+    const [one, two] = [await openOutbox(open), await openOutbox(open)];
+    const { seq } = await one.save(draft(newId()));
+    const recorded = { as: 'recorded', book: 'site', seq: 0, recordedAt: '2026-11-25T03:02:00.000Z', outcome: {}, shown: false } as const;
+    await Promise.all([one.settle(new Map([[seq, recorded]])), two.shown(new Map([['site', 1]]))]);
+    expect((await two.read()).entries).toMatchObject([{ seq, fate: { as: 'recorded', shown: true } }]);
+  });
+
+  it('moves counts aside that it cannot read, and keeps the last number', async () => {
+    const database = await newStore()();
+    const outbox = new Outbox(database);
+    await old(outbox, 3);
+    await database.put('kept', 'rubbish', 'counts');
+    await outbox.prune('2026-11-26T00:00:00.000Z');
+    expect(await outbox.read()).toEqual({ entries: [], damage: [{ what: 'counts-unreadable', records: 0, raw: ['rubbish'] }] });
+    expect((await outbox.save(draft(newId()))).seq).toBe(3);
+  });
+});
+
 describe('a store that does not hold what was put in', () => {
   it('tells records that are gone', async () => {
     const database = await newStore()();

@@ -1,5 +1,5 @@
 import { countsFrom, countsKey, damageOf, spoiltCountsKey, type Counts, type Damage } from './counts.js';
-import type { Database } from './database.js';
+import type { CountsTransaction, Database } from './database.js';
 import { isPending, savedEntry, type Fate, type SavedEntry } from './saved-entry.js';
 
 export interface OutboxContent {
@@ -18,29 +18,21 @@ export class Outbox {
    */
   async save(build: (seq: number) => NewEntry, reserved?: number): Promise<SavedEntry> {
     const tx = this.database.transaction(['outbox', 'kept'], 'readwrite', { durability: 'strict' });
-    const [outbox, kept] = [tx.objectStore('outbox'), tx.objectStore('kept')];
-    const [stored, there, last] = [await kept.get(countsKey), await outbox.count(), await outbox.openKeyCursor(null, 'prev')];
-    const { counts, spoilt } = countsFrom(stored, there, last?.key ?? -1);
+    const counts = await countsIn(tx);
     const seq = reserved ?? counts.lastSeq + 1;
     const saved: SavedEntry = { ...build(seq), seq, attempts: 0, fate: { as: 'to-send' } };
     const next: Counts = { ...counts, lastSeq: Math.max(seq, counts.lastSeq), saved: counts.saved + 1 };
-    await Promise.all([outbox.add(saved, seq), kept.put(next, countsKey), ...(spoilt ? [kept.put(stored, spoiltCountsKey)] : []), tx.done]);
+    await Promise.all([tx.objectStore('outbox').add(saved, seq), tx.objectStore('kept').put(next, countsKey), tx.done]);
     return saved;
   }
 
   /** Draws the next device sequence for an entry that must be fixed before it is saved: one that is signed. */
   async reserve(): Promise<number> {
     const tx = this.database.transaction(['outbox', 'kept'], 'readwrite');
-    const [outbox, kept] = [tx.objectStore('outbox'), tx.objectStore('kept')];
-    const [stored, there, last] = [await kept.get(countsKey), await outbox.count(), await outbox.openKeyCursor(null, 'prev')];
-    const { counts, spoilt } = countsFrom(stored, there, last?.key ?? -1);
-    const seq = counts.lastSeq + 1;
-    await Promise.all([
-      kept.put({ ...counts, lastSeq: seq } satisfies Counts, countsKey),
-      ...(spoilt ? [kept.put(stored, spoiltCountsKey)] : []),
-      tx.done,
-    ]);
-    return seq;
+    const counts = await countsIn(tx);
+    const next: Counts = { ...counts, lastSeq: counts.lastSeq + 1 };
+    await Promise.all([tx.objectStore('kept').put(next, countsKey), tx.done]);
+    return next.lastSeq;
   }
 
   /** What is there, with whatever does not fit. What cannot be read stays where it is. */
@@ -85,24 +77,31 @@ export class Outbox {
 
   /** A snapshot came that holds the first `size` entries of a book. */
   async shown(sizes: ReadonlyMap<string, number>): Promise<void> {
-    const { entries } = await this.read();
-    const fits = (e: SavedEntry): boolean => e.fate.as === 'recorded' && !e.fate.shown && e.fate.seq < (sizes.get(e.fate.book) ?? 0);
-    await this.change(
-      entries.filter(fits).map((e) => e.seq),
-      (e) => ({ ...e, fate: e.fate.as === 'recorded' ? { ...e.fate, shown: true } : e.fate }),
-    );
+    const tx = this.database.transaction('outbox', 'readwrite');
+    for await (const cursor of tx.store) {
+      const { data } = savedEntry.safeParse(cursor.value);
+      if (data?.fate.as !== 'recorded' || data.fate.shown || data.fate.seq >= (sizes.get(data.fate.book) ?? 0)) continue;
+      await cursor.update({ ...data, fate: { ...data.fate, shown: true } });
+    }
+    await tx.done;
   }
 
-  /** Lets go of what was recorded and shown, and saved before an instant. */
+  /**
+   * Lets go of what was recorded and shown, and saved before an instant. It is looked for, deleted and counted in one transaction: another tab may
+   * be doing the same.
+   */
   async prune(before: string): Promise<void> {
-    const { entries } = await this.read();
-    const old = entries.filter((e) => e.fate.as === 'recorded' && e.fate.shown && e.savedAt < before).map((e) => e.seq);
-    if (old.length === 0) return;
     const tx = this.database.transaction(['outbox', 'kept'], 'readwrite');
-    const [outbox, kept] = [tx.objectStore('outbox'), tx.objectStore('kept')];
-    const { counts } = countsFrom(await kept.get(countsKey), await outbox.count(), -1);
-    await kept.put({ ...counts, letGo: counts.letGo + old.length } satisfies Counts, countsKey);
-    await Promise.all([...old.map((seq) => outbox.delete(seq)), tx.done]);
+    const counts = await countsIn(tx);
+    let letGo = 0;
+    for await (const cursor of tx.objectStore('outbox')) {
+      const { data } = savedEntry.safeParse(cursor.value);
+      if (data?.fate.as !== 'recorded' || !data.fate.shown || data.savedAt >= before) continue;
+      await cursor.delete();
+      letGo += 1;
+    }
+    if (letGo > 0) await tx.objectStore('kept').put({ ...counts, letGo: counts.letGo + letGo } satisfies Counts, countsKey);
+    await tx.done;
   }
 
   private async change(seqs: readonly number[], next: (saved: SavedEntry) => SavedEntry): Promise<void> {
@@ -114,6 +113,15 @@ export class Outbox {
     }
     await tx.done;
   }
+}
+
+/** The counts to go on from. Those that cannot be read are moved aside and replaced in the same transaction. */
+async function countsIn(tx: CountsTransaction): Promise<Counts> {
+  const [outbox, kept] = [tx.objectStore('outbox'), tx.objectStore('kept')];
+  const [stored, there, last] = [await kept.get(countsKey), await outbox.count(), await outbox.openKeyCursor(null, 'prev')];
+  const { counts, spoilt } = countsFrom(stored, there, last?.key ?? -1);
+  if (spoilt) await Promise.all([kept.put(stored, spoiltCountsKey), kept.put(counts, countsKey)]);
+  return counts;
 }
 
 /** What is still to be sent, in the order it was saved. */
