@@ -86,6 +86,14 @@ describe('the write door', () => {
     expect(as(await atSite([bad, { ...reading('4'), after: [bad.id] }]))).toEqual(['malformed', 'waiting']);
   });
 
+  it('lets an entry wait for every one of many, whichever is missing', async () => {
+    const before = Array.from({ length: 150 }, () => reading('1'));
+    const later = { ...reading('2'), after: before.map((e) => e.id) };
+    expect(as(await atSite(before.slice(1)))).toEqual(Array(149).fill('recorded'));
+    expect(await atSite([later])).toEqual([{ as: 'waiting', id: later.id, waitingFor: [before[0]?.id] }]);
+    expect(as(await atSite([...before.slice(0, 1), later]))).toEqual(['recorded', 'recorded']);
+  });
+
   it('lets nobody record what their role does not allow, and keeps what they sent', async () => {
     expect(as(await atSite([reading('5')], ['view']))).toEqual(['not-permitted']);
   });

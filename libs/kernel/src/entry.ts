@@ -21,6 +21,13 @@ export const when = z
 export const word = z.strictObject({ text: z.string().max(4000), salt: z.string().regex(/^[0-9a-f]{32}$/, '16 random bytes in hex') });
 
 /**
+ * How many entries one may come after. A tablet names every entry that it still holds about the batches that are released or sent out: a large
+ * night is some six hundred readings and steps, so this is three such nights without a network. A request's size bounds all of its entries
+ * together, and the door looks all their ids up in one query.
+ */
+export const maxAfter = 2000;
+
+/**
  * What a client sends about any entry, fixed when it is saved on the device and never changed on a later try.
  * `send` is evidence of this one sending (signature token, attempt) and is outside the input hash.
  */
@@ -28,7 +35,7 @@ export const envelope = z.strictObject({
   id: entryId,
   kind: z.string().max(60),
   version: z.int().positive(),
-  after: z.array(entryId).max(20).optional(),
+  after: z.array(entryId).max(maxAfter).optional(),
   occurredAt: when,
   doneBy: id.nullable(),
   device: z.strictObject({ id: id.nullable(), seq: z.int().nonnegative(), clockErrorMs: z.int().nullable() }),

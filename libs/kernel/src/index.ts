@@ -6,7 +6,7 @@ export { dayBounds, siteDay } from './day-bounds.js';
 export { derivedId } from './derived-id.js';
 export { type Difference, differences } from './differences.js';
 export { isEnded } from './ended.js';
-export { type Entry, type Envelope, type Input, type Signature, type Stamp, envelope, when, word } from './entry.js';
+export { type Entry, type Envelope, type Input, type Signature, type Stamp, envelope, maxAfter, when, word } from './entry.js';
 export {
   type How,
   amountFigure,

@@ -1,10 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
-import { workingSetOf } from '@bakehouse/records';
+import { maxAfter } from '@bakehouse/kernel';
+import { kindOf, workingSetOf } from '@bakehouse/records';
+import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { comesAfter, dependsOn, evidenceFor } from './depends-on.js';
 
 const { book, make, loads, countOut } = oneBatch();
 const batch = countOut().id;
+const releasedByRule = kindOf({ kind: 'released-by-rule' });
 
 const madeBy = new Map([
   ['make', 'entry 1'],
@@ -40,12 +43,34 @@ describe('what a release rests on', () => {
     expect(evidenceFor(payload, workingSetOf(book.snapshot()), pending)).toEqual(expected);
   });
 
-  it('comes with what the entry builds on, and names no more than an envelope may: the last ones', () => {
-    const state = workingSetOf(book.snapshot());
-    const after = (many: typeof pending) =>
-      comesAfter({ payload: { batch }, corrects: undefined }, { madeBy: new Map([[batch, 'counted out']]), state }, many);
+  const state = workingSetOf(book.snapshot());
+  const after = (many: typeof pending) =>
+    comesAfter({ payload: { batch }, corrects: undefined }, { madeBy: new Map([[batch, 'counted out']]), state }, many);
+
+  it('comes with what the entry builds on', () => {
     expect(after(pending)).toEqual(['the core of its load', 'its dough', 'back in', 'counted out']);
-    const many = Array.from({ length: 30 }, (_, i) => saved(`reading ${i}`, { subject: make }));
-    expect(after(many)).toEqual([...Array.from({ length: 19 }, (_, i) => `reading ${i + 11}`), 'counted out']);
   });
+
+  it('is named whole, however many readings wait, in an entry that can be read', () => {
+    const many = Array.from({ length: 250 }, (_, i) => saved(uuid(1000 + i), { subject: make }));
+    const all = comesAfter({ payload: { batch }, corrects: undefined }, { madeBy: new Map(), state }, many);
+    expect(all).toEqual(many.map((e) => e.id));
+    expect(releasedByRule?.read(release(all))).toMatchObject({ ok: true, envelope: { after: all } });
+  });
+
+  it('is never cut: an entry that would name more than an envelope may is refused, and says where', () => {
+    const many = Array.from({ length: maxAfter + 1 }, (_, i) => saved(uuid(1000 + i), { subject: make }));
+    expect(releasedByRule?.read(release(after(many).filter((id) => id !== 'counted out')))).toMatchObject({ ok: false, field: 'after' });
+  });
+});
+
+const release = (after: readonly string[]) => ({
+  id: uuid(7),
+  kind: 'released-by-rule',
+  version: 1,
+  after,
+  occurredAt: { at: '2026-11-25T05:31:00.000+00:00', precision: 'exact' },
+  doneBy: null,
+  device: { id: null, seq: 0, clockErrorMs: null },
+  payload: releasedByRule?.examples[0],
 });

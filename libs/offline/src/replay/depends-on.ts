@@ -3,13 +3,13 @@ import type { SavedEntry } from '../store/saved-entry.js';
 
 type Saved = Pick<SavedEntry, 'id' | 'entry'>;
 
-/** What an entry comes after: the pending entries that it builds on, and those that it rests on. */
+/** What an entry comes after: the pending entries that it builds on, and those that it rests on; all of them, since it must overtake none. */
 export function comesAfter(
   { payload, corrects }: { readonly payload: unknown; readonly corrects: string | undefined },
   { madeBy, state }: { readonly madeBy: ReadonlyMap<string, string>; readonly state: State },
   pending: readonly Saved[],
 ): string[] {
-  return [...new Set([...evidenceFor(payload, state, pending), ...dependsOn(payload, corrects, madeBy)])].slice(-maxNamed);
+  return [...new Set([...evidenceFor(payload, state, pending), ...dependsOn(payload, corrects, madeBy)])];
 }
 
 /**
@@ -39,6 +39,3 @@ function* stringsIn(value: unknown): Generator<string> {
   if (typeof value === 'string') yield value;
   else if (typeof value === 'object' && value !== null) for (const one of Object.values(value)) yield* stringsIn(one);
 }
-
-/** As many as an envelope may name; sent in order, the last ones say enough. */
-const maxNamed = 20;
