@@ -12,7 +12,7 @@ export default defineConfig({
   plugins: [react(), sizeWatch(260_000), shellWorker(root)],
   resolve: {
     alias: Object.fromEntries(
-      ['kernel', 'sums', 'records', 'graph', 'views', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [
+      ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [
         `@bakehouse/${name}`,
         source(name),
       ]),

@@ -34,8 +34,7 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const generateTypes = (to: string) =>
-  run(process.execPath, [path.join(root, 'node_modules/openapi-typescript/bin/cli.js'), file, '--output', to]);
+const generateTypes = (to: string) => run(process.execPath, [path.join(root, 'libs/tooling/generators/api-types.mjs'), file, to]);
 
 function* refsIn(value: unknown): Generator<string> {
   if (typeof value !== 'object' || value === null) return;

@@ -1,10 +1,3 @@
-import createFetchClient, { type Client } from 'openapi-fetch';
-import type { components, paths } from './generated/types.js';
-
-export type { components, paths };
-export type ApiClient = Client<paths>;
-
-/** A typed client of the API at an address, signed on with a token where one is given. Answers are checked against types only, not at run time. */
-export function apiClient(baseUrl: string, token?: string): ApiClient {
-  return createFetchClient<paths>({ baseUrl, ...(token === undefined ? {} : { headers: { authorization: `Bearer ${token}` } }) });
-}
+export { inNameOf, onlyInNameOf, type As, type Token, type Tokens } from './as.js';
+export { ask, asking, type Ask, type Asking, type Init, type InitOf, type PathOf, type Reads } from './ask.js';
+export { type Reply, type WireProblem } from './reply.js';

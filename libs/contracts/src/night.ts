@@ -8,7 +8,7 @@ export const nightView = z
     /** How many entries the site's and the organisation's book hold at this moment. */
     sizes: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })),
     /** Rows by collection, as the kinds wrote them. */
-    rows: z.record(z.string(), z.array(z.record(z.string(), z.unknown()))),
+    rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
     caution: z.string(),
   })
   .meta({ id: 'Night' });

@@ -1,6 +1,6 @@
+import type { Reply } from '@bakehouse/api-client';
 import { useEffect, useState } from 'react';
-import type { Reply } from './api';
-import { fileFrom } from './file-from';
+import { file } from './file';
 import { photosHere } from './photos';
 import { useWho } from './who';
 
@@ -8,7 +8,7 @@ type Found = { readonly address: string; readonly here: boolean } | { readonly s
 
 /** A photo that a delivery names: from the service, or from this tablet where it is not sent yet. */
 export function DeliveryPhoto({ photo, site }: { readonly photo: string; readonly site: string }) {
-  const { run } = useWho();
+  const { askPatiently } = useWho();
   const [found, setFound] = useState<Found>();
   useEffect(() => {
     let address: string | undefined;
@@ -21,7 +21,10 @@ export function DeliveryPhoto({ photo, site }: { readonly photo: string; readonl
     const look = async (): Promise<void> => {
       const own = await photosHere().then((photos) => photos.get(photo));
       if (own) return show(new Blob([Uint8Array.from(own.bytes)], { type: own.mediaType }), true);
-      const reply = await run((token) => fileFrom(`/sites/${site}/photos/${photo}`, token));
+      const reply = await askPatiently('get', '/sites/{site}/photos/{sha256}', file, {
+        params: { path: { site, sha256: photo } },
+        parseAs: 'blob',
+      });
       if (reply.as === 'ok') show(reply.value, false);
       else if (!gone) setFound({ says: missing(reply) });
     };
@@ -30,7 +33,7 @@ export function DeliveryPhoto({ photo, site }: { readonly photo: string; readonl
       gone = true;
       if (address !== undefined) URL.revokeObjectURL(address);
     };
-  }, [photo, run, site]);
+  }, [photo, askPatiently, site]);
   if (found === undefined) return null;
   if ('says' in found)
     return (

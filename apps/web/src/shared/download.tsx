@@ -1,28 +1,28 @@
+import type { Ask, Reply } from '@bakehouse/api-client';
 import { useState } from 'react';
-import { fileFrom } from './file-from';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
 import { troubleOf } from './trouble-of';
 
 /** A paper from the service, saved on this device. Leaving the house wants the PIN: it is asked for here. */
 export function Download({
-  path,
+  from,
   name,
   text,
   look = 'plain',
 }: {
-  readonly path: string;
+  readonly from: (ask: Ask) => Promise<Reply<Blob>>;
   readonly name: string;
   readonly text: string;
   readonly look?: 'go' | 'plain';
 }) {
-  const { run } = useWho();
+  const { askPatiently } = useWho();
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const get = async (): Promise<void> => {
     setBusy(true);
     setTrouble(undefined);
-    const reply = await run((token) => fileFrom(path, token));
+    const reply = await from(askPatiently);
     setBusy(false);
     if (reply.as === 'ok') save(reply.value, name);
     else setTrouble(troubleOf(reply, 'Try again when the network is back.'));

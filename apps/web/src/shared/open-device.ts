@@ -1,3 +1,4 @@
+import { asking, inNameOf } from '@bakehouse/api-client';
 import {
   httpDoor,
   Kept,
@@ -10,7 +11,6 @@ import {
   Tablet,
   type NightSite,
 } from '@bakehouse/offline';
-import { ask } from './api';
 import { People } from './people';
 
 /** The device's own store and what is opened on it. */
@@ -30,16 +30,10 @@ export async function openDevice(): Promise<Device> {
 
 /** The tablet at a site, as whoever is signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
 export function openTablet({ outbox, kept, people }: Device, site: NightSite, day: string, who: () => string): Promise<Tablet> {
-  const door = httpDoor({
-    fetch: (input, init) => fetch(input, init),
-    tokenFor: (id) => people.tokenFor(id),
-    tokenFailed: (id) => people.tokenFailed(id),
-  });
+  const door = httpDoor(people);
   const night = async (id: string, asked: string) => {
-    const person = who();
-    const token = await people.tokenFor(person).catch(() => undefined);
-    const reply = await ask(`/sites/${id}/night?day=${asked}`, nightAnswer, { token });
-    if (reply.as === 'problem' && reply.status === 401) people.tokenFailed(person);
+    const ask = asking({ as: inNameOf(people, who()) });
+    const reply = await ask('get', '/sites/{site}/night', nightAnswer, { params: { path: { site: id }, query: { day: asked } } });
     return reply.as === 'ok' ? reply.value : undefined;
   };
   return Tablet.open(

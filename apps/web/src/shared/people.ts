@@ -1,7 +1,7 @@
+import { ask, asking, type Reply, type Token, type Tokens, type WireProblem } from '@bakehouse/api-client';
 import { me, peopleToSignOn, signedOn, type Me, type PeopleToSignOn } from '@bakehouse/contracts';
-import type { Kept, NightSite, WireProblem } from '@bakehouse/offline';
+import type { Kept, NightSite } from '@bakehouse/offline';
 import * as z from 'zod';
-import { ask, type Reply } from './api';
 
 /** Whoever is at the device, as far as it knows. */
 export interface Person {
@@ -39,7 +39,7 @@ const unreachable: WireProblem = {
 };
 
 /** Who may be tapped, who is here, and the tokens that go with them. What a tablet learnt on line it still knows off line. */
-export class People {
+export class People implements Tokens {
   private readonly tokens = new Map<string, string>();
   /** Whom the browser's cookie stands for, where that is known. */
   private byCookie: string | undefined;
@@ -55,7 +55,7 @@ export class People {
 
   /** The names to tap: from the service, or as last seen. */
   async load(): Promise<PeopleToSignOn | null> {
-    const reply = await ask('/sign-on/people', peopleToSignOn, { timeoutMs: 6_000 });
+    const reply = await asking({ timeoutMs: 6_000 })('get', '/sign-on/people', peopleToSignOn);
     if (reply.as === 'ok') await this.kept.put(names.people, reply.value);
     this.list = reply.as === 'ok' ? reply.value : await this.kept.get(names.people, peopleToSignOn);
     return this.list;
@@ -65,7 +65,7 @@ export class People {
   async resume(): Promise<SignedOnHere | undefined> {
     const last = await this.kept.get(names.person, keptPerson);
     if (!last) return undefined;
-    const reply = await ask('/me', me);
+    const reply = await ask('get', '/me', me);
     if (reply.as === 'ok' && reply.value.person.id === last.id) {
       this.byCookie = last.id;
       if (reply.value.strength === 'pin') this.proven.add(last.id);
@@ -77,13 +77,12 @@ export class People {
 
   /** A tapped name. Off line the tablet takes its word for it: what is typed is sent in that name once the service is there. */
   async tap(id: string): Promise<SignedOnHere> {
-    const reply = await ask('/sign-on/tap', signedOn, { method: 'POST', body: { person: id } });
+    const reply = await ask('post', '/sign-on/tap', signedOn, { body: { person: id } });
     return reply.as === 'unreachable' ? this.fromMemory(id) : this.opened(id, reply);
   }
 
   async withPin(id: string, pin: string): Promise<SignedOnHere> {
-    const reply = await ask('/sign-on', signedOn, {
-      method: 'POST',
+    const reply = await ask('post', '/sign-on', signedOn, {
       body: { person: id, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) },
     });
     if (reply.as === 'unreachable') return { ok: false, problem: unreachable };
@@ -109,12 +108,12 @@ export class People {
   }
 
   /** A token to send in somebody's name; null to go by the cookie; undefined where nobody is signed on for them. */
-  async tokenFor(id: string): Promise<string | null | undefined> {
+  async tokenFor(id: string): Promise<Token> {
     const held = this.tokens.get(id);
     if (held !== undefined) return held;
     if (this.byCookie === id) return null;
     if (!this.mayTap(id)) return undefined;
-    const reply = await ask('/sign-on/tap', signedOn, { method: 'POST', body: { person: id } });
+    const reply = await ask('post', '/sign-on/tap', signedOn, { body: { person: id } });
     if (reply.as === 'unreachable') throw new Error('not reached');
     if (reply.as === 'problem') return undefined;
     this.tookToken(id, reply.value.token);
@@ -139,8 +138,9 @@ export class People {
 
   private async opened(id: string, reply: Exclude<Reply<z.infer<typeof signedOn>>, { as: 'unreachable' }>): Promise<SignedOnHere> {
     if (reply.as === 'problem') return { ok: false, problem: reply.problem };
-    this.tookToken(id, reply.value.token);
-    const who = await ask('/me', me, { token: reply.value.token });
+    const { token } = reply.value;
+    this.tookToken(id, token);
+    const who = await asking({ as: (once) => once(token) })('get', '/me', me);
     return who.as === 'ok' ? this.arrived(who.value) : this.fromMemory(id);
   }
 

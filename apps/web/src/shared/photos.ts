@@ -1,4 +1,6 @@
-import { Photos, systemClock, type PhotoReply, type StoredPhoto } from '@bakehouse/offline';
+import { asking, onlyInNameOf, type Reply } from '@bakehouse/api-client';
+import { Photos, systemClock, type PhotoReply } from '@bakehouse/offline';
+import * as z from 'zod';
 import type { People } from './people';
 
 /** The store of this device, opened when a photo is first taken or looked for. */
@@ -19,33 +21,24 @@ export async function takePhoto(file: Blob, site: string): Promise<string> {
   return (await photosHere()).keep({ site, mediaType: 'image/jpeg', bytes, keptAt: systemClock.now().toISOString() });
 }
 
+const nothing = z.null();
+
 /** Sends what was photographed here, as whoever is signed on. */
 export async function sendPhotos(people: People, person: string): Promise<void> {
   const photos = await photosHere();
   if ((await photos.waiting()) === 0) return;
-  const token = await people.tokenFor(person).catch(() => undefined);
-  if (token === undefined) return;
-  await photos.send(async (photo) => {
-    const status = await put(photo, token);
-    if (status === 401) people.tokenFailed(person); // the next try signs on anew
-    return replyOf(status);
+  const ask = asking({ as: onlyInNameOf(people, person), timeoutMs: 60_000 });
+  await photos.send(async ({ id, site, mediaType, bytes }) => {
+    const reply = await ask('put', '/sites/{site}/photos/{sha256}', nothing, {
+      params: { path: { site, sha256: id } },
+      headers: { 'content-type': mediaType },
+      body: new Blob([Uint8Array.from(bytes)], { type: mediaType }),
+      bodySerializer: (photo) => photo,
+    });
+    return photoReply(reply);
   });
 }
 
-const replyOf = (status: number | undefined): PhotoReply =>
-  status === 204 ? 'kept' : status === 413 || status === 415 || status === 422 ? 'refused' : 'later';
-
-/** Undefined where the service cannot be reached. */
-async function put({ id, site, mediaType, bytes }: StoredPhoto, token: string | null): Promise<number | undefined> {
-  try {
-    const { status } = await fetch(`/api/v1/sites/${site}/photos/${id}`, {
-      method: 'PUT',
-      signal: AbortSignal.timeout(60_000),
-      headers: { 'content-type': mediaType, ...(token === null ? {} : { authorization: `Bearer ${token}` }) }, // null: by the cookie
-      body: new Blob([Uint8Array.from(bytes)], { type: mediaType }),
-    });
-    return status;
-  } catch {
-    return undefined;
-  }
-}
+const refusing: ReadonlySet<number> = new Set([413, 415, 422]);
+const photoReply = (reply: Reply<null>): PhotoReply =>
+  reply.as === 'ok' ? 'kept' : reply.status !== undefined && refusing.has(reply.status) ? 'refused' : 'later';

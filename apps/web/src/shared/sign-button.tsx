@@ -1,9 +1,9 @@
+import { asking, inNameOf } from '@bakehouse/api-client';
 import { signature } from '@bakehouse/contracts';
 import { problems, type Refused } from '@bakehouse/kernel';
 import { kindOf } from '@bakehouse/records';
 import type { Draft } from '@bakehouse/offline';
 import { useState } from 'react';
-import { ask } from './api';
 import { PinPad } from './pin-pad';
 import { useTable, useTabletState } from './tablet-context';
 import { Button, Notice, Refusal } from './ui';
@@ -22,8 +22,7 @@ function useSignature(draft: Draft) {
     const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
     if (proof && !proof.ok) return { trouble: proof.problem };
     if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) return { trouble: problems['not-permitted'] };
-    const token = await people.tokenFor(person.id).catch(() => undefined);
-    const reply = await ask('/signatures', signature, { method: 'POST', body: { pin, entry }, token });
+    const reply = await asking({ as: inNameOf(people, person.id) })('post', '/signatures', signature, { body: { pin, entry } });
     if (reply.as === 'ok') return { token: reply.value.signature };
     return { trouble: troubleOf(reply, 'What is signed is decided on line. What you typed stands here; sign when the network is back.') };
   };

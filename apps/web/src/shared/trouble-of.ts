@@ -1,4 +1,4 @@
-import type { Reply } from './api';
+import type { Reply } from '@bakehouse/api-client';
 
 export interface Trouble {
   readonly title: string;

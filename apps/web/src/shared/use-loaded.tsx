@@ -1,6 +1,6 @@
+import type { Init, InitOf, PathOf, Reads, Reply } from '@bakehouse/api-client';
 import { useCallback, useEffect, useRef, useState, type ReactNode } from 'react';
 import type * as z from 'zod';
-import type { Reply } from './api';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
 import { troubleOf } from './trouble-of';
@@ -11,26 +11,32 @@ export interface Loaded<T> {
   readonly put: (value: T) => void;
 }
 
-/** What the service answers to this address, asked for when the screen opens and whenever the address changes. Null asks nothing. */
-export function useLoaded<S extends z.ZodType>(path: string | null, schema: S): Loaded<z.output<S>> {
+/** What the service answers to this question, asked when the screen opens and whenever the question changes. Null asks nothing. */
+export function useLoaded<P extends PathOf<'get'>, I extends InitOf<'get', P>, S extends z.ZodType>(
+  path: P | null,
+  schema: S & Reads<S, 'get', P, I>,
+  ...init: Init<I>
+): Loaded<z.output<S>> {
   const { ask } = useWho();
-  const [held, setHeld] = useState<{ readonly path: string; readonly reply: Reply<z.output<S>> }>();
-  const wanted = useRef(path);
-  wanted.current = path;
+  const [held, setHeld] = useState<{ readonly key: string; readonly reply: Reply<z.output<S>> }>();
+  const key = path === null ? null : JSON.stringify([path, init]);
+  const wanted = useRef({ key, path, init });
+  wanted.current = { key, path, init };
   const put = useCallback(
     (value: z.output<S>): void => {
-      if (path !== null) setHeld({ path, reply: { as: 'ok', value } });
+      if (key !== null) setHeld({ key, reply: { as: 'ok', value } });
     },
-    [path],
+    [key],
   );
   const reload = useCallback(async (): Promise<void> => {
-    if (path === null) return;
-    const reply = await ask(path, schema);
-    if (wanted.current !== path) return; // an answer to what is not asked any more is left unsaid
-    setHeld((before) => (reply.as === 'unreachable' && before?.path === path && before.reply.as === 'ok' ? before : { path, reply })); // what was there stays there
-  }, [ask, path, schema]);
+    const { path: at, init: more } = wanted.current;
+    if (key === null || at === null) return;
+    const reply = await ask<'get', P, I, S>('get', at, schema, ...more);
+    if (wanted.current.key !== key) return; // something else is asked by now
+    setHeld((before) => (reply.as === 'unreachable' && before?.key === key && before.reply.as === 'ok' ? before : { key, reply })); // what was there stays there
+  }, [ask, key, schema]);
   useEffect(() => void reload(), [reload]);
-  return { reply: held?.path === path ? held?.reply : undefined, reload, put };
+  return { reply: held?.key === key ? held?.reply : undefined, reload, put };
 }
 
 /** Shows what was loaded, or why it was not and what to do. */

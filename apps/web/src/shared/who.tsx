@@ -1,17 +1,16 @@
+import { asking, inNameOf, type As, type Ask } from '@bakehouse/api-client';
 import { createContext, useCallback, useContext, useEffect, useMemo, useRef, useState, type ReactNode } from 'react';
-import type * as z from 'zod';
-import { ask, type Ask, type Reply } from './api';
 import type { People, Person } from './people';
 import { PinPad } from './pin-pad';
 
-export type AskAs = <S extends z.ZodType>(path: string, schema: S, options?: Ask) => Promise<Reply<z.output<S>>>;
-/** Does something in the name of whoever is signed on; where their PIN is needed, asks for it and does it again. */
-type RunAs = <T>(once: (token: string | null | undefined) => Promise<Reply<T>>) => Promise<Reply<T>>;
 interface Who {
   readonly people: People;
   readonly person: Person;
-  readonly ask: AskAs;
-  readonly run: RunAs;
+  /** In the name of whoever is signed on; where their PIN is needed, it is asked for and what was wanted done again. */
+  readonly as: As;
+  readonly ask: Ask;
+  /** The same for what takes long: a file, a whole recall. */
+  readonly askPatiently: Ask;
 }
 
 const Context = createContext<Who | null>(null);
@@ -27,24 +26,22 @@ export function WhoProvider({
   readonly person: Person;
   readonly children: ReactNode;
 }) {
-  const [asking, setAsking] = useState<{ readonly answer: (given: boolean) => void }>();
+  const [awaited, setAwaited] = useState<{ readonly answer: (given: boolean) => void }>();
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const run = useCallback<RunAs>(
+  const as = useCallback<As>(
     async (once) => {
-      const now = async () => once(await people.tokenFor(person.id).catch(() => undefined));
-      const reply = await now();
-      if (reply.as === 'problem' && reply.status === 401) people.tokenFailed(person.id);
+      const now = inNameOf(people, person.id);
+      const reply = await now(once);
       if (reply.as !== 'problem' || !wantsPin.has(reply.problem.problem)) return reply;
-      const given = await new Promise<boolean>((answer) => setAsking({ answer }));
-      return given ? now() : reply;
+      const given = await new Promise<boolean>((answer) => setAwaited({ answer }));
+      return given ? now(once) : reply;
     },
     [people, person],
   );
-  const askAs = useCallback<AskAs>((path, schema, options) => run((token) => ask(path, schema, { ...options, token })), [run]);
   const close = (given: boolean): void => {
-    asking?.answer(given);
-    setAsking(undefined);
+    awaited?.answer(given);
+    setAwaited(undefined);
     setTrouble(undefined);
     setBusy(false);
   };
@@ -61,11 +58,14 @@ export function WhoProvider({
     setTrouble(signedOn.problem);
     setBusy(false);
   };
-  const value = useMemo(() => ({ people, person, ask: askAs, run }), [people, person, askAs, run]);
+  const value = useMemo(
+    () => ({ people, person, as, ask: asking({ as }), askPatiently: asking({ as, timeoutMs: 60_000 }) }),
+    [people, person, as],
+  );
   return (
     <Context value={value}>
       {children}
-      {asking ? (
+      {awaited ? (
         <PinPad
           title={`${person.name}: your PIN`}
           busy={busy}

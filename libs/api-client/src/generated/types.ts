@@ -1769,9 +1769,11 @@ export interface components {
                 size: number;
             }[];
             rows: {
-                [key: string]: {
+                [key: string]: ({
+                    id: string;
+                } & {
                     [key: string]: unknown;
-                }[];
+                })[];
             };
             caution: string;
         };
@@ -1797,7 +1799,54 @@ export interface components {
                 name: string;
                 onCounter: boolean;
                 answers: {
-                    [key: string]: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    wheat: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    rye: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    barley: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    oats: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    crustaceans: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    eggs: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    fish: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    peanuts: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    soybeans: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    milk: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    almond: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    hazelnut: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    walnut: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    cashew: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    pecan: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    "brazil-nut": "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    pistachio: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    macadamia: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    celery: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    mustard: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    sesame: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    sulphites: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    lupin: "contains" | "may-contain" | "unknown" | "not";
+                    /** @enum {string} */
+                    molluscs: "contains" | "may-contain" | "unknown" | "not";
                 };
                 /** @description possible only because the same bowl made it before and was not cleaned */
                 fromBowl: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
@@ -8813,9 +8862,9 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "image/jpeg": string;
-                    "image/png": string;
-                    "image/webp": string;
+                    "image/jpeg": Blob;
+                    "image/png": Blob;
+                    "image/webp": Blob;
                 };
             };
             /** @description A problem, and what to do about it */
@@ -8841,9 +8890,9 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "image/jpeg": string;
-                "image/png": string;
-                "image/webp": string;
+                "image/jpeg": Blob;
+                "image/png": Blob;
+                "image/webp": Blob;
             };
         };
         responses: {
@@ -9213,7 +9262,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/pdf": string;
+                    "application/pdf": Blob;
                 };
             };
             /** @description A problem, and what to do about it */
@@ -9243,7 +9292,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": Blob;
                 };
             };
             /** @description A problem, and what to do about it */
@@ -9339,7 +9388,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/pdf": string;
+                    "application/pdf": Blob;
                 };
             };
             /** @description A problem, and what to do about it */

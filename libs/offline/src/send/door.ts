@@ -1,3 +1,4 @@
+import type { WireProblem } from '@bakehouse/api-client';
 import * as z from 'zod';
 
 /** The answer to one entry, read leniently: a newer service may know problems that this device does not. */
@@ -20,14 +21,6 @@ export const answer = z.discriminatedUnion('as', [
   }),
 ]);
 export type Answer = z.infer<typeof answer>;
-
-export interface WireProblem {
-  readonly problem: string;
-  readonly title: string;
-  readonly detail: string;
-  readonly field?: string | undefined;
-  readonly acceptable?: string | undefined;
-}
 
 export type DoorReply =
   /** One answer an entry, in the order they were sent. */

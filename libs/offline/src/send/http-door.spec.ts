@@ -9,24 +9,38 @@ const recorded = {
   outcome: { x: 1 },
 };
 
+const origin = 'http://bakehouse.test';
+
 function door(answer: () => Response | Promise<Response>, token: string | null | undefined = 't') {
-  const [asked, failed]: [[string, RequestInit][], string[]] = [[], []];
-  const fetch = (input: RequestInfo | URL, init: RequestInit = {}): Promise<Response> => {
-    asked.push([String(input), init]);
-    return Promise.resolve().then(answer);
-  };
+  const [asked, failed]: [Request[], string[]] = [[], []];
   return {
     asked,
     failed,
-    door: httpDoor({
-      fetch,
-      tokenFor: () => Promise.resolve(token),
-      tokenFailed: (p) => {
-        failed.push(p);
+    door: httpDoor(
+      {
+        tokenFor: () => Promise.resolve(token),
+        tokenFailed: (p) => {
+          failed.push(p);
+        },
       },
-    }),
+      {
+        origin,
+        fetch: (request) => {
+          asked.push(request);
+          return Promise.resolve().then(answer);
+        },
+      },
+    ),
   };
 }
+const shown = async (request: Request | undefined) =>
+  request && {
+    to: `${request.method} ${request.url.slice(origin.length)}`,
+    body: await request.text(),
+    as: request.headers.get('authorization'),
+    form: request.headers.get('content-type'),
+  };
+const unasked = { fetch: () => Promise.reject(new Error('not asked')) };
 const json =
   (status: number, body: unknown, headers: Record<string, string> = {}) =>
   () =>
@@ -39,26 +53,27 @@ describe('the door over HTTP', () => {
       as: 'answered',
       answers: [{ as: 'recorded', id: 'e1', receipt: { seq: 4 } }],
     });
-    expect(asked).toMatchObject([
-      ['/api/v1/sites/b1/entries', { method: 'POST', body: '[{"id":"e1"}]', headers: { authorization: 'Bearer t' } }],
-    ]);
+    expect(await shown(asked[0])).toEqual({
+      to: 'POST /api/v1/sites/b1/entries',
+      body: '[{"id":"e1"}]',
+      as: 'Bearer t',
+      form: 'application/json',
+    });
     await d.send({ ...to, bookType: 'organisation' }, []);
-    expect(asked[1]?.[0]).toBe('/api/v1/organisation/entries');
+    expect(await shown(asked[1])).toMatchObject({ to: 'POST /api/v1/organisation/entries', body: '[]' });
   });
 
   it('goes by the cookie where there is no token, and asks nobody where nobody is signed on', async () => {
     const cookie = door(json(200, [recorded]), null);
     await cookie.door.send(to, [{}]);
-    expect(cookie.asked[0]?.[1].headers).toEqual({ 'content-type': 'application/json' });
-    const { door: d, asked } = door(json(200, []));
-    expect(
-      await httpDoor({
-        fetch: () => Promise.reject(new Error('not asked')),
-        tokenFor: () => Promise.resolve(undefined),
-        tokenFailed: () => undefined,
-      }).send(to, [{}]),
-    ).toEqual({ as: 'not-signed-on' });
-    expect([d !== undefined, asked.length]).toEqual([true, 0]);
+    expect(await shown(cookie.asked[0])).toMatchObject({ as: null, body: '[{}]' });
+    const nobody = httpDoor({ tokenFor: () => Promise.resolve(undefined), tokenFailed: () => undefined }, unasked);
+    expect(await nobody.send(to, [{}])).toEqual({ as: 'not-signed-on' });
+  });
+
+  it('waits where it cannot be found out who asks', async () => {
+    const unknown = httpDoor({ tokenFor: () => Promise.reject(new Error('not reached')), tokenFailed: () => undefined }, unasked);
+    expect(await unknown.send(to, [{}])).toEqual({ as: 'unreachable' });
   });
 
   it.each([

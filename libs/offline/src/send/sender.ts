@@ -1,8 +1,9 @@
+import type { WireProblem } from '@bakehouse/api-client';
 import type { Timer } from '../ports/timer.js';
 import { pendingOf, type Outbox } from '../store/outbox.js';
 import type { Fate, SavedEntry } from '../store/saved-entry.js';
 import { backOff } from './back-off.js';
-import type { Answer, Door, WireProblem } from './door.js';
+import type { Answer, Door } from './door.js';
 
 /** As many as the door takes at once. */
 const maxConcurrency = 200;

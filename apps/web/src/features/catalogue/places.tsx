@@ -13,8 +13,8 @@ import { OutSheet, type Thing } from './out-sheet';
 /** Equipment, stations and stores of this site, and what it measures with. */
 export function Places() {
   const { site } = useTabletState();
-  const places = useLoaded(`/sites/${site.id}/places`, placeList);
-  const instruments = useLoaded(`/sites/${site.id}/instruments`, instrumentList);
+  const places = useLoaded('/sites/{site}/places', placeList, { params: { path: { site: site.id } } });
+  const instruments = useLoaded('/sites/{site}/instruments', instrumentList, { params: { path: { site: site.id } } });
   const [open, setOpen] = useState<'place' | 'instrument' | Thing>();
   const close = (): void => setOpen(undefined);
   const done = async (): Promise<void> => {

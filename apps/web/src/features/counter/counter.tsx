@@ -1,8 +1,8 @@
+import { ask } from '@bakehouse/api-client';
 import { counterView, type CounterView } from '@bakehouse/contracts';
 import { annexTwo } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useCallback, useEffect, useState } from 'react';
-import { ask } from '../../shared/api';
 import { dayText, wallTime } from '../../shared/format';
 import { Caution, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { Answers } from './answers';
@@ -21,7 +21,9 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   const [stale, setStale] = useState(false);
   const [which, setWhich] = useState(false);
   const load = useCallback(async (): Promise<void> => {
-    const reply = await ask(`/counter${site === undefined ? '' : `/${site}`}`, counterView);
+    const reply = await (site === undefined
+      ? ask('get', '/counter', counterView)
+      : ask('get', '/counter/{site}', counterView, { params: { path: { site } } }));
     if (reply.as === 'ok') setView(reply.value);
     setWhich(reply.as === 'problem' && reply.problem.problem === 'which-site');
     setTrouble(

@@ -1,12 +1,12 @@
+import { ask, type Reply } from '@bakehouse/api-client';
 import { counterSites } from '@bakehouse/contracts';
 import { useEffect, useState } from 'react';
-import { ask, type Reply } from '../../shared/api';
 import { Empty, LinkButton, Screen, Tile, Tiles } from '../../shared/ui';
 
 /** This browser is none of the bakehouse’s tablets: whose counter it stands on has to be said, and is never guessed. */
 export function WhichSite() {
   const [reply, setReply] = useState<Reply<(typeof counterSites)['_output']>>();
-  useEffect(() => void ask('/counter/sites', counterSites).then(setReply), []);
+  useEffect(() => void ask('get', '/counter/sites', counterSites).then(setReply), []);
   return (
     <Screen title="Which shop is this?">
       <p>

@@ -20,7 +20,7 @@ import { formulaDrafts } from './text';
 
 /** One draft of a formula, to write on. */
 export function Draft({ id }: { readonly id: string }) {
-  const loaded = useLoaded(`/formulas/drafts/${id}`, formulaDraftView);
+  const loaded = useLoaded('/formulas/drafts/{draft}', formulaDraftView, { params: { path: { draft: id } } });
   if (loaded.reply?.as === 'ok') return <Editor first={loaded.reply.value} />;
   return (
     <Screen title="Draft" back={{ to: office.drafts, text: 'Drafts' }}>

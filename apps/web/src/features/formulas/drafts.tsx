@@ -43,7 +43,7 @@ function NewDraft() {
   const { ask } = useWho();
   const [, go] = useLocation();
   const make = async (): Promise<void> => {
-    const reply = await ask('/formulas/drafts', formulaDraftView, { method: 'POST', body: formula === null ? { id } : { id, formula } });
+    const reply = await ask('post', '/formulas/drafts', formulaDraftView, { body: formula === null ? { id } : { id, formula } });
     if (reply.as === 'ok') go(office.draft(reply.value.id));
     else setTrouble(troubleOf(reply, 'A draft is made on line. Try again when the network is back.'));
   };

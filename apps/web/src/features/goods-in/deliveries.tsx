@@ -20,8 +20,10 @@ export function GoodsIn() {
   const [wanted, setWanted] = useState('');
   const last = until ?? today;
   const first = daysAfter(last, 1 - daysShown);
-  const loaded = useLoaded(`/sites/${site.id}/deliveries?from=${first}&until=${last}`, deliveries);
-  const open = useLoaded(`/sites/${site.id}/open`, openThings);
+  const loaded = useLoaded('/sites/{site}/deliveries', deliveries, {
+    params: { path: { site: site.id }, query: { from: first, until: last } },
+  });
+  const open = useLoaded('/sites/{site}/open', openThings, { params: { path: { site: site.id } } });
   const reload = (): void => {
     void loaded.reload();
     void open.reload();

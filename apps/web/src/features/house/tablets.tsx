@@ -1,7 +1,7 @@
+import type { Reply } from '@bakehouse/api-client';
 import { deviceList, enrolmentCode, type EnrolmentCode } from '@bakehouse/contracts';
 import { useState } from 'react';
 import * as z from 'zod';
-import type { Reply } from '../../shared/api';
 import { wallTime } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
@@ -23,12 +23,12 @@ export function Tablets() {
     setTrouble(troubleOf(reply, 'Try again when the network is back.'));
   };
   const make = async (): Promise<void> => {
-    const reply = await ask('/devices/enrolment-codes', enrolmentCode, { method: 'POST', body: { site: site.id } });
+    const reply = await ask('post', '/devices/enrolment-codes', enrolmentCode, { body: { site: site.id } });
     if (reply.as === 'ok') setCode(reply.value);
     else said(reply);
   };
   const revoke = async (device: string): Promise<void> => {
-    const reply = await ask(`/devices/${device}`, nothing, { method: 'DELETE' });
+    const reply = await ask('delete', '/devices/{device}', nothing, { params: { path: { device } } });
     if (reply.as === 'ok') await loaded.reload();
     else said(reply);
   };

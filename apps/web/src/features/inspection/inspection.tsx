@@ -3,6 +3,7 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { ReactNode } from 'react';
 import { dayText, limitText, whole } from '../../shared/format';
 import { Download } from '../../shared/download';
+import { file } from '../../shared/file';
 import { dayTime } from '../../shared/trace/words';
 import { Caution, Empty, Section } from '../../shared/ui';
 import { Checks } from './checks';
@@ -19,7 +20,7 @@ const many = 12;
 /** Everything an officer is shown of a site and a period. */
 export function Inspection({ view: v }: { readonly view: InspectionView }) {
   const { zone, id } = v.site;
-  const of = `?from=${v.from}&until=${v.until}`;
+  const period = { params: { path: { site: id }, query: { from: v.from, until: v.until } }, parseAs: 'blob' } as const;
   const name = `${v.from}-to-${v.until}`;
   return (
     <>
@@ -31,8 +32,17 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
       </p>
       <Counts c={v.counts} />
       <div className="buttons">
-        <Download path={`/sites/${id}/inspection/pack.pdf${of}`} name={`pack-${name}.pdf`} text="All of it to print (PDF)" look="go" />
-        <Download path={`/sites/${id}/inspection/bundle.json${of}`} name={`records-${name}.json`} text="The sealed records" />
+        <Download
+          from={(ask) => ask('get', '/sites/{site}/inspection/pack.pdf', file, period)}
+          name={`pack-${name}.pdf`}
+          text="All of it to print (PDF)"
+          look="go"
+        />
+        <Download
+          from={(ask) => ask('get', '/sites/{site}/inspection/bundle.json', file, period)}
+          name={`records-${name}.json`}
+          text="The sealed records"
+        />
       </div>
       <Section title="What went wrong, and what was done">
         <DeviationReported deviations={v.deviations} zone={zone} />

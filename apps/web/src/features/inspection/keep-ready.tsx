@@ -11,16 +11,14 @@ const everyMs = 60 * 60_000;
 /** Keeps what an officer would be shown on this device, fetched anew every hour: officers come when the network is gone, too. */
 export function KeepReady() {
   const { site, connected } = useTabletState();
-  const { ask } = useWho();
+  const { askPatiently } = useWho();
   useEffect(() => {
     if (connected !== true) return undefined;
     const fetchOne = async (span: Span): Promise<void> => {
       const today = localDay(systemClock.now().toISOString(), site.zone);
-      const reply = await ask(
-        `/sites/${site.id}/inspection?from=${span === 'today' ? today : daysAfter(today, -30)}&until=${today}`,
-        inspectionView,
-        { timeoutMs: 60_000 },
-      );
+      const reply = await askPatiently('get', '/sites/{site}/inspection', inspectionView, {
+        params: { path: { site: site.id }, query: { from: span === 'today' ? today : daysAfter(today, -30), until: today } },
+      });
       if (reply.as === 'ok') await keepForOfficer(site.id, span, reply.value);
     };
     const fetchAll = (): void => void fetchOne('today').then(() => fetchOne('month'));
@@ -30,6 +28,6 @@ export function KeepReady() {
       clearTimeout(first);
       clearInterval(handle);
     };
-  }, [connected, site.id, site.zone, ask]);
+  }, [connected, site.id, site.zone, askPatiently]);
   return null;
 }

@@ -22,7 +22,7 @@ export function Officer({ site, back, earliest, latest }: Props) {
   const until = latest !== undefined && latest < today ? latest : today;
   const month = daysAfter(until, -30);
   const from = span === 'today' ? until : earliest !== undefined && earliest > month ? earliest : month;
-  const loaded = useLoaded(`/sites/${site.id}/inspection?from=${from}&until=${until}`, inspectionView);
+  const loaded = useLoaded('/sites/{site}/inspection', inspectionView, { params: { path: { site: site.id }, query: { from, until } } });
   const { reply } = loaded;
   const kept = useKept(site.id, span, reply?.as === 'unreachable');
   useEffect(() => {

@@ -16,7 +16,7 @@ import { usePlanWords } from './words';
 
 /** One draft of a plan, to write on and to put in force. */
 export function PlanDraft({ id }: { readonly id: string }) {
-  const loaded = useLoaded(`/plans/drafts/${id}`, planDraftView);
+  const loaded = useLoaded('/plans/drafts/{draft}', planDraftView, { params: { path: { draft: id } } });
   if (loaded.reply?.as === 'ok') return <Editor first={loaded.reply.value} />;
   return (
     <Screen title="Draft" back={{ to: office.plan, text: 'Plan' }}>

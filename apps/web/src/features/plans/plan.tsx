@@ -74,7 +74,7 @@ function NewDraft({ series }: { readonly series: string | undefined }) {
   const [, go] = useLocation();
   const begin = async (): Promise<void> => {
     const body = series === undefined ? { id, site: site.id } : { id, series };
-    const reply = await ask('/plans/drafts', planDraftView, { method: 'POST', body });
+    const reply = await ask('post', '/plans/drafts', planDraftView, { body });
     if (reply.as === 'ok') go(office.planDraft(reply.value.id));
     else setTrouble(troubleOf(reply, 'A draft is made on line. Try again when the network is back.'));
   };

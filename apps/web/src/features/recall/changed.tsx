@@ -43,14 +43,14 @@ export function Changed({ recall, onHeld }: Props) {
 }
 
 function NotHeld({ recall, onHeld }: Props) {
-  const { ask } = useWho();
+  const { askPatiently } = useWho();
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<string>();
   const { notHeld } = recall.changedSince;
   const hold = async (): Promise<void> => {
     setBusy(true);
     setTrouble(undefined);
-    const reply = await ask(`/recalls/${recall.id}/hold-added`, recallView, { method: 'POST', timeoutMs: 60_000 });
+    const reply = await askPatiently('post', '/recalls/{recall}/hold-added', recallView, { params: { path: { recall: recall.id } } });
     setBusy(false);
     if (reply.as === 'ok') await onHeld();
     else setTrouble(reply.as === 'problem' ? `${reply.problem.title}. ${reply.problem.detail}` : unreachable);

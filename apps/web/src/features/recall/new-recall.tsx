@@ -28,16 +28,17 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
   const [said, setSaid] = useState('');
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const { ask } = useWho();
+  const { askPatiently } = useWho();
   const [, go] = useLocation();
   const { connected } = useTabletState();
-  const loaded = useLoaded(`/lots/${lot}/trace${hazard === null ? '' : `?hazard=${hazard}`}`, traceView);
+  const loaded = useLoaded('/lots/{lot}/trace', traceView, { params: { path: { lot: lot }, query: hazard === null ? {} : { hazard } } });
   const open = async (): Promise<void> => {
+    if (hazard === null) return;
     setBusy(true);
     setTrouble(undefined);
     const more = said.trim() === '' ? {} : { said: said.trim() };
     const body = { id, suspect: [lot], hazard, hazardName: name.trim(), practice: practice === 'practice', ...more };
-    const reply = await ask('/recalls', recallView, { method: 'POST', body, timeoutMs: 60_000 });
+    const reply = await askPatiently('post', '/recalls', recallView, { body });
     setBusy(false);
     if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
     else setTrouble(troubleOf(reply, 'A case is opened on line. Hold back by hand what is named below, and try again.'));

@@ -1,10 +1,15 @@
 import { Download } from '../../shared/download';
+import { file } from '../../shared/file';
 
 /** The case on paper: to hand over, to sort, to keep. */
 export function Papers({ recall, practice }: { readonly recall: string; readonly practice: boolean }) {
   const name = `${practice ? 'practice' : 'recall'}-${recall.slice(-6)}`;
-  const of = (form: string, text: string) => (
-    <Download path={`/recalls/${recall}/papers/recall.${form}`} name={`${name}.${form}`} text={text} />
+  const of = (form: 'pdf' | 'xlsx' | 'json', text: string) => (
+    <Download
+      from={(ask) => ask('get', `/recalls/{recall}/papers/recall.${form}`, file, { params: { path: { recall } }, parseAs: 'blob' })}
+      name={`${name}.${form}`}
+      text={text}
+    />
   );
   return (
     <div className="buttons">

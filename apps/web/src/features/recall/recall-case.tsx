@@ -18,7 +18,7 @@ import { PrintedFoot, printContactList } from './printed';
 
 /** One case, from the hold to the close: what is held, whom to ring, what does not add up, what changed since. */
 export function RecallCase({ id }: { readonly id: string }) {
-  const loaded = useLoaded(`/recalls/${id}`, recallView);
+  const loaded = useLoaded('/recalls/{recall}', recallView, { params: { path: { recall: id } } });
   return <Shown of={loaded}>{(recall) => <Case recall={recall} reload={loaded.reload} />}</Shown>;
 }
 

@@ -13,7 +13,7 @@ type Found = z.infer<typeof foundLots>;
 
 /** Lots that were found. Where only one carries exactly that code there is nothing to choose: its page opens at once. */
 export function FoundLots({ words }: { readonly words: string }) {
-  const loaded = useLoaded(`/lots?words=${encodeURIComponent(words)}`, foundLots);
+  const loaded = useLoaded('/lots', foundLots, { params: { query: { words } } });
   return (
     <Shown of={loaded}>
       {(lots) => {

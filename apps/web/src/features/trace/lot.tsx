@@ -18,7 +18,7 @@ export function Lot({ id }: { readonly id: string }) {
   const {
     site: { zone },
   } = useTabletState();
-  const loaded = useLoaded(`/lots/${id}/trace${hazard === null ? '' : `?hazard=${hazard}`}`, traceView);
+  const loaded = useLoaded('/lots/{lot}/trace', traceView, { params: { path: { lot: id }, query: hazard === null ? {} : { hazard } } });
   return (
     <Shown of={loaded}>
       {(trace) => (
@@ -61,7 +61,7 @@ export function LotFrom({ id }: { readonly id: string }) {
   const {
     site: { zone },
   } = useTabletState();
-  const loaded = useLoaded(`/lots/${id}/trace?direction=backward`, traceView);
+  const loaded = useLoaded('/lots/{lot}/trace', traceView, { params: { path: { lot: id }, query: { direction: 'backward' } } });
   return (
     <Shown of={loaded}>
       {(trace) => (

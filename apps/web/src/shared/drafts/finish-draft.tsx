@@ -2,12 +2,13 @@ import { toSign } from '@bakehouse/contracts';
 import { SignButton } from '../sign-button';
 import { Button } from '../ui';
 import { Shown, useLoaded } from '../use-loaded';
+import type { DraftsPath } from './send-draft';
 import type { Writing } from './use-draft';
 
 interface Props {
   readonly writing: Pick<Writing, 'dirty' | 'busy' | 'conflict'> & { readonly view: { readonly id: string; readonly ready: boolean } };
   /** Where drafts of this type are. */
-  readonly path: string;
+  readonly path: DraftsPath;
   readonly text: string;
   readonly onDone: () => void;
 }
@@ -15,7 +16,7 @@ interface Props {
 /** Signed from now on, or archived. Only what is saved is signed. */
 export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, text, onDone }: Props) {
   const ready = view.ready && !dirty && !conflict;
-  const signing = useLoaded(ready ? `${path}/${view.id}/to-sign` : null, toSign);
+  const signing = useLoaded(ready ? `${path}/{draft}/to-sign` : null, toSign, { params: { path: { draft: view.id } } });
   return (
     <>
       {ready ? (

@@ -3,7 +3,7 @@ import { differences, merge } from '@bakehouse/kernel';
 import { useState } from 'react';
 import type * as z from 'zod';
 import { useWho } from '../who';
-import { sendDraft } from './send-draft';
+import { sendDraft, type DraftsPath } from './send-draft';
 import { troubleOf, type Trouble } from '../trouble-of';
 
 export type Conflict = DraftConflict['conflict'];
@@ -17,7 +17,7 @@ interface AnyText {
 }
 /** One type of draft: where it is, what the service answers, and how its text is read, half made as it may be. */
 export interface DraftType<V extends View, T extends AnyText> {
-  readonly path: string;
+  readonly path: DraftsPath;
   readonly answer: z.ZodType<V>;
   readonly read: (content: unknown) => T;
 }
@@ -40,7 +40,7 @@ export interface Writing<V extends View = View, T extends AnyText = AnyText> {
 
 /** One draft in somebody's hands. Whatever happens while it is saved, what was typed stays on the page. */
 export function useDraft<V extends View, T extends AnyText>({ path, answer, read }: DraftType<V, T>, first: V): Writing<V, T> {
-  const { run } = useWho();
+  const { ask } = useWho();
   const [view, setView] = useState(first);
   const [revision, setRevision] = useState(first.revision);
   const [text, setText] = useState(() => read(first.content));
@@ -50,10 +50,10 @@ export function useDraft<V extends View, T extends AnyText>({ path, answer, read
   const [together, setTogether] = useState(false);
   const dirty = differences(read(view.content), text).length > 0 || together;
 
-  const send = async (method: 'PUT' | 'DELETE', from: number): Promise<V | null | undefined> => {
+  const send = async (what: T | undefined, from: number): Promise<V | null | undefined> => {
     setBusy(true);
     setTrouble(undefined);
-    const reply = await run((token) => sendDraft(`${path}/${view.id}`, answer, method, from, method === 'PUT' ? text : undefined, token));
+    const reply = await sendDraft(ask, path, answer, { id: view.id, revision: from }, what);
     setBusy(false);
     if (reply.as !== 'ok') {
       setTrouble(troubleOf(reply, 'What you typed still stands here. Save it when the network is back.'));
@@ -65,7 +65,7 @@ export function useDraft<V extends View, T extends AnyText>({ path, answer, read
     return undefined;
   };
   const save = async (): Promise<void> => {
-    const saved = await send('PUT', revision);
+    const saved = await send(text, revision);
     if (!saved) return;
     setView(saved);
     setRevision(saved.revision);
@@ -94,6 +94,6 @@ export function useDraft<V extends View, T extends AnyText>({ path, answer, read
     changeContent: (to) => {
       setText((t) => ({ ...t, content: { ...t.content, ...to } }));
     },
-    archived: async () => (await send('DELETE', revision)) === null,
+    archived: async () => (await send(undefined, revision)) === null,
   };
 }

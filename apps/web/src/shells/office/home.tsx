@@ -10,7 +10,7 @@ import { useLoaded } from '../../shared/use-loaded';
 /** The office: a lot to look for on top, then what waits for somebody. */
 export function Home() {
   const { site } = useTabletState();
-  const { reply, reload } = useLoaded(`/sites/${site.id}/open`, openThings);
+  const { reply, reload } = useLoaded('/sites/{site}/open', openThings, { params: { path: { site: site.id } } });
   const again = (): void => void reload();
   return (
     <Screen title="Office">

@@ -1,6 +1,6 @@
+import { ask } from '@bakehouse/api-client';
 import { enrolledDevice } from '@bakehouse/contracts';
 import { useState } from 'react';
-import { ask } from '../../shared/api';
 import { Button, Field, Notice } from '../../shared/ui';
 import { troubleOf } from '../../shared/trouble-of';
 
@@ -10,7 +10,7 @@ export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
   const [name, setName] = useState('Table');
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const enrol = async (): Promise<void> => {
-    const reply = await ask('/devices/enrol', enrolledDevice, { method: 'POST', body: { code: code.trim(), name: name.trim() } });
+    const reply = await ask('post', '/devices/enrol', enrolledDevice, { body: { code: code.trim(), name: name.trim() } });
     if (reply.as === 'ok') onEnrolled();
     else setTrouble(troubleOf(reply, 'Try again when the network is back.'));
   };

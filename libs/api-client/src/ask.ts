@@ -1,0 +1,61 @@
+import createFetchClient, { type FetchResponse, type MaybeOptionalInit } from 'openapi-fetch';
+import type { HttpMethod, MediaType, PathsWithMethod, RequiredKeysOf } from 'openapi-typescript-helpers';
+import type * as z from 'zod';
+import type { As } from './as.js';
+import type { paths } from './generated/types.js';
+import { replyOf, type Reply } from './reply.js';
+
+const root = '/api/v1';
+/** The addresses of the API as they are written here: without what all of them begin with. */
+type Paths = { [P in keyof paths as P extends `${typeof root}${infer Rest}` ? Rest : never]: paths[P] };
+
+export type PathOf<M extends HttpMethod> = PathsWithMethod<Paths, M>;
+/** What goes with an address: its parameters and its body. */
+export type InitOf<M extends HttpMethod, P extends PathOf<M>> = MaybeOptionalInit<Paths[P], M>;
+/** Left out where nothing is needed. The client's own type for this, which it does not export. */
+export type Init<I> = RequiredKeysOf<I> extends never ? [(I & { [key: string]: unknown })?] : [I & { [key: string]: unknown }];
+type AnswerOf<M extends HttpMethod, P extends PathOf<M>, I> = NonNullable<
+  FetchResponse<Extract<Paths[P][M], Record<string | number, unknown>>, I, MediaType>['data']
+>;
+/** A schema that reads whatever an address answers; with any other the call does not compile. */
+export type Reads<S extends z.ZodType, M extends HttpMethod, P extends PathOf<M>, I> = AnswerOf<M, P, I> extends z.input<S> ? S : never;
+
+export interface Asking {
+  /** In whose name; without one, whoever the browser's cookie says. */
+  readonly as?: As;
+  readonly timeoutMs?: number;
+  readonly fetch?: (request: Request) => Promise<Response>;
+  /** Where the service is, for what is not a page of it. */
+  readonly origin?: string;
+}
+
+/**
+ * A way to ask the service. Method, address, parameters and body are checked against its description by the compiler; what it answers, by the
+ * schema when it comes.
+ */
+export function asking({ as = (once) => once(null), timeoutMs = 10_000, fetch, origin = '' }: Asking = {}) {
+  return <M extends HttpMethod, P extends PathOf<M>, I extends InitOf<M, P>, S extends z.ZodType>(
+    method: M,
+    path: P,
+    schema: S & Reads<S, M, P, I>,
+    ...init: Init<I>
+  ): Promise<Reply<z.output<S>>> =>
+    as(async (token) => {
+      try {
+        const client = createFetchClient<Paths>({
+          baseUrl: `${origin}${root}`,
+          signal: AbortSignal.timeout(timeoutMs),
+          ...(fetch ? { fetch } : {}),
+          ...(token ? { headers: { authorization: `Bearer ${token}` } } : {}),
+        });
+        const { data, error, response } = await client.request<M, P, I>(method, path, ...init);
+        return replyOf<S>(response, (response.ok ? data : error) ?? null, schema);
+      } catch {
+        return { as: 'unreachable' };
+      }
+    });
+}
+export type Ask = ReturnType<typeof asking>;
+
+/** Asks as whoever the browser's cookie says. */
+export const ask: Ask = asking();
