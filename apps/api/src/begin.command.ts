@@ -1,3 +1,4 @@
+import { isZone } from '@bakehouse/kernel';
 import type { CommandContext } from './command.js';
 import { createOrganisation, firstPin } from './platform/access/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
@@ -17,7 +18,7 @@ export async function beginCommand(
     say(usage);
     return 2;
   }
-  if (!isZone(zone)) {
+  if (!isZone(zone) || !zone.includes('/')) {
     say(`"${zone}" is no time zone. Take one of the IANA list, such as Europe/London or America/Chicago.`);
     return 2;
   }
@@ -33,12 +34,4 @@ export async function beginCommand(
     say('Then: npm start. Under Office, People: who works here. Until somebody is food-safety lead, nobody can put a plan in force.');
     return 0;
   });
-}
-
-function isZone(zone: string): boolean {
-  try {
-    return new Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== '' && zone.includes('/');
-  } catch {
-    return false;
-  }
 }

@@ -2,7 +2,6 @@ export { type Allergen, type AllergenEntry, allergen, allergenCalled, allergenMa
 export { type Observed, amountOf, canonicalOf } from './amounts.js';
 export { caution } from './caution.js';
 export { collection, type Collection, type Visibility } from './collection.js';
-export { dayBounds, siteDay } from './day-bounds.js';
 export { derivedId } from './derived-id.js';
 export { type Difference, differences } from './differences.js';
 export { isEnded } from './ended.js';
@@ -37,7 +36,6 @@ export {
   type Previous,
   type ReadEntry,
 } from './kind.js';
-export { dayOfYear, daysAfter, localDay, secondsBetween } from './local-day.js';
 export { malformed } from './malformed.js';
 export { type Clash, type Merged, merge, overlapping } from './merge.js';
 export { byTime, inOrder, latest } from './order.js';
@@ -63,3 +61,20 @@ export {
   unitNames,
   unitsOf,
 } from './units.js';
+export {
+  type WallClock,
+  dayBounds,
+  dayOfWeek,
+  dayOfYear,
+  dayText,
+  daysAfter,
+  isZone,
+  lastShown,
+  localDay,
+  onTheWall,
+  secondsBetween,
+  siteDay,
+  wallClock,
+  wallFigures,
+  wallTime,
+} from './wall-time.js';

@@ -108,6 +108,14 @@ describe('a tablet', () => {
     expect(Object.keys((reading?.entry['words'] ?? {}) as object)).toEqual(['note']);
   });
 
+  it('saves in UTC where this browser does not know the site’s zone: what is typed is kept all the same', async () => {
+    const { ports } = await setUp();
+    const tablet = await Tablet.open(await ports(), { ...site, zone: 'No/Where' }, day);
+    await tablet.refresh();
+    await tablet.record(begin, tam);
+    expect(tablet.state.recent[0]?.entry['occurredAt']).toEqual({ at: '2026-11-25T02:30:00.000+00:00', precision: 'exact' });
+  });
+
   it('starts again without a network with its snapshot and everything that was typed', async () => {
     const { tablet, door, server, reload } = await setUp();
     await tablet.refresh();

@@ -1,5 +1,5 @@
 import { kindOf, snapshotOf, type ReadEntry, type Snapshot } from '@bakehouse/records';
-import { refuse, type Refused } from '@bakehouse/kernel';
+import { isZone, onTheWall, refuse, type Refused } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Clock } from './ports/clock.js';
 import type { Ids } from './ports/ids.js';
@@ -12,7 +12,6 @@ import type { Kept } from './store/kept.js';
 import { pendingOf, type NewEntry, type Outbox, type OutboxContent } from './store/outbox.js';
 import type { SavedEntry } from './store/saved-entry.js';
 import type { NightSite, TabletState } from './tablet-state.js';
-import { onTheWall } from './wall-time.js';
 
 /** What the night route answers, as far as a device keeps it. */
 export const nightAnswer = z.object({
@@ -231,7 +230,7 @@ export class Tablet {
       kind,
       version,
       ...(after.length > 0 ? { after } : {}),
-      occurredAt: { at: onTheWall(at ?? now, this.site.zone), precision },
+      occurredAt: { at: onTheWall((at ?? now).toISOString(), isZone(this.site.zone) ? this.site.zone : 'UTC'), precision },
       doneBy: doneBy === undefined ? typedBy : doneBy,
       device: this.deviceOf(seq),
       ...(corrects === undefined ? {} : { corrects }),

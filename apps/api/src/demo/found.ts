@@ -1,3 +1,4 @@
+import { localDay } from '@bakehouse/kernel';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createOrganisation, Devices, Pins, type CreatedOrganisation } from '../platform/access/index.js';
 import { SettableClock, type Clock } from '../platform/clock/index.js';
@@ -56,7 +57,7 @@ export async function found(f: Founding): Promise<Founded> {
     f.say(`making a demo: ${bakehouseName}, ${f.weeks} ${f.weeks === 1 ? 'week' : 'weeks'} of nights up to ${lastDay}`);
     let entries = await play(told.people, door, clock);
     await givePins(app, created, told.story.person);
-    entries += await play(f.withoutLastNight ? told.history : [...told.history, ...told.lastNight], door, clock, progress(f.say));
+    entries += await play(f.withoutLastNight ? told.history : [...told.history, ...told.lastNight], door, clock, progress(f.say, zone));
     await finish(f.ownerUrl, created);
     return { created, sites: { bakehouse, shop }, told, entries, name: bakehouseName };
   } finally {
@@ -66,12 +67,12 @@ export async function found(f: Founding): Promise<Founded> {
 
 export const unfinished = `${bakehouseName} (being made)`;
 
-function progress(say: (line: string) => void): (recorded: number, atMs: number) => void {
+function progress(say: (line: string) => void, zone: string): (recorded: number, atMs: number) => void {
   let next = 0;
   return (recorded, atMs) => {
     if (recorded < next) return;
     next = recorded + 500;
-    say(`  ${new Date(atMs).toISOString().slice(0, 10)}: ${recorded} records`);
+    say(`  ${localDay(new Date(atMs).toISOString(), zone)}: ${recorded} records`);
   };
 }
 

@@ -1,9 +1,6 @@
 import type { Row } from '@bakehouse/records';
 
-/** The time on the wall of a site. */
-export function wallTime(at: string, zone: string): string {
-  return new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit' }).format(new Date(at));
-}
+export { wallTime } from '@bakehouse/kernel';
 
 /** 25,000 g; two and a half grams keep their half. */
 export function grams(mg: number | null): string {
@@ -51,7 +48,7 @@ export function countdown(due: string, now: string): { readonly text: string; re
   return { text: `${over ? '+' : ''}${hours > 0 ? `${hours}:` : ''}${rest}`, over };
 }
 
-/** A day as it is said: Wed 25 Nov. */
+/** A day as it is said: Wed 25 Nov. A date has no zone: it is written as it stands. */
 export const dayText = (day: string): string =>
   new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(
     new Date(`${day}T12:00:00Z`),

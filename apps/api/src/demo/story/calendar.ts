@@ -1,4 +1,4 @@
-import { dayBounds, daysAfter, localDay } from '@bakehouse/kernel';
+import { dayBounds, dayOfWeek, daysAfter, localDay } from '@bakehouse/kernel';
 
 const minuteMs = 60_000;
 
@@ -22,7 +22,7 @@ export class Day {
 
   /** Monday is 1, Sunday 7. */
   get weekday(): number {
-    return ((new Date(`${this.date}T12:00:00Z`).getUTCDay() + 6) % 7) + 1;
+    return dayOfWeek(this.date);
   }
 
   get isSchoolDay(): boolean {
@@ -34,17 +34,6 @@ export class Day {
   plus(days: number): Day {
     return new Day(daysAfter(this.date, days), this.zone, this.ago - days);
   }
-}
-
-/** An instant as the wall shows it: ISO 8601 with the zone's offset there and then. */
-export function onTheWall(ms: number, zone: string): string {
-  const named =
-    new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeZoneName: 'longOffset' })
-      .formatToParts(new Date(ms))
-      .find((p) => p.type === 'timeZoneName')?.value ?? 'GMT';
-  const [, sign = '+', hours = '00', minutes = '00'] = /GMT(?:([+-])(\d\d):(\d\d))?/.exec(named) ?? [];
-  const offset = (sign === '-' ? -1 : 1) * (Number(hours) * 60 + Number(minutes));
-  return `${new Date(ms + offset * minuteMs).toISOString().slice(0, 19)}${sign}${hours}:${minutes}`;
 }
 
 /** When the last morning of the story is over. */

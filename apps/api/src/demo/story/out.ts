@@ -1,3 +1,4 @@
+import { dayOfYear } from '@bakehouse/kernel';
 import type { MaterialKey } from '../data/materials.js';
 import { cafes, type PartyKey } from '../data/parties.js';
 import { onShelf, type Carried } from './carried.js';
@@ -78,9 +79,7 @@ function lineOf(k: Kitchen, carried: Carried, product: MaterialKey, count: numbe
   return [{ lots: oldest.map((b) => b.id), quantity: pieces(some), how: 'counted' }];
 }
 
-const todaysMark = (k: Kitchen): string => k.day.date.slice(3, 4) + String(dayNumber(k.day.date)).padStart(3, '0');
-const dayNumber = (date: string): number =>
-  Math.round((Date.parse(`${date}T00:00:00Z`) - Date.parse(`${date.slice(0, 4)}-01-01T00:00:00Z`)) / 86_400_000) + 1;
+const todaysMark = (k: Kitchen): string => k.day.date.slice(3, 4) + String(dayOfYear(k.day.date)).padStart(3, '0');
 
 /** So many of a batch to one end. */
 export function send(k: Kitchen, batch: Batch, channel: Channel, customer: PartyKey | null, count: number, time: string): string {

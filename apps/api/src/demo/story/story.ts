@@ -1,4 +1,4 @@
-import { derivedId, temperatureUnits } from '@bakehouse/kernel';
+import { derivedId, onTheWall, temperatureUnits } from '@bakehouse/kernel';
 import { kindOf, pointId } from '@bakehouse/records';
 import * as z from 'zod';
 import { uuidv7From } from '../../platform/ids/index.js';
@@ -7,7 +7,6 @@ import { materials, type MaterialKey } from '../data/materials.js';
 import { parties, type PartyKey } from '../data/parties.js';
 import { people, type PersonKey } from '../data/people.js';
 import { instruments, places, shopInstruments, shopPlaces, type InstrumentKey, type PlaceKey, type ShopPlaceKey } from '../data/places.js';
-import { onTheWall } from './calendar.js';
 import { Chance } from './random.js';
 
 export type Where = 'bakehouse' | 'shop' | 'organisation';
@@ -115,7 +114,7 @@ export class Story {
         id,
         kind,
         version: kindOf({ kind })?.version ?? 1,
-        occurredAt: { at: onTheWall(at, this.world.zone), precision: about ? 'about' : 'exact' },
+        occurredAt: { at: onTheWall(new Date(at).toISOString(), this.world.zone), precision: about ? 'about' : 'exact' },
         doneBy: doneBy === undefined || doneBy === by ? null : this.person[doneBy],
         device: { id: device, seq: 0, clockErrorMs },
         payload,

@@ -1,8 +1,7 @@
-import { dayBounds, daysAfter, siteDay } from '@bakehouse/kernel';
+import { dayBounds, daysAfter, dayText, siteDay } from '@bakehouse/kernel';
 import { letsSee } from '@bakehouse/records';
 import * as z from 'zod';
 import type { SessionContext } from '../../platform/access/index.js';
-import { dayText } from '../../platform/clock/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import type { BookInfo } from '../../platform/ledger/index.js';
 

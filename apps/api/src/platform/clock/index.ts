@@ -1,2 +1,2 @@
 export { CLOCK, SettableClock, systemClock, type Clock } from './clock.js';
-export { dayText, wallClock, wallTime, type WallClock } from './wall-clock.js';
+export { wallTime } from './wall-clock.js';

@@ -1,7 +1,7 @@
 import type { PeopleList } from '@bakehouse/contracts';
-import { daysAfter, localDay } from '@bakehouse/kernel';
+import { daysAfter, onTheWall, siteDay } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { onTheWall, systemClock } from '@bakehouse/offline';
+import { systemClock } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
@@ -95,11 +95,11 @@ const spans = { today: 12, week: 7 * 24 } as const;
 function Inspect({ person, busy, does }: Part) {
   const [span, setSpan] = useState<keyof typeof spans>('today');
   const { site } = useTabletState();
-  const [from, setFrom] = useState(() => daysAfter(localDay(systemClock.now().toISOString(), site.zone), -30));
+  const [from, setFrom] = useState(() => daysAfter(siteDay(systemClock.now().toISOString(), site), -30));
   const [until, setUntil] = useState('');
   const backwards = until !== '' && until < from;
   const give = (): void => {
-    const expires = onTheWall(new Date(systemClock.now().getTime() + spans[span] * 3_600_000), site.zone);
+    const expires = onTheWall(new Date(systemClock.now().getTime() + spans[span] * 3_600_000).toISOString(), site.zone);
     void does('access-given', { person, sites: [site.id], from, until: until === '' ? null : until, expires })();
   };
   return (

@@ -1,3 +1,4 @@
+import { lastShown } from '@bakehouse/kernel';
 import { systemClock, type Draft } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useTable, useTabletState } from '../tablet-context';
@@ -31,8 +32,8 @@ export function WhenWho({ value, onChange }: { readonly value: Told; readonly on
   }
   const setTime = (text: string): void => {
     const { at: _at, precision: _precision, ...rest } = value;
-    const at = instantOf(text, zone);
-    onChange(at ? { ...rest, at, precision: 'about' } : rest);
+    const at = lastShown(text, zone, systemClock.now().toISOString());
+    onChange(at === undefined ? rest : { ...rest, at: new Date(at), precision: 'about' });
   };
   return (
     <div className="when-who open">
@@ -45,20 +46,4 @@ export function WhenWho({ value, onChange }: { readonly value: Told; readonly on
       />
     </div>
   );
-}
-
-/** The last time that the clock on the wall showed this. */
-function instantOf(text: string, zone: string): Date | undefined {
-  const minutes = minutesOf(text);
-  if (minutes === undefined) return undefined;
-  const now = systemClock.now();
-  const shown = minutesOf(wallTime(now.toISOString(), zone)) ?? 0;
-  const guess = new Date(now.getTime() - ((shown - minutes + 1440) % 1440) * 60_000);
-  const off = (minutesOf(wallTime(guess.toISOString(), zone)) ?? minutes) - minutes; // not zero only over a change of the clocks
-  return new Date(guess.getTime() - off * 60_000);
-}
-
-function minutesOf(text: string): number | undefined {
-  const [, hours, minutes] = /^(\d{1,2}):(\d{2})$/.exec(text) ?? [];
-  return hours === undefined || minutes === undefined ? undefined : Number(hours) * 60 + Number(minutes);
 }

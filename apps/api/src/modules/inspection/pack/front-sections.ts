@@ -1,5 +1,5 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import { dayText } from '../../../platform/clock/index.js';
+import { dayText } from '@bakehouse/kernel';
 import {
   cautionBox,
   facts,

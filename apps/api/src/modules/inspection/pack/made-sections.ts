@@ -1,5 +1,5 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake, InspectedReading } from '@bakehouse/contracts';
-import { dayText } from '../../../platform/clock/index.js';
+import { dayText } from '@bakehouse/kernel';
 import { cell, heading, limitText, lines, measuredText, onPaper, strong, table, valueText, type Content } from '../../papers/index.js';
 import { datesText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 

@@ -1,5 +1,6 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
-import { dayText, wallTime } from '../../../platform/clock/index.js';
+import { dayText } from '@bakehouse/kernel';
+import { wallTime } from '../../../platform/clock/index.js';
 import { cell, inShort, limitText, lines, measuredText, onPaper, strong, valueText, type Column, type Node } from '../../papers/index.js';
 
 /** What every section of the pack is made from. */

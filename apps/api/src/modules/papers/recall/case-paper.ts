@@ -1,5 +1,6 @@
 import type { RecallView, SealView } from '@bakehouse/contracts';
-import { dayText, wallClock, wallTime } from '../../../platform/clock/index.js';
+import { dayText, localDay } from '@bakehouse/kernel';
+import { wallTime } from '../../../platform/clock/index.js';
 import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
 
 /** Everything that the papers of one case are made from. */
@@ -35,7 +36,7 @@ export const codeText = (code: string | null): string => code ?? 'no code';
 
 /** A lot as people call it: by its code, or what is made here and has none by its day. */
 export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'at' | 'site'>, paper: Pick<CasePaper, 'zoneOf'>): string {
-  return code === null ? `${name} of ${wallClock(at, paper.zoneOf(site)).day}` : `${name}, ${code}`;
+  return code === null ? `${name} of ${dayText(localDay(at, paper.zoneOf(site)))}` : `${name}, ${code}`;
 }
 
 /** `best before 28 Nov 2026`, as far as there is a date. */

@@ -1,4 +1,5 @@
-import { dayText, wallTime } from '../../../platform/clock/index.js';
+import { dayText } from '@bakehouse/kernel';
+import { wallTime } from '../../../platform/clock/index.js';
 import {
   amountOf,
   blank,

@@ -1,5 +1,5 @@
+import { wallClock, wallFigures } from '@bakehouse/kernel';
 import writeExcelFile from 'write-excel-file/node';
-import { wallClock } from '../../../platform/clock/index.js';
 import { onPaper, sheet, type Sheet, type SheetColumn } from '../layout/index.js';
 import { shortId, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow, FlowRow } from './recall-paper.query.js';
@@ -28,7 +28,7 @@ function when<T>(title: string, of: (row: T) => readonly [at: string | null, zon
       width: 18,
       of: (row) => {
         const [at, zone] = of(row);
-        return at === null ? null : { time: wallClock(at, zone).figures };
+        return at === null ? null : { time: wallFigures(at, zone) };
       },
     },
     {
@@ -199,9 +199,9 @@ function about(paper: CasePaper): Sheet {
     ['Business', business],
     ['Case', shortId(recall.id)],
     ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}`],
-    ['Case opened', { time: wallClock(recall.openedAt, zone).figures }],
+    ['Case opened', { time: wallFigures(recall.openedAt, zone) }],
     ['Offset from UTC when it was opened', wallClock(recall.openedAt, zone).offset],
-    ['Printed', { time: wallClock(paper.printedAt, zone).figures }],
+    ['Printed', { time: wallFigures(paper.printedAt, zone) }],
     ['Offset from UTC when it was printed', wallClock(paper.printedAt, zone).offset],
     ['Time zone of the business', zone],
     ['Lots in the frozen scope', recall.scopeLots],
