@@ -13,20 +13,27 @@ export interface NightHouse {
   readonly mixer: string;
 }
 
-export async function nightHouse(t: TestApp): Promise<NightHouse> {
-  const house = await House.found(t, [{ name: 'Bakehouse', zone: 'Europe/London' }]);
+/** Where and how a site counts its days. */
+export interface SiteClock {
+  readonly zone: string;
+  readonly dayStarts: string;
+}
+
+export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/London', dayStarts: '00:00' }): Promise<NightHouse> {
+  const house = await House.found(t, [{ name: 'Bakehouse', ...site }]);
   const lead = await house.signedOn('Ines Pellow', ['food-safety-lead', 'manager']);
   const baker = await house.join('Tam Wick', ['baker']);
   await house.join('Oona Firth', ['baker']);
   const at = new Date(t.clock.now().getTime() - 3_600_000).toISOString();
-  const site = async (kind: string, payload: unknown): Promise<string> =>
+  const atSite = async (kind: string, payload: unknown): Promise<string> =>
     sent(lead, `/sites/${house.site}/entries`, house.entry({ kind, payload, at }));
   const organisation = async (kind: string, payload: unknown, signed = false): Promise<string> => {
     const entry = house.entry({ kind, payload, at });
     const signature = signed ? String((await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body.signature) : undefined;
     return sent(lead, '/organisation/entries', signature === undefined ? entry : { ...entry, send: { signature } });
   };
-  const place = (name: string, type: string, within: string | null = null): Promise<string> => site('place-in-use', { name, type, within });
+  const place = (name: string, type: string, within: string | null = null): Promise<string> =>
+    atSite('place-in-use', { name, type, within });
   const mixer = await place('Big mixer', 'mixer');
   const deck = await place('Deck oven', 'oven');
   await place('Top deck', 'deck', deck);
@@ -34,7 +41,7 @@ export async function nightHouse(t: TestApp): Promise<NightHouse> {
   await place('Bottom deck', 'deck', deck);
   await place('Rack oven', 'oven');
   await place('Prover', 'prover');
-  await site('instrument-in-use', { name: 'Probe P1', type: 'probe', unit: 'degC', halfWidth: '0.5' });
+  await atSite('instrument-in-use', { name: 'Probe P1', type: 'probe', unit: 'degC', halfWidth: '0.5' });
 
   const id = (): string => uuidv7(t.clock.now());
   const products = { tin: id(), bloomer: id(), bap: id() };

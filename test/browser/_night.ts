@@ -3,7 +3,7 @@ import path from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { nightHouse, type NightHouse } from './_house.js';
+import { nightHouse, type NightHouse, type SiteClock } from './_house.js';
 import { builtPages, openBrowser, pictureFolder } from './_page.js';
 
 const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 1280 } } as const;
@@ -18,20 +18,22 @@ export class NightTable {
     readonly page: Page,
     private readonly browser: Browser,
     readonly pictures: string,
+    private readonly date: string,
   ) {}
 
-  static async open(time: string): Promise<NightTable> {
-    const clock = new SettableClock(`2026-11-25T${time}:00Z`);
+  /** Times are UTC, as those of `at` and `wallTo`. */
+  static async open(time: string, date = '2026-11-25', site?: SiteClock): Promise<NightTable> {
+    const clock = new SettableClock(`${date}T${time}:00Z`);
     const web = builtPages();
     const t = await startTestApp({ clock, webFolder: web });
     await t.app.listen(0, '127.0.0.1');
-    const night = await nightHouse(t);
+    const night = await nightHouse(t, site);
     const browser = await openBrowser();
     const { port } = t.server.address() as AddressInfo; // it listens on a port
     const context = await browser.newContext({ viewport: sizes.wide, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
     context.setDefaultTimeout(6_000);
     await context.clock.install({ time: clock.now() });
-    return new NightTable(t, clock, night, context, await context.newPage(), browser, await pictureFolder());
+    return new NightTable(t, clock, night, context, await context.newPage(), browser, await pictureFolder(), date);
   }
 
   async close(): Promise<void> {
@@ -41,7 +43,7 @@ export class NightTable {
 
   /** Both clocks on the wall show this, and the tablet's own timers have run until then; gives how far ahead that was. */
   async wallTo(time: string): Promise<number> {
-    this.clock.set(`2026-11-25T${time}:00Z`);
+    this.clock.set(`${this.date}T${time}:00Z`);
     const ahead = this.clock.now().getTime() - (await this.page.evaluate(() => Date.now()));
     if (ahead > 0) await this.page.clock.fastForward(ahead);
     return ahead;

@@ -1,5 +1,5 @@
 import { inspectionView } from '@bakehouse/contracts';
-import { daysAfter, localDay } from '@bakehouse/kernel';
+import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useEffect } from 'react';
 import { keepForOfficer, type Span } from '../../shared/officer-copies';
@@ -15,7 +15,7 @@ export function KeepReady() {
   useEffect(() => {
     if (connected !== true) return undefined;
     const fetchOne = async (span: Span): Promise<void> => {
-      const today = localDay(systemClock.now().toISOString(), site.zone);
+      const today = siteDay(systemClock.now().toISOString(), site);
       const reply = await askPatiently('get', '/sites/{site}/inspection', inspectionView, {
         params: { path: { site: site.id }, query: { from: span === 'today' ? today : daysAfter(today, -30), until: today } },
       });
@@ -28,6 +28,6 @@ export function KeepReady() {
       clearTimeout(first);
       clearInterval(handle);
     };
-  }, [connected, site.id, site.zone, askPatiently]);
+  }, [connected, site, askPatiently]);
   return null;
 }

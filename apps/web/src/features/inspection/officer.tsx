@@ -1,5 +1,5 @@
 import { inspectionView, type InspectionView } from '@bakehouse/contracts';
-import { daysAfter, localDay } from '@bakehouse/kernel';
+import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
 import { useEffect, useState } from 'react';
 import { keepForOfficer, keptForOfficer, type Span } from '../../shared/officer-copies';
@@ -9,7 +9,7 @@ import { Shown, useLoaded } from '../../shared/use-loaded';
 import { Inspection } from './inspection';
 
 interface Props {
-  readonly site: { readonly id: string; readonly name: string; readonly zone: string };
+  readonly site: { readonly id: string; readonly name: string; readonly zone: string; readonly dayStarts: string };
   readonly back: { readonly to: string; readonly text: string };
   readonly earliest?: string | undefined;
   readonly latest?: string | undefined;
@@ -18,7 +18,7 @@ interface Props {
 /** Show the officer: today at once, 30 days by one more tap. Without a network, as this device last saw it. */
 export function Officer({ site, back, earliest, latest }: Props) {
   const [span, setSpan] = useState<Span>('today');
-  const today = localDay(systemClock.now().toISOString(), site.zone);
+  const today = siteDay(systemClock.now().toISOString(), site);
   const until = latest !== undefined && latest < today ? latest : today;
   const month = daysAfter(until, -30);
   const from = span === 'today' ? until : earliest !== undefined && earliest > month ? earliest : month;

@@ -1,3 +1,4 @@
+import { siteDay } from '@bakehouse/kernel';
 import { codeOf } from '@bakehouse/views';
 import { dayText, grams } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
@@ -44,7 +45,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
               disabled={busy}
               onClick={() => void open(l.id)}
               title={codeText(codeOf(look, l.id))}
-              detail={`${l.name} · came ${dayText(l.at.slice(0, 10))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
+              detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />
           ))}
         </Tiles>

@@ -2,7 +2,7 @@ import { kindOf } from '@bakehouse/records';
 import type { SavedEntry } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { dayText, wallTime } from '../../shared/format';
+import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
@@ -33,7 +33,7 @@ export function PutRight({ id }: { readonly id: string }) {
         <Fate e={saved} />
       </p>
       <p>
-        {aboutEntry(look, saved)} · typed {dayText(saved.savedAt.slice(0, 10))} {wallTime(saved.savedAt, zone)}
+        {aboutEntry(look, saved)} · typed {dayTime(saved.savedAt, zone)}
       </p>
       {later.length > 0 ? (
         <p>

@@ -1,4 +1,4 @@
-import { daysAfter } from '@bakehouse/kernel';
+import { daysAfter, siteDay } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { inStock, type LotInStock } from '@bakehouse/views';
 import { useMemo, useState } from 'react';
@@ -21,12 +21,12 @@ export function useStock(): Stock {
   const night = useNight();
   const lots = useMemo(() => inStock(night.look), [night.look]);
   const since = daysAfter(night.day, -1);
-  return { night, lots, knows: (l) => l.at.slice(0, 10) >= since };
+  return { night, lots, knows: (l) => siteDay(l.at, night.state.site) >= since };
 }
 
 /** Every lot of an ingredient that is not used up: tap it and count it. */
 export function StockPage() {
-  const { lots, knows } = useStock();
+  const { night, lots, knows } = useStock();
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
   const found = lots.filter((l) => `${l.name} ${l.code.code ?? ''}`.toLowerCase().includes(wanted));
@@ -48,7 +48,7 @@ export function StockPage() {
         ) : (
           <ul className="rows">
             {found.slice(0, 60).map((l) => (
-              <StockRow key={l.id} l={l} known={knows(l)} />
+              <StockRow key={l.id} l={l} came={siteDay(l.at, night.state.site)} known={knows(l)} />
             ))}
           </ul>
         )}
@@ -59,12 +59,12 @@ export function StockPage() {
   );
 }
 
-function StockRow({ l, known }: { readonly l: LotInStock; readonly known: boolean }) {
+function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: string; readonly known: boolean }) {
   return (
     <li>
       <Link href={paths.countLot(l.id)} className="row" aria-label={`${l.name}, ${codeText(l.code)}: count`}>
         <span className="row-main">
-          <strong>{l.name}</strong> {codeText(l.code)} · came {dayText(l.at.slice(0, 10))}
+          <strong>{l.name}</strong> {codeText(l.code)} · came {dayText(came)}
           {l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}
           {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
         </span>
