@@ -170,7 +170,7 @@ describe('show the officer', () => {
           {
             content: { value: { figure: '25.8' } },
             reason: 'figures swapped',
-            changes: [{ before: '82.5', after: '25.8' }],
+            changes: [{ before: '82.5 °C', after: '25.8 °C' }],
             by: 'Bo Baker',
           },
         ],
@@ -199,7 +199,7 @@ describe('the pack', () => {
       '9.4 °C',
       'REJECTED',
       'figures swapped',
-      '82.5 became 25.8',
+      '82.5 °C became 25.8 °C',
       '25 Nov 2026 05:12 +00:00',
       'Signed note',
     ])

@@ -17,6 +17,7 @@ import {
 } from './bakehouse-data.js';
 import { Hand } from './hand.js';
 import { enrolledTablet, House, signOn, type Caller, type Tablet } from './people.js';
+import type { NewSite } from '../../apps/api/src/platform/access/index.js';
 
 /** A wall-clock time of the night of the scenarios, when the clocks show UTC. */
 export const at = (time: string, day = '2026-11-25'): string => `${day}T${time}:00+00:00`;
@@ -50,8 +51,8 @@ export class Bakehouse {
     private readonly bakersPin: string,
   ) {}
 
-  static async found(t: TestApp): Promise<Bakehouse> {
-    const house = await House.found(t);
+  static async found(t: TestApp, site: Partial<NewSite> = {}): Promise<Bakehouse> {
+    const house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London', ...site }]);
     const ids = newIds(t.clock.now());
     const administrator = new Hand(house, house.administrator);
     const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['manager'])];

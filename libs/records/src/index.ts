@@ -37,6 +37,7 @@ export { type ProposedLine, openBetween, proposedLines } from './makes/proposed-
 export { type FrictionFound, type RecentMix, recentFriction } from './makes/recent-friction.js';
 export { type WaterFor, type WaterQuestion, waterFor } from './makes/water-for.js';
 export { type PhraseKey, official, phrase, phraseGroups, phraseKeys } from './phrases.js';
+export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { type AtHand, pointsFor } from './plans/points-for.js';
 export { type Finding } from './rows/baking.js';

@@ -1,6 +1,5 @@
-import type { Row } from '@bakehouse/records';
-
 export { wallTime } from '@bakehouse/kernel';
+export { limitText } from '@bakehouse/records';
 
 /** 25,000 g; two and a half grams keep their half. */
 export function grams(mg: number | null): string {
@@ -12,26 +11,6 @@ export const whole = (n: number): string => new Intl.NumberFormat('en-GB').forma
 
 /** Milligrams as a figure in grams, as it would be typed. */
 export const inGrams = (mg: number): string => String(Math.round(mg) / 1000);
-
-const units: Readonly<Record<string, string>> = { degC: '°C', degF: '°F', min: 'min', s: 's', g: 'g', kg: 'kg', piece: 'pieces', ph: 'pH' };
-export const unitWord = (unit: string): string => units[unit] ?? unit;
-
-type Limit = NonNullable<Row<'reading'>['judgedBy']>;
-
-/** A limit as it is said: 93 °C or more. */
-export function limitText(limit: Limit): string {
-  switch (limit.type) {
-    case 'yes':
-      return 'must be yes';
-    case 'elapsed':
-      return `within ${limit.maxMinutes} min`;
-    case 'range': {
-      const unit = unitWord(limit.unit);
-      if (limit.min !== null && limit.max !== null) return `${limit.min} to ${limit.max} ${unit}`;
-      return limit.min !== null ? `${limit.min} ${unit} or more` : limit.max === null ? 'no limit' : `${limit.max} ${unit} or less`;
-    }
-  }
-}
 
 /** How long from one instant to another: 4 min, 1 h 05. Never below zero. */
 export function howLong(from: string, to: string): string {

@@ -28,7 +28,7 @@ const sameAs = (state: State, lot: string): string[] => state.find('lotIdentifie
  * Why a lot should not be used at an instant, or null: held, something open that holds it, refused, or past its use-by date where it is.
  * Using it is a fact all the same and is never refused for this. Needs `lotNeeds`.
  */
-export function troubleWith(state: State, lot: string, at: string, zone = 'UTC'): LotTrouble | null {
+export function troubleWith(state: State, lot: string, at: string, zone: string): LotTrouble | null {
   const lifted = new Set(
     state
       .find('holdLifted', 'lot', lot)

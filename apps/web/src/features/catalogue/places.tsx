@@ -1,4 +1,5 @@
 import { instrumentList, placeList } from '@bakehouse/contracts';
+import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { office } from '../../shared/office-paths';
@@ -74,7 +75,7 @@ function aboutInstrument(
 ): string {
   const check =
     i.lastCheck === null ? 'never checked' : `last check ${dayTime(i.lastCheck.at, zone)}, ${i.lastCheck.passed ? 'passed' : 'not passed'}`;
-  return `${phrase(`instrument.${i.type}`)}, within ${i.halfWidthMilli / 1000} ${i.unit === 'degC' ? '°C' : i.unit}, ${check}`;
+  return `${phrase(`instrument.${i.type}`)}, within ${quantityText(String(i.halfWidthMilli / 1000), i.unit)}, ${check}`;
 }
 
 function Things({

@@ -1,3 +1,4 @@
+import { celsiusText } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, figureOf, LinkButton, NumberPad, Screen, StateWord } from '../../shared/ui';
@@ -72,7 +73,7 @@ export function ProbeCheck() {
 }
 
 function Judged({ found }: { readonly found: ProbeFound }) {
-  const celsius = (milli: number): string => `${Math.round(milli / 10) / 100} °C`;
+  const celsius = (milli: number): string => celsiusText(Math.round(milli / 10) * 10);
   return (
     <Screen title={`${found.name}: checked`} back={back} actions={<LinkButton to={paths.today}>Today’s bake</LinkButton>}>
       <p className="sum">

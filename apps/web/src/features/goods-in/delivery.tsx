@@ -1,4 +1,5 @@
 import type { Deliveries } from '@bakehouse/contracts';
+import { dayText, quantityText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { useState } from 'react';
 import { Link } from 'wouter';
@@ -53,16 +54,11 @@ function Photo({ photo, site }: { readonly photo: string; readonly site: string 
 const came = (l: Line): string => (l.mg !== null && l.pieces === null && l.mg >= 1e6 ? `${kilograms.format(l.mg / 1e6)} kg` : ofLot(l));
 const kilograms = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 6 });
 
-/** What keeps for long is of another year: 1 Mar 2027. */
-const withYear = (day: string): string =>
-  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', day: 'numeric', month: 'short', year: 'numeric' }).format(
-    new Date(`${day}T12:00:00Z`),
-  );
-
+/** With the year: what keeps for long is of another one. */
 function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void }) {
   const dates = [
-    ...(l.useBy === null ? [] : [`use by ${withYear(l.useBy)}`]),
-    ...(l.bestBefore === null ? [] : [`best before ${withYear(l.bestBefore)}`]),
+    ...(l.useBy === null ? [] : [`use by ${dayText(l.useBy)}`]),
+    ...(l.bestBefore === null ? [] : [`best before ${dayText(l.bestBefore)}`]),
   ];
   return (
     <li className="row">
@@ -84,8 +80,8 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
       </span>
       {l.temperature === null ? null : (
         <span>
-          {l.temperature.figure ?? '–'} °C {phrase(`measured.${l.temperature.measured}` as PhraseKey)}{' '}
-          <VerdictMark verdict={l.temperature.verdict} />
+          {l.temperature.figure === null ? '–' : quantityText(l.temperature.figure, l.temperature.unit)}{' '}
+          {phrase(`measured.${l.temperature.measured}` as PhraseKey)} <VerdictMark verdict={l.temperature.verdict} />
         </span>
       )}
       {l.held ? (

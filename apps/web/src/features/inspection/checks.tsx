@@ -1,10 +1,9 @@
 import type { InspectionView } from '@bakehouse/contracts';
+import { celsiusText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
 import { toldText } from './told';
-
-const celsius = (milli: number): string => `${milli / 1000} °C`;
 
 interface Props {
   readonly checks: InspectionView['checks'];
@@ -43,8 +42,8 @@ function Probes({ checks, zone }: Props) {
                 </StateWord>
               )}
               <span className="row-main">
-                <strong>{p.instrument}</strong> {phrase(`probeWay.${p.way}` as PhraseKey)}: {celsius(p.shownMilli)}, should be{' '}
-                {celsius(p.referenceMilli)} ± {celsius(p.toleranceMilli)}
+                <strong>{p.instrument}</strong> {phrase(`probeWay.${p.way}` as PhraseKey)}: {celsiusText(p.shownMilli)}, should be{' '}
+                {celsiusText(p.referenceMilli)} ± {celsiusText(p.toleranceMilli)}
               </span>
               <span className="row-side">{toldText(p, zone)}</span>
             </li>

@@ -1,4 +1,5 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/contracts';
+import { quantityText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
@@ -18,7 +19,7 @@ export function Loads({ loads, zone }: { readonly loads: readonly InspectedLoad[
           <h3>{list(l.products)}</h3>
           <p className="faint">
             {l.deck ?? l.oven ?? 'oven not known'}
-            {l.celsius === null ? '' : `, set to ${l.celsius} °C`}, in {toldText(l, zone)}
+            {l.celsius === null ? '' : `, set to ${quantityText(String(l.celsius), 'degC')}`}, in {toldText(l, zone)}
             {l.steps.map((s) => `; ${phrase(`loadStep.${s.step}` as PhraseKey)} ${wallTime(s.at, zone)}`).join('')}
           </p>
           {l.readings.length === 0 ? (

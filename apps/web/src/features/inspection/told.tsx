@@ -1,6 +1,7 @@
 import type { InspectedReading } from '@bakehouse/contracts';
+import { observedText } from '@bakehouse/kernel';
 import { official, phrase, type PhraseKey } from '@bakehouse/records';
-import { limitText, unitWord } from '../../shared/format';
+import { limitText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
 
@@ -28,7 +29,6 @@ export function toldText({ at, precision, recordedAt, doneBy, recordedBy }: Told
 const verdicts = ['within', 'outside', 'unsure', 'not-believable', 'no-limit'] as const;
 
 export function Reading({ r, zone, subject = false }: { readonly r: InspectedReading; readonly zone: string; readonly subject?: boolean }) {
-  const value = r.figure === null ? (r.yes === null ? 'not known' : r.yes ? 'yes' : 'no') : `${r.figure} ${unitWord(r.unit ?? '')}`;
   return (
     <tr>
       <td>
@@ -49,10 +49,7 @@ export function Reading({ r, zone, subject = false }: { readonly r: InspectedRea
           </>
         )}
       </td>
-      <td className="amount">
-        {value}
-        {r.seconds === null ? '' : `, ${r.seconds} s`}
-      </td>
+      <td className="amount">{observedText(r)}</td>
       <td>{r.limit ? limitText(r.limit) : 'none'}</td>
       <td>
         <VerdictMark verdict={verdicts.find((v) => v === r.verdict) ?? 'no-limit'} />

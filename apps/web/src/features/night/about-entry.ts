@@ -1,7 +1,7 @@
+import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { nameOf, type Look } from '@bakehouse/views';
 import type { SavedEntry } from '@bakehouse/offline';
-import { unitWord } from '../../shared/format';
 import { readPayload } from '../../shared/night/read-outcome';
 
 const named = [
@@ -32,7 +32,7 @@ export function aboutEntry(look: Look, { entry }: SavedEntry): string {
       : null;
   const value = readPayload(p['value']);
   const figure =
-    typeof value['figure'] === 'string' ? `${value['figure']} ${typeof value['unit'] === 'string' ? unitWord(value['unit']) : ''}` : '';
+    typeof value['figure'] === 'string' ? quantityText(value['figure'], typeof value['unit'] === 'string' ? value['unit'] : null) : '';
   const step = loadSteps.find((s) => s === p['step']);
   const stage = stages.find((s) => s === p['step']);
   const way = (['in', 'out', 'once'] as const).find((w) => w === p['way']);

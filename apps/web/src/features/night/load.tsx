@@ -1,3 +1,4 @@
+import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type LoadView } from '@bakehouse/views';
 import { Link } from 'wouter';
@@ -42,7 +43,7 @@ export function Load({ id }: { readonly id: string }) {
       {trouble}
       <p className="faint">
         {load.deckName ?? load.ovenName}
-        {load.celsius === null ? '' : `, ${load.celsius} °C`}, in {wallTime(load.inAt, zone)}
+        {load.celsius === null ? '' : `, ${quantityText(String(load.celsius), 'degC')}`}, in {wallTime(load.inAt, zone)}
         {load.now.in
           ? ` · in for ${howLong(load.now.since, now)}${load.now.due === null ? '' : `, out ${wallTime(load.now.due, zone)}`}`
           : ` · out ${wallTime(load.now.outAt, zone)}`}

@@ -1,3 +1,4 @@
+import { observedText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type DueView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
@@ -133,7 +134,7 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
         <li key={r.id} className="row">
           <VerdictMark verdict={r.verdict} />
           <span className="row-main">
-            {r.parameter} {r.figure === null ? (r.yes ? 'yes' : 'no') : `${r.figure} ${r.unit === 'degC' ? '°C' : (r.unit ?? '')}`}
+            {r.parameter} {observedText(r)}
             {r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}
             {r.corrected ? ' · put right' : ''}
           </span>

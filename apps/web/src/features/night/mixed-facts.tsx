@@ -1,6 +1,7 @@
 import { phrase, type Row } from '@bakehouse/records';
+import { celsiusText } from '@bakehouse/kernel';
 
-const degrees = (milli: number | null): string => (milli === null ? '–' : `${milli / 1000} °C`);
+const degrees = (milli: number | null): string => (milli === null ? '–' : celsiusText(milli));
 
 /** A mix as it was, with the friction factor against what the formula expects and what may explain it. */
 export function MixedFacts({
@@ -25,8 +26,8 @@ export function FrictionLine({ found: { frictionMilli, expectedFrictionMilli, ca
   if (frictionMilli === null) return <p className="faint">With water, flour, room and dough temperature the friction factor follows.</p>;
   return (
     <p>
-      Friction factor {frictionMilli / 1000} °C
-      {expectedFrictionMilli === null ? '' : ` against ${expectedFrictionMilli / 1000} °C expected`}.
+      Friction factor {celsiusText(frictionMilli)}
+      {expectedFrictionMilli === null ? '' : ` against ${celsiusText(expectedFrictionMilli)} expected`}.
       {causes.length === 0
         ? ''
         : ` It may be ${causes.map((c) => `${phrase(`friction.${c.what}`)}: ${c.actual} instead of ${c.planned}`).join('; ')}.`}

@@ -1,7 +1,7 @@
 import { phrase, type Row } from '@bakehouse/records';
+import { quantityText, unitText } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
-import { unitWord } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { readJudged, type Judged } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
@@ -69,7 +69,7 @@ function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Pr
       },
     });
     const judged = done?.ok ? readJudged(done.outcome) : undefined;
-    if (done?.ok && judged) onRecorded(done.id, judged, yes === null ? `${given ?? ''} ${unitWord(unit)}` : yes ? 'yes' : 'no');
+    if (done?.ok && judged) onRecorded(done.id, judged, yes === null ? quantityText(given ?? '', unit) : yes ? 'yes' : 'no');
   };
   return {
     ...{ figure, setFigure, given, unit, isTemperature, instrument, setInstrument, instruments, seconds, setSeconds },
@@ -93,7 +93,7 @@ export function ReadingForm(props: Props) {
       {limit.type === 'yes' ? null : (
         <NumberPad
           label={parameter}
-          unit={unitWord(reading.unit)}
+          unit={unitText(reading.unit)}
           value={reading.figure}
           onChange={reading.setFigure}
           negative={reading.isTemperature}
@@ -140,7 +140,7 @@ export function ReadingForm(props: Props) {
           </div>
         ) : (
           <Button look="go" submit disabled={reading.busy || reading.given === undefined}>
-            Record {reading.given === undefined ? '' : `${reading.given} ${unitWord(reading.unit)}`}
+            Record {reading.given === undefined ? '' : quantityText(reading.given, reading.unit)}
           </Button>
         )}
       </div>

@@ -2,7 +2,7 @@ import { phrase, type Row } from '@bakehouse/records';
 import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { limitText, unitWord } from '../../shared/format';
+import { limitText } from '../../shared/format';
 import { Button, Caution, Empty, Screen } from '../../shared/ui';
 import { subjectPath, paths } from '../../shared/night/paths';
 import { ReadingForm, type ReadingOf } from './reading-form';
@@ -83,6 +83,3 @@ function NotTaken({ of: { subjectType, subject, point } }: { readonly of: Readin
     </section>
   );
 }
-
-export const unitOf = ({ limit }: Row<'controlPoint'>['content']): string =>
-  limit.type === 'range' ? unitWord(limit.unit) : limit.type === 'elapsed' ? 'min' : '';

@@ -1,3 +1,4 @@
+import { observedText } from '@bakehouse/kernel';
 import { official } from '@bakehouse/records';
 import { dayText, grams, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
@@ -55,9 +56,7 @@ function Runs({ night: { view, zone } }: { readonly night: Night }) {
               {m.readings.map((r) => (
                 <tr key={r.id}>
                   <td>{r.parameter}</td>
-                  <td className="amount">
-                    {r.figure ?? (r.yes ? 'yes' : 'no')} {r.unit === 'degC' ? '°C' : ''}
-                  </td>
+                  <td className="amount">{observedText(r)}</td>
                   <td>{r.judgedBy ? limitText(r.judgedBy) : ''}</td>
                   <td>{official(`verdict.${r.verdict}`)}</td>
                 </tr>
@@ -97,7 +96,7 @@ function Loads({ night: { view, zone } }: { readonly night: Night }) {
                   {l.readings
                     .map(
                       (r) =>
-                        `${r.parameter} ${r.figure ?? ''} °C, ${r.judgedBy ? limitText(r.judgedBy) : ''}: ${official(`verdict.${r.verdict}`)}`,
+                        `${r.parameter} ${observedText(r)}${r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}: ${official(`verdict.${r.verdict}`)}`,
                     )
                     .join('; ')}
                 </td>

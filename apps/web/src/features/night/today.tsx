@@ -1,3 +1,4 @@
+import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type BatchView, type DeviationView, type DueView, type LoadView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
@@ -188,7 +189,7 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
       {last ? (
         <span className="card-state">
           <VerdictMark verdict={last.verdict} />
-          {last.figure === null ? '' : ` ${last.figure} °C`}
+          {last.figure === null ? '' : ` ${quantityText(last.figure, last.unit)}`}
         </span>
       ) : null}
     </li>

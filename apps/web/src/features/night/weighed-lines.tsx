@@ -1,7 +1,8 @@
+import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
 import { useState } from 'react';
-import { grams, unitWord } from '../../shared/format';
+import { grams } from '../../shared/format';
 import { Button } from '../../shared/ui';
 import { AmountSheet, type How } from './amount-sheet';
 import { codeText } from '../../shared/night/code-text';
@@ -47,7 +48,7 @@ export function WeighedLines({
                     ? 'how much?'
                     : l.quantity.unit === 'g'
                       ? grams(Number(l.quantity.figure) * 1000)
-                      : `${l.quantity.figure} ${unitWord(l.quantity.unit)}`}
+                      : quantityText(l.quantity.figure, l.quantity.unit)}
                 </Button>
               </td>
               <td>{phrase(`how.${l.how}`)}</td>

@@ -1,10 +1,13 @@
+import { unitText, type Unit } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
-import { unitWord } from '../../shared/format';
 import { limitOf, type LimitText } from './text';
 
 const sorts = (['range', 'elapsed', 'yes'] as const).map((value) => ({ value, text: phrase(`limit.${value}`) }));
-const units = (['degC', 'degF', 'ph', 'g', 'kg', 'min'] as const).map((value) => ({ value, text: unitWord(value) }));
+const units = (['degC', 'degF', 'pH', 'g', 'kg', 'min'] as const satisfies readonly Unit[]).map((value) => ({
+  value,
+  text: unitText(value),
+}));
 const blank: LimitText = { type: 'range', min: null, max: null, unit: 'degC', maxMinutes: null, fromCelsius: null, toCelsius: null };
 const orNull = (typed: string): string | null => (typed.trim() === '' ? null : typed.trim());
 

@@ -1,3 +1,4 @@
+import { unitText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import type { DraftWords } from '../../shared/drafts/conflict';
 import { differenceText } from '../../shared/drafts/difference-text';
@@ -58,7 +59,9 @@ const placeBy =
 function value(nameOf: NameOf, path: readonly string[], of: unknown): string {
   if (of === null || of === undefined || of === '') return 'nothing';
   if (typeof of === 'string') {
-    const group = groups[path.at(-1) ?? ''];
+    const field = path.at(-1) ?? '';
+    if (field === 'unit') return unitText(of);
+    const group = groups[field];
     return group === undefined ? nameOf(of) : phrase(`${group}.${of}` as 'class.ccp'); // the group's own values
   }
   if (typeof of === 'number' || typeof of === 'boolean') return String(of);

@@ -1,5 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
-import { limitText, unitWord } from '../format';
+import { quantityText } from '@bakehouse/kernel';
+import { limitText } from '../format';
 import { Section, VerdictMark } from '../ui';
 import { dayTime } from './words';
 
@@ -36,7 +37,7 @@ export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone
                       <span className="faint">{dayTime(s.at, zone)}</span>
                     </td>
                     <td>
-                      {s.parameter} {s.figure ?? '–'} {unitWord(s.unit ?? '')}
+                      {s.parameter} {s.figure === null ? '–' : quantityText(s.figure, s.unit)}
                       {s.seconds === null ? '' : `, ${s.seconds} s`}
                     </td>
                     <td>

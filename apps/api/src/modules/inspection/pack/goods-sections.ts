@@ -1,5 +1,6 @@
 import type { InspectedChecks, InspectedDelivery, InspectionView } from '@bakehouse/contracts';
-import { amountOf, heading, lines, milliText, onPaper, strong, table, type Content, type Node } from '../../papers/index.js';
+import { celsiusText } from '@bakehouse/kernel';
+import { amountOf, heading, lines, onPaper, strong, table, type Content, type Node } from '../../papers/index.js';
 import { datesText, named, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 type Lot = InspectedDelivery['lots'][number];
@@ -92,9 +93,9 @@ export function checkSections(pack: Pack): Content[] {
         whenColumn(pack),
         { title: 'Which', width: 130, of: (p) => named(p.instrument) },
         { title: 'In', width: 170, of: (p) => onPaper('probeWay', p.way) },
-        { title: 'Shown', width: 60, right: true, of: (p) => strong(milliText(p.shownMilli)) },
-        { title: 'Should show', width: 70, right: true, of: (p) => milliText(p.referenceMilli) },
-        { title: 'Allowed', width: 70, right: true, of: (p) => `± ${milliText(p.toleranceMilli)}` },
+        { title: 'Shown', width: 60, right: true, of: (p) => strong(celsiusText(p.shownMilli)) },
+        { title: 'Should show', width: 70, right: true, of: (p) => celsiusText(p.referenceMilli) },
+        { title: 'Allowed', width: 70, right: true, of: (p) => `± ${celsiusText(p.toleranceMilli)}` },
         { title: 'Result', width: '*', of: (p) => (p.passed ? 'passed' : strong('FAILED')) },
       ],
       probes,

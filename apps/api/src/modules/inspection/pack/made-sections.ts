@@ -1,6 +1,7 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake, InspectedReading } from '@bakehouse/contracts';
-import { dayText } from '@bakehouse/kernel';
-import { cell, heading, limitText, lines, measuredText, onPaper, strong, table, valueText, type Content } from '../../papers/index.js';
+import { dayText, observedText, quantityText } from '@bakehouse/kernel';
+import { limitText } from '@bakehouse/records';
+import { cell, heading, lines, measuredText, onPaper, strong, table, type Content } from '../../papers/index.js';
 import { datesText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 export function makeSection(pack: Pack): Content[] {
@@ -61,8 +62,9 @@ const stages = (pack: Pack, m: InspectedMake): string[] => [
 ];
 
 const settings = ({ celsius, minutes }: InspectedLoad): string =>
-  [...(celsius === null ? [] : [`set to ${celsius} °C`]), ...(minutes === null ? [] : [`${minutes} min`])].join(', ') ||
-  'setting not written down';
+  [...(celsius === null ? [] : [`set to ${quantityText(String(celsius), 'degC')}`]), ...(minutes === null ? [] : [`${minutes} min`])].join(
+    ', ',
+  ) || 'setting not written down';
 
 export function otherReadingsSection(pack: Pack): Content[] {
   return [
@@ -76,7 +78,7 @@ export function otherReadingsSection(pack: Pack): Content[] {
           width: 130,
           of: (r) => `${measuredText(r.parameter, r.measured)}${r.instrument === null ? '' : `, ${r.instrument}`}`,
         },
-        { title: 'Value', width: 80, of: (r) => strong(valueText(r)) },
+        { title: 'Value', width: 80, of: (r) => strong(observedText(r)) },
         { title: 'Limit', width: 90, of: (r) => (r.limit === null ? 'none' : limitText(r.limit)) },
         {
           title: 'Verdict',

@@ -1,7 +1,8 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
-import { dayText } from '@bakehouse/kernel';
+import { dayText, observedText } from '@bakehouse/kernel';
+import { limitText } from '@bakehouse/records';
 import { wallTime } from '../../../platform/clock/index.js';
-import { cell, inShort, limitText, lines, measuredText, onPaper, strong, valueText, type Column, type Node } from '../../papers/index.js';
+import { cell, inShort, lines, measuredText, onPaper, strong, type Column, type Node } from '../../papers/index.js';
 
 /** What every section of the pack is made from. */
 export interface Pack {
@@ -47,7 +48,7 @@ export function readingLine(pack: Pack, r: InspectedReading): Node {
     style: 'cell',
     text: [
       `${measuredText(r.parameter, r.measured)}: `,
-      { text: valueText(r), bold: true },
+      { text: observedText(r), bold: true },
       `${limit}: `,
       r.verdict === 'outside' || r.verdict === 'not-believable' ? { text: found.toUpperCase(), bold: true } : found,
       `${r.instrument === null ? '' : `, ${r.instrument}`}${r.corrected ? ', CORRECTED: see Corrections' : ''}, ${timeOf(pack, r.at)}${r.doneBy === null ? '' : `, ${r.doneBy}`}`,

@@ -1,20 +1,7 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
-import { official } from '@bakehouse/records';
-import {
-  amountOf,
-  cell,
-  heading,
-  limitText,
-  lines,
-  onPaper,
-  paragraph,
-  small,
-  strong,
-  table,
-  valueText,
-  type Content,
-  type Node,
-} from '../../papers/index.js';
+import { observedText } from '@bakehouse/kernel';
+import { limitText, official } from '@bakehouse/records';
+import { amountOf, cell, heading, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../../papers/index.js';
 import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
 
 export function deviationSection(pack: Pack): Content[] {
@@ -86,7 +73,7 @@ function valueOf({ makes, loads, batches, deliveries, otherReadings }: Inspectio
     ...otherReadings,
   ];
   const found = all.find((r) => r.id === reading);
-  return found ? [`${valueText(found)}${found.limit === null ? '' : `; limit ${limitText(found.limit)}`}`] : [];
+  return found ? [`${observedText(found)}${found.limit === null ? '' : `; limit ${limitText(found.limit)}`}`] : [];
 }
 
 function closing(pack: Pack, { closed }: InspectedDeviation): Node {
@@ -128,7 +115,7 @@ export function correctionSection(pack: Pack): Content[] {
         {
           title: 'What it says; what changed',
           width: '*',
-          of: ({ v, first }) => lines([...(first ? [] : v.changes.map((c) => changeLine(pack, c))), ...v.summary]),
+          of: ({ v, first }) => lines([...(first ? [] : v.changes.map(changeLine)), ...v.summary]),
         },
       ],
       rows,
@@ -140,8 +127,7 @@ export function correctionSection(pack: Pack): Content[] {
 
 const moreCorrections = 'MORE WAS CORRECTED THAN IS LISTED HERE. Ask for a shorter period to see the rest.';
 
-function changeLine(pack: Pack, { path, before, after }: Version['changes'][number]): Node {
-  const shown = (value: string): string => (/^\d{4}-\d\d-\d\dT/.test(value) ? timeOf(pack, new Date(value).toISOString()) : value);
+function changeLine({ path, before, after }: Version['changes'][number]): Node {
   const where = path.filter((step) => step !== 'content').join(', ');
-  return strong(`${where}: ${shown(before)} became ${shown(after)}`);
+  return strong(`${where}: ${before} became ${after}`);
 }

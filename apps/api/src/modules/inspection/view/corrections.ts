@@ -1,5 +1,6 @@
 import type { InspectedCorrection } from '@bakehouse/contracts';
-import { differences } from '@bakehouse/kernel';
+import { differences, quantityText } from '@bakehouse/kernel';
+import { wallTime } from '../../../platform/clock/index.js';
 import type { VersionRow } from '../corrections.query.js';
 import { grouped } from './scene.js';
 
@@ -7,9 +8,14 @@ type Version = InspectedCorrection['versions'][number];
 type NameOf = (id: string) => string | null;
 
 const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+const instant = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)$/;
 
-/** What was corrected or withdrawn: every version as it was recorded, with the reason of each later one. Nothing is hidden by what replaced it. */
-export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf): InspectedCorrection[] {
+/**
+ * What was corrected or withdrawn: every version as it was recorded, with the reason of each later one. Nothing is hidden by what replaced it. Times
+ * are those of the site's zone.
+ */
+export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf, zone: string): InspectedCorrection[] {
+  const sayOf: NameOf = (text) => nameOf(text) ?? personOf(text) ?? timeText(text, zone);
   return [...grouped(rows, 'root')].map(([root, versions]) => ({
     root,
     kind: versions[0]?.kind ?? '',
@@ -17,16 +23,15 @@ export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, perso
       versionOf(
         v,
         versions.slice(0, i).findLast((b) => b.kind === v.kind),
-        nameOf,
+        sayOf,
         personOf,
       ),
     ),
   }));
 }
 
-function versionOf(v: VersionRow, before: VersionRow | undefined, nameOf: NameOf, personOf: NameOf): Version {
+function versionOf(v: VersionRow, before: VersionRow | undefined, sayOf: NameOf, personOf: NameOf): Version {
   const withdrawn = v.kind === 'entry-withdrawn';
-  const name = (id: string): string | null => nameOf(id) ?? personOf(id);
   return {
     entry: v.entry,
     at: isoOf(v.input?.occurredAt?.at),
@@ -35,15 +40,15 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, nameOf: NameOf
     doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
     withdrawn,
     reason: v.reason,
-    summary: withdrawn ? [] : summaryOf(v.input?.payload, name),
+    summary: withdrawn ? [] : summaryOf(v.input?.payload, sayOf),
     content: withdrawn ? null : (v.input?.payload ?? null),
     changes:
       withdrawn || !before
         ? []
         : differences(comparable(before), comparable(v)).map(({ path, before: was, after }) => ({
-            path: path.map((step) => stepText(step, name)),
-            before: valueText(was, name),
-            after: valueText(after, name),
+            path: path.map((step) => stepText(step, sayOf)),
+            before: valueText(was, sayOf),
+            after: valueText(after, sayOf),
           })),
   };
 }
@@ -52,15 +57,31 @@ const isoOf = (at: string | undefined): string | null => (at === undefined ? nul
 const comparable = ({ input }: VersionRow): object => ({
   occurredAt: input?.occurredAt?.at ?? null,
   doneBy: input?.doneBy ?? null,
-  content: input?.payload ?? null,
+  content: withUnits(input?.payload ?? null),
 });
 
-/** A value for a person to read: names for ids, a figure with its unit, and whatever else as it stands. */
-export function valueText(value: unknown, nameOf: NameOf): string {
+/** Content with each figure and its unit in one: a figure that was corrected is told with its unit. */
+function withUnits(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withUnits);
+  if (typeof value !== 'object' || value === null) return value;
+  if ('figure' in value && 'unit' in value) {
+    const { figure, unit, ...rest } = value;
+    const text = quantityText(String(figure), String(unit));
+    return Object.keys(rest).length === 0 ? text : { figure: text, ...rest };
+  }
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, withUnits(inner)]));
+}
+
+function timeText(text: string, zone: string): string | null {
+  const ms = instant.test(text) ? Date.parse(text) : Number.NaN;
+  return Number.isNaN(ms) ? null : wallTime(new Date(ms).toISOString(), zone);
+}
+
+/** A value for a person to read: names for ids, the site’s time for instants, and whatever else as it stands. */
+function valueText(value: unknown, nameOf: NameOf): string {
   if (value === undefined || value === null) return 'nothing';
   if (typeof value === 'string') return nameOf(value) ?? value;
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'object' && 'figure' in value && 'unit' in value) return `${String(value.figure)} ${String(value.unit)}`;
   return typeof value === 'number' ? String(value) : JSON.stringify(value);
 }
 
@@ -71,7 +92,8 @@ function stepText(step: string, nameOf: NameOf): string {
 }
 
 /** Content in lines for a person: ids by name or not at all, what is empty left out. The whole of it stands beside, as it was recorded. */
-export function summaryOf(content: unknown, nameOf: NameOf): string[] {
+function summaryOf(recorded: unknown, nameOf: NameOf): string[] {
+  const content = withUnits(recorded);
   if (typeof content !== 'object' || content === null) return [];
   return Object.entries(content).flatMap(([key, value]) =>
     Array.isArray(value)
@@ -82,9 +104,8 @@ export function summaryOf(content: unknown, nameOf: NameOf): string[] {
 
 function inline(value: unknown, nameOf: NameOf): string {
   if (value === null || value === undefined) return '';
-  if (typeof value === 'string') return uuid.test(value) ? (nameOf(value) ?? '') : value;
+  if (typeof value === 'string') return nameOf(value) ?? (uuid.test(value) ? '' : value);
   if (typeof value !== 'object') return valueText(value, nameOf);
-  if ('figure' in value && 'unit' in value) return valueText(value, nameOf);
   if (Array.isArray(value))
     return value
       .map((item) => inline(item, nameOf))

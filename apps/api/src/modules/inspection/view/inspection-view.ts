@@ -35,7 +35,7 @@ export function inspectionOf(
     deliveries: deliveriesOf(scene),
     batches: batchesOf(scene),
     checks: checksOf(scene),
-    corrections: correctionsOf(versions, nameOf, (it) => scene.person(it)),
+    corrections: correctionsOf(versions, nameOf, (it) => scene.person(it), zone),
   };
   const shown = new Set(
     [...view.makes, ...view.loads, ...view.batches]

@@ -1,5 +1,5 @@
 import type { RecallView, SealView } from '@bakehouse/contracts';
-import { dayText, localDay } from '@bakehouse/kernel';
+import { dayText, siteDay } from '@bakehouse/kernel';
 import { wallTime } from '../../../platform/clock/index.js';
 import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
 
@@ -12,9 +12,9 @@ export interface CasePaper extends CaseHead {
   readonly frozenUnder: readonly SealView[];
   readonly recordedUnder: SealView;
   readonly printedAt: string;
-  /** The organisation's own zone, and that of a site by its name. */
+  /** The organisation's own zone, and how a site counts its days, by its name. */
   readonly zone: string;
-  readonly zoneOf: (site: string) => string;
+  readonly clockOf: (site: string) => { readonly zone: string; readonly dayStarts: string };
   readonly nameOfBook: (book: string) => string;
 }
 
@@ -35,8 +35,8 @@ export const sureText = (certain: boolean): string => (certain ? 'certain' : 'PO
 export const codeText = (code: string | null): string => code ?? 'no code';
 
 /** A lot as people call it: by its code, or what is made here and has none by its day. */
-export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'at' | 'site'>, paper: Pick<CasePaper, 'zoneOf'>): string {
-  return code === null ? `${name} of ${dayText(localDay(at, paper.zoneOf(site)))}` : `${name}, ${code}`;
+export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'at' | 'site'>, paper: Pick<CasePaper, 'clockOf'>): string {
+  return code === null ? `${name} of ${dayText(siteDay(at, paper.clockOf(site)))}` : `${name}, ${code}`;
 }
 
 /** `best before 28 Nov 2026`, as far as there is a date. */
@@ -48,7 +48,7 @@ export function datesText(detail: Pick<LotDetail, 'bestBefore' | 'useBy'> | unde
 }
 
 /** Times are those of the site where it happened. */
-export const timeAt = (paper: CasePaper, site: string, at: string): string => wallTime(at, paper.zoneOf(site));
+export const timeAt = (paper: CasePaper, site: string, at: string): string => wallTime(at, paper.clockOf(site).zone);
 export const shortId = (id: string): string => id.slice(-12);
 
 export const practiceText = 'PRACTICE. NOT A REAL RECALL. Nobody is to act on this paper.';

@@ -1,20 +1,8 @@
 import type { RecallView } from '@bakehouse/contracts';
+import { observedText } from '@bakehouse/kernel';
+import { limitText } from '@bakehouse/records';
 import { wallTime } from '../../../platform/clock/index.js';
-import {
-  amountOf,
-  type Content,
-  facts,
-  heading,
-  inShort,
-  limitText,
-  lines,
-  onPaper,
-  paragraph,
-  small,
-  strong,
-  table,
-  valueText,
-} from '../layout/index.js';
+import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow } from './recall-paper.query.js';
 
@@ -221,7 +209,7 @@ export function heatSection(paper: CasePaper): Content[] {
         {
           title: 'Value (limit)',
           width: 130,
-          of: (h) => `${h.parameter}: ${valueText({ ...h, yes: null })}${h.limit === null ? '' : ` (${limitText(h.limit)})`}`,
+          of: (h) => `${h.parameter}: ${observedText({ ...h, yes: null })}${h.limit === null ? '' : ` (${limitText(h.limit)})`}`,
         },
         { title: 'Verdict', width: 55, of: (h) => onPaper('verdict', h.verdict) },
         { title: 'Basis of the limit', width: 110, of: (h) => h.basis },
@@ -257,7 +245,7 @@ export function frozenSection(paper: CasePaper): Content[] {
       [
         { title: 'Book', width: 120, of: (s: CasePaper['recordedUnder']) => s.name },
         { title: 'Records then', width: 55, right: true, of: (s) => String(s.size) },
-        { title: 'Sealed', width: 100, of: (s) => wallTime(s.at, paper.zoneOf(s.name)) },
+        { title: 'Sealed', width: 100, of: (s) => wallTime(s.at, paper.clockOf(s.name).zone) },
         { title: 'Code', width: 60, of: (s) => s.code },
         { title: 'Root', width: '*', of: (s) => s.rootHex },
       ],

@@ -1,12 +1,12 @@
 import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
-import { localDay } from '@bakehouse/kernel';
+import { siteDay } from '@bakehouse/kernel';
 import { letsSee } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../../platform/clock/index.js';
 import { Tenancy } from '../../../platform/database/index.js';
 import { ProblemException } from '../../../platform/http/index.js';
-import { Books } from '../../../platform/ledger/index.js';
+import { Books, type BookInfo } from '../../../platform/ledger/index.js';
 import { RecallsService } from '../../recalls/index.js';
 import { SealsService } from '../../seals/index.js';
 import { pdfOf } from '../layout/index.js';
@@ -55,7 +55,7 @@ export class RecallPapersService {
     const recall = await this.recalls.show(session, id);
     const books = await this.books.all(session.organisation);
     const house = await this.books.organisation(session.organisation);
-    this.requireSight(session, recall.openedAt, house.zone);
+    this.requireSight(session, recall.openedAt, house);
     const lots = recall.trace.lots.map((l) => l.id);
     const read = await this.tenancy.reading(session.organisation, async (client) => ({
       head: await headOfCase(client, session.organisation, id),
@@ -78,15 +78,15 @@ export class RecallPapersService {
       recordedUnder: await this.seals.latest(house),
       printedAt: this.clock.now().toISOString(),
       zone: house.zone,
-      zoneOf: (site) => books.find((b) => b.name === site)?.zone ?? house.zone,
+      clockOf: (site) => books.find((b) => b.name === site) ?? house,
       nameOfBook: (book) => books.find((b) => b.id === book)?.name ?? '',
     };
   }
 
   /** An inspector may have the papers of a case that was opened on a day that an access of theirs is for. What other sites had stays hidden in any case. */
-  private requireSight(session: SessionContext, openedAt: string, zone: string): void {
+  private requireSight(session: SessionContext, openedAt: string, house: BookInfo): void {
     if (session.permissionsAt(null).has('export')) return;
-    const [day, today] = [localDay(openedAt, zone), localDay(this.clock.now().toISOString(), zone)];
+    const [day, today] = [siteDay(openedAt, house), siteDay(this.clock.now().toISOString(), house)];
     if (!session.inspections.some((access) => letsSee(access, day, today))) throw new ProblemException('not-permitted');
   }
 }

@@ -89,7 +89,7 @@ function lots(paper: CasePaper): Sheet {
       { title: 'Unit', width: 8, of: (l) => unit(l.pieces, l.mg) },
       { title: 'Quantity as written', width: 16, of: (l) => detail(l)?.asWritten ?? null },
       { title: 'Location received or made', width: 24, of: (l) => l.site },
-      ...when<Lot>('Received or made', (l) => [l.at, paper.zoneOf(l.site)]),
+      ...when<Lot>('Received or made', (l) => [l.at, paper.clockOf(l.site).zone]),
       { title: 'Immediate previous source', width: 26, of: (l) => detail(l)?.supplier ?? null },
       { title: 'Address of that source', width: 30, of: (l) => detail(l)?.supplierAddress ?? null },
       { title: 'Reference document: delivery note', width: 18, of: (l) => detail(l)?.note ?? null },
@@ -108,7 +108,7 @@ function lots(paper: CasePaper): Sheet {
 function whereItWent(paper: CasePaper): Sheet {
   const byId = new Map(paper.recall.trace.lots.map((l) => [l.id, l]));
   const lot = (d: DepartureRow): Lot | undefined => byId.get(d.lot);
-  const zone = (d: DepartureRow): string => paper.zoneOf(lot(d)?.site ?? '');
+  const zone = (d: DepartureRow): string => paper.clockOf(lot(d)?.site ?? '').zone;
   return sheet<DepartureRow>(
     'Where it went',
     [
@@ -182,7 +182,7 @@ function flows(paper: CasePaper): Sheet {
       { title: 'New traceability lot code', width: 22, of: (f) => byId.get(f.target)?.code ?? null },
       { title: 'New product description', width: 28, of: (f) => byId.get(f.target)?.name ?? null },
       { title: 'Location transformed', width: 24, of: (f) => byId.get(f.target)?.site ?? null },
-      ...when<FlowRow>('Transformed', (f) => [f.at, paper.zoneOf(byId.get(f.target)?.site ?? '')]),
+      ...when<FlowRow>('Transformed', (f) => [f.at, paper.clockOf(byId.get(f.target)?.site ?? '').zone]),
       { title: 'Certain or possible', width: 12, of: (f) => sure(f.certain) },
       { title: 'Reference document: record', width: 38, of: (f) => f.entry },
       { title: 'Lot used, as recorded', width: 38, of: (f) => f.source },

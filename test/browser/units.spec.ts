@@ -1,0 +1,97 @@
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { NightTable } from './_night.js';
+
+jest.setTimeout(30_000); // a hand's work
+let n: NightTable;
+beforeAll(async () => {
+  n = await NightTable.open('05:30');
+  await readings();
+  await n.enrolAndTap('Tam Wick');
+}, 120_000);
+afterAll(() => n?.close());
+
+/** One load and its dough with readings in units that are not degrees Celsius, and cream that was read in Fahrenheit. */
+async function readings(): Promise<void> {
+  const { house, lead, products, materials, mixer } = n.night;
+  const { body } = await lead.get(`/sites/${house.site}/night`).expect(200);
+  const record = async (kind: string, payload: object): Promise<string> => {
+    const entry = house.entry({ kind, payload });
+    const answer = await lead.post(`/sites/${house.site}/entries`, [entry]).expect(200);
+    expect(answer.body).toMatchObject([{ as: 'recorded' }]);
+    return entry.id;
+  };
+  const read = (subjectType: string, subject: string, measured: string, parameter: string, of: object): Promise<string> =>
+    record('reading-taken', {
+      ...{ subjectType, subject, point: null, measured, parameter, instrument: null, value: null, yes: null, seconds: null },
+      ...of,
+    });
+  const formulaVersion = String(body.rows.formulaVersion[0].id);
+  const make = await record('make-begun', { formulaVersion, station: mixer, plan: null, bakeDay: '2026-11-25', plannedMg: null });
+  const run = uuidv7(n.clock.now());
+  const runs = [{ run, product: products.tin, heads: null, pieces: 20, scaling: { figure: '910', unit: 'g' } }];
+  await record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
+  const oven = String(body.rows.place.find((p: { name: string }) => p.name === 'Deck oven').id);
+  const lines = [{ run, pieces: 20 }];
+  const load = await record('load-in', { oven, deck: null, plan: null, bakeDay: '2026-11-25', setting: null, minutes: 30, lines });
+  await read('make', make, 'elapsed', 'time in the bowl', { value: { figure: '42', unit: 'min' } });
+  await read('make', make, 'mass', 'one piece', { value: { figure: '912', unit: 'g' } });
+  await read('make', make, 'yes-no', 'windowpane', { yes: true });
+  await read('load', load, 'ph', 'acidity', { value: { figure: '5.4', unit: 'pH' } });
+  const cold = { figure: '46.4', unit: 'degF', measured: 'between-packs', point: null, instrument: null };
+  const line = {
+    lot: uuidv7(n.clock.now()),
+    material: materials.cream,
+    quantity: null,
+    asWritten: '2 × 1 l',
+    code: 'C-1',
+    codeState: 'on-it',
+  };
+  const all = [{ ...line, bestBefore: null, useBy: null, temperature: cold }];
+  await record('delivery-received', { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false, lines: all });
+}
+
+const shown = async (text: string): Promise<void> => {
+  await n.main().getByText(text).first().waitFor();
+  expect(await n.main().textContent()).not.toMatch(/(5\.4|42|912|yes) °C/);
+};
+
+describe('a figure is shown in the unit that it was read in', () => {
+  it('on the card of a load', async () => {
+    await shown('pH 5.4');
+  });
+
+  it('on the page of a load and of its dough', async () => {
+    await n
+      .main()
+      .getByRole('link', { name: /White tin 800 g × 20/ })
+      .click();
+    await shown('acidity pH 5.4');
+    await n.place('Today');
+    await n
+      .main()
+      .getByRole('link', { name: /^White dough/ })
+      .click();
+    for (const text of ['time in the bowl 42 min', 'one piece 912 g', 'windowpane yes']) await shown(text);
+  });
+
+  it('on the day’s sheet', async () => {
+    await n.place('Today');
+    await n.tap('The day’s sheet, to print');
+    for (const text of ['acidity pH 5.4', '42 min', '912 g']) await shown(text);
+  });
+
+  it('to an officer', async () => {
+    await n.place('Officer');
+    await n
+      .main()
+      .getByText(/^Oven loads: /)
+      .waitFor();
+    await shown('pH 5.4');
+  });
+
+  it('in the list of what came in', async () => {
+    await n.page.goto('/office/goods');
+    await shown('46.4 °F between packs');
+  });
+});
