@@ -40,9 +40,13 @@ describe('the next version of the plan', () => {
 
   it('is not whole with a point that says nothing, and says what is missing in words', async () => {
     await n.tap('One more point');
+    await n.page.getByLabel('Measured where').last().selectOption('ph');
+    await n.page.getByLabel('To, at most').last().fill('4.6');
+    await n.page.getByLabel('Unit').last().selectOption({ label: 'pH' });
     await n.tap('Save');
     await n.page.getByText('Still to do before it can be signed').waitFor();
     expect(await n.main().textContent()).toMatch(/name: .*something, not nothing/);
+    expect(await n.main().textContent()).not.toContain('limit, unit'); // pH is a unit that a plan takes
     await n.picture('plan-to-do');
     await n.page
       .getByRole('button', { name: /^Take out/ })
