@@ -31,7 +31,7 @@ describe('a code for a tablet', () => {
     expect(expiresAt).toBe('2026-11-25T03:50:00.000Z');
     const { body, headers } = await enrol(code.toLowerCase().replace('-', ' '), ' Table by the mixer ').expect(201);
     expect(body.device).toMatchObject({ name: 'Table by the mixer', site: house.site });
-    expect(headers['set-cookie']).toEqual([`bakehouse_device=${body.token}; Path=/api; Max-Age=34560000; HttpOnly; SameSite=Strict`]);
+    expect(headers['set-cookie']).toEqual([`bakehouse_device=${body.token}; Max-Age=34560000; Path=/api; HttpOnly; SameSite=Strict`]);
     const people = await request(t.server).get('/api/v1/sign-on/people').set('cookie', `bakehouse_device=${body.token}`).expect(200);
     expect(people.body.device).toEqual(body.device);
   });

@@ -25,7 +25,7 @@ describe('signing on with a PIN', () => {
     const { person, pin } = await house.join('Bea Kerr', ['baker'], house.site);
     const { body, headers } = await withPin(person, pin).expect(200);
     expect(body).toMatchObject({ person: { id: person, name: 'Bea Kerr' }, strength: 'pin', expiresAt: '2026-11-25T15:40:00.000Z' });
-    expect(headers['set-cookie']).toEqual([`bakehouse_session=${body.token}; Path=/api; Max-Age=43200; HttpOnly; SameSite=Strict`]);
+    expect(headers['set-cookie']).toEqual([`bakehouse_session=${body.token}; Max-Age=43200; Path=/api; HttpOnly; SameSite=Strict`]);
     const me = await request(t.server).get('/api/v1/me').set('cookie', `bakehouse_session=${body.token}`).expect(200);
     expect(me.body).toMatchObject({
       organisation: { id: house.organisation },

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
+import pLimit from 'p-limit';
 import { ProblemException } from '../http/index.js';
 import { randomToken } from '../ids/index.js';
 
@@ -13,8 +14,7 @@ const maxWaiting = 64;
 /** Hashes and checks PINs off the event loop, a few at a time. */
 @Injectable()
 export class PinHash {
-  private running = 0;
-  private readonly waiting: (() => void)[] = [];
+  private readonly few = pLimit(atOnce);
   private decoy: Promise<string> | undefined;
 
   hash(pin: string): Promise<string> {
@@ -30,18 +30,7 @@ export class PinHash {
   }
 
   private async inTurn<T>(work: () => Promise<T>): Promise<T> {
-    if (this.running >= atOnce) {
-      if (this.waiting.length >= maxWaiting) throw new ProblemException('unavailable', { 'retry-after': '5' });
-      await new Promise<void>((resolve) => {
-        this.waiting.push(resolve);
-      });
-    } else this.running += 1;
-    try {
-      return await work();
-    } finally {
-      const next = this.waiting.shift();
-      if (next) next();
-      else this.running -= 1;
-    }
+    if (this.few.pendingCount >= maxWaiting) throw new ProblemException('unavailable', { 'retry-after': '5' });
+    return this.few(work);
   }
 }

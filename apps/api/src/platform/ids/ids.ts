@@ -1,15 +1,13 @@
 import { createHash, randomBytes, randomInt } from 'node:crypto';
+import { v7 } from 'uuid';
 
 /** A version 7 UUID (RFC 9562 §5.7) of an instant and ten bytes, of which 74 bits are used. Pure. */
 export function uuidv7From(at: Date, random: Uint8Array): string {
   if (random.length !== 10) throw new RangeError('ten random bytes, neither more nor fewer');
-  const bytes = Buffer.alloc(16);
-  bytes.writeUIntBE(at.getTime(), 0, 6);
-  bytes.set(random, 6);
-  bytes[6] = 0x70 | (bytes.readUInt8(6) & 0x0f);
-  bytes[8] = 0x80 | (bytes.readUInt8(8) & 0x3f);
-  const hex = bytes.toString('hex');
-  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join('-');
+  // The library takes the first 32 of the 74 bits as a sequence of its own, and the rest from where they stand among 16 bytes.
+  const bits = Buffer.from(random);
+  const seq = ((bits.readUInt16BE(0) & 0x0fff) << 20) | ((bits.readUInt16BE(2) & 0x3fff) << 6) | (bits.readUInt8(4) >>> 2);
+  return v7({ msecs: at.getTime(), seq, random: Buffer.concat([Buffer.alloc(6), bits]) });
 }
 
 /** A new id that sorts by the instant it is given. */
