@@ -59,6 +59,13 @@ export default {
       to: { path: '^apps/api/src/(modules|demo)' },
     },
     {
+      name: 'ledger-knows-no-access',
+      severity: 'error',
+      comment: 'access → ledger: what is written does not depend on how somebody signed on.',
+      from: { path: '^apps/api/src/platform/ledger' },
+      to: { path: '^apps/api/src/platform/(access|entries)' },
+    },
+    {
       name: 'modules-meet-through-index',
       severity: 'error',
       comment: 'A module is entered by its index.',

@@ -7,6 +7,7 @@ import { AccessModule, Exported, Permits, Public, SignedOn, Viewed } from '../..
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
+import { EntriesModule } from '../../apps/api/src/platform/entries/index.js';
 import { LedgerModule } from '../../apps/api/src/platform/ledger/index.js';
 import { PlatformModule } from '../../apps/api/src/platform/platform.module.js';
 import type { TestApp } from '../support/app.js';
@@ -26,7 +27,11 @@ async function serve(controller: Type): Promise<TestApp> {
   const platform = PlatformModule.of({ config, serviceUrl: database.serviceUrl, clock, instance: randomUUID() });
   @Module({})
   class Tried {}
-  const module: DynamicModule = { module: Tried, imports: [platform, AccessModule, LedgerModule, PeopleModule], controllers: [controller] };
+  const module: DynamicModule = {
+    module: Tried,
+    imports: [platform, AccessModule, LedgerModule, EntriesModule, PeopleModule],
+    controllers: [controller],
+  };
   const app = await serveModule(module, config, '/nowhere');
   return { app, server: app.getHttpServer(), database, clock, close: () => app.close() };
 }

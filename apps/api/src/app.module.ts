@@ -14,8 +14,9 @@ import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { AccessModule } from './platform/access/index.js';
+import { describeEntries, EntriesModule } from './platform/entries/index.js';
 import type { Extension } from './platform/http/index.js';
-import { describeEntries, LedgerModule } from './platform/ledger/index.js';
+import { LedgerModule } from './platform/ledger/index.js';
 import { PlatformModule, type PlatformOptions } from './platform/platform.module.js';
 
 /** What is added to the API's description. */
@@ -31,6 +32,7 @@ export class AppModule {
         PlatformModule.of(options),
         AccessModule,
         LedgerModule,
+        EntriesModule,
         PeopleModule,
         CalculateModule,
         NightModule,

@@ -1,6 +1,5 @@
 export { Books, type BookInfo } from './books.js';
 export { inputOf, sha256 } from './content.js';
-export { describeEntries } from './describe.js';
 export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
 export { bookSizes, type BookSize } from './sizes.query.js';

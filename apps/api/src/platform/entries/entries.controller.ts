@@ -3,9 +3,7 @@ import { problems } from '@bakehouse/kernel';
 import { Body, Controller, HttpCode, Param, Post } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import { CurrentSession, Permits, type SessionContext } from '../access/index.js';
-import { Books } from './books.js';
-import { LedgerService } from './ledger.service.js';
-import type { Result } from './types.js';
+import { Books, LedgerService, type Result } from '../ledger/index.js';
 
 /** The write door. Whoever is signed on may knock; each entry is judged by its own kind's permission. */
 @ApiTags('entries')

@@ -1,0 +1,2 @@
+export { describeEntries } from './describe.js';
+export { EntriesModule } from './entries.module.js';
