@@ -1,32 +1,39 @@
-import { Worker } from 'node:worker_threads';
+import path from 'node:path';
+import { Piscina } from 'piscina';
+import { ProblemException } from '../../../platform/http/index.js';
 import { markAll, markOfUnprintable, printableCharacters } from './glyphs.js';
 import { definitionOf, type Paper } from './page.js';
-import { drawPdf } from './pdf-worker.js';
+import type { Drawing } from './pdf-worker.js';
 
-let before: Promise<unknown> = Promise.resolve();
+/** So many papers wait at most. A large one takes a second or two: nobody waits longer than a minute for the one that is behind all others. */
+const maxWaiting = 32;
+/** About as long as a third of them takes. */
+const comeAgainSeconds = '15';
+
+const extension = path.extname(import.meta.url);
+/** One paper is drawn at a time, in a thread that ends when nothing was drawn for a while. Run from its source, the thread reads TypeScript. */
+const drawing = new Piscina<Drawing, Uint8Array>({
+  filename: new URL(`./pdf-worker${extension}`, import.meta.url).href,
+  minThreads: 0,
+  maxThreads: 1,
+  idleTimeout: 30_000,
+  resourceLimits: { maxOldGenerationSizeMb: 1024 },
+  execArgv: extension === '.ts' ? ['--import', 'tsx'] : [],
+});
 
 /**
- * A paper as PDF. One is drawn at a time, in a thread of its own. What the typeface cannot show is marked, and the paper says so.
- * Throws where the drawing fails.
+ * A paper as PDF. What the typeface cannot show is marked, and the paper says so. Throws where the drawing fails.
+ * @throws ProblemException where too many papers are waiting already; those are drawn all the same
  */
 export async function pdfOf(paper: Paper): Promise<Buffer> {
   const { content, marked } = markAll(paper, await printableCharacters());
-  const drawing = definitionOf(
+  const definition = definitionOf(
     content,
     marked === 0
       ? null
       : `${markOfUnprintable} stands for a character that this paper’s typeface does not have (${marked} on this paper). The same records on screen, as a table and as JSON have it.`,
   );
-  const drawn = before.then(() => draw({ modules: import.meta.url, ...drawing }));
-  before = drawn.catch(() => undefined);
-  return drawn;
-}
-
-function draw(workerData: object): Promise<Buffer> {
-  return new Promise((resolve, reject) => {
-    const worker = new Worker(`(${drawPdf.toString()})()`, { eval: true, workerData, resourceLimits: { maxOldGenerationSizeMb: 1024 } });
-    worker.once('message', (pdf: Uint8Array) => resolve(Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength)));
-    worker.once('error', reject);
-    worker.once('exit', () => reject(new Error('the paper was not drawn')));
-  });
+  if (drawing.queueSize >= maxWaiting) throw new ProblemException('unavailable', { 'retry-after': comeAgainSeconds });
+  const pdf = await drawing.run(definition);
+  return Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);
 }

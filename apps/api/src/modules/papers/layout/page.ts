@@ -22,7 +22,7 @@ const signs = { page: '\ue000', pages: '\ue001' };
 const side = 36;
 
 /** The document as it is handed to the drawing thread. `note` says what could not be printed. */
-export function definitionOf(paper: Paper, note: string | null): Omit<Drawing, 'modules'> {
+export function definitionOf(paper: Paper, note: string | null): Drawing {
   const { title, head, foot, caution, practice, landscape, printedAt } = paper;
   return {
     signs,

@@ -1,44 +1,36 @@
 /// <reference path="./pdfmake.d.ts" />
-import type { PdfMake } from 'pdfmake';
+import pdfmake from 'pdfmake';
+import fonts from 'pdfmake/fonts/Roboto.js';
 import type { Content } from './content.js';
 
 /** What the drawing thread is given: plain data. `page` and `pages` name the signs in header and footer that the numbers are put in for. */
 export interface Drawing {
-  readonly modules: string;
   readonly definition: object;
   readonly header: Content;
   readonly footer: Content;
   readonly signs: { readonly page: string; readonly pages: string };
 }
 
-/**
- * Draws a PDF in a thread of its own: a thousand rows take about a second, and the tablets must not wait for them. The thread is started from
- * this function's source, so it uses nothing from around it.
- */
-export async function drawPdf(): Promise<void> {
-  const { parentPort, workerData } = await import('node:worker_threads');
-  const { createRequire } = await import('node:module');
-  const { modules, definition, header, footer, signs }: Drawing = workerData;
-  const load = createRequire(modules);
-  const pdfmake: PdfMake = load('pdfmake');
-  const fonts: { Roboto: Record<string, string> } = load('pdfmake/fonts/Roboto.js');
-  pdfmake.setFonts(fonts);
-  pdfmake.setUrlAccessPolicy(() => false);
-  pdfmake.setLocalAccessPolicy((file) => Object.values(fonts.Roboto).includes(file));
-  const thin = (): number => 0.5;
-  const padding = { paddingLeft: () => 3, paddingRight: () => 5, paddingTop: () => 2, paddingBottom: () => 2 };
-  const roomy = { paddingLeft: () => 8, paddingRight: () => 8, paddingTop: () => 5, paddingBottom: () => 5 };
-  pdfmake.setTableLayouts({
-    ruled: {
-      ...padding,
-      hLineWidth: thin,
-      vLineWidth: () => 0,
-      hLineColor: () => '#888888',
-      fillColor: (row: number, node: { table: { headerRows?: number } }) => (row < (node.table.headerRows ?? 0) ? '#e6e6e6' : null),
-    },
-    boxed: { ...roomy, hLineWidth: () => 1.2, vLineWidth: () => 1.2 },
-    band: { ...roomy, hLineWidth: () => 0, vLineWidth: () => 0, fillColor: () => '#000000' },
-  });
+pdfmake.setFonts(fonts);
+pdfmake.setUrlAccessPolicy(() => false);
+pdfmake.setLocalAccessPolicy((file) => Object.values(fonts.Roboto).includes(file));
+const thin = (): number => 0.5;
+const padding = { paddingLeft: () => 3, paddingRight: () => 5, paddingTop: () => 2, paddingBottom: () => 2 };
+const roomy = { paddingLeft: () => 8, paddingRight: () => 8, paddingTop: () => 5, paddingBottom: () => 5 };
+pdfmake.setTableLayouts({
+  ruled: {
+    ...padding,
+    hLineWidth: thin,
+    vLineWidth: () => 0,
+    hLineColor: () => '#888888',
+    fillColor: (row: number, node: { table: { headerRows?: number } }) => (row < (node.table.headerRows ?? 0) ? '#e6e6e6' : null),
+  },
+  boxed: { ...roomy, hLineWidth: () => 1.2, vLineWidth: () => 1.2 },
+  band: { ...roomy, hLineWidth: () => 0, vLineWidth: () => 0, fillColor: () => '#000000' },
+});
+
+/** Draws a PDF. It runs in a thread of its own: a thousand rows take about a second, and the tablets must not wait for them. */
+export default async function drawPdf({ definition, header, footer, signs }: Drawing): Promise<Uint8Array> {
   const numbered = (content: Content, page: number, pages: number): unknown =>
     JSON.parse(JSON.stringify(content).replaceAll(signs.page, String(page)).replaceAll(signs.pages, String(pages)));
   const whole = {
@@ -49,6 +41,5 @@ export async function drawPdf(): Promise<void> {
     pageBreakBefore: ({ headlineLevel, startPosition: at }: { headlineLevel?: number; startPosition: { verticalRatio: number } }) =>
       headlineLevel === 1 && at.verticalRatio > 0.82,
   };
-  const pdf = await pdfmake.createPdf(whole).getBuffer();
-  parentPort?.postMessage(new Uint8Array(pdf));
+  return new Uint8Array(await pdfmake.createPdf(whole).getBuffer());
 }
