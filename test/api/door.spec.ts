@@ -1,4 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import pg from 'pg';
+import type request from 'supertest';
+import { maxWaiting } from '../../apps/api/src/platform/ledger/lanes.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
 import { roomReading } from '../support/payloads.js';
@@ -44,6 +47,29 @@ describe('the door over HTTP', () => {
     const { body } = await atSite(entries).expect(200);
     expect(body.filter((r: { as: string }) => r.as === 'recorded')).toHaveLength(199);
     expect(body[100]).toMatchObject({ as: 'refused', problem: 'malformed' });
+  });
+
+  it('lets so many wait and asks the next to come again; nothing that waits is lost', async () => {
+    const crowd = maxWaiting / 200 + 2; // one is being written, so many wait, and one is too many
+    const owner = new pg.Client({ connectionString: t.database.ownerUrl });
+    await owner.connect();
+    await owner.query('BEGIN');
+    await owner.query('SELECT FROM book WHERE id = $1 FOR UPDATE', [house.site]);
+    const refused: request.Response[] = [];
+    const all = Array.from({ length: crowd }, async () => {
+      const answer = await atSite(Array.from({ length: 200 }, () => reading()));
+      if (answer.status !== 200) refused.push(answer);
+      return answer;
+    });
+    const first = await Promise.race(all); // the others wait for the book
+    await owner.query('ROLLBACK');
+    await owner.end();
+    const answers = await Promise.all(all);
+    expect(first.status).toBe(503);
+    expect(refused.map((a) => [a.body.type, a.headers['retry-after']])).toEqual([[expect.stringContaining('unavailable'), '2']]);
+    expect(answers.flatMap((a) => (a.status === 200 ? a.body : [])).filter((r: { as: string }) => r.as === 'recorded')).toHaveLength(
+      (crowd - 1) * 200,
+    );
   });
 
   it('does not open for a stranger, for another business’s site, or without the role', async () => {

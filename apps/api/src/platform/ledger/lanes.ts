@@ -1,5 +1,10 @@
+import { ProblemException } from '../http/problem.js';
+
 /** How many entries one commit takes at most: beyond it the next commit is the better place. */
 const entriesPerCommit = 400;
+/** How many wait at most: ten commits, which is about a second. More would only wait longer than those who sent it, and be sent again. */
+export const maxWaiting = 10 * entriesPerCommit;
+const comeAgainSeconds = '2';
 
 interface Waiting<J, R> {
   readonly jobs: readonly J[];
@@ -10,9 +15,11 @@ interface Waiting<J, R> {
 /**
  * What arrives during a commit joins the next one. A commit that fails as a whole is run again request by request, and a request that fails
  * alone entry by entry, so that one poison entry fails alone. `give` answers for it, or throws where it was not the entry's own fault.
+ * So many wait at most; what waits is never given up for what comes later.
  */
 export class Lane<J, R> {
   private queue: Waiting<J, R>[] = [];
+  private waiting = 0;
   private running = false;
 
   constructor(
@@ -20,8 +27,12 @@ export class Lane<J, R> {
     private readonly give: (job: J, error: unknown) => Promise<R> = (_job, error) => Promise.reject(error),
   ) {}
 
+  /** @throws ProblemException where too many wait already */
   add(jobs: readonly J[]): Promise<R[]> {
     return new Promise((resolve, reject) => {
+      if (this.waiting > 0 && this.waiting + jobs.length > maxWaiting)
+        throw new ProblemException('unavailable', { 'retry-after': comeAgainSeconds });
+      this.waiting += jobs.length;
       this.queue.push({ jobs, resolve, reject });
       if (!this.running) void this.drain();
     });
@@ -41,6 +52,7 @@ export class Lane<J, R> {
     });
     const taken = upTo < 0 ? this.queue : this.queue.slice(0, upTo);
     this.queue = upTo < 0 ? [] : this.queue.slice(upTo);
+    for (const { jobs } of taken) this.waiting -= jobs.length;
     return taken;
   }
 
