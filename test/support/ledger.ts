@@ -35,6 +35,7 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
   const asker = (permissions: readonly Permission[] = permission.options): Asker => ({
     person: randomUUID(),
     session: null,
+    device: null,
     permissions: new Set(permissions),
   });
   const writer = new LedgerWriter({

@@ -167,6 +167,11 @@ export const problems = {
     title: 'The signature does not fit',
     detail: 'A signature is for one record, once, within a few minutes: sign again.',
   },
+  'another-device': {
+    status: 403,
+    title: 'This was saved on another device',
+    detail: 'Send it from the device that it was saved on. What was typed is kept there.',
+  },
   'in-the-future': { status: 422, title: 'That time has not come yet', detail: 'Correct the time, or set this device’s clock.' },
   'correction-without-reason': {
     status: 422,

@@ -84,7 +84,7 @@ async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock
       throw error;
     },
   });
-  const results = await writer.record(book, { person, session: null, permissions: new Set(permission.options) }, [
+  const results = await writer.record(book, { person, session: null, device: null, permissions: new Set(permission.options) }, [
     { ...common, id: person, kind: 'person-joined', words: { name: { text: name, salt } }, payload: {} },
     {
       ...common,

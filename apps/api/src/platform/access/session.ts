@@ -64,7 +64,7 @@ export class SessionContext {
   }
 
   askerAt(site: string | null): Asker {
-    return { person: this.person, session: this.session, permissions: this.permissionsAt(site) };
+    return { person: this.person, session: this.session, device: this.device, permissions: this.permissionsAt(site) };
   }
 
   /**

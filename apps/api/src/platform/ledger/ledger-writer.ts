@@ -7,6 +7,7 @@ import { Head } from './head.js';
 import { keepSetAside } from './set-aside.js';
 import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
+import { doersOf, loadDevices, senderProblem } from './senders.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
 import { loadNeeds, saveDirty, type View } from './store.js';
 import type { Asker, BookRef, Job, Result } from './types.js';
@@ -33,6 +34,8 @@ interface Session {
   readonly outcomes: ReadonlyMap<string, unknown>;
   readonly chains: Map<string, Chain>;
   readonly signatures: Signatures;
+  /** Of the devices that entries from outside any device name, those that were ever enrolled here. */
+  readonly devices: ReadonlySet<string>;
   /** Of the books that entries name, those that there are. */
   readonly named: ReadonlyMap<string, string>;
   readonly refusedIds: Set<string>;
@@ -63,16 +66,18 @@ export class LedgerWriter {
     return this.ports.inOrganisation(organisation, async (client) => {
       const books = [...new Map(jobs.map((j) => [j.book.id, j.book])).values()];
       const views = new Map(books.map((book) => [book.id, { book, work: new WorkingSet() }]));
+      const doers = doersOf(jobs);
       const asking = [...views.values()].map((v) => ({
         ...v,
-        needs: jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : [])),
+        needs: [...doers, ...jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : []))],
       }));
       // One round trip; the server takes them in this order, each statement seeing what the last holder of the locks committed.
-      const [heads, known, chains, signatures] = await Promise.all([
+      const [heads, known, chains, signatures, devices] = await Promise.all([
         Head.lock(client, organisation, books, () => this.ports.now()),
         loadKnown(client, organisation, jobs),
         loadChains(client, organisation, jobs),
         loadSignatures(client, organisation, jobs),
+        loadDevices(client, organisation, jobs),
         loadNeeds(client, organisation, asking),
       ]);
       const named = await booksNamed(client, organisation, jobs);
@@ -87,6 +92,7 @@ export class LedgerWriter {
         outcomes,
         chains,
         signatures,
+        devices,
         named,
         refusedIds: new Set(),
         writers: new Map(),
@@ -144,7 +150,8 @@ export class LedgerWriter {
       return before.hash.equals(input.hash)
         ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null }
         : refuse('id-reused', 'id');
-    const stop = mayRecord(head, job, this.ports.now());
+    const people = [...session.views.values()].map((v) => v.work);
+    const stop = mayRecord(head, job, this.ports.now()) ?? senderProblem(job, people, session.devices);
     if (stop) return stop;
     const stray = read.books.find(({ id: of, type }) => (type === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
     if (stray) return refuse('unknown-site', stray.field);

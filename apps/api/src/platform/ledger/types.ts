@@ -14,6 +14,8 @@ export interface BookRef {
 export interface Asker {
   readonly person: string;
   readonly session: string | null;
+  /** The enrolled device that the session is on, if it is on one. */
+  readonly device: string | null;
   readonly permissions: ReadonlySet<Permission>;
 }
 

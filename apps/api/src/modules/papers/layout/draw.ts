@@ -14,6 +14,7 @@ const extension = path.extname(import.meta.url);
 /** One paper is drawn at a time, in a thread that ends when nothing was drawn for a while. Run from its source, the thread reads TypeScript. */
 const drawing = new Piscina<Drawing, Uint8Array>({
   filename: new URL(`./pdf-worker${extension}`, import.meta.url).href,
+  name: 'drawPdf',
   minThreads: 0,
   maxThreads: 1,
   idleTimeout: 30_000,

@@ -30,7 +30,7 @@ pdfmake.setTableLayouts({
 });
 
 /** Draws a PDF. It runs in a thread of its own: a thousand rows take about a second, and the tablets must not wait for them. */
-export default async function drawPdf({ definition, header, footer, signs }: Drawing): Promise<Uint8Array> {
+export async function drawPdf({ definition, header, footer, signs }: Drawing): Promise<Uint8Array> {
   const numbered = (content: Content, page: number, pages: number): unknown =>
     JSON.parse(JSON.stringify(content).replaceAll(signs.page, String(page)).replaceAll(signs.pages, String(pages)));
   const whole = {
