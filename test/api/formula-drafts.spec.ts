@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { afterCommitOf } from '../support/after-commit.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { archived, save } from '../support/drafts.js';
@@ -151,6 +152,15 @@ describe('a draft of a formula', () => {
     const answers = await Promise.all([14_100, 14_200, 14_300, 14_400].map((grams) => save(t, lead(), path, less(body, grams), '"2"')));
     expect(answers.map((a) => a.status).sort()).toEqual([200, 412, 412, 412]);
     expect((await lead().get(path).expect(200)).body.revision).toBe(3);
+  });
+
+  it('shows in a save’s reply what was saved, also where somebody else saved right after', async () => {
+    const { path, body } = await newDraft({ formula: white, name: 'white, raced' });
+    const [mine, theirs] = [less(body, 14_000), less(body, 13_000)];
+    afterCommitOf('draft', () => save(t, owner(), path, theirs, '"2"').expect(200));
+    const { body: shown, headers } = await save(t, lead(), path, mine, '"1"').expect(200);
+    expect({ tag: headers['etag'], content: shown.content, by: shown.by.name }).toEqual({ tag: '"2"', content: mine, by: 'Lee Dehl' });
+    expect((await lead().get(path).expect(200)).body).toMatchObject({ revision: 3, content: theirs, by: { name: 'Oona Ware' } });
   });
 
   it('archived while somebody writes on it: they are told, and saving again takes it up', async () => {

@@ -60,6 +60,8 @@ const whole = draftHead.extend({
   others: z.array(z.object({ id: z.uuid(), by: namedPerson, at: instant })).meta({ description: 'other open drafts of the same' }),
   caution: z.string(),
 });
+/** What every draft's view says. */
+export type DraftView = z.infer<typeof whole>;
 
 export const allergenAnswer = z.object({
   contains: z.array(allergen),

@@ -1,25 +1,26 @@
-import { differences, overlapping } from '@bakehouse/kernel';
+import type { DraftConflict, DraftView, ToSign } from '@bakehouse/contracts';
+import { caution, differences } from '@bakehouse/kernel';
+import { kindOf } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
-import type { DraftConflict } from '@bakehouse/contracts';
+import type { ClientBase } from 'pg';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { draftFault } from './draft-fault.js';
-import { draftsOf, earlierDraft, holdDraft, makeDraft, saveDraft, type Content, type DraftRow, type DraftType } from './drafts.query.js';
+import { conflictOf, viewOf } from './draft-replies.js';
+import type { DraftType, ShownAs } from './draft-type.js';
+import { draftAndOthers, draftsOf, earlierDraft, holdDraft, makeDraft, saveDraft, type Content, type DraftRow } from './drafts.query.js';
 import type { IfMatch } from './if-match.js';
 
-export interface Making {
-  readonly id: string;
-  readonly subject: string;
-  readonly basedOn: string | null;
-  readonly content: Content;
-}
-/** Saved (or found as it was to be saved), or what came between. */
-export type SaveOutcome =
-  { readonly as: 'saved'; readonly revision: number } | { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
+type Conflict = { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
+/** Saved (or found as it was to be saved), with the draft as it then stood; or what came between. */
+export type Saved<View> = { readonly as: 'saved'; readonly view: View } | Conflict;
 
-/** Keeps drafts of formulas and plans: whoever saves names the revision that they were shown. */
+/**
+ * Keeps drafts: each save names the revision that it was made from. What a reply shows is read in the transaction that saved it, so that
+ * nobody is shown somebody else's later text as their own.
+ */
 @Injectable()
 export class DraftsService {
   constructor(
@@ -27,16 +28,30 @@ export class DraftsService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
-  list({ organisation }: SessionContext, type: DraftType, archived: boolean): Promise<readonly DraftRow[]> {
+  list({ organisation }: SessionContext, { type }: Pick<ShownAs<object>, 'type'>, archived: boolean): Promise<readonly DraftRow[]> {
     return this.tenancy.reading(organisation, (client) => draftsOf(client, organisation, type, archived));
   }
 
-  /** @throws ProblemException where the id stands for a draft of another type */
-  async make({ organisation, person }: SessionContext, type: DraftType, draft: Making): Promise<void> {
-    const made = await this.tenancy.inOrganisation(organisation, (client) =>
-      makeDraft(client, organisation, { ...draft, content: kept(draft.content), type, by: person, at: this.clock.now().toISOString() }),
-    );
-    if (!made) throw new ProblemException({ problem: 'id-reused', field: 'id' });
+  /**
+   * From the newest version of what is named, or from nothing. Twice under one id is one draft.
+   * @throws ProblemException where the id stands for a draft of another type
+   */
+  make<A extends { readonly id: string }, M extends object>(
+    { organisation, person }: SessionContext,
+    type: DraftType<A, M>,
+    asked: A,
+  ): Promise<DraftView & M> {
+    return this.tenancy.inOrganisation(organisation, async (client) => {
+      const { content, ...beginning } = await type.begin(client, organisation, asked);
+      const draft = { ...beginning, id: asked.id, content: kept(content), type: type.type, by: person, at: this.now() };
+      if (!(await makeDraft(client, organisation, draft))) throw new ProblemException({ problem: 'id-reused', field: 'id' });
+      return this.view(client, organisation, type, asked.id);
+    });
+  }
+
+  /** @throws ProblemException where there is no such draft */
+  show<M extends object>({ organisation }: SessionContext, type: ShownAs<M>, id: string): Promise<DraftView & M> {
+    return this.tenancy.reading(organisation, (client) => this.view(client, organisation, type, id));
   }
 
   /**
@@ -44,35 +59,74 @@ export class DraftsService {
    * as it was to be is saved (RFC 9110 §13.1.1 allows it). To save a draft that is archived takes it up again.
    * @throws ProblemException where there is no such draft, or its text cannot be kept
    */
-  save(session: SessionContext, type: DraftType, id: string, ifMatch: IfMatch, content: Content): Promise<SaveOutcome> {
-    return this.change(session, type, id, ifMatch, { content: kept(content), archived: false });
+  save<M extends object>(
+    session: SessionContext,
+    type: ShownAs<M>,
+    id: string,
+    ifMatch: IfMatch,
+    content: Content,
+  ): Promise<Saved<DraftView & M>> {
+    const { organisation } = session;
+    return this.tenancy.inOrganisation(organisation, async (client) => {
+      const conflict = await this.change(client, session, type, id, ifMatch, { content: kept(content), archived: false });
+      return conflict ?? { as: 'saved', view: await this.view(client, organisation, type, id) };
+    });
   }
 
   /** Archives a draft: whoever still writes on it is told when they save. Nothing is deleted. */
-  archived(session: SessionContext, type: DraftType, id: string, ifMatch: IfMatch): Promise<SaveOutcome> {
-    return this.change(session, type, id, ifMatch, { archived: true });
+  archived(session: SessionContext, type: Pick<ShownAs<object>, 'type'>, id: string, ifMatch: IfMatch): Promise<Conflict | undefined> {
+    return this.tenancy.inOrganisation(session.organisation, (client) =>
+      this.change(client, session, type, id, ifMatch, { archived: true }),
+    );
   }
 
-  private change(
+  /**
+   * Exactly what is signed and sent through the door. The door judges it once more; that a plan's limits are safe is what the signature says.
+   * @throws ProblemException where something stands against it, at its first field
+   */
+  async toSign<M extends object>(session: SessionContext, type: ShownAs<M>, id: string): Promise<ToSign> {
+    const { subject, content, problems, nextNumber, revision, against } = await this.show(session, type, id);
+    const kind = kindOf({ kind: type.signedAs });
+    const [first] = problems;
+    if (first || !kind?.signed)
+      throw new ProblemException({
+        problem: 'draft-not-ready',
+        ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }),
+      });
+    const payload = type.payload(subject, nextNumber, content);
+    return { kind: kind.name, version: kind.version, payload, meaning: kind.signed, revision, against, caution };
+  }
+
+  /** The draft as this transaction sees it. */
+  private async view<M extends object>(client: ClientBase, organisation: string, type: ShownAs<M>, id: string): Promise<DraftView & M> {
+    const { draft, others } = await draftAndOthers(client, organisation, type.type, id);
+    if (!draft) throw new ProblemException('unknown-draft');
+    return viewOf(type, draft, others, await type.about(client, organisation, draft, this.now()));
+  }
+
+  /** Changes a draft, or says what came between. It is held until the transaction ends. */
+  private async change(
+    client: ClientBase,
     { organisation, person }: SessionContext,
-    type: DraftType,
+    { type }: Pick<ShownAs<object>, 'type'>,
     id: string,
     ifMatch: IfMatch,
     to: { content?: Content; archived: boolean },
-  ): Promise<SaveOutcome> {
-    return this.tenancy.inOrganisation(organisation, async (client) => {
-      const now = await holdDraft(client, organisation, type, id);
-      if (!now) throw new ProblemException('unknown-draft');
-      const content = to.content ?? now.content;
-      if (now.archived === to.archived && differences(now.content, content).length === 0) return { as: 'saved', revision: now.revision };
-      if (ifMatch.revisions.includes(now.revision)) {
-        await saveDraft(client, organisation, id, { content, archived: to.archived, by: person, at: this.clock.now().toISOString() });
-        return { as: 'saved', revision: now.revision + 1 };
-      }
-      const from = Math.max(0, ...ifMatch.revisions);
-      const base = await earlierDraft(client, organisation, id, from);
-      return { as: 'conflict', conflict: conflictOf(now, base?.content ?? null, content) };
-    });
+  ): Promise<Conflict | undefined> {
+    const now = await holdDraft(client, organisation, type, id);
+    if (!now) throw new ProblemException('unknown-draft');
+    const content = to.content ?? now.content;
+    if (now.archived === to.archived && differences(now.content, content).length === 0) return undefined;
+    if (ifMatch.revisions.includes(now.revision)) {
+      await saveDraft(client, organisation, id, { content, archived: to.archived, by: person, at: this.now() });
+      return undefined;
+    }
+    const base = await earlierDraft(client, organisation, id, Math.max(0, ...ifMatch.revisions));
+    return { as: 'conflict', conflict: conflictOf(now, base?.content ?? null, content) };
+  }
+
+  private now(): string {
+    return this.clock.now().toISOString();
   }
 }
 
@@ -80,24 +134,4 @@ function kept(content: Content): Content {
   const fault = draftFault(content);
   if (fault !== undefined) throw new ProblemException({ problem: 'malformed', field: 'content', acceptable: fault });
   return content;
-}
-
-function conflictOf(
-  { revision, by, byName, at, archived, content: theirs }: DraftRow,
-  base: Content | null,
-  mine: Content,
-): DraftConflict['conflict'] {
-  const [theyChanged, iChanged] = [differences(base ?? mine, theirs), differences(base ?? theirs, mine)];
-  return {
-    revision,
-    by: { person: by, name: byName },
-    at,
-    archived,
-    base,
-    mine,
-    theirs,
-    theyChanged: theyChanged.map((d) => ({ ...d, path: [...d.path] })),
-    iChanged: iChanged.map((d) => ({ ...d, path: [...d.path] })),
-    bothChanged: overlapping(iChanged, theyChanged),
-  };
 }

@@ -1,8 +1,7 @@
 import { Module } from '@nestjs/common';
-import { DraftsModule } from '../drafts/index.js';
-import { FormulaDraftsController } from './formula-drafts.controller.js';
-import { FormulaDraftsService } from './formula-drafts.service.js';
+import { draftsController, DraftsModule } from '../drafts/index.js';
+import { formulaDrafts } from './formula-drafts.js';
 import { FormulasController } from './formulas.controller.js';
 
-@Module({ imports: [DraftsModule], controllers: [FormulaDraftsController, FormulasController], providers: [FormulaDraftsService] })
+@Module({ imports: [DraftsModule], controllers: [draftsController(formulaDrafts), FormulasController] })
 export class FormulasModule {}

@@ -1,8 +1,7 @@
 import { Module } from '@nestjs/common';
-import { DraftsModule } from '../drafts/index.js';
-import { PlanDraftsController } from './plan-drafts.controller.js';
-import { PlanDraftsService } from './plan-drafts.service.js';
+import { draftsController, DraftsModule } from '../drafts/index.js';
+import { planDrafts } from './plan-drafts.js';
 import { PlansController } from './plans.controller.js';
 
-@Module({ imports: [DraftsModule], controllers: [PlanDraftsController, PlansController], providers: [PlanDraftsService] })
+@Module({ imports: [DraftsModule], controllers: [draftsController(planDrafts), PlansController] })
 export class PlansModule {}

@@ -1,0 +1,47 @@
+import type { DraftView } from '@bakehouse/contracts';
+import type { Permission } from '@bakehouse/kernel';
+import type { DraftProblem } from '@bakehouse/records';
+import type { ClientBase } from 'pg';
+import type * as z from 'zod';
+import type { Content, DraftRow, DraftType } from './drafts.query.js';
+
+/** What a new draft begins with. */
+export interface Beginning {
+  readonly subject: string;
+  readonly basedOn: string | null;
+  readonly content: Content;
+}
+
+/** What is found out about the text of a draft; `more` is what its view says beside what every draft's says. */
+export interface About<More extends object> {
+  readonly problems: readonly DraftProblem[];
+  /** The newest version that was approved, its text in the form of a draft's. */
+  readonly newest: { readonly id: string; readonly number: number; readonly text: Content } | undefined;
+  readonly more: More;
+}
+
+/** What a type of draft is kept and shown by. */
+export interface ShownAs<More extends object> {
+  readonly type: DraftType;
+  /** The kind that a finished draft is signed as. */
+  readonly signedAs: string;
+  /** What a text says that it is called. */
+  nameOf(content: Content): unknown;
+  about(client: ClientBase, organisation: string, draft: DraftRow, now: string): Promise<About<More>>;
+  /** What is signed, of a text that nothing stands against. */
+  payload(subject: string, number: number, content: Content): Record<string, unknown>;
+}
+
+/** One type of draft, described: everything in which drafts of formulas and drafts of plans differ. */
+export interface DraftType<Asked extends { readonly id: string }, More extends object> extends ShownAs<More> {
+  /** What its controller is called in the API's description. */
+  readonly controller: string;
+  readonly tag: string;
+  readonly path: string;
+  readonly permission: Permission;
+  readonly summaries: { readonly make: string; readonly show: string };
+  readonly asked: z.ZodType<Asked>;
+  readonly view: z.ZodType<DraftView & More>;
+  /** @throws ProblemException where it is to begin with a version that is not there */
+  begin(client: ClientBase, organisation: string, asked: Asked): Promise<Beginning>;
+}
