@@ -49,6 +49,13 @@ describe('a tidy tree', () => {
     expect(found).toEqual([]);
   });
 
+  it('has SQL in query files and the platform alone', () => {
+    const found = tracked
+      .filter((f) => /^apps\/api\/src\/.*\.ts$/.test(f) && !/^apps\/api\/src\/(platform|generated)\/|\.(query|spec)\.ts$/.test(f))
+      .filter((f) => /\.query[<(]/.test(read(f)));
+    expect(found).toEqual([]);
+  });
+
   it('keeps its top level to what a newcomer looks for', () => {
     const top = [...new Set(tracked.map((f) => f.split('/')[0] ?? ''))].filter((f) => !f.startsWith('.'));
     expect(top.sort()).toEqual([

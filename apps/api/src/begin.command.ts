@@ -1,6 +1,6 @@
 import { isZone } from '@bakehouse/kernel';
 import type { CommandContext } from './command.js';
-import { createOrganisation, firstPin } from './platform/access/index.js';
+import { createOrganisation, firstPin, organisationNames } from './platform/access/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import { connected, type Database } from './platform/database/index.js';
 
@@ -23,8 +23,7 @@ export async function beginCommand(
     return 2;
   }
   return connected(database.ownerUrl, async (owner) => {
-    const { rows } = await owner.query<{ name: string }>('SELECT name FROM organisation WHERE name = $1', [name]);
-    if (rows.length > 0) {
+    if ((await organisationNames(owner)).includes(name)) {
       say(`There is a house called "${name}" already. Nothing was made.`);
       return 1;
     }

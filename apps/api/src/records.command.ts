@@ -1,12 +1,11 @@
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
-import { connected, type Database } from './platform/database/index.js';
+import { asOwner, connected, type Database } from './platform/database/index.js';
 import { errorCode, errorMessage } from './platform/error-code.js';
 import { rebuild } from './platform/ledger/rebuild.js';
-import type { BookRef } from './platform/ledger/types.js';
+import { everyBook, type NamedBook } from './platform/ledger/every-book.query.js';
 import { isFault, verifyBytes, verifyForm, verifyProjections, type Finding } from './platform/ledger/verify.js';
 
-type NamedBook = BookRef & { readonly name: string; readonly size: number; readonly of: string };
 type Say = (line: string) => void;
 interface Work {
   readonly begin: string;
@@ -34,30 +33,14 @@ export async function ledgerCommand(
     return 2;
   }
   return connected(database.ownerUrl, async (client) => {
-    const { rows: books } = await client.query<NamedBook>(
-      `SELECT b.organisation, b.id, b.type, b.name, b.zone, b.size, o.name AS of FROM book b JOIN organisation o ON o.id = b.organisation
-       ORDER BY o.name, b.organisation, b.type, b.name, b.id`,
-    );
+    const books = await everyBook(client);
     if (books.length === 0) say('There is no book yet.');
     let faults = 0;
-    for (const book of books) faults += await inTransaction(client, book, work, say);
+    for (const book of books) faults += await asOwner(client, book.organisation, () => work.run(client, book, say), work.begin);
     if (name === 'verify' && books.length > 0)
       say(faults === 0 ? 'Nothing was changed.' : `${faults} ${faults === 1 ? 'fault' : 'faults'} found.`);
     return faults === 0 ? 0 : 1;
   });
-}
-
-async function inTransaction(client: Client, book: NamedBook, work: Work, say: Say): Promise<number> {
-  await client.query(work.begin);
-  try {
-    await client.query("SELECT set_config('app.organisation', $1, true)", [book.organisation]);
-    const result = await work.run(client, book, say);
-    await client.query('COMMIT');
-    return result;
-  } catch (error) {
-    await client.query('ROLLBACK');
-    throw error;
-  }
 }
 
 async function verify(client: Client, book: NamedBook, say: Say): Promise<number> {

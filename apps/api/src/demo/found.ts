@@ -2,8 +2,9 @@ import { localDay } from '@bakehouse/kernel';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createOrganisation, Devices, Pins, type CreatedOrganisation } from '../platform/access/index.js';
 import { SettableClock, type Clock } from '../platform/clock/index.js';
-import { connected, Tenancy } from '../platform/database/index.js';
+import { asOwner, connected, Tenancy } from '../platform/database/index.js';
 import { people, type PersonKey } from './data/people.js';
+import { analyse, rename } from './demo.query.js';
 import { DoorHere } from './here.js';
 import { play } from './player.js';
 import { lastBakeDay } from './story/calendar.js';
@@ -99,11 +100,7 @@ async function givePins(
 
 async function finish(ownerUrl: string, { organisation, book }: CreatedOrganisation): Promise<void> {
   await connected(ownerUrl, async (owner) => {
-    await owner.query('BEGIN');
-    await owner.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
-    await owner.query('UPDATE organisation SET name = $2 WHERE id = $1', [organisation, bakehouseName]);
-    await owner.query('UPDATE book SET name = $3 WHERE organisation = $1 AND id = $2', [organisation, book, bakehouseName]);
-    await owner.query('COMMIT');
-    await owner.query('ANALYZE'); // plans made on empty tables are many times slower
+    await asOwner(owner, organisation, () => rename(owner, organisation, book, bakehouseName));
+    await analyse(owner);
   });
 }

@@ -1,7 +1,9 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { organisationNames } from '../platform/access/index.js';
 import { systemClock, type Clock } from '../platform/clock/index.js';
 import { connected, type Database } from '../platform/database/index.js';
 import { people, type PersonKey } from './data/people.js';
+import { emptyEverything } from './demo.query.js';
 import { bakehouseName, found, unfinished } from './found.js';
 
 /** What a first start has in hand to fill an empty database. */
@@ -19,26 +21,14 @@ export interface SeedContext {
  * cut off is cleared and filled anew. Answers with the lines to print: who is there, and with which PINs.
  */
 export async function seedIfEmpty({ database, startApp, say, weeks = 4 }: SeedContext): Promise<readonly string[]> {
-  const names = await connected(database.ownerUrl, async (owner) =>
-    (await owner.query<{ name: string }>('SELECT name FROM organisation')).rows.map((r) => r.name),
-  );
+  const names = await connected(database.ownerUrl, organisationNames);
   if (names.length === 1 && names[0] === unfinished) {
     say('a demo was being made when it was cut off: making it anew');
-    await clear(database.ownerUrl);
+    await connected(database.ownerUrl, emptyEverything);
   } else if (names.length > 0) return names.includes(bakehouseName) ? whoIsThere() : [];
   const { entries } = await found({ ownerUrl: database.ownerUrl, startApp, say, now: systemClock.now(), weeks });
   say(`  the demo is there: ${entries} records`);
   return whoIsThere();
-}
-
-/** Empties every table that knows an organisation: nobody has had anything of it yet. */
-async function clear(ownerUrl: string): Promise<void> {
-  await connected(ownerUrl, async (owner) => {
-    const { rows } = await owner.query<{ name: string }>(
-      "SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'",
-    );
-    await owner.query(`TRUNCATE ${[...rows.map((r) => r.name), 'organisation'].map((name) => owner.escapeIdentifier(name)).join(', ')}`);
-  });
 }
 
 const line = ([key, { name, pin, does }]: [string, { name: string; pin: string; does: string }]): string[] =>

@@ -7,6 +7,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { randomToken, tokenHash } from '../../platform/ids/index.js';
 import { inputOf } from '../../platform/ledger/index.js';
+import { keepSignature } from './signatures.query.js';
 
 @Injectable()
 export class SignaturesService {
@@ -31,10 +32,8 @@ export class SignaturesService {
     const expiresAt = new Date(now.getTime() + this.settings.signatureMs).toISOString();
     const token = randomToken();
     await this.tenancy.inOrganisation(organisation, async (client) => {
-      await client.query(
-        'INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at) VALUES ($1, $2, $3, $4, $5, $6, $7)',
-        [organisation, tokenHash(token), person, hash, meaning, now.toISOString(), expiresAt],
-      );
+      const signed = { tokenHash: tokenHash(token), person, inputHash: hash, meaning, signedAt: now.toISOString(), expiresAt };
+      await keepSignature(client, organisation, signed);
       await this.sessions.strengthen(client, session, expiresAt);
     });
     return { signature: token, meaning, expiresAt };

@@ -1,6 +1,7 @@
 import { permission } from '@bakehouse/kernel';
 import pg, { type ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
+import { asOwner } from '../database/owner-transaction.js';
 import { valueTypes } from '../database/types.js';
 import { randomToken, uuidv7 } from '../ids/index.js';
 import { LedgerWriter } from '../ledger/ledger-writer.js';
@@ -42,9 +43,7 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
   const [first] = given.sites;
   const book: BookRef = { organisation, id: uuidv7(clock.now()), type: 'organisation', zone: first.zone };
   const sites = given.sites.map((site) => ({ ...site, id: uuidv7(clock.now()), type: 'site' }));
-  await owner.query('BEGIN');
-  try {
-    await owner.query("SELECT set_config('app.organisation', $1, true)", [organisation]);
+  return asOwner(owner, organisation, async () => {
     await owner.query('INSERT INTO organisation (id, name, created_at) VALUES ($1, $2, $3)', [
       organisation,
       given.name,
@@ -57,12 +56,8 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
     const administrator = await firstPerson(owner, book, given.administrator.name, clock);
     const credential = [organisation, administrator, hash, clock.now().toISOString()];
     await owner.query('INSERT INTO credential (organisation, person, hash, set_at, set_by) VALUES ($1, $2, $3, $4, $2)', credential);
-    await owner.query('COMMIT');
     return { organisation, book: book.id, sites: sites.map((s) => s.id), administrator };
-  } catch (error) {
-    await owner.query('ROLLBACK');
-    throw error;
-  }
+  });
 }
 
 function readAsTheWriterDoes(owner: ClientBase): void {

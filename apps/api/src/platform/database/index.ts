@@ -1,6 +1,7 @@
 export { DatabaseModule } from './database.module.js';
 export { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 export { migrate, migrationsFolder, pendingMigrations, readMigrations } from './migrations.js';
+export { asOwner } from './owner-transaction.js';
 export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, type Database } from './open-database.js';
 export { servicePool } from './pool.js';
 export { PrismaReads } from './prisma.js';
