@@ -16,6 +16,7 @@ import { TraceModule } from './modules/trace/index.js';
 import { AccessModule } from './platform/access/index.js';
 import { describeEntries, EntriesModule } from './platform/entries/index.js';
 import type { Extension } from './platform/http/index.js';
+import { JobsModule } from './platform/jobs/index.js';
 import { LedgerModule } from './platform/ledger/index.js';
 import { PlatformModule, type PlatformOptions } from './platform/platform.module.js';
 
@@ -33,6 +34,7 @@ export class AppModule {
         AccessModule,
         LedgerModule,
         EntriesModule,
+        JobsModule,
         PeopleModule,
         CalculateModule,
         NightModule,

@@ -60,11 +60,3 @@ export async function saveCounts(client: ClientBase, organisation: string, keys:
     ],
   );
 }
-
-/** Counts of guesses that nobody followed up and that no longer slow anybody. */
-export async function forgetCounts(client: ClientBase, organisation: string, before: Date): Promise<void> {
-  await client.query('DELETE FROM guess_count WHERE organisation = $1 AND last_at < $2 AND good_at IS NULL', [
-    organisation,
-    before.toISOString(),
-  ]);
-}

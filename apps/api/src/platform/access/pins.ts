@@ -3,7 +3,7 @@ import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
-import { forgetCounts, lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
+import { lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
 import { afterRight, afterWrong, beforeTry } from './guessing.js';
 import { hasLeft } from './people.query.js';
 import { PinHash } from './pin-hash.js';
@@ -27,8 +27,6 @@ const keysOf = ({ person, from }: Claim): Keys =>
 /** Where the PIN of somebody signed on comes from. */
 export const fromOf = ({ device }: { readonly device: string | null }, address: string): From =>
   device === null ? { address } : { device };
-
-const dayMs = 86_400_000;
 
 /** Proves and sets PINs. A PIN goes no further than here: it is never stored and never logged. */
 @Injectable()
@@ -55,14 +53,8 @@ export class Pins {
     });
     const fits = await this.hashes.fits(stored, pin);
     await this.tenancy.inOrganisation(organisation, async (client) => {
-      const now = this.clock.now();
-      await saveCounts(
-        client,
-        organisation,
-        keys,
-        (fits ? afterRight : afterWrong)(await lockCounts(client, organisation, keys), now.getTime()),
-      );
-      await forgetCounts(client, organisation, new Date(now.getTime() - dayMs));
+      const now = this.clock.now().getTime();
+      await saveCounts(client, organisation, keys, (fits ? afterRight : afterWrong)(await lockCounts(client, organisation, keys), now));
     });
     if (!fits) throw new ProblemException('sign-on-refused');
   }

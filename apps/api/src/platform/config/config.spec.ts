@@ -29,6 +29,7 @@ describe('settings from the environment', () => {
     [{ DATABASE_URL: 'http://localhost/bakehouse' }, 'DATABASE_URL'],
     [{ SEED_DEMO: 'perhaps' }, 'SEED_DEMO'],
     [{ SESSION_MINUTES: '0' }, 'SESSION_MINUTES'],
+    [{ KEEP_VIEWINGS_DAYS: '90' }, 'KEEP_VIEWINGS_DAYS'],
     [{ SEAL_KEY: 'c2hvcnQ=' }, 'SEAL_KEY'],
     [{ SEAL_KEY: 'x'.repeat(43) }, 'SEAL_KEY'],
   ])('names what is wrong in %j', (env, name) => {

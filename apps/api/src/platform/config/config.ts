@@ -6,6 +6,7 @@ export const projectRoot = path.resolve(import.meta.dirname, '../../../../..');
 
 const port = z.coerce.number().int().min(0).max(65_535);
 const whole = (least: number, most: number): z.ZodType<number> => z.coerce.number().int().min(least).max(most);
+const days = (least = 1): z.ZodType<number> => whole(least, 100 * 366);
 const postgresUrl = z.url({ protocol: /^postgres(ql)?$/ });
 const yesOrNo = z.enum(['yes', 'no']).transform((word) => word === 'yes');
 
@@ -26,6 +27,15 @@ const settings = z.object({
   SESSION_MINUTES: whole(1, 24 * 60).default(12 * 60),
   TAPPED_IDLE_MINUTES: whole(1, 24 * 60).default(4 * 60),
   PIN_IDLE_MINUTES: whole(1, 24 * 60).default(30),
+  /** For how many days ordinary data is kept; platform/jobs/retention.ts says of each why. */
+  KEEP_SESSIONS_DAYS: days().default(90),
+  KEEP_SIGNATURE_TOKENS_DAYS: days().default(7),
+  KEEP_ENROLMENT_CODES_DAYS: days().default(30),
+  KEEP_VIEWINGS_DAYS: days(366).default(6 * 366),
+  KEEP_SET_ASIDE_RECORDED_DAYS: days(8).default(30),
+  KEEP_SET_ASIDE_DAYS: days(30).default(2 * 366),
+  KEEP_WRONG_GUESSES_DAYS: days().default(1),
+  KEEP_KNOWN_PLACES_DAYS: days().default(90),
   /** Fills an empty database with the invented bakehouse. */
   SEED_DEMO: yesOrNo.default(true),
   /** The Ed25519 key that seals are signed with: 32 bytes in base64. Absent: one is made and kept under DATA_DIR/keys. Several processes need the same. */
