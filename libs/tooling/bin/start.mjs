@@ -16,8 +16,10 @@ if (running) {
 /** npm passes SIGTERM to the shell between it and us, which ends without passing it on: the shell's end is the signal. */
 function endWithParent() {
   const parent = process.ppid;
-  setInterval(() => {
-    if (process.ppid !== parent) process.kill(process.pid, 'SIGTERM');
+  const watch = setInterval(() => {
+    if (process.ppid === parent) return;
+    clearInterval(watch); // once: whoever asks again after two seconds is taken not to want to wait
+    process.kill(process.pid, 'SIGTERM');
   }, 500).unref();
 }
 

@@ -1,8 +1,8 @@
 import type { DraftView } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
 import type { DraftProblem } from '@bakehouse/records';
-import type { ClientBase } from 'pg';
 import type * as z from 'zod';
+import type { Transaction } from '../../platform/database/index.js';
 import type { Content, DraftRow, DraftType } from './drafts.query.js';
 
 /** What a new draft begins with. */
@@ -27,7 +27,7 @@ export interface ShownAs<More extends object> {
   readonly signedAs: string;
   /** What a text says that it is called. */
   nameOf(content: Content): unknown;
-  about(client: ClientBase, organisation: string, draft: DraftRow, now: string): Promise<About<More>>;
+  about(client: Transaction, organisation: string, draft: DraftRow, now: string): Promise<About<More>>;
   /** What is signed, of a text that nothing stands against. */
   payload(subject: string, number: number, content: Content): Record<string, unknown>;
 }
@@ -43,5 +43,5 @@ export interface DraftType<Asked extends { readonly id: string }, More extends o
   readonly asked: z.ZodType<Asked>;
   readonly view: z.ZodType<DraftView & More>;
   /** @throws ProblemException where it is to begin with a version that is not there */
-  begin(client: ClientBase, organisation: string, asked: Asked): Promise<Beginning>;
+  begin(client: Transaction, organisation: string, asked: Asked): Promise<Beginning>;
 }

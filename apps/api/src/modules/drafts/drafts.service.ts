@@ -2,10 +2,9 @@ import type { DraftConflict, DraftView, ToSign } from '@bakehouse/contracts';
 import { caution, differences } from '@bakehouse/kernel';
 import { kindOf } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
-import type { ClientBase } from 'pg';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Tenancy } from '../../platform/database/index.js';
+import { Tenancy, type Transaction } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { draftFault } from './draft-fault.js';
 import { conflictOf, viewOf } from './draft-replies.js';
@@ -98,7 +97,7 @@ export class DraftsService {
   }
 
   /** The draft as this transaction sees it. */
-  private async view<M extends object>(client: ClientBase, organisation: string, type: ShownAs<M>, id: string): Promise<DraftView & M> {
+  private async view<M extends object>(client: Transaction, organisation: string, type: ShownAs<M>, id: string): Promise<DraftView & M> {
     const { draft, others } = await draftAndOthers(client, organisation, type.type, id);
     if (!draft) throw new ProblemException('unknown-draft');
     return viewOf(type, draft, others, await type.about(client, organisation, draft, this.now()));
@@ -106,7 +105,7 @@ export class DraftsService {
 
   /** Changes a draft, or says what came between. It is held until the transaction ends. */
   private async change(
-    client: ClientBase,
+    client: Transaction,
     { organisation, person }: SessionContext,
     { type }: Pick<ShownAs<object>, 'type'>,
     id: string,

@@ -6,5 +6,5 @@ export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase,
 export { servicePool } from './pool.js';
 export { PrismaReads } from './prisma.js';
 export { refuseSuperuser, serviceRole, serviceUrlFrom } from './roles.js';
-export { Tenancy } from './tenancy.js';
+export { Tenancy, type Transaction } from './tenancy.js';
 export { SERVICE_POOL } from './tokens.js';

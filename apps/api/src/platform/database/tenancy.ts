@@ -4,6 +4,9 @@ import { SERVICE_POOL } from './tokens.js';
 
 const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 
+/** A transaction that sees one organisation. */
+export type Transaction = pg.PoolClient;
+
 /** Opens transactions that see one organisation's rows and no others. */
 @Injectable()
 export class Tenancy {
