@@ -3,7 +3,7 @@ import type { Permission } from '@bakehouse/kernel';
 import type { DraftProblem } from '@bakehouse/records';
 import type * as z from 'zod';
 import type { Transaction } from '../../platform/database/index.js';
-import type { Content, DraftRow, DraftType } from './drafts.query.js';
+import type { Content, DraftName, DraftRow } from './drafts.query.js';
 
 /** What a new draft begins with. */
 export interface Beginning {
@@ -22,7 +22,7 @@ export interface About<More extends object> {
 
 /** What a type of draft is kept and shown by. */
 export interface ShownAs<More extends object> {
-  readonly type: DraftType;
+  readonly type: DraftName;
   /** The kind that a finished draft is signed as. */
   readonly signedAs: string;
   /** What a text says that it is called. */

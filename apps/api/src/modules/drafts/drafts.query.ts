@@ -1,6 +1,6 @@
 import type { ClientBase } from 'pg';
 
-export type DraftType = 'formula' | 'plan';
+export type DraftName = 'formula' | 'plan';
 export type Content = Readonly<Record<string, unknown>>;
 export interface DraftRow {
   readonly id: string;
@@ -18,7 +18,7 @@ export interface DraftRow {
 }
 export interface NewDraft {
   readonly id: string;
-  readonly type: DraftType;
+  readonly type: DraftName;
   readonly subject: string;
   readonly basedOn: string | null;
   readonly content: Content;
@@ -42,7 +42,7 @@ const columns = `d.id, d.subject, d.based_on AS "basedOn", d.content, d.revision
   WHERE d.organisation = $1 AND d.type = $2`;
 
 /** Drafts of one type, those in hand or those archived, last saved first. */
-export async function draftsOf(client: ClientBase, organisation: string, type: DraftType, archived: boolean): Promise<readonly DraftRow[]> {
+export async function draftsOf(client: ClientBase, organisation: string, type: DraftName, archived: boolean): Promise<readonly DraftRow[]> {
   const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.archived = $3 ORDER BY d.at DESC, d.id LIMIT 500`, [
     organisation,
     type,
@@ -55,7 +55,7 @@ export async function draftsOf(client: ClientBase, organisation: string, type: D
 export async function draftAndOthers(
   client: ClientBase,
   organisation: string,
-  type: DraftType,
+  type: DraftName,
   id: string,
 ): Promise<{ draft: DraftRow | undefined; others: readonly DraftRow[] }> {
   const { rows } = await client.query<DraftRow>(
@@ -81,7 +81,7 @@ export async function makeDraft(
 }
 
 /** The draft as it stands, held until the transaction ends, so that two who save at once are told one after the other. */
-export async function holdDraft(client: ClientBase, organisation: string, type: DraftType, id: string): Promise<DraftRow | undefined> {
+export async function holdDraft(client: ClientBase, organisation: string, type: DraftName, id: string): Promise<DraftRow | undefined> {
   const { rows } = await client.query<DraftRow>(`SELECT ${columns} AND d.id = $3 FOR UPDATE OF d`, [organisation, type, id]);
   return rows[0];
 }
