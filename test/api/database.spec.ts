@@ -167,7 +167,7 @@ describe('migrations', () => {
   it('are applied once, in order, however many start at the same time', async () => {
     const applied = await Promise.all([run(), run(), run()]);
     expect(applied.map((names) => names.length).filter((n) => n > 0)).toHaveLength(1);
-    expect(applied.flat()[0]).toBe('20261125080000_roles_and_organisation');
+    expect(applied.flat()[0]).toBe('20261126200000_roles_and_organisation');
     expect(applied.flat()).toEqual(applied.flat().toSorted());
   });
 

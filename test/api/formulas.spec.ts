@@ -33,7 +33,7 @@ describe('formulas as they are baked by', () => {
       type: 'dough',
       totalMg: 41_450_000,
       flourMg: 25_000_000,
-      archived: null,
+      retired: null,
       signed: { name: 'Lee Dehl', person: b.lead.caller.person, meaning: 'This version is to be baked by from now on' },
     });
     const treacle = String(body[2].formula);

@@ -16,6 +16,13 @@ const createTable = `CREATE TABLE IF NOT EXISTS _prisma_migrations (
   id VARCHAR(36) PRIMARY KEY NOT NULL, checksum VARCHAR(64) NOT NULL, finished_at TIMESTAMPTZ, migration_name VARCHAR(255) NOT NULL,
   logs TEXT, rolled_back_at TIMESTAMPTZ, started_at TIMESTAMPTZ NOT NULL DEFAULT now(), applied_steps_count INTEGER NOT NULL DEFAULT 0)`;
 
+/** Migrations before this one made a ledger whose kinds and fields had other names. */
+const firstOfThisForm = '20261126200000';
+const earlierForm =
+  'This database holds a ledger of an earlier form, whose kinds and fields have other names: this program would misread it, so it does not ' +
+  'open it. Nothing in it was changed. Keep it with the program that wrote it. To go on here, give another DATA_DIR or DATABASE_URL: npm start ' +
+  'makes it anew with the demo, npm run records -- begin makes a house of your own.';
+
 interface Migration {
   readonly name: string;
   readonly sql: string;
@@ -50,6 +57,7 @@ export async function pendingMigrations(client: Client | Pool, folder?: string):
   );
   for (const row of rows) {
     const ours = byName.get(row.migration_name);
+    if (!ours && row.migration_name < firstOfThisForm) throw new Error(earlierForm);
     if (!ours)
       throw new Error(`This database is newer than this program: it has had the migration ${row.migration_name}. Start the newer program.`);
     if (row.finished_at === null)
