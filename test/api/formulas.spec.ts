@@ -38,9 +38,9 @@ describe('formulas as they are baked by', () => {
     });
     const treacle = String(body[2].formula);
     await signs.record('formula-retired', { formula: treacle }, { at: at('03:00') });
-    expect((await look('/formulas').expect(200)).body[2]).toMatchObject({ name: 'treacle tarts', archived: '2026-11-25T03:00:00.000Z' });
+    expect((await look('/formulas').expect(200)).body[2]).toMatchObject({ name: 'treacle tarts', retired: '2026-11-25T03:00:00.000Z' });
     expect((await look(`/formulas/${treacle}`).expect(200)).body).toMatchObject({
-      archived: '2026-11-25T03:00:00.000Z',
+      retired: '2026-11-25T03:00:00.000Z',
       shown: { inForce: false },
     });
   });

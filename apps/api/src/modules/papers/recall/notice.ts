@@ -29,8 +29,8 @@ const reach: Readonly<Record<Reached, string>> = {
   house: 'By the records none of it has left the house.',
 };
 const harm: Readonly<Record<string, string>> = {
-  body: 'Hard or sharp objects can cut, or choke.',
-  organism: 'Eating it may make people ill; small children, pregnant women, old people and people who are ill more than others.',
+  physical: 'Hard or sharp objects can cut, or choke.',
+  microbiological: 'Eating it may make people ill; small children, pregnant women, old people and people who are ill more than others.',
   allergen: 'It may cause a severe reaction in people who are allergic to it.',
   chemical: 'Eating it may do harm.',
 };
