@@ -79,3 +79,4 @@ export {
   wallFigures,
   wallTime,
 } from './wall-time.js';
+export { newEnvelope, type EnvelopeParts, type SentEnvelope } from './new-envelope.js';

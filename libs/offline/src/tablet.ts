@@ -1,5 +1,14 @@
-import { kindOf, snapshotOf, type ReadEntry, type Snapshot } from '@bakehouse/records';
-import { isZone, onTheWall, refuse, type Refused } from '@bakehouse/kernel';
+import { isZone, newEnvelope, onTheWall, refuse, type Refused, type SentEnvelope } from '@bakehouse/kernel';
+import {
+  kindNamed,
+  outcomeOf,
+  snapshotOf,
+  type KindName,
+  type NewEntryOf,
+  type OutcomeOf,
+  type ReadEntry,
+  type Snapshot,
+} from '@bakehouse/records';
 import * as z from 'zod';
 import type { Clock } from './ports/clock.js';
 import type { Ids } from './ports/ids.js';
@@ -9,7 +18,7 @@ import { Optimistic } from './replay/optimistic.js';
 import type { Door } from './send/door.js';
 import { Sender } from './send/sender.js';
 import type { Kept } from './store/kept.js';
-import { pendingOf, type NewEntry, type Outbox, type OutboxContent } from './store/outbox.js';
+import { pendingOf, type EntryToSave, type Outbox, type OutboxContent } from './store/outbox.js';
 import type { SavedEntry } from './store/saved-entry.js';
 import type { NightSite, TabletState } from './tablet-state.js';
 
@@ -36,19 +45,7 @@ export interface TabletPorts {
   readonly device: string | null;
 }
 
-/** What a person does: everything about an entry that the device cannot know by itself. */
-export interface Draft {
-  readonly kind: string;
-  readonly payload: unknown;
-  readonly words?: Readonly<Record<string, string>>;
-  readonly corrects?: string;
-  /** When it happened, where that is not now. */
-  readonly at?: Date;
-  readonly precision?: 'exact' | 'about';
-  /** Who did it, where that is not who types. */
-  readonly doneBy?: string | null;
-}
-export type Recorded = { readonly ok: true; readonly id: string; readonly outcome: unknown } | Refused;
+export type Recorded<K extends KindName = KindName> = { readonly ok: true; readonly id: string; readonly outcome: OutcomeOf<K> } | Refused;
 
 /** Recorded entries stay on the list of what was done lately for so long. */
 const keptMs = 36 * 3_600_000;
@@ -103,21 +100,22 @@ export class Tablet {
   }
 
   /** What an entry would meet, were it saved now. Saves nothing. */
-  judge(draft: Draft, typedBy: string): { readonly ok: true; readonly outcome: unknown } | Refused {
-    const raw = this.entryOf(draft, typedBy, 0);
-    return raw ? this.optimistic.judge(raw, typedBy, this.ports.clock.now().toISOString()) : refuse('unknown-kind', 'kind');
+  judge<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): { readonly ok: true; readonly outcome: OutcomeOf<K> } | Refused {
+    const found = this.optimistic.judge(this.entryOf(draft, typedBy, 0), typedBy, this.ports.clock.now().toISOString());
+    if (!found.ok) return found;
+    const outcome = outcomeOf(draft.kind, found.outcome);
+    return outcome === undefined ? refuse('fault') : { ok: true, outcome };
   }
 
   /**
    * Says at once what comes of it, saves it on the device, and sends it when it can. What would be refused is not saved: whoever typed it still
    * has it before them.
    */
-  async record(draft: Draft, typedBy: string): Promise<Recorded> {
+  async record<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): Promise<Recorded<K>> {
     const found = this.judge(draft, typedBy);
     if (!found.ok) return found;
     const entry = this.entryOf(draft, typedBy, 0);
-    if (!entry) return refuse('unknown-kind', 'kind');
-    const saved = await this.ports.outbox.save((seq) => this.toSave({ ...entry, device: this.deviceOf(seq) }, typedBy, null));
+    const saved = await this.ports.outbox.save((seq) => this.toSave({ ...entry, device: this.deviceOf(seq) }, draft.kind, typedBy, null));
     await this.saved();
     return { ok: true, id: saved.id, outcome: found.outcome };
   }
@@ -126,13 +124,17 @@ export class Tablet {
    * The same for what is signed. `sign` turns the entry, exactly as it will be sent, into a signature; where it gives none, nothing is saved.
    * Decided on line: whether it holds is known when `refresh` comes back.
    */
-  async recordSigned(draft: Draft, typedBy: string, sign: (entry: unknown) => Promise<string | undefined>): Promise<Recorded | undefined> {
+  async recordSigned<K extends KindName>(
+    draft: NewEntryOf<K>,
+    typedBy: string,
+    sign: (entry: unknown) => Promise<string | undefined>,
+  ): Promise<Recorded<K> | undefined> {
     const found = this.judge(draft, typedBy);
     if (!found.ok) return found;
     const entry = this.entryOf(draft, typedBy, await this.ports.outbox.reserve());
-    const signature = entry && (await sign(entry));
-    if (!entry || signature === undefined) return undefined;
-    const saved = await this.ports.outbox.save(() => this.toSave(entry, typedBy, signature), entry.device.seq);
+    const signature = await sign(entry);
+    if (signature === undefined) return undefined;
+    const saved = await this.ports.outbox.save(() => this.toSave(entry, draft.kind, typedBy, signature), entry.device.seq);
     await this.saved();
     return { ok: true, id: saved.id, outcome: found.outcome };
   }
@@ -217,32 +219,32 @@ export class Tablet {
     };
   }
 
-  private entryOf({ kind, payload, words, corrects, at, precision = 'exact', doneBy }: Draft, typedBy: string, seq: number) {
-    const version = kindOf({ kind })?.version;
-    if (version === undefined) return undefined;
+  private entryOf<K extends KindName>(draft: NewEntryOf<K>, typedBy: string, seq: number): SentEnvelope {
+    const { kind, payload, words, corrects, at, precision, doneBy } = draft;
     const now = this.ports.clock.now();
-    const salted = Object.entries(words ?? {})
-      .filter(([, text]) => text.trim() !== '')
-      .map(([key, text]) => [key, { text: text.trim(), salt: this.ports.ids.salt() }]);
-    const after = comesAfter({ payload, corrects }, this.optimistic, pendingOf(this.content.entries));
-    return {
-      id: this.ports.ids.entry(now),
-      kind,
-      version,
-      ...(after.length > 0 ? { after } : {}),
-      occurredAt: { at: onTheWall((at ?? now).toISOString(), isZone(this.site.zone) ? this.site.zone : 'UTC'), precision },
-      doneBy: doneBy === undefined ? typedBy : doneBy,
-      device: this.deviceOf(seq),
-      ...(corrects === undefined ? {} : { corrects }),
-      ...(salted.length > 0 ? { words: Object.fromEntries(salted) } : {}),
-      payload,
-    };
+    const zone = isZone(this.site.zone) ? this.site.zone : 'UTC';
+    return newEnvelope(
+      {
+        id: this.ports.ids.entry(now),
+        kind,
+        version: kindNamed(kind).version,
+        payload,
+        at: onTheWall((at ?? now).toISOString(), zone),
+        precision,
+        doneBy: doneBy === undefined ? typedBy : doneBy,
+        device: this.deviceOf(seq),
+        after: comesAfter({ payload, corrects }, this.optimistic, pendingOf(this.content.entries)),
+        corrects,
+        words,
+      },
+      () => this.ports.ids.salt(),
+    );
   }
 
-  private toSave(entry: Record<string, unknown> & { id: string; kind: string }, typedBy: string, signature: string | null): NewEntry {
-    const bookType = kindOf(entry)?.book === 'organisation' ? 'organisation' : 'site';
+  private toSave(entry: SentEnvelope, kind: KindName, typedBy: string, signature: string | null): EntryToSave {
+    const bookType = kindNamed(kind).book === 'organisation' ? 'organisation' : 'site';
     const book = bookType === 'organisation' ? this.site.organisation : this.site.id;
-    return { id: entry.id, book, bookType, entry, typedBy, savedAt: this.ports.clock.now().toISOString(), signature };
+    return { id: entry.id, book, bookType, entry: { ...entry }, typedBy, savedAt: this.ports.clock.now().toISOString(), signature };
   }
 
   private async saved(): Promise<void> {

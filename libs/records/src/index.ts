@@ -30,7 +30,19 @@ export { type Scaled, type ScaledLine, type Wanted, formulaPercents, scaledTo, s
 export { type InSteps, type WeighedIn, inSteps, scaleSteps } from './formulas/in-steps.js';
 export { type FormulaLookup, type TotalFormula, type TotalLine, totalOf } from './formulas/total-of.js';
 export { accessesInForce, letsSee } from './inspection/access-in-force.js';
-export { kindOf, kinds } from './kinds.js';
+export {
+  kindNamed,
+  kindOf,
+  kinds,
+  outcomeOf,
+  payloadOf,
+  type KindName,
+  type NewEntry,
+  type NewEntryOf,
+  type OutcomeOf,
+  type PayloadFor,
+  type PayloadOf,
+} from './kinds.js';
 export { type DivisionSum, divisionSum } from './makes/division-sum.js';
 export { frictionCauses, frictionOf } from './makes/friction.js';
 export { type ProposedLine, openBetween, proposedLines } from './makes/proposed-lines.js';

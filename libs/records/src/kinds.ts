@@ -57,7 +57,7 @@ import { vesselCleanedOut } from './stock/vessel-cleaned-out.js';
 import { vesselToppedUp } from './stock/vessel-topped-up.js';
 
 /** The one list of kinds. Server, tablet, OpenAPI, phrases and tests all read it. */
-export const kinds: readonly AnyKind[] = [
+export const kinds = [
   entryWithdrawn,
   personJoined,
   personLeft,
@@ -113,9 +113,31 @@ export const kinds: readonly AnyKind[] = [
   recallClosed,
   accessGiven,
   accessEnded,
-];
+] as const satisfies readonly AnyKind[];
 
-const byName = new Map(kinds.map((k) => [k.name, k]));
+export type KindName = (typeof kinds)[number]['name'];
+export type KindNamed<K extends KindName> = Extract<(typeof kinds)[number], { readonly name: K }>;
+/** A payload as reading gives it, and as somebody writes it. */
+export type PayloadOf<K extends KindName> = z.output<KindNamed<K>['payload']>;
+export type PayloadFor<K extends KindName> = z.input<KindNamed<K>['payload']>;
+export type OutcomeOf<K extends KindName> = z.output<KindNamed<K>['outcome']>;
+
+/** What a person records: everything about an entry that a device cannot know by itself. */
+export interface NewEntryOf<K extends KindName> {
+  readonly kind: K;
+  readonly payload: PayloadFor<K>;
+  readonly words?: Readonly<Record<string, string>>;
+  readonly corrects?: string;
+  /** When it happened, where that is not now. */
+  readonly at?: Date;
+  readonly precision?: 'exact' | 'about';
+  /** Who did it, where that is not who types. */
+  readonly doneBy?: string | null;
+}
+/** A new entry of any kind, its payload tied to its kind. */
+export type NewEntry = { [K in KindName]: NewEntryOf<K> }[KindName];
+
+const byName = new Map<string, AnyKind>(kinds.map((k) => [k.name, k]));
 const named = z.looseObject({ kind: z.string() });
 
 /** The kind that something sent says it is, if it is one. */
@@ -123,3 +145,19 @@ export function kindOf(raw: unknown): AnyKind | undefined {
   const parsed = named.safeParse(raw);
   return parsed.success ? byName.get(parsed.data.kind) : undefined;
 }
+
+/** The declared kind of a name, with its types. */
+export function kindNamed<K extends KindName>(name: K): KindNamed<K> {
+  const isIt = (kind: (typeof kinds)[number]): kind is KindNamed<K> => kind.name === name;
+  const found = kinds.find(isIt);
+  if (!found) throw new Error(`no kind ${name}`);
+  return found;
+}
+
+/** A payload read by its kind, or undefined where it does not fit. */
+export const payloadOf = <K extends KindName>(kind: K, payload: unknown): PayloadOf<K> | undefined =>
+  kindNamed(kind).payload.safeParse(payload).data as PayloadOf<K> | undefined; // this kind's own schema read it; TypeScript sees any kind's
+
+/** An outcome read by its kind, or undefined where it does not fit. */
+export const outcomeOf = <K extends KindName>(kind: K, outcome: unknown): OutcomeOf<K> | undefined =>
+  kindNamed(kind).outcome.safeParse(outcome).data as OutcomeOf<K> | undefined; // as above

@@ -6,7 +6,7 @@ export interface OutboxContent {
   readonly entries: readonly SavedEntry[];
   readonly damage: readonly Damage[];
 }
-export type NewEntry = Omit<SavedEntry, 'seq' | 'attempts' | 'fate'>;
+export type EntryToSave = Omit<SavedEntry, 'seq' | 'attempts' | 'fate'>;
 
 /** Everything that was typed on this device, in the order it was saved. Nothing leaves it before the other side has recorded it and shown it back. */
 export class Outbox {
@@ -16,7 +16,7 @@ export class Outbox {
    * Saves one entry under the next device sequence, both in one transaction, so that two tabs never share a number and a cut-off leaves neither.
    * `build` is given the number, since the entry holds it. `reserved` is a number that was drawn before.
    */
-  async save(build: (seq: number) => NewEntry, reserved?: number): Promise<SavedEntry> {
+  async save(build: (seq: number) => EntryToSave, reserved?: number): Promise<SavedEntry> {
     const tx = this.database.transaction(['outbox', 'kept'], 'readwrite', { durability: 'strict' });
     const counts = await countsIn(tx);
     const seq = reserved ?? counts.lastSeq + 1;
