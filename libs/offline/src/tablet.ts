@@ -45,7 +45,13 @@ export interface TabletPorts {
   readonly device: string | null;
 }
 
-export type Recorded<K extends KindName = KindName> = { readonly ok: true; readonly id: string; readonly outcome: OutcomeOf<K> } | Refused;
+/** An entry that this device keeps now, with what comes of it by what the device knows. */
+export interface Saved<K extends KindName = KindName> {
+  readonly ok: true;
+  readonly id: string;
+  readonly outcome: OutcomeOf<K>;
+}
+export type Recorded<K extends KindName = KindName> = Saved<K> | Refused;
 
 /** Recorded entries stay on the list of what was done lately for so long. */
 const keptMs = 36 * 3_600_000;

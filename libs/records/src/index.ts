@@ -7,6 +7,7 @@ export { type Snapshot, collectionNames, snapshotOf, workingSetOf } from './base
 export { type Dirty, type Origin, WorkingSet, type Written, distinctNeeds, keyOf } from './base/working-set.js';
 export { holding as holdingDeviations, holdingNeeds, holdsRelease } from './control/holds-release.js';
 export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
+export { type Judged } from './control/judged.js';
 export { type Asked, type Observation, verdictOf, verdictRule } from './control/verdict.js';
 export {
   type DraftLine,
@@ -52,9 +53,21 @@ export { type PhraseKey, official, phrase, phraseGroups, phraseKeys } from './ph
 export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { type AtHand, pointsFor } from './plans/points-for.js';
-export { type Finding } from './rows/baking.js';
-export { type SubjectType } from './rows/control.js';
+export { type Finding, loadStepType } from './rows/baking.js';
+export {
+  actionType,
+  cleanDownType,
+  dispositionChoice,
+  notTakenAnswer,
+  subjectType,
+  verdict,
+  type NotTakenAnswer,
+  type SubjectType,
+  type Verdict,
+} from './rows/control.js';
 export { type FormulaContent, formulaContent, formulaType, processStep } from './rows/formula-content.js';
+export { stageStep, stageWay } from './rows/makes.js';
+export { channel, returnedDisposition } from './rows/out.js';
 export {
   type Limit,
   type PlanContent,
@@ -68,6 +81,8 @@ export {
   measured as pointMeasured,
   pointStep,
 } from './rows/plan-content.js';
+export { type Hazard, hazard } from './rows/recalls.js';
+export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export { leftOf, movementsUntil } from './stock/left-of.js';
 export { type LotTrouble, troubleWith } from './stock/lot-trouble.js';
 export { type WhereNow, movedTo } from './stock/moved-to.js';

@@ -117,10 +117,14 @@ export const kinds = [
 
 export type KindName = (typeof kinds)[number]['name'];
 export type KindNamed<K extends KindName> = Extract<(typeof kinds)[number], { readonly name: K }>;
+/** Looked up by name, so that an entry of one kind is an entry of any. */
+type Read = { readonly [K in KindName]: z.output<KindNamed<K>['payload']> };
+type Written = { readonly [K in KindName]: z.input<KindNamed<K>['payload']> };
+type Outcomes = { readonly [K in KindName]: z.output<KindNamed<K>['outcome']> };
 /** A payload as reading gives it, and as somebody writes it. */
-export type PayloadOf<K extends KindName> = z.output<KindNamed<K>['payload']>;
-export type PayloadFor<K extends KindName> = z.input<KindNamed<K>['payload']>;
-export type OutcomeOf<K extends KindName> = z.output<KindNamed<K>['outcome']>;
+export type PayloadOf<K extends KindName> = Read[K];
+export type PayloadFor<K extends KindName> = Written[K];
+export type OutcomeOf<K extends KindName> = Outcomes[K];
 
 /** What a person records: everything about an entry that a device cannot know by itself. */
 export interface NewEntryOf<K extends KindName> {

@@ -1,6 +1,6 @@
 import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { places, type DeliveryLine } from './delivery-line';
+import { arrivalMeasured, codeStates, type DeliveryLine } from './delivery-line';
 import { limitText } from './format';
 import { Scan } from './scan';
 import { Button, Choice, Field, FigureKey, FigureKeys, NumberPad, Sheet } from './ui';
@@ -53,14 +53,14 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
           label="Measured where"
           value={l.measured}
           onChange={(measured) => setL({ ...l, measured })}
-          options={places.map((p) => ({ value: p, text: phrase(`measured.${p}`) }))}
+          options={arrivalMeasured.options.map((p) => ({ value: p, text: phrase(`measured.${p}`) }))}
         />
       )}
       <Choice
         label="Its lot code"
         value={l.codeState}
         onChange={(codeState) => setL({ ...l, codeState })}
-        options={(['not-known-yet', 'none-on-it', 'on-it'] as const).map((c) => ({ value: c, text: phrase(`codeState.${c}`) }))}
+        options={codeStates.options.map((c) => ({ value: c, text: phrase(`codeState.${c}`) }))}
       />
       {l.codeState === 'on-it' ? (
         <Field label="The code on it" value={l.code} onChange={(code) => setL({ ...l, code })} maxLength={60} required />

@@ -1,10 +1,12 @@
-import { pointId, pointsFor, type Row, type Snapshot } from '@bakehouse/records';
+import { lotCodeState, pointId, pointMeasured, pointsFor, type PayloadFor, type Row, type Snapshot } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { figureOf } from './ui';
 import { planInForce } from './in-force';
 
-export type CodeState = 'on-it' | 'none-on-it' | 'not-known-yet';
-export const places = ['between-packs', 'surface', 'core', 'air'] as const;
+export const codeStates = lotCodeState.extract(['not-known-yet', 'none-on-it', 'on-it']);
+type CodeState = (typeof codeStates.options)[number];
+/** Where a temperature on arrival is measured. */
+export const arrivalMeasured = pointMeasured.extract(['between-packs', 'surface', 'core', 'air']);
 export interface DeliveryLine {
   readonly lot: string;
   readonly material: string;
@@ -17,7 +19,7 @@ export interface DeliveryLine {
   readonly bestBefore: string;
   readonly useBy: string;
   readonly temperature: string;
-  readonly measured: (typeof places)[number];
+  readonly measured: (typeof arrivalMeasured.options)[number];
 }
 
 /** The control point that a temperature on arrival is for, by the plan in force: one for this material, measured there, else the first on arrival. */
@@ -55,7 +57,7 @@ export const newLine = (material: string, name: string, codeState: CodeState = '
 });
 
 /** A delivery's line as it is recorded. */
-export function deliveryLine(line: DeliveryLine, point: string | null) {
+export function deliveryLine(line: DeliveryLine, point: string | null): PayloadFor<'delivery-received'>['lines'][number] {
   const [quantity, temperature] = [figureOf(line.quantity), figureOf(line.temperature)];
   return {
     lot: line.lot,

@@ -1,8 +1,5 @@
-import { phrase } from '@bakehouse/records';
+import { hazard, phrase, type Hazard } from '@bakehouse/records';
 import { useId } from 'react';
-
-export const hazards = ['physical', 'microbiological', 'allergen', 'chemical'] as const;
-export type Hazard = (typeof hazards)[number];
 
 const says: Readonly<Record<Hazard, string>> = {
   physical:
@@ -21,7 +18,7 @@ export function HazardChoice({ value, onChange }: { readonly value: Hazard | nul
   return (
     <fieldset className="hazards">
       <legend className="unseen">What is it about?</legend>
-      {hazards.map((h) => (
+      {hazard.options.map((h) => (
         <label key={h} className={h === value ? 'chosen' : ''}>
           <input type="radio" name={name} checked={h === value} onChange={() => onChange(h)} />
           <span className="dot" aria-hidden="true" />

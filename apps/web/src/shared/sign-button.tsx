@@ -1,8 +1,7 @@
 import { asking, inNameOf } from '@bakehouse/api-client';
 import { signature } from '@bakehouse/contracts';
 import { problems, type Refused } from '@bakehouse/kernel';
-import { kindOf } from '@bakehouse/records';
-import type { Draft } from '@bakehouse/offline';
+import { kindNamed, type NewEntry } from '@bakehouse/records';
 import { useState } from 'react';
 import { PinPad } from './pin-pad';
 import { useTable, useTabletState } from './tablet-context';
@@ -11,17 +10,17 @@ import { troubleOf, type Trouble } from './trouble-of';
 
 interface Props {
   readonly text: string;
-  readonly draft: Draft;
+  readonly draft: NewEntry;
   readonly disabled?: boolean;
   readonly onDone?: () => void;
 }
 /** Gives the token with which the service says that this PIN signs exactly this entry, or the trouble instead. */
-function useSignature(draft: Draft) {
+function useSignature(draft: NewEntry) {
   const { people, person } = useTable();
   return async (pin: string, entry: unknown): Promise<{ readonly token: string } | { readonly trouble: Trouble }> => {
     const proof = people.isProven(person.id) ? undefined : await people.withPin(person.id, pin); // a tapped name may not decide
     if (proof && !proof.ok) return { trouble: proof.problem };
-    if (proof && !proof.person.permissions.includes(kindOf(draft)?.permission ?? '')) return { trouble: problems['not-permitted'] };
+    if (proof && !proof.person.permissions.includes(kindNamed(draft.kind).permission)) return { trouble: problems['not-permitted'] };
     const reply = await asking({ as: inNameOf(people, person.id) })('post', '/signatures', signature, { body: { pin, entry } });
     if (reply.as === 'ok') return { token: reply.value.signature };
     return { trouble: troubleOf(reply, 'What is signed is decided on line. What you typed stands here; sign when the network is back.') };
@@ -85,7 +84,7 @@ export function SignButton({ text, draft, disabled = false, onDone }: Props) {
           }}
           onPin={(pin) => void sign(pin)}
         >
-          <p>You sign: “{kindOf(draft)?.signed}”.</p>
+          <p>You sign: “{kindNamed(draft.kind).signed}”.</p>
         </PinPad>
       ) : null}
     </>

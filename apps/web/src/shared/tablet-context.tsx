@@ -1,4 +1,5 @@
-import { systemClock, type Draft, type Recorded, type Tablet, type TabletState } from '@bakehouse/offline';
+import { systemClock, type Recorded, type Tablet, type TabletState } from '@bakehouse/offline';
+import type { KindName, NewEntryOf } from '@bakehouse/records';
 import { createContext, useCallback, useContext, useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import type { People, Person } from './people';
 
@@ -32,9 +33,9 @@ export function useTabletState(): TabletState {
 }
 
 /** Records in the name of whoever is at the device. */
-export function useRecord(): (draft: Draft) => Promise<Recorded> {
+export function useRecord(): <K extends KindName>(entry: NewEntryOf<K>) => Promise<Recorded<K>> {
   const { tablet, person } = useTable();
-  return useCallback((draft) => tablet.record(draft, person.id), [tablet, person]);
+  return useCallback((entry) => tablet.record(entry, person.id), [tablet, person]);
 }
 
 /** The time, moving on in steps. */

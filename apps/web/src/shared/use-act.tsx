@@ -1,12 +1,13 @@
 import type { Refused } from '@bakehouse/kernel';
-import type { Draft, Recorded } from '@bakehouse/offline';
+import type { Saved } from '@bakehouse/offline';
+import type { KindName, NewEntry, NewEntryOf } from '@bakehouse/records';
 import { useState, type ReactNode } from 'react';
 import { useRecord } from './tablet-context';
 import { Notice, Refusal } from './ui';
 
 export interface Act {
-  /** Records these in order, up to the first that is refused; true where all were taken. */
-  readonly act: (...drafts: readonly Draft[]) => Promise<Recorded | undefined>;
+  /** Records an entry, after those that must be recorded before it; gives what came of it where all of them were taken. */
+  readonly act: <K extends KindName>(entry: NewEntryOf<K>, before?: readonly NewEntry[]) => Promise<Saved<K> | undefined>;
   readonly busy: boolean;
   /** What stood against it, to be shown beside the form. */
   readonly trouble: ReactNode;
@@ -18,20 +19,20 @@ export function useAct(): Act {
   const [busy, setBusy] = useState(false);
   const [refused, setRefused] = useState<Refused>();
   const [broken, setBroken] = useState(false);
-  const act = async (...drafts: readonly Draft[]): Promise<Recorded | undefined> => {
+  const save = async <K extends KindName>(entry: NewEntryOf<K>): Promise<Saved<K> | undefined> => {
+    const recorded = await record(entry);
+    if (recorded.ok) return recorded;
+    setRefused(recorded);
+    return undefined;
+  };
+  const act: Act['act'] = async (entry, before = []) => {
     if (busy) return undefined;
     setBusy(true);
     setRefused(undefined);
     setBroken(false);
-    let last: Recorded | undefined;
     try {
-      for (const draft of drafts) {
-        last = await record(draft);
-        if (last.ok) continue;
-        setRefused(last);
-        return undefined;
-      }
-      return last;
+      for (const earlier of before) if (!(await save(earlier))) return undefined;
+      return await save(entry);
     } catch {
       setBroken(true);
       return undefined;
@@ -42,8 +43,8 @@ export function useAct(): Act {
   const trouble = broken ? (
     <Notice tone="bad" title="This tablet could not keep it">
       <p>
-        Nothing was saved just now; what you typed still stands here. Try again; if it stays so, write it on paper and tell whoever looks
-        after the tablet.
+        Nothing was saved just now; what you typed still stands here. Try again; if it stays so, write it on paper and tell the person who
+        looks after the tablet.
       </p>
     </Notice>
   ) : refused ? (

@@ -1,6 +1,7 @@
 import { decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
+import { cleanDownType } from '../rows/control.js';
 
 /** Equipment or a station was cleaned down: what was on it before cannot reach what is made there after. */
 export const cleanedDown = defineKind({
@@ -15,7 +16,7 @@ export const cleanedDown = defineKind({
   words: ['note'],
   payload: z.strictObject({
     place: id,
-    type: z.enum(['wet', 'dry', 'allergen-change']),
+    type: cleanDownType,
     chemical: z.string().max(80).nullable(),
     dilution: z.string().max(40).nullable(),
     contactMinutes: z.int().nonnegative().nullable(),

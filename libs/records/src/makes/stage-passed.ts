@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, State } from '../base/state.js';
 import { subjectNeed } from '../control/subjects.js';
-import { stageStep } from '../rows/makes.js';
+import { stageStep, stageWay } from '../rows/makes.js';
 
 const subject = z.strictObject({ type: z.enum(['make', 'run', 'batch', 'load', 'lot']), id });
 
@@ -25,7 +25,7 @@ export const stagePassed = defineKind({
     subjects: z.array(subject).min(1).max(30),
     place: id.nullable(),
     step: stageStep,
-    way: z.enum(['in', 'out', 'once']),
+    way: stageWay,
   }),
   /** Seconds since each went in; null where nobody recorded that. */
   outcome: z.strictObject({ seconds: z.array(z.int().nullable()) }),

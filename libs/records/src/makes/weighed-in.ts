@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn } from './put-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
+import { weighedType } from '../rows/stock.js';
 
 const line = z.strictObject({
   material: id,
@@ -10,7 +11,7 @@ const line = z.strictObject({
   lot: id.nullable(),
   quantity: observed.nullable(),
   how,
-  type: z.enum(['ingredient', 'late-addition', 'rework', 'aid']),
+  type: weighedType,
 });
 
 /** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation. */

@@ -2,6 +2,7 @@ import { amountOf, canonicalInteger, decided, how, id, observed, refuse } from '
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Need } from '../base/state.js';
+import { returnedDisposition } from '../rows/out.js';
 
 /** What a customer, a round or a stall brought back, and what becomes of it. */
 export const goodsReturned = defineKind({
@@ -20,7 +21,7 @@ export const goodsReturned = defineKind({
     customer: id.nullable(),
     quantity: observed,
     how,
-    disposition: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+    disposition: returnedDisposition,
   }),
   outcome: z.strictObject({ mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
   examples: [

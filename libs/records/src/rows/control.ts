@@ -36,6 +36,7 @@ export const reading = collection(
   { by: ['subject'] },
 );
 export const notTakenAnswer = z.enum(['not-done', 'not-needed', 'not-known']);
+export type NotTakenAnswer = z.infer<typeof notTakenAnswer>;
 /** Three different answers where no value was taken. */
 export const readingNotTaken = collection(
   'reading_not_taken',
@@ -101,11 +102,12 @@ export const deviationClosed = collection(
   z.object({ deviation: id, subject: id, selfReview: z.boolean(), at: instant, closedBy: id }),
   { by: ['deviation', 'subject'] },
 );
+export const cleanDownType = z.enum(['wet', 'dry', 'allergen-change']);
 export const cleanDown = collection(
   'clean_down',
   z.object({
     place: id,
-    type: z.enum(['wet', 'dry', 'allergen-change']),
+    type: cleanDownType,
     chemical: z.string().nullable(),
     dilution: z.string().nullable(),
     contactMinutes: z.int().nullable(),

@@ -35,6 +35,7 @@ export const departure = collection(
   }),
   { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
 );
+export const returnedDisposition = z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']);
 /** What came back, as it is known: which departure, how many, and what became of it. */
 export const returned = collection(
   'returned',
@@ -45,7 +46,7 @@ export const returned = collection(
     pieces: z.int().nullable(),
     mg: canonicalInteger.nullable(),
     how,
-    disposition: z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']),
+    disposition: returnedDisposition,
     at: instant,
   }),
   { by: ['lot', 'departure'], visibleTo: 'organisation' },

@@ -3,6 +3,7 @@ import * as z from 'zod';
 
 /** The hazard decides the scope: only an even chemical with an action level may have a cut-off. */
 export const hazard = z.enum(['physical', 'microbiological', 'allergen', 'chemical']);
+export type Hazard = z.infer<typeof hazard>;
 export const recallCase = collection(
   'recall_case',
   z.object({

@@ -13,6 +13,7 @@ export const delivery = collection(
   { by: ['supplier'], visibleTo: 'organisation' },
 );
 
+export const lotCodeState = z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']);
 /**
  * A traceable amount: received, made, kept old dough, the content of a vessel, the pieces of a batch, or a placeholder for one whose code nobody has yet.
  * A make's lot has the make's id, a product run's lot the run's, a batch's lot the batch's.
@@ -25,7 +26,7 @@ export const lot = collection(
     name: z.string(),
     type: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
     code: z.string().nullable(),
-    codeState: z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']),
+    codeState: lotCodeState,
     delivery: id.nullable(),
     supplier: id.nullable(),
     mg: canonicalInteger.nullable(),
@@ -41,12 +42,13 @@ export const lot = collection(
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 
+export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condition']);
 /** Accepted, refused or accepted with a condition. The last in ledger order counts. */
 export const receiptDecision = collection(
   'receipt_decision',
   z.object({
     lot: id,
-    decision: z.enum(['accepted', 'refused', 'accepted-with-condition']),
+    decision: receiptChoice,
     condition: z.string().nullable(),
     at: instant,
   }),
@@ -59,6 +61,10 @@ export const lotIdentified = collection(
   { by: ['lot', 'code', 'same'], visibleTo: 'organisation' },
 );
 
+/** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
+export const flowType = z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']);
+/** What is weighed into a make. */
+export const weighedType = flowType.extract(['ingredient', 'late-addition', 'rework', 'aid']);
 /** So much of one lot went into another. */
 export const flow = collection(
   'flow',
@@ -68,8 +74,7 @@ export const flow = collection(
     mg: canonicalInteger.nullable(),
     pieces: z.int().nullable(),
     how,
-    /** ingredient, late addition, rework, process aid, topped-up vessel, divided, formed into a batch, put on after the oven. */
-    type: z.enum(['ingredient', 'late-addition', 'rework', 'aid', 'vessel', 'divided', 'batched', 'after-oven']),
+    type: flowType,
     /** possible: one of several lots, nobody knows which; `anyOf` names the group. */
     certain: z.boolean(),
     anyOf: id.nullable(),

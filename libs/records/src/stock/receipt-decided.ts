@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
+import { receiptChoice } from '../rows/stock.js';
 
 /** Whether goods that came in may be used. A lot that is refused after it was used opens a deviation on everything that it went into. */
 export const receiptDecided = defineKind({
@@ -15,7 +16,7 @@ export const receiptDecided = defineKind({
   permission: 'decide.goods',
   phrase: 'It was decided whether goods may be used',
   words: ['condition', 'note'],
-  payload: z.strictObject({ lot: id, decision: z.enum(['accepted', 'refused', 'accepted-with-condition']) }),
+  payload: z.strictObject({ lot: id, decision: receiptChoice }),
   outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', decision: 'accepted' }],
   needs: (p) => [{ in: 'lot', id: p.lot }, ...useNeeds(p.lot)],

@@ -21,7 +21,7 @@ export function NewPlace({ onDone, onClose }: Props) {
   const { snapshot } = useTabletState();
   const { act, busy, trouble } = useProvenAct();
   const save = async (): Promise<void> => {
-    if ((await act({ kind: 'place-in-use', payload: { name: name.trim(), type, within: within === '' ? null : within } }))?.ok) onDone();
+    if (await act({ kind: 'place-in-use', payload: { name: name.trim(), type, within: within === '' ? null : within } })) onDone();
   };
   return (
     <Sheet title="One more place" onClose={onClose}>
@@ -57,7 +57,7 @@ export function NewInstrument({ onDone, onClose }: Props) {
   const unit = type === 'scale' ? 'g' : 'degC';
   const figure = /^\d{1,4}(\.\d{1,3})?$/.test(halfWidth.trim());
   const save = async (): Promise<void> => {
-    if ((await act({ kind: 'instrument-in-use', payload: { name: name.trim(), type, unit, halfWidth: halfWidth.trim() } }))?.ok) onDone();
+    if (await act({ kind: 'instrument-in-use', payload: { name: name.trim(), type, unit, halfWidth: halfWidth.trim() } })) onDone();
   };
   return (
     <Sheet title="One more instrument" onClose={onClose}>

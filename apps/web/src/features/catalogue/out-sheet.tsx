@@ -1,3 +1,4 @@
+import type { NewEntry } from '@bakehouse/records';
 import { Button, Sheet } from '../../shared/ui';
 import { useProvenAct } from './use-proven-act';
 
@@ -12,9 +13,12 @@ export interface Thing {
 /** Asked once more before it is so. */
 export function OutSheet({ thing, onDone, onClose }: { readonly thing: Thing; readonly onDone: () => void; readonly onClose: () => void }) {
   const { act, busy, trouble } = useProvenAct();
-  const payload = thing.kind === 'place-out-of-use' ? { place: thing.id } : { instrument: thing.id };
+  const entry: NewEntry =
+    thing.kind === 'place-out-of-use'
+      ? { kind: thing.kind, payload: { place: thing.id } }
+      : { kind: thing.kind, payload: { instrument: thing.id } };
   const out = async (): Promise<void> => {
-    if ((await act({ kind: thing.kind, payload }))?.ok) onDone();
+    if (await act(entry)) onDone();
   };
   return (
     <Sheet title={thing.name} onClose={onClose}>

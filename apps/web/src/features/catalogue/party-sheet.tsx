@@ -42,11 +42,11 @@ export function PartySheet({ party, onDone, onClose }: Props) {
   const save = async (): Promise<void> => {
     const said = Object.fromEntries(Object.entries(words).flatMap(([key, text]) => (text.trim() === '' ? [] : [[key, text.trim()]])));
     const done = await act({ kind: 'party-accepted', payload: { party: id, type, vulnerable, unattended }, words: said });
-    if (done?.ok) onDone();
+    if (done) onDone();
   };
   const stop = async (): Promise<void> => {
     const done = await act({ kind: 'party-stopped', payload: { party: id } });
-    if (done?.ok) onDone();
+    if (done) onDone();
   };
   return (
     <Sheet title={party?.name ?? 'Somebody new'} onClose={onClose}>

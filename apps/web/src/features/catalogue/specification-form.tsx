@@ -6,7 +6,7 @@ import { useTabletState } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Field, Screen, Section } from '../../shared/ui';
 import { AllergenPicker } from './allergen-picker';
 import { Affected } from './affected';
-import { payloadOf, textOf, troublesOf, type SpecificationText, type Troubles } from './specification-text';
+import { specificationOf, textOf, troublesOf, type SpecificationText, type Troubles } from './specification-text';
 import { useProvenAct } from './use-proven-act';
 import { YesNo } from './yes-no';
 
@@ -30,8 +30,8 @@ export function SpecificationForm({ material, onDone, onClose }: Props) {
   const troubles = troublesOf(text);
   const set = (change: Partial<SpecificationText>): void => setText({ ...text, ...change });
   const save = async (): Promise<void> => {
-    const done = await act({ kind: 'specification-accepted', payload: payloadOf(id, text) });
-    if (done?.ok) onDone(id);
+    const done = await act({ kind: 'specification-accepted', payload: specificationOf(id, text) });
+    if (done) onDone(id);
   };
   return (
     <Screen

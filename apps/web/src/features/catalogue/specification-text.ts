@@ -1,4 +1,4 @@
-import type { Row, Snapshot } from '@bakehouse/records';
+import type { PayloadFor, Row, Snapshot } from '@bakehouse/records';
 import type { MaterialList } from '@bakehouse/contracts';
 import { formulasInUse } from '../../shared/in-force';
 import { allergensOf, allergensSaid, type Allergens } from './allergen-picker';
@@ -66,7 +66,7 @@ export function troublesOf(t: SpecificationText): Troubles {
   };
 }
 
-export function payloadOf(material: string, t: SpecificationText): unknown {
+export function specificationOf(material: string, t: SpecificationText): PayloadFor<'specification-accepted'> {
   return {
     material,
     name: t.name.trim(),

@@ -1,4 +1,3 @@
-import type { Draft, Recorded } from '@bakehouse/offline';
 import { useTable } from '../../shared/tablet-context';
 import { useAct, type Act } from '../../shared/use-act';
 import { useWho } from '../../shared/who';
@@ -24,10 +23,10 @@ export function useProvenAct(): Act {
   const { act, ...rest } = useAct();
   const prove = useProven();
   const { tablet } = useTable();
-  const proven = async (...drafts: readonly Draft[]): Promise<Recorded | undefined> => {
+  const proven: Act['act'] = async (entry, before) => {
     if (!(await prove())) return undefined;
-    const recorded = await act(...drafts);
-    if (recorded?.ok) await tablet.refresh(); // what is decided on line is sent before the page is asked for again
+    const recorded = await act(entry, before);
+    if (recorded) await tablet.refresh(); // what is decided on line is sent before the page is asked for again
     return recorded;
   };
   return { ...rest, act: proven };

@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/records';
+import { cleanDownType, phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { placesOf } from '../../shared/in-force';
@@ -6,9 +6,8 @@ import { useAct } from '../../shared/use-act';
 import { Button, Choice, Empty, Field, Screen } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 
-const sorts = ['wet', 'dry', 'allergen-change'] as const satisfies readonly Row<'cleanDown'>['type'][];
 const places: readonly Row<'place'>['type'][] = [
   'mixer',
   'station',
@@ -26,18 +25,19 @@ export function CleanDown() {
   const { state } = useNight();
   const [, go] = useLocation();
   const [place, setPlace] = useState<string | null>(null);
-  const [type, setType] = useState<(typeof sorts)[number]>('wet');
+  const [type, setType] = useState<Row<'cleanDown'>['type']>('wet');
   const [chemical, setChemical] = useState('');
   const [dilution, setDilution] = useState('');
   const [minutes, setMinutes] = useState('');
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
   const list = placesOf(state.snapshot, places);
   const save = async (): Promise<void> => {
+    if (place === null) return;
     const text = (typed: string): string | null => (typed.trim() === '' ? null : typed.trim());
     const contactMinutes = minutes === '' ? null : Number(minutes);
     const payload = { place, type, chemical: text(chemical), dilution: text(dilution), contactMinutes };
-    if (await act({ kind: 'cleaned-down', ...told, payload })) go(paths.today);
+    if (await act({ kind: 'cleaned-down', ...whenWho, payload })) go(paths.today);
   };
   return (
     <Screen
@@ -55,11 +55,16 @@ export function CleanDown() {
       ) : (
         <Choice label="What?" value={place} onChange={setPlace} options={list.map((p) => ({ value: p.id, text: p.name }))} />
       )}
-      <Choice label="How?" value={type} onChange={setType} options={sorts.map((s) => ({ value: s, text: phrase(`cleanDown.${s}`) }))} />
+      <Choice
+        label="How?"
+        value={type}
+        onChange={setType}
+        options={cleanDownType.options.map((s) => ({ value: s, text: phrase(`cleanDown.${s}`) }))}
+      />
       <Field label="With what, if with anything" value={chemical} onChange={setChemical} maxLength={80} />
       <Field label="How diluted, as on the label" value={dilution} onChange={setDilution} maxLength={40} hint="Such as 1:50" />
       <Field label="Minutes that it was left on" value={minutes} onChange={(typed) => setMinutes(typed.replace(/\D/g, '').slice(0, 4))} />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );
 }

@@ -1,11 +1,11 @@
 import { celsiusText } from '@bakehouse/kernel';
+import type { OutcomeOf } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, figureOf, LinkButton, NumberPad, Screen, StateWord } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
-import { readProbe, type ProbeFound } from '../../shared/night/read-outcome';
 import { useNight } from '../../shared/night/use-night';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 
 const back = { to: paths.today, text: 'Today’s bake' };
 
@@ -18,17 +18,21 @@ export function ProbeCheck() {
   const [way, setWay] = useState<'ice' | 'boiling'>('ice');
   const [shown, setShown] = useState('');
   const [hectopascal, setHectopascal] = useState('');
-  const [told, setTold] = useState<Told>({});
-  const [found, setFound] = useState<ProbeFound>();
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
+  const [found, setFound] = useState<OutcomeOf<'instrument-checked'>>();
   const { act, busy, trouble } = useAct();
   const figure = figureOf(shown);
   const pressurePascal = /^\d{3,4}$/.test(hectopascal) ? Number(hectopascal) * 100 : null;
   const ready = instrument !== null && figure !== undefined && (way === 'ice' || pressurePascal !== null);
   const save = async (): Promise<void> => {
+    if (instrument === null || figure === undefined) return;
     const at = { pressurePascal: way === 'ice' ? null : pressurePascal, altitudeMetres: null };
-    const payload = { instrument, way, shown: { figure, unit: 'degC' }, at, tolerance: null };
-    const done = await act({ kind: 'instrument-checked', ...told, payload });
-    setFound(done?.ok ? readProbe(done.outcome) : undefined);
+    const done = await act({
+      kind: 'instrument-checked',
+      ...whenWho,
+      payload: { instrument, way, shown: { figure, unit: 'degC' }, at, tolerance: null },
+    });
+    setFound(done?.outcome);
   };
   if (found) return <Judged found={found} />;
   return (
@@ -66,13 +70,13 @@ export function ProbeCheck() {
           required
         />
       ) : null}
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
       <Caution />
     </Screen>
   );
 }
 
-function Judged({ found }: { readonly found: ProbeFound }) {
+function Judged({ found }: { readonly found: OutcomeOf<'instrument-checked'> }) {
   const celsius = (milli: number): string => celsiusText(Math.round(milli / 10) * 10);
   return (
     <Screen title={`${found.name}: checked`} back={back} actions={<LinkButton to={paths.today}>Today’s bake</LinkButton>}>

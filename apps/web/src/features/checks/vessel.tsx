@@ -106,10 +106,16 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
   const figure = figureOf(added);
   const lots = material === null ? [] : lotsToOpen(look, material);
   const save = async (): Promise<void> => {
-    const quantity = figure === undefined ? null : { figure, unit: 'kg' };
-    const line = { material, lot: lot === '' ? null : lot, quantity, how: quantity === null ? 'estimated' : 'weighed' };
-    const payload = { vessel: vessel.id, material, kept: null, keptHow: 'estimated', added: [line] };
-    if (await act({ kind: 'vessel-topped-up', payload })) onDone();
+    if (material === null) return;
+    const quantity = figure === undefined ? null : ({ figure, unit: 'kg' } as const);
+    const line = {
+      material,
+      lot: lot === '' ? null : lot,
+      quantity,
+      how: quantity === null ? ('estimated' as const) : ('weighed' as const),
+    };
+    if (await act({ kind: 'vessel-topped-up', payload: { vessel: vessel.id, material, kept: null, keptHow: 'estimated', added: [line] } }))
+      onDone();
   };
   if (material === null) return <WhatGoesIn onClose={onClose} onChosen={setMaterial} />;
   return (

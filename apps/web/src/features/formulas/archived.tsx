@@ -13,9 +13,10 @@ export function Archive() {
   const [asking, setAsking] = useState(false);
   const { act, busy, trouble } = useAct();
   const chosen = formulas.find((f) => f.formula === formula);
-  const archived = async (): Promise<void> => {
+  const retire = async (): Promise<void> => {
+    if (formula === null) return;
     const done = await act({ kind: 'formula-retired', payload: { formula } });
-    if (!done?.ok) return;
+    if (!done) return;
     setAsking(false);
     setFormula(null);
   };
@@ -42,7 +43,7 @@ export function Archive() {
             again.
           </p>
           <div className="buttons">
-            <Button look="go" disabled={busy} onClick={() => void archived()}>
+            <Button look="go" disabled={busy} onClick={() => void retire()}>
               Put it retired
             </Button>
           </div>

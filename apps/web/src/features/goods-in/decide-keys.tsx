@@ -1,11 +1,10 @@
-import { phrase } from '@bakehouse/records';
+import { phrase, receiptChoice } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Choice, Field, Sheet } from '../../shared/ui';
 import { NameLot } from './name-lot';
 
-const decisions = ['accepted', 'refused', 'accepted-with-condition'] as const;
 interface Props {
   readonly lot: string;
   readonly name: string;
@@ -49,12 +48,13 @@ function DecideSheet({
   readonly onClose: () => void;
   readonly onDone: () => void;
 }) {
-  const [decision, setDecision] = useState<(typeof decisions)[number] | null>(null);
+  const [decision, setDecision] = useState<(typeof receiptChoice.options)[number] | null>(null);
   const [condition, setCondition] = useState('');
   const [note, setNote] = useState('');
   const { act, busy, trouble } = useAct();
   const { tablet } = useTable();
   const save = async (): Promise<void> => {
+    if (decision === null) return;
     const words = { note, ...(decision === 'accepted-with-condition' ? { condition } : {}) };
     if (!(await act({ kind: 'receipt-decided', payload: { lot, decision }, words }))) return;
     await tablet.refresh(); // it is decided on line: the answer is the service's
@@ -68,7 +68,7 @@ function DecideSheet({
         hideLabel
         value={decision}
         onChange={setDecision}
-        options={decisions.map((d) => ({ value: d, text: phrase(`decision.${d}`) }))}
+        options={receiptChoice.options.map((d) => ({ value: d, text: phrase(`decision.${d}`) }))}
       />
       {decision === 'accepted-with-condition' ? (
         <Field label="On which condition" value={condition} onChange={setCondition} maxLength={300} required />

@@ -19,7 +19,7 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
   const join = async (): Promise<string | undefined> => {
     if (joined !== undefined) return joined; // only the PIN was not taken: nobody joins twice
     const recorded = await act({ kind: 'person-joined', payload: {}, words: { name } });
-    if (!recorded?.ok) return undefined;
+    if (!recorded) return undefined;
     if (role !== null) await act({ kind: 'role-given', payload: { person: recorded.id, role, site: null, until: null } });
     setJoined(recorded.id);
     await tablet.refresh();

@@ -1,6 +1,6 @@
 import type { PeopleList } from '@bakehouse/contracts';
 import { daysAfter, onTheWall, siteDay } from '@bakehouse/kernel';
-import { phrase } from '@bakehouse/records';
+import { phrase, type NewEntry } from '@bakehouse/records';
 import { systemClock } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useTabletState } from '../../shared/tablet-context';
@@ -24,8 +24,8 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
   const {
     site: { zone },
   } = useTabletState();
-  const does = (kind: string, payload: unknown) => async (): Promise<void> => {
-    if (await act({ kind, payload })) await onDone();
+  const does = (entry: NewEntry) => async (): Promise<void> => {
+    if (await act(entry)) await onDone();
   };
   return (
     <Sheet title={person.name ?? 'Somebody'} onClose={onClose}>
@@ -42,7 +42,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
               look="quiet"
               disabled={busy}
               label={`Take away: ${phrase(`role.${r.role}`)}`}
-              onClick={() => void does('role-taken-away', { given: r.given })()}
+              onClick={() => void does({ kind: 'role-taken-away', payload: { given: r.given } })()}
             >
               Take it away
             </Button>
@@ -53,7 +53,12 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
             <span className="row-main">
               looks at records from {a.from} {a.until === null ? 'on' : `to ${a.until}`}, until {dayTime(a.expires, zone)}
             </span>
-            <Button look="quiet" disabled={busy} label="End this access" onClick={() => void does('access-ended', { access: a.access })()}>
+            <Button
+              look="quiet"
+              disabled={busy}
+              label="End this access"
+              onClick={() => void does({ kind: 'access-ended', payload: { access: a.access } })()}
+            >
               End it
             </Button>
           </li>
@@ -64,7 +69,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
           <GiveRole person={person.id} busy={busy} does={does} />
           <Inspect person={person.id} busy={busy} does={does} />
           <Pin person={person} onDone={onDone} />
-          <Leave busy={busy} onLeave={() => void does('person-left', { person: person.id })()} />
+          <Leave busy={busy} onLeave={() => void does({ kind: 'person-left', payload: { person: person.id } })()} />
         </>
       )}
     </Sheet>
@@ -74,16 +79,19 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
 interface Part {
   readonly person: string;
   readonly busy: boolean;
-  readonly does: (kind: string, payload: unknown) => () => Promise<void>;
+  readonly does: (entry: NewEntry) => () => Promise<void>;
 }
 
 function GiveRole({ person, busy, does }: Part) {
   const [role, setRole] = useState<GivenRole | null>(null);
+  const give = (): void => {
+    if (role !== null) void does({ kind: 'role-given', payload: { person, role, site: null, until: null } })();
+  };
   return (
     <details>
       <summary>Give a role</summary>
       <Choice label="Role" hideLabel value={role} onChange={setRole} options={roleOptions} />
-      <Button disabled={busy || role === null} onClick={() => void does('role-given', { person, role, site: null, until: null })()}>
+      <Button disabled={busy || role === null} onClick={give}>
         Give it, at every site
       </Button>
     </details>
@@ -100,7 +108,7 @@ function Inspect({ person, busy, does }: Part) {
   const backwards = until !== '' && until < from;
   const give = (): void => {
     const expires = onTheWall(new Date(systemClock.now().getTime() + spans[span] * 3_600_000).toISOString(), site.zone);
-    void does('access-given', { person, sites: [site.id], from, until: until === '' ? null : until, expires })();
+    void does({ kind: 'access-given', payload: { person, sites: [site.id], from, until: until === '' ? null : until, expires } })();
   };
   return (
     <details>

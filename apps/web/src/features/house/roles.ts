@@ -1,8 +1,8 @@
-import { type Role } from '@bakehouse/kernel';
+import { role as everyRole } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 
 /** The roles that are given; an inspector is let in for a time instead. */
-export const roles = ['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator'] as const satisfies readonly Role[];
+export const roles = everyRole.extract(['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator']).options;
 export type GivenRole = (typeof roles)[number];
 export const roleOptions = roles.map((value) => ({ value, text: phrase(`role.${value}`) }));
 

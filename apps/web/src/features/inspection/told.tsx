@@ -1,6 +1,6 @@
 import type { InspectedReading } from '@bakehouse/contracts';
 import { observedText } from '@bakehouse/kernel';
-import { official, phrase, type PhraseKey } from '@bakehouse/records';
+import { official, phrase, verdict, type PhraseKey } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
@@ -26,8 +26,6 @@ export function toldText({ at, precision, recordedAt, doneBy, recordedBy }: Told
   return `${when}${by}${typed || late ? ` (recorded${typed ? ` by ${recordedBy}` : ''}${late && recordedAt !== null ? ` ${dayTime(recordedAt, zone)}` : ''})` : ''}`;
 }
 
-const verdicts = ['within', 'outside', 'unsure', 'not-believable', 'no-limit'] as const;
-
 export function Reading({ r, zone, subject = false }: { readonly r: InspectedReading; readonly zone: string; readonly subject?: boolean }) {
   return (
     <tr>
@@ -52,7 +50,7 @@ export function Reading({ r, zone, subject = false }: { readonly r: InspectedRea
       <td className="amount">{observedText(r)}</td>
       <td>{r.limit ? limitText(r.limit) : 'none'}</td>
       <td>
-        <VerdictMark verdict={verdicts.find((v) => v === r.verdict) ?? 'no-limit'} />
+        <VerdictMark verdict={verdict.safeParse(r.verdict).data ?? 'no-limit'} />
         {r.corrected ? (
           <>
             <br />

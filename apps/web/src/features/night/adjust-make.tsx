@@ -1,4 +1,5 @@
-import { phrase, type Row } from '@bakehouse/records';
+import type { How } from '@bakehouse/kernel';
+import { phrase, weighedType, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { Button, Choice, Field } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
@@ -6,13 +7,13 @@ import { openFor } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
-const sorts = ['late-addition', 'rework', 'aid'] as const;
+const types = weighedType.exclude(['ingredient']).options;
 
 /** A little more water or flour while it mixes, rework put back in, or something that the formula does not say. */
 export function AdjustMake({ make, version }: { readonly make: Row<'make'>; readonly version: Row<'formulaVersion'> }) {
   const { look, state, now } = useNight();
   const [material, setMaterial] = useState<{ readonly id: string; readonly name: string }>();
-  const [type, setType] = useState<(typeof sorts)[number]>('late-addition');
+  const [type, setType] = useState<(typeof types)[number]>('late-addition');
   const [other, setOther] = useState(false);
   const [change, setChange] = useState('');
   const { act, busy, trouble } = useAct();
@@ -23,19 +24,19 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   ]
     .filter(([id]) => !version.content.lines.some((l) => l.material === id))
     .sort((a, b) => a[1].localeCompare(b[1]));
-  const add = async (grams: string | null, how: string): Promise<void> => {
+  const add = async (grams: string | null, how: How): Promise<void> => {
     if (!material) return;
     const lot =
       openFor(look, make.station, make.at, now)
         .filter((o) => o.material === material.id)
         .at(-1)?.lot ?? null;
-    const line = { material: material.id, lot, quantity: grams === null ? null : { figure: grams, unit: 'g' }, how, type };
+    const line = { material: material.id, lot, quantity: grams === null ? null : ({ figure: grams, unit: 'g' } as const), how, type };
     if (await act({ kind: 'weighed-in', payload: { make: make.id, lines: [line] } })) setMaterial(undefined);
   };
   return (
     <>
       {trouble}
-      <Choice label="It is" value={type} onChange={setType} options={sorts.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
+      <Choice label="It is" value={type} onChange={setType} options={types.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
       <div className="buttons">
         {version.content.lines.map((l) => (
           <Button key={l.material} onClick={() => setMaterial({ id: l.material, name: l.name })}>{`+ ${l.name}`}</Button>

@@ -1,9 +1,9 @@
+import { how as hows, type How } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { Button, Choice, figureOf, NumberPad, Sheet } from '../../shared/ui';
 
-const ways = ['weighed', 'by-recipe', 'estimated', 'label'] as const;
-export type How = (typeof ways)[number] | 'counted';
+const ways = hows.exclude(['counted']).options;
 export interface Amount {
   readonly grams: string | null;
   readonly how: How;

@@ -1,4 +1,4 @@
-import { proposedCode, proposedDates, type Row } from '@bakehouse/records';
+import { proposedCode, proposedDates, type PayloadFor, type Row } from '@bakehouse/records';
 import { daysAfter } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -7,7 +7,7 @@ import { Button, Field, FigureKey, FigureKeys, NumberPad, Screen } from '../../s
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { NotHere } from '../../shared/night/not-here';
 
 export interface Counted {
@@ -19,7 +19,10 @@ export interface Counted {
 export type CountedOf = { readonly run: Row<'run'>; readonly loads: readonly string[]; readonly bakedOn: string };
 
 /** The payload of a count-out; the date is of the type that the formula gives. */
-export function countedPayload({ run, loads, bakedOn }: CountedOf, { pieces, rejects, code, date }: Counted) {
+export function countedPayload(
+  { run, loads, bakedOn }: CountedOf,
+  { pieces, rejects, code, date }: Counted,
+): PayloadFor<'batch-counted-out'> {
   const useBy = run.dateType === 'use-by';
   return {
     run: run.id,
@@ -56,7 +59,7 @@ export function CountOut({ id }: { readonly id: string }) {
         : '',
     };
   });
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.run(id), text: run?.productName ?? 'Product' };
   if (!run || !seen) return <NotHere title="Count out" back={back} what="product run" />;
@@ -64,10 +67,10 @@ export function CountOut({ id }: { readonly id: string }) {
   const save = async (): Promise<void> => {
     const done = await act({
       kind: 'batch-counted-out',
-      ...told,
+      ...whenWho,
       payload: countedPayload({ run, loads: loads.length > 0 ? loads : seen.loads, bakedOn: day }, value),
     });
-    if (done?.ok) go(paths.batch(done.id));
+    if (done) go(paths.batch(done.id));
   };
   return (
     <Screen
@@ -90,7 +93,7 @@ export function CountOut({ id }: { readonly id: string }) {
         dateType={run.dateType}
         latest={run.lifeDays === null ? null : daysAfter(day, run.lifeDays)}
       />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );
 }
@@ -143,7 +146,7 @@ export function CountForm({
           hint={
             latest === null
               ? 'No life is laid down for this product.'
-              : `At the latest ${dayText(latest)} by its formula; a later date is recorded and told.`
+              : `At the latest ${dayText(latest)} by its formula; a later date is recorded and reported.`
           }
         />
       </div>

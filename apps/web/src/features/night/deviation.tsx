@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/records';
+import { actionType, dispositionChoice, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime } from '../../shared/format';
@@ -112,11 +112,11 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
   }
 }
 
-type Type = Row<'correctiveAction'>['type'];
-const sorts = ['set-aside', 'cooled-again', 'adjusted', 'repaired', 'told-somebody', 'other'] as const satisfies readonly Type[];
+/** Back in the oven has a key of its own. */
+const actions = actionType.exclude(['back-in-the-oven']).options;
 
 function WhatWeDid({ d }: { readonly d: DeviationView }) {
-  const [type, setType] = useState<(typeof sorts)[number] | null>(null);
+  const [type, setType] = useState<(typeof actions)[number] | null>(null);
   const [action, setAction] = useState('');
   const { act, busy, trouble } = useAct();
   const save = async (): Promise<void> => {
@@ -133,7 +133,7 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
         label={d.subjectType === 'load' ? 'Or' : 'It was'}
         value={type}
         onChange={setType}
-        options={sorts.map((s) => ({ value: s, text: phrase(`action.${s}`) }))}
+        options={actions.map((s) => ({ value: s, text: phrase(`action.${s}`) }))}
       />
       {type === null ? null : (
         <>
@@ -153,17 +153,8 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
   );
 }
 
-const disposition = [
-  'accepted-for-use',
-  'accepted-after-correction',
-  'reworked',
-  'destroyed',
-  'returned-to-supplier',
-  'feed',
-] as const satisfies readonly Row<'disposition'>['disposition'][];
-
 function Decide({ id }: { readonly id: string }) {
-  const [fate, setFate] = useState<(typeof disposition)[number] | null>(null);
+  const [fate, setFate] = useState<(typeof dispositionChoice.options)[number] | null>(null);
   const [review, setReview] = useState('');
   return (
     <>
@@ -171,7 +162,7 @@ function Decide({ id }: { readonly id: string }) {
         label="What becomes of the food"
         value={fate}
         onChange={setFate}
-        options={disposition.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
+        options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
       {fate === null ? null : (
         <SignButton

@@ -10,7 +10,7 @@ export function EndMake({ make }: { readonly make: MakeView }) {
   const { act, busy, trouble } = useAct();
   const figure = figureOf(typed);
   const end = async (weighed: boolean): Promise<void> => {
-    const quantity = weighed && figure !== undefined ? { figure, unit: 'g' } : null;
+    const quantity = weighed && figure !== undefined ? ({ figure, unit: 'g' } as const) : null;
     if (await act({ kind: 'make-ended', payload: { make: make.id, quantity, how: quantity === null ? 'by-recipe' : 'weighed' } }))
       setOpen(false);
   };

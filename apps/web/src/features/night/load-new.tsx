@@ -41,7 +41,7 @@ export function LoadNew() {
           onClick={() => setAsking({ what: 'minutes' })}
         />
       </div>
-      <WhenWho value={load.told} onChange={load.setTold} />
+      <WhenWho value={load.whenWho} onChange={load.setWhenWho} />
 
       {asking ? (
         <FigureSheet

@@ -1,4 +1,4 @@
-import { divisionSum, type Row } from '@bakehouse/records';
+import { divisionSum, type PayloadFor, type Row } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -7,7 +7,7 @@ import { Button, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { NotHere } from '../../shared/night/not-here';
 
 export interface RunLine {
@@ -31,11 +31,11 @@ const mgOf = (typed: string): number => {
 };
 const amount = (typed: string) => {
   const figure = figureOf(typed);
-  return figure === undefined || Number(figure) === 0 ? null : { figure, unit: 'g' as const };
+  return figure === undefined || Number(figure) === 0 ? null : ({ figure, unit: 'g' } as const);
 };
 
 /** The payload of a make-up: products with pieces, old dough and scrap. */
-export function dividedPayload(make: string, { runs, oldDough, scrap }: MadeUp) {
+export function dividedPayload(make: string, { runs, oldDough, scrap }: MadeUp): PayloadFor<'divided'> {
   return {
     make,
     quantity: null,
@@ -48,7 +48,7 @@ export function dividedPayload(make: string, { runs, oldDough, scrap }: MadeUp) 
         product: r.product,
         heads: Number(r.heads) > 0 ? Number(r.heads) : null,
         pieces: Number(r.pieces),
-        scaling: { figure: figureOf(r.scaling) ?? '0', unit: 'g' as const },
+        scaling: { figure: figureOf(r.scaling) ?? '0', unit: 'g' },
       })),
   };
 }
@@ -69,12 +69,12 @@ export function MakeUp({ id }: { readonly id: string }) {
   const make = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const [made, setMade] = useState<MadeUp>(() => ({ runs: version ? linesOf(version) : [], oldDough: '', scrap: '' }));
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Make' };
   if (!make) return <NotHere title="Make up" back={back} what="make" />;
   const save = async (): Promise<void> => {
-    if (await act({ kind: 'divided', ...told, payload: dividedPayload(id, made) })) go(paths.make(id));
+    if (await act({ kind: 'divided', ...whenWho, payload: dividedPayload(id, made) })) go(paths.make(id));
   };
   return (
     <Screen
@@ -88,7 +88,7 @@ export function MakeUp({ id }: { readonly id: string }) {
     >
       {trouble}
       <MakeUpTable made={made} onChange={setMade} inMg={make.inMg} />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );
 }

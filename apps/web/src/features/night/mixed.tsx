@@ -1,14 +1,13 @@
-import type { Row } from '@bakehouse/records';
+import type { Judged, OutcomeOf, PayloadFor, Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Caution, FigureKey, FigureKeys, figureOf, LinkButton, NumberPad, Screen } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
-import { readJudged, readMixed, type Judged, type MixedFound } from '../../shared/night/read-outcome';
 import { ReadingResult } from './reading-result';
 import { FrictionLine } from './mixed-facts';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { NotHere } from '../../shared/night/not-here';
 
 const keys = ['minutesSlow', 'minutesFast', 'water', 'flour', 'room', 'dough'] as const;
@@ -24,7 +23,7 @@ const names: Readonly<Record<MixKey, { readonly text: string; readonly unit: str
 export type MixFigures = Readonly<Record<MixKey, string>>;
 
 /** The payload of a mix from figures as typed; what was left out is not known. */
-export function mixPayload(make: string, figures: MixFigures) {
+export function mixPayload(make: string, figures: MixFigures): PayloadFor<'mixed'> {
   const minutes = (typed: string): number | null => {
     const f = figureOf(typed);
     return f === undefined ? null : Math.round(Number(f));
@@ -82,7 +81,7 @@ export function MixPad({
 }
 
 interface Found {
-  readonly mix: MixedFound | undefined;
+  readonly mix: OutcomeOf<'mixed'>;
   readonly reading: { readonly entry: string; readonly judged: Judged } | undefined;
   readonly dough: string;
   readonly point: Row<'controlPoint'> | undefined;
@@ -103,20 +102,20 @@ export function Mixed({ id }: { readonly id: string }) {
     room: '',
     dough: '',
   }));
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [found, setFound] = useState<Found>();
   const { act, busy, trouble } = useAct();
   const back = { to: paths.make(id), text: make?.name ?? 'Make' };
   if (!make) return <NotHere title="Mixed" back={back} what="make" />;
   const save = async (): Promise<void> => {
     const payload = mixPayload(id, figures);
-    const mixed = await act({ kind: 'mixed', ...told, payload });
-    if (!mixed?.ok) return;
+    const mixed = await act({ kind: 'mixed', ...whenWho, payload });
+    if (!mixed) return;
     const read =
       point && payload.dough
         ? await act({
             kind: 'reading-taken',
-            ...told,
+            ...whenWho,
             payload: {
               subjectType: 'make',
               subject: id,
@@ -130,10 +129,9 @@ export function Mixed({ id }: { readonly id: string }) {
             },
           })
         : undefined;
-    const judged = read?.ok ? readJudged(read.outcome) : undefined;
     setFound({
-      mix: readMixed(mixed.outcome),
-      reading: read?.ok && judged ? { entry: read.id, judged } : undefined,
+      mix: mixed.outcome,
+      reading: read && { entry: read.id, judged: read.outcome },
       dough: payload.dough?.figure ?? '',
       point,
     });
@@ -151,7 +149,7 @@ export function Mixed({ id }: { readonly id: string }) {
     >
       {trouble}
       <MixPad figures={figures} onChange={setFigures} />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );
 }
@@ -175,9 +173,7 @@ function OnRecord({ id, name, found }: { readonly id: string; readonly name: str
       ) : (
         <p className="sum">Mixed is on record.</p>
       )}
-      {found.mix ? (
-        <FrictionLine found={{ frictionMilli: found.mix.friction, expectedFrictionMilli: found.mix.expected, causes: found.mix.causes }} />
-      ) : null}
+      <FrictionLine found={{ frictionMilli: found.mix.friction, expectedFrictionMilli: found.mix.expected, causes: found.mix.causes }} />
       <Caution />
     </Screen>
   );

@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/records';
+import { phrase, type OutcomeOf } from '@bakehouse/records';
 import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
 import { grams, wallTime } from '../../shared/format';
@@ -6,7 +6,6 @@ import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles }
 import { placesOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
 import { OpenSheet } from './open-sheet';
-import type { OpenedFound } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { OpenedNotice } from './weigh';
@@ -22,7 +21,7 @@ interface Opening {
 export function OpenHere() {
   const { view, zone } = useNight();
   const [opening, setOpening] = useState<Opening>();
-  const [opened, setOpened] = useState<OpenedFound>();
+  const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
   const { act, busy, trouble } = useAct();
   const stations = [...new Map(view.inUse.map((u) => [u.station, u.stationName ?? '']))];
   return (

@@ -1,11 +1,11 @@
 import { siteDay } from '@bakehouse/kernel';
+import type { NewEntry, OutcomeOf } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
 import { dayText, grams } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
 import { stationsOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
 import { lotsToOpen } from '../../shared/night/lots';
-import { readOpened, type OpenedFound } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
@@ -16,7 +16,7 @@ interface Props {
   /** The lot that ran out, where one did. */
   readonly emptied: string | null;
   readonly onClose: () => void;
-  readonly onOpened: (found: OpenedFound) => void;
+  readonly onOpened: (found: OutcomeOf<'lot-opened'>) => void;
 }
 
 /** The second of two taps: which one is open now. The first one is emptied at the same moment. */
@@ -27,10 +27,9 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
   const lots = lotsToOpen(look, material);
   const open = async (lot: string | null): Promise<void> => {
     if (at === undefined) return;
-    const ranOut = emptied === null ? [] : [{ kind: 'lot-emptied', payload: { station: at, lot: emptied, left: null } }];
-    const done = await act(...ranOut, { kind: 'lot-opened', payload: { station: at, material, lot, beside: false } });
-    const found = done?.ok ? readOpened(done.outcome) : undefined;
-    if (found) onOpened(found);
+    const ranOut: NewEntry[] = emptied === null ? [] : [{ kind: 'lot-emptied', payload: { station: at, lot: emptied, left: null } }];
+    const done = await act({ kind: 'lot-opened', payload: { station: at, material, lot, beside: false } }, ranOut);
+    if (done) onOpened(done.outcome);
   };
   return (
     <Sheet title={emptied === null ? `Open ${name}` : `${name} ran out: which one now?`} onClose={onClose}>

@@ -1,15 +1,14 @@
-import { phrase } from '@bakehouse/records';
+import { phrase, type OutcomeOf } from '@bakehouse/records';
 import { useState } from 'react';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
-import { readDelivered } from '../../shared/night/read-outcome';
 import { PhotoField } from '../../shared/photo-field';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
-type Done = NonNullable<ReturnType<typeof readDelivered>>;
+type Done = OutcomeOf<'delivery-received'>;
 const toToday = (
   <LinkButton to={paths.today} look="go">
     Today’s bake
@@ -42,8 +41,7 @@ export function Porch() {
         lines: lines.map((l) => deliveryLine(l, pointOf(l)?.id ?? null)),
       },
     });
-    const found = recorded?.ok ? readDelivered(recorded.outcome) : undefined;
-    if (found) setDone(found);
+    if (recorded) setDone(recorded.outcome);
   };
   if (done)
     return (

@@ -1,6 +1,6 @@
 import { daysAfter } from '@bakehouse/kernel';
-import { kindOf } from '@bakehouse/records';
-import type { Draft, SavedEntry } from '@bakehouse/offline';
+import { kindOf, payloadOf, type KindName, type PayloadFor } from '@bakehouse/records';
+import type { SavedEntry } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
 import { Button, Field } from '../../shared/ui';
@@ -8,19 +8,19 @@ import { CountForm, countedPayload, type Counted } from './count-out';
 import { dividedPayload, MakeUpTable, type MadeUp } from './make-up';
 import { MixPad, mixPayload, type MixFigures } from './mixed';
 import { paths } from '../../shared/night/paths';
-import { readPayload } from '../../shared/night/read-outcome';
+import { fieldsOf } from '../../shared/night/fields-of';
+import type { WhenAndWho } from '../../shared/night/when-who';
 import { ReadingForm } from './reading-form';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
-import { readCounted, readDivided, readMix, readReading, readWeighed } from './was';
-import { WeighedLines, weighedPayload, type WeighedLine } from './weighed-lines';
+import { WeighedLines, type WeighedLine } from './weighed-lines';
 
 const forms: ReadonlySet<string> = new Set(['reading-taken', 'mixed', 'divided', 'batch-counted-out', 'weighed-in']);
 export const rightable = ({ entry }: SavedEntry): boolean => forms.has(String(entry['kind']));
 
 /** When it happened and who did it: a correction says the same of both as what it replaces. */
-export function toldOf({ entry }: SavedEntry): Pick<Draft, 'at' | 'precision' | 'doneBy'> {
-  const when = readPayload(entry['occurredAt']);
+function whenAndWhoOf({ entry }: SavedEntry): WhenAndWho {
+  const when = fieldsOf(entry['occurredAt']);
   return {
     at: new Date(String(when['at'])),
     precision: when['precision'] === 'about' ? 'about' : 'exact',
@@ -40,9 +40,9 @@ export function PutRightForm({ saved, root }: Props) {
   const payload = saved.entry['payload'];
   switch (kindOf(saved.entry)?.name) {
     case 'reading-taken': {
-      const was = readReading(payload);
+      const was = payloadOf('reading-taken', payload);
       const point = was?.point ? state.rows.get('controlPoint', was.point) : undefined;
-      const { at, doneBy } = toldOf(saved);
+      const { at, doneBy } = whenAndWhoOf(saved);
       if (!was || !point || !at) return null;
       return (
         <ReadingForm
@@ -72,13 +72,18 @@ export function PutRightForm({ saved, root }: Props) {
   }
 }
 
-function Again({ saved, root, payload, children }: Props & { readonly payload: () => unknown; readonly children: ReactNode }) {
+interface AgainProps<K extends KindName> extends Props {
+  readonly kind: K;
+  readonly payload: () => PayloadFor<K>;
+  readonly children: ReactNode;
+}
+
+function Again<K extends KindName>({ saved, root, kind, payload, children }: AgainProps<K>) {
   const [, go] = useLocation();
   const [reason, setReason] = useState('');
   const { act, busy, trouble } = useAct();
   const save = async (): Promise<void> => {
-    if (await act({ kind: String(saved.entry['kind']), corrects: root, words: { reason }, ...toldOf(saved), payload: payload() }))
-      go(paths.recent);
+    if (await act({ kind, corrects: root, words: { reason }, ...whenAndWhoOf(saved), payload: payload() })) go(paths.recent);
   };
   return (
     <>
@@ -95,7 +100,7 @@ function Again({ saved, root, payload, children }: Props & { readonly payload: (
 }
 
 function Mix({ saved, root }: Props) {
-  const was = readMix(saved.entry['payload']);
+  const was = payloadOf('mixed', saved.entry['payload']);
   const [figures, setFigures] = useState<MixFigures>(() => ({
     minutesSlow: String(was?.minutesSlow ?? ''),
     minutesFast: String(was?.minutesFast ?? ''),
@@ -106,7 +111,7 @@ function Mix({ saved, root }: Props) {
   }));
   if (!was) return null;
   return (
-    <Again saved={saved} root={root} payload={() => mixPayload(was.make, figures)}>
+    <Again saved={saved} root={root} kind="mixed" payload={() => mixPayload(was.make, figures)}>
       <MixPad figures={figures} onChange={setFigures} />
     </Again>
   );
@@ -114,7 +119,7 @@ function Mix({ saved, root }: Props) {
 
 function Division({ saved, root }: Props) {
   const { view, state } = useNight();
-  const was = readDivided(saved.entry['payload']);
+  const was = payloadOf('divided', saved.entry['payload']);
   const [made, setMade] = useState<MadeUp>(() => ({
     runs: (was?.runs ?? []).map((r) => ({
       run: r.run,
@@ -129,7 +134,7 @@ function Division({ saved, root }: Props) {
   }));
   if (!was) return null;
   return (
-    <Again saved={saved} root={root} payload={() => dividedPayload(was.make, made)}>
+    <Again saved={saved} root={root} kind="divided" payload={() => dividedPayload(was.make, made)}>
       <MakeUpTable made={made} onChange={setMade} inMg={view.makes.find((m) => m.id === was.make)?.inMg ?? null} />
     </Again>
   );
@@ -137,7 +142,7 @@ function Division({ saved, root }: Props) {
 
 function Count({ saved, root }: Props) {
   const { state } = useNight();
-  const was = readCounted(saved.entry['payload']);
+  const was = payloadOf('batch-counted-out', saved.entry['payload']);
   const run = was && state.rows.get('run', was.run);
   const [value, setValue] = useState<Counted>(() => ({
     pieces: String(was?.pieces ?? ''),
@@ -147,7 +152,12 @@ function Count({ saved, root }: Props) {
   }));
   if (!was || !run) return null;
   return (
-    <Again saved={saved} root={root} payload={() => countedPayload({ run, loads: was.loads, bakedOn: was.bakedOn }, value)}>
+    <Again
+      saved={saved}
+      root={root}
+      kind="batch-counted-out"
+      payload={() => countedPayload({ run, loads: was.loads, bakedOn: was.bakedOn }, value)}
+    >
       <CountForm
         value={value}
         onChange={setValue}
@@ -159,11 +169,11 @@ function Count({ saved, root }: Props) {
 }
 
 function Weighing({ saved, root }: Props) {
-  const was = readWeighed(saved.entry['payload']);
+  const was = payloadOf('weighed-in', saved.entry['payload']);
   const [lines, setLines] = useState<readonly WeighedLine[]>(was?.lines ?? []);
   if (!was) return null;
   return (
-    <Again saved={saved} root={root} payload={() => weighedPayload(was.make, lines)}>
+    <Again saved={saved} root={root} kind="weighed-in" payload={() => ({ make: was.make, lines: [...lines] })}>
       <WeighedLines lines={lines} onChange={setLines} />
     </Again>
   );

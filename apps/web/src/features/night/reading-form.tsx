@@ -1,11 +1,10 @@
-import { phrase, type Row } from '@bakehouse/records';
+import { payloadOf, phrase, pointMeasured, type Judged, type Row } from '@bakehouse/records';
 import { quantityText, unitText } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
 import { useTabletState } from '../../shared/tablet-context';
-import { readJudged, type Judged } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 
 export interface ReadingOf {
   readonly subjectType: Row<'reading'>['subjectType'];
@@ -29,7 +28,7 @@ interface Props {
 }
 
 type Measured = Row<'reading'>['measured'];
-const temperatures = ['core', 'surface', 'between-packs', 'air', 'liquid', 'dough'] as const satisfies readonly Measured[];
+const temperatures = pointMeasured.extract(['core', 'surface', 'between-packs', 'air', 'liquid', 'dough']).options;
 
 /** What is read for one control point, and its recording; a correction begins with what was read. */
 function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Props) {
@@ -45,7 +44,7 @@ function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Pr
   const [figure, setFigure] = useState(was?.figure ?? '');
   const [seconds, setSeconds] = useState(was?.seconds === null || was === undefined ? '' : String(was.seconds));
   const [measured, setMeasured] = useState<Measured>(askedAt);
-  const [told, setTold] = useState<Told>(was ? { at: was.at, ...(was.doneBy === null ? {} : { doneBy: was.doneBy }) } : {});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>(was ? { at: was.at, ...(was.doneBy === null ? {} : { doneBy: was.doneBy }) } : {});
   const [reason, setReason] = useState('');
   const { act, busy, trouble } = useAct();
   const unit = limit.type === 'range' ? limit.unit : 'min';
@@ -54,7 +53,7 @@ function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Pr
     if (yes === null && given === undefined) return;
     const done = await act({
       kind: 'reading-taken',
-      ...told,
+      ...whenWho,
       ...(was ? { corrects: was.entry, words: { reason } } : {}),
       payload: {
         subjectType,
@@ -63,17 +62,16 @@ function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Pr
         measured,
         parameter,
         instrument: instrument === '' ? null : instrument,
-        value: yes === null ? { figure: given, unit } : null,
+        value: yes === null && given !== undefined ? { figure: given, unit } : null,
         yes,
         seconds: holdSeconds === null || seconds === '' ? null : Number(seconds),
       },
     });
-    const judged = done?.ok ? readJudged(done.outcome) : undefined;
-    if (done?.ok && judged) onRecorded(done.id, judged, yes === null ? quantityText(given ?? '', unit) : yes ? 'yes' : 'no');
+    if (done) onRecorded(done.id, done.outcome, yes === null ? quantityText(given ?? '', unit) : yes ? 'yes' : 'no');
   };
   return {
     ...{ figure, setFigure, given, unit, isTemperature, instrument, setInstrument, instruments, seconds, setSeconds },
-    ...{ measured, setMeasured, told, setTold, reason, setReason, save, busy, trouble },
+    ...{ measured, setMeasured, whenWho, setWhenWho, reason, setReason, save, busy, trouble },
   };
 }
 
@@ -127,7 +125,7 @@ export function ReadingForm(props: Props) {
           />
         )}
         {was ? <Field label="Why is it put right?" value={reading.reason} onChange={reading.setReason} required /> : null}
-        <WhenWho value={reading.told} onChange={reading.setTold} />
+        <WhenWho value={reading.whenWho} onChange={reading.setWhenWho} />
         {reading.trouble}
         {limit.type === 'yes' ? (
           <div className="buttons">
@@ -150,15 +148,8 @@ export function ReadingForm(props: Props) {
 
 function lastInstrument(recent: ReturnType<typeof useTabletState>['recent']): string | undefined {
   for (const { entry } of recent) {
-    const payload: unknown = entry['payload'];
-    if (
-      entry['kind'] === 'reading-taken' &&
-      typeof payload === 'object' &&
-      payload !== null &&
-      'instrument' in payload &&
-      typeof payload.instrument === 'string'
-    )
-      return payload.instrument;
+    const used = entry['kind'] === 'reading-taken' ? payloadOf('reading-taken', entry['payload'])?.instrument : undefined;
+    if (typeof used === 'string') return used;
   }
   return undefined;
 }

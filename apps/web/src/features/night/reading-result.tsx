@@ -1,15 +1,12 @@
 import { derivedId } from '@bakehouse/kernel';
-import { phrase } from '@bakehouse/records';
+import { phrase, type Judged, type NewEntryOf } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
 import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
-import type { Judged } from '../../shared/night/read-outcome';
 import type { ReadingOf } from './reading-form';
 import { useAct } from '../../shared/use-act';
-
-export type { Judged } from '../../shared/night/read-outcome';
 
 const shapes: Readonly<Record<Judged['verdict'], Shape>> = {
   within: 'disc',
@@ -67,10 +64,10 @@ export function BackIn({ load, deviation }: { readonly load: string; readonly de
   const { act, busy, trouble } = useAct();
   const [more, setMore] = useState(false);
   const back = async (minutes: number): Promise<void> => {
-    const done = await act(
-      { kind: 'load-stepped', payload: { load, step: 'back-in', minutes } },
-      ...(deviation === null ? [] : [{ kind: 'corrective-action-taken', payload: { deviation, type: 'back-in-the-oven' } }]),
-    );
+    const step: NewEntryOf<'load-stepped'> = { kind: 'load-stepped', payload: { load, step: 'back-in', minutes } };
+    const done = await (deviation === null
+      ? act(step)
+      : act({ kind: 'corrective-action-taken', payload: { deviation, type: 'back-in-the-oven' } }, [step]));
     if (done) go(paths.load(load));
   };
   return (

@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/records';
+import { notTakenAnswer, phrase, subjectType as subjectTypes, type Judged, type NotTakenAnswer } from '@bakehouse/records';
 import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -6,7 +6,7 @@ import { limitText } from '../../shared/format';
 import { Button, Caution, Empty, Screen } from '../../shared/ui';
 import { subjectPath, paths } from '../../shared/night/paths';
 import { ReadingForm, type ReadingOf } from './reading-form';
-import { ReadingResult, type Judged } from './reading-result';
+import { ReadingResult } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
@@ -21,7 +21,7 @@ export function Reading({ type, subject, point: id }: Params) {
   const { state, look, view } = useNight();
   const point = state.rows.get('controlPoint', id);
   const due = view.due.find((d) => d.subject === subject && d.point === id);
-  const subjectType = sorts.find((s) => s === type);
+  const subjectType = subjectTypes.safeParse(type).data;
   const [found, setFound] = useState<{ readonly entry: string; readonly judged: Judged; readonly figure: string }>();
   const back = { to: subjectPath(type, subject), text: 'Back' };
   if (!point || !subjectType)
@@ -50,23 +50,11 @@ export function Reading({ type, subject, point: id }: Params) {
   );
 }
 
-const sorts = [
-  'make',
-  'load',
-  'run',
-  'batch',
-  'lot',
-  'delivery',
-  'place',
-  'instrument',
-  'site',
-] as const satisfies readonly Row<'reading'>['subjectType'][];
-
 /** No value: three different answers, one tap each. */
 function NotTaken({ of: { subjectType, subject, point } }: { readonly of: ReadingOf }) {
   const [, go] = useLocation();
   const { act, busy, trouble } = useAct();
-  const answer = async (given: 'not-done' | 'not-needed' | 'not-known'): Promise<void> => {
+  const answer = async (given: NotTakenAnswer): Promise<void> => {
     if (await act({ kind: 'reading-not-taken', payload: { subjectType, subject, point: point.id, answer: given } })) go(paths.today);
   };
   return (
@@ -74,7 +62,7 @@ function NotTaken({ of: { subjectType, subject, point } }: { readonly of: Readin
       <h2>No reading?</h2>
       {trouble}
       <div className="buttons">
-        {(['not-done', 'not-needed', 'not-known'] as const).map((a) => (
+        {notTakenAnswer.options.map((a) => (
           <Button key={a} disabled={busy} onClick={() => void answer(a)}>
             {phrase(`notTaken.${a}`)}
           </Button>

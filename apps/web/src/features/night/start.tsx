@@ -69,7 +69,7 @@ export function StartOne({ formula }: { readonly formula: string }) {
       kind: 'make-begun',
       payload: { formulaVersion: version.id, station: station === '' ? null : station, plan: plan?.id ?? null, bakeDay: day, plannedMg },
     });
-    if (done?.ok) go(paths.make(done.id));
+    if (done) go(paths.make(done.id));
   };
   return (
     <Screen

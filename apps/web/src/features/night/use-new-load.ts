@@ -5,7 +5,7 @@ import { useAct } from '../../shared/use-act';
 import { leftToLoad, settingFor, spotsOf } from './load-form';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
-import type { Told } from '../../shared/night/when-who';
+import type { WhenAndWho } from '../../shared/night/when-who';
 
 /** What is being put into an oven: where, what of each product, how hot and how long; planned figures stand there until others are typed. */
 export function useNewLoad() {
@@ -17,7 +17,7 @@ export function useNewLoad() {
   const [spot, setSpot] = useState<string>(() => spots.find((s) => !busySpots.has(s.id))?.id ?? spots[0]?.id ?? '');
   const [pieces, setPieces] = useState<ReadonlyMap<string, string>>(new Map());
   const [typed, setTyped] = useState<Partial<Record<'celsius' | 'minutes', string>>>({});
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
   const runs = view.makes.flatMap((m) => m.runs.map((run) => ({ run, version: m.formulaVersion })));
   const open = runs.filter(({ run }) => leftToLoad(run) > 0 || pieces.has(run.id));
@@ -33,7 +33,7 @@ export function useNewLoad() {
     const plan = state.rows.get('make', view.makes.find((m) => m.runs.some((r) => r.id === first))?.id ?? '')?.plan ?? null;
     const done = await act({
       kind: 'load-in',
-      ...told,
+      ...whenWho,
       payload: {
         oven: at.oven,
         deck: at.deck,
@@ -44,7 +44,7 @@ export function useNewLoad() {
         lines,
       },
     });
-    if (done?.ok) go(paths.load(done.id));
+    if (done) go(paths.load(done.id));
   };
   const toggle = (run: RunView): void => {
     const next = new Map(pieces);
@@ -68,8 +68,8 @@ export function useNewLoad() {
     setPiecesOf,
     setFigure,
     toggle,
-    told,
-    setTold,
+    whenWho,
+    setWhenWho,
     save,
     canSave,
     trouble,

@@ -1,5 +1,5 @@
-import { phrase, type Row } from '@bakehouse/records';
-import { allergen } from '@bakehouse/kernel';
+import { phrase, type OutcomeOf, type PayloadFor, type Row } from '@bakehouse/records';
+import type { Allergen } from '@bakehouse/kernel';
 import { codeOf, type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -11,7 +11,6 @@ import { codeText } from '../../shared/night/code-text';
 import { linesFor, openFor } from '../../shared/night/lots';
 import { OpenSheet } from './open-sheet';
 import { paths } from '../../shared/night/paths';
-import type { OpenedFound } from '../../shared/night/read-outcome';
 import { useAct } from '../../shared/use-act';
 import { useNight, type Night } from '../../shared/night/use-night';
 import { NotHere } from '../../shared/night/not-here';
@@ -31,7 +30,7 @@ export function Weigh({ id }: { readonly id: string }) {
   const [changed, setChanged] = useState<ReadonlyMap<string, Amount>>(new Map());
   const [editing, setEditing] = useState<Line>();
   const [opening, setOpening] = useState<Line>();
-  const [opened, setOpened] = useState<OpenedFound>();
+  const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
   const { act, busy, trouble } = useAct();
   const make = state.rows.get('make', id);
   const seen = view.makes.find((m) => m.id === id);
@@ -120,7 +119,7 @@ function linesToWeigh({ look, state, now }: Night, { make, seen, version, change
   });
 }
 
-const asPayload = (l: Line) => ({
+const asPayload = (l: Line): PayloadFor<'weighed-in'>['lines'][number] => ({
   material: l.material,
   lot: l.lot,
   quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
@@ -183,19 +182,13 @@ export function OpenedNotice({
     instead,
   },
 }: {
-  readonly found: OpenedFound;
+  readonly found: OutcomeOf<'lot-opened'>;
 }) {
-  const said = (list: readonly string[]): string =>
-    list
-      .map((a) => {
-        const known = allergen.safeParse(a).data;
-        return known ? phrase(`allergen.${known}`) : a;
-      })
-      .join(', ');
+  const said = (list: readonly Allergen[]): string => list.map((a) => phrase(`allergen.${a}`)).join(', ');
   return (
     <>
       {trouble === null ? null : (
-        <Notice tone="bad" title={`${name}: ${phrase(`trouble.${troubles.find((t) => t === trouble) ?? 'held-lot-used'}`)}`}>
+        <Notice tone="bad" title={`${name}: ${phrase(`trouble.${trouble}`)}`}>
           <p>It is on record that it was opened. Take another one, or ask whoever decides.</p>
         </Notice>
       )}
@@ -212,5 +205,3 @@ export function OpenedNotice({
     </>
   );
 }
-
-const troubles = ['held-lot-used', 'refused-lot-used', 'expired-lot-used'] as const satisfies readonly Row<'deviation'>['type'][];

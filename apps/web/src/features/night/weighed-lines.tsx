@@ -1,21 +1,14 @@
 import { quantityText } from '@bakehouse/kernel';
-import { phrase } from '@bakehouse/records';
+import { phrase, type PayloadOf } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { grams } from '../../shared/format';
 import { Button } from '../../shared/ui';
-import { AmountSheet, type How } from './amount-sheet';
+import { AmountSheet } from './amount-sheet';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
 
-export interface WeighedLine {
-  readonly material: string;
-  readonly lot: string | null;
-  readonly quantity: { readonly figure: string; readonly unit: string } | null;
-  readonly how: How;
-  readonly type: 'ingredient' | 'late-addition' | 'rework' | 'aid';
-}
-export const weighedPayload = (make: string, lines: readonly WeighedLine[]) => ({ make, lines });
+export type WeighedLine = PayloadOf<'weighed-in'>['lines'][number];
 
 /** Lines that were weighed in, to be put right: amounts, or another lot of the same material. */
 export function WeighedLines({

@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/records';
+import { pointClass, subjectType as subjectTypes, type Row } from '@bakehouse/records';
 import { nameOf } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -7,16 +7,6 @@ import { paths, subjectPath } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
-const sorts = [
-  'make',
-  'load',
-  'run',
-  'batch',
-  'lot',
-  'place',
-  'instrument',
-  'site',
-] as const satisfies readonly Row<'deviation'>['subjectType'][];
 type Class = Row<'deviation'>['class'];
 
 /** Somebody says that something went wrong, in their own words. */
@@ -27,14 +17,14 @@ export function Wrong({ type, subject }: { readonly type: string; readonly subje
   const [cls, setClass] = useState<Class>('oprp');
   const [holds, setHolds] = useState<'yes' | 'no'>('no');
   const { act, busy, trouble } = useAct();
-  const subjectType = sorts.find((s) => s === type) ?? 'site';
+  const subjectType = subjectTypes.safeParse(type).data ?? 'site';
   const save = async (): Promise<void> => {
     const done = await act({
       kind: 'deviation-reported',
       payload: { subjectType, subject, class: cls, holds: holds === 'yes' },
       words: { what },
     });
-    if (done?.ok) go(paths.deviation(done.id));
+    if (done) go(paths.deviation(done.id));
   };
   return (
     <Screen
@@ -47,7 +37,7 @@ export function Wrong({ type, subject }: { readonly type: string; readonly subje
         label="Class"
         value={cls}
         onChange={setClass}
-        options={(['ccp', 'oprp', 'process-check'] as const).map((c) => ({
+        options={pointClass.options.map((c) => ({
           value: c,
           text: { ccp: 'critical: somebody could be hurt', oprp: 'control: it should not happen', 'process-check': 'check' }[c],
         }))}

@@ -4,8 +4,7 @@ import { whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
-import { readCounted } from '../../shared/night/read-outcome';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { CountStock } from './count-stock';
 import { Left } from './left';
 import { useOnHand } from './use-on-hand';
@@ -17,7 +16,7 @@ export function CountLot({ id }: { readonly id: string }) {
   const { night, products } = useOnHand();
   const [, go] = useLocation();
   const [pieces, setPieces] = useState('');
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [difference, setDifference] = useState<number | null>();
   const { act, busy, trouble } = useAct();
   const batch = night.state.rows.get('batch', id);
@@ -26,12 +25,11 @@ export function CountLot({ id }: { readonly id: string }) {
   const save = async (): Promise<void> => {
     const done = await act({
       kind: 'lot-counted',
-      ...told,
+      ...whenWho,
       payload: { lot: id, place: null, quantity: { figure: pieces, unit: 'piece' } },
     });
-    const found = done?.ok ? readCounted(done.outcome) : undefined;
-    if (found?.difference === 0) go(paths.out);
-    else if (found) setDifference(found.difference);
+    if (done?.outcome.difference === 0) go(paths.out);
+    else if (done) setDifference(done.outcome.difference);
   };
   if (difference !== undefined)
     return (
@@ -57,7 +55,7 @@ export function CountLot({ id }: { readonly id: string }) {
       {trouble}
       <p className="sum">{lot ? <Left left={lot.left} /> : 'By the records nothing is left.'}</p>
       <NumberPad label="Pieces that are there" value={pieces} decimals={false} maxDigits={5} onChange={setPieces} />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );
 }

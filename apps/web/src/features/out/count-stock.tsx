@@ -6,8 +6,7 @@ import { Button, figureOf, LinkButton, Notice, NumberPad, Screen } from '../../s
 import { codeText } from '../../shared/night/code-text';
 import { NotHere } from '../../shared/night/not-here';
 import { paths } from '../../shared/night/paths';
-import { readCounted } from '../../shared/night/read-outcome';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { LeftMg, useStock } from './stock';
 
 const back = { to: paths.stock, text: 'In stock' };
@@ -17,7 +16,7 @@ export function CountStock({ id }: { readonly id: string }) {
   const { lots, knows } = useStock();
   const [, go] = useLocation();
   const [weight, setWeight] = useState('');
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [found, setFound] = useState<{ readonly title: string; readonly text: string }>();
   const { act, busy, trouble } = useAct();
   const lot = lots.find((l) => l.id === id);
@@ -34,12 +33,12 @@ export function CountStock({ id }: { readonly id: string }) {
   const title = `${lot.name}, ${codeText(lot.code)}`;
   const known = knows(lot);
   const save = async (): Promise<void> => {
-    const done = await act({ kind: 'lot-counted', ...told, payload: { lot: id, place: null, quantity: { figure, unit: 'kg' } } });
-    const counted = done?.ok ? readCounted(done.outcome) : undefined;
-    if (!counted) return;
-    if (known && counted.difference === 0) go(paths.stock);
-    else
-      setFound({ title, text: known ? differenceText(counted.difference) : 'It is on record; from now on the sums start at this count.' });
+    if (figure === undefined) return;
+    const done = await act({ kind: 'lot-counted', ...whenWho, payload: { lot: id, place: null, quantity: { figure, unit: 'kg' } } });
+    if (!done) return;
+    const { difference } = done.outcome;
+    if (known && difference === 0) go(paths.stock);
+    else setFound({ title, text: known ? differenceText(difference) : 'It is on record; from now on the sums start at this count.' });
   };
   return (
     <Screen
@@ -56,7 +55,7 @@ export function CountStock({ id }: { readonly id: string }) {
         <LeftMg mg={lot.leftMg} known={known} />
       </p>
       <NumberPad label="Weight that is there" unit="kg" value={weight} onChange={setWeight} />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );
 }

@@ -1,3 +1,4 @@
+import type { NewEntryOf } from '@bakehouse/records';
 import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
@@ -78,10 +79,16 @@ function Asking({ asked: { lot, title, way, had }, onClose }: { readonly asked: 
   const { act, busy, trouble } = useAct();
   const sold = way === 'off' && had !== null ? had - Number(pieces) : 0;
   const save = async (): Promise<void> => {
-    const line = { lots: [lot], quantity: { figure: String(sold), unit: 'piece' }, how: 'counted' };
-    const counter = { kind: 'put-on-counter', payload: { lot, way, pieces: pieces === '' ? null : Number(pieces) } };
-    const sale = { kind: 'sent-out', payload: { channel: 'counter', customer: null, unattended: false, until: null, lines: [line] } };
-    if (await act(counter, ...(pieces !== '' && sold > 0 ? [sale] : []))) onClose();
+    const counter: NewEntryOf<'put-on-counter'> = {
+      kind: 'put-on-counter',
+      payload: { lot, way, pieces: pieces === '' ? null : Number(pieces) },
+    };
+    const line = { lots: [lot], quantity: { figure: String(sold), unit: 'piece' as const }, how: 'counted' as const };
+    const sale: NewEntryOf<'sent-out'> = {
+      kind: 'sent-out',
+      payload: { channel: 'counter', customer: null, unattended: false, until: null, lines: [line] },
+    };
+    if (await (pieces !== '' && sold > 0 ? act(sale, [counter]) : act(counter))) onClose();
   };
   return (
     <Sheet title={`${title}: ${way} the counter`} onClose={onClose}>

@@ -45,7 +45,7 @@ export function LotState({ lot }: { readonly lot: LotOnHand }) {
 }
 
 /** The lots of a product that may have gone when nobody picks by lot: those with pieces left that may leave, or else all of them. */
-export function anyOf(product: ProductOnHand): readonly string[] {
+export function anyOf(product: ProductOnHand): string[] {
   const left = product.lots.filter((l) => l.left === null || l.left > 0);
   const free = left.filter((l) => l.release === 'released' && l.trouble === null);
   const lots = free.length > 0 ? free : left.length > 0 ? left : product.lots;

@@ -5,7 +5,7 @@ import { useAct } from '../../shared/use-act';
 import { Button, Choice, Empty, Field, NumberPad, Notice, Screen, Section, Sheet } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
-import { WhenWho, type Told } from '../../shared/night/when-who';
+import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 import { useStock } from './stock';
 import { useOnHand } from './use-on-hand';
 
@@ -49,23 +49,18 @@ export function Move() {
   const [to, setTo] = useState<string | null>(null);
   const [taken, setTaken] = useState<ReadonlyMap<string, string>>(new Map());
   const [asking, setAsking] = useState<Movable>();
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [done, setDone] = useState<string>();
   const { act, busy, trouble } = useAct();
   const save = async (): Promise<void> => {
+    if (to === null) return;
     const lines = all.flatMap((m) => {
       const figure = taken.get(m.id);
       if (figure === undefined) return [];
-      return [
-        {
-          lot: m.id,
-          from: m.from,
-          quantity: figure === '' ? null : { figure, unit: m.unit },
-          how: m.unit === 'kg' ? 'weighed' : 'counted',
-        },
-      ];
+      const quantity = figure === '' ? null : { figure, unit: m.unit };
+      return [{ lot: m.id, from: m.from, quantity, how: m.unit === 'kg' ? ('weighed' as const) : ('counted' as const) }];
     });
-    if (!(await act({ kind: 'lots-moved', ...told, payload: { to, lines } }))) return;
+    if (!(await act({ kind: 'lots-moved', ...whenWho, payload: { to, lines } }))) return;
     setDone(places.find((p) => p.id === to)?.name ?? '');
     setTaken(new Map());
   };
@@ -92,7 +87,7 @@ export function Move() {
         />
       )}
       <WhatIsMoved all={all} taken={taken} onChosen={setAsking} />
-      <WhenWho value={told} onChange={setTold} />
+      <WhenWho value={whenWho} onChange={setWhenWho} />
       {asking ? (
         <HowMuch
           of={asking}

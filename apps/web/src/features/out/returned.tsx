@@ -1,4 +1,4 @@
-import { phrase, type Row } from '@bakehouse/records';
+import { channel, phrase, returnedDisposition, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
@@ -6,8 +6,8 @@ import { Button, Caution, Choice, Empty, NumberPad, Screen, Section, Sheet } fro
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 
-const fates = ['waste', 'on-hand', 'rework', 'feed', 'donation'] as const satisfies readonly Row<'returned'>['disposition'][];
-const returns: readonly Row<'departure'>['channel'][] = ['round', 'dispatch', 'stall', 'own-shop', 'donation'];
+const dispositions = returnedDisposition.extract(['waste', 'on-hand', 'rework', 'feed', 'donation']).options;
+const returning = channel.extract(['round', 'dispatch', 'stall', 'own-shop', 'donation']);
 
 /** What a round, a stall or a customer brought back, and what becomes of it. */
 export function Returned() {
@@ -15,7 +15,7 @@ export function Returned() {
   const [asked, setAsked] = useState<Row<'departure'>>();
   const parties = new Map(state.snapshot.party.map((p) => [p.party, p.name]));
   const left = state.snapshot.departure
-    .filter((d) => returns.includes(d.channel))
+    .filter((d) => returning.safeParse(d.channel).success)
     .sort((a, b) => (a.at < b.at ? 1 : -1))
     .slice(0, 60);
   const title = (d: Row<'departure'>): string => {
@@ -53,13 +53,14 @@ export function Returned() {
 
 function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readonly title: string; readonly onClose: () => void }) {
   const [pieces, setPieces] = useState('');
-  const [disposition, setDisposition] = useState<(typeof fates)[number] | null>(null);
+  const [disposition, setDisposition] = useState<(typeof dispositions)[number] | null>(null);
   const { act, busy, trouble } = useAct();
   const out = useStillOut(of);
   const stayed = out === null || pieces === '' ? null : out - Number(pieces);
   const save = async (): Promise<void> => {
-    const quantity = { figure: pieces, unit: 'piece' };
-    const payload = { lot: of.lot, departure: of.id, customer: of.customer, quantity, how: 'counted', disposition };
+    if (disposition === null) return;
+    const about = { lot: of.lot, departure: of.id, customer: of.customer };
+    const payload = { ...about, quantity: { figure: pieces, unit: 'piece' }, how: 'counted', disposition } as const;
     if (await act({ kind: 'goods-returned', payload })) onClose();
   };
   return (
@@ -77,7 +78,7 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
         label="What becomes of them?"
         value={disposition}
         onChange={setDisposition}
-        options={fates.map((f) => ({ value: f, text: phrase(`returned.${f}`) }))}
+        options={dispositions.map((f) => ({ value: f, text: phrase(`returned.${f}`) }))}
       />
       <div className="buttons">
         <Button look="go" disabled={busy || disposition === null || Number(pieces) === 0} onClick={() => void save()}>

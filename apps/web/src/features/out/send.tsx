@@ -7,7 +7,7 @@ import { paths } from '../../shared/night/paths';
 import { WhenWho } from '../../shared/night/when-who';
 import { channels, type ChannelChoice } from './channels';
 import { Left } from './left';
-import { useSending, type Sending } from './use-sending';
+import { countedHow, useSending, type Sending } from './use-sending';
 
 const back = { to: paths.out, text: 'Out' };
 
@@ -65,9 +65,9 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
         label="Known how"
         value={s.how}
         onChange={s.setHow}
-        options={(['counted', 'by-recipe', 'estimated'] as const).map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
+        options={countedHow.options.map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
       />
-      <WhenWho value={s.told} onChange={s.setTold} />
+      <WhenWho value={s.whenWho} onChange={s.setWhenWho} />
       <Field label="A few words, if you like" value={s.note} onChange={s.setNote} lines={2} maxLength={400} />
       <Caution />
       {asking ? <Pieces product={asking} sending={s} onClose={() => setAsking(undefined)} /> : null}

@@ -1,13 +1,16 @@
+import { how as hows } from '@bakehouse/kernel';
+import type { OutcomeOf, PayloadFor } from '@bakehouse/records';
 import type { ProductOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
-import { readSent, type SentFound } from '../../shared/night/read-outcome';
-import type { Told } from '../../shared/night/when-who';
+import type { WhenAndWho } from '../../shared/night/when-who';
 import type { ChannelChoice } from './channels';
 import { anyOf } from './left';
 import { useOnHand } from './use-on-hand';
 
-export type How = 'counted' | 'by-recipe' | 'estimated';
+/** How a number of pieces is known. */
+export const countedHow = hows.extract(['counted', 'by-recipe', 'estimated']);
+type How = (typeof countedHow.options)[number];
 export interface Taken {
   readonly pieces: string;
   /** One lot where somebody says which; else any of what is there. */
@@ -21,9 +24,9 @@ export function useSending({ channel }: ChannelChoice) {
   const [taken, setTaken] = useState<ReadonlyMap<string, Taken>>(new Map());
   const [left, setLeft] = useState<boolean | null>(null);
   const [how, setHow] = useState<How>('counted');
-  const [told, setTold] = useState<Told>({});
+  const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [note, setNote] = useState('');
-  const [sent, setSent] = useState<{ readonly found: SentFound; readonly to: string | null }>();
+  const [sent, setSent] = useState<{ readonly found: OutcomeOf<'sent-out'>; readonly to: string | null }>();
   const { act, busy, trouble } = useAct();
   const party = night.state.snapshot.party.find((p) => p.party === customer);
   const unattended = left ?? party?.unattended ?? false;
@@ -33,9 +36,8 @@ export function useSending({ channel }: ChannelChoice) {
   });
   const save = async (): Promise<void> => {
     const words = note.trim() === '' ? {} : { words: { note } };
-    const done = await act({ kind: 'sent-out', ...told, ...words, payload: { channel, customer, unattended, until: null, lines } });
-    const found = done?.ok ? readSent(done.outcome) : undefined;
-    if (found) setSent({ found, to: party?.name ?? null });
+    const done = await act({ kind: 'sent-out', ...whenWho, ...words, payload: { channel, customer, unattended, until: null, lines } });
+    if (done) setSent({ found: done.outcome, to: party?.name ?? null });
   };
   const next = (): void => {
     setTaken(new Map());
@@ -46,14 +48,14 @@ export function useSending({ channel }: ChannelChoice) {
   };
   const take = (product: string, t: Taken): void => setTaken(new Map(taken).set(product, t));
   return {
-    ...{ night, products, customer, setCustomer, taken, take, unattended, setLeft, how, setHow, told, setTold },
+    ...{ night, products, customer, setCustomer, taken, take, unattended, setLeft, how, setHow, whenWho, setWhenWho },
     ...{ note, setNote, lines, save, next, sent, busy, trouble },
   };
 }
 export type Sending = ReturnType<typeof useSending>;
 
-const lineOf = (p: ProductOnHand, t: Taken, how: How) => ({
+const lineOf = (p: ProductOnHand, t: Taken, how: How): PayloadFor<'sent-out'>['lines'][number] => ({
   lots: t.lot === null ? anyOf(p) : [t.lot],
-  quantity: { figure: t.pieces, unit: 'piece' as const },
+  quantity: { figure: t.pieces, unit: 'piece' },
   how,
 });

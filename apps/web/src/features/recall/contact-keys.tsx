@@ -1,3 +1,4 @@
+import type { Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useAct } from '../../shared/use-act';
 import { Button, Field, NumberPad, Sheet } from '../../shared/ui';
@@ -17,7 +18,7 @@ export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
   const [pieces, setPieces] = useState('');
   const [said, setSaid] = useState('');
   const { act, busy, trouble } = useAct();
-  const record = async (answer: 'told' | 'not-reached' | 'message-left'): Promise<void> => {
+  const record = async (answer: Row<'recallContact'>['answer']): Promise<void> => {
     const held = answer === 'told' && /^\d+$/.test(pieces) ? Number(pieces) : null;
     if (!(await act({ kind: 'recall-contact-made', payload: { recall, party, answer, piecesHeld: held }, words: { said } }))) return;
     setTold(false);

@@ -1,9 +1,10 @@
 import { recallView, traceView, type TraceView } from '@bakehouse/contracts';
 import { systemClock, systemIds } from '@bakehouse/offline';
+import { hazard as hazards, type Hazard } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { whole } from '../../shared/format';
-import { HazardChoice, hazards, type Hazard } from '../../shared/hazard-choice';
+import { HazardChoice } from '../../shared/hazard-choice';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { InTheHouse } from '../../shared/trace/where-it-went';
@@ -22,7 +23,7 @@ function missingFrom(hazard: Hazard | null, name: string, practice: string | nul
 /** Opens a case: what it is about, real or practice. What is in the house is held at once. */
 export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readonly hazard: string | undefined }) {
   const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice opens one case
-  const [hazard, setHazard] = useState<Hazard | null>(hazards.find((h) => h === asked) ?? null);
+  const [hazard, setHazard] = useState<Hazard | null>(hazards.safeParse(asked).data ?? null);
   const [practice, setPractice] = useState<'real' | 'practice' | null>(null);
   const [name, setName] = useState('');
   const [said, setSaid] = useState('');

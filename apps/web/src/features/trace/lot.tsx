@@ -1,7 +1,8 @@
 import { traceView, type TraceView } from '@bakehouse/contracts';
+import type { Hazard } from '@bakehouse/records';
 import { useState } from 'react';
 import { whole } from '../../shared/format';
-import { HazardChoice, type Hazard } from '../../shared/hazard-choice';
+import { HazardChoice } from '../../shared/hazard-choice';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { LotsTable } from '../../shared/trace/lots-table';

@@ -1,6 +1,8 @@
 import { toSign } from '@bakehouse/contracts';
+import { refuse } from '@bakehouse/kernel';
+import { payloadOf, type NewEntry } from '@bakehouse/records';
 import { SignButton } from '../sign-button';
-import { Button } from '../ui';
+import { Button, Refusal } from '../ui';
 import { Shown, useLoaded } from '../use-loaded';
 import type { DraftsPath } from './send-draft';
 import type { Writing } from './use-draft';
@@ -20,7 +22,12 @@ export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, te
   return (
     <>
       {ready ? (
-        <Shown of={signing}>{({ kind, payload }) => <SignButton text={text} draft={{ kind, payload }} onDone={onDone} />}</Shown>
+        <Shown of={signing}>
+          {({ payload }) => {
+            const entry = entryToSign(path, payload);
+            return entry ? <SignButton text={text} draft={entry} onDone={onDone} /> : <Refusal refused={refuse('malformed')} />;
+          }}
+        </Shown>
       ) : (
         <p className="hint">{dirty ? 'Save it before it is signed.' : 'What is still to do stands above.'}</p>
       )}
@@ -31,4 +38,14 @@ export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, te
       </div>
     </>
   );
+}
+
+/** What is signed for a draft of each type, as its kind reads it; undefined where the service gave something else. */
+function entryToSign(path: DraftsPath, payload: unknown): NewEntry | undefined {
+  if (path === '/plans/drafts') {
+    const plan = payloadOf('plan-approved', payload);
+    return plan && { kind: 'plan-approved', payload: plan };
+  }
+  const formula = payloadOf('formula-approved', payload);
+  return formula && { kind: 'formula-approved', payload: formula };
 }

@@ -1,14 +1,16 @@
 import { lastShown } from '@bakehouse/kernel';
-import { systemClock, type Draft } from '@bakehouse/offline';
+import { systemClock } from '@bakehouse/offline';
+import type { NewEntry } from '@bakehouse/records';
 import { useState } from 'react';
 import { useTable, useTabletState } from '../tablet-context';
 import { wallTime } from '../format';
 import { Choice, Field } from '../ui';
 
-export type Told = Pick<Draft, 'at' | 'precision' | 'doneBy'>;
+/** When something happened and who did it, as far as somebody said. */
+export type WhenAndWho = Pick<NewEntry, 'at' | 'precision' | 'doneBy'>;
 
 /** When it was and who did it: now and whoever is here, unless somebody says otherwise. */
-export function WhenWho({ value, onChange }: { readonly value: Told; readonly onChange: (told: Told) => void }) {
+export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; readonly onChange: (value: WhenAndWho) => void }) {
   const { person } = useTable();
   const {
     snapshot,

@@ -1,10 +1,9 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
+import { verdict as verdicts } from '@bakehouse/records';
 import { limitText } from '../format';
 import { Section, VerdictMark } from '../ui';
 import { dayTime } from './words';
-
-const verdicts = ['within', 'outside', 'unsure', 'not-believable', 'no-limit'] as const;
 
 /** What was read at each heat step: evidence to judge by. It takes nothing out of the scope. */
 export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
@@ -28,7 +27,7 @@ export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone
             </thead>
             <tbody>
               {steps.map((s, i) => {
-                const verdict = verdicts.find((v) => v === s.verdict) ?? 'no-limit';
+                const verdict = verdicts.safeParse(s.verdict).data ?? 'no-limit';
                 return (
                   <tr key={`${s.lot} ${i}`}>
                     <td>
