@@ -80,7 +80,7 @@ describe('the call at two in the afternoon, by hand', () => {
     steps += 1;
     await heading('ground almond, lot A77').waitFor();
     expect(steps).toBe(2);
-    const names = await main().locator('.ring-name strong').allTextContents();
+    const names = await main().locator('.contact-name strong').allTextContents();
     expect(names[0]).toBe('Food bank');
     expect(names).toHaveLength(5);
     await picture('lot');
@@ -101,7 +101,7 @@ describe('the call at two in the afternoon, by hand', () => {
     expect(
       (
         await section(/^Whom to ring/)
-          .locator('.ring-name strong')
+          .locator('.contact-name strong')
           .allTextContents()
       ).slice(0, 2),
     ).toEqual(['Food bank', 'Primary school']);
@@ -140,12 +140,12 @@ describe('the call at two in the afternoon, by hand', () => {
     await context.setOffline(true);
     await tap('Primary school: no answer', ring);
     await ring
-      .locator('.ring-calls')
+      .locator('.contact-calls')
       .getByText(/no answer$/)
       .waitFor();
     await tap('Early café: left a message', ring);
     await ring
-      .locator('.ring-calls')
+      .locator('.contact-calls')
       .getByText(/left a message$/)
       .waitFor();
     await page.locator('.strip-state').getByText('2 waiting to be sent').waitFor();
@@ -200,8 +200,8 @@ describe('the call at two in the afternoon, by hand', () => {
     await tap('Print the list to ring');
     await page.emulateMedia({ media: 'print' });
     expect(await main().locator('section.section:visible h2').allTextContents()).toEqual(['Whom to ring: 5 of 5 left']);
-    expect(await page.locator('.ring-ticks:visible').count()).toBe(5);
-    expect(await page.locator('.ring-phone:visible').count()).toBe(5);
+    expect(await page.locator('.contact-ticks:visible').count()).toBe(5);
+    expect(await page.locator('.contact-phone:visible').count()).toBe(5);
     expect(await page.locator('.print-foot:visible').textContent()).toMatch(/^PRACTICE.*scope frozen.*sealed.*local food-safety authority/);
     await writeFile(path.join(pictures, 'contact-list.pdf'), await page.pdf({ format: 'A4' }));
     await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));

@@ -27,7 +27,7 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
           onClick={() => setAt('quantity')}
         />
         <FigureKey
-          name={`How warm${limit ? `, ${limitText(limit)}` : ''}`}
+          name={`Temperature${limit ? `, ${limitText(limit)}` : ''}`}
           figure={l.temperature === '' ? '–' : `${l.temperature} °C`}
           pressed={at === 'temperature'}
           onClick={() => setAt('temperature')}
@@ -35,7 +35,7 @@ export function DeliveryLineSheet({ line, limit, onDone, onClose }: Props) {
       </FigureKeys>
       <NumberPad
         key={at}
-        label={at === 'quantity' ? 'How much' : 'How warm'}
+        label={at === 'quantity' ? 'How much' : 'Temperature'}
         unit={at === 'quantity' ? l.unit : '°C'}
         negative={at === 'temperature'}
         value={l[at]}

@@ -1,10 +1,13 @@
 export { wallTime } from '@bakehouse/kernel';
 export { limitText } from '@bakehouse/records';
 
-/** 25,000 g; two and a half grams keep their half. */
-export function grams(mg: number | null): string {
+const figures = (most: number): Intl.NumberFormat => new Intl.NumberFormat('en-GB', { maximumFractionDigits: most });
+const [inGramsText, inKilogramsText] = [figures(2), figures(5)];
+
+/** A mass as it is shown: 2.5 g, 9,800 g, and from 10 kg up in kilograms, 41.45 kg. What is typed stays as it was typed. */
+export function mass(mg: number | null): string {
   if (mg === null) return 'not known';
-  return `${new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 }).format(mg / 1000)} g`;
+  return Math.abs(mg) < 10_000_000 ? `${inGramsText.format(mg / 1000)} g` : `${inKilogramsText.format(mg / 1_000_000)} kg`;
 }
 
 export const whole = (n: number): string => new Intl.NumberFormat('en-GB').format(n);

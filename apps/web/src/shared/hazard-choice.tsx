@@ -12,12 +12,12 @@ const says: Readonly<Record<Hazard, string>> = {
     'Mixed in evenly all through, such as a residue in flour. It thins out, but nothing is left out unless an action level is stated and signed for.',
 };
 
-/** The four sorts of trouble, in plain words: which one it is decides what is in scope. */
+/** The four hazards, in plain words: which one it is decides what is in scope. */
 export function HazardChoice({ value, onChange }: { readonly value: Hazard | null; readonly onChange: (value: Hazard) => void }) {
   const name = useId();
   return (
     <fieldset className="hazards">
-      <legend className="unseen">What is it about?</legend>
+      <legend className="unseen">Hazard</legend>
       {hazard.options.map((h) => (
         <label key={h} className={h === value ? 'chosen' : ''}>
           <input type="radio" name={name} checked={h === value} onChange={() => onChange(h)} />

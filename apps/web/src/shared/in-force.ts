@@ -1,6 +1,6 @@
 import type { Row, Snapshot } from '@bakehouse/records';
 
-/** The newest version of every formula that is baked by and not retired, by name. */
+/** The newest version of every formula that is in force and not retired, by name. */
 export function formulasInUse(snapshot: Snapshot, at: string): Row<'formulaVersion'>[] {
   const newest = new Map<string, Row<'formulaVersion'>>();
   for (const v of snapshot.formulaVersion) {
@@ -12,16 +12,16 @@ export function formulasInUse(snapshot: Snapshot, at: string): Row<'formulaVersi
   return [...newest.values()].filter((v) => !retired(v)).sort((a, b) => a.name.localeCompare(b.name));
 }
 
-/** The plan that is in force at a site: the last put in force for it or for all sites. */
+/** The plan that is in force at a site: the last approved for it or for all sites. */
 export function planInForce(snapshot: Snapshot, site: string, at: string): Row<'planVersion'> | undefined {
   const mine = snapshot.planVersion.filter((p) => (p.site === null || p.site === site) && p.since <= at);
   return mine.sort((a, b) => (a.since < b.since ? 1 : a.since > b.since ? -1 : b.number - a.number))[0];
 }
 
-/** Places that are in use now, of some sorts, by name. */
-export function placesOf(snapshot: Snapshot, sorts: readonly Row<'place'>['type'][]): Row<'place'>[] {
+/** Places that are in use now, of some types, by name. */
+export function placesOf(snapshot: Snapshot, types: readonly Row<'place'>['type'][]): Row<'place'>[] {
   const out = new Set(snapshot.placeOut.map((o) => o.place));
-  return snapshot.place.filter((p) => sorts.includes(p.type) && !out.has(p.id)).sort((a, b) => a.name.localeCompare(b.name));
+  return snapshot.place.filter((p) => types.includes(p.type) && !out.has(p.id)).sort((a, b) => a.name.localeCompare(b.name));
 }
 
 /** Where makes are made. */

@@ -4,7 +4,7 @@ import { Caution } from './ui';
 
 type Content = Row<'planVersion'>['content'];
 
-/** A plan's control points: the limit, what it rests on, and what is done when it is not met. */
+/** A plan's control points: the limit, its basis, and what is done when it is not met. */
 export function PlanPoints({ content }: { readonly content: Content }) {
   return (
     <>
@@ -27,15 +27,15 @@ export function PlanPoints({ content }: { readonly content: Content }) {
               <dd>
                 {p.parameter}, {phrase(`measured.${p.measured}`)}; {phrase(`frequency.${p.frequency}`)}
               </dd>
-              <dt>Against</dt>
+              <dt>Hazard</dt>
               <dd>{p.hazard}</dd>
-              <dt>Outside it</dt>
+              <dt>If outside</dt>
               <dd>
                 {phrase(`ifOutside.${p.ifOutside}` as PhraseKey)}. {p.correctiveAction}
               </dd>
-              <dt>Missed</dt>
+              <dt>If not monitored</dt>
               <dd>{phrase(`ifNotMonitored.${p.ifNotMonitored}` as PhraseKey)}</dd>
-              <dt>It rests on</dt>
+              <dt>Basis (validation)</dt>
               <dd>{p.basis}</dd>
             </dl>
           </li>

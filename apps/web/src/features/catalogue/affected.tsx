@@ -26,7 +26,7 @@ export function Affected({ material, before, now }: Props) {
       {contains.length === 0 ? null : <p>It now contains {allergenWords(contains)}.</p>}
       {may.length === 0 ? null : <p>It now may contain {allergenWords(may)}.</p>}
       {formulas.length === 0 ? (
-        <p>No formula that is baked by uses it.</p>
+        <p>No approved formula uses it.</p>
       ) : (
         <>
           <p>It goes into the formulas {formulas.join(', ')}.</p>

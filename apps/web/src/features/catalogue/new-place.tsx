@@ -10,13 +10,13 @@ interface Props {
   readonly onClose: () => void;
 }
 
-const placeSorts = collections.place.row.shape.type.options;
-const instrumentSorts = collections.instrument.row.shape.type.options;
+const placeTypes = collections.place.row.shape.type.options;
+const instrumentTypes = collections.instrument.row.shape.type.options;
 
 /** Equipment, a station or a store comes into use; it may stand within another. */
 export function NewPlace({ onDone, onClose }: Props) {
   const [name, setName] = useState('');
-  const [type, setType] = useState<(typeof placeSorts)[number]>('station');
+  const [type, setType] = useState<(typeof placeTypes)[number]>('station');
   const [within, setWithin] = useState('');
   const { snapshot } = useTabletState();
   const { act, busy, trouble } = useProvenAct();
@@ -31,13 +31,13 @@ export function NewPlace({ onDone, onClose }: Props) {
         label="What it is"
         value={type}
         onChange={setType}
-        options={placeSorts.map((value) => ({ value, text: phrase(`place.${value}`) }))}
+        options={placeTypes.map((value) => ({ value, text: phrase(`place.${value}`) }))}
       />
       <Choice
         label="Stands within"
         value={within}
         onChange={setWithin}
-        options={[{ value: '', text: 'nothing' }, ...placesOf(snapshot, placeSorts).map((p) => ({ value: p.id, text: p.name }))]}
+        options={[{ value: '', text: 'nothing' }, ...placesOf(snapshot, placeTypes).map((p) => ({ value: p.id, text: p.name }))]}
       />
       <div className="buttons">
         <Button look="go" disabled={busy || name.trim() === ''} onClick={() => void save()}>
@@ -48,10 +48,10 @@ export function NewPlace({ onDone, onClose }: Props) {
   );
 }
 
-/** A probe, scale or sensor comes into use, with how far from the truth it may be. */
+/** A probe, scale or sensor comes into use, with its accuracy. */
 export function NewInstrument({ onDone, onClose }: Props) {
   const [name, setName] = useState('');
-  const [type, setType] = useState<(typeof instrumentSorts)[number]>('probe');
+  const [type, setType] = useState<(typeof instrumentTypes)[number]>('probe');
   const [halfWidth, setHalfWidth] = useState('');
   const { act, busy, trouble } = useProvenAct();
   const unit = type === 'scale' ? 'g' : 'degC';
@@ -67,10 +67,10 @@ export function NewInstrument({ onDone, onClose }: Props) {
         label="What it is"
         value={type}
         onChange={setType}
-        options={instrumentSorts.map((value) => ({ value, text: phrase(`instrument.${value}`) }))}
+        options={instrumentTypes.map((value) => ({ value, text: phrase(`instrument.${value}`) }))}
       />
       <Field
-        label={`How far from the truth it may be, in ${unit === 'g' ? 'grams' : '°C'}`}
+        label={`Accuracy (±), in ${unit === 'g' ? 'grams' : '°C'}`}
         value={halfWidth}
         onChange={setHalfWidth}
         required

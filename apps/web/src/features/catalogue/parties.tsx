@@ -12,14 +12,14 @@ import { useProven } from './use-proven-act';
 
 type Party = PartyList['parties'][number];
 
-/** Whom goods come from and go to, and whom to ring there: those first whose eaters are more easily hurt. */
+/** Whom goods come from and go to, and whom to contact there: those first whose eaters are more easily hurt. */
 export function Parties() {
   const loaded = useLoaded('/catalogue/parties', partyList);
   const prove = useProven();
   const [open, setOpen] = useState<string>();
   const show = async (id: string): Promise<void> => {
     if (!(await prove())) return;
-    await loaded.reload(); // whom to ring there is only for somebody whose PIN was given
+    await loaded.reload(); // whom to contact there is only for somebody whose PIN was given
     setOpen(id);
   };
   return (
@@ -43,10 +43,10 @@ export function Parties() {
           };
           return (
             <>
-              {contactsShown ? null : <p>Tap one and give your PIN to see whom to ring there.</p>}
+              {contactsShown ? null : <p>Tap one and give your PIN to see whom to contact there.</p>}
               {parties.length === 0 ? <Empty>Nobody is on the list yet. Begin with whom the flour comes from.</Empty> : null}
               <Group title="Goods come from" of={parties.filter((p) => p.type === 'supplier')} onOpen={(id) => void show(id)} />
-              <Group title="Goods go to, in the order to ring" of={toRing(parties)} onOpen={(id) => void show(id)} />
+              <Group title="Goods go to, in the order to contact" of={toContact(parties)} onOpen={(id) => void show(id)} />
               {chosen || open === 'new' ? <PartySheet key={open} party={chosen} onDone={() => void done()} onClose={close} /> : null}
             </>
           );
@@ -56,7 +56,7 @@ export function Parties() {
   );
 }
 
-const toRing = (parties: readonly Party[]): Party[] =>
+const toContact = (parties: readonly Party[]): Party[] =>
   parties
     .filter((p) => p.type !== 'supplier')
     .sort((a, b) => Number(b.vulnerable) - Number(a.vulnerable) || Number(b.type === 'donation') - Number(a.type === 'donation'));
@@ -74,11 +74,11 @@ function Group({ title, of, onOpen }: { readonly title: string; readonly of: rea
                 <strong>{p.name ?? 'name withheld'}</strong> {phrase(`party.${p.type}`)}
                 {p.unattended ? ', left with nobody there' : ''}
                 <br />
-                <span className="faint">{ring(p)}</span>
+                <span className="faint">{contactOf(p)}</span>
               </span>
               {p.vulnerable ? (
                 <StateWord shape="triangle" tone="ask">
-                  ring first
+                  contact first
                 </StateWord>
               ) : null}
               {p.stopped === null ? null : <StateWord shape="bar" tone="calm">{`stopped ${dayTime(p.stopped, site.zone)}`}</StateWord>}
@@ -90,7 +90,7 @@ function Group({ title, of, onOpen }: { readonly title: string; readonly of: rea
   );
 }
 
-function ring({ contact }: Party): string {
+function contactOf({ contact }: Party): string {
   if (contact === null) return '';
-  return [contact.name, contact.phone, contact.email].filter((c) => c !== null && c !== '').join(', ') || 'nobody to ring is known';
+  return [contact.name, contact.phone, contact.email].filter((c) => c !== null && c !== '').join(', ') || 'no contact is known';
 }

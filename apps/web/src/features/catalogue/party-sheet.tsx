@@ -13,10 +13,10 @@ interface Props {
   readonly onClose: () => void;
 }
 
-const sorts = collections.party.row.shape.type.options.map((value) => ({ value, text: phrase(`party.${value}`) }));
+const types = collections.party.row.shape.type.options.map((value) => ({ value, text: phrase(`party.${value}`) }));
 const fields = [
   ['name', 'Name', 120],
-  ['contactName', 'Whom to ring in a recall', 120],
+  ['contactName', 'Contact in a recall', 120],
   ['phone', 'Telephone', 40],
   ['email', 'E-mail', 120],
   ['address', 'Address', 300],
@@ -51,7 +51,7 @@ export function PartySheet({ party, onDone, onClose }: Props) {
   return (
     <Sheet title={party?.name ?? 'Somebody new'} onClose={onClose}>
       {trouble}
-      <Choice label="What they are to us" value={type} onChange={setType} options={sorts} />
+      <Choice label="What they are to us" value={type} onChange={setType} options={types} />
       {fields.map(([key, label, most]) => (
         <Field
           key={key}
@@ -64,7 +64,7 @@ export function PartySheet({ party, onDone, onClose }: Props) {
       ))}
       {type === 'supplier' ? null : (
         <YesNo
-          label="Do children, patients or people who depend on it eat there? They are rung first."
+          label="Do children, patients or people who depend on it eat there? They are contacted first."
           value={vulnerable}
           onChange={setVulnerable}
         />

@@ -17,7 +17,7 @@ interface Props {
 }
 
 const { type, countedIn, storage } = collections.specification.row.shape;
-const sorts = type.options.map((value) => ({ value, text: phrase(`material.${value}`) }));
+const types = type.options.map((value) => ({ value, text: phrase(`material.${value}`) }));
 const counts = countedIn.options.map((value) => ({ value, text: phrase(`countedIn.${value}`) }));
 const stores = storage.options.map((value) => ({ value, text: phrase(`storage.${value}`) }));
 
@@ -69,7 +69,7 @@ function What({ text, set, troubles, first }: Part & { readonly first: boolean }
     <>
       <Field label="Name" value={text.name} onChange={(name) => set({ name })} maxLength={80} required hint={troubles.name} />
       {first ? (
-        <Choice label="What type of thing" value={text.type} onChange={(type) => set({ type, flour: false })} options={sorts} />
+        <Choice label="What type of thing" value={text.type} onChange={(type) => set({ type, flour: false })} options={types} />
       ) : null}
       <Choice label="Reckoned" value={text.countedIn} onChange={(countedIn) => set({ countedIn, flour: false })} options={counts} />
       <Choice label="Kept" value={text.storage} onChange={(storage) => set({ storage })} options={stores} />
@@ -97,7 +97,7 @@ function Lives({ text, set, troubles }: Part) {
         hint={troubles.lifeOpenedHours ?? 'Empty where it is not known'}
       />
       <Field
-        label="Grams a millilitre weighs"
+        label="Density, in grams per millilitre"
         value={text.density}
         onChange={(density) => set({ density })}
         hint={troubles.density ?? 'Only for what is bought or used by volume'}

@@ -125,10 +125,7 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
         label="Of which lot?"
         value={lot}
         onChange={setLot}
-        options={[
-          ...lots.map((l) => ({ value: l.id, text: codeText(codeOf(look, l.id)) })),
-          { value: '', text: 'one that nobody can name' },
-        ]}
+        options={[...lots.map((l) => ({ value: l.id, text: codeText(codeOf(look, l.id)) })), { value: '', text: 'lot not known' }]}
       />
       <NumberPad label="How much goes in, if weighed" unit="kg" value={added} onChange={setAdded} />
       {content ? <p className="hint">What is in it stays in it: from now on all of it counts as one lot.</p> : null}

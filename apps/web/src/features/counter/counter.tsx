@@ -29,7 +29,7 @@ export function Counter({ site }: { readonly site: string | undefined }) {
     setTrouble(
       reply.as === 'ok'
         ? undefined
-        : troubleOf(reply, 'This page cannot say what was used today. Ask whoever baked; if nobody can say, say that it is not known.'),
+        : troubleOf(reply, 'This page cannot say what was used today. Ask the baker; if nobody can say, say that it is not known.'),
     );
   }, [site]);
   useEffect(() => {
@@ -67,7 +67,7 @@ export function Counter({ site }: { readonly site: string | undefined }) {
       {failed}
       {stale ? (
         <Notice tone="bad" title="This is old: do not answer from it">
-          <p>It could not be renewed for some minutes. Ask whoever baked.</p>
+          <p>It could not be renewed for some minutes. Ask the baker.</p>
         </Notice>
       ) : (
         <Today view={view} />
@@ -83,7 +83,7 @@ function Today({ view }: { readonly view: CounterView }) {
   const { zone } = view.site;
   const outOfDate = view.products.filter((p) => p.notOnTicket.length > 0 || p.staleSince !== null);
   if (view.products.length === 0)
-    return <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask whoever baked.</Empty>;
+    return <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask the baker.</Empty>;
   return (
     <>
       {outOfDate.length === 0 ? null : (
@@ -123,8 +123,8 @@ function Today({ view }: { readonly view: CounterView }) {
       </Section>
       {entry ? <Answers entry={entry} products={view.products} /> : <Everything products={view.products} />}
       <p>
-        By what was recorded as used today. Everything is made in one bakehouse: flour dust, nuts and seeds get about. Whoever has a strong
-        allergy should hear that too.
+        By what was recorded as used today. Everything is made in one bakehouse: flour dust, nuts and seeds get about. Tell that to
+        everybody with a strong allergy too.
       </p>
     </>
   );

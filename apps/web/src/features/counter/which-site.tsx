@@ -20,7 +20,7 @@ export function WhichSite() {
           ))}
         </Tiles>
       ) : (
-        <Empty>{reply === undefined ? 'One moment…' : 'The bakehouse’s computer cannot be reached. Ask whoever baked.'}</Empty>
+        <Empty>{reply === undefined ? 'One moment…' : 'The bakehouse’s computer cannot be reached. Ask the baker.'}</Empty>
       )}
       <div className="buttons">
         <LinkButton to="/">Make this one of the bakehouse’s tablets</LinkButton>

@@ -34,7 +34,7 @@ export function choicesOf(snapshot: Snapshot, now: string): Choices {
   return { materials, nameOf: (id) => names.get(id) ?? id };
 }
 
-export const sortChoices = formulaType.options.map((value) => ({ value, text: phrase(`formula.${value}`) }));
+export const typeChoices = formulaType.options.map((value) => ({ value, text: phrase(`formula.${value}`) }));
 export const stepChoices = processStep.shape.type.options.map((value) => ({ value, text: value }));
 export const speedChoices = [
   { value: 'slow', text: phrase('speed.slow') },

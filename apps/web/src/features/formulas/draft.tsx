@@ -62,7 +62,7 @@ function Editor({ first }: { readonly first: FormulaDraftView }) {
         key={view.revision}
         writing={writing}
         path={formulaDrafts.path}
-        text={`Baked by from now on: version ${view.nextNumber}`}
+        text={`Approve version ${view.nextNumber}`}
         onDone={() => void leave()}
       />
     </Screen>

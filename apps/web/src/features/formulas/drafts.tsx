@@ -12,10 +12,10 @@ import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
-import { Archive } from './archived';
+import { Retire } from './retire';
 import { troubleOf } from '../../shared/trouble-of';
 
-/** Formulas that are being worked on, and a new draft from one that is baked by or from nothing. */
+/** Formulas that are being worked on, and a new draft from one in force or from nothing. */
 export function Drafts() {
   const loaded = useLoaded('/formulas/drafts', draftList);
 
@@ -26,7 +26,7 @@ export function Drafts() {
         {(drafts) => (
           <>
             <DraftsInHand drafts={drafts} to={office.draft} none="Nobody is working on a formula just now." fromNothing=", a new formula" />
-            <Archive />
+            <Retire />
           </>
         )}
       </Shown>

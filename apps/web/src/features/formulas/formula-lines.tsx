@@ -3,7 +3,7 @@ import { convertExact } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { Figure, Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
-import { grams } from '../../shared/format';
+import { mass } from '../../shared/format';
 import { Choice, Notice, Section } from '../../shared/ui';
 import { weighedText } from './weighed-text';
 
@@ -83,7 +83,7 @@ function HowMuch({
           ? content.products.map((p) => (
               <Figure
                 key={p.product}
-                label={`${p.name}, of ${grams(p.scalingMg)}`}
+                label={`${p.name}, of ${mass(p.scalingMg)}`}
                 unit="pieces"
                 value={pieces[p.product] ?? null}
                 onChange={(n) => onChange({ pieces: { ...pieces, [p.product]: n === null ? null : Math.max(0, n) } })}
@@ -135,7 +135,7 @@ function Lines({ content, mg, asked: { how, unit, step } }: { readonly content: 
   const percents = formulaPercents(content);
   const scaled = inSteps(content, mg, unit, step);
   const asWritten = how === 'written' && unit === 'g'; // exactly as it was signed: no scale's step comes in
-  const weight = (i: number): string => (asWritten ? grams(content.lines[i]?.mg ?? 0) : weighedText(scaled.lines[i] ?? '0', unit));
+  const weight = (i: number): string => (asWritten ? mass(content.lines[i]?.mg ?? 0) : weighedText(scaled.lines[i] ?? '0', unit));
   return (
     <>
       {!asWritten && scaled.vanished ? (
@@ -170,7 +170,7 @@ function Lines({ content, mg, asked: { how, unit, step } }: { readonly content: 
         <tfoot>
           <tr>
             <td>Together</td>
-            <td className="amount">{asWritten ? grams(mg) : weighedText(scaled.total, unit)}</td>
+            <td className="amount">{asWritten ? mass(mg) : weighedText(scaled.total, unit)}</td>
             <td />
           </tr>
         </tfoot>

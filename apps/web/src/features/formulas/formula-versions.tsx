@@ -12,7 +12,7 @@ import { differenceWords } from './places';
 type Version = Row<'formulaVersion'>;
 const textOf = ({ name, type, content }: Version) => ({ name, type, content });
 
-/** Every version of a formula with since when it is baked by, and what the shown one changed of the one before it. */
+/** Every version of a formula with since when it is in force, and what the shown one changed of the one before it. */
 export function FormulaVersions({ version }: { readonly version: Version }) {
   const { snapshot, site } = useTabletState();
   const choices = choicesOf(snapshot, useNow(60_000));

@@ -8,7 +8,7 @@ import {
   type Row,
   type Snapshot,
 } from '@bakehouse/records';
-import { grams, whole } from '../../shared/format';
+import { mass, whole } from '../../shared/format';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
@@ -35,7 +35,7 @@ export function Formula({ id }: { readonly id: string }) {
   return (
     <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
       <p>
-        {phrase(`formula.${f.type}`)}, baked by since {dayTime(f.since, site.zone)}.{' '}
+        {phrase(`formula.${f.type}`)}, in force since {dayTime(f.since, site.zone)}.{' '}
         {f.content.lines.some((l) => l.flour) ? 'Percentages are of all flours together.' : ''}
       </p>
       <FormulaLines content={f.content} />
@@ -81,7 +81,7 @@ function Product({ p, of }: { readonly p: ProductOf; readonly of: AllergenAnswer
       <h3>{p.name}</h3>
       <p>
         {p.pieces === null ? '' : `${whole(p.pieces)} pieces of `}
-        {grams(p.scalingMg)}, baked {grams(p.bakedMg)} (loss {(p.lossPpm / 10_000).toFixed(1)} %)
+        {mass(p.scalingMg)}, baked {mass(p.bakedMg)} (loss {(p.lossPpm / 10_000).toFixed(1)} %)
       </p>
       <ul>
         {p.ovens.map((o) => (

@@ -1,5 +1,5 @@
 import { formulaPercents } from '@bakehouse/records';
-import { grams } from '../../shared/format';
+import { mass } from '../../shared/format';
 import { Button, Section } from '../../shared/ui';
 import type { Choices, MaterialChoice } from './choices';
 import { Figure, Pick, RowKeys } from '../../shared/drafts/fields';
@@ -49,8 +49,8 @@ export function LinesEditor(props: Props) {
         </tbody>
         <tfoot>
           <tr>
-            <td>Together, {grams(sum(weights.filter((l) => l.flour)))} of it flour</td>
-            <td>{grams(sum(weights))}</td>
+            <td>Together, {mass(sum(weights.filter((l) => l.flour)))} of it flour</td>
+            <td>{mass(sum(weights))}</td>
             <td className="amount">as written</td>
             <td />
           </tr>

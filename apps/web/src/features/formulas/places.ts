@@ -1,6 +1,6 @@
 import { type Difference } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { grams } from '../../shared/format';
+import { mass } from '../../shared/format';
 import type { DraftWords } from '../../shared/drafts/conflict';
 import { differenceText } from '../../shared/drafts/difference-text';
 import type { Choices } from './choices';
@@ -67,12 +67,12 @@ export function placeWords(path: readonly string[], { nameOf }: Pick<Choices, 'n
 export function valueWords(path: readonly string[], value: unknown, { nameOf }: Pick<Choices, 'nameOf'>): string {
   const last = path.at(-1) ?? '';
   if (value === null || value === undefined || value === '') return 'nothing';
-  if (typeof value === 'number') return /mg/i.test(last) ? grams(value) : last === 'lossPpm' ? `${value / 10_000} %` : String(value);
+  if (typeof value === 'number') return /mg/i.test(last) ? mass(value) : last === 'lossPpm' ? `${value / 10_000} %` : String(value);
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'string') return last === 'type' ? phrase(`formula.${value}` as 'formula.dough') : nameOf(value); // an unknown one is spelt out
   if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map((one) => valueWords([], one, { nameOf })).join(', ');
   const { name, mg } = { name: undefined, mg: undefined, ...value };
-  return [typeof name === 'string' && name !== '' ? name : 'one', ...(typeof mg === 'number' ? [grams(mg)] : [])].join(', ');
+  return [typeof name === 'string' && name !== '' ? name : 'one', ...(typeof mg === 'number' ? [mass(mg)] : [])].join(', ');
 }
 
 /** What differs, in words: old, then new. */

@@ -20,7 +20,7 @@ const steps = [
 interface Props {
   readonly formula: string;
   readonly products: readonly string[];
-  /** Whether what each limit rests on is shown beside it. */
+  /** Whether the basis of each limit is shown beside it. */
   readonly basis?: boolean;
 }
 
@@ -38,7 +38,7 @@ export function PlanPointsOf({ formula, products, basis = false }: Props) {
           <th scope="col">What</th>
           <th scope="col">Limit</th>
           <th scope="col">How often</th>
-          {basis ? <th scope="col">It rests on</th> : null}
+          {basis ? <th scope="col">Basis (validation)</th> : null}
         </tr>
       </thead>
       <tbody>

@@ -34,7 +34,7 @@ export function ProductsEditor({ products, choices, onChange }: Props) {
   );
 }
 
-const dateSorts = (['best-before', 'use-by'] as const).map((value) => ({ value, text: phrase(`dateType.${value}`) }));
+const dateTypes = (['best-before', 'use-by'] as const).map((value) => ({ value, text: phrase(`dateType.${value}`) }));
 
 interface CardProps {
   readonly p: Product;
@@ -58,14 +58,14 @@ function ProductCard({ p, n, choices, onChange, onTakeOut }: CardProps) {
       />
       <div className="small-fields">
         <Figure label="Dough a piece" unit="g" per={1000} value={p.scalingMg} onChange={(scalingMg) => onChange({ scalingMg })} />
-        <Figure label="Pieces a make" value={p.pieces} onChange={(pieces) => onChange({ pieces })} />
+        <Figure label="Pieces a mix" value={p.pieces} onChange={(pieces) => onChange({ pieces })} />
         <Figure label="Baked" unit="g" per={1000} value={p.bakedMg} onChange={(bakedMg) => onChange({ bakedMg })} />
         <Figure label="Bake loss" unit="%" per={10_000} value={p.lossPpm} onChange={(lossPpm) => onChange({ lossPpm })} />
         <Figure label="Keeps" unit="days" value={p.lifeDays} onChange={(lifeDays) => onChange({ lifeDays })} />
         <Pick
           label="Date"
           value={p.dateType}
-          options={dateSorts}
+          options={dateTypes}
           onChange={(dateType) => onChange({ dateType: dateType === 'use-by' ? 'use-by' : 'best-before' })}
         />
       </div>

@@ -1,5 +1,5 @@
 import { Section } from '../../shared/ui';
-import { sortChoices, type Choices } from './choices';
+import { typeChoices, type Choices } from './choices';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
 import type { FormulaWriting } from './text';
 
@@ -22,11 +22,11 @@ export function SettingsEditor({
       <div className="small-fields">
         <Words label="Name" value={text.name} onChange={(name) => change({ name })} />
         <Pick
-          label="Sort"
+          label="Type"
           value={text.type}
-          options={sortChoices}
+          options={typeChoices}
           onChange={(type) => {
-            const found = sortChoices.find((s) => s.value === type);
+            const found = typeChoices.find((s) => s.value === type);
             if (found) change({ type: found.value });
           }}
         />

@@ -12,7 +12,7 @@ import { ToName } from './to-name';
 /** As many days as the service gives at once. */
 const daysShown = 31;
 
-/** What came in, a month at a time: what waits for a decision or a name on top, the rest by day, found by any word on it. */
+/** What came in, a month at a time: what waits for a decision or a code on top, the rest by day, found by any word on it. */
 export function GoodsIn() {
   const { site } = useTabletState();
   const today = siteDay(useNow(60_000), site);
@@ -112,7 +112,7 @@ function Found({ all, searching, onDone }: FoundProps) {
     return <Empty>No delivery of these days has that on it. Look at the earlier days, or find the lot from the office.</Empty>;
   return (
     <>
-      <Section title="Waits for a decision or a name">
+      <Section title="Waits for a decision or a code">
         {waiting.length === 0 ? <Empty>Nothing waits.</Empty> : waiting.map((d) => <One key={d.id} d={d} onDone={onDone} />)}
       </Section>
       <Section title="By day">

@@ -50,10 +50,6 @@ function Photo({ photo, site }: { readonly photo: string; readonly site: string 
   );
 }
 
-/** Goods come by the kilogram; what is less is said in grams. */
-const came = (l: Line): string => (l.mg !== null && l.pieces === null && l.mg >= 1e6 ? `${kilograms.format(l.mg / 1e6)} kg` : ofLot(l));
-const kilograms = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 6 });
-
 /** With the year: what keeps for long is of another one. */
 function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void }) {
   const dates = [
@@ -66,14 +62,14 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
         <Link href={office.lot(l.lot)}>
           <strong>{l.name}</strong>
         </Link>{' '}
-        {l.asWritten ?? came(l)}
+        {l.asWritten ?? ofLot(l)}
         <br />
         <span className="faint">
           {l.code === null
             ? l.codeState === 'none-on-it'
               ? 'no lot code on it'
-              : 'lot code to come'
-            : `lot ${l.code}${l.named ? ', named later' : ''}`}
+              : 'no code yet'
+            : `lot ${l.code}${l.named ? ', identified later' : ''}`}
           {dates.length === 0 ? '' : ` · ${dates.join(', ')}`}
           {l.used ? ' · used already' : ''}
         </span>
@@ -86,7 +82,7 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
       )}
       {l.held ? (
         <StateWord shape="bar" tone="bad">
-          held
+          on hold
         </StateWord>
       ) : null}
       <Decision l={l} />

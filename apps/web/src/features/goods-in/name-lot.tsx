@@ -4,7 +4,7 @@ import { useTable, useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
 import { Button, Choice, Field, Sheet } from '../../shared/ui';
 
-/** A lot that nobody could name gets its code, or turns out to be one that is known: the link turns from unknown to certain. */
+/** A lot that was not identified gets its code, or turns out to be one that is known: the link turns from unknown to certain. */
 export function NameLot({
   lot,
   name,

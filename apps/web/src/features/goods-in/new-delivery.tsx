@@ -165,7 +165,7 @@ function OnRecord({ lines }: { readonly lines: number }) {
       }
     >
       <Notice tone="good" title={`${lines} ${lines === 1 ? 'line' : 'lines'} on record`}>
-        <p>What arrived too warm is kept back until somebody decides. What has no code yet can be named later.</p>
+        <p>What arrived too warm is on hold until somebody decides. What has no code yet can be identified later.</p>
       </Notice>
       <Caution />
     </Screen>

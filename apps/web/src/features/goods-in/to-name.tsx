@@ -8,7 +8,7 @@ import { NameLot } from './name-lot';
 
 type One = OpenThings['toName'][number];
 
-/** Lots that nobody has named yet: what was used without a code stands on top of nobody's list otherwise. */
+/** Lots that are not identified, those first that were used without a code. */
 export function ToName({ lots, onDone }: { readonly lots: readonly One[]; readonly onDone: () => void }) {
   const {
     site: { zone },
@@ -16,13 +16,13 @@ export function ToName({ lots, onDone }: { readonly lots: readonly One[]; readon
   const [naming, setNaming] = useState<One>();
   if (lots.length === 0) return null;
   return (
-    <Section title={`Lots without a name yet: ${whole(lots.length)}`}>
+    <Section title={`Lots not identified: ${whole(lots.length)}`}>
       <ul className="rows">
         {lots.map((l) => (
           <li key={l.lot}>
             <button type="button" className="row" onClick={() => setNaming(l)}>
               <StateWord shape="diamond" tone="ask">
-                {l.used ? 'used, not named' : 'not named'}
+                {l.used ? 'used, not identified' : 'not identified'}
               </StateWord>
               <span className="row-main">
                 <strong>{l.name}</strong>

@@ -11,19 +11,19 @@ import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Field, Section, Sheet, StateWord } from '../../shared/ui';
 
-/** Things that went wrong and are not closed, as this device knows them. */
+/** Deviations that are not closed, as this device knows them. */
 export function OpenDeviations() {
   const { snapshot, site, asOf } = useTabletState();
   const now = useNow(30_000);
   const open = useMemo(() => openDeviations(lookAt(snapshot, now, site.zone)), [snapshot, now, site.zone]);
   if (asOf === null)
     return (
-      <Section title="Went wrong, not closed yet">
+      <Section title="Open deviations">
         <Empty>This device does not know yet: what is open can be seen when the network is back.</Empty>
       </Section>
     );
   return (
-    <Section title={`Went wrong, not closed yet: ${whole(open.length)}`}>
+    <Section title={`Open deviations: ${whole(open.length)}`}>
       {open.length === 0 ? (
         <Empty>Nothing is open.</Empty>
       ) : (
@@ -33,7 +33,7 @@ export function OpenDeviations() {
               <Link href={`/table/deviation/${d.id}`} className="row">
                 {d.state === 'holds' ? (
                   <StateWord shape="triangle" tone="bad">
-                    keeps food back
+                    on hold
                   </StateWord>
                 ) : (
                   <StateWord shape="ring" tone="calm">
@@ -54,16 +54,16 @@ export function OpenDeviations() {
   );
 }
 
-/** What is held, and what was sent here and could not be recorded. */
-export function HeldAndKept({ of: { held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
+/** What is on hold, and what was sent here and could not be recorded. */
+export function HoldsAndSetAside({ of: { held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
   const {
     site: { zone },
   } = useTabletState();
   return (
     <>
-      <Section title={`Held: ${whole(held.length)}`}>
+      <Section title={`On hold: ${whole(held.length)}`}>
         {held.length === 0 ? (
-          <Empty>Nothing is held.</Empty>
+          <Empty>Nothing is on hold.</Empty>
         ) : (
           <ul className="rows">
             {held.map((h) => (
@@ -75,8 +75,8 @@ export function HeldAndKept({ of: { held, kept }, onDone }: { readonly of: Answe
       {kept.length === 0 ? null : (
         <Section title={`Sent here, not on record: ${whole(kept.length)}`}>
           <p>
-            These came from a tablet and could not be recorded as they stood. They are kept here; whoever typed them finds them on that
-            tablet under “Lately” and can put them right there.
+            These came from a tablet and could not be recorded as they stood. They are set aside here; the person who typed them finds them
+            on that tablet under “Recent entries” and can correct them there.
           </p>
           <ul className="rows">
             {kept.map((k) => (
@@ -102,12 +102,12 @@ export function HeldAndKept({ of: { held, kept }, onDone }: { readonly of: Answe
 const titleOf = (problem: string): string => Object.entries(problems).find(([code]) => code === problem)?.[1].title ?? problem;
 
 function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonly zone: string; readonly onDone: () => void }) {
-  const [freeing, setFreeing] = useState(false);
+  const [lifting, setLifting] = useState(false);
   const [why, setWhy] = useState('');
   return (
     <li className="row">
       <StateWord shape="bar" tone="bad">
-        held
+        on hold
       </StateWord>
       <span className="row-main">
         <Link href={office.lot(h.lot)}>
@@ -118,23 +118,23 @@ function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonl
       </span>
       <span className="row-side">{dayTime(h.at, zone)}</span>
       {h.recall === null ? (
-        <Button look="quiet" label={`Free ${h.name}`} onClick={() => setFreeing(true)}>
-          Free it
+        <Button look="quiet" label={`Lift the hold on ${h.name}`} onClick={() => setLifting(true)}>
+          Lift the hold
         </Button>
       ) : (
         <Link href={office.recall(h.recall)} className="button quiet">
           The case
         </Link>
       )}
-      {freeing ? (
-        <Sheet title={`Free ${h.name}?`} onClose={() => setFreeing(false)}>
+      {lifting ? (
+        <Sheet title={`Lift the hold on ${h.name}?`} onClose={() => setLifting(false)}>
           <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
           <SignButton
-            text="Sign and free it"
+            text="Sign and lift the hold"
             disabled={why.trim() === ''}
             draft={{ kind: 'hold-lifted', payload: { hold: h.hold }, words: { why } }}
             onDone={() => {
-              setFreeing(false);
+              setLifting(false);
               onDone();
             }}
           />

@@ -12,7 +12,7 @@ import { troubleOf } from '../../shared/trouble-of';
 
 const nothing = z.null();
 
-/** The bakehouse's tablets: a code for a new one, and a way to shut one out that was lost. */
+/** The bakehouse's tablets: a code for a new one, and a way to revoke one that was lost. */
 export function Tablets() {
   const { site } = useTabletState();
   const { ask } = useWho();
@@ -32,7 +32,7 @@ export function Tablets() {
     if (reply.as === 'ok') await loaded.reload();
     else said(reply);
   };
-  if (loaded.reply?.as === 'problem' && loaded.reply.status === 403) return null; // whoever opens an inspector's access need not enrol tablets
+  if (loaded.reply?.as === 'problem' && loaded.reply.status === 403) return null; // somebody who opens an inspector's access need not enrol tablets
   return (
     <Section title="Tablets">
       {trouble ? (
@@ -64,11 +64,11 @@ export function Tablets() {
                     <span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span>
                   </span>
                   {d.revokedAt === null ? (
-                    <Button look="quiet" label={`Shut out ${d.name}`} onClick={() => void revoke(d.id)}>
-                      Shut it out
+                    <Button look="quiet" label={`Revoke ${d.name}`} onClick={() => void revoke(d.id)}>
+                      Revoke
                     </Button>
                   ) : (
-                    <StateWord shape="bar" tone="calm">{`shut out ${dayTime(d.revokedAt, site.zone)}`}</StateWord>
+                    <StateWord shape="bar" tone="calm">{`revoked ${dayTime(d.revokedAt, site.zone)}`}</StateWord>
                   )}
                 </li>
               ))}

@@ -3,14 +3,14 @@ import { celsiusText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
-import { toldText } from './told';
+import { whenAndWhoText } from './readings';
 
 interface Props {
   readonly checks: InspectionView['checks'];
   readonly zone: string;
 }
 
-/** Probes against ice and boiling water, clean-downs, what was not taken, what was held. */
+/** Probes against ice and boiling water, clean-downs, readings that were not taken, holds. */
 export function Checks(props: Props) {
   return (
     <>
@@ -45,7 +45,7 @@ function Probes({ checks, zone }: Props) {
                 <strong>{p.instrument}</strong> {phrase(`probeWay.${p.way}` as PhraseKey)}: {celsiusText(p.shownMilli)}, should be{' '}
                 {celsiusText(p.referenceMilli)} ± {celsiusText(p.toleranceMilli)}
               </span>
-              <span className="row-side">{toldText(p, zone)}</span>
+              <span className="row-side">{whenAndWhoText(p, zone)}</span>
             </li>
           ))}
         </ul>
@@ -69,7 +69,7 @@ function CleanDowns({ checks, zone }: Props) {
                 {c.chemical === null ? '' : `, ${c.chemical}${c.dilution === null ? '' : ` ${c.dilution}`}`}
                 {c.contactMinutes === null ? '' : `, ${c.contactMinutes} min on`}
               </span>
-              <span className="row-side">{toldText(c, zone)}</span>
+              <span className="row-side">{whenAndWhoText(c, zone)}</span>
             </li>
           ))}
         </ul>
@@ -91,7 +91,7 @@ function NotTaken({ checks, zone }: Props) {
               <span className="row-main">
                 <strong>{n.subjectName ?? 'the site'}</strong> {n.point}: {phrase(`notTaken.${n.answer}` as PhraseKey)}
               </span>
-              <span className="row-side">{toldText(n, zone)}</span>
+              <span className="row-side">{whenAndWhoText(n, zone)}</span>
             </li>
           ))}
         </ul>
@@ -103,9 +103,9 @@ function NotTaken({ checks, zone }: Props) {
 function Held({ checks, zone }: Props) {
   return (
     <>
-      <h3>Held</h3>
+      <h3>On hold</h3>
       {checks.held.length === 0 ? (
-        <Empty>Nothing was held in this time.</Empty>
+        <Empty>Nothing was on hold in this time.</Empty>
       ) : (
         <ul className="rows">
           {checks.held.map((h) => (
@@ -116,14 +116,14 @@ function Held({ checks, zone }: Props) {
                 </StateWord>
               ) : (
                 <StateWord shape="bar" tone="bad">
-                  held
+                  on hold
                 </StateWord>
               )}
               <span className="row-main">
                 <strong>{h.lotName ?? 'a lot'}</strong> {h.because}
                 {h.lifted ? `, lifted ${dayTime(h.lifted.at, zone)}${h.lifted.by === null ? '' : ` by ${h.lifted.by}`}` : ''}
               </span>
-              <span className="row-side">{toldText(h, zone)}</span>
+              <span className="row-side">{whenAndWhoText(h, zone)}</span>
             </li>
           ))}
         </ul>

@@ -3,9 +3,9 @@ import { phrase } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
 import { Empty } from '../../shared/ui';
 
-/** What was put right afterwards: what it said before, what it says now, who, when and why. Both stay readable. */
+/** Corrections: what a record said before, what it says now, who, when and why. Both stay readable. */
 export function Corrections({ corrections, zone }: { readonly corrections: InspectionView['corrections']; readonly zone: string }) {
-  if (corrections.length === 0) return <Empty>No record of this time was put right afterwards.</Empty>;
+  if (corrections.length === 0) return <Empty>No record of this time was corrected.</Empty>;
   return (
     <ul className="made">
       {corrections.map((c) => (

@@ -11,8 +11,8 @@ import { Corrections } from './corrections';
 import { Batches, Loads, Makes } from './made';
 import { Received } from './received';
 import { Seals } from './seals';
-import { Readings } from './told';
-import { DeviationReported } from './deviation-reported';
+import { Readings } from './readings';
+import { Deviations } from './deviations';
 
 /** More than this many stay folded until somebody opens them. */
 const many = 12;
@@ -44,8 +44,8 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
           text="The sealed records"
         />
       </div>
-      <Section title="What went wrong, and what was done">
-        <DeviationReported deviations={v.deviations} zone={zone} />
+      <Section title="Deviations and corrective actions">
+        <Deviations deviations={v.deviations} zone={zone} />
       </Section>
       <Section title="The plan in force">
         <Plans view={v} />
@@ -53,7 +53,7 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
       <Fold title="Oven loads" n={v.loads.length}>
         <Loads loads={v.loads} zone={zone} />
       </Fold>
-      <Fold title="Makes" n={v.makes.length}>
+      <Fold title="Mixes" n={v.makes.length}>
         <Makes makes={v.makes} zone={zone} />
       </Fold>
       <Fold title="Other readings: fridges, freezers and the like" n={v.otherReadings.length}>
@@ -65,11 +65,11 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
       <Fold title="Batches" n={v.batches.length}>
         <Batches batches={v.batches} zone={zone} />
       </Fold>
-      <Fold title="Checks, cleaning, held" n={null}>
+      <Fold title="Checks, cleaning, holds" n={null}>
         <Checks checks={v.checks} zone={zone} />
       </Fold>
-      <Fold title="Put right afterwards" n={v.corrections.length}>
-        {v.correctionsTruncated ? <p>More was put right than is listed here. Ask for a shorter time to see the rest.</p> : null}
+      <Fold title="Corrections" n={v.corrections.length}>
+        {v.correctionsTruncated ? <p>There were more corrections than are listed here. Ask for a shorter time to see the rest.</p> : null}
         <Corrections corrections={v.corrections} zone={zone} />
       </Fold>
       <Section title="The seal">
@@ -112,15 +112,15 @@ function Counts({ c }: { readonly c: InspectionView['counts'] }) {
       {figure(c.notTaken, 'not taken')}
       {figure(
         c.deviations,
-        `went wrong; ${whole(c.stillOpen)} still open${c.openFromBefore > 0 ? `, ${whole(c.openFromBefore)} from before` : ''}`,
+        `deviations; ${whole(c.stillOpen)} still open${c.openFromBefore > 0 ? `, ${whole(c.openFromBefore)} from before` : ''}`,
       )}
-      {figure(c.loads, `oven loads of ${whole(c.makes)} makes`)}
+      {figure(c.loads, `oven loads of ${whole(c.makes)} mixes`)}
       {figure(
         c.batches,
-        `batches: ${whole(c.releasedByRule)} let go by rule, ${whole(c.releasedByException)} by exception, ${whole(c.notReleased)} not`,
+        `batches: ${whole(c.releasedByRule)} released by rule, ${whole(c.releasedByException)} by exception, ${whole(c.notReleased)} not`,
       )}
       {figure(c.lotsReceived, `lots came in, ${whole(c.lotsRefused)} refused`)}
-      {figure(c.corrections, 'put right afterwards')}
+      {figure(c.corrections, 'corrections')}
     </ul>
   );
 }
@@ -154,8 +154,8 @@ function Plans({
                 <th scope="col">Control point</th>
                 <th scope="col">Limit</th>
                 <th scope="col">How often</th>
-                <th scope="col">Outside it</th>
-                <th scope="col">It rests on</th>
+                <th scope="col">Corrective action</th>
+                <th scope="col">Basis (validation)</th>
               </tr>
             </thead>
             <tbody>

@@ -4,7 +4,7 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
-import { Readings, toldText } from './told';
+import { Readings, whenAndWhoText } from './readings';
 
 const list = (products: readonly { readonly name: string; readonly pieces: number }[]): string =>
   products.map((p) => `${p.name} × ${whole(p.pieces)}`).join(', ');
@@ -19,7 +19,7 @@ export function Loads({ loads, zone }: { readonly loads: readonly InspectedLoad[
           <h3>{list(l.products)}</h3>
           <p className="faint">
             {l.deck ?? l.oven ?? 'oven not known'}
-            {l.celsius === null ? '' : `, set to ${quantityText(String(l.celsius), 'degC')}`}, in {toldText(l, zone)}
+            {l.celsius === null ? '' : `, set to ${quantityText(String(l.celsius), 'degC')}`}, in {whenAndWhoText(l, zone)}
             {l.steps.map((s) => `; ${phrase(`loadStep.${s.step}` as PhraseKey)} ${wallTime(s.at, zone)}`).join('')}
           </p>
           {l.readings.length === 0 ? (
@@ -37,7 +37,7 @@ export function Loads({ loads, zone }: { readonly loads: readonly InspectedLoad[
   );
 }
 
-/** Makes with what was read in them. */
+/** Mixes with what was read in them. */
 export function Makes({ makes, zone }: { readonly makes: readonly InspectedMake[]; readonly zone: string }) {
   if (makes.length === 0) return <Empty>Nothing was made in this time.</Empty>;
   return (
@@ -47,7 +47,7 @@ export function Makes({ makes, zone }: { readonly makes: readonly InspectedMake[
           <h3>{m.name}</h3>
           <p className="faint">
             {phrase(`formula.${m.type}` as PhraseKey)} for {dayText(m.bakeDay)}
-            {m.station === null ? '' : `, ${m.station}`}, begun {toldText(m, zone)}
+            {m.station === null ? '' : `, ${m.station}`}, begun {whenAndWhoText(m, zone)}
             {m.products.length === 0 ? '' : `; became ${list(m.products)}`}
           </p>
           <Readings readings={m.readings} zone={zone} />
@@ -67,7 +67,7 @@ export function Makes({ makes, zone }: { readonly makes: readonly InspectedMake[
   );
 }
 
-/** Batches, and how each was let go. */
+/** Batches, and how each was released. */
 export function Batches({ batches, zone }: { readonly batches: readonly InspectedBatch[]; readonly zone: string }) {
   if (batches.length === 0) return <Empty>Nothing was counted out in this time.</Empty>;
   return (
@@ -82,7 +82,7 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
             Rejected
           </th>
           <th scope="col">Date on it</th>
-          <th scope="col">Let go</th>
+          <th scope="col">Released</th>
         </tr>
       </thead>
       <tbody>
@@ -91,7 +91,7 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
             <td>
               <strong>{b.name}</strong> {b.code}
               <br />
-              <span className="faint">{toldText(b, zone)}</span>
+              <span className="faint">{whenAndWhoText(b, zone)}</span>
             </td>
             <td className="amount">{whole(b.pieces)}</td>
             <td className="amount">{whole(b.rejects)}</td>

@@ -3,11 +3,11 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText } from '../../shared/format';
 import { ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
-import { Readings, toldText } from './told';
+import { Readings, whenAndWhoText } from './readings';
 
 const looks = { accepted: ['disc', 'good'], refused: ['triangle', 'bad'], 'accepted-with-condition': ['diamond', 'ask'] } as const;
 
-/** What came in, lot by lot, with how warm it was and what was decided. */
+/** What came in, lot by lot, with its temperature and what was decided. */
 export function Received({ deliveries, zone }: { readonly deliveries: readonly InspectedDelivery[]; readonly zone: string }) {
   if (deliveries.length === 0) return <Empty>Nothing came in in this time.</Empty>;
   return (
@@ -17,14 +17,14 @@ export function Received({ deliveries, zone }: { readonly deliveries: readonly I
           <h3>{d.supplier ?? 'Supplier not known'}</h3>
           <p className="faint">
             {d.noteNumber === null ? 'no paper' : `note ${d.noteNumber}`}
-            {d.unattended ? ', found, nobody was there' : ''}, {toldText(d, zone)}
+            {d.unattended ? ', found, nobody was there' : ''}, {whenAndWhoText(d, zone)}
           </p>
           {d.lots.map((l) => (
             <div key={l.id} className="received">
               <p>
                 <strong>{l.name}</strong> {l.asWritten ?? ofLot(l)},{' '}
                 {l.code === null ? phrase(`codeState.${l.codeState}` as PhraseKey) : `lot ${l.code}`}
-                {l.identified ? `, named ${toldText(l.identified, zone)}` : ''}
+                {l.identified ? `, identified ${whenAndWhoText(l.identified, zone)}` : ''}
                 {l.useBy === null ? '' : `, use by ${dayText(l.useBy)}`}
                 {l.bestBefore === null ? '' : `, best before ${dayText(l.bestBefore)}`}
               </p>
@@ -36,7 +36,7 @@ export function Received({ deliveries, zone }: { readonly deliveries: readonly I
                     <StateWord shape={shape} tone={tone}>
                       {phrase(`decision.${c.decision}` as PhraseKey)}
                     </StateWord>{' '}
-                    {c.condition} <span className="faint">{toldText(c, zone)}</span>
+                    {c.condition} <span className="faint">{whenAndWhoText(c, zone)}</span>
                   </p>
                 );
               })}

@@ -50,7 +50,7 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
         )}
       </div>
       <details>
-        <summary>This make departs from its formula</summary>
+        <summary>Changed from the formula</summary>
         <Field label="What was changed, in a few words" value={change} onChange={setChange} lines={2} maxLength={400} />
         <Button
           disabled={busy || change.trim() === ''}

@@ -30,7 +30,7 @@ export function AmountSheet({
   return (
     <Sheet title={title} onClose={onClose}>
       <NumberPad label="How much" unit="g" value={typed} onChange={setTyped} onEnter={done} />
-      <Choice label="Known how" value={how} onChange={setHow} options={ways.map((w) => ({ value: w, text: phrase(`how.${w}`) }))} />
+      <Choice label="How known" value={how} onChange={setHow} options={ways.map((w) => ({ value: w, text: phrase(`how.${w}`) }))} />
       <div className="buttons">
         <Button look="go" disabled={figure === undefined} onClick={done}>
           Take it

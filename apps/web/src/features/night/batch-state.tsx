@@ -1,23 +1,26 @@
 import type { BatchView } from '@bakehouse/views';
+import { wallTime } from '../../shared/format';
+import { useNight } from '../../shared/night/use-night';
 import { StateWord } from '../../shared/ui';
 
-/** Whether a batch may leave, in a shape and a word. */
+/** Whether a batch is released, in a shape and a word. */
 export function BatchState({ b }: { readonly b: BatchView }) {
+  const { zone } = useNight();
   switch (b.release.state) {
     case 'released':
       return b.release.since.length > 0 ? (
         <StateWord shape="triangle" tone="bad">
-          left, and something was found since
+          released, and something was found since
         </StateWord>
       ) : (
         <StateWord shape="disc" tone="good">
-          {b.release.way === 'by-rule' ? 'free to leave' : 'let go by signature'}
+          {`Released ${wallTime(b.release.at, zone)}, ${b.release.way === 'by-rule' ? 'by rule' : 'by exception'}`}
         </StateWord>
       );
     case 'may-go':
       return (
         <StateWord shape="ring" tone="calm">
-          nothing open
+          Ready to release
         </StateWord>
       );
     case 'waits':

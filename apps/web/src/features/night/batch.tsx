@@ -10,7 +10,7 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { NotHere } from '../../shared/night/not-here';
 
-/** A batch: whether it may leave, and if not, why not and what helps. */
+/** A batch: whether it is released, and if not, why not and what helps. */
 export function Batch({ id }: { readonly id: string }) {
   const { view, zone } = useNight();
   const { act, busy, trouble } = useAct();
@@ -32,7 +32,7 @@ export function Batch({ id }: { readonly id: string }) {
               void act({ kind: 'released-by-rule', payload: { batch: id } });
             }}
           >
-            Let it go
+            Release
           </Button>
         ) : null
       }
@@ -52,10 +52,10 @@ export function Batch({ id }: { readonly id: string }) {
           {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
         </p>
       ) : null}
-      <Findings title={release.state === 'waits' ? 'It waits for this' : 'Found since it left'} findings={findings} />
-      {release.state === 'waits' ? <AllTheSame batch={id} /> : null}
+      <Findings title={release.state === 'waits' ? 'It waits for this' : 'Found since it was released'} findings={findings} />
+      {release.state === 'waits' ? <ByException batch={id} /> : null}
       <div className="buttons">
-        <LinkButton to={paths.wrong('batch', id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.report('batch', id)}>Report a deviation</LinkButton>
       </div>
       <Caution />
     </Screen>
@@ -88,16 +88,16 @@ function Findings({ title, findings }: { readonly title: string; readonly findin
   );
 }
 
-function AllTheSame({ batch }: { readonly batch: string }) {
+function ByException({ batch }: { readonly batch: string }) {
   const [why, setWhy] = useState('');
   return (
     <details>
-      <summary>Let it go all the same, signed with a PIN by whoever may</summary>
+      <summary>Release by exception, signed with a PIN</summary>
       <Notice tone="ask" title="Only with a reason that would stand before an officer">
-        <Field label="Why it may go all the same" value={why} onChange={setWhy} lines={2} maxLength={400} />
+        <Field label="Reason for the exception" value={why} onChange={setWhy} lines={2} maxLength={400} />
       </Notice>
       <SignButton
-        text="Sign and let it go"
+        text="Sign and release by exception"
         draft={{ kind: 'released-by-exception', payload: { batch }, words: { why } }}
         disabled={why.trim() === ''}
       />

@@ -10,7 +10,7 @@ import { SignButton } from '../../shared/sign-button';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
-/** Something that went wrong: what we did, what becomes of the food, closed. */
+/** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {
   const { look, state, zone } = useNight();
   const { person } = useTable();
@@ -18,7 +18,7 @@ export function Deviation({ id }: { readonly id: string }) {
   const back = { to: paths.today, text: 'Today’s bake' };
   if (!row)
     return (
-      <Screen title="What went wrong" back={back}>
+      <Screen title="Deviation" back={back}>
         <Empty>This is not on this tablet any more.</Empty>
       </Screen>
     );
@@ -36,7 +36,7 @@ export function Deviation({ id }: { readonly id: string }) {
       <p>
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span> {d.summary} · {wallTime(d.at, zone)}
       </p>
-      <Section title="What we did">
+      <Section title="Corrective action">
         {d.actions.length === 0 ? (
           <Empty>Nothing on record yet.</Empty>
         ) : (
@@ -54,7 +54,7 @@ export function Deviation({ id }: { readonly id: string }) {
             ))}
           </ul>
         )}
-        {d.state === 'closed' ? null : <WhatWeDid d={d} />}
+        {d.state === 'closed' ? null : <CorrectiveAction d={d} />}
         {row.point === null || d.state === 'closed' ? null : (
           <div className="buttons">
             <LinkButton to={paths.read(d.subjectType, d.subject, row.point)}>Read it again</LinkButton>
@@ -76,7 +76,7 @@ export function Deviation({ id }: { readonly id: string }) {
 function Dispositions({ d, zone }: { readonly d: DeviationView; readonly zone: string }) {
   if (d.dispositions.length === 0) return null;
   return (
-    <Section title="What becomes of it">
+    <Section title="Disposition">
       <ul className="rows">
         {d.dispositions.map((p) => (
           <li key={p.at} className="row">
@@ -94,13 +94,13 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
     case 'holds':
       return (
         <StateWord shape="triangle" tone="bad">
-          keeps it back until it is answered
+          on hold until it is answered
         </StateWord>
       );
     case 'open':
       return (
         <StateWord shape="ring" tone="calm">
-          {d.actions.length > 0 ? 'answered, not closed yet' : 'noted; it holds nothing back'}
+          {d.actions.length > 0 ? 'answered, not closed yet' : 'noted; nothing is on hold'}
         </StateWord>
       );
     case 'closed':
@@ -115,7 +115,7 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
 /** Back in the oven has a key of its own. */
 const actions = actionType.exclude(['back-in-the-oven']).options;
 
-function WhatWeDid({ d }: { readonly d: DeviationView }) {
+function CorrectiveAction({ d }: { readonly d: DeviationView }) {
   const [type, setType] = useState<(typeof actions)[number] | null>(null);
   const [action, setAction] = useState('');
   const { act, busy, trouble } = useAct();
@@ -145,7 +145,7 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
             maxLength={400}
           />
           <Button look="go" disabled={busy || (type === 'other' && action.trim() === '')} onClick={() => void save()}>
-            Record what we did
+            Record the corrective action
           </Button>
         </>
       )}
@@ -154,24 +154,24 @@ function WhatWeDid({ d }: { readonly d: DeviationView }) {
 }
 
 function Decide({ id }: { readonly id: string }) {
-  const [fate, setFate] = useState<(typeof dispositionChoice.options)[number] | null>(null);
+  const [chosen, setChosen] = useState<(typeof dispositionChoice.options)[number] | null>(null);
   const [review, setReview] = useState('');
   return (
     <>
       <Choice
-        label="What becomes of the food"
-        value={fate}
-        onChange={setFate}
+        label="Disposition"
+        value={chosen}
+        onChange={setChosen}
         options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
-      {fate === null ? null : (
+      {chosen === null ? null : (
         <SignButton
-          text={`Sign: ${phrase(`disposition.${fate}`)}`}
-          draft={{ kind: 'disposition-decided', payload: { deviation: id, disposition: fate, quantity: null } }}
-          onDone={() => setFate(null)}
+          text={`Sign: ${phrase(`disposition.${chosen}`)}`}
+          draft={{ kind: 'disposition-decided', payload: { deviation: id, disposition: chosen, quantity: null } }}
+          onDone={() => setChosen(null)}
         />
       )}
-      <Field label="Looked at it: a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
+      <Field label="Review, in a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
       <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: id }, words: { review } }} />
     </>
   );

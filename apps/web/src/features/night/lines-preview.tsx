@@ -1,6 +1,6 @@
 import type { Row } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
-import { grams } from '../../shared/format';
+import { mass } from '../../shared/format';
 import { codeText } from '../../shared/night/code-text';
 import { linesFor } from '../../shared/night/lots';
 import { useNight } from '../../shared/night/use-night';
@@ -28,14 +28,14 @@ export function LinesPreview({
           <th scope="col" className="amount">
             How much
           </th>
-          <th scope="col">Open here</th>
+          <th scope="col">Open lot</th>
         </tr>
       </thead>
       <tbody>
         {lines.map((l, i) => (
           <tr key={`${l.material} ${l.lot ?? ''} ${i}`}>
             <td>{nameOf.get(l.material)}</td>
-            <td className="amount">{grams(l.mg)}</td>
+            <td className="amount">{mass(l.mg)}</td>
             <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
           </tr>
         ))}

@@ -11,7 +11,7 @@ import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { NotHere } from '../../shared/night/not-here';
 
-/** One load: turned, out, the core, back in. */
+/** One load: turned, taken out, its core read, back in. */
 export function Load({ id }: { readonly id: string }) {
   const night = useNight();
   const { view, zone, now } = night;
@@ -31,7 +31,7 @@ export function Load({ id }: { readonly id: string }) {
         load.now.in ? (
           <>
             <Button look="go" disabled={busy} onClick={() => step(wasBack ? 'out-again' : 'out')}>
-              Out
+              Take out
             </Button>
             <Button disabled={busy} onClick={() => step('turned')}>
               Turned
@@ -49,7 +49,7 @@ export function Load({ id }: { readonly id: string }) {
           : ` · out ${wallTime(load.now.outAt, zone)}`}
       </p>
       <ToRead load={load} />
-      <KeepsBack load={load} />
+      <OnHold load={load} />
       <Readings make={load} night={night} />
       <ReadAgain load={load} />
       <SoFar load={load} zone={zone} />
@@ -66,18 +66,18 @@ export function Load({ id }: { readonly id: string }) {
         </ul>
       </Section>
       <div className="buttons">
-        <LinkButton to={paths.wrong('load', id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.report('load', id)}>Report a deviation</LinkButton>
       </div>
       <Caution />
     </Screen>
   );
 }
 
-function KeepsBack({ load }: { readonly load: LoadView }) {
+function OnHold({ load }: { readonly load: LoadView }) {
   const open = useNight().view.deviations.filter((d) => d.subject === load.id && d.state === 'holds');
   if (open.length === 0) return null;
   return (
-    <Section title="Keeps it back">
+    <Section title="On hold">
       <ul className="rows">
         {open.map((d) => (
           <li key={d.id}>

@@ -2,7 +2,7 @@ import { divisionSum, type PayloadFor, type Row } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { grams, inGrams } from '../../shared/format';
+import { mass, inGrams } from '../../shared/format';
 import { Button, figureOf, NumberPad, Screen, Sheet } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
@@ -71,8 +71,8 @@ export function MakeUp({ id }: { readonly id: string }) {
   const [made, setMade] = useState<MadeUp>(() => ({ runs: version ? linesOf(version) : [], oldDough: '', scrap: '' }));
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
-  const back = { to: paths.make(id), text: make?.name ?? 'Make' };
-  if (!make) return <NotHere title="Make up" back={back} what="make" />;
+  const back = { to: paths.make(id), text: make?.name ?? 'Mix' };
+  if (!make) return <NotHere title="Make up" back={back} what="mix" />;
   const save = async (): Promise<void> => {
     if (await act({ kind: 'divided', ...whenWho, payload: dividedPayload(id, made) })) go(paths.make(id));
   };
@@ -150,21 +150,21 @@ export function MakeUpTable({ made, onChange, inMg }: TableProps) {
               <td>{key({ run: r.run, what: 'heads' }, r.heads, `${r.name}: heads`)}</td>
               <td>{key({ run: r.run, what: 'pieces' }, r.pieces, `${r.name}: pieces`)}</td>
               <td>{key({ run: r.run, what: 'scaling' }, `${r.scaling} g`, `${r.name}: grams each`)}</td>
-              <td className="amount">{grams(Number(r.pieces) * mgOf(r.scaling))}</td>
+              <td className="amount">{mass(Number(r.pieces) * mgOf(r.scaling))}</td>
             </tr>
           ))}
           {(['oldDough', 'scrap'] as const).map((what) => (
             <tr key={what}>
               <td colSpan={3}>{titles[what]}</td>
               <td>{key({ what }, made[what] === '' ? '' : `${made[what]} g`, titles[what])}</td>
-              <td className="amount">{grams(mgOf(made[what]))}</td>
+              <td className="amount">{mass(mgOf(made[what]))}</td>
             </tr>
           ))}
         </tbody>
         <tfoot>
           <tr>
             <td colSpan={4}>In all</td>
-            <td className="amount">{grams(sum.runsMg + sum.oldDoughMg + sum.scrapMg)}</td>
+            <td className="amount">{mass(sum.runsMg + sum.oldDoughMg + sum.scrapMg)}</td>
           </tr>
         </tfoot>
       </table>
@@ -182,10 +182,10 @@ function Sum({ sum }: { readonly sum: ReturnType<typeof sumOf> }) {
       {sum.differenceMg === null
         ? 'What went in is not known, so there is nothing to compare with.'
         : sum.differenceMg === 0
-          ? `It sums: ${grams(sum.inMg)} went in.`
+          ? `It sums: ${mass(sum.inMg)} went in.`
           : sum.differenceMg > 0
-            ? `${grams(sum.differenceMg)} of ${grams(sum.inMg)} are not in the sum yet.`
-            : `${grams(-sum.differenceMg)} more than the ${grams(sum.inMg)} that went in.`}
+            ? `${mass(sum.differenceMg)} of ${mass(sum.inMg)} are not in the sum yet.`
+            : `${mass(-sum.differenceMg)} more than the ${mass(sum.inMg)} that went in.`}
     </p>
   );
 }

@@ -2,7 +2,7 @@ import { observedText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type DueView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { grams, limitText, wallTime, whole } from '../../shared/format';
+import { mass, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, VerdictMark } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
 import { MixedFacts } from './mixed-facts';
@@ -17,7 +17,7 @@ export function Make({ id }: { readonly id: string }) {
   const night = useNight();
   const make = night.view.makes.find((m) => m.id === id);
   const back = { to: paths.today, text: 'Today’s bake' };
-  if (!make) return <NotHere title="Make" back={back} what="make" />;
+  if (!make) return <NotHere title="Mix" back={back} what="mix" />;
   const version = night.state.rows.get('formulaVersion', make.formulaVersion);
   const hasProducts = (version?.content.products.length ?? 0) > 0;
   const due = night.view.due.filter((d) => d.subject === id);
@@ -25,7 +25,7 @@ export function Make({ id }: { readonly id: string }) {
     <Screen title={make.name} back={back} actions={<Next make={make} hasProducts={hasProducts} />}>
       <p className="faint">
         Begun {wallTime(make.at, night.zone)}
-        {make.stationName === null ? '' : ` at ${make.stationName}`}, {grams(make.plannedMg)} planned
+        {make.stationName === null ? '' : ` at ${make.stationName}`}, {mass(make.plannedMg)} planned
       </p>
       {due.length === 0 ? null : (
         <Section title="Readings">
@@ -62,7 +62,7 @@ export function Make({ id }: { readonly id: string }) {
         </Section>
       )}
       <div className="buttons">
-        <LinkButton to={paths.wrong('make', id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.report('make', id)}>Report a deviation</LinkButton>
       </div>
       <Caution />
     </Screen>
@@ -136,7 +136,7 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
           <span className="row-main">
             {r.parameter} {observedText(r)}
             {r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}
-            {r.corrected ? ' · put right' : ''}
+            {r.corrected ? ' · corrected' : ''}
           </span>
           <span className="row-side">{wallTime(r.at, night.zone)}</span>
         </li>
@@ -154,7 +154,7 @@ function Lines({ make }: { readonly make: MakeView }) {
           <th scope="col" className="amount">
             How much
           </th>
-          <th scope="col">Known how</th>
+          <th scope="col">How known</th>
           <th scope="col">Lot</th>
         </tr>
       </thead>
@@ -165,7 +165,7 @@ function Lines({ make }: { readonly make: MakeView }) {
               {l.name}
               {l.type === 'ingredient' ? '' : `, ${phrase(`flow.${l.type}`)}`}
             </td>
-            <td className="amount">{grams(l.mg)}</td>
+            <td className="amount">{mass(l.mg)}</td>
             <td>{phrase(`how.${l.how}`)}</td>
             <td>{codeText(l.code)}</td>
           </tr>
@@ -174,7 +174,7 @@ function Lines({ make }: { readonly make: MakeView }) {
       <tfoot>
         <tr>
           <td>In all</td>
-          <td className="amount">{grams(make.inMg)}</td>
+          <td className="amount">{mass(make.inMg)}</td>
           <td />
           <td />
         </tr>
@@ -195,19 +195,19 @@ function Divided({ make: { divided, runs } }: { readonly make: MakeView }) {
                 {r.name} × {whole(r.pieces)}
               </strong>
               <span>
-                {grams(r.scalingMg)} each · {whole(r.loaded)} in or through the oven
+                {mass(r.scalingMg)} each · {whole(r.loaded)} of {whole(r.pieces)} baked
               </span>
             </Link>
           </li>
         ))}
       </ul>
       <p className="sum">
-        Products {grams(divided.runsMg)} + old dough {grams(divided.oldDoughMg)} + scrap {grams(divided.scrapMg)};{' '}
+        Products {mass(divided.runsMg)} + old dough {mass(divided.oldDoughMg)} + scrap {mass(divided.scrapMg)};{' '}
         {divided.differenceMg === 0
           ? 'it sums'
           : divided.differenceMg === null
             ? 'what went in is not known'
-            : `${grams(divided.differenceMg)} unaccounted`}
+            : `${mass(divided.differenceMg)} unaccounted`}
       </p>
     </>
   );

@@ -105,8 +105,8 @@ export function Mixed({ id }: { readonly id: string }) {
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [found, setFound] = useState<Found>();
   const { act, busy, trouble } = useAct();
-  const back = { to: paths.make(id), text: make?.name ?? 'Make' };
-  if (!make) return <NotHere title="Mixed" back={back} what="make" />;
+  const back = { to: paths.make(id), text: make?.name ?? 'Mix' };
+  if (!make) return <NotHere title="Mixed" back={back} what="mix" />;
   const save = async (): Promise<void> => {
     const payload = mixPayload(id, figures);
     const mixed = await act({ kind: 'mixed', ...whenWho, payload });

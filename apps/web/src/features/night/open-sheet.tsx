@@ -1,7 +1,7 @@
 import { siteDay } from '@bakehouse/kernel';
 import type { NewEntry, OutcomeOf } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
-import { dayText, grams } from '../../shared/format';
+import { dayText, mass } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
 import { stationsOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
@@ -44,7 +44,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
               disabled={busy}
               onClick={() => void open(l.id)}
               title={codeText(codeOf(look, l.id))}
-              detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${grams(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
+              detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${mass(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />
           ))}
         </Tiles>
@@ -54,7 +54,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
       ) : (
         <div className="buttons">
           <Button disabled={busy} onClick={() => void open(null)}>
-            One that nobody can name
+            Lot not known
           </Button>
         </div>
       )}

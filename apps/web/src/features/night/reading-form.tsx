@@ -124,7 +124,7 @@ export function ReadingForm(props: Props) {
             onChange={(v) => reading.setSeconds(v.replace(/\D/g, ''))}
           />
         )}
-        {was ? <Field label="Why is it put right?" value={reading.reason} onChange={reading.setReason} required /> : null}
+        {was ? <Field label="Why is it corrected?" value={reading.reason} onChange={reading.setReason} required /> : null}
         <WhenWho value={reading.whenWho} onChange={reading.setWhenWho} />
         {reading.trouble}
         {limit.type === 'yes' ? (

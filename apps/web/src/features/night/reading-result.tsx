@@ -36,8 +36,10 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
       <p className="verdict-figure">
         {figure} <small>asked: {limitText(of.point.content.limit)}</small>
       </p>
-      {verdict === 'outside' && holds ? <p>Nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p> : null}
-      {verdict === 'outside' && !holds && deviation !== 'none' ? <p>Noted; it holds nothing back.</p> : null}
+      {verdict === 'outside' && holds ? (
+        <p>On hold: nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p>
+      ) : null}
+      {verdict === 'outside' && !holds && deviation !== 'none' ? <p>Noted; nothing is on hold.</p> : null}
       {verdict === 'outside' && of.subjectType === 'load' ? (
         <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} />
       ) : null}
@@ -48,7 +50,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
           </Button>
         ) : null}
         {verdict === 'outside' && deviation !== 'none' ? (
-          <LinkButton to={paths.deviation(derivedId(entry, 'deviation'))}>What we did</LinkButton>
+          <LinkButton to={paths.deviation(derivedId(entry, 'deviation'))}>Corrective action</LinkButton>
         ) : null}
         <LinkButton to={paths.today} look={verdict === 'within' || verdict === 'no-limit' ? 'go' : 'plain'}>
           Today’s bake

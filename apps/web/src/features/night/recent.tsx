@@ -8,12 +8,12 @@ import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 
-/** What was typed here lately, how far it has come, and what a person must look at. */
+/** The recent entries of this tablet, how far it has come, and what a person must look at. */
 export function Recent() {
   const { state } = useNight();
   const shown = state.recent.filter((e) => !(e.fate.as === 'refused' && !e.fate.archived)).slice(0, 80);
   return (
-    <Screen title="Lately on this tablet">
+    <Screen title="Recent entries on this tablet">
       {state.refused.length === 0 ? null : (
         <Section title="To look at">
           <ul className="rows">
@@ -41,7 +41,7 @@ function Entry({ e }: { readonly e: SavedEntry }) {
   const who = state.snapshot.person.find((p) => p.id === e.typedBy)?.name ?? '';
   return (
     <li>
-      <Link href={paths.putRight(e.id)} className="row">
+      <Link href={paths.correct(e.id)} className="row">
         <Fate e={e} />
         <span className="row-main">
           <strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(look, e)}
@@ -77,7 +77,7 @@ export function Fate({ e }: { readonly e: SavedEntry }) {
     case 'refused':
       return (
         <StateWord shape="square" tone="calm">
-          not taken
+          refused
         </StateWord>
       );
   }
@@ -101,10 +101,10 @@ function RefusedEntry({ e }: { readonly e: SavedEntry }) {
           <Button look="go" onClick={() => void tablet.answer(e, 'again')}>
             Send it again
           </Button>
-          <Button onClick={() => void tablet.answer(e, 'archived')}>Put it away</Button>
+          <Button onClick={() => void tablet.answer(e, 'archived')}>Dismiss</Button>
         </div>
         <p className="faint">
-          Put away, it stays on this tablet and on the list of what was not taken. What is right is then recorded anew.
+          Dismissed, it stays on this tablet and on the list of what was refused. What is right is then recorded anew.
         </p>
       </Notice>
     </li>

@@ -2,7 +2,7 @@ import { phrase } from '@bakehouse/records';
 import { type RunView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { grams, whole } from '../../shared/format';
+import { mass, whole } from '../../shared/format';
 import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
 import { openFor } from '../../shared/night/lots';
@@ -33,7 +33,7 @@ export function Run({ id }: { readonly id: string }) {
       }
     >
       <p className="faint">
-        {grams(run.scalingMg)} each · {whole(run.loaded)} in or through the oven
+        {mass(run.scalingMg)} each · {whole(run.loaded)} of {whole(run.pieces)} baked
       </p>
       <Section title="Prove, retard, cool, freeze">
         <Stages subjectType="run" subject={id} stages={run.stages} />
@@ -55,7 +55,7 @@ export function Run({ id }: { readonly id: string }) {
         </Section>
       )}
       <div className="buttons">
-        <LinkButton to={paths.wrong('run', id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.report('run', id)}>Report a deviation</LinkButton>
       </div>
       <Caution />
     </Screen>

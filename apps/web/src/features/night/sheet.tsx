@@ -1,11 +1,11 @@
 import { observedText } from '@bakehouse/kernel';
 import { official } from '@bakehouse/records';
-import { dayText, grams, limitText, wallTime, whole } from '../../shared/format';
+import { dayText, mass, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useNight, type Night } from '../../shared/night/use-night';
 
-/** The day on paper, in the words of the law: makes, loads with readings, what went wrong, batches. */
+/** The day on paper, in the words of the law: mixes, loads with readings, deviations, batches. */
 export function DaySheet() {
   const night = useNight();
   const { zone, state, day } = night;
@@ -42,13 +42,13 @@ function Runs({ night: { view, zone } }: { readonly night: Night }) {
         view.makes.map((m) => (
           <table className="lines" key={m.id}>
             <caption>
-              <strong>{m.name}</strong>, {wallTime(m.at, zone)}, {grams(m.inMg)}
+              <strong>{m.name}</strong>, {wallTime(m.at, zone)}, {mass(m.inMg)}
             </caption>
             <tbody>
               {m.lines.map((l, i) => (
                 <tr key={`${l.lot} ${i}`}>
                   <td>{l.name}</td>
-                  <td className="amount">{grams(l.mg)}</td>
+                  <td className="amount">{mass(l.mg)}</td>
                   <td>{official(`how.${l.how}`)}</td>
                   <td>{l.code.code ?? official(`codeState.${l.code.known === 'named-later' ? 'not-known-yet' : l.code.known}`)}</td>
                 </tr>

@@ -17,6 +17,17 @@ const into: readonly (readonly [Step, readonly Row<'place'>['type'][]])[] = [
   ['rest', []],
 ];
 
+/** What the keys into and out of each step say. */
+const passing: Readonly<Record<Step, { readonly into: string; readonly out: string }>> = {
+  prove: { into: 'Into the prover', out: 'Out of the prover' },
+  retard: { into: 'Into the retarder', out: 'Out of the retarder' },
+  cool: { into: 'Into the chiller', out: 'Out of the chiller' },
+  freeze: { into: 'Into the freezer', out: 'Out of the freezer' },
+  rest: { into: 'Begin the rest', out: 'End the rest' },
+  fold: { into: 'Begin folding', out: 'End folding' },
+  cook: { into: 'Begin cooking', out: 'End cooking' },
+};
+
 /** In and out of the prover, retarder, chiller, freezer; rested and folded. One tap where there is one place to choose from. */
 export function Stages({
   subjectType,
@@ -35,8 +46,8 @@ export function Stages({
       setChoosing(undefined),
     );
   };
-  const go = (step: Step, sorts: readonly Row<'place'>['type'][]): void => {
-    const places = placesOf(state.snapshot, sorts);
+  const go = (step: Step, types: readonly Row<'place'>['type'][]): void => {
+    const places = placesOf(state.snapshot, types);
     if (places.length > 1) setChoosing({ step, places });
     else pass(step, 'in', places[0]?.id ?? null);
   };
@@ -47,24 +58,23 @@ export function Stages({
       <Passed stages={stages} />
       <div className="buttons">
         {inside.map((s) => (
-          <Button
-            key={s.step}
-            look="go"
-            disabled={busy}
-            onClick={() => pass(s.step, 'out', s.place)}
-          >{`Out: ${phrase(`stage.${s.step}`)}`}</Button>
+          <Button key={s.step} look="go" disabled={busy} onClick={() => pass(s.step, 'out', s.place)}>
+            {passing[s.step].out}
+          </Button>
         ))}
         {into
           .filter(([step]) => !inside.some((s) => s.step === step))
-          .map(([step, sorts]) => (
-            <Button key={step} disabled={busy} onClick={() => go(step, sorts)}>{`In: ${phrase(`stage.${step}`)}`}</Button>
+          .map(([step, types]) => (
+            <Button key={step} disabled={busy} onClick={() => go(step, types)}>
+              {passing[step].into}
+            </Button>
           ))}
         <Button disabled={busy} onClick={() => pass('fold', 'once', null)}>
           Folded
         </Button>
       </div>
       {choosing ? (
-        <Sheet title={`In: ${phrase(`stage.${choosing.step}`)}`} onClose={() => setChoosing(undefined)}>
+        <Sheet title={passing[choosing.step].into} onClose={() => setChoosing(undefined)}>
           <Choice
             label="Where"
             value={null}

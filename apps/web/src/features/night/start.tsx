@@ -1,7 +1,7 @@
 import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { grams, inGrams } from '../../shared/format';
+import { mass, inGrams } from '../../shared/format';
 import { Button, Choice, Empty, figureOf, NumberPad, Screen, Tile, Tiles } from '../../shared/ui';
 import { formulasInUse, planInForce, stationsOf } from '../../shared/in-force';
 import { LinesPreview } from './lines-preview';
@@ -14,18 +14,13 @@ export function Start() {
   const { state, now } = useNight();
   const formulas = formulasInUse(state.snapshot, now);
   return (
-    <Screen title="Start a make" back={{ to: paths.today, text: 'Today’s bake' }}>
+    <Screen title="Start a mix" back={{ to: paths.today, text: 'Today’s bake' }}>
       {formulas.length === 0 ? (
-        <Empty>No formula is baked by here yet. One is approved in the office; then it stands here.</Empty>
+        <Empty>No formula is approved here yet. One is approved in the office; then it stands here.</Empty>
       ) : (
         <Tiles label="Formulas">
           {formulas.map((f) => (
-            <Tile
-              key={f.id}
-              to={paths.startOf(f.formula)}
-              title={f.name}
-              detail={`${phrase(`formula.${f.type}`)} · ${grams(wholeOf(f))}`}
-            />
+            <Tile key={f.id} to={paths.startOf(f.formula)} title={f.name} detail={`${phrase(`formula.${f.type}`)} · ${mass(wholeOf(f))}`} />
           ))}
         </Tiles>
       )}
@@ -56,8 +51,8 @@ export function StartOne({ formula }: { readonly formula: string }) {
   const back = { to: paths.start, text: 'Formulas' };
   if (!version)
     return (
-      <Screen title="Start a make" back={back}>
-        <Empty>This formula is not baked by any more. Choose another.</Empty>
+      <Screen title="Start a mix" back={back}>
+        <Empty>This formula is retired. Choose another.</Empty>
       </Screen>
     );
   const other = figureOf(typed);
@@ -77,7 +72,7 @@ export function StartOne({ formula }: { readonly formula: string }) {
       back={back}
       actions={
         <Button look="go" disabled={busy || plannedMg === null || plannedMg <= 0} onClick={() => void begin()}>
-          Begin {plannedMg === null ? '' : grams(plannedMg)}
+          Begin {plannedMg === null ? '' : mass(plannedMg)}
         </Button>
       }
     >

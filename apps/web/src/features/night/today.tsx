@@ -2,7 +2,7 @@ import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { type BatchView, type DeviationView, type DueView, type LoadView, type MakeView } from '@bakehouse/views';
 import { Link } from 'wouter';
-import { grams, howLong, limitText, wallTime, whole } from '../../shared/format';
+import { mass, howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
 import { BatchState } from './batch-state';
 import { paths, subjectPath } from '../../shared/night/paths';
@@ -20,17 +20,17 @@ export function Today() {
       actions={
         <>
           <LinkButton to={paths.start} look="go">
-            Start a make
+            Start a mix
           </LinkButton>
           <LinkButton to={paths.loadNew}>Into the oven</LinkButton>
         </>
       }
     >
-      <Deviations title="Keeps food back" list={holding} night={night} />
+      <Deviations title="On hold" list={holding} night={night} />
       <DueNext night={night} />
-      <Section title="Makes">
+      <Section title="Mixes">
         {view.makes.length === 0 ? (
-          <Empty>Nothing begun yet. “Start a make” begins a dough, a preferment or a filling.</Empty>
+          <Empty>Nothing begun yet. “Start a mix” begins a dough, a preferment or a filling.</Empty>
         ) : (
           <ul className="cards">
             {view.makes.map((m) => (
@@ -61,9 +61,9 @@ export function Today() {
           </ul>
         )}
       </Section>
-      <Deviations title="Not closed yet" list={open} night={night} />
+      <Deviations title="Open deviations" list={open} night={night} />
       <div className="buttons">
-        <LinkButton to={paths.wrong('site', night.state.site.id)}>Something went wrong</LinkButton>
+        <LinkButton to={paths.report('site', night.state.site.id)}>Report a deviation</LinkButton>
         <LinkButton to={paths.cleanDown}>Cleaned down</LinkButton>
         <LinkButton to={paths.probeCheck}>Check a thermometer</LinkButton>
         <LinkButton to={paths.sheet}>The day’s sheet, to print</LinkButton>
@@ -132,7 +132,7 @@ export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly
       <Link href={paths.deviation(d.id)} className="row">
         {d.state === 'holds' ? (
           <StateWord shape="triangle" tone="bad">
-            keeps it back
+            on hold
           </StateWord>
         ) : (
           <StateWord shape="ring" tone="calm">
@@ -157,7 +157,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
       <Link href={paths.make(m.id)} className="card-link">
         <strong>{m.name}</strong>
         <span>
-          {stage} · begun {wallTime(m.at, night.zone)} · {grams(m.inMg === 0 ? m.plannedMg : m.inMg)}
+          {stage} · begun {wallTime(m.at, night.zone)} · {mass(m.inMg === 0 ? m.plannedMg : m.inMg)}
         </span>
       </Link>
       {last ? <VerdictMark verdict={last.verdict} /> : null}
@@ -166,7 +166,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
           {m.runs.map((r) => (
             <li key={r.id}>
               <Link href={subjectPath('run', r.id)}>
-                {r.name}: {whole(r.pieces)} pieces, {whole(r.loaded)} in or through the oven
+                {r.name}: {whole(r.loaded)} of {whole(r.pieces)} baked
               </Link>
             </li>
           ))}

@@ -3,7 +3,7 @@ import type { Allergen } from '@bakehouse/kernel';
 import { codeOf, type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { grams, inGrams } from '../../shared/format';
+import { mass, inGrams } from '../../shared/format';
 import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { AdjustMake } from './adjust-make';
 import { AmountSheet, type Amount } from './amount-sheet';
@@ -35,8 +35,8 @@ export function Weigh({ id }: { readonly id: string }) {
   const make = state.rows.get('make', id);
   const seen = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
-  const back = { to: paths.make(id), text: make?.formulaName ?? 'Make' };
-  if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="make" />;
+  const back = { to: paths.make(id), text: make?.formulaName ?? 'Mix' };
+  if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="mix" />;
   const lines = linesToWeigh(night, { make, seen, version, changed });
   const station = (line: Line): string | null =>
     openFor(look, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
@@ -143,7 +143,7 @@ function LinesTable({ lines, onEdit, onOpen }: TableProps) {
           <th scope="col" className="amount">
             How much
           </th>
-          <th scope="col">Known how</th>
+          <th scope="col">How known</th>
           <th scope="col">Lot</th>
           <th scope="col">
             <span className="unseen">Changes</span>
@@ -156,7 +156,7 @@ function LinesTable({ lines, onEdit, onOpen }: TableProps) {
             <td>{l.name}</td>
             <td className="amount">
               <Button label={`${l.name}: change ${l.grams ?? 'the amount'}`} onClick={() => onEdit(l)}>
-                {l.grams === null ? 'how much?' : grams(Number(l.grams) * 1000)}
+                {l.grams === null ? 'how much?' : mass(Number(l.grams) * 1000)}
               </Button>
             </td>
             <td>{phrase(`how.${l.how}`)}</td>
@@ -189,7 +189,7 @@ export function OpenedNotice({
     <>
       {trouble === null ? null : (
         <Notice tone="bad" title={`${name}: ${phrase(`trouble.${trouble}`)}`}>
-          <p>It is on record that it was opened. Take another one, or ask whoever decides.</p>
+          <p>It is on record that it was opened. Take another one, or ask the person who decides.</p>
         </Notice>
       )}
       {contains.length + mayContain.length === 0 ? null : (

@@ -2,7 +2,7 @@ import { quantityText } from '@bakehouse/kernel';
 import { phrase, type PayloadOf } from '@bakehouse/records';
 import { codeOf } from '@bakehouse/views';
 import { useState } from 'react';
-import { grams } from '../../shared/format';
+import { mass } from '../../shared/format';
 import { Button } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
 import { codeText } from '../../shared/night/code-text';
@@ -10,7 +10,7 @@ import { useNight } from '../../shared/night/use-night';
 
 export type WeighedLine = PayloadOf<'weighed-in'>['lines'][number];
 
-/** Lines that were weighed in, to be put right: amounts, or another lot of the same material. */
+/** Lines that were weighed in, to be corrected: amounts, or another lot of the same material. */
 export function WeighedLines({
   lines,
   onChange,
@@ -40,7 +40,7 @@ export function WeighedLines({
                   {l.quantity === null
                     ? 'how much?'
                     : l.quantity.unit === 'g'
-                      ? grams(Number(l.quantity.figure) * 1000)
+                      ? mass(Number(l.quantity.figure) * 1000)
                       : quantityText(l.quantity.figure, l.quantity.unit)}
                 </Button>
               </td>
@@ -52,7 +52,7 @@ export function WeighedLines({
                   value={l.lot ?? ''}
                   onChange={(event) => set(i, { lot: event.target.value === '' ? null : event.target.value })}
                 >
-                  <option value="">nobody can say</option>
+                  <option value="">lot not known</option>
                   {lotsOf(l.material).map((lot) => (
                     <option key={lot.id} value={lot.id}>
                       {codeText(codeOf(look, lot.id))}

@@ -9,7 +9,7 @@ import { CountStock } from './count-stock';
 import { Left } from './left';
 import { useOnHand } from './use-on-hand';
 
-const back = { to: paths.out, text: 'Out' };
+const back = { to: paths.out, text: 'Send out' };
 
 /** How many are really there: it closes the balance, and says how far the records were off. */
 export function CountLot({ id }: { readonly id: string }) {

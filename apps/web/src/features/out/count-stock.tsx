@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import { grams } from '../../shared/format';
+import { mass } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, figureOf, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
@@ -63,6 +63,6 @@ export function CountStock({ id }: { readonly id: string }) {
 function differenceText(difference: number | null): string {
   if (difference === null) return 'The records could not say how much there should be; from now on they start at this count.';
   return difference > 0
-    ? `${grams(difference)} more than the records said. Less was used than was written down, or more came.`
-    : `${grams(-difference)} less than the records said. Something was used or left that nobody recorded.`;
+    ? `${mass(difference)} more than the records said. Less was used than was written down, or more came.`
+    : `${mass(-difference)} less than the records said. Something was used or left that nobody recorded.`;
 }

@@ -25,7 +25,7 @@ export function CounterPage() {
   const on = lots.filter(({ lot }) => lot.onCounter !== null);
   const rest = lots.filter(({ lot }) => lot.onCounter === null);
   return (
-    <Screen title="Counter" back={{ to: paths.out, text: 'Out' }}>
+    <Screen title="Counter" back={{ to: paths.out, text: 'Send out' }}>
       <Section title="On the counter">
         {on.length === 0 ? (
           <Empty>Nothing is on the counter.</Empty>

@@ -19,20 +19,20 @@ export function LotState({ lot }: { readonly lot: LotOnHand }) {
   if (lot.trouble !== null)
     return (
       <StateWord shape="bar" tone="bad">
-        {`not to leave: ${phrase(`trouble.${lot.trouble}`)}`}
+        {`not to be sent out: ${phrase(`trouble.${lot.trouble}`)}`}
       </StateWord>
     );
   switch (lot.release) {
     case 'released':
       return (
         <StateWord shape="disc" tone="good">
-          free to leave
+          released
         </StateWord>
       );
     case 'may-go':
       return (
         <StateWord shape="ring" tone="calm">
-          nothing open, not let go yet
+          ready to release
         </StateWord>
       );
     case 'waits':

@@ -13,7 +13,7 @@ export function Out() {
   const { products } = useOnHand();
   return (
     <Screen
-      title="Out"
+      title="Send out"
       actions={
         <>
           <LinkButton to={paths.counter}>Counter</LinkButton>

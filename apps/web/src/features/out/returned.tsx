@@ -9,7 +9,7 @@ import { useNight } from '../../shared/night/use-night';
 const dispositions = returnedDisposition.extract(['waste', 'on-hand', 'rework', 'feed', 'donation']).options;
 const returning = channel.extract(['round', 'dispatch', 'stall', 'own-shop', 'donation']);
 
-/** What a round, a stall or a customer brought back, and what becomes of it. */
+/** What a round, a stall or a customer brought back, and its disposition. */
 export function Returned() {
   const { state, zone } = useNight();
   const [asked, setAsked] = useState<Row<'departure'>>();
@@ -23,7 +23,7 @@ export function Returned() {
     return `${lot?.name ?? 'a lot'}${lot?.code ? `, ${lot.code}` : ''}`;
   };
   return (
-    <Screen title="Came back" back={{ to: paths.out, text: 'Out' }}>
+    <Screen title="Came back" back={{ to: paths.out, text: 'Send out' }}>
       <Section title="From what went out">
         {left.length === 0 ? (
           <Empty>Nothing that this tablet knows of went out in the last days.</Empty>
@@ -75,7 +75,7 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
         </p>
       )}
       <Choice
-        label="What becomes of them?"
+        label="Disposition"
         value={disposition}
         onChange={setDisposition}
         options={dispositions.map((f) => ({ value: f, text: phrase(`returned.${f}`) }))}

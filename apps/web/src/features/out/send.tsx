@@ -9,14 +9,14 @@ import { channels, type ChannelChoice } from './channels';
 import { Left } from './left';
 import { countedHow, useSending, type Sending } from './use-sending';
 
-const back = { to: paths.out, text: 'Out' };
+const back = { to: paths.out, text: 'Send out' };
 
 /** Pieces to one customer, to a stall, into the bin: typed per product, of any lot that is there unless somebody says which. */
 export function Send({ channel }: { readonly channel: string }) {
   const choice = channels.find((c) => c.channel === channel);
   if (!choice)
     return (
-      <Screen title="Out" back={back}>
+      <Screen title="Send out" back={back}>
         <Empty>There is no such way out.</Empty>
       </Screen>
     );
@@ -62,7 +62,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
         )}
       </Section>
       <Choice
-        label="Known how"
+        label="How known"
         value={s.how}
         onChange={s.setHow}
         options={countedHow.options.map((h) => ({ value: h, text: phrase(`how.${h}`) }))}
@@ -164,8 +164,8 @@ function OnRecord({ choice, sending: s }: { readonly choice: ChannelChoice; read
       {troubled.map((l) => (
         <Notice key={l.name} tone="bad" title={`${l.name} should not have left`}>
           <p>
-            {[...new Set(l.troubled.map((t) => phrase(`trouble.${t.trouble}`)))].join('; ')}. It is on record as something that went wrong:
-            get it back or tell whoever decides, now.
+            {[...new Set(l.troubled.map((t) => phrase(`trouble.${t.trouble}`)))].join('; ')}. It is on record as a deviation: get it back or
+            tell the person who decides, now.
           </p>
         </Notice>
       ))}

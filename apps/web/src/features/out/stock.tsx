@@ -3,7 +3,7 @@ import { phrase } from '@bakehouse/records';
 import { inStock, type LotInStock } from '@bakehouse/views';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
-import { dayText, grams } from '../../shared/format';
+import { dayText, mass } from '../../shared/format';
 import { Caution, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
@@ -33,7 +33,7 @@ export function StockPage() {
   return (
     <Screen
       title="In stock"
-      back={{ to: paths.out, text: 'Out' }}
+      back={{ to: paths.out, text: 'Send out' }}
       actions={
         <>
           <LinkButton to={paths.move}>Move</LinkButton>
@@ -44,7 +44,7 @@ export function StockPage() {
       <Field label="Find it by name or code" value={search} onChange={setSearch} />
       <Section title="Tap a lot to count it">
         {found.length === 0 ? (
-          <Empty>Nothing of that name is in stock by the records. What came without a record is recorded in the porch.</Empty>
+          <Empty>Nothing of that name is in stock by the records. What came without a record is recorded as an unattended delivery.</Empty>
         ) : (
           <ul className="rows">
             {found.slice(0, 60).map((l) => (
@@ -86,10 +86,10 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
 export function LeftMg({ mg, known }: { readonly mg: number | null; readonly known: boolean }) {
   if (!known) return <span>came before yesterday: count it</span>;
   if (mg === null) return <span>amount not known: count it</span>;
-  if (mg >= 0) return <span>{grams(mg)} left</span>;
+  if (mg >= 0) return <span>{mass(mg)} left</span>;
   return (
     <StateWord shape="triangle" tone="bad">
-      {`${grams(-mg)} more went than came: count again`}
+      {`${mass(-mg)} more went than came: count again`}
     </StateWord>
   );
 }

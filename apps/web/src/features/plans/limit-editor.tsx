@@ -3,7 +3,7 @@ import { phrase } from '@bakehouse/records';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
 import { limitOf, type LimitText } from './text';
 
-const sorts = (['range', 'elapsed', 'yes'] as const).map((value) => ({ value, text: phrase(`limit.${value}`) }));
+const types = (['range', 'elapsed', 'yes'] as const).map((value) => ({ value, text: phrase(`limit.${value}`) }));
 const units = (['degC', 'degF', 'pH', 'g', 'kg', 'min'] as const satisfies readonly Unit[]).map((value) => ({
   value,
   text: unitText(value),
@@ -19,9 +19,9 @@ export function LimitEditor({ limit, onChange }: { readonly limit: LimitText; re
       <Pick
         label="Limit"
         value={limit.type}
-        options={sorts}
+        options={types}
         onChange={(chosen) => {
-          const found = sorts.find((s) => s.value === chosen);
+          const found = types.find((s) => s.value === chosen);
           if (found) set({ type: found.value });
         }}
       />

@@ -19,14 +19,14 @@ const frequencies = pointFrequency.options.map((value) => ({ value, text: phrase
 const misses = pointIfNotMonitored.options.map((value) => ({ value, text: phrase(`ifNotMonitored.${value}`) }));
 const outsides = pointIfOutside.options.map((value) => ({ value, text: phrase(`ifOutside.${value}`) }));
 
-/** One control point: what is measured where, against which limit, how often, and what is done where it is missed or not met. */
+/** One control point: what is measured where, against which limit, how often, and what is done where it is not monitored or not met. */
 export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
   return (
     <fieldset className="card editing-card">
       <legend>{p.name === '' ? 'A point without a name yet' : p.name}</legend>
       <div className="small-fields">
         <Words label="Name" value={p.name} onChange={(name) => onChange({ name })} />
-        <Chosen label="How grave" value={p.class} options={classes} onChange={(chosen) => onChange({ class: chosen })} />
+        <Chosen label="Class" value={p.class} options={classes} onChange={(chosen) => onChange({ class: chosen })} />
         <Chosen label="Step" value={p.step} options={steps} onChange={(step) => onChange({ step })} />
         <Words label="What is measured" value={p.parameter} onChange={(parameter) => onChange({ parameter })} />
         <Chosen label="Measured where" value={p.measured} options={measures} onChange={(measured) => onChange({ measured })} />
@@ -42,22 +42,22 @@ export function PointEditor({ point: p, onChange, onCopy, onTakeOut }: Props) {
           onChange={(typed) => onChange({ holdSeconds: typed === '' ? null : typed })}
         />
         <Chosen
-          label="Where it is missed"
+          label="If not monitored"
           value={p.ifNotMonitored}
           options={misses}
           onChange={(ifNotMonitored) => onChange({ ifNotMonitored })}
         />
-        <Chosen label="Where it is outside" value={p.ifOutside} options={outsides} onChange={(ifOutside) => onChange({ ifOutside })} />
+        <Chosen label="If outside" value={p.ifOutside} options={outsides} onChange={(ifOutside) => onChange({ ifOutside })} />
       </div>
       <div className="long-fields">
-        <Words label="Against what" value={p.hazard} onChange={(hazard) => onChange({ hazard })} most={300} />
+        <Words label="Hazard" value={p.hazard} onChange={(hazard) => onChange({ hazard })} most={300} />
         <Words
-          label="What is done then"
+          label="Corrective action"
           value={p.correctiveAction}
           onChange={(correctiveAction) => onChange({ correctiveAction })}
           most={500}
         />
-        <Words label="What the limit rests on" value={p.basis} onChange={(basis) => onChange({ basis })} most={500} />
+        <Words label="Basis (validation)" value={p.basis} onChange={(basis) => onChange({ basis })} most={500} />
       </div>
       <div className="buttons">
         <Button look="quiet" label={`Copy ${p.name}`} onClick={onCopy}>

@@ -59,7 +59,7 @@ export function limitOf({ type, min, max, unit, maxMinutes, fromCelsius, toCelsi
     elapsed: { type, maxMinutes, fromCelsius, toCelsius },
     yes: { type },
   } as const;
-  return fields[type] as LimitText; // the other sorts' fields are left out: the plan refuses what it does not know
+  return fields[type] as LimitText; // the other types' fields are left out: the plan refuses what it does not know
 }
 
 export const planDrafts: DraftType<PlanDraftView, PlanText> = { path: '/plans/drafts', answer: planDraftView, read: readPlan };

@@ -28,14 +28,14 @@ export function Changed({ recall, onHeld }: Props) {
       {notHeld.length === 0 ? null : <NotHeld recall={recall} onHeld={onHeld} />}
       {elsewhere.length === 0 ? null : (
         <>
-          <p>Reached now, and either held already or no longer in the house by the records:</p>
+          <p>Reached now, and either on hold already or no longer in the house by the records:</p>
           <Lots recall={recall} lots={elsewhere} />
         </>
       )}
       {gone.length === 0 ? null : (
         <p>
-          A clean-out, a name given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and
-          held.
+          A clean-out, a code given later or a correction took {whole(gone.length)} out of the trace. They stay in the frozen scope, and on
+          hold.
         </p>
       )}
     </Notice>
@@ -58,11 +58,11 @@ function NotHeld({ recall, onHeld }: Props) {
   const can = !recall.practice && recall.closedAt === null;
   return (
     <>
-      <p>{can ? 'In the house and NOT held:' : 'In the house, and nothing of this case holds it:'}</p>
+      <p>{can ? 'In the house and NOT on hold:' : 'In the house, and not on hold by this case:'}</p>
       <Lots recall={recall} lots={notHeld} />
       {can ? (
         <Button look="grave" disabled={busy} onClick={() => void hold()}>
-          {busy ? 'One moment…' : `Hold ${notHeld.length === 1 ? 'it' : `all ${whole(notHeld.length)}`} now`}
+          {busy ? 'One moment…' : `Put ${notHeld.length === 1 ? 'it' : `all ${whole(notHeld.length)}`} on hold now`}
         </Button>
       ) : null}
       {trouble === undefined ? null : <p role="alert">{trouble}</p>}
@@ -70,7 +70,7 @@ function NotHeld({ recall, onHeld }: Props) {
   );
 }
 
-const unreachable = 'The bakehouse’s computer cannot be reached. Hold them back by hand, and try again.';
+const unreachable = 'The bakehouse’s computer cannot be reached. Set them aside by hand, and try again.';
 
 function Lots({ recall: { trace }, lots }: { readonly recall: RecallView; readonly lots: readonly string[] }) {
   const known = new Map(trace.lots.map((l) => [l.id, l]));

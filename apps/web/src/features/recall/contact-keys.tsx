@@ -29,7 +29,7 @@ export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
   return (
     <>
       {told ? null : trouble}
-      <div className="ring-keys">
+      <div className="contact-keys">
         <Button look="plain" disabled={busy || !ready} onClick={() => setTold(true)} label={`${name}: told them`}>
           Told them
         </Button>

@@ -20,7 +20,7 @@ function missingFrom(hazard: Hazard | null, name: string, practice: string | nul
   return practice === null ? 'Say whether it is real or a practice.' : null;
 }
 
-/** Opens a case: what it is about, real or practice. What is in the house is held at once. */
+/** Opens a case: what it is about, real or practice. What is in the house is put on hold at once. */
 export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readonly hazard: string | undefined }) {
   const [id] = useState(() => systemIds.entry(systemClock.now())); // once: pressing twice opens one case
   const [hazard, setHazard] = useState<Hazard | null>(hazards.safeParse(asked).data ?? null);
@@ -42,18 +42,18 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
     const reply = await askPatiently('post', '/recalls', recallView, { body });
     setBusy(false);
     if (reply.as === 'ok') go(office.recall(reply.value.id), { replace: true });
-    else setTrouble(troubleOf(reply, 'A case is opened on line. Hold back by hand what is named below, and try again.'));
+    else setTrouble(troubleOf(reply, 'A case is opened on line. Set aside by hand what is named below, and try again.'));
   };
   const missing = missingFrom(hazard, name, practice);
   return (
     <Screen title="Open a recall" back={{ to: office.lot(lot), text: 'The lot' }}>
-      {practice === 'practice' ? <p className="practice">Practice: nothing is held, nobody is rung</p> : null}
+      {practice === 'practice' ? <p className="practice">Practice: nothing is put on hold, nobody is contacted</p> : null}
       {connected === false ? (
         <Notice tone="ask" title="Not connected">
           <p>A case is opened on line.</p>
         </Notice>
       ) : null}
-      <Section title="What type of trouble is it?">
+      <Section title="Which hazard?">
         <HazardChoice value={hazard} onChange={setHazard} />
       </Section>
       <Field
@@ -81,7 +81,7 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
       ) : null}
       <div className="buttons">
         <Button look={practice === 'real' ? 'grave' : 'go'} disabled={busy || missing !== null} onClick={() => void open()}>
-          {busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and hold everything at once'}
+          {busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and put everything on hold'}
         </Button>
       </div>
       {missing === null ? null : <p className="hint">{missing}</p>}
@@ -93,9 +93,9 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
 
 function WouldBeHeld({ trace, practice }: { readonly trace: TraceView; readonly practice: boolean }) {
   return (
-    <Section title={practice ? 'What would be held' : 'What is held as soon as it is open'}>
+    <Section title={practice ? 'What would be put on hold' : 'What is put on hold as soon as it is open'}>
       <p>
-        {whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to ring.
+        {whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to contact.
       </p>
       <InTheHouse trace={trace} />
     </Section>

@@ -2,9 +2,9 @@ import { sealView, type RecallView } from '@bakehouse/contracts';
 import { dayTime } from '../../shared/trace/words';
 import { useLoaded } from '../../shared/use-loaded';
 
-/** Prints the list to ring and nothing else of the page. Whoever may see the case may print it: a baker rings from it. */
+/** Prints the contact list and nothing else of the page. Everybody who may see the case may print it: bakers make calls from it. */
 export function printContactList(): void {
-  document.body.dataset['print'] = 'ring';
+  document.body.dataset['print'] = 'contacts';
   window.addEventListener('afterprint', () => delete document.body.dataset['print'], { once: true });
   window.print();
 }

@@ -16,7 +16,7 @@ import { Changed } from './changed';
 import { Papers } from './papers';
 import { PrintedFoot, printContactList } from './printed';
 
-/** One case, from the hold to the close: what is held, whom to ring, what does not add up, what changed since. */
+/** One case, from the hold to the close: what is on hold, whom to contact, what does not add up, what changed since. */
 export function RecallCase({ id }: { readonly id: string }) {
   const loaded = useLoaded('/recalls/{recall}', recallView, { params: { path: { recall: id } } });
   return <Shown of={loaded}>{(recall) => <Case recall={recall} reload={loaded.reload} />}</Shown>;
@@ -48,7 +48,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       back={{ to: office.recalls, text: 'Recalls' }}
       actions={
         <>
-          <Button onClick={printContactList}>Print the list to ring</Button>
+          <Button onClick={printContactList}>Print the contact list</Button>
           <Button onClick={() => window.print()}>Print all</Button>
         </>
       }
@@ -56,7 +56,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <PrintedFoot recall={recall} zone={zone} />
       <Standing recall={recall} zone={zone} />
       <Changed recall={recall} onHeld={reload} />
-      <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Whom to ring: ${whole(left)} of ${whole(ring.length)} left`}>
+      <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Contact list: ${whole(left)} of ${whole(ring.length)} left`}>
         <ContactList
           ring={ring}
           contactsShown={recall.trace.contactsShown}
@@ -70,7 +70,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
             : {})}
         />
       </Section>
-      <Section title={recall.practice ? 'Would be held' : 'Still in the house, held'}>
+      <Section title={recall.practice ? 'Would be put on hold' : 'Still in the house, on hold'}>
         <InTheHouse trace={recall.trace} held={!recall.practice} />
       </Section>
       <Section title="Papers">
@@ -94,10 +94,10 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
           <p className="practice-mark" aria-hidden="true">
             PRACTICE
           </p>
-          <p className="practice">Practice: nothing is held. Say “this is a practice” first when you ring anybody.</p>
+          <p className="practice">Practice: nothing is put on hold. Say “this is a practice” first when you contact anybody.</p>
         </>
       ) : open ? (
-        <p className="real">This is real. {whole(recall.held)} lots are held; nothing of them may be used or sent out.</p>
+        <p className="real">This is real. {whole(recall.held)} lots are on hold; nothing of them may be used or sent out.</p>
       ) : null}
       <p>
         {open ? (
@@ -139,7 +139,7 @@ function Close({ recall, left, onClosed }: { readonly recall: RecallView; readon
           <p>It can be closed all the same; then say why below.</p>
         </Notice>
       )}
-      <p>Closing frees nothing: what is held stays held until somebody who may do so frees each lot.</p>
+      <p>Closing lifts no hold: each lot stays on hold until somebody who may do so lifts its hold.</p>
       <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
       <SignButton
         text="Sign and close"

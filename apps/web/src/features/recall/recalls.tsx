@@ -17,8 +17,8 @@ export function Recalls() {
   return (
     <Screen title="Recalls" back={{ to: office.home, text: 'Office' }}>
       <p>
-        A case begins at a lot: find it by its code on the office page, then “Open a recall”. A practice is opened the same way; it holds
-        nothing.
+        A case begins at a lot: find it by its code on the office page, then “Open a recall”. A practice is opened the same way; it puts
+        nothing on hold.
       </p>
       <Shown of={loaded}>
         {(cases) =>

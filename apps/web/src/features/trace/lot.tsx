@@ -13,7 +13,7 @@ import { amountText } from '../../shared/trace/words';
 import { Button, Caution, LinkButton, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
-/** One lot: whom to ring, what is still here, where it went, what holds it. */
+/** One lot, traced forward: whom to contact, what is still here, where it went, what holds it. */
 export function Lot({ id }: { readonly id: string }) {
   const [hazard, setHazard] = useState<Hazard | null>(null);
   const {
@@ -31,19 +31,19 @@ export function Lot({ id }: { readonly id: string }) {
               <LinkButton to={office.recallNew(id, hazard)} look="go">
                 Open a recall
               </LinkButton>
-              <LinkButton to={office.lotFrom(id)}>What went into it</LinkButton>
+              <LinkButton to={office.lotFrom(id)}>Trace back</LinkButton>
               <Button onClick={() => window.print()}>Print</Button>
             </>
           }
         >
           <Summary trace={trace} />
-          <Section title={`Whom to ring: ${whole(trace.ring.length)}`}>
+          <Section title={`Contact list: ${whole(trace.ring.length)}`}>
             <ContactList ring={trace.ring} zone={zone} contactsShown={trace.contactsShown} />
           </Section>
           <Section title="Still in the house">
             <InTheHouse trace={trace} />
           </Section>
-          <Section title="What is it about?">
+          <Section title="Hazard">
             <p>
               A germ or an allergen also reaches what the same bowls and scales made before they were cleaned: say so, and that is added as
               possible.
@@ -57,7 +57,7 @@ export function Lot({ id }: { readonly id: string }) {
   );
 }
 
-/** The other way: what a lot was made from. */
+/** One lot, traced back: what it was made from. */
 export function LotFrom({ id }: { readonly id: string }) {
   const {
     site: { zone },
@@ -67,8 +67,8 @@ export function LotFrom({ id }: { readonly id: string }) {
     <Shown of={loaded}>
       {(trace) => (
         <Screen
-          title={`What went into ${titleOf(trace, id)}`}
-          back={{ to: office.lot(id), text: 'Where it went' }}
+          title={`Trace back: ${titleOf(trace, id)}`}
+          back={{ to: office.lot(id), text: 'Trace forward' }}
           actions={<Button onClick={() => window.print()}>Print</Button>}
         >
           <LotsTable trace={trace} zone={zone} shares={false} />
@@ -96,7 +96,7 @@ function Summary({ trace }: { readonly trace: TraceView }) {
   );
   return (
     <ul className="figures">
-      {figure(whole(trace.ring.length), 'to ring')}
+      {figure(whole(trace.ring.length), 'to contact')}
       {figure(
         left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
         left?.by === 'count' ? 'of it left, counted' : 'of it left by the records',
@@ -105,7 +105,7 @@ function Summary({ trace }: { readonly trace: TraceView }) {
       {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
       {notFound === null || notFound === 0
         ? null
-        : figure(amountText(Math.abs(notFound), own?.balance.measure ?? 'mg'), notFound > 0 ? 'not found' : 'more than there was')}
+        : figure(amountText(Math.abs(notFound), own?.balance.measure ?? 'mg'), notFound > 0 ? 'unaccounted' : 'more than received or made')}
     </ul>
   );
 }

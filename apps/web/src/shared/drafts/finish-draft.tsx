@@ -33,7 +33,7 @@ export function FinishDraft({ writing: { view, dirty, conflict, busy }, path, te
       )}
       <div className="buttons">
         <Button look="quiet" disabled={busy || dirty} onClick={onDone}>
-          Put this draft archived
+          Archive this draft
         </Button>
       </div>
     </>

@@ -4,7 +4,7 @@ import { amountText, causeWords, findingWords } from './words';
 
 type Account = TraceView['suspectBalances'][number];
 
-/** Whether it adds up: what there was, where it went, what is left, and what nobody can find. */
+/** Whether it adds up: received or made, used and dispatched, left, unaccounted. */
 export function Balances({ of }: { readonly of: readonly Account[] }) {
   return (
     <div className="cards">
@@ -32,15 +32,15 @@ function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
         >{`${findingWords[b.finding]}`}</StateWord>
       </p>
       <dl className="sums">
-        <dt>There was</dt>
+        <dt>Received or made</dt>
         <dd>{amountText(b.received, b.measure)}</dd>
-        <dt>Went</dt>
+        <dt>Used and dispatched</dt>
         <dd>{amountText(b.gone, b.measure)}</dd>
         <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt>
         <dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
         {b.notFound === null ? null : (
           <>
-            <dt>{b.notFound < 0 ? 'Too much' : 'Not found'}</dt>
+            <dt>{b.notFound < 0 ? 'More than received or made' : 'Unaccounted'}</dt>
             <dd>
               <strong>{amountText(Math.abs(b.notFound), b.measure)}</strong>
             </dd>
@@ -65,7 +65,9 @@ function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
           </ol>
         </>
       ) : null}
-      {b.finding === 'nobody-counted' ? <p>Count what is left and record it; then it can be said whether all of it was found.</p> : null}
+      {b.finding === 'nobody-counted' ? (
+        <p>Count what is left and record it; then it can be said whether all of it is accounted for.</p>
+      ) : null}
     </div>
   );
 }

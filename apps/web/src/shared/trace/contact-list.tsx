@@ -7,7 +7,7 @@ import { dayTime, ofLot } from './words';
 
 type Entry = TraceView['ring'][number];
 
-/** Whom to ring, in the order to ring. On paper it has room to write beside each. */
+/** Whom to contact, in that order. On paper it has room to write beside each. */
 export function ContactList({
   ring,
   zone,
@@ -21,7 +21,7 @@ export function ContactList({
 }) {
   if (ring.length === 0) return <Empty>By the records nobody outside the house has any of it.</Empty>;
   return (
-    <ol className="ring">
+    <ol className="contacts">
       {ring.map((e) => (
         <Ring key={e.party} e={e} zone={zone} contactsShown={contactsShown}>
           {actions?.(e)}
@@ -40,17 +40,17 @@ interface RingProps {
 
 function Ring({ e, zone, contactsShown, children }: RingProps) {
   return (
-    <li className={`ring-one ${e.reached ? 'reached' : ''}`}>
-      <span className="ring-order" aria-hidden="true">
+    <li className={`contact-one ${e.reached ? 'reached' : ''}`}>
+      <span className="contact-order" aria-hidden="true">
         {e.order}
       </span>
-      <div className="ring-who">
-        <p className="ring-name">
+      <div className="contact-who">
+        <p className="contact-name">
           <strong>{e.name ?? 'name not known'}</strong>
           {e.contactName === null ? '' : `, ${e.contactName}`}
         </p>
         <Marks e={e} />
-        <ul className="ring-lines">
+        <ul className="contact-lines">
           {e.lines.map((l, i) => (
             <li key={`${l.lot} ${i}`}>
               {ofLot(l)} {l.name}
@@ -60,7 +60,7 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
           ))}
         </ul>
         {e.calls.length === 0 ? null : (
-          <ul className="ring-calls">
+          <ul className="contact-calls">
             {e.calls.map((c) => (
               <li key={c.at}>
                 {dayTime(c.at, zone)}: {phrase(`contactAnswer.${c.answer}` as PhraseKey)}
@@ -70,19 +70,19 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
           </ul>
         )}
       </div>
-      <div className="ring-do">
+      <div className="contact-do">
         <Phone phone={e.phone} shown={contactsShown} />
-        <p className="ring-total">
+        <p className="contact-total">
           {whole(e.pieces)} {e.pieces === 1 ? 'piece' : 'pieces'}
           {e.piecesUnknown ? ' and more, not counted' : ''}
         </p>
         {children}
-        <ul className="ring-ticks" aria-hidden="true">
+        <ul className="contact-ticks" aria-hidden="true">
           <li>told</li>
           <li>no answer</li>
           <li>left a message</li>
-          <li className="ring-write">at, by whom</li>
-          <li className="ring-write">still there</li>
+          <li className="contact-write">at, by whom</li>
+          <li className="contact-write">still there</li>
         </ul>
       </div>
     </li>
@@ -92,7 +92,7 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
 function Phone({ phone, shown }: { readonly phone: string | null; readonly shown: boolean }) {
   if (phone === null) return <span className="faint">{shown ? 'no number on record' : 'number not shown to you'}</span>;
   return (
-    <a className="button go ring-phone" href={`tel:${phone.replace(/\s/g, '')}`}>
+    <a className="button go contact-phone" href={`tel:${phone.replace(/\s/g, '')}`}>
       {phone}
     </a>
   );
@@ -100,7 +100,7 @@ function Phone({ phone, shown }: { readonly phone: string | null; readonly shown
 
 function Marks({ e }: { readonly e: Entry }) {
   return (
-    <p className="ring-marks">
+    <p className="contact-marks">
       {e.reached ? (
         <StateWord shape="disc" tone="good">
           told
@@ -117,7 +117,7 @@ function Marks({ e }: { readonly e: Entry }) {
       )}
       {e.vulnerable ? (
         <StateWord shape="square" tone="bad">
-          easily hurt: ring first
+          easily hurt: contact first
         </StateWord>
       ) : null}
       {e.unattended ? (

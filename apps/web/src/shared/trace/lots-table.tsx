@@ -58,7 +58,7 @@ export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; 
       {part(false, forward ? 'May hold it' : 'May have gone in')}
       {trace.hidden.map((h) => (
         <p key={h.site}>
-          {h.site}: {whole(h.lots)} more lots that you may not look at. Ask whoever runs that site.
+          {h.site}: {whole(h.lots)} more lots that you may not look at. Ask the manager of that site.
         </p>
       ))}
     </>

@@ -6,7 +6,7 @@ import { Heat } from './heat';
 import { LotsTable } from './lots-table';
 import { OnTheCounter, WhereItWent } from './where-it-went';
 
-/** What a trace found beside the list to ring and what is in the house. */
+/** What a trace found, apart from the contact list and what is in the house. */
 export function TraceSections({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
   const suspects = new Set(trace.suspects);
   const others = trace.doesNotAddUp.filter((d) => !suspects.has(d.lot));

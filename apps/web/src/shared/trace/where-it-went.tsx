@@ -13,7 +13,7 @@ export function InTheHouse({ trace, held }: { readonly trace: TraceView; readonl
         <li key={o.lot} className="row">
           {held ? (
             <StateWord shape="bar" tone="bad">
-              held
+              on hold
             </StateWord>
           ) : null}
           <span className="row-main">

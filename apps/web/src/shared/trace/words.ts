@@ -1,7 +1,7 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { localDay } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
-import { dayText, grams, wallTime, whole } from '../format';
+import { dayText, mass, wallTime, whole } from '../format';
 
 /** A day and a time as they are said: Wed 25 Nov 08:00. */
 export const dayTime = (at: string, zone: string): string => `${dayText(localDay(at, zone))} ${wallTime(at, zone)}`;
@@ -10,7 +10,7 @@ export const amountText = (amount: number | null, measure: 'mg' | 'pieces'): str
   amount === null
     ? 'amount not known'
     : measure === 'mg'
-      ? grams(amount)
+      ? mass(amount)
       : `${whole(amount)} ${Math.abs(amount) === 1 ? 'piece' : 'pieces'}`;
 
 export const ofLot = ({ pieces, mg }: { readonly pieces: number | null; readonly mg: number | null }): string =>
@@ -22,8 +22,8 @@ type Lot = TraceView['lots'][number];
 export function heldText({ heldMinMg, heldMaxMg, by }: Lot): string {
   if (by?.type === 'contact' || heldMaxMg === 0) return 'traces at most';
   if (heldMinMg === null || heldMaxMg === null) return 'share not known';
-  if (heldMinMg === heldMaxMg || Math.abs(heldMaxMg - heldMinMg) < 100) return grams(Math.round(heldMaxMg / 100) * 100);
-  return `${grams(Math.floor(heldMinMg / 100) * 100)} to ${grams(Math.ceil(heldMaxMg / 100) * 100)}`;
+  if (heldMinMg === heldMaxMg || Math.abs(heldMaxMg - heldMinMg) < 100) return mass(Math.round(heldMaxMg / 100) * 100);
+  return `${mass(Math.floor(heldMinMg / 100) * 100)} to ${mass(Math.ceil(heldMaxMg / 100) * 100)}`;
 }
 
 /** How it got there, from which lot. */
@@ -31,13 +31,13 @@ export function throughText(lot: Lot, names: ReadonlyMap<string, string>): strin
   if (!lot.by) return 'this is the lot asked for';
   const from = names.get(lot.by.from) ?? 'another lot';
   if (lot.by.type === 'contact') return `made in the same bowl or with the same scales as ${from}, before the next clean-down`;
-  if (lot.by.type === 'identified') return `is ${from}, named later`;
-  return `${from}: ${phrase(`flow.${lot.by.type}` as PhraseKey)}`; // the sorts of flows all have words
+  if (lot.by.type === 'identified') return `is ${from}, identified later`;
+  return `${from}: ${phrase(`flow.${lot.by.type}` as PhraseKey)}`; // every type of flow has words
 }
 
 export const causeWords: Readonly<Record<string, string>> = {
   'not-known': 'amounts that nobody wrote down',
-  estimated: 'estimated amounts',
+  guessed: 'amounts that were estimated',
   'by-recipe': 'amounts taken from the recipe, not weighed',
   label: 'amounts as the label says, not weighed',
   weighed: 'small amounts weighed many times',
@@ -45,8 +45,8 @@ export const causeWords: Readonly<Record<string, string>> = {
 };
 
 export const findingWords: Readonly<Record<TraceView['suspectBalances'][number]['balance']['finding'], string>> = {
-  none: 'everything found',
-  'not-all-found': 'not all of it was found',
+  none: 'everything is accounted for',
+  'not-all-found': 'some of it is unaccounted for',
   'more-than-there-was': 'more is accounted for than there ever was',
   'nobody-counted': 'nobody has counted what is left',
   'unknown-amounts': 'some amounts are not known',

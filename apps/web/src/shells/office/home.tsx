@@ -1,6 +1,6 @@
 import { openThings } from '@bakehouse/contracts';
 import { ToName } from '../../features/goods-in/to-name';
-import { HeldAndKept, OpenDeviations } from '../../features/house/open-things';
+import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
 import { FindBox } from '../../features/trace/find-box';
 import { useTabletState } from '../../shared/tablet-context';
@@ -20,10 +20,10 @@ export function Home() {
       {reply?.as === 'ok' ? (
         <>
           <ToName lots={reply.value.toName} onDone={again} />
-          <HeldAndKept of={reply.value} onDone={again} />
+          <HoldsAndSetAside of={reply.value} onDone={again} />
         </>
       ) : null}
-      {reply && reply.as !== 'ok' ? <Empty>What is held and what waits for a name can be seen when the network is back.</Empty> : null}
+      {reply && reply.as !== 'ok' ? <Empty>What is on hold and what waits for a code can be seen when the network is back.</Empty> : null}
       <Caution />
     </Screen>
   );

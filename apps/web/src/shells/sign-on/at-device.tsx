@@ -5,7 +5,7 @@ import { Notice } from '../../shared/ui';
 import { WhoProvider } from '../../shared/who';
 import { touched } from './idle';
 import { Names } from './names';
-import { StillHere } from './still-here';
+import { CarryOn } from './carry-on';
 
 type Here = Extract<SignedOnHere, { ok: true }>;
 type Opened = { readonly device: Device } | { readonly failed: string };
@@ -71,7 +71,7 @@ export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) 
   return (
     <WhoProvider people={device.people} person={here.person}>
       {children({ device, here, onLeave, onSite })}
-      {device.people.known?.device ? <StillHere people={device.people} person={here.person} onHere={setHere} /> : null}
+      {device.people.known?.device ? <CarryOn people={device.people} person={here.person} onHere={setHere} /> : null}
     </WhoProvider>
   );
 }

@@ -16,7 +16,7 @@ export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDevic
     return (
       <main className="screen">
         <Notice tone="ask" title="No site for this name">
-          <p>Nobody gave {here.person.name} a role at a site yet. Whoever looks after people can.</p>
+          <p>Nobody gave {here.person.name} a role at a site yet. An administrator can.</p>
         </Notice>
       </main>
     );

@@ -17,7 +17,7 @@ export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
   return (
     <details className="section">
       <summary>Make this one of the bakehouse’s tablets</summary>
-      <p>Then tapping a name is enough here. Whoever runs the site gets a code for ten minutes in the office pages.</p>
+      <p>Then tapping a name is enough here. The manager of the site gets a code in the office pages; it is valid for ten minutes.</p>
       {trouble ? (
         <Notice tone="bad" title={trouble.title}>
           <p>{trouble.detail}</p>

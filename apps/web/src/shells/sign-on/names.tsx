@@ -22,7 +22,7 @@ export function Names({ people, onHere }: Props) {
         {list.organisation.name}
         {list.device ? <span>{list.device.name}</span> : null}
       </p>
-      <Screen title="Who is here? Tap your name">
+      <Screen title="Sign on: tap your name">
         <NameTiles people={people} list={list.people} onHere={onHere} />
         {list.device ? null : <Enrol onEnrolled={reload} />}
       </Screen>
@@ -32,7 +32,7 @@ export function Names({ people, onHere }: Props) {
 
 function NoNamesYet({ onRetry }: { readonly onRetry: () => void }) {
   return (
-    <Screen title="Who is here?">
+    <Screen title="Sign on">
       <Notice tone="ask" title="The bakehouse’s computer cannot be reached">
         <p>This tablet has not been used here before, so it knows no names yet. It needs the network once.</p>
       </Notice>

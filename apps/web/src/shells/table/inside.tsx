@@ -13,10 +13,10 @@ const officer = '/table/officer';
 const places = [
   [paths.today, 'Today'],
   [paths.start, 'Start'],
-  [paths.open, 'Open here'],
-  [paths.out, 'Out'],
-  [paths.porch, 'Porch'],
-  [paths.recent, 'Lately'],
+  [paths.open, 'Open lots'],
+  [paths.out, 'Send out'],
+  [paths.unattended, 'Unattended delivery'],
+  [paths.recent, 'Recent entries'],
   [officer, 'Officer'],
   [office.home, 'Office'],
 ] as const;

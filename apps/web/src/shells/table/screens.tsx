@@ -7,10 +7,10 @@ import { LoadNew } from '../../features/night/load-new';
 import { Make } from '../../features/night/make';
 import { MakeUp } from '../../features/night/make-up';
 import { Mixed } from '../../features/night/mixed';
-import { OpenHere } from '../../features/night/open-here';
+import { OpenLots } from '../../features/night/open-lots';
 import { paths } from '../../shared/night/paths';
-import { Porch } from '../../features/night/porch';
-import { PutRight } from '../../features/night/put-right';
+import { Unattended } from '../../features/night/unattended';
+import { Correct } from '../../features/night/correct';
 import { Reading } from '../../features/night/reading';
 import { Recent } from '../../features/night/recent';
 import { Run } from '../../features/night/run';
@@ -18,7 +18,7 @@ import { DaySheet } from '../../features/night/sheet';
 import { Start, StartOne } from '../../features/night/start';
 import { Today } from '../../features/night/today';
 import { Weigh } from '../../features/night/weigh';
-import { Wrong } from '../../features/night/wrong';
+import { DeviationReport } from '../../features/night/deviation-report';
 import { CleanDown } from '../../features/checks/clean-down';
 import { ProbeCheck } from '../../features/checks/probe-check';
 import { Vessels } from '../../features/checks/vessel';
@@ -51,17 +51,17 @@ export function NightScreens() {
       <Route path="/table/batch/:id">{({ id }) => <Batch key={id} id={id} />}</Route>
       <Route path="/table/read/:type/:subject/:point">{(p) => <Reading key={`${p.subject} ${p.point}`} {...p} />}</Route>
       <Route path={paths.open}>
-        <OpenHere />
+        <OpenLots />
       </Route>
-      <Route path={paths.porch}>
-        <Porch />
+      <Route path={paths.unattended}>
+        <Unattended />
       </Route>
-      <Route path="/table/wrong/:type/:subject">{(p) => <Wrong key={p.subject} {...p} />}</Route>
+      <Route path="/table/report/:type/:subject">{(p) => <DeviationReport key={p.subject} {...p} />}</Route>
       <Route path="/table/deviation/:id">{({ id }) => <Deviation key={id} id={id} />}</Route>
       <Route path={paths.recent}>
         <Recent />
       </Route>
-      <Route path="/table/recent/:id">{({ id }) => <PutRight key={id} id={id} />}</Route>
+      <Route path="/table/recent/:id">{({ id }) => <Correct key={id} id={id} />}</Route>
       <Route path={paths.out}>
         <Out />
       </Route>

@@ -58,14 +58,19 @@ export function Strip() {
           </button>
         ) : null}
       </p>
-      <button type="button" className="button plain who" onClick={leave} aria-label={`${person.name} is here. Tap another name`}>
+      <button
+        type="button"
+        className="button plain who"
+        onClick={leave}
+        aria-label={`${person.name} is signed on. Sign on as somebody else`}
+      >
         {person.name}
       </button>
       {damage.length === 0 ? null : (
         <p className="strip-damage" role="alert">
           This tablet’s store does not hold what was put in:{' '}
-          {damage.map((d) => `${whole(d.records)} ${d.what.replaceAll('-', ' ')}`).join(', ')}. Nothing was deleted. Tell whoever looks
-          after the tablet before it is used on.
+          {damage.map((d) => `${whole(d.records)} ${d.what.replaceAll('-', ' ')}`).join(', ')}. Nothing was deleted. Tell the person who
+          looks after the tablet before it is used again.
         </p>
       )}
     </header>

@@ -6,7 +6,7 @@ import { useAct } from '../../shared/use-act';
 import { Button, Section, Sheet } from '../../shared/ui';
 
 /** A formula that is not baked any more; asked once more before it is so. */
-export function Archive() {
+export function Retire() {
   const { connected, snapshot } = useTabletState();
   const formulas = formulasInUse(snapshot, useNow(60_000));
   const [formula, setFormula] = useState<string | null>(null);
@@ -21,7 +21,7 @@ export function Archive() {
     setFormula(null);
   };
   return (
-    <Section title="Not baked any more">
+    <Section title="Retire a formula">
       <Pick
         label="Which"
         value={chosen?.formula ?? null}
@@ -31,12 +31,12 @@ export function Archive() {
       />
       <div className="buttons">
         <Button look="quiet" disabled={!chosen || connected === false} onClick={() => setAsking(true)}>
-          Put this formula retired
+          Retire this formula
         </Button>
       </div>
       {connected === false ? <p className="hint">This is decided on line. It can be done when the network is back.</p> : null}
       {asking && chosen ? (
-        <Sheet title={`Put ${chosen.name} retired`} onClose={() => setAsking(false)}>
+        <Sheet title={`Retire ${chosen.name}?`} onClose={() => setAsking(false)}>
           {trouble}
           <p>
             It is not offered at the table any more. Its versions stay readable, what is being made goes on, and a new version takes it up
@@ -44,7 +44,7 @@ export function Archive() {
           </p>
           <div className="buttons">
             <Button look="go" disabled={busy} onClick={() => void retire()}>
-              Put it retired
+              Retire it
             </Button>
           </div>
         </Sheet>

@@ -10,8 +10,8 @@ interface Props {
   readonly onHere: (here: Extract<SignedOnHere, { ok: true }>) => void;
 }
 
-/** After a while without a touch, asks who is here, in front of everything that is half typed: it stands there still, whoever answers. */
-export function StillHere({ people, person, onHere }: Props) {
+/** After a while without a touch, asks for a sign-on in front of everything that is half typed. What is typed stays, no matter who answers. */
+export function CarryOn({ people, person, onHere }: Props) {
   const [asking, setAsking] = useState(isIdle);
   useWatch(
     asking,
@@ -23,11 +23,11 @@ export function StillHere({ people, person, onHere }: Props) {
     setAsking(false);
   };
   return (
-    <Sheet title={`Still ${person.name}?`} onClose={go} mustAnswer>
+    <Sheet title="Sign on" onClose={go} mustAnswer>
       <p>Nobody touched this tablet for a while. What is typed still stands here, and timers run on.</p>
       <div className="buttons">
         <Button look="go" onClick={go}>
-          Yes, still {person.name}
+          Carry on as {person.name}
         </Button>
       </div>
       <p>Somebody else? Tap your name.</p>

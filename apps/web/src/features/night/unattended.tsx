@@ -15,8 +15,8 @@ const toToday = (
   </LinkButton>
 );
 
-/** Goods found without anybody there: what it is, how much, how warm. The code may come later; nothing waits for paper. */
-export function Porch() {
+/** Goods found without anybody there: what it is, how much, at which temperature. The code may come later; nothing waits for paper. */
+export function Unattended() {
   const { state, now } = useNight();
   const [supplier, setSupplier] = useState('');
   const [lines, setLines] = useState<readonly DeliveryLine[]>([]);
@@ -45,7 +45,7 @@ export function Porch() {
   };
   if (done)
     return (
-      <Screen title="Found in the porch" actions={toToday}>
+      <Screen title="Unattended delivery" actions={toToday}>
         <OnRecord done={done} />
       </Screen>
     );
@@ -59,7 +59,7 @@ export function Porch() {
     </Button>
   );
   return (
-    <Screen title="Found in the porch" actions={record}>
+    <Screen title="Unattended delivery" actions={record}>
       {trouble}
       <Found lines={lines} onChosen={setEditing} />
       <Section title="What is it?">
@@ -81,7 +81,7 @@ function OnRecord({ done }: { readonly done: Done }) {
     <>
       <Notice tone="good" title="On record">
         <p>
-          What is kept back is not used before it is decided. What only lacks its code can be used; the code is added when somebody has it.
+          What is on hold is not used before it is decided. What only lacks its code can be used; the code is added when somebody has it.
         </p>
       </Notice>
       <ul className="rows">
@@ -89,7 +89,7 @@ function OnRecord({ done }: { readonly done: Done }) {
           <li key={i} className="row">
             <span className="row-main">
               <strong>{l.name}</strong>
-              {l.reading?.holds ? ' · kept back until it is decided' : ''}
+              {l.reading?.holds ? ' · on hold until it is decided' : ''}
             </span>
             {l.reading ? <VerdictMark verdict={l.reading.verdict} /> : null}
           </li>

@@ -5,7 +5,7 @@ import { limitText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
 
-export interface Told {
+interface WhenAndWho {
   readonly at: string;
   readonly precision: string | null;
   readonly recordedAt: string | null;
@@ -18,7 +18,7 @@ export interface Told {
 const lateMs = 30 * 60_000;
 
 /** When it was and who did it; and who typed it, and when, where that is not the same. */
-export function toldText({ at, precision, recordedAt, doneBy, recordedBy }: Told, zone: string): string {
+export function whenAndWhoText({ at, precision, recordedAt, doneBy, recordedBy }: WhenAndWho, zone: string): string {
   const when = `${precision === 'about' ? 'about ' : ''}${dayTime(at, zone)}`;
   const by = doneBy === null ? '' : `, ${doneBy}`;
   const late = recordedAt !== null && Date.parse(recordedAt) - Date.parse(at) > lateMs;
@@ -59,7 +59,7 @@ export function Reading({ r, zone, subject = false }: { readonly r: InspectedRea
         ) : null}
       </td>
       <td className="faint">
-        {toldText(r, zone)}
+        {whenAndWhoText(r, zone)}
         {r.instrument === null ? '' : `; ${r.instrument}`}
         {r.note === null ? '' : `. “${r.note}”`}
       </td>

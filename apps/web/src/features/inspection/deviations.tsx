@@ -2,10 +2,10 @@ import type { InspectedDeviation } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime, ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
-import { toldText } from './told';
+import { whenAndWhoText } from './readings';
 
-/** What went wrong, with what was done, what became of the food, and who closed it. Open ones first. */
-export function DeviationReported({ deviations, zone }: { readonly deviations: readonly InspectedDeviation[]; readonly zone: string }) {
+/** Deviations, each with its corrective action, the disposition of the food, and who closed it. Open ones first. */
+export function Deviations({ deviations, zone }: { readonly deviations: readonly InspectedDeviation[]; readonly zone: string }) {
   if (deviations.length === 0) return <Empty>Nothing was found outside its limit or reported in this time.</Empty>;
   const sorted = [...deviations].sort((a, b) => Number(a.closed !== null) - Number(b.closed !== null) || (a.at < b.at ? 1 : -1));
   return (
@@ -35,10 +35,10 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
       </p>
       <p>
         {d.summary}
-        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{toldText(d, zone)}</span>
+        {d.note === null || d.note === d.summary ? '' : ` “${d.note}”`} <span className="faint">{whenAndWhoText(d, zone)}</span>
       </p>
       <dl className="words">
-        <dt>What was done</dt>
+        <dt>Corrective action</dt>
         <dd>
           {d.actions.length === 0 ? (
             nothingDone(d)
@@ -47,7 +47,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
               {d.actions.map((a, i) => (
                 <li key={`${a.at} ${i}`}>
                   {phrase(`action.${a.type}` as PhraseKey)}
-                  {a.action === null ? '' : `: ${a.action}`} <span className="faint">{toldText(a, zone)}</span>
+                  {a.action === null ? '' : `: ${a.action}`} <span className="faint">{whenAndWhoText(a, zone)}</span>
                 </li>
               ))}
             </ul>
@@ -55,13 +55,13 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
         </dd>
         {d.disposition.length === 0 ? null : (
           <>
-            <dt>What became of it</dt>
+            <dt>Disposition</dt>
             <dd>
               <ul>
                 {d.disposition.map((b, i) => (
                   <li key={`${b.at} ${i}`}>
                     {phrase(`disposition.${b.disposition}` as PhraseKey)}
-                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`} <span className="faint">{toldText(b, zone)}</span>
+                    {b.pieces === null && b.mg === null ? '' : `, ${ofLot(b)}`} <span className="faint">{whenAndWhoText(b, zone)}</span>
                   </li>
                 ))}
               </ul>
@@ -86,7 +86,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
 
 /** A decision on the food, or what was said at the close, is an answer too: only where there is neither was nothing done by the records. */
 const nothingDone = (d: InspectedDeviation): string =>
-  d.disposition.length > 0 ? 'see what became of it' : d.closed?.review ? 'see what was said at the close' : 'nothing on record';
+  d.disposition.length > 0 ? 'see the disposition' : d.closed?.review ? 'see what was said at the close' : 'nothing on record';
 
 function Open({ d }: { readonly d: InspectedDeviation }) {
   if (d.actions.length + d.disposition.length > 0)
@@ -97,7 +97,7 @@ function Open({ d }: { readonly d: InspectedDeviation }) {
     );
   return d.holds ? (
     <StateWord shape="triangle" tone="bad">
-      not answered, keeps food back
+      not answered, on hold
     </StateWord>
   ) : (
     <StateWord shape="diamond" tone="ask">

@@ -9,8 +9,8 @@ import { useNight } from '../../shared/night/use-night';
 
 type Class = Row<'deviation'>['class'];
 
-/** Somebody says that something went wrong, in their own words. */
-export function Wrong({ type, subject }: { readonly type: string; readonly subject: string }) {
+/** Somebody reports a deviation, in their own words. */
+export function DeviationReport({ type, subject }: { readonly type: string; readonly subject: string }) {
   const { look, state } = useNight();
   const [, go] = useLocation();
   const [what, setWhat] = useState('');
@@ -32,7 +32,7 @@ export function Wrong({ type, subject }: { readonly type: string; readonly subje
       back={{ to: subjectPath(type, subject), text: 'Back' }}
     >
       {trouble}
-      <Field label="What went wrong, in a few words" value={what} onChange={setWhat} lines={3} maxLength={1000} />
+      <Field label="What happened, in a few words" value={what} onChange={setWhat} lines={3} maxLength={1000} />
       <Choice
         label="Class"
         value={cls}
@@ -43,12 +43,12 @@ export function Wrong({ type, subject }: { readonly type: string; readonly subje
         }))}
       />
       <Choice
-        label="Keep it back until it is answered?"
+        label="Put it on hold until it is answered?"
         value={holds}
         onChange={setHolds}
         options={[
           { value: 'no', text: 'no' },
-          { value: 'yes', text: 'yes, keep it back' },
+          { value: 'yes', text: 'yes, put it on hold' },
         ]}
       />
       <div className="buttons">

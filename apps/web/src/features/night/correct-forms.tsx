@@ -16,7 +16,7 @@ import { useNight } from '../../shared/night/use-night';
 import { WeighedLines, type WeighedLine } from './weighed-lines';
 
 const forms: ReadonlySet<string> = new Set(['reading-taken', 'mixed', 'divided', 'batch-counted-out', 'weighed-in']);
-export const rightable = ({ entry }: SavedEntry): boolean => forms.has(String(entry['kind']));
+export const correctable = ({ entry }: SavedEntry): boolean => forms.has(String(entry['kind']));
 
 /** When it happened and who did it: a correction says the same of both as what it replaces. */
 function whenAndWhoOf({ entry }: SavedEntry): WhenAndWho {
@@ -34,7 +34,7 @@ interface Props {
 }
 
 /** The form that it was typed in, filled in as it is, with a reason to be given. */
-export function PutRightForm({ saved, root }: Props) {
+export function CorrectForm({ saved, root }: Props) {
   const [, go] = useLocation();
   const { state } = useNight();
   const payload = saved.entry['payload'];
@@ -89,10 +89,10 @@ function Again<K extends KindName>({ saved, root, kind, payload, children }: Aga
     <>
       {trouble}
       {children}
-      <Field label="Why is it put right?" value={reason} onChange={setReason} required maxLength={400} />
+      <Field label="Why is it corrected?" value={reason} onChange={setReason} required maxLength={400} />
       <div className="buttons">
         <Button look="go" disabled={busy || reason.trim() === ''} onClick={() => void save()}>
-          Put it right
+          Correct it
         </Button>
       </div>
     </>

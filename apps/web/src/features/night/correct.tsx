@@ -6,17 +6,17 @@ import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
-import { PutRightForm, rightable } from './put-right-forms';
+import { CorrectForm, correctable } from './correct-forms';
 import { Fate } from './recent';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
-/** One thing that was recorded: put right with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */
-export function PutRight({ id }: { readonly id: string }) {
+/** One thing that was recorded: corrected with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */
+export function Correct({ id }: { readonly id: string }) {
   const { state, look, zone } = useNight();
   const [withdrawing, setWithdrawing] = useState(false);
   const saved = state.recent.find((e) => e.id === id);
-  const back = { to: paths.recent, text: 'Lately' };
+  const back = { to: paths.recent, text: 'Recent entries' };
   if (!saved)
     return (
       <Screen title="A record" back={back}>
@@ -39,12 +39,12 @@ export function PutRight({ id }: { readonly id: string }) {
         <p>
           {later.some((e) => e.entry['kind'] === 'entry-withdrawn')
             ? 'It was taken back since.'
-            : 'It was put right since; the newer one is on the list.'}
+            : 'It was corrected since; the newer one is on the list.'}
         </p>
       ) : null}
-      {canBe && rightable(saved) ? (
-        <Section title="Put it right">
-          <PutRightForm saved={saved} root={corrects ?? id} />
+      {canBe && correctable(saved) ? (
+        <Section title="Correct it">
+          <CorrectForm saved={saved} root={corrects ?? id} />
         </Section>
       ) : null}
       {canBe ? (
@@ -73,7 +73,7 @@ function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readon
     <Sheet title="Take it back" onClose={onClose}>
       {trouble}
       <p>
-        {kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; what it opened that went wrong stays open
+        {kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; a deviation that it opened stays open
         until somebody closes it.
       </p>
       <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />

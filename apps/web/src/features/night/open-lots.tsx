@@ -1,7 +1,7 @@
 import { phrase, type OutcomeOf } from '@bakehouse/records';
 import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
-import { grams, wallTime } from '../../shared/format';
+import { mass, wallTime } from '../../shared/format';
 import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
 import { placesOf } from '../../shared/in-force';
 import { codeText } from '../../shared/night/code-text';
@@ -18,14 +18,14 @@ interface Opening {
 }
 
 /** What is open now at every station: the lots that mixes take without being asked. */
-export function OpenHere() {
+export function OpenLots() {
   const { view, zone } = useNight();
   const [opening, setOpening] = useState<Opening>();
   const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
   const { act, busy, trouble } = useAct();
   const stations = [...new Map(view.inUse.map((u) => [u.station, u.stationName ?? '']))];
   return (
-    <Screen title="Open here">
+    <Screen title="Open lots">
       {trouble}
       {opened ? <OpenedNotice found={opened} /> : null}
       {view.inUse.length === 0 ? <Empty>Nothing is open yet. Open what the mixes take; then nobody types a lot.</Empty> : null}
@@ -38,7 +38,7 @@ export function OpenHere() {
                 <li key={`${u.lot} ${u.material}`} className="row">
                   <span className="row-main">
                     <strong>{u.name}</strong> {codeText(u.code)} · since {wallTime(u.since, zone)}
-                    {u.leftMg === null ? '' : ` · ${grams(u.leftMg)} left by the records`}
+                    {u.leftMg === null ? '' : ` · ${mass(u.leftMg)} left by the records`}
                   </span>
                   <Warnings u={u} />
                   <Button
