@@ -49,13 +49,13 @@ export class NightTable {
     return ahead;
   }
 
-  /** The same, at the table: whoever was here says that they still are, where nobody touched the tablet for a while. */
+  /** The same, at the table: the person who was signed on carries on, where nobody touched the tablet for a while. */
   async at(time: string): Promise<void> {
     const ahead = await this.wallTo(time);
     if (ahead < 15 * 60_000 || (await this.page.locator('.strip .who').count()) === 0) return;
-    const yes = this.page.getByRole('button', { name: /^Yes, still/ });
-    await yes.click();
-    await yes.waitFor({ state: 'detached' });
+    const carryOn = this.page.getByRole('button', { name: /^Carry on as/ });
+    await carryOn.click();
+    await carryOn.waitFor({ state: 'detached' });
   }
 
   main(): Locator {

@@ -85,19 +85,19 @@ describe.each(nights)('$what', ({ zone, date, early, later, days, came, typed })
     const lead = await signOn(n.t, n.night.house.organisation, n.night.lead.person, n.night.lead.pin); // hours later
     for (const [code, at] of came) await deliver(lead, code, at);
     await n.page.reload();
-    await n.place('Out');
+    await n.place('Send out');
     await n.tap('In stock');
     await n.main().getByText('after-three').waitFor();
     const rows = n.main().getByRole('link', { name: /: count$/ });
     for (const [code, , day] of came) {
       const text = await rows.filter({ hasText: code }).textContent();
       expect(text).toContain(day === null ? 'came before yesterday: count it' : `came ${day}`);
-      if (day !== null) expect(text).toContain('25,000 g left');
+      if (day !== null) expect(text).toContain('25 kg left');
     }
   });
 
   it('says it where a lot is opened, too', async () => {
-    await n.place('Open here');
+    await n.place('Open lots');
     await n.tap(/White flour/);
     for (const [code, , day] of came)
       if (day !== null) expect(await n.sheet().getByRole('button', { name: code }).textContent()).toContain(`came ${day}`);
@@ -107,7 +107,7 @@ describe.each(nights)('$what', ({ zone, date, early, later, days, came, typed })
 
   it('says on which day something was typed', async () => {
     await n.page.reload();
-    await n.place('Lately');
+    await n.place('Recent entries');
     await n
       .main()
       .getByRole('link', { name: /opened/i })

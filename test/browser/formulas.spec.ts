@@ -77,7 +77,7 @@ describe('two people on one draft', () => {
   });
 
   it('is baked by from the signature on; what it changed stands beside it, and the version before stays readable', async () => {
-    await n.tap('Baked by from now on: version 2');
+    await n.tap('Approve version 2');
     await givePin();
     await n.heading('Drafts of formulas').waitFor();
     await n.place('Formulas');
@@ -87,7 +87,7 @@ describe('two people on one draft', () => {
     await n.picture('formula-versions');
     await n.tap('White dough, version 1');
     await n.heading('White dough, version 1').waitFor();
-    expect(await weights()).toContain('15,000 g');
+    expect(await weights()).toContain('15 kg');
   });
 
   it('is put away by whoever looks after formulas, and is not offered any more', async () => {
@@ -96,8 +96,8 @@ describe('two people on one draft', () => {
     await n.tap('Drafts');
     await field('Which').selectOption({ label: 'White dough' });
     await n.picture('formula-drafts');
-    await n.tap('Put this formula away');
-    await n.sheet().getByRole('button', { name: 'Put it away' }).click();
+    await n.tap('Retire this formula');
+    await n.sheet().getByRole('button', { name: 'Retire it' }).click();
     await n.place('Formulas');
     await n.page.getByText('No formula is approved yet').waitFor();
   });

@@ -57,10 +57,10 @@ describe('a delivery with its paper', () => {
     await n.tap(/^Cream/);
     await typeOnPad(n.page, '2');
     await sheet()
-      .getByRole('button', { name: /^How warm/ })
+      .getByRole('button', { name: /^Temperature/ })
       .click();
     await typeOnPad(n.page, '9.4');
-    await sheet().getByText('to come').click();
+    await sheet().getByText('no code yet').click();
     await sheet().getByRole('button', { name: 'Put it on the list' }).click();
     await n.context.setOffline(true);
     await n.page.locator('input[type=file]').setInputFiles({ name: 'note.jpg', mimeType: 'image/jpeg', buffer: await camera() });
@@ -79,7 +79,7 @@ describe('a delivery with its paper', () => {
 
   it('is in the list with what waits, and its photo, small enough, under the hash that the record names', async () => {
     await n.place('Goods in');
-    await delivery('DN 4010').getByText('held').or(delivery('DN 4010').getByText('not decided')).first().waitFor();
+    await delivery('DN 4010').getByText('on hold').or(delivery('DN 4010').getByText('not decided')).first().waitFor();
     const flour = await delivery('DN 4010').locator('.row', { hasText: 'White flour' }).textContent();
     expect(flour).toContain('25 kg');
     expect(flour).toContain('lot Q4470 · best before 1 Mar 2027');
@@ -108,7 +108,7 @@ describe('what came warm and without a code', () => {
     await sheet()
       .getByRole('button', { name: /^Name it|^Record/ })
       .click();
-    await n.page.getByText('lot E7731, named later').waitFor();
+    await n.page.getByText('lot E7731, identified later').waitFor();
     await cream.getByRole('button', { name: 'Cream: decide' }).click();
     await sheet().getByText('refused').click();
     await sheet().getByRole('button', { name: 'Record the decision' }).click();

@@ -54,7 +54,7 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.tap('Somebody new');
     await givePinIfAsked();
     await n.sheet().getByLabel('Name').fill('Mill Lane school');
-    await n.sheet().getByLabel('Whom to ring').fill('Bo Quill');
+    await n.sheet().getByLabel('Contact in a recall').fill('Bo Quill');
     await n.sheet().getByLabel('Telephone').fill('01632 960 001');
     await n
       .sheet()
@@ -65,7 +65,7 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.sheet().getByRole('button', { name: 'Accept it from now on' }).click();
     const row = n.page.locator('.row', { hasText: 'Mill Lane school' });
     await row.getByText('Bo Quill, 01632 960 001').waitFor();
-    expect(await row.textContent()).toContain('ring first');
+    expect(await row.textContent()).toContain('contact first');
     await n.picture('parties');
   });
 
@@ -85,9 +85,9 @@ describe('what a house knows of its materials, and who is in it', () => {
   });
 
   it('lets somebody look as an inspector, and nobody sign on who left', async () => {
-    await n.page.getByRole('button', { name: /is here/ }).click();
+    await n.page.getByRole('button', { name: /is signed on/ }).click();
     await n.tap('Ada Min');
-    await n.page.getByRole('button', { name: /^Ada Min is here/ }).waitFor();
+    await n.page.getByRole('button', { name: /^Ada Min is signed on/ }).waitFor();
     n.clock.set('2026-11-25T10:05:00Z'); // the page's clock goes on, the service's stands: what happens here is not to be ahead of it
     await n.page.goto('/office/people');
     await givePinIfAsked(n.night.house.administrator.pin);
@@ -111,7 +111,7 @@ describe('what a house knows of its materials, and who is in it', () => {
       .locator('.row', { hasText: 'Oona Firth' })
       .getByText(/left Wed 25 Nov/)
       .waitFor();
-    await n.page.getByRole('button', { name: /is here/ }).click();
+    await n.page.getByRole('button', { name: /is signed on/ }).click();
     await n.page.getByRole('button', { name: 'Oona Firth' }).waitFor({ state: 'detached' });
     await n.page.getByRole('button', { name: 'Tam Wick' }).waitFor();
   });

@@ -70,14 +70,13 @@ describe('an inspector with an access of their own', () => {
     await page.getByRole('heading', { level: 1, name: 'For the officer' }).waitFor();
   });
 
-  it('sees thirty days by one more tap: makes, loads, what went wrong, what came in, the seal', async () => {
+  it('sees thirty days by one more tap: mixes, loads, deviations, what came in, the seal', async () => {
     await page.getByRole('radio', { name: '30 days' }).check();
-    for (const title of [/^What went wrong/, /^Makes: \d/, /^Oven loads: \d/, /^What came in: \d/, /^The seal/])
-      await fold(title).waitFor();
-    await unfold(/^Makes/);
-    await fold(/^Makes/)
+    for (const title of [/^Deviations/, /^Mixes: \d/, /^Oven loads: \d/, /^What came in: \d/, /^The seal/]) await fold(title).waitFor();
+    await unfold(/^Mixes/);
+    await fold(/^Mixes/)
       .getByText('Frangipane')
-      .or(fold(/^Makes/).getByText(/frangipane/i))
+      .or(fold(/^Mixes/).getByText(/frangipane/i))
       .first()
       .waitFor();
     await unfold(/^What came in/);
@@ -119,7 +118,7 @@ describe('an inspector with an access of their own', () => {
 describe('an officer at the table, from the tablet', () => {
   it('is shown the day in two taps, and again when the network is gone: it says as of when', async () => {
     await page.getByRole('button', { name: 'Leave' }).click();
-    await page.getByRole('heading', { level: 1, name: 'Who is here?' }).waitFor();
+    await page.getByRole('heading', { level: 1, name: /^Sign on/ }).waitFor();
     await page.goto('/table');
     await signOn(/Lee Dehl/, b.lead.caller.pin);
     await page.getByRole('link', { name: 'Officer' }).click();

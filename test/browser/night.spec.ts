@@ -51,7 +51,7 @@ async function out(product: string, deck: string): Promise<void> {
     .getByRole('link', { name: new RegExp(`${product}.*${deck}`) })
     .first()
     .click();
-  await n.main().getByRole('button', { name: 'Out', exact: true }).click();
+  await n.main().getByRole('button', { name: 'Take out' }).click();
   await n.page
     .getByText('out of the oven')
     .or(n.main().getByText('out', { exact: true }))
@@ -87,8 +87,8 @@ describe('one dough, three breads, one bad load', () => {
     await n.place('Start');
     await n.tap(/White dough/);
     await n.picture('start');
-    await n.tap(/^Begin 41,450 g/);
-    await n.page.getByText('41,450 g planned').waitFor();
+    await n.tap(/^Begin 41.45 kg/);
+    await n.page.getByText('41.45 kg planned').waitFor();
   });
 
   it('takes everything in as it is shown, and the mix with its temperature judged at once', async () => {
@@ -114,7 +114,7 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('mix');
     await n.tap('Record the mix');
     await n.page.locator('.verdict').waitFor();
-    expect(await n.verdict()).toBe('out');
+    expect(await n.verdict()).toBe('too high');
     expect(await n.main().textContent()).toContain(
       'Friction factor 21.5 °C against 14 °C expected. It may be minutes on fast: 9 instead of 6.',
     );
@@ -132,7 +132,7 @@ describe('one dough, three breads, one bad load', () => {
       await typeOnPad(n.page, figure);
       await n.page.getByRole('button', { name: 'Done' }).click();
     }
-    expect(await n.main().textContent()).toContain('It sums: 41,450 g went in.');
+    expect(await n.main().textContent()).toContain('It sums: 41.45 kg went in.');
     await n.picture('make-up');
     await n.tap('Record the make-up');
     await n.page.getByText('it sums').waitFor();
@@ -148,14 +148,14 @@ describe('one dough, three breads, one bad load', () => {
         .getByRole('link', { name: new RegExp(`^${product}: `) })
         .first()
         .click();
-      await n.tap(/^In: .*prov/i);
+      await n.tap('Into the prover');
       await n.main().getByText('Prover').waitFor();
     }
     await n.page.getByText('all sent').waitFor();
-    await n.place('Lately');
+    await n.place('Recent entries');
     expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
     await n.page.reload();
-    await n.heading(/^Lately/).waitFor();
+    await n.heading(/^Recent entries/).waitFor();
     expect(await running()).toEqual(['Bap, Prover', 'Bloomer 400 g, Prover', 'White tin 800 g, Prover']);
   });
 
@@ -188,11 +188,11 @@ describe('one dough, three breads, one bad load', () => {
     expect(await n.strip()).toContain('not connected');
   });
 
-  it('says at once that 87.9 °C is out, and puts it back in with one tap', async () => {
+  it('says at once that 87.9 °C is too low, and puts it back in with one tap', async () => {
     await n.at('05:12');
     await out('Bloomer', 'Bottom deck');
-    expect(await core('Bloomer', '87.9')).toBe('out');
-    expect(await n.main().textContent()).toContain('Nothing of it leaves before this is answered.');
+    expect(await core('Bloomer', '87.9')).toBe('too low');
+    expect(await n.main().textContent()).toContain('nothing of it leaves before this is answered.');
     await n.picture('outside');
     await n.tap('Back in the oven, 5 min');
     await n.main().getByText('back in the oven, 5 min more').waitFor();
@@ -202,7 +202,7 @@ describe('one dough, three breads, one bad load', () => {
     expect(await core('Bap', '93.0')).toBe('fine');
   });
 
-  it('lets the others leave by rule, still off line, and says why the bloomers wait', async () => {
+  it('releases the others by rule, still off line, and says why the bloomers wait', async () => {
     await n.at('05:18');
     for (const product of ['White tin 800 g', 'Bloomer 400 g', 'Bap']) await countOut(product);
     for (const product of ['White tin 800 g', 'Bap']) {
@@ -212,8 +212,8 @@ describe('one dough, three breads, one bad load', () => {
         .getByRole('link', { name: new RegExp(`^${product} ×.*6`) })
         .last()
         .click();
-      await n.tap('Let it go');
-      await n.page.getByText('free to leave').waitFor();
+      await n.tap('Release');
+      await n.page.getByText(/^Released .*, by rule$/).waitFor();
     }
     await n.place('Today');
     await n.picture('today');
@@ -226,7 +226,7 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('waits');
   });
 
-  it('frees the bloomers once the core is 94.4 °C', async () => {
+  it('releases the bloomers once the core is 94.4 °C', async () => {
     await n.at('05:20');
     await out('Bloomer', 'Bottom deck');
     await n.tap('Read core temperature again');
@@ -241,17 +241,22 @@ describe('one dough, three breads, one bad load', () => {
       .getByRole('link', { name: /^Bloomer 400 g ×.*6/ })
       .last()
       .click();
-    await n.tap('Let it go');
-    await n.page.getByText('free to leave').waitFor();
+    await n.tap('Release');
+    await n.page.getByText(/^Released .*, by rule$/).waitFor();
   });
 
   it('starts again without a network and still has everything', async () => {
     await n.page.goto('/table');
     await n.heading('Today’s bake').waitFor();
     expect(await n.strip()).toContain('waiting to be sent');
-    expect(await n.main().getByText('free to leave').count()).toBe(3);
-    await n.place('Lately');
-    await n.picture('lately');
+    expect(
+      await n
+        .main()
+        .getByText(/^Released .*, by rule$/)
+        .count(),
+    ).toBe(3);
+    await n.place('Recent entries');
+    await n.picture('recent');
   });
 
   it('is back on line: the server agrees, and nothing is there twice', async () => {

@@ -14,7 +14,7 @@ beforeAll(async () => {
   await n.night.house.decide({
     kind: 'party-accepted',
     payload: { party, type: 'customer', vulnerable: false, unattended: true },
-    words: { name: 'Early café', phone: '01632 960014', contactName: 'whoever answers' },
+    words: { name: 'Early café', phone: '01632 960014', contactName: 'the owner' },
   });
   await stock();
   await n.enrolAndTap('Tam Wick');
@@ -80,7 +80,7 @@ const card = (name: string) => n.page.locator('.card', { hasText: name });
 
 describe('what goes out', () => {
   it('is recorded drop by drop without a network, of any of the lots that may leave', async () => {
-    await n.place('Out');
+    await n.place('Send out');
     await n.picture('out');
     expect(await card('White tin').textContent()).toContain('30 left');
     await n.context.setOffline(true);
@@ -166,7 +166,7 @@ describe('what goes out', () => {
   });
 
   it('comes back, and what becomes of it is said', async () => {
-    await n.place('Out');
+    await n.place('Send out');
     await n.tap(/^Came back/);
     await n
       .main()
@@ -178,14 +178,14 @@ describe('what goes out', () => {
     await n.picture('out-back');
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
     await n.sheet().waitFor({ state: 'detached' });
-    await n.place('Out');
+    await n.place('Send out');
     expect(await n.page.locator('.row', { hasText: 'T-2' }).textContent()).toContain('11 left');
   });
 });
 
 describe('what stays here', () => {
   it('is moved without a network, all of it, and is shown where it is', async () => {
-    await n.place('Out');
+    await n.place('Send out');
     await n.context.setOffline(true);
     await n.tap('Move');
     await n.page.getByText('Walk-in').click();
@@ -204,7 +204,7 @@ describe('what stays here', () => {
         ['Walk-in', 5_000_000, null],
       ]),
     );
-    await n.place('Out');
+    await n.place('Send out');
     await n.page.locator('.row', { hasText: 'T-2' }).getByText('in Walk-in').waitFor();
   });
 
@@ -212,13 +212,13 @@ describe('what stays here', () => {
     await n.tap('In stock');
     await n.picture('out-stock');
     await n.tap(/White flour, F-7: count/);
-    await n.main().getByText('25,000 g left').waitFor();
+    await n.main().getByText('25 kg left').waitFor();
     await typeOnPad(n.page, '24.5');
     await n.picture('out-count-stock');
     await n.tap('Record the count');
     await n.main().getByText('500 g less than the records said.').waitFor();
     await n.tap('Done');
-    await n.main().getByText('24,500 g left').waitFor();
+    await n.main().getByText('24.5 kg left').waitFor();
   });
 
   it('fills a tub and is cleaned out of it', async () => {
@@ -239,7 +239,7 @@ describe('what stays here', () => {
   });
 
   it('and a record of it is taken back with a reason', async () => {
-    await n.place('Lately');
+    await n.place('Recent entries');
     await n.tap(/Something was moved/);
     await n.tap('Take it back');
     await n.sheet().getByLabel('Why?').fill('it stayed on the bench');

@@ -73,9 +73,9 @@ describe('the next version of the plan', () => {
   });
 
   it('is nobody’s to write who does not answer for food safety', async () => {
-    await n.page.getByRole('button', { name: /is here/ }).click();
+    await n.page.getByRole('button', { name: /is signed on/ }).click();
     await n.tap('Tam Wick');
-    await n.page.getByRole('button', { name: /^Tam Wick is here/ }).waitFor();
+    await n.page.getByRole('button', { name: /^Tam Wick is signed on/ }).waitFor();
     await n.page.goto('/office/plan/drafts');
     await n.page.getByText('Not permitted').waitFor();
     expect(await n.page.getByRole('button', { name: /^Begin a draft/ }).count()).toBe(0);

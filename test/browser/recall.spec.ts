@@ -86,8 +86,8 @@ describe('the call at two in the afternoon, by hand', () => {
     await picture('lot');
   });
 
-  it('chooses the hazard and opens the case: everything in the house is held', async () => {
-    await pick(/^a germ/);
+  it('chooses the hazard and opens the case: everything in the house is put on hold', async () => {
+    await pick(/^microbiological/);
     await section('What holds it')
       .getByText(/^May hold it/)
       .waitFor();
@@ -95,12 +95,12 @@ describe('the call at two in the afternoon, by hand', () => {
     await type(/^In a word/, 'Salmonella');
     await pick('It is real');
     await picture('new-recall');
-    await tap(/hold everything/);
+    await tap(/put everything on hold/);
     await heading('Recall: Salmonella').waitFor();
     await picture('recall');
     expect(
       (
-        await section(/^Whom to ring/)
+        await section(/^Contact list/)
           .locator('.contact-name strong')
           .allTextContents()
       ).slice(0, 2),
@@ -110,7 +110,7 @@ describe('the call at two in the afternoon, by hand', () => {
         .locator('.row-main strong')
         .allTextContents(),
     ).toEqual(expect.arrayContaining(['5,360 g', '72 pieces']));
-    expect(await section('Does it add up?').locator('.sums').first().textContent()).toMatch(/12,500 g.*7,050 g.*5,360 g.*90 g.*99\.28 %/);
+    expect(await section('Does it add up?').locator('.sums').first().textContent()).toMatch(/12\.5 kg.*7,050 g.*5,360 g.*90 g.*99\.28 %/);
     const rows = await b.night();
     expect(rows.hold.filter((h) => h.recall !== null).length).toBeGreaterThanOrEqual(2);
   });
@@ -130,12 +130,12 @@ describe('the call at two in the afternoon, by hand', () => {
   });
 
   it('takes down each call by a tap, without a network too, and counts who is left', async () => {
-    const ring = section(/^Whom to ring/);
-    await section('Whom to ring: 6 of 6 left').waitFor();
+    const ring = section(/^Contact list/);
+    await section('Contact list: 6 of 6 left').waitFor();
     await tap('Food bank: told them', ring);
     await typeOnPad(page, '4');
     await tap('Record the call', page.locator('dialog'));
-    await section('Whom to ring: 5 of 6 left').waitFor();
+    await section('Contact list: 5 of 6 left').waitFor();
     await page.locator('.strip-state').getByText('all sent').waitFor();
     await context.setOffline(true);
     await tap('Primary school: no answer', ring);
@@ -165,7 +165,7 @@ describe('the call at two in the afternoon, by hand', () => {
     ]);
   });
 
-  it('is closed with a signature, and what is held stays held', async () => {
+  it('is closed with a signature, and what is on hold stays on hold', async () => {
     await type('What was found and done', 'Importer confirmed by mail; all customers told; stock destroyed on Friday.');
     await tap('Sign and close');
     await typeOnPad(page, b.lead.caller.pin);
@@ -197,9 +197,9 @@ describe('the call at two in the afternoon, by hand', () => {
       window.print = () => undefined;
     });
     await page.emulateMedia({ media: null });
-    await tap('Print the list to ring');
+    await tap('Print the contact list');
     await page.emulateMedia({ media: 'print' });
-    expect(await main().locator('section.section:visible h2').allTextContents()).toEqual(['Whom to ring: 5 of 5 left']);
+    expect(await main().locator('section.section:visible h2').allTextContents()).toEqual(['Contact list: 5 of 5 left']);
     expect(await page.locator('.contact-ticks:visible').count()).toBe(5);
     expect(await page.locator('.contact-phone:visible').count()).toBe(5);
     expect(await page.locator('.print-foot:visible').textContent()).toMatch(/^PRACTICE.*scope frozen.*sealed.*local food-safety authority/);

@@ -37,7 +37,7 @@ async function signOn(): Promise<void> {
 }
 async function leave(): Promise<void> {
   await page.locator('.strip').getByRole('button', { name: 'Ines Pellow' }).click();
-  await page.getByRole('heading', { level: 1, name: 'Who is here?' }).waitFor();
+  await page.getByRole('heading', { level: 1, name: /^Sign on/ }).waitFor();
 }
 const asked = () => page.getByRole('heading', { level: 1, name: 'At which site?' });
 const at = (site: string) => page.locator('.strip').getByText(site, { exact: true });
@@ -73,7 +73,7 @@ describe('the counter’s page of a browser that belongs to no site', () => {
     );
     await page.getByRole('link', { name: 'Harbour Steps' }).click();
     await page.getByText(/^Harbour Steps, /).waitFor();
-    await page.getByText('Ask whoever baked').waitFor();
+    await page.getByText('Ask the baker').waitFor();
   });
 });
 

@@ -4,6 +4,7 @@ import { official, phrase, verdict, type PhraseKey } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
+import { judgedValue } from '../../shared/verdict-text';
 
 interface WhenAndWho {
   readonly at: string;
@@ -50,7 +51,7 @@ export function Reading({ r, zone, subject = false }: { readonly r: InspectedRea
       <td className="amount">{observedText(r)}</td>
       <td>{r.limit ? limitText(r.limit) : 'none'}</td>
       <td>
-        <VerdictMark verdict={verdict.safeParse(r.verdict).data ?? 'no-limit'} />
+        <VerdictMark verdict={verdict.safeParse(r.verdict).data ?? 'no-limit'} value={judgedValue(r.figure, r.unit, r.limit)} />
         {r.corrected ? (
           <>
             <br />

@@ -9,6 +9,7 @@ import { MixedFacts } from './mixed-facts';
 import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
 import { useNight, type Night } from '../../shared/night/use-night';
+import { judgedValue } from '../../shared/verdict-text';
 import { EndMake } from './end-make';
 import { NotHere } from '../../shared/night/not-here';
 
@@ -132,7 +133,7 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
     <ul className="rows">
       {make.readings.map((r) => (
         <li key={r.id} className="row">
-          <VerdictMark verdict={r.verdict} />
+          <VerdictMark verdict={r.verdict} value={judgedValue(r.figure, r.unit, r.judgedBy)} />
           <span className="row-main">
             {r.parameter} {observedText(r)}
             {r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}

@@ -1,5 +1,5 @@
 import { derivedId } from '@bakehouse/kernel';
-import { phrase, type Judged, type NewEntryOf } from '@bakehouse/records';
+import type { Judged, NewEntryOf } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
@@ -7,6 +7,7 @@ import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import type { ReadingOf } from './reading-form';
 import { useAct } from '../../shared/use-act';
+import { verdictText } from '../../shared/verdict-text';
 
 const shapes: Readonly<Record<Judged['verdict'], Shape>> = {
   within: 'disc',
@@ -31,7 +32,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
     <section className={`verdict ${toneOf(verdict)}`} role="status" aria-live="assertive">
       <p className="verdict-word">
         <Mark shape={shapes[verdict]} tone={toneOf(verdict)} />
-        <span>{phrase(`verdict.${verdict}`)}</span>
+        <span>{verdictText(verdict, { milli: found.milli, limit: found.asked?.limit ?? null })}</span>
       </p>
       <p className="verdict-figure">
         {figure} <small>asked: {limitText(of.point.content.limit)}</small>

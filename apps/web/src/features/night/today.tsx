@@ -7,6 +7,7 @@ import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } f
 import { BatchState } from './batch-state';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { useNight, type Night } from '../../shared/night/use-night';
+import { judgedValue } from '../../shared/verdict-text';
 
 /** Today's bake: what is due next on top, then everything in hand. */
 export function Today() {
@@ -160,7 +161,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
           {stage} · begun {wallTime(m.at, night.zone)} · {mass(m.inMg === 0 ? m.plannedMg : m.inMg)}
         </span>
       </Link>
-      {last ? <VerdictMark verdict={last.verdict} /> : null}
+      {last ? <VerdictMark verdict={last.verdict} value={judgedValue(last.figure, last.unit, last.judgedBy)} /> : null}
       {m.runs.length === 0 ? null : (
         <ul className="sub">
           {m.runs.map((r) => (
@@ -188,7 +189,7 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
       </Link>
       {last ? (
         <span className="card-state">
-          <VerdictMark verdict={last.verdict} />
+          <VerdictMark verdict={last.verdict} value={judgedValue(last.figure, last.unit, last.judgedBy)} />
           {last.figure === null ? '' : ` ${quantityText(last.figure, last.unit)}`}
         </span>
       ) : null}

@@ -91,7 +91,9 @@ function OnRecord({ done }: { readonly done: Done }) {
               <strong>{l.name}</strong>
               {l.reading?.holds ? ' · on hold until it is decided' : ''}
             </span>
-            {l.reading ? <VerdictMark verdict={l.reading.verdict} /> : null}
+            {l.reading ? (
+              <VerdictMark verdict={l.reading.verdict} value={{ milli: l.reading.milli, limit: l.reading.asked?.limit ?? null }} />
+            ) : null}
           </li>
         ))}
       </ul>

@@ -2,6 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
 import { verdict as verdicts } from '@bakehouse/records';
 import { limitText } from '../format';
+import { judgedValue } from '../verdict-text';
 import { Section, VerdictMark } from '../ui';
 import { dayTime } from './words';
 
@@ -45,7 +46,7 @@ export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone
                       <span className="faint">{s.basis}</span>
                     </td>
                     <td>
-                      <VerdictMark verdict={verdict} />
+                      <VerdictMark verdict={verdict} value={judgedValue(s.figure, s.unit, s.limit)} />
                     </td>
                   </tr>
                 );

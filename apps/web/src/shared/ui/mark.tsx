@@ -1,4 +1,5 @@
-import { phrase, type Row } from '@bakehouse/records';
+import type { Verdict } from '@bakehouse/records';
+import { verdictText, type JudgedValue } from '../verdict-text';
 
 export type Shape = 'disc' | 'triangle' | 'diamond' | 'square' | 'ring' | 'bar';
 
@@ -32,7 +33,6 @@ export function Mark({ shape, tone }: { readonly shape: Shape; readonly tone: To
 
 export type Tone = 'good' | 'bad' | 'ask' | 'calm';
 
-type Verdict = Row<'reading'>['verdict'];
 const looks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: Tone }>> = {
   within: { shape: 'disc', tone: 'good' },
   outside: { shape: 'triangle', tone: 'bad' },
@@ -41,12 +41,12 @@ const looks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: To
   'no-limit': { shape: 'ring', tone: 'calm' },
 };
 
-export function VerdictMark({ verdict }: { readonly verdict: Verdict }) {
+export function VerdictMark({ verdict, value }: { readonly verdict: Verdict; readonly value?: JudgedValue }) {
   const { shape, tone } = looks[verdict];
   return (
     <span className="state">
       <Mark shape={shape} tone={tone} />
-      <span>{phrase(`verdict.${verdict}`)}</span>
+      <span>{verdictText(verdict, value)}</span>
     </span>
   );
 }

@@ -62,7 +62,7 @@ async function begin(amount: string | null): Promise<void> {
 
 describe('two sacks', () => {
   it('opens the first sack for the mixer; nobody types a lot', async () => {
-    await n.place('Open here');
+    await n.place('Open lots');
     await n.tap('White flour');
     await n.sheet().waitFor();
     await n.picture('which-lot');
@@ -85,9 +85,9 @@ describe('two sacks', () => {
 
   it('asks who is here after a quarter of an hour without a touch; what is half typed stays, whoever answers', async () => {
     const amount = () => n.page.locator('.pad-line input').last().inputValue();
-    const asked = () => n.sheet().getByRole('heading', { name: 'Still Tam Wick?' });
+    const asked = () => n.sheet().getByRole('heading', { name: 'Sign on' });
     await n.wallTo('01:40');
-    await n.sheet().getByRole('button', { name: 'Yes, still Tam Wick' }).click();
+    await n.sheet().getByRole('button', { name: 'Carry on as Tam Wick' }).click();
     await n.place('Start');
     await n.tap(/White dough/);
     await n.page.getByText('other amount').click();
@@ -96,16 +96,16 @@ describe('two sacks', () => {
     expect(await asked().count()).toBe(0);
     await n.wallTo('01:56');
     await asked().waitFor();
-    await n.picture('still-here');
+    await n.picture('carry-on');
     await n.sheet().getByRole('button', { name: 'Oona Firth' }).click();
-    await n.page.getByRole('button', { name: /^Oona Firth is here/ }).waitFor();
+    await n.page.getByRole('button', { name: /^Oona Firth is signed on/ }).waitFor();
     expect([await amount(), await n.sheet().count()]).toEqual(['20725', 0]);
-    await n.page.getByRole('button', { name: /^Oona Firth is here/ }).click();
+    await n.page.getByRole('button', { name: /^Oona Firth is signed on/ }).click();
     await n.tap('Tam Wick');
-    await n.page.getByRole('button', { name: /^Tam Wick is here/ }).waitFor();
+    await n.page.getByRole('button', { name: /^Tam Wick is signed on/ }).waitFor();
   });
 
-  it('changes the sack in two taps, and shares the dough between them: 16,400 g guessed, 8,600 g from the next', async () => {
+  it('changes the sack in two taps, and shares the dough between them: 16.4 kg estimated, 8,600 g from the next', async () => {
     await n.at('02:30');
     await begin(null);
     await n.at('02:35');
@@ -116,7 +116,10 @@ describe('two sacks', () => {
       .main()
       .getByRole('row', { name: /White flour/ })
       .allTextContents();
-    expect(flour.map((row) => row.replace('Ran out', ''))).toEqual(['White flour16,400 gguessedQ4470', 'White flour8,600 gby recipeR4471']);
+    expect(flour.map((row) => row.replace('Ran out', ''))).toEqual([
+      'White flour16.4 kgestimatedQ4470',
+      'White flour8,600 gby recipeR4471',
+    ]);
     await n.picture('two-sacks');
     await n.tap('All in as shown');
     await n.page.getByText('Add or adjust').waitFor();
@@ -137,7 +140,7 @@ describe('two sacks', () => {
     expect(into.filter((f) => f['type'] === 'late-addition').map((f) => f['mg'])).toEqual([200_000]);
   });
 
-  it('puts a misread temperature right with a reason, and shows it once', async () => {
+  it('corrects a misread temperature with a reason, and shows it once', async () => {
     await n.at('02:50');
     await n.place('Today');
     await n.page.getByText('Later: 2').click();
@@ -145,14 +148,14 @@ describe('two sacks', () => {
     await typeOnPad(n.page, '82.5');
     await n.tap(/^Record/);
     await n.page.locator('.verdict').waitFor();
-    expect(await n.verdict()).toBe('out');
-    await n.place('Lately');
+    expect(await n.verdict()).toBe('too high');
+    await n.place('Recent entries');
     await n.tap(/A reading was taken.*82.5/);
     await retypeOnPad(n.page, '28.5');
-    await n.page.getByLabel('Why is it put right?').fill('figures turned round');
-    await n.picture('put-right');
+    await n.page.getByLabel('Why is it corrected?').fill('figures turned round');
+    await n.picture('correct');
     await n.tap(/^Record 28.5/);
-    await n.heading('Lately on this tablet').waitFor();
+    await n.heading('Recent entries on this tablet').waitFor();
     await allSent();
     const { reading = [], deviation = [] } = await rows();
     expect(reading.map((r) => [r['figure'], r['corrected']])).toEqual([['28.5', true]]);
@@ -165,32 +168,32 @@ describe('two sacks', () => {
     await n.page.getByLabel('Why?').fill('begun twice');
     await n.picture('take-back');
     await n.tap('Take it back', n.sheet());
-    await n.heading('Lately on this tablet').waitFor();
+    await n.heading('Recent entries on this tablet').waitFor();
     await allSent();
     expect((await rows())['make']).toHaveLength(1);
   });
 });
 
-describe('the porch', () => {
-  it('takes warm cream and egg without a paper, off line, and says at once that the cream is out', async () => {
+describe('an unattended delivery', () => {
+  it('takes warm cream and egg without a paper, off line, and says at once that the cream is too warm', async () => {
     await n.at('06:10');
     await n.context.setOffline(true);
-    await n.place('Porch');
+    await n.place('Unattended delivery');
     await n.tap(/^Cream/);
     await typeOnPad(n.page, '4');
-    await n.tap(/^How warm/, n.sheet());
+    await n.tap(/^Temperature/, n.sheet());
     await typeOnPad(n.page, '9.4');
-    await n.picture('porch-line');
+    await n.picture('unattended-line');
     await n.tap('Put it on the list', n.sheet());
     await n.tap(/^Egg, liquid/);
     await typeOnPad(n.page, '3');
     await n.tap('Put it on the list', n.sheet());
-    await n.picture('porch');
+    await n.picture('unattended');
     await n.tap(/^Record 2/);
     await n.main().getByText('On record').waitFor();
-    expect(await n.main().getByRole('listitem').filter({ hasText: 'Cream' }).textContent()).toContain('kept back until it is decided');
-    expect(await n.main().getByRole('listitem').filter({ hasText: 'Cream' }).textContent()).toContain('out');
-    await n.picture('porch-done');
+    expect(await n.main().getByRole('listitem').filter({ hasText: 'Cream' }).textContent()).toContain('on hold until it is decided');
+    expect(await n.main().getByRole('listitem').filter({ hasText: 'Cream' }).textContent()).toContain('too high');
+    await n.picture('unattended-done');
   });
 
   it('can be used before anybody has its code, and the server has it so when the network is back', async () => {
@@ -216,12 +219,12 @@ describe('the porch', () => {
 
 describe('what is decided', () => {
   it('is signed with a PIN on the tablet: the lead closes the warm dough, and the record says who', async () => {
-    await n.page.getByRole('button', { name: /is here. Tap another name/ }).click();
+    await n.page.getByRole('button', { name: /is signed on/ }).click();
     await n.tap('Ines Pellow');
     await n.place('Today');
     await n.tap(/White dough.*dough temperature/);
     await n.page.getByText('Decide and close, signed with a PIN').click();
-    await n.page.getByLabel('Looked at it: a few words').fill('water too warm');
+    await n.page.getByLabel('Review, in a few words').fill('water too warm');
     await n.tap('Sign and close');
     await typeOnPad(n.page, n.night.lead.pin);
     await n.picture('sign');
