@@ -4,6 +4,7 @@ import * as z from 'zod';
 
 const instant = z.iso.datetime();
 const { type, countedIn, storage } = collections.specification.row.shape;
+const { way } = collections.instrumentCheck.row.shape;
 
 export const specificationView = z.object({
   id: z.uuid(),
@@ -84,7 +85,7 @@ export const instrumentList = z
       halfWidthMilli: z.int(),
       since: instant,
       outOfUse: instant.nullable(),
-      lastCheck: z.object({ at: instant, way: z.enum(['ice', 'boiling']), passed: z.boolean() }).nullable(),
+      lastCheck: z.object({ at: instant, way, passed: z.boolean() }).nullable(),
     }),
   )
   .meta({ id: 'InstrumentList' });

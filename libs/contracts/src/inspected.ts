@@ -1,3 +1,4 @@
+import { precision } from '@bakehouse/kernel';
 import { pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
 
@@ -10,7 +11,7 @@ export const who = z.string().nullable().meta({ description: 'a name; null where
 /** When it happened, how surely that is known, when it was recorded, and by whom. */
 const told = {
   at: instant,
-  precision: z.enum(['exact', 'about', 'between']).nullable(),
+  precision: precision.nullable(),
   recordedAt: instant.nullable(),
   doneBy: who,
   recordedBy: who,

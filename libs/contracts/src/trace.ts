@@ -1,4 +1,4 @@
-import { pointLimit } from '@bakehouse/records';
+import { hazard, pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
@@ -115,7 +115,7 @@ export const traceView = z
   .object({
     suspects: z.array(z.uuid()),
     direction: z.enum(['forward', 'backward']),
-    hazard: z.enum(['physical', 'microbiological', 'allergen', 'chemical']).nullable(),
+    hazard: hazard.nullable(),
     rule: z.string(),
     asOf: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })),
     scopeHash: z.string(),
@@ -166,7 +166,7 @@ export const openRecall = z
   .strictObject({
     id: z.uuidv7().toLowerCase(),
     suspect: z.array(z.uuid().toLowerCase()).min(1).max(50),
-    hazard: z.enum(['physical', 'microbiological', 'allergen', 'chemical']),
+    hazard,
     hazardName: z.string().trim().min(1).max(120),
     practice: z.boolean(),
     said: z.string().max(4000).optional(),

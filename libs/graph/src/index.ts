@@ -3,4 +3,4 @@ export { type Balance, type BalanceInput, type Movement, balanceOf } from './bal
 export { type Reached, amountHeld, traceForward, whole } from './forward.js';
 export { type TraceFlow, type TraceGraph, type TraceLot, byEnd, intakesOf } from './graph.js';
 export { type Touched, type Used, type UsedFlow, type UsedLot, lotAllergens, usedOf } from './lot-allergens.js';
-export { type Hazard, type Scope, heatNote, scopeOf } from './scope.js';
+export { type Scope, heatNote, scopeOf } from './scope.js';

@@ -1,6 +1,7 @@
+import type { Hazard } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import type { Reached } from './forward.js';
-import { scopeOf, type Hazard } from './scope.js';
+import { scopeOf } from './scope.js';
 
 const lots: Reached[] = [
   { lot: 's', certain: true, min: 10n ** 12n, max: 10n ** 12n, steps: 0, by: null },

@@ -1,3 +1,4 @@
+import type { Hazard } from '@bakehouse/records';
 import type { Reached } from './forward.js';
 
 /**
@@ -8,7 +9,6 @@ export const heatNote =
   'The heat step is shown with what was read there. It clears no lot: spores and toxins may survive it, and what was put on afterwards ' +
   'was never in the oven. A competent person judges it.';
 
-export type Hazard = 'physical' | 'microbiological' | 'allergen' | 'chemical';
 export interface Scope {
   readonly inScope: readonly Reached[];
   readonly leftOut: readonly Reached[];

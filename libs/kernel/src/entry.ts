@@ -1,11 +1,14 @@
 import * as z from 'zod';
 import { entryId, id, instantWithOffset } from './fields.js';
 
+/** How sure the time is. */
+export const precision = z.enum(['exact', 'about', 'between']);
+export type Precision = z.infer<typeof precision>;
 /** When it happened: at an instant, about then, or between two instants. The offset is the one on the wall. */
 export const when = z
   .strictObject({
     at: instantWithOffset,
-    precision: z.enum(['exact', 'about', 'between']),
+    precision,
     until: instantWithOffset.optional(),
   })
   .refine((w) => (w.precision === 'between') === (w.until !== undefined), {
@@ -75,7 +78,7 @@ export interface Entry<P> {
   /** UTC instant, milliseconds. */
   readonly at: string;
   readonly until: string | null;
-  readonly precision: 'exact' | 'about' | 'between';
+  readonly precision: Precision;
   readonly doneBy: string | null;
   readonly device: string | null;
   /** The text behind a word, or null where it was never given or has been withheld since. */

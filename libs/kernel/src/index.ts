@@ -5,7 +5,19 @@ export { collection, type Collection, type Visibility } from './collection.js';
 export { derivedId } from './derived-id.js';
 export { type Difference, differences } from './differences.js';
 export { isEnded } from './ended.js';
-export { type Entry, type Envelope, type Input, type Signature, type Stamp, envelope, maxAfter, when, word } from './entry.js';
+export {
+  type Entry,
+  type Envelope,
+  type Input,
+  type Precision,
+  type Signature,
+  type Stamp,
+  envelope,
+  maxAfter,
+  precision,
+  when,
+  word,
+} from './entry.js';
 export {
   type How,
   amountFigure,

@@ -1,5 +1,5 @@
 import type * as z from 'zod';
-import type { envelope } from './entry.js';
+import type { envelope, Precision } from './entry.js';
 
 /** An entry as it leaves a device, before its schema has read it. */
 export type SentEnvelope = z.input<typeof envelope>;
@@ -12,7 +12,7 @@ export interface EnvelopeParts {
   readonly payload: unknown;
   /** The instant with the offset of the clock on the wall. */
   readonly at: string;
-  readonly precision?: 'exact' | 'about' | 'between' | undefined;
+  readonly precision?: Precision | undefined;
   readonly until?: string | undefined;
   readonly doneBy: string | null;
   readonly device: SentEnvelope['device'];

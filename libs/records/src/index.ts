@@ -1,35 +1,34 @@
-export { collections } from './rows/collections.js';
-export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
-export { defineKind, type AnyKind, type ReadEntry } from './base/kind.js';
-export { type BatchDates, proposedCode, proposedDates } from './baking/batch-code.js';
+export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
 export { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
-export { type Snapshot, collectionNames, snapshotOf, workingSetOf } from './base/snapshot.js';
-export { type Dirty, type Origin, WorkingSet, type Written, distinctNeeds, keyOf } from './base/working-set.js';
+export { defineKind, type AnyKind, type ReadEntry } from './base/kind.js';
+export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
+export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
+export { distinctNeeds, keyOf, WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';
 export { holding as holdingDeviations, holdingNeeds, holdsRelease } from './control/holds-release.js';
+export type { Judged } from './control/judged.js';
 export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
-export { type Judged } from './control/judged.js';
-export { type Asked, type Observation, verdictOf, verdictRule } from './control/verdict.js';
+export { verdictOf, verdictRule, type Asked, type Observation } from './control/verdict.js';
 export {
-  type DraftLine,
-  type FormulaDraft,
-  type PlanDraft,
   blankFormula,
   blankPlan,
   draftLines,
   formulaDraft,
   planDraft,
+  type DraftLine,
+  type FormulaDraft,
+  type PlanDraft,
 } from './drafts/draft-content.js';
-export { type DraftProblem, formulaDraftProblems, planDraftProblems } from './drafts/draft-problems.js';
+export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
 export {
+  formulaAllergens,
+  productAllergens,
   type AllergenAnswer,
   type AllergenSources,
   type Declared,
-  formulaAllergens,
-  productAllergens,
 } from './formulas/formula-allergens.js';
-export { type Scaled, type ScaledLine, type Wanted, formulaPercents, scaledTo, scaledToPieces } from './formulas/formula-amounts.js';
-export { type InSteps, type WeighedIn, inSteps, scaleSteps } from './formulas/in-steps.js';
-export { type FormulaLookup, type TotalFormula, type TotalLine, totalOf } from './formulas/total-of.js';
+export { formulaPercents, scaledTo, scaledToPieces, type Scaled, type ScaledLine, type Wanted } from './formulas/formula-amounts.js';
+export { inSteps, scaleSteps, type InSteps, type WeighedIn } from './formulas/in-steps.js';
+export { totalOf, type FormulaLookup, type TotalFormula, type TotalLine } from './formulas/total-of.js';
 export { accessesInForce, letsSee } from './inspection/access-in-force.js';
 export {
   kindNamed,
@@ -44,16 +43,17 @@ export {
   type PayloadFor,
   type PayloadOf,
 } from './kinds.js';
-export { type DivisionSum, divisionSum } from './makes/division-sum.js';
+export { divisionSum, type DivisionSum } from './makes/division-sum.js';
 export { frictionCauses, frictionOf } from './makes/friction.js';
-export { type ProposedLine, openBetween, proposedLines } from './makes/proposed-lines.js';
-export { type FrictionFound, type RecentMix, recentFriction } from './makes/recent-friction.js';
-export { type WaterFor, type WaterQuestion, waterFor } from './makes/water-for.js';
-export { type PhraseKey, official, phrase, phraseGroups, phraseKeys } from './phrases.js';
+export { openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
+export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
+export { waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
+export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
-export { type AtHand, pointsFor } from './plans/points-for.js';
-export { type Finding, loadStepType } from './rows/baking.js';
+export { pointsFor, type AtHand } from './plans/points-for.js';
+export { loadStepType, type Finding } from './rows/baking.js';
+export { collections } from './rows/collections.js';
 export {
   actionType,
   cleanDownType,
@@ -65,26 +65,26 @@ export {
   type SubjectType,
   type Verdict,
 } from './rows/control.js';
-export { type FormulaContent, formulaContent, formulaType, processStep } from './rows/formula-content.js';
+export { formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, returnedDisposition } from './rows/out.js';
 export {
-  type Limit,
-  type PlanContent,
-  type PointContent,
+  limit as pointLimit,
+  measured as pointMeasured,
   planContent,
   pointClass,
   pointFrequency,
   pointIfNotMonitored,
   pointIfOutside,
-  limit as pointLimit,
-  measured as pointMeasured,
   pointStep,
+  type Limit,
+  type PlanContent,
+  type PointContent,
 } from './rows/plan-content.js';
-export { type Hazard, hazard } from './rows/recalls.js';
+export { hazard, type Hazard } from './rows/recalls.js';
 export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export { leftOf, movementsUntil } from './stock/left-of.js';
-export { type LotTrouble, troubleWith } from './stock/lot-trouble.js';
-export { type WhereNow, movedTo } from './stock/moved-to.js';
-export { type NewAllergens, allergensNewIn } from './stock/new-allergens.js';
+export { troubleWith, type LotTrouble } from './stock/lot-trouble.js';
+export { movedTo, type WhereNow } from './stock/moved-to.js';
+export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';

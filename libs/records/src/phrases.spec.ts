@@ -3,7 +3,6 @@ import { describe, expect, it } from '@jest/globals';
 import * as z from 'zod';
 import { kinds } from './kinds.js';
 import { official, phrase, phraseGroups, phraseKeys } from './phrases.js';
-import { kindsOnPaper } from './phrases/kinds.js';
 import { collections } from './rows/collections.js';
 
 /** The lists of values in a schema, wherever they stand in it. */
@@ -44,10 +43,6 @@ describe('phrases', () => {
   it('people’s roles and how sure a time is are in their groups', () => {
     expect(Object.keys(phraseGroups.role)).toEqual(role.options);
     expect(listsOf(when).map((list) => [...list].sort())).toContainEqual(Object.keys(phraseGroups.precision).sort());
-  });
-
-  it('every kind has words for a paper, and no words are left of a kind that is none', () => {
-    expect(Object.keys(kindsOnPaper).sort()).toEqual(kinds.map((k) => k.name).sort());
   });
 
   it.each(kinds.map((k) => [k.name, k.phrase]))('%s is called on a screen what it calls itself', (name, plain) => {

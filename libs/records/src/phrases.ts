@@ -13,15 +13,11 @@ type Groups = typeof phraseGroups;
 /** "group.value", such as `verdict.within`; a kind is `kind.<name>`. */
 export type PhraseKey = { [G in keyof Groups]: `${G}.${Extract<keyof Groups[G], string>}` }[keyof Groups] | `kind.${string}`;
 
-const onPaper = new Map<string, string>(Object.entries(kindsOnPaper));
 const words = new Map<string, Words>([
   ...Object.entries(phraseGroups).flatMap(([group, values]) =>
     Object.entries(values).map(([value, of]): [string, Words] => [`${group}.${value}`, of]),
   ),
-  ...kinds.flatMap(({ name, phrase: plain }): [string, Words][] => {
-    const official = onPaper.get(name);
-    return official === undefined ? [] : [[`kind.${name}`, { plain, official }]];
-  }),
+  ...kinds.map(({ name, phrase: plain }): [string, Words] => [`kind.${name}`, { plain, official: kindsOnPaper[name] }]),
 ]);
 
 /** Every key that has words. */

@@ -8,7 +8,7 @@ import { analyse, rename } from './demo.query.js';
 import { DoorHere } from './here.js';
 import { play } from './player.js';
 import { lastBakeDay } from './story/calendar.js';
-import { beginsAt, tellStory, type Told } from './story/tell-story.js';
+import { beginsAt, tellStory, type WholeStory } from './story/tell-story.js';
 
 export const bakehouseName = 'Pellow & Wick Bakehouse';
 export const zone = 'Europe/London';
@@ -27,7 +27,7 @@ export interface Founding {
 export interface Founded {
   readonly created: CreatedOrganisation;
   readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>;
-  readonly told: Told;
+  readonly told: WholeStory;
   readonly entries: number;
   readonly name: string;
 }

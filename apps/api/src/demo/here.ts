@@ -1,3 +1,4 @@
+import type { SentEnvelope } from '@bakehouse/kernel';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { SignaturesService } from '../modules/people/index.js';
 import { Sessions, type SessionContext } from '../platform/access/index.js';
@@ -39,11 +40,11 @@ export class DoorHere implements Door {
     this.books = app.get(Books, get);
   }
 
-  async sign(by: PersonKey, entry: Record<string, unknown>): Promise<string> {
+  async sign(by: PersonKey, entry: SentEnvelope): Promise<string> {
     return (await this.signatures.issue(await this.sessionOf(by), people[by].pin, entry, '127.0.0.1')).signature;
   }
 
-  async send(by: PersonKey, where: Where, entries: readonly Record<string, unknown>[]): Promise<readonly Result[]> {
+  async send(by: PersonKey, where: Where, entries: readonly SentEnvelope[]): Promise<readonly Result[]> {
     const session = await this.sessionOf(by);
     return this.ledger.writer.record(await this.book(where), session.askerAt(where === 'organisation' ? null : this.sites[where]), entries);
   }

@@ -1,15 +1,14 @@
 import type { EntryResult } from '@bakehouse/contracts';
-import type { SettableClock } from '../platform/clock/index.js';
+import type { SentEnvelope } from '@bakehouse/kernel';
 import { kindOf } from '@bakehouse/records';
+import type { SettableClock } from '../platform/clock/index.js';
 import type { PersonKey } from './data/people.js';
-import type { Draft, Where } from './story/story.js';
-
-type Sent = Record<string, unknown>;
+import type { StoryEntry, Where } from './story/story.js';
 
 /** The door as somebody stands at it: in this process, or over HTTP. */
 export interface Door {
-  sign(by: PersonKey, entry: Sent): Promise<string>;
-  send(by: PersonKey, where: Where, entries: readonly Sent[]): Promise<readonly Pick<EntryResult, 'as'>[]>;
+  sign(by: PersonKey, entry: SentEnvelope): Promise<string>;
+  send(by: PersonKey, where: Where, entries: readonly SentEnvelope[]): Promise<readonly Pick<EntryResult, 'as'>[]>;
 }
 
 const atOnce = 200;
@@ -22,18 +21,18 @@ const togetherMs = 12 * 60_000;
  * @throws where the door does not record what the story says
  */
 export async function play(
-  drafts: readonly Draft[],
+  story: readonly StoryEntry[],
   door: Door,
   clock: SettableClock,
   told: (recorded: number, atMs: number) => void = () => undefined,
 ): Promise<number> {
   let recorded = 0;
-  for (const group of together(drafts)) {
+  for (const group of together(story)) {
     const [first] = group;
     const last = group.at(-1);
     if (!first || !last) continue;
     clock.set(new Date(Math.max(last.typedMs, clock.now().getTime())));
-    const entries: Sent[] = isSigned(first)
+    const entries: SentEnvelope[] = isSigned(first)
       ? [{ ...first.entry, send: { signature: await door.sign(first.by, first.entry) } }]
       : group.map((d) => d.entry);
     expectAll(await door.send(first.by, first.where, entries), group, 'recorded');
@@ -54,11 +53,11 @@ export async function play(
   return recorded;
 }
 
-const isSigned = (d: Draft): boolean => (kindOf(d.entry)?.signed ?? null) !== null;
+const isSigned = (d: StoryEntry): boolean => (kindOf(d.entry)?.signed ?? null) !== null;
 
-function together(drafts: readonly Draft[]): Draft[][] {
-  const groups: Draft[][] = [];
-  for (const d of drafts) {
+function together(story: readonly StoryEntry[]): StoryEntry[][] {
+  const groups: StoryEntry[][] = [];
+  for (const d of story) {
     const group = groups.at(-1);
     const [first] = group ?? [];
     const joins =
@@ -76,7 +75,7 @@ function together(drafts: readonly Draft[]): Draft[][] {
   return groups;
 }
 
-function expectAll(results: readonly Pick<EntryResult, 'as'>[], group: readonly Draft[], as: EntryResult['as']): void {
+function expectAll(results: readonly Pick<EntryResult, 'as'>[], group: readonly StoryEntry[], as: EntryResult['as']): void {
   for (const [i, d] of group.entries()) {
     const result = results[i];
     if (result?.as !== as)

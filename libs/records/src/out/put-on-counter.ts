@@ -1,6 +1,7 @@
 import { decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
+import { counterWay } from '../rows/out.js';
 
 /** A batch goes on the counter or comes off it: between the two it was sold there, to people nobody can name. */
 export const putOnCounter = defineKind({
@@ -13,7 +14,7 @@ export const putOnCounter = defineKind({
   permission: 'record',
   phrase: 'On or off the counter',
   words: ['note'],
-  payload: z.strictObject({ lot: id, way: z.enum(['on', 'off']), pieces: z.int().nonnegative().max(1_000_000).nullable() }),
+  payload: z.strictObject({ lot: id, way: counterWay, pieces: z.int().nonnegative().max(1_000_000).nullable() }),
   outcome: z.strictObject({ name: z.string() }),
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', way: 'on', pieces: 48 }],
   needs: (p) => [{ in: 'lot', id: p.lot }],

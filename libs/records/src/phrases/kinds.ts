@@ -1,3 +1,5 @@
+import type { KindName } from '../kinds.js';
+
 /** What a printed paper calls each kind of record. What a screen calls it stands beside the kind itself. */
 export const kindsOnPaper = {
   'entry-withdrawn': 'Record withdrawn',
@@ -55,4 +57,4 @@ export const kindsOnPaper = {
   'recall-closed': 'Recall case closed',
   'access-given': 'Inspector’s access granted',
   'access-ended': 'Inspector’s access ended',
-} as const satisfies Record<string, string>;
+} as const satisfies Record<KindName, string>;

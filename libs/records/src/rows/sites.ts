@@ -22,6 +22,8 @@ export const place = collection('place', z.object({ name: z.string(), type: plac
 });
 export const placeOut = collection('place_out', z.object({ place: id, at: instant }), { by: ['place'] });
 export const instrumentType = z.enum(['probe', 'scale', 'fixed-sensor', 'infrared']);
+/** How an instrument is checked: in melting ice or in boiling water. */
+export const checkWay = z.enum(['ice', 'boiling']);
 export const instrumentUnit = z.enum(['degC', 'g']);
 /** A measuring instrument; half-width is how far from the truth it may be, in thousandths of its unit. */
 export const instrument = collection(
@@ -41,7 +43,7 @@ export const instrumentCheck = collection(
   z.object({
     instrument: id,
     at: instant,
-    way: z.enum(['ice', 'boiling']),
+    way: checkWay,
     milli: canonicalInteger,
     referenceMilli: canonicalInteger,
     toleranceMilli: canonicalInteger,

@@ -4,6 +4,7 @@ import { Decimal } from 'decimal.js';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
+import { checkWay } from '../rows/sites.js';
 
 const surroundings = z.strictObject({
   /** Of the air at the place itself, not reduced to sea level. */
@@ -33,7 +34,7 @@ export const instrumentChecked = defineKind({
   payload: z
     .strictObject({
       instrument: id,
-      way: z.enum(['ice', 'boiling']),
+      way: checkWay,
       shown: temperature,
       at: surroundings,
       /** How far off it may be, as a difference in °C; null for the usual one of regulators' guidance, 1 °C. */

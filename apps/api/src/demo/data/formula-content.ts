@@ -1,3 +1,4 @@
+import type { FormulaContent } from '@bakehouse/records';
 import { formulas, type FormulaData, type FormulaKey, type StepType } from './formulas.js';
 import { materials, type MaterialKey } from './materials.js';
 
@@ -7,7 +8,7 @@ interface Ids {
 }
 
 /** A formula's content in the form that is approved. */
-export function contentOf(key: FormulaKey, ids: Ids): object {
+export function contentOf(key: FormulaKey, ids: Ids): FormulaContent {
   const of: FormulaData = formulas[key];
   const isFormula = (name: string): name is FormulaKey => Object.hasOwn(formulas, name);
   return {

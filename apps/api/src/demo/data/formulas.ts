@@ -1,3 +1,4 @@
+import type { FormulaContent, FormulaDraft } from '@bakehouse/records';
 import type { MaterialKey } from './materials.js';
 
 export interface ProductData {
@@ -9,7 +10,7 @@ export interface ProductData {
 }
 export interface FormulaData {
   readonly name: string;
-  readonly type: 'dough' | 'starter' | 'filling' | 'pastry' | 'wash';
+  readonly type: FormulaDraft['type'];
   readonly makes: MaterialKey;
   /** A line that is made here names the formula that makes it. */
   readonly lines: readonly (readonly [material: MaterialKey, grams: number, madeBy?: string])[];
@@ -21,7 +22,8 @@ export interface FormulaData {
   readonly lifeHours?: number;
   readonly additions?: Readonly<Partial<Record<MaterialKey, readonly (readonly [MaterialKey, mgPerPiece: number | null])[]>>>;
 }
-export type StepType = 'mix' | 'rest' | 'divide' | 'prove' | 'retard' | 'wash' | 'bake' | 'cook' | 'cool' | 'freeze' | 'fill' | 'finish';
+/** The steps that this house bakes by. */
+export type StepType = Exclude<FormulaContent['steps'][number]['type'], 'shape' | 'pack'>;
 
 const product = (key: MaterialKey, grams: number, pieces: number, lossPercent: number, oven: ProductData['oven']): ProductData => ({
   key,

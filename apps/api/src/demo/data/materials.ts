@@ -1,17 +1,13 @@
 import type { Allergen } from '@bakehouse/kernel';
+import type { PayloadFor } from '@bakehouse/records';
 import type { PartyKey } from './parties.js';
 
-export interface MaterialData {
-  readonly name: string;
-  readonly type: 'ingredient' | 'packaging' | 'aid' | 'intermediate' | 'product';
-  readonly countedIn: 'mass' | 'pieces';
-  readonly storage: 'ambient' | 'chilled' | 'frozen';
-  readonly lifeDays: number | null;
-  readonly lifeOpenedHours: number | null;
+type Specification = PayloadFor<'specification-accepted'>;
+export interface MaterialData extends Readonly<
+  Pick<Specification, 'name' | 'type' | 'countedIn' | 'storage' | 'lifeDays' | 'lifeOpenedHours' | 'flour' | 'animalOrigin'>
+> {
   readonly contains: readonly Allergen[];
   readonly mayContain: readonly Allergen[];
-  readonly flour: boolean;
-  readonly animalOrigin: boolean;
 }
 /** How a material comes in: from whom, so much at a time, ordered when less than that is left; what its lot codes begin with, null where it has none. */
 export interface BoughtData {

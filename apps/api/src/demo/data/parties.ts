@@ -1,5 +1,7 @@
+import type { PayloadFor } from '@bakehouse/records';
+
 interface Party {
-  readonly type: 'supplier' | 'customer' | 'own-shop' | 'donation' | 'feed';
+  readonly type: PayloadFor<'party-accepted'>['type'];
   readonly name: string;
   readonly contactName: string;
   readonly phone: string;

@@ -1,5 +1,7 @@
-type PlaceRow = readonly [name: string, type: string, within: string | null];
-type InstrumentRow = readonly [name: string, type: string, halfWidth: string];
+import type { PayloadFor } from '@bakehouse/records';
+
+type PlaceRow = readonly [name: string, type: PayloadFor<'place-in-use'>['type'], within: string | null];
+type InstrumentRow = readonly [name: string, type: PayloadFor<'instrument-in-use'>['type'], halfWidth: string];
 
 /** Mill Lane: stations, ovens, stores and vessels. A place within another is named by its key. */
 export const places = {

@@ -1,17 +1,13 @@
+import type { Limit, PlanContent, PointContent } from '@bakehouse/records';
 import type { FormulaKey } from './formulas.js';
 import type { MaterialKey } from './materials.js';
 
-interface PointData {
-  readonly name: string;
-  readonly step: string;
-  readonly class: 'ccp' | 'oprp' | 'process-check';
-  readonly hazard: string;
-  readonly measured: string;
-  readonly parameter: string;
-  readonly limit: object;
-  readonly frequency: string;
-  readonly ifNotMonitored: 'record' | 'ask-again' | 'hold';
-  readonly ifOutside: 'note' | 'correct' | 'hold';
+export interface PointData extends Readonly<
+  Pick<
+    PointContent,
+    'name' | 'step' | 'class' | 'hazard' | 'measured' | 'parameter' | 'limit' | 'frequency' | 'ifNotMonitored' | 'ifOutside'
+  >
+> {
   readonly action: string;
   readonly products?: readonly MaterialKey[];
   readonly formulas?: readonly FormulaKey[];
@@ -20,8 +16,8 @@ interface PointData {
 
 const basis =
   'A figure of this demo. Nobody has validated it: a competent person does, and the local food-safety authority’s rules come first.';
-const range = (min: string | null, max: string | null): object => ({ type: 'range', min, max, unit: 'degC' });
-const elapsed = (maxMinutes: number, fromCelsius: string | null = null, toCelsius: string | null = null): object => ({
+const range = (min: string | null, max: string | null): Limit => ({ type: 'range', min, max, unit: 'degC' });
+const elapsed = (maxMinutes: number, fromCelsius: string | null = null, toCelsius: string | null = null): Limit => ({
   type: 'elapsed',
   maxMinutes,
   fromCelsius,
@@ -57,7 +53,7 @@ const dough = (name: string, formula: FormulaKey, min: string, max: string): Poi
   action: 'Shorten or lengthen the rest',
   formulas: [formula],
 });
-const store = (name: string, limit: object, of: Partial<PointData> = {}): PointData => ({
+const store = (name: string, limit: Limit, of: Partial<PointData> = {}): PointData => ({
   name,
   step: 'store',
   class: 'oprp',
@@ -221,7 +217,7 @@ interface Ids {
 }
 
 /** The plan as it is put in force; the first version let bloomers out at 92 °C. */
-export function planContent(ids: Ids, version: 1 | 2): object {
+export function planContent(ids: Ids, version: 1 | 2): PlanContent {
   return {
     name: 'Mill Lane and Harbour Steps',
     scope: 'Bread, pastry and cream goods, baked here and sold loose, packed here and wholesale',

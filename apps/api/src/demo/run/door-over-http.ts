@@ -1,4 +1,5 @@
 import { entryResults, signature, signedOn, type EntryResult } from '@bakehouse/contracts';
+import type { SentEnvelope } from '@bakehouse/kernel';
 import type { Clock } from '../../platform/clock/index.js';
 import { people, type PersonKey } from '../data/people.js';
 import type { Door } from '../player.js';
@@ -25,13 +26,13 @@ export class DoorOverHttp implements Door {
     private readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>,
   ) {}
 
-  async sign(by: PersonKey, entry: Record<string, unknown>): Promise<string> {
+  async sign(by: PersonKey, entry: SentEnvelope): Promise<string> {
     const caller = await this.callerOf(by);
     this.requests += 1;
     return signature.parse(await caller.post('/signatures', { pin: people[by].pin, entry })).signature;
   }
 
-  async send(by: PersonKey, where: Where, entries: readonly Record<string, unknown>[]): Promise<readonly EntryResult[]> {
+  async send(by: PersonKey, where: Where, entries: readonly SentEnvelope[]): Promise<readonly EntryResult[]> {
     const caller = await this.callerOf(by);
     this.requests += 1;
     return entryResults.parse(

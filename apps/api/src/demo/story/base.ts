@@ -1,13 +1,14 @@
 import type { Role } from '@bakehouse/kernel';
+import type { PayloadFor } from '@bakehouse/records';
 import { contentOf } from '../data/formula-content.js';
 import { formulaKeys, formulas } from '../data/formulas.js';
-import { bought, materials, type BoughtKey, type MaterialKey } from '../data/materials.js';
+import { bought, materials, type BoughtKey, type MaterialData, type MaterialKey } from '../data/materials.js';
 import { parties } from '../data/parties.js';
 import { planContent } from '../data/plan.js';
 import { people, type PersonKey } from '../data/people.js';
 import { instrumentsOf, placesOf } from '../data/places.js';
 import type { Day } from './calendar.js';
-import type { Story } from './story.js';
+import { known, type Story } from './story.js';
 
 const isBought = (key: string): key is BoughtKey => Object.hasOwn(bought, key);
 const entriesOf = <K extends string, V>(of: Readonly<Record<K, V>>): [K, V][] => Object.entries(of) as [K, V][]; // a constant object's own entries
@@ -37,7 +38,7 @@ export function tellHouse(story: Story, day: Day): void {
     for (const [key, [name, type, within]] of placesOf[where]) {
       story.tell(
         'place-in-use',
-        { name, type, within: within === null ? null : placeCalled.get(within) },
+        { name, type, within: within === null ? null : known(placeCalled, within) },
         { ...told({ where }), id: story.place[key] },
       );
     }
@@ -69,12 +70,20 @@ export function approvePlan(story: Story, version: 1 | 2, at: number): string {
 }
 
 /** A material's specification, with a change where a supplier sends something else. */
-export function specificationOf(story: Story, key: MaterialKey, change: object = {}): object {
+export function specificationOf(
+  story: Story,
+  key: MaterialKey,
+  change: Partial<PayloadFor<'specification-accepted'>> = {},
+): PayloadFor<'specification-accepted'> {
   const supplier = isBought(key) ? story.party[bought[key].from] : null;
-  return { material: story.material[key], densityMgPerMl: null, ...materials[key], lifeOpenedHours: lifeOpened(key), supplier, ...change };
-}
-
-function lifeOpened(key: MaterialKey): number | null {
-  const of: { readonly lifeOpenedHours: number | null } = materials[key];
-  return of.lifeOpenedHours;
+  const { contains, mayContain, ...of }: MaterialData = materials[key];
+  return {
+    material: story.material[key],
+    densityMgPerMl: null,
+    ...of,
+    contains: [...contains],
+    mayContain: [...mayContain],
+    supplier,
+    ...change,
+  };
 }

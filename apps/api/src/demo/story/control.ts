@@ -1,7 +1,8 @@
+import type { PayloadFor } from '@bakehouse/records';
 import type { MaterialKey } from '../data/materials.js';
 import type { PlaceKey } from '../data/places.js';
 import type { Kitchen } from './kitchen.js';
-import { celsius, g, type Told } from './story.js';
+import { celsius, g, type EntryOptions } from './story.js';
 
 const stores = [
   ['dairyFridge', 'fridge-air', '', 1.8, 3.8],
@@ -11,7 +12,7 @@ const stores = [
 ] as const satisfies readonly (readonly [PlaceKey, string, string, number, number])[];
 
 /** Every store, read twice a day. */
-export function storesRead(k: Kitchen, time: string, but: readonly PlaceKey[] = [], told: Partial<Told> = {}): string[] {
+export function storesRead(k: Kitchen, time: string, but: readonly PlaceKey[] = [], told: Partial<EntryOptions> = {}): string[] {
   return stores
     .filter(([place]) => !but.includes(place))
     .map(([place, point, sign, least, most]) =>
@@ -23,7 +24,7 @@ export function storesRead(k: Kitchen, time: string, but: readonly PlaceKey[] = 
 }
 
 /** The day's clean-down at noon. */
-export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Partial<Told> = {}): string[] {
+export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Partial<EntryOptions> = {}): string[] {
   return (['mixer', 'table', 'bench', 'coldTable', 'stove', ...also] as const).map((place) =>
     k.story.tell(
       'cleaned-down',
@@ -47,7 +48,7 @@ export function probeCheck(k: Kitchen, probe: 'p1' | 'p2' | 'p3', shown: string,
   return k.story.tell('instrument-checked', iceCheck(k, probe, shown), k.told(time));
 }
 
-const iceCheck = (k: Kitchen, probe: 'p1' | 'p2' | 'p3' | 'shopProbe', shown: string): object => ({
+const iceCheck = (k: Kitchen, probe: 'p1' | 'p2' | 'p3' | 'shopProbe', shown: string): PayloadFor<'instrument-checked'> => ({
   instrument: k.story.instrument[probe],
   way: 'ice',
   shown: celsius(shown),

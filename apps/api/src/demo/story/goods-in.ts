@@ -1,3 +1,4 @@
+import type { PayloadFor } from '@bakehouse/records';
 import { bought, materials, type BoughtData, type BoughtKey } from '../data/materials.js';
 import type { PartyKey } from '../data/parties.js';
 import type { Day } from './calendar.js';
@@ -15,6 +16,8 @@ const comes: Readonly<Partial<Record<PartyKey, readonly [days: readonly number[]
   nuts: [[3], '07:05'],
 };
 const keys = Object.keys(bought) as BoughtKey[]; // its own keys
+
+type DeliveryLine = PayloadFor<'delivery-received'>['lines'][number];
 
 export interface Came {
   readonly delivery: string;
@@ -46,7 +49,7 @@ export function cameIn(
   wanted: readonly BoughtKey[],
   time: string,
   numbers: Numbers,
-  change: Partial<Record<BoughtKey, object>> = {},
+  change: Partial<Record<BoughtKey, Partial<DeliveryLine>>> = {},
 ): Came {
   const at = k.day.ms(time);
   const lots = new Map<BoughtKey, string>();
@@ -62,7 +65,7 @@ export function cameIn(
   return { delivery: k.story.tell('delivery-received', payload, k.told(time)), lots };
 }
 
-export function lineOf(k: Kitchen, key: BoughtKey, lot: string, code: string | null, useBy: string | null): object {
+export function lineOf(k: Kitchen, key: BoughtKey, lot: string, code: string | null, useBy: string | null): DeliveryLine {
   const of: BoughtData = bought[key];
   const chilled = materials[key].storage === 'chilled';
   return {

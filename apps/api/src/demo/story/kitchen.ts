@@ -1,13 +1,13 @@
 import { derivedId } from '@bakehouse/kernel';
-import { proposedCode, proposedDates } from '@bakehouse/records';
+import { proposedCode, proposedDates, type PayloadFor, type SubjectType } from '@bakehouse/records';
 import { formulas, type FormulaKey } from '../data/formulas.js';
 import { materials, type MaterialKey } from '../data/materials.js';
 import type { PersonKey } from '../data/people.js';
-import { points, type PointKey } from '../data/plan.js';
+import { points, type PointData, type PointKey } from '../data/plan.js';
 import type { InstrumentKey, PlaceKey, ShopPlaceKey } from '../data/places.js';
 import type { Day } from './calendar.js';
 import type { Line, Stock } from './stock.js';
-import { celsius, g, minutes, type Story, type Told } from './story.js';
+import { celsius, g, known, minutes, type EntryOptions, type Story } from './story.js';
 
 export interface Batch {
   readonly id: string;
@@ -21,7 +21,7 @@ export interface Batch {
 }
 type Value = { readonly celsius: string } | { readonly minutes: number } | { readonly yes: boolean };
 type Given = Partial<Record<MaterialKey, readonly Line[]>>;
-type Subject = 'make' | 'load' | 'run' | 'batch' | 'lot' | 'place';
+type StagePassed = PayloadFor<'stage-passed'>;
 
 /** What bakers do, each said with one record, on one day of the story. */
 export class Kitchen {
@@ -34,7 +34,7 @@ export class Kitchen {
     private readonly typedAt?: number,
   ) {}
 
-  told(time: string, of: Partial<Told> = {}): Told {
+  told(time: string, of: Partial<EntryOptions> = {}): EntryOptions {
     return { at: this.day.ms(time), by: this.by, ...(this.typedAt === undefined ? {} : { typedAt: this.typedAt }), ...of };
   }
 
@@ -42,14 +42,14 @@ export class Kitchen {
     formula: FormulaKey,
     time: string,
     station: PlaceKey,
-    of: Partial<Told> & { bakeDay?: string; plan?: string; grams?: number } = {},
+    of: Partial<EntryOptions> & { bakeDay?: string; plan?: string; grams?: number } = {},
   ): string {
     const { bakeDay = this.day.date, plan = this.story.plan, grams, ...told } = of;
     const all = formulas[formula].lines.reduce((sum, [, each]) => sum + each, 0);
     return this.story.tell(
       'make-begun',
       {
-        formulaVersion: this.story.version.get(formula),
+        formulaVersion: known(this.story.version, formula),
         station: this.story.place[station],
         plan,
         bakeDay,
@@ -70,11 +70,11 @@ export class Kitchen {
     );
   }
 
-  weighed(make: string, lines: readonly Line[], time: string, of: Partial<Told> = {}): string {
-    return this.story.tell('weighed-in', { make, lines }, this.told(time, of));
+  weighed(make: string, lines: readonly Line[], time: string, of: Partial<EntryOptions> = {}): string {
+    return this.story.tell('weighed-in', { make, lines: [...lines] }, this.told(time, of));
   }
 
-  line(material: MaterialKey, lot: string | null, grams: number, of: { how?: string; type?: string } = {}): Line {
+  line(material: MaterialKey, lot: string | null, grams: number, of: Partial<Pick<Line, 'how' | 'type'>> = {}): Line {
     return { material: this.story.material[material], lot, quantity: g(grams), how: 'weighed', type: 'ingredient', ...of };
   }
 
@@ -106,15 +106,15 @@ export class Kitchen {
 
   read(
     key: PointKey,
-    subjectType: Subject,
+    subjectType: SubjectType,
     subject: string,
     value: Value,
     time: string,
-    of: Partial<Told> & { instrument?: InstrumentKey | 'second' | null; seconds?: number; plan?: string } = {},
+    of: Partial<EntryOptions> & { instrument?: InstrumentKey | 'second' | null; seconds?: number; plan?: string } = {},
   ): string {
     const { instrument: named = 'p1', seconds = null, plan, ...told } = of;
     const instrument = named === 'second' ? this.story.secondProbe : named;
-    const { measured, parameter } = points[key];
+    const { measured, parameter }: PointData = points[key];
     const isTemperature = 'celsius' in value;
     return this.story.tell(
       'reading-taken',
@@ -157,11 +157,11 @@ export class Kitchen {
   }
 
   pass(
-    step: string,
-    way: 'in' | 'out' | 'once',
+    step: StagePassed['step'],
+    way: StagePassed['way'],
     place: PlaceKey | null,
     time: string,
-    ...subjects: readonly (readonly ['make' | 'run' | 'batch', string])[]
+    ...subjects: readonly (readonly [StagePassed['subjects'][number]['type'], string])[]
   ): string {
     return this.story.tell(
       'stage-passed',
@@ -225,7 +225,7 @@ export class Kitchen {
     const code = `${proposedCode(bakedOn, this.story.material[product])}${mark}`;
     const dateType = product === 'slice' || product === 'roll' ? 'use-by' : 'best-before';
     const dates = proposedDates(bakedOn, { lifeDays: materials[product].lifeDays, dateType });
-    const id = this.story.tell('batch-counted-out', { run, loads, pieces, rejects, code, bakedOn, ...dates }, this.told(time));
+    const id = this.story.tell('batch-counted-out', { run, loads: [...loads], pieces, rejects, code, bakedOn, ...dates }, this.told(time));
     return { id, run, make, product, pieces, code, loads, left: pieces };
   }
 

@@ -1,12 +1,13 @@
 import { dayOfYear } from '@bakehouse/kernel';
+import type { PayloadFor } from '@bakehouse/records';
 import type { MaterialKey } from '../data/materials.js';
 import { cafes, type PartyKey } from '../data/parties.js';
 import { onShelf, type Carried } from './carried.js';
 import type { Batch, Kitchen } from './kitchen.js';
 import { g, pieces } from './story.js';
 
-export type Channel =
-  'dispatch' | 'round' | 'counter' | 'stall' | 'own-shop' | 'donation' | 'eaten-in' | 'staff' | 'feed' | 'sample' | 'waste';
+type SentOut = PayloadFor<'sent-out'>;
+export type Channel = SentOut['channel'];
 type Drop = readonly [customer: PartyKey, time: string, channel: Channel];
 
 /** The van's way, and who is there when it comes. */
@@ -64,7 +65,7 @@ const tartsFor = (customer: PartyKey, odds: 'all to the school' | undefined): Pa
   odds === undefined ? {} : { tart: customer === 'school' ? 15 : 0 };
 
 /** One line from what is there and can go by then. Baguettes come out of the freezer unlabelled: any of what lies there. */
-function lineOf(k: Kitchen, carried: Carried, product: MaterialKey, count: number, time: string): object[] {
+function lineOf(k: Kitchen, carried: Carried, product: MaterialKey, count: number, time: string): SentOut['lines'] {
   const notYet = product === 'baguette' || (product === 'tart' && time < '06:25');
   const there = onShelf(carried, product).filter((b) => !(notYet && b.code.startsWith(todaysMark(k))));
   const [first] = there;
@@ -137,7 +138,7 @@ function leftOver(k: Kitchen, carried: Carried, batch: Batch, count: number): vo
 
 /** Unsold tins, dried and rubbed, into the crumb bin on top of what was there. */
 export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonly [Batch, number])[], time: string): string {
-  const added = from.map(([batch, count]) => ({
+  const added: PayloadFor<'vessel-topped-up'>['added'] = from.map(([batch, count]) => ({
     material: k.story.material[batch.product],
     lot: batch.id,
     quantity: pieces(count),

@@ -1,23 +1,32 @@
+import type { PayloadFor } from '@bakehouse/records';
 import type { Carried } from './carried.js';
 import { probeCheck } from './control.js';
 import type { Batch, Kitchen } from './kitchen.js';
 import { send } from './out.js';
 import { deviationOf } from './story.js';
 
+type Reported = PayloadFor<'deviation-reported'>;
+
 /** Reviewed, signed and closed. */
 export function closed(k: Kitchen, deviation: string, time: string, review: string, by: 'owner' | 'lead' = 'owner'): string {
   return k.story.tell('deviation-closed', { deviation }, k.told(time, { by, words: { review } }));
 }
 
-function answered(k: Kitchen, deviation: string, type: string, action: string, time: string): string {
+function answered(
+  k: Kitchen,
+  deviation: string,
+  type: PayloadFor<'corrective-action-taken'>['type'],
+  action: string,
+  time: string,
+): string {
   return k.story.tell('corrective-action-taken', { deviation, type }, k.told(time, { words: { action } }));
 }
 
 export function deviationReported(
   k: Kitchen,
-  subjectType: string,
+  subjectType: Reported['subjectType'],
   subject: string,
-  cls: 'ccp' | 'oprp' | 'process-check',
+  cls: Reported['class'],
   what: string,
   time: string,
   by = k.by,
@@ -68,7 +77,7 @@ export function trayTooLong(k: Kitchen, rolls: Batch): void {
 export function washToppedUp(k: Kitchen, carried: Carried, rolls: Batch): void {
   const { wash } = carried;
   if (wash === null) return;
-  const lines = k.stock.take('egg', 'coldTable', 150, k.day.ms('03:45'), k.by).map((l) => ({ ...l, type: 'late-addition' }));
+  const lines = k.stock.take('egg', 'coldTable', 150, k.day.ms('03:45'), k.by).map((l) => ({ ...l, type: 'late-addition' as const }));
   const topped = k.weighed(wash, lines, '03:45');
   const used = k.addOn(rolls.run, 'wash', wash, 120, '03:51');
   const old = k.read('wash-age', 'make', wash, { minutes: 2_888 }, '06:32', { instrument: null });

@@ -9,7 +9,7 @@ import { celsius, deviationOf, g } from './story.js';
 export function porch(k: Kitchen): { cream: string; egg: string } {
   const { story, day } = k;
   const [cream, egg] = [story.newId(day.ms('05:55')), story.newId(day.ms('05:55'))];
-  const unnamed = { code: null, codeState: 'not-known-yet', bestBefore: null, useBy: null };
+  const unnamed = { code: null, codeState: 'not-known-yet', bestBefore: null, useBy: null } as const;
   const delivery = story.tell(
     'delivery-received',
     {

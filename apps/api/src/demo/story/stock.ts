@@ -1,3 +1,5 @@
+import type { How } from '@bakehouse/kernel';
+import type { PayloadFor } from '@bakehouse/records';
 import { bought, materials, type BoughtKey, type MaterialKey } from '../data/materials.js';
 import type { PersonKey } from '../data/people.js';
 import type { PlaceKey } from '../data/places.js';
@@ -11,13 +13,8 @@ interface Held {
   /** Used on past what the records say it holds. */
   readonly bottomless: boolean;
 }
-export interface Line {
-  readonly material: string;
-  readonly lot: string | null;
-  readonly quantity: { readonly figure: string; readonly unit: string } | null;
-  readonly how: string;
-  readonly type: string;
-}
+/** One line of what goes into a make. */
+export type Line = PayloadFor<'weighed-in'>['lines'][number];
 
 /** What the store holds, oldest first, and what is open where: a mix takes what is open, and the sack that runs out is changed. */
 export class Stock {
@@ -66,7 +63,7 @@ export class Stock {
   }
 
   /** Takes so much at a station. Where the sack runs out in between, what was left of it is a guess and the next one gives the rest. */
-  take(material: MaterialKey, station: PlaceKey, grams: number, at: number, by: PersonKey, how = 'weighed'): Line[] {
+  take(material: MaterialKey, station: PlaceKey, grams: number, at: number, by: PersonKey, how: How = 'weighed'): Line[] {
     const lines: Line[] = [];
     let rest = grams;
     while (rest > 0) {
@@ -125,7 +122,7 @@ export class Stock {
     return lots;
   }
 
-  private line(material: MaterialKey, lot: string | null, grams: number, how: string): Line {
+  private line(material: MaterialKey, lot: string | null, grams: number, how: How): Line {
     const type = materials[material].type === 'aid' ? 'aid' : 'ingredient';
     return { material: this.story.material[material], lot, quantity: g(Math.round(grams * 1000) / 1000), how, type };
   }

@@ -1,6 +1,5 @@
-import { derivedId, onTheWall, temperatureUnits } from '@bakehouse/kernel';
-import { kindOf, pointId } from '@bakehouse/records';
-import * as z from 'zod';
+import { derivedId, newEnvelope, onTheWall, temperatureUnits, type SentEnvelope } from '@bakehouse/kernel';
+import { kindNamed, payloadOf, pointId, type KindName, type NewEntryOf, type PayloadFor } from '@bakehouse/records';
 import { uuidv7From } from '../../platform/ids/index.js';
 import { formulas, type FormulaKey } from '../data/formulas.js';
 import { materials, type MaterialKey } from '../data/materials.js';
@@ -21,13 +20,12 @@ export interface World {
   readonly weeks: number;
 }
 
-export interface Told {
+/** Who records something in the story, when and where, and what goes with it. */
+export interface EntryOptions extends Pick<NewEntryOf<KindName>, 'words' | 'corrects'> {
   readonly at: number;
   readonly by: PersonKey;
   readonly where?: Where;
   readonly doneBy?: PersonKey;
-  readonly words?: Readonly<Record<string, string>>;
-  readonly corrects?: string;
   readonly after?: readonly string[];
   readonly about?: boolean;
   readonly id?: string;
@@ -39,8 +37,8 @@ export interface Told {
 }
 
 /** One record of the story, with who sends it, when and where. */
-export interface Draft {
-  readonly entry: Record<string, unknown> & { readonly id: string; readonly kind: string };
+export interface StoryEntry {
+  readonly entry: SentEnvelope;
   readonly where: Where;
   readonly by: PersonKey;
   readonly typedMs: number;
@@ -55,6 +53,13 @@ export interface Planted {
 }
 
 const keysOf = <K extends string>(of: Readonly<Record<K, unknown>>): K[] => Object.keys(of) as K[]; // a constant object's own keys
+
+/** What a map of the story holds under a key. @throws where nothing was told of it yet */
+export function known<K, V>(of: ReadonlyMap<K, V>, key: K): V {
+  const found = of.get(key);
+  if (found === undefined) throw new Error(`the story does not know ${String(key)}`);
+  return found;
+}
 
 /** Collects the story's records as they happen. Pure: the same world gives the same records, ids and salts. */
 export class Story {
@@ -72,7 +77,7 @@ export class Story {
   plan = '';
   /** The probe that is used beside P1. */
   secondProbe: 'p2' | 'p3' = 'p2';
-  private readonly drafts: (Omit<Draft, 'entry'> & { readonly entry: Record<string, unknown> & { id: string; kind: string } })[] = [];
+  private readonly entries: StoryEntry[] = [];
 
   constructor(
     readonly world: World,
@@ -96,42 +101,34 @@ export class Story {
   }
 
   /** Notes one record and gives its id. */
-  tell(kind: string, payload: unknown, told: Told): string {
-    const { at, by, where = 'bakehouse', doneBy, words, corrects, after, about = false, typedAt = at, clockErrorMs = 0 } = told;
-    const id = told.id ?? this.newId(at);
-    const device = where === 'organisation' ? null : this.world.devices[where];
-    const salted =
-      words &&
-      Object.fromEntries(
-        Object.entries(words).map(([key, text]) => [key, { text, salt: Buffer.from(this.chance.bytes(16)).toString('hex') }]),
-      );
-    this.drafts.push({
-      where,
-      by,
-      typedMs: Math.max(at, typedAt),
-      again: told.again ?? false,
-      entry: {
-        id,
+  tell<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions): string {
+    const { at, by, where = 'bakehouse', doneBy, words, corrects, after, about = false, typedAt = at, clockErrorMs = 0 } = options;
+    const entry = newEnvelope(
+      {
+        id: options.id ?? this.newId(at),
         kind,
-        version: kindOf({ kind })?.version ?? 1,
-        occurredAt: { at: onTheWall(new Date(at).toISOString(), this.world.zone), precision: about ? 'about' : 'exact' },
-        doneBy: doneBy === undefined || doneBy === by ? null : this.person[doneBy],
-        device: { id: device, seq: 0, clockErrorMs },
+        version: kindNamed(kind).version,
         payload,
-        ...(salted && { words: salted }),
-        ...(after && { after }),
-        ...(corrects !== undefined && { corrects }),
+        at: onTheWall(new Date(at).toISOString(), this.world.zone),
+        precision: about ? 'about' : 'exact',
+        doneBy: doneBy === undefined || doneBy === by ? null : this.person[doneBy],
+        device: { id: where === 'organisation' ? null : this.world.devices[where], seq: 0, clockErrorMs },
+        after,
+        corrects,
+        words,
       },
-    });
-    return id;
+      () => Buffer.from(this.chance.bytes(16)).toString('hex'),
+    );
+    this.entries.push({ where, by, typedMs: Math.max(at, typedAt), again: options.again ?? false, entry });
+    return entry.id;
   }
 
   /** The departures of a lot that are told so far, in the order told: what each is called, and the deviation that it opens if the lot was not to go. */
   departuresOf(lot: string, beforeMs = Number.POSITIVE_INFINITY): { departure: string; deviation: string }[] {
-    return this.drafts
-      .filter((d) => d.entry.kind === 'sent-out' && d.typedMs < beforeMs)
+    return this.entries
+      .filter((e) => e.entry.kind === 'sent-out' && e.typedMs < beforeMs)
       .flatMap(({ entry }) =>
-        linesOf(entry).flatMap(({ lots }, i) =>
+        (payloadOf('sent-out', entry.payload)?.lines ?? []).flatMap(({ lots }, i) =>
           lots.includes(lot)
             ? [{ departure: derivedId(entry.id, `${i} ${lot}`), deviation: derivedId(entry.id, `deviation ${i} ${lot}`) }]
             : [],
@@ -148,24 +145,21 @@ export class Story {
   }
 
   /** The records in the order in which they reach the door, up to an instant; each device counts its own. */
-  untold(untilMs: number): Draft[] {
+  untold(untilMs: number): StoryEntry[] {
     const counts = new Map<string, number>();
-    const inOrder = this.drafts.filter((d) => d.typedMs <= untilMs).sort((a, b) => a.typedMs - b.typedMs);
-    return inOrder.map((d) => {
-      const seq = (counts.get(d.where) ?? 0) + 1;
-      counts.set(d.where, seq);
-      return { ...d, entry: { ...d.entry, device: { ...(d.entry['device'] as object), seq } } }; // as `tell` made it
+    const inOrder = this.entries.filter((e) => e.typedMs <= untilMs).sort((a, b) => a.typedMs - b.typedMs);
+    return inOrder.map((e) => {
+      const seq = (counts.get(e.where) ?? 0) + 1;
+      counts.set(e.where, seq);
+      return { ...e, entry: { ...e.entry, device: { ...e.entry.device, seq } } };
     });
   }
 }
 
-const sent = z.object({ payload: z.object({ lines: z.array(z.object({ lots: z.array(z.string()) })) }) });
-const linesOf = (entry: unknown): readonly { readonly lots: readonly string[] }[] => sent.parse(entry).payload.lines;
-
 /** The deviation that a record of one subject opens. */
 export const deviationOf = (entry: string): string => derivedId(entry, 'deviation');
 
-export const g = (grams: number | string) => ({ figure: String(grams), unit: 'g' });
+export const g = (grams: number | string) => ({ figure: String(grams), unit: 'g' }) as const;
 export const celsius = (figure: string) => ({ figure, unit: temperatureUnits[0] });
-export const minutes = (count: number) => ({ figure: String(count), unit: 'min' });
-export const pieces = (count: number) => ({ figure: String(count), unit: 'piece' });
+export const minutes = (count: number) => ({ figure: String(count), unit: 'min' }) as const;
+export const pieces = (count: number) => ({ figure: String(count), unit: 'piece' }) as const;

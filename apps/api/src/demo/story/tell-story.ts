@@ -5,13 +5,13 @@ import type { Carried } from './carried.js';
 import { tellDay, tellFirstDay } from './day.js';
 import { Numbers } from './goods-in.js';
 import { Stock } from './stock.js';
-import { Story, type Draft, type Planted, type World } from './story.js';
+import { Story, type Planted, type StoryEntry, type World } from './story.js';
 
-export interface Told {
+export interface WholeStory {
   /** Who is there: before anybody can sign. Then the house, and its days up to the last one's. */
-  readonly people: readonly Draft[];
-  readonly history: readonly Draft[];
-  readonly lastNight: readonly Draft[];
+  readonly people: readonly StoryEntry[];
+  readonly history: readonly StoryEntry[];
+  readonly lastNight: readonly StoryEntry[];
   readonly planted: ReadonlyMap<string, Planted>;
   readonly story: Story;
 }
@@ -22,7 +22,7 @@ export const beginsAt = (lastDay: string, zone: string, weeks: number): Day => n
 /**
  * The whole story of the demo's bakehouse, day by day, up to the end of its last morning. Pure: the same world gives the same records.
  */
-export function tellStory(world: World): Told {
+export function tellStory(world: World): WholeStory {
   const last = new Day(world.lastDay, world.zone, 0);
   const before = beginsAt(world.lastDay, world.zone, world.weeks);
   const story = new Story(world, before.ms('07:00'));

@@ -1,6 +1,6 @@
 import type { DraftView } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
-import type { DraftProblem } from '@bakehouse/records';
+import type { DraftProblem, NewEntryOf } from '@bakehouse/records';
 import type * as z from 'zod';
 import type { Transaction } from '../../platform/database/index.js';
 import type { Content, DraftName, DraftRow } from './drafts.query.js';
@@ -11,6 +11,10 @@ export interface Beginning {
   readonly basedOn: string | null;
   readonly content: Content;
 }
+
+/** A kind that a finished draft is signed as, with its payload. */
+export type Signable = { [K in 'formula-approved' | 'plan-approved']: Pick<NewEntryOf<K>, 'kind' | 'payload'> }[
+  'formula-approved' | 'plan-approved'];
 
 /** What is found out about the text of a draft; `more` is what its view says beside what every draft's says. */
 export interface About<More extends object> {
@@ -23,13 +27,11 @@ export interface About<More extends object> {
 /** What a type of draft is kept and shown by. */
 export interface ShownAs<More extends object> {
   readonly type: DraftName;
-  /** The kind that a finished draft is signed as. */
-  readonly signedAs: string;
   /** What a text says that it is called. */
   nameOf(content: Content): unknown;
   about(client: Transaction, organisation: string, draft: DraftRow, now: string): Promise<About<More>>;
   /** What is signed, of a text that nothing stands against. */
-  payload(subject: string, number: number, content: Content): Record<string, unknown>;
+  toSign(subject: string, number: number, content: Content): Signable;
 }
 
 /** One type of draft, described: everything in which drafts of formulas and drafts of plans differ. */

@@ -1,6 +1,6 @@
 import type { DraftConflict, DraftView, ToSign } from '@bakehouse/contracts';
 import { caution, differences } from '@bakehouse/kernel';
-import { kindOf } from '@bakehouse/records';
+import { kindNamed } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -85,15 +85,17 @@ export class DraftsService {
    */
   async toSign<M extends object>(session: SessionContext, type: ShownAs<M>, id: string): Promise<ToSign> {
     const { subject, content, problems, nextNumber, revision, against } = await this.show(session, type, id);
-    const kind = kindOf({ kind: type.signedAs });
     const [first] = problems;
-    if (first || !kind?.signed)
+    if (first)
       throw new ProblemException({
         problem: 'draft-not-ready',
-        ...(first && { field: first.field, ...(first.acceptable !== null && { acceptable: first.acceptable }) }),
+        field: first.field,
+        ...(first.acceptable !== null && { acceptable: first.acceptable }),
       });
-    const payload = type.payload(subject, nextNumber, content);
-    return { kind: kind.name, version: kind.version, payload, meaning: kind.signed, revision, against, caution };
+    const { kind, payload } = type.toSign(subject, nextNumber, content);
+    const { version, signed: meaning } = kindNamed(kind);
+    if (meaning === null) throw new Error(`a draft cannot become ${kind}: that is not signed`);
+    return { kind, version, payload: { ...payload }, meaning, revision, against, caution };
   }
 
   /** The draft as this transaction sees it. */

@@ -30,7 +30,6 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
   },
   asked: newFormulaDraft,
   view: formulaDraftView,
-  signedAs: 'formula-approved',
   nameOf: (content) => content['name'],
 
   async begin(client, organisation, { id, formula, name, type }) {
@@ -59,9 +58,9 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
     };
   },
 
-  payload: (subject, number, text) => {
+  toSign: (subject, number, text) => {
     const { name, type, content } = formulaDraft.parse(text);
-    return { formula: subject, number, name, type, content };
+    return { kind: 'formula-approved', payload: { formula: subject, number, name, type, content } };
   },
 };
 

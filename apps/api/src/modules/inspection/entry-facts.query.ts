@@ -1,3 +1,4 @@
+import type { Precision } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 
 /** What the entry behind a row says beside the row itself. Nulls where the body is withheld. */
@@ -5,7 +6,7 @@ export interface EntryFacts {
   readonly id: string;
   readonly recordedAt: string;
   readonly person: string | null;
-  readonly precision: 'exact' | 'about' | 'between' | null;
+  readonly precision: Precision | null;
   readonly signedBy: string | null;
   readonly signedAt: string | null;
   readonly meaning: string | null;

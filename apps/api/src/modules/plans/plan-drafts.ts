@@ -25,7 +25,6 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
   },
   asked: newPlanDraft,
   view: planDraftView,
-  signedAs: 'plan-approved',
   nameOf: (content) => called.safeParse(content).data?.content.name,
 
   async begin(client, organisation, { id, series, name, site }) {
@@ -49,8 +48,8 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
     };
   },
 
-  payload: (subject, number, text) => {
+  toSign: (subject, number, text) => {
     const { site, content } = planDraft.parse(text);
-    return { series: subject, number, site, content };
+    return { kind: 'plan-approved', payload: { series: subject, number, site, content } };
   },
 };

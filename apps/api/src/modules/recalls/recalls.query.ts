@@ -1,4 +1,4 @@
-import type { Hazard } from '@bakehouse/graph';
+import type { Hazard } from '@bakehouse/records';
 import type { ContactMade } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 

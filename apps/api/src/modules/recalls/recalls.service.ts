@@ -1,20 +1,19 @@
-import { randomBytes } from 'node:crypto';
 import type { RecallView, TraceView } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
+import type { Hazard, PayloadFor } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { uuidv7 } from '../../platform/ids/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { Books, LedgerService } from '../../platform/ledger/index.js';
+import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
 import { TraceService } from '../trace/index.js';
 import { callsOfCase, notHeld, oneCase, scopeOfCase } from './recalls.query.js';
 
 export interface NewCase {
   readonly id: string;
   readonly suspect: readonly string[];
-  readonly hazard: 'physical' | 'microbiological' | 'allergen' | 'chemical';
+  readonly hazard: Hazard;
   readonly hazardName: string;
   readonly practice: boolean;
   readonly said?: string | undefined;
@@ -41,8 +40,8 @@ export class RecallsService {
       actionLevelPpt: null,
     });
     const inHouse = new Set(trace.onHand.map((o) => o.lot));
-    const payload = {
-      suspect: asked.suspect,
+    const payload: PayloadFor<'recall-opened'> = {
+      suspect: [...asked.suspect],
       hazard: asked.hazard,
       hazardName: asked.hazardName,
       practice: asked.practice,
@@ -50,7 +49,8 @@ export class RecallsService {
       scopeHash: trace.scopeHash,
       scope: trace.lots.map((l) => ({ lot: l.id, certain: l.certain, minPpt: l.minPpt, maxPpt: l.maxPpt, holdIt: inHouse.has(l.id) })),
     };
-    const entry = this.entry('recall-opened', payload, asked.said ? { note: asked.said } : {}, asked.id);
+    const words = asked.said ? { note: asked.said } : {};
+    const entry = ownEntry({ kind: 'recall-opened', payload, words, id: asked.id }, this.clock.now());
     const book = await this.books.organisation(session.organisation);
     const [result] = await this.ledger.writer.record(book, session.askerAt(null), [entry]);
     if (result?.as === 'refused')
@@ -65,7 +65,9 @@ export class RecallsService {
     const bySite = grouped(await this.free(session, changedSince.added, trace), (f) => f.book);
     for (const [book, lots] of bySite) {
       const site = await this.books.site(session.organisation, book);
-      const entries = lots.map(({ lot }) => this.entry('hold-placed', { lot, deviation: null }, { because: `recall: ${hazardName}` }));
+      const entries = lots.map(({ lot }) =>
+        ownEntry({ kind: 'hold-placed', payload: { lot, deviation: null }, words: { because: `recall: ${hazardName}` } }, this.clock.now()),
+      );
       const results = await this.ledger.writer.record(site, session.askerAt(book), entries);
       const refused = results.find((r) => r.as === 'refused');
       if (refused) throw new ProblemException({ problem: refused.problem });
@@ -76,21 +78,6 @@ export class RecallsService {
   private async free(session: SessionContext, added: readonly string[], { onHand }: TraceView): ReturnType<typeof notHeld> {
     const here = added.filter((lot) => onHand.some((o) => o.lot === lot));
     return here.length === 0 ? [] : this.tenancy.reading(session.organisation, (c) => notHeld(c, session.organisation, here));
-  }
-
-  /** An entry that the service writes itself, in the name of whoever asked. */
-  private entry(kind: string, payload: object, words: Readonly<Record<string, string>>, id = uuidv7(this.clock.now())): object {
-    const salted = Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]);
-    return {
-      id,
-      kind,
-      version: 1,
-      occurredAt: { at: this.clock.now().toISOString(), precision: 'exact' },
-      doneBy: null,
-      device: { id: null, seq: 0, clockErrorMs: 0 },
-      ...(salted.length === 0 ? {} : { words: Object.fromEntries(salted) }),
-      payload,
-    };
   }
 
   async show(session: SessionContext, id: string): Promise<RecallView> {

@@ -1,3 +1,4 @@
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 
 interface Amounts {
@@ -34,7 +35,7 @@ export interface CountRow extends Amounts {
 }
 export interface CounterRow {
   readonly lot: string;
-  readonly way: 'on' | 'off';
+  readonly way: Row<'onCounter'>['way'];
   readonly pieces: number | null;
   readonly at: string;
   readonly book: string;

@@ -7,12 +7,12 @@ import {
   scopeOf,
   traceForward,
   type Balance,
-  type Hazard,
   type Reached,
   type TraceGraph,
   type TraceLot,
 } from '@bakehouse/graph';
 import { caution, grouped } from '@bakehouse/kernel';
+import type { Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '@bakehouse/views';
 import { canonicalBytes } from '@bakehouse/ledger';
 import type { CounterRow, DepartureRow, Ends } from './ends.query.js';

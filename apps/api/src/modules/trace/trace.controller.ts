@@ -1,4 +1,5 @@
 import { foundLots, traceView, type TraceView } from '@bakehouse/contracts';
+import { hazard } from '@bakehouse/records';
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -8,7 +9,6 @@ import { Books } from '../../platform/ledger/index.js';
 import { findLots } from './find-lots.query.js';
 import { TraceService } from './trace.service.js';
 
-const hazard = z.enum(['physical', 'microbiological', 'allergen', 'chemical']);
 const question = z.object({ direction: z.enum(['forward', 'backward']).default('forward'), hazard: hazard.optional() });
 const search = z.object({ words: z.string().trim().min(1).max(120), limit: z.coerce.number().int().min(1).max(200).default(50) });
 

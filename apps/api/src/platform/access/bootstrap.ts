@@ -3,8 +3,9 @@ import pg, { type ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import { asOwner } from '../database/owner-transaction.js';
 import { valueTypes } from '../database/types.js';
-import { randomToken, uuidv7 } from '../ids/index.js';
+import { uuidv7 } from '../ids/index.js';
 import { LedgerWriter } from '../ledger/ledger-writer.js';
+import { ownEntry } from '../ledger/own-entry.js';
 import type { BookRef } from '../ledger/types.js';
 import { PinHash } from './pin-hash.js';
 import { isWeakPin, pinForm } from './weak-pin.js';
@@ -68,9 +69,6 @@ function readAsTheWriterDoes(owner: ClientBase): void {
 /** Joins and becomes administrator by entries of their own, inside the transaction that is open. */
 async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock: Clock): Promise<string> {
   const person = uuidv7(clock.now());
-  const occurredAt = { at: clock.now().toISOString(), precision: 'exact' };
-  const common = { version: 1, occurredAt, doneBy: null, device: { id: null, seq: 0, clockErrorMs: null } };
-  const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
   const inOpenTransaction = <T>(_organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T> => work(owner);
   const writer = new LedgerWriter({
     inOrganisation: inOpenTransaction,
@@ -80,14 +78,8 @@ async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock
     },
   });
   const results = await writer.record(book, { person, session: null, device: null, permissions: new Set(permission.options) }, [
-    { ...common, id: person, kind: 'person-joined', words: { name: { text: name, salt } }, payload: {} },
-    {
-      ...common,
-      id: uuidv7(clock.now()),
-      kind: 'role-given',
-      after: [person],
-      payload: { person, role: 'administrator', site: null, until: null },
-    },
+    ownEntry({ kind: 'person-joined', payload: {}, words: { name }, id: person }, clock.now()),
+    ownEntry({ kind: 'role-given', payload: { person, role: 'administrator', site: null, until: null }, after: [person] }, clock.now()),
   ]);
   const refused = results.find((r) => r.as !== 'recorded');
   if (refused) throw new Error(`The first administrator could not be recorded: ${JSON.stringify(refused)}`);

@@ -1,3 +1,4 @@
+import { newEnvelope } from '@bakehouse/kernel';
 import { kinds } from '@bakehouse/records';
 import type { OpenAPIObject } from '@nestjs/swagger';
 import { jsonSchemaOf } from '../http/index.js';
@@ -30,14 +31,18 @@ export function describeEntries(document: OpenAPIObject): void {
 const componentOf = (kind: string): string => `Entry.${kind}`;
 const ref = (kind: string): string => `#/components/schemas/${componentOf(kind)}`;
 function exampleOf(kind: (typeof kinds)[number]): object {
-  return {
-    id: exampleIds.id,
-    kind: kind.name,
-    version: kind.version,
-    occurredAt: { at: '2026-11-25T05:12:00+00:00', precision: 'exact' },
-    doneBy: null,
-    device: { id: null, seq: 1, clockErrorMs: null },
-    payload: kind.examples[0],
-    ...(kind.words?.[0] === undefined ? {} : { words: { [kind.words[0]]: { text: 'in a few words', salt: exampleIds.salt } } }),
-  };
+  const word = kind.words?.[0];
+  return newEnvelope(
+    {
+      id: exampleIds.id,
+      kind: kind.name,
+      version: kind.version,
+      payload: kind.examples[0],
+      at: '2026-11-25T05:12:00+00:00',
+      doneBy: null,
+      device: { id: null, seq: 1, clockErrorMs: null },
+      words: word === undefined ? {} : { [word]: 'in a few words' },
+    },
+    () => exampleIds.salt,
+  );
 }

@@ -20,6 +20,11 @@ export function randomToken(bytes = 32): string {
   return randomBytes(bytes).toString('base64url');
 }
 
+/** What a free text is salted with: 16 random bytes in hex. */
+export function salt(): string {
+  return randomBytes(16).toString('hex');
+}
+
 /** So many decimal digits, all equally likely. */
 export function randomDigits(count: number): string {
   return Array.from({ length: count }, () => randomInt(10)).join('');

@@ -1,1 +1,1 @@
-export { randomDigits, randomToken, tokenHash, uuidv7, uuidv7From } from './ids.js';
+export { randomDigits, randomToken, salt, tokenHash, uuidv7, uuidv7From } from './ids.js';

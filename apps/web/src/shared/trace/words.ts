@@ -37,7 +37,7 @@ export function throughText(lot: Lot, names: ReadonlyMap<string, string>): strin
 
 export const causeWords: Readonly<Record<string, string>> = {
   'not-known': 'amounts that nobody wrote down',
-  guessed: 'amounts that were estimated',
+  estimated: 'estimated amounts',
   'by-recipe': 'amounts taken from the recipe, not weighed',
   label: 'amounts as the label says, not weighed',
   weighed: 'small amounts weighed many times',
