@@ -28,8 +28,8 @@ describe('what went wrong in four weeks of the demo', () => {
     expect(await balance(demo.planted('round-short').ids[3])).toMatchObject({
       measure: 'pieces',
       received: 216,
-      notFound: 6,
-      finding: 'not-all-found',
+      unaccounted: 6,
+      finding: 'not-all-accounted',
     });
   });
 

@@ -67,9 +67,9 @@ describe('the demo’s bakehouse, a week of it', () => {
       received: 12_500_000,
       gone: 7_050_000,
       onHand: { amount: 5_360_000, by: 'count' },
-      notFound: 90_000,
+      unaccounted: 90_000,
       accountedBasisPoints: 9928,
-      finding: 'not-all-found',
+      finding: 'not-all-accounted',
     });
     expect(trace.suspectBalances[0].balance.likelyCauses[0]).toEqual({ cause: 'by-recipe', amount: 7_000_000, times: 7 });
     const tartlets = new Set(
@@ -86,7 +86,7 @@ describe('the demo’s bakehouse, a week of it', () => {
       .filter((e: End) => e.channel === 'waste' && e.pieces !== null)
       .reduce((n: number, e: End) => n + (e.pieces ?? 0), 0);
     expect(rejected).toBe(14);
-    const ring = trace.ring.map((e: { name: string; pieces: number; certain: boolean; unattended: boolean }) => [
+    const ring = trace.contacts.map((e: { name: string; pieces: number; certain: boolean; unattended: boolean }) => [
       e.name,
       e.pieces,
       e.certain,

@@ -262,14 +262,14 @@ describe('whom to ring, on the screen', () => {
   const ring = async (who: Caller) => (await who.get(`/recalls/${real}`).expect(200)).body.trace;
 
   it('is given with its numbers to whoever records, and may have to ring', async () => {
-    const { contactsShown, ring: list } = await ring(await b.house.signedOn('Bea Kerr', ['baker']));
+    const { contactsShown, contacts: list } = await ring(await b.house.signedOn('Bea Kerr', ['baker']));
     expect(contactsShown).toBe(true);
     expect(list.every((e: { phone: string | null }) => e.phone !== null)).toBe(true);
   });
 
   it('is given without them to whoever only looks, and says so', async () => {
     const looks = await b.house.signedOn('Lou Kerr', ['viewer']);
-    for (const { contactsShown, ring: list } of [await ring(looks), (await looks.get(`/lots/${week.almond}/trace`).expect(200)).body]) {
+    for (const { contactsShown, contacts: list } of [await ring(looks), (await looks.get(`/lots/${week.almond}/trace`).expect(200)).body]) {
       expect(contactsShown).toBe(false);
       expect(list.length).toBeGreaterThan(0);
       expect(list.filter((e: { phone: string | null; contactName: string | null }) => e.phone !== null || e.contactName !== null)).toEqual(

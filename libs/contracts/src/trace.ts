@@ -31,7 +31,7 @@ export const balanceView = z
     received: count,
     gone: z.int(),
     onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
-    notFound: count,
+    unaccounted: count,
     accountedBasisPoints: count,
     finding: z.string(),
     likelyCauses: z.array(z.object({ cause: z.string(), amount: z.int(), times: z.int() })),
@@ -122,7 +122,7 @@ export const traceView = z
     lots: z.array(tracedLot),
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     ends: z.array(lotEnd),
-    ring: z.array(contactListEntry),
+    contacts: z.array(contactListEntry),
     contactsShown: z
       .boolean()
       .meta({ description: 'whether names and numbers to ring are in the list; whoever only looks is not given them' }),

@@ -21,7 +21,7 @@ describe('a lot’s account', () => {
       returned: [],
       count: { mg: null, pieces: 60, at: '2026-11-25T12:00:00.000Z' },
     });
-    expect(b).toMatchObject({ measure: 'pieces', gone: 60, onHand: { amount: 40, by: 'count' }, notFound: 0 });
+    expect(b).toMatchObject({ measure: 'pieces', gone: 60, onHand: { amount: 40, by: 'count' }, unaccounted: 0 });
   });
   it('weighs an ingredient, and keeps what may have gone out of the sum', () => {
     const use = { mg: 3000, pieces: null, how: 'weighed', type: 'ingredient', certain: true, at };
@@ -33,7 +33,7 @@ describe('a lot’s account', () => {
         returned: [],
         count: { mg: 7000, pieces: null, at },
       }),
-    ).toMatchObject({ measure: 'mg', gone: 3000, notFound: 0 });
+    ).toMatchObject({ measure: 'mg', gone: 3000, unaccounted: 0 });
   });
   it('takes back only what came back to the shelf', () => {
     const back = (disposition: string, when = at) => ({ mg: null, pieces: 5, disposition, at: when });
@@ -45,7 +45,7 @@ describe('a lot’s account', () => {
         returned: [back('on-hand'), back('waste')],
         count: { mg: null, pieces: 25, at },
       }),
-    ).toMatchObject({ gone: 25, notFound: 0 });
+    ).toMatchObject({ gone: 25, unaccounted: 0 });
     const late = accountOf({
       lot: { type: 'batch', mg: null, pieces: 50 },
       uses: [],
@@ -53,6 +53,6 @@ describe('a lot’s account', () => {
       returned: [back('on-hand', '2026-11-25T15:00:00.000Z')],
       count: { mg: null, pieces: 20, at },
     });
-    expect(late).toMatchObject({ gone: 25, onHand: { amount: 25, by: 'count' }, notFound: 0 });
+    expect(late).toMatchObject({ gone: 25, onHand: { amount: 25, by: 'count' }, unaccounted: 0 });
   });
 });

@@ -14,13 +14,13 @@ describe('the balance of a lot', () => {
       returned: 0,
       counted: { amount: 5_360_000, goneAfter: 0 },
     });
-    expect(balance).toMatchObject({ gone: 7_050_000, notFound: 90_000, accountedBasisPoints: 9928, finding: 'not-all-found' });
+    expect(balance).toMatchObject({ gone: 7_050_000, unaccounted: 90_000, accountedBasisPoints: 9928, finding: 'not-all-accounted' });
   });
 
   it('546 tartlets all found', () => {
     const gone = [212, 180, 60, 6, 16].map((n) => ({ type: 'out', amount: n, how: 'counted', possible: false }));
     expect(balanceOf({ measure: 'pieces', received: 546, gone, returned: 0, counted: { amount: 72, goneAfter: 0 } })).toMatchObject({
-      notFound: 0,
+      unaccounted: 0,
       accountedBasisPoints: 10_000,
       finding: 'none',
     });
@@ -35,21 +35,21 @@ describe('the balance of a lot', () => {
         returned: 0,
         counted: { amount: 0, goneAfter: 0 },
       }),
-    ).toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', notFound: -12 });
+    ).toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', unaccounted: -12 });
   });
 
   it('a negative balance by the records is shown, counted or not', () => {
     expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], returned: 0, counted: null })).toMatchObject({
       onHand: { amount: -1000, by: 'records' },
       finding: 'more-than-there-was',
-      notFound: -1000,
+      unaccounted: -1000,
     });
   });
 
   it('says that nobody has counted instead of calling the remainder found', () => {
     expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, counted: null })).toMatchObject({
       onHand: { amount: 3000, by: 'records' },
-      notFound: null,
+      unaccounted: null,
       finding: 'nobody-counted',
     });
   });
@@ -76,7 +76,7 @@ describe('the balance of a lot', () => {
           returned: back,
           counted: { amount, goneAfter: 0 },
         });
-        expect(b.gone + (b.onHand?.amount ?? NaN) + (b.notFound ?? NaN)).toBe(received);
+        expect(b.gone + (b.onHand?.amount ?? NaN) + (b.unaccounted ?? NaN)).toBe(received);
       }),
     );
   });

@@ -23,10 +23,10 @@ export interface Balance {
   readonly gone: number;
   readonly onHand: { readonly amount: number; readonly by: 'count' | 'records' } | null;
   /** Positive: not found. Negative: more is accounted for than there ever was. Null where it cannot be said. */
-  readonly notFound: number | null;
+  readonly unaccounted: number | null;
   /** Accounted for, in hundredths of a percent, rounded half up: 9928 is 99.28 %. 11,200 is a finding, not a success. */
   readonly accountedBasisPoints: number | null;
-  readonly finding: 'none' | 'not-all-found' | 'more-than-there-was' | 'nobody-counted' | 'unknown-amounts';
+  readonly finding: 'none' | 'not-all-accounted' | 'more-than-there-was' | 'nobody-counted' | 'unknown-amounts';
   /** Where to look first, the likeliest on top: what was guessed, then by recipe, then weighed in many small lots. */
   readonly likelyCauses: readonly { readonly cause: string; readonly amount: number; readonly times: number }[];
 }
@@ -39,17 +39,17 @@ export function balanceOf(input: BalanceInput): Balance {
   const onHand = onHandOf(input, gone);
   const base = { measure: input.measure, received: input.received, gone, onHand, likelyCauses: causesOf(certain) };
   if (input.received === null || onHand === null)
-    return { ...base, notFound: null, accountedBasisPoints: null, finding: 'unknown-amounts' };
+    return { ...base, unaccounted: null, accountedBasisPoints: null, finding: 'unknown-amounts' };
   if (onHand.by === 'records' && onHand.amount >= 0)
-    return { ...base, notFound: null, accountedBasisPoints: null, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
+    return { ...base, unaccounted: null, accountedBasisPoints: null, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
   const accounted = gone + (onHand.by === 'count' ? onHand.amount : 0);
-  const notFound = input.received - accounted;
+  const unaccounted = input.received - accounted;
   const accountedBasisPoints = input.received === 0 ? null : Math.round((accounted * 10_000) / input.received);
   return {
     ...base,
-    notFound,
+    unaccounted,
     accountedBasisPoints,
-    finding: notFound === 0 ? 'none' : notFound > 0 ? 'not-all-found' : 'more-than-there-was',
+    finding: unaccounted === 0 ? 'none' : unaccounted > 0 ? 'not-all-accounted' : 'more-than-there-was',
   };
 }
 

@@ -28,7 +28,7 @@ export function canonicalOf(value: Observed): number | undefined {
 export function amountOf(quantity: Observed | null, material: { densityMgPerMl: number | null }, field: string): Outcome<Amount> {
   if (quantity === null) return { ok: true, value: { mg: null, pieces: null } };
   const value = canonicalOf(quantity);
-  if (value === undefined) return refuse('unacceptable-value', field, 'an amount that a bakehouse could hold');
+  if (value === undefined) return refuse('unacceptable-value', field, 'a smaller amount: this is more than a bakehouse can hold');
   if (value < 0) return refuse('unacceptable-value', field, 'zero or more');
   switch (dimensionOf(quantity.unit)) {
     case 'mass':
@@ -39,7 +39,7 @@ export function amountOf(quantity: Observed | null, material: { densityMgPerMl: 
         : refuse('unacceptable-value', field, 'whole pieces');
     case 'volume':
       return material.densityMgPerMl === null
-        ? refuse('unacceptable-value', field, 'a weight: no density is known for this material')
+        ? refuse('unacceptable-value', field, 'a weight, because no density is recorded for this material')
         : { ok: true, value: { mg: Math.round((value / 1000) * material.densityMgPerMl), pieces: null } };
     default:
       return refuse('unacceptable-value', field, 'a weight, a volume or pieces');

@@ -53,7 +53,7 @@ export { type Clash, type Merged, merge, overlapping } from './merge.js';
 export { byTime, inOrder, latest } from './order.js';
 export { type Permission, type Role, permission, permissionsOf, role } from './permissions.js';
 export { type Outcome, type Problem, type ProblemCode, type Refused, problems, refuse } from './problems.js';
-export { celsiusText, observedText, quantityText, unitText } from './quantity-text.js';
+export { celsiusText, countText, observedText, quantityText, unitText } from './quantity-text.js';
 export { missingWord } from './required-word.js';
 export type { ChangeIn, ContentIn, LookupIn, NameIn, NeedIn, Registry, RowIn, StateIn } from './state.js';
 export { type UnitDefinition, unitTable } from './unit-table.js';

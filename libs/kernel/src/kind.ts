@@ -169,7 +169,7 @@ function checkWords(allowed: readonly string[], e: Envelope): Refused | undefine
   const stray = Object.keys(e.words ?? {}).find((key) => key !== 'reason' && !allowed.includes(key));
   if (stray !== undefined) return refuse('malformed', `words.${stray}`, `one of: ${['reason', ...allowed].join(', ')}`);
   if (e.corrects !== undefined && !e.words?.['reason']?.text.trim())
-    return refuse('correction-without-reason', 'words.reason', 'why the earlier record is replaced');
+    return refuse('correction-without-reason', 'words.reason', 'the reason for replacing the earlier record');
   return undefined;
 }
 

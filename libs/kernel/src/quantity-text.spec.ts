@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { celsiusText, observedText, quantityText, unitText } from './quantity-text.js';
+import { celsiusText, countText, observedText, quantityText, unitText } from './quantity-text.js';
 import { unitCalled } from './unit-words.js';
 import { unitNames } from './units.js';
 
@@ -27,6 +27,21 @@ describe('a figure and its unit', () => {
 
   it('gives thousandths of a degree as degrees', () => {
     expect([94_400, -18_000, 0].map(celsiusText)).toEqual(['94.4 °C', '-18 °C', '0 °C']);
+  });
+});
+
+describe('a number of things', () => {
+  it.each([
+    [0, '0 lots'],
+    [1, '1 lot'],
+    [2, '2 lots'],
+    [1204, '1,204 lots'],
+  ])('%s', (n, text) => {
+    expect(countText(n, 'lot')).toBe(text);
+  });
+
+  it('takes an irregular plural', () => {
+    expect([1, 2].map((n) => countText(n, 'batch', 'batches'))).toEqual(['1 batch', '2 batches']);
   });
 });
 

@@ -77,3 +77,6 @@ export function observedText({ figure, unit, yes, seconds = null }: Observed): s
 
 /** Thousandths of a degree as degrees: 94400 is 94.4 °C. */
 export const celsiusText = (milli: number): string => quantityText(String(milli / 1000), 'degC');
+
+/** A number of things, in the singular where it is one: 1 lot, 2 lots, 1,204 pieces. */
+export const countText = (n: number, one: string, more = `${one}s`): string => `${n.toLocaleString('en-GB')} ${n === 1 ? one : more}`;

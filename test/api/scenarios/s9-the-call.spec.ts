@@ -57,9 +57,9 @@ describe('the call', () => {
       received: 12_500_000,
       gone: 7_050_000,
       onHand: { amount: 5_360_000, by: 'count' },
-      notFound: 90_000,
+      unaccounted: 90_000,
       accountedBasisPoints: 9928,
-      finding: 'not-all-found',
+      finding: 'not-all-accounted',
     });
     expect(suspect?.balance.likelyCauses).toEqual([
       { cause: 'by-recipe', amount: 7_000_000, times: 7 },
@@ -102,7 +102,7 @@ describe('the call', () => {
     const name = new Map<string, Party>(
       (['foodBank', 'school', 'cafeA', 'cafeB', 'cafeC', 'cafeD', 'nuts', 'eggVan'] as const).map((p) => [b.party(p), p]),
     );
-    const list = trace.ring.map((e) => [name.get(e.party), e.pieces, e.certain, e.unattended]);
+    const list = trace.contacts.map((e) => [name.get(e.party), e.pieces, e.certain, e.unattended]);
     expect(list.slice(0, 2)).toEqual([
       ['foodBank', 16, true, false],
       ['school', 15, false, false],
@@ -114,7 +114,7 @@ describe('the call', () => {
         .sort(),
     ).toEqual(['cafeA', 'cafeB', 'cafeC', 'cafeD']);
     expect(list.filter(([who]) => who === 'cafeD')).toEqual([['cafeD', 45, true, true]]);
-    expect(trace.ring.every((e) => e.phone !== null && e.contactName !== null && e.why !== '')).toBe(true);
+    expect(trace.contacts.every((e) => e.phone !== null && e.contactName !== null && e.why !== '')).toBe(true);
     expect(list).toHaveLength(6);
   });
 

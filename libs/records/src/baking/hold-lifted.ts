@@ -10,7 +10,7 @@ export const holdLifted = defineKind({
   book: 'site',
   type: 'decision',
   offline: false,
-  signed: 'lifted what was set aside',
+  signed: 'I lift this hold',
   permission: 'decide.exception',
   phrase: 'A hold was lifted',
   words: ['why'],

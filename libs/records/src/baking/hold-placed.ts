@@ -13,7 +13,7 @@ export const holdPlaced = defineKind({
   offline: true,
   signed: null,
   permission: 'decide.goods',
-  phrase: 'A lot was set aside',
+  phrase: 'A lot was put on hold',
   words: ['because'],
   payload: z.strictObject({ lot: id, deviation: id.nullable() }),
   outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),
@@ -28,7 +28,7 @@ export const holdPlaced = defineKind({
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (previous && previous.payload.lot !== p.lot)
-      return refuse('unacceptable-value', 'payload.lot', 'the same lot: a hold is lifted, not moved');
+      return refuse('unacceptable-value', 'payload.lot', 'the same lot: to hold another lot, lift this hold and place a new one');
     if (p.deviation !== null && !state.get('deviation', p.deviation)) return refuse('unknown-deviation', 'payload.deviation');
     return decided({ name: lot.name, usedIn: usedIn(state, p.lot) });
   },

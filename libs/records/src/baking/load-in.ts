@@ -14,7 +14,7 @@ export const loadIn = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A load went into the oven',
+  phrase: 'A load was put into the oven',
   words: ['note'],
   payload: z.strictObject({
     oven: id,

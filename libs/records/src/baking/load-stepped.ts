@@ -13,7 +13,7 @@ export const loadStepped = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A load was turned, came out or went back in',
+  phrase: 'A load was turned, taken out or put back in',
   words: ['note'],
   payload: z.strictObject({ load: id, step: loadStepType, minutes: z.int().positive().max(1440).nullable() }),
   /** Seconds since the load first went in. */

@@ -13,7 +13,7 @@ export const releasedByException = defineKind({
   book: 'site',
   type: 'decision',
   offline: false,
-  signed: 'released by exception',
+  signed: 'I release this batch by exception',
   permission: 'decide.exception',
   phrase: 'A batch was released by exception',
   words: ['why'],

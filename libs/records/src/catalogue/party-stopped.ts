@@ -12,7 +12,7 @@ export const partyStopped = defineKind({
   offline: false,
   signed: null,
   permission: 'manage.catalogue',
-  phrase: 'Dealing with a supplier or customer was stopped',
+  phrase: 'A supplier or customer was stopped',
   words: ['note'],
   payload: z.strictObject({ party: id }),
   outcome: z.strictObject({}),

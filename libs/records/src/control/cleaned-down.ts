@@ -12,7 +12,7 @@ export const cleanedDown = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Cleaned down',
+  phrase: 'A place was cleaned down',
   words: ['note'],
   payload: z.strictObject({
     place: id,

@@ -13,7 +13,7 @@ export const correctiveActionTaken = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Something was done about it',
+  phrase: 'Corrective action was taken',
   words: ['action'],
   payload: z.strictObject({ deviation: id, type: actionType }),
   outcome: z.strictObject({ subject: id }),

@@ -15,7 +15,7 @@ export const deviationReported = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Something went wrong',
+  phrase: 'A deviation was reported',
   words: ['what'],
   payload: z.strictObject({ subjectType, subject: id, class: pointClass, holds: z.boolean() }),
   outcome: z.strictObject({}),

@@ -52,11 +52,11 @@ export function judgeTaken(t: Taken, state: State, before: { taken: Taken; judge
       ? { limit: point.content.limit, measured: point.content.measured, holdSeconds: point.content.holdSeconds }
       : null;
   const unit = asked ? requiredUnit(asked.limit) : undefined;
-  if (unit === null && t.yes === null) return refuse('unacceptable-value', `${field}.yes`, 'yes or no: the point asks for that');
+  if (unit === null && t.yes === null) return refuse('unacceptable-value', `${field}.yes`, 'yes or no, as the control point requires');
   const fits = !unit || (t.value !== null && canConvert(t.value.unit, unit));
   if (!fits) return refuse('unacceptable-value', `${field}.value.unit`, `a value in a unit that converts to ${unit}`);
   const milli = t.value ? canonicalOf(t.value) : null;
-  if (milli === undefined) return refuse('unacceptable-value', `${field}.value`, 'a value that an instrument could show');
+  if (milli === undefined) return refuse('unacceptable-value', `${field}.value`, 'a value that an instrument can show');
 
   const halfWidthMilli = before?.taken.instrument === t.instrument ? before.judged.halfWidthMilli : (instrument?.halfWidthMilli ?? 0);
   const found = verdictOf(t, asked, halfWidthMilli);

@@ -20,6 +20,6 @@ export const entryWithdrawn = defineKind({
   outcome: z.strictObject({}),
   examples: [{}],
   needs: () => [],
-  decide: ({ corrects }) => (corrects === undefined ? refuse('malformed', 'corrects', 'the record that is withdrawn') : decided({})),
+  decide: ({ corrects }) => (corrects === undefined ? refuse('malformed', 'corrects', 'the id of the record to withdraw') : decided({})),
   rows: () => [],
 });

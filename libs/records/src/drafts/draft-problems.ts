@@ -1,44 +1,48 @@
 import type { Problem, ProblemCode } from '@bakehouse/kernel';
 import type * as z from 'zod';
 import { formulaDraft, planDraft } from './draft-content.js';
-import { whatWouldDo } from './what-is-missing.js';
+import { isMissing, whatWouldDo } from './what-is-missing.js';
 import type { State } from '../base/state.js';
 import { contentProblems } from '../formulas/content-problem.js';
 import { planProblems } from '../plans/plan-problems.js';
 
-/** What stands against approving a draft, at a field. Listed, never refused: a draft may be half made. */
+/** A reason why a draft cannot be approved yet, at a field. It is listed, never refused: a draft may be incomplete. */
 export interface DraftProblem {
   readonly field: string;
   readonly problem: ProblemCode;
   readonly acceptable: string | null;
 }
 
-/** Nobody reads more than these at once. */
+/** Enough for a person to work through at once. */
 const maxListed = 200;
 
 /**
- * Everything that stands against approving a formula's draft: first what is missing or malformed, and where nothing is, what makes no sense.
- * The same rules as the signed approval. Needs what `contentNeeds` names.
+ * Every reason why a formula's draft cannot be approved: first what is missing or malformed; where nothing is, what breaks the rules of the
+ * signed approval. Needs what `contentNeeds` names.
  */
 export function formulaDraftProblems(formula: string, raw: unknown, state: State, at: string): DraftProblem[] {
   const read = formulaDraft.safeParse(raw);
-  if (!read.success) return formProblems(read.error);
+  if (!read.success) return formProblems(read.error, raw);
   return contentProblems(formula, read.data.type, read.data.content, state, at).map(atDraft).slice(0, maxListed);
 }
 
-/** The same of a plan's draft. That its limits are safe is for a competent person to validate. */
+/** The same for a plan's draft. A competent person validates that its limits are safe. */
 export function planDraftProblems(raw: unknown, state: State): DraftProblem[] {
   const read = planDraft.safeParse(raw);
-  return read.success ? planProblems(read.data.content, state).map(atDraft).slice(0, maxListed) : formProblems(read.error);
+  return read.success ? planProblems(read.data.content, state).map(atDraft).slice(0, maxListed) : formProblems(read.error, raw);
 }
 
-function formProblems(error: z.ZodError): DraftProblem[] {
+function formProblems(error: z.ZodError, raw: unknown): DraftProblem[] {
   return error.issues.slice(0, maxListed).flatMap((issue): DraftProblem[] => {
     const field = issue.path.map(String).join('.');
+    if (isMissing(issue, valueAt(raw, issue.path))) return [{ field, problem: 'required', acceptable: null }];
     if (issue.code !== 'unrecognized_keys') return [{ field, problem: 'malformed', acceptable: lower(whatWouldDo(issue)) }];
     return issue.keys.map((key) => ({ field: field === '' ? key : `${field}.${key}`, problem: 'malformed', acceptable: 'no such field' }));
   });
 }
+
+const valueAt = (raw: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce<unknown>((at, step) => (typeof at === 'object' && at !== null ? Reflect.get(at, step) : undefined), raw);
 
 const atDraft = ({ problem, field = '', acceptable }: Problem): DraftProblem => ({
   field: field.replace(/^payload\./, ''),

@@ -1,19 +1,26 @@
+import { countText } from '@bakehouse/kernel';
 import type * as z from 'zod';
 
-const many = (n: number | bigint, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;
+const inParserWords = ({ message }: z.core.$ZodIssue): boolean => /^(Too small|Too big|Invalid input)/.test(message);
 
-/** What would do, in words for whoever writes a draft; a schema's own words where it has some, else those of the parser. */
+/** Whether the issue is that the field is empty; the schema's own words say more than "Required". */
+export function isMissing(issue: z.core.$ZodIssue, value: unknown): boolean {
+  if (!inParserWords(issue)) return false;
+  return issue.code === 'invalid_type' ? value === undefined || value === null : issue.code === 'too_small' && value === '';
+}
+
+/** What is acceptable, in words for the author of a draft: the schema's own words where it has some, else those of the parser. */
 export function whatWouldDo(issue: z.core.$ZodIssue): string {
-  if (!/^(Too small|Too big|Invalid input)/.test(issue.message)) return issue.message;
+  if (!inParserWords(issue)) return issue.message;
   switch (issue.code) {
     case 'too_small':
-      if (issue.origin === 'string') return issue.minimum === 1 ? 'something, not nothing' : `${issue.minimum} characters or more`;
+      if (issue.origin === 'string') return `${countText(Number(issue.minimum), 'character')} or more`;
       return issue.origin === 'array' ? `${issue.minimum} or more of them` : issue.message;
     case 'too_big':
-      if (issue.origin === 'string') return `${many(issue.maximum, 'character', 'characters')} at most`;
+      if (issue.origin === 'string') return `${countText(Number(issue.maximum), 'character')} at most`;
       return issue.origin === 'array' ? `${issue.maximum} of them at most` : issue.message;
     case 'invalid_type':
-      return 'something that fits here: it is missing, or of another type';
+      return `a value of the type ${issue.expected}`;
     default:
       return issue.message;
   }

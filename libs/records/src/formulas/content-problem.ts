@@ -57,7 +57,7 @@ function lineProblem(formula: string, content: FormulaContent, line: Line, field
   if (specification.flour !== line.flour)
     return refuse('unacceptable-value', `${field}.flour`, `${specification.flour}, as its specification says`);
   if (line.madeBy !== null && !isMadeBy(formula, content, state, line.madeBy, line.material)) {
-    return refuse('unknown-formula', `${field}.madeBy`, 'a formula that is baked by and makes this material');
+    return refuse('unknown-formula', `${field}.madeBy`, 'a formula in force that makes this material');
   }
   return undefined;
 }
@@ -73,7 +73,11 @@ function flourProblem(type: string, content: FormulaContent): Refused | undefine
   const hasFlour = content.lines.some((l) => l.flour || l.madeBy !== null);
   return hasFlour || !isMadeFromFlour.has(type)
     ? undefined
-    : refuse('unacceptable-value', 'payload.content.lines', 'at least one line of flour, or of something made here: flour is the 100 %');
+    : refuse(
+        'unacceptable-value',
+        'payload.content.lines',
+        'at least one line of flour, or of a material made here: the flour is the 100 %',
+      );
 }
 
 function productProblems(content: FormulaContent, i: number, state: State, at: string): Refused[] {

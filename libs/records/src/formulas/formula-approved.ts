@@ -16,9 +16,9 @@ export const formulaApproved = defineKind({
   book: 'organisation',
   type: 'decision',
   offline: false,
-  signed: 'This version is to be baked by from now on',
+  signed: 'I approve this version; it is in force from now on',
   permission: 'manage.formulas',
-  phrase: 'A formula is baked by from now on',
+  phrase: 'A formula was approved',
   words: ['note'],
   payload: z.strictObject({ formula: id, number: z.int().positive(), name, type: formulaType, content: formulaContent }),
   outcome: z.strictObject({ totalMg: canonicalInteger, flourMg: canonicalInteger }),
@@ -68,7 +68,7 @@ export const formulaApproved = defineKind({
       const next = Math.max(0, ...others.map((v) => v.number)) + 1;
       if (p.number !== next) return refuse('not-the-next-number', 'payload.number', String(next));
       if (others.some((v) => v.content.makes !== p.content.makes))
-        return refuse('unacceptable-value', 'payload.content.makes', 'what earlier versions of this formula make');
+        return refuse('unacceptable-value', 'payload.content.makes', 'the material that earlier versions of this formula make');
       const problem = contentProblem(p.formula, p.type, p.content, state, at);
       if (problem) return problem;
     }

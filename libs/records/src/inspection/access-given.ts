@@ -34,7 +34,7 @@ export const accessGiven = defineKind({
   books: (p) => p.sites.map((id, i) => ({ id, field: `payload.sites.${i}`, type: 'site' })),
   needs: (p) => personNeeds(p.person),
   decide({ payload: p, at }, state) {
-    if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');
+    if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'a person who has joined and has not left');
     const last = Date.parse(at) + longestDays * 86_400_000;
     const expires = Date.parse(p.expires);
     return expires > Date.parse(at) && expires <= last

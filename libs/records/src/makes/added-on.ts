@@ -19,7 +19,7 @@ export const addedOn = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Something was put on a product',
+  phrase: 'A material was applied to a product',
   words: ['note'],
   payload: z.strictObject({
     targetType: z.enum(['make', 'run', 'batch']),

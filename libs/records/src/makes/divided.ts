@@ -39,7 +39,7 @@ export const divided = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A make was divided into products',
+  phrase: 'A mix was divided into products',
   words: ['note'],
   payload: z
     .strictObject({
@@ -190,7 +190,7 @@ function readRun(
   if (!planned && !spec) return refuse('unknown-material', `${field}.product`);
   const scaling = massOf(r.scaling, `${field}.scaling`);
   if (!scaling.ok) return scaling;
-  if ((scaling.value ?? 0) > heaviestPieceMg) return refuse('unacceptable-value', `${field}.scaling`, 'at most a tonne a piece');
+  if ((scaling.value ?? 0) > heaviestPieceMg) return refuse('unacceptable-value', `${field}.scaling`, 'at most 1 t for each piece');
   return {
     ok: true,
     value: {

@@ -13,7 +13,7 @@ export const makeBegun = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A make was begun',
+  phrase: 'A mix was started',
   words: ['note'],
   payload: z.strictObject({
     formulaVersion: id,

@@ -12,7 +12,7 @@ export const makeEnded = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A make came to its end',
+  phrase: 'A mix was ended',
   words: ['note'],
   payload: z.strictObject({ make: id, quantity: observed.nullable(), how }),
   /** In: the sum of what went in, null where one line has no weight. Lost: in less out; may be below zero. */

@@ -20,7 +20,7 @@ export const mixed = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A make was mixed',
+  phrase: 'Mixing was recorded',
   words: ['note'],
   payload: z.strictObject({
     make: id,

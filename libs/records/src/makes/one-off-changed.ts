@@ -17,7 +17,7 @@ export const oneOffChanged = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'One make departed from its formula',
+  phrase: 'A mix was changed from its formula',
   words: ['change'],
   payload: z.strictObject({ make: id, material: id.nullable(), instead: id.nullable() }),
   outcome: z.strictObject({ newAllergens }),

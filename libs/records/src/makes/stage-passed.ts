@@ -19,7 +19,7 @@ export const stagePassed = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Something went in, came out, was rested or folded',
+  phrase: 'A process stage was recorded',
   words: ['note'],
   payload: z.strictObject({
     subjects: z.array(subject).min(1).max(30),

@@ -12,7 +12,7 @@ export const putOnCounter = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'On or off the counter',
+  phrase: 'Goods were put on or taken off the counter',
   words: ['note'],
   payload: z.strictObject({ lot: id, way: counterWay, pieces: z.int().nonnegative().max(1_000_000).nullable() }),
   outcome: z.strictObject({ name: z.string() }),

@@ -13,7 +13,7 @@ export const goodsReturned = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Goods came back',
+  phrase: 'Goods were returned',
   words: ['note'],
   payload: z.strictObject({
     lot: id,

@@ -28,7 +28,7 @@ export const sentOut = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Goods went out',
+  phrase: 'Goods were sent out',
   words: ['note'],
   payload: z.strictObject({
     channel,

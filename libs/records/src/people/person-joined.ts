@@ -11,7 +11,7 @@ export const personJoined = defineKind({
   offline: true,
   signed: null,
   permission: 'manage.people',
-  phrase: 'Somebody joined',
+  phrase: 'A person joined',
   words: ['name'],
   payload: z.strictObject({}),
   outcome: z.strictObject({}),

@@ -15,7 +15,7 @@ export const personLeft = defineKind({
   offline: true,
   signed: null,
   permission: 'manage.people',
-  phrase: 'Somebody left',
+  phrase: 'A person left',
   payload: z.strictObject({ person: id }),
   outcome: z.strictObject({}),
   examples: [{ person: '0190a6d0-7b3c-7000-8000-000000000003' }],

@@ -22,10 +22,10 @@ export const roleGiven = defineKind({
   books: (p) => (p.site === null ? [] : [{ id: p.site, field: 'payload.site', type: 'site' }]),
   needs: (p) => personNeeds(p.person),
   decide({ payload: p, at }, state) {
-    if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'somebody who has joined and has not left');
+    if (!isHere(state, p.person, at)) return refuse('unknown-person', 'payload.person', 'a person who has joined and has not left');
     const until = p.until === null ? null : new Date(p.until).toISOString();
     return until !== null && until <= at
-      ? refuse('unacceptable-value', 'payload.until', 'an instant after the role begins')
+      ? refuse('unacceptable-value', 'payload.until', 'a time after the start of the role')
       : decided({ until });
   },
   rows: ({ payload: p, root, at }, o) => [

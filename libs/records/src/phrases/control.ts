@@ -3,11 +3,11 @@ import { say } from './say.js';
 /** Readings, control points, deviations and release. Classes as in Codex CXC 1-1969 and ISO 22000 (from memory). */
 export const control = {
   verdict: {
-    within: say('fine', 'Within limit'),
-    outside: say('outside', 'Outside limit'),
-    unsure: say('too close to call — probe again', 'Undecided; measurement to be repeated'),
-    'not-believable': say('can’t be right — check and read again', 'Not plausible; recorded, and asked for again'),
-    'no-limit': say('noted', 'Recorded; no limit applies'),
+    within: say('within limit'),
+    outside: say('outside limit'),
+    unsure: say('too close to the limit: measure again', 'Undecided; measurement to be repeated'),
+    'not-believable': say('not plausible: check and measure again', 'Not plausible; measurement to be repeated'),
+    'no-limit': say('recorded', 'Recorded; no limit applies'),
   },
   class: {
     ccp: say('critical', 'Critical control point (CCP)'),
@@ -39,7 +39,7 @@ export const control = {
     freeze: say('freezing'),
     finish: say('finishing'),
     pack: say('packing'),
-    dispatch: say('going out', 'Dispatch'),
+    dispatch: say('dispatch'),
     display: say('on display', 'Display'),
     clean: say('cleaning'),
     instrument: say('instruments', 'Checks of measuring instruments'),
@@ -60,7 +60,7 @@ export const control = {
   },
   ifNotMonitored: {
     record: say('record that it was not taken', 'Recorded as not taken'),
-    'ask-again': say('ask again', 'Asked for again'),
+    'ask-again': say('ask again', 'Reading requested again'),
     hold: say('hold', 'Held until decided'),
   },
   ifOutside: {
@@ -80,28 +80,28 @@ export const control = {
     site: say('the whole bakehouse', 'Site'),
   },
   notTaken: {
-    'not-done': say('not done', 'Not done'),
-    'not-needed': say('not needed today', 'Not applicable on this occasion'),
+    'not-done': say('not done'),
+    'not-needed': say('not needed', 'Not applicable'),
     'not-known': say('not known', 'Not known whether done'),
   },
   deviation: {
-    limit: say('out of its limit', 'Limit not met'),
+    limit: say('outside limit', 'Limit not met'),
     'not-taken': say('reading not taken', 'Monitoring not done'),
     'held-lot-used': say('a lot on hold was used', 'Held lot used'),
-    'refused-lot-used': say('a refused lot was used', 'Rejected lot used'),
+    'refused-lot-used': say('a refused lot was used', 'Refused lot used'),
     'expired-lot-used': say('a lot past its date was used', 'Lot used after its use-by date'),
     'found-after-release': say('found after release'),
     'not-released': say('sent out before it was released', 'Dispatched without release'),
-    'dated-too-far': say('dated too far ahead', 'Durability date beyond the life laid down'),
-    'deviation-reported': say('deviation reported', 'Nonconformity reported'),
+    'dated-too-far': say('dated too far ahead', 'Date marked is later than the shelf life allows'),
+    'deviation-reported': say('deviation reported', 'Deviation reported'),
   },
   action: {
-    'back-in-the-oven': say('back in the oven', 'Baked further'),
-    'cooled-again': say('cooled again', 'Cooled further'),
+    'back-in-the-oven': say('back in the oven', 'Baked longer'),
+    'cooled-again': say('cooled again', 'Cooled longer'),
     'set-aside': say('set aside', 'Segregated'),
     adjusted: say('adjusted', 'Process adjusted'),
     repaired: say('repaired', 'Equipment repaired'),
-    'told-somebody': say('told somebody', 'Reported to a responsible person'),
+    'told-somebody': say('reported to somebody', 'Reported to a responsible person'),
     other: say('something else', 'Other corrective action'),
   },
   disposition: {
@@ -118,11 +118,11 @@ export const control = {
     'allergen-change': say('clean between allergens', 'Allergen changeover cleaning'),
   },
   finding: {
-    'no-plan': say('no plan was in force', 'No plan in force'),
+    'no-plan': say('no plan in force'),
     held: say('on hold'),
-    'open-deviation': say('something is still open', 'Open deviation'),
+    'open-deviation': say('a deviation is open', 'Open deviation'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
-    unsettled: say('a reading is not settled', 'Reading not settled'),
+    unsettled: say('a reading is undecided', 'Reading undecided'),
   },
   release: {
     'by-rule': say('released by rule'),

@@ -43,7 +43,7 @@ export const house = {
   material: {
     ingredient: say('ingredient'),
     packaging: say('packaging'),
-    aid: say('tin oil, dusting and the like', 'Processing aid'),
+    aid: say('processing aid (tin oil, dusting)', 'Processing aid'),
     intermediate: say('made here, used here', 'Intermediate'),
     product: say('product'),
   },
@@ -53,7 +53,7 @@ export const house = {
     supplier: say('supplier'),
     customer: say('customer'),
     'own-shop': say('own shop'),
-    donation: say('given to', 'Recipient of donations'),
+    donation: say('recipient of donations'),
     feed: say('animal feed', 'Feed business'),
   },
   formula: {
@@ -65,7 +65,7 @@ export const house = {
     soaker: say('soaker'),
     filling: say('filling'),
     topping: say('topping'),
-    wash: say('wash or glaze', 'Wash'),
+    wash: say('wash or glaze'),
   },
   process: {
     mix: say('mix', 'Mixing'),

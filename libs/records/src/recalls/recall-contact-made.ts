@@ -11,7 +11,7 @@ export const recallContactMade = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A recall call was made',
+  phrase: 'A recall contact was made',
   words: ['said', 'spokeTo'],
   payload: z.strictObject({
     recall: id,

@@ -11,7 +11,7 @@ export const instrumentOutOfUse = defineKind({
   offline: false,
   signed: null,
   permission: 'manage.site',
-  phrase: 'A measuring instrument went out of use',
+  phrase: 'A measuring instrument was taken out of use',
   words: ['note'],
   payload: z.strictObject({ instrument: id }),
   outcome: z.strictObject({}),

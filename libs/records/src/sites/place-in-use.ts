@@ -18,7 +18,7 @@ export const placeInUse = defineKind({
   offline: false,
   signed: null,
   permission: 'manage.site',
-  phrase: 'Equipment or a place came into use',
+  phrase: 'Equipment or a place was taken into use',
   payload: z.strictObject({ name, type: placeType, within: id.nullable() }),
   outcome: z.strictObject({}),
   examples: [{ name: 'Deck oven, middle deck', type: 'deck', within: '0190a6d0-7b3c-7000-8000-000000000121' }],
@@ -37,10 +37,12 @@ export const placeInUse = defineKind({
     if (p.within === null) return decided({});
     const outOfUse = state.find('placeOut', 'place', p.within).some((out) => out.at <= at);
     if (p.within === root || !state.get('place', p.within) || outOfUse)
-      return refuse('unknown-place', 'payload.within', 'another place that is in use here');
+      return refuse('unknown-place', 'payload.within', 'another place in use at this site');
     const above = parentOf(state, p.within);
     const tooDeep = above !== null && (above === root || parentOf(state, above) !== null);
-    return tooDeep ? refuse('unacceptable-value', 'payload.within', 'a place that is at most one place deep itself') : decided({});
+    return tooDeep
+      ? refuse('unacceptable-value', 'payload.within', 'a place that is not itself inside a place within another')
+      : decided({});
   },
   rows: ({ payload: p, root, at }) => [{ in: 'place', id: root, row: { name: p.name, type: p.type, within: p.within, since: at } }],
 });

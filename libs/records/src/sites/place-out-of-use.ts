@@ -11,7 +11,7 @@ export const placeOutOfUse = defineKind({
   offline: false,
   signed: null,
   permission: 'manage.site',
-  phrase: 'Equipment or a place went out of use',
+  phrase: 'Equipment or a place was taken out of use',
   words: ['note'],
   payload: z.strictObject({ place: id }),
   outcome: z.strictObject({}),

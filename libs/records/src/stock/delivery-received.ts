@@ -59,7 +59,7 @@ export const deliveryReceived = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Goods came in',
+  phrase: 'A delivery was received',
   words: ['note'],
   payload: z.strictObject({
     supplier: id.nullable(),

@@ -12,7 +12,7 @@ export const lotEmptied = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'A lot was used up or put away',
+  phrase: 'A lot was emptied',
   words: ['note'],
   payload: z.strictObject({ station: id, lot: id, left: observed.nullable() }),
   outcome: z.strictObject({ name: z.string(), leftMg: canonicalInteger.nullable() }),

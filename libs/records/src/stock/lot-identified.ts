@@ -36,7 +36,7 @@ export const lotIdentified = defineKind({
   decide({ payload: p, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
-    if (lot.codeState === 'own') return refuse('unacceptable-value', 'payload.lot', 'a lot that came from outside');
+    if (lot.codeState === 'own') return refuse('unacceptable-value', 'payload.lot', 'a lot that was received');
     if (p.same !== null && !state.get('lot', p.same)) return refuse('unknown-lot', 'payload.same');
     if (p.delivery !== null && !state.get('delivery', p.delivery)) return refuse('unknown-delivery', 'payload.delivery');
     const trouble = p.same === null ? null : troubleWith(state, p.same, at, stamp.zone);

@@ -22,7 +22,7 @@ export const lotsMoved = defineKind({
   offline: true,
   signed: null,
   permission: 'record',
-  phrase: 'Something was moved',
+  phrase: 'Goods were moved',
   words: ['note'],
   payload: z.strictObject({ to: id, lines: z.array(line).min(1).max(50) }),
   outcome: z.strictObject({ toName: z.string(), lines: z.array(lineOutcome) }),

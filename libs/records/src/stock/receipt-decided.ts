@@ -14,7 +14,7 @@ export const receiptDecided = defineKind({
   offline: false,
   signed: null,
   permission: 'decide.goods',
-  phrase: 'It was decided whether goods may be used',
+  phrase: 'A receipt decision was made',
   words: ['condition', 'note'],
   payload: z.strictObject({ lot: id, decision: receiptChoice }),
   outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),

@@ -150,8 +150,8 @@ function summaryOf({ founded, entries, requests, seconds, recall, name }: Measur
     `from the lot number to the list to ring: ${seconds.toFixed(2)} s`,
     `in scope: ${trace.lots.length} lots, ${trace.lots.filter((l) => l.certain).length} certain, the others possible`,
     `of the lot itself: received ${kg(suspect?.balance.received)}, used or sent ${kg(suspect?.balance.gone)}, on hand` +
-      ` ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.notFound)}` +
+      ` ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.unaccounted)}` +
       ` (${share === null || share === undefined ? 'share not known' : `${(share / 100).toFixed(2)} % accounted for`})`,
-    `to ring: ${trace.ring.map((e) => `${e.order}. ${e.name ?? 'no name'}${e.unattended ? ' (left with nobody there)' : ''}`).join('; ')}`,
+    `to ring: ${trace.contacts.map((e) => `${e.order}. ${e.name ?? 'no name'}${e.unattended ? ' (left with nobody there)' : ''}`).join('; ')}`,
   ];
 }

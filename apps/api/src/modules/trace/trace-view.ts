@@ -70,7 +70,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
     hidden: hiddenOf(all, m),
     ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
-    ring: contactListFor(m, ids, reached),
+    contacts: contactListFor(m, ids, reached),
     contactsShown: m.contactsShown,
     counter: windowsOf(
       ends.counter.filter((c) => ids.has(c.lot)),
@@ -83,7 +83,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
         : [],
     ),
     doesNotAddUp: accounts
-      .filter(({ balance }) => balance.finding === 'not-all-found' || balance.finding === 'more-than-there-was')
+      .filter(({ balance }) => balance.finding === 'not-all-accounted' || balance.finding === 'more-than-there-was')
       .map(brief),
     heat: {
       steps: m.heat.filter((h) => ids.has(h.lot)).map((h) => ({ ...h })),
@@ -175,7 +175,7 @@ function contactListFor(
   { ends, graph, calls, contactsShown }: TraceMaterial,
   ids: ReadonlySet<string>,
   reached: ReadonlyMap<string, Reached>,
-): TraceView['ring'] {
+): TraceView['contacts'] {
   const departures = ends.departures.flatMap((d) => {
     const lot = graph.lots.get(d.lot);
     if (!lot || d.customer === null || !ids.has(d.lot)) return [];

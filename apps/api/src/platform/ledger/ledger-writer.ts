@@ -155,7 +155,7 @@ export class LedgerWriter {
     if (stop) return stop;
     const stray = read.books.find(({ id: of, type }) => (type === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
     if (stray) return refuse('unknown-site', stray.field);
-    if (after.includes(id)) return refuse('malformed', 'after', 'other records than itself');
+    if (after.includes(id)) return refuse('malformed', 'after', 'records other than this one');
     if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
     const waitingFor = after.filter((a) => !session.known.has(a));
     if (waitingFor.length > 0) return { as: 'waiting', id, waitingFor };
@@ -192,7 +192,7 @@ function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {
   const input = inputOf(read.envelope);
   return input
     ? { book, raw, asker, read, kind, input }
-    : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters and broken surrogates'), kind };
+    : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters or unpaired surrogates'), kind };
 }
 
 const idOf = (raw: unknown): string | null =>

@@ -95,7 +95,7 @@ function WouldBeHeld({ trace, practice }: { readonly trace: TraceView; readonly 
   return (
     <Section title={practice ? 'What would be put on hold' : 'What is put on hold as soon as it is open'}>
       <p>
-        {whole(trace.lots.length)} lots in scope, {whole(trace.ring.length)} to contact.
+        {whole(trace.lots.length)} lots in scope, {whole(trace.contacts.length)} to contact.
       </p>
       <InTheHouse trace={trace} />
     </Section>

@@ -35,7 +35,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
   }, [asOf, reload]); // more may have come to light
   const ready = snapshot.recallCase.some((c) => c.id === recall.id);
   const open = recall.closedAt === null;
-  const ring = recall.trace.ring.map((e) =>
+  const ring = recall.trace.contacts.map((e) =>
     withOwnCalls(
       e,
       snapshot.recallContact.filter((c) => c.recall === recall.id),
@@ -116,7 +116,7 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
   );
 }
 
-type Entry = RecallView['trace']['ring'][number];
+type Entry = RecallView['trace']['contacts'][number];
 
 /** Calls that this device has recorded and the service may not know of yet. */
 function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {

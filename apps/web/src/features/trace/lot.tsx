@@ -37,8 +37,8 @@ export function Lot({ id }: { readonly id: string }) {
           }
         >
           <Summary trace={trace} />
-          <Section title={`Contact list: ${whole(trace.ring.length)}`}>
-            <ContactList ring={trace.ring} zone={zone} contactsShown={trace.contactsShown} />
+          <Section title={`Contact list: ${whole(trace.contacts.length)}`}>
+            <ContactList ring={trace.contacts} zone={zone} contactsShown={trace.contactsShown} />
           </Section>
           <Section title="Still in the house">
             <InTheHouse trace={trace} />
@@ -87,7 +87,7 @@ function titleOf(trace: TraceView, id: string): string {
 function Summary({ trace }: { readonly trace: TraceView }) {
   const [own] = trace.suspectBalances;
   const left = own?.balance.onHand;
-  const notFound = own?.balance.notFound ?? null;
+  const unaccounted = own?.balance.unaccounted ?? null;
   const figure = (value: string, of: string) => (
     <li key={of}>
       <b>{value}</b>
@@ -96,16 +96,16 @@ function Summary({ trace }: { readonly trace: TraceView }) {
   );
   return (
     <ul className="figures">
-      {figure(whole(trace.ring.length), 'to contact')}
+      {figure(whole(trace.contacts.length), 'to contact')}
       {figure(
         left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
         left?.by === 'count' ? 'of it left, counted' : 'of it left by the records',
       )}
       {figure(whole(trace.lots.filter((l) => l.certain).length - trace.suspects.length), 'lots surely hold it')}
       {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
-      {notFound === null || notFound === 0
+      {unaccounted === null || unaccounted === 0
         ? null
-        : figure(amountText(Math.abs(notFound), own?.balance.measure ?? 'mg'), notFound > 0 ? 'unaccounted' : 'more than received or made')}
+        : figure(amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'), unaccounted > 0 ? 'unaccounted' : 'more than received or made')}
     </ul>
   );
 }

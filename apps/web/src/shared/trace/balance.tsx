@@ -18,7 +18,7 @@ export function Balances({ of }: { readonly of: readonly Account[] }) {
 function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
   const percent = b.accountedBasisPoints === null ? null : (b.accountedBasisPoints / 100).toFixed(2);
   const good = b.finding === 'none';
-  const wrong = b.finding === 'not-all-found' || b.finding === 'more-than-there-was';
+  const wrong = b.finding === 'not-all-accounted' || b.finding === 'more-than-there-was';
   return (
     <div className="card balance">
       <h3>
@@ -38,11 +38,11 @@ function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
         <dd>{amountText(b.gone, b.measure)}</dd>
         <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt>
         <dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
-        {b.notFound === null ? null : (
+        {b.unaccounted === null ? null : (
           <>
-            <dt>{b.notFound < 0 ? 'More than received or made' : 'Unaccounted'}</dt>
+            <dt>{b.unaccounted < 0 ? 'More than received or made' : 'Unaccounted'}</dt>
             <dd>
-              <strong>{amountText(Math.abs(b.notFound), b.measure)}</strong>
+              <strong>{amountText(Math.abs(b.unaccounted), b.measure)}</strong>
             </dd>
           </>
         )}

@@ -5,7 +5,7 @@ import { whole } from '../format';
 import { Empty, StateWord } from '../ui';
 import { dayTime, ofLot } from './words';
 
-type Entry = TraceView['ring'][number];
+type Entry = TraceView['contacts'][number];
 
 /** Whom to contact, in that order. On paper it has room to write beside each. */
 export function ContactList({

@@ -46,7 +46,7 @@ export const causeWords: Readonly<Record<string, string>> = {
 
 export const findingWords: Readonly<Record<TraceView['suspectBalances'][number]['balance']['finding'], string>> = {
   none: 'everything is accounted for',
-  'not-all-found': 'some of it is unaccounted for',
+  'not-all-accounted': 'some of it is unaccounted for',
   'more-than-there-was': 'more is accounted for than there ever was',
   'nobody-counted': 'nobody has counted what is left',
   'unknown-amounts': 'some amounts are not known',

@@ -15,14 +15,14 @@ export function goodsSection(pack: Pack): Content[] {
       [
         { title: when.title, width: when.width, of: ({ delivery, first }, i) => (first ? when.of(delivery, i) : '') },
         {
-          title: 'Supplier; paper',
+          title: 'Supplier; document',
           width: 110,
           of: ({ delivery: d, first }) =>
             first
               ? lines([
                   named(d.supplier),
                   d.noteNumber === null ? 'no delivery note' : `delivery note ${d.noteNumber}`,
-                  ...(d.photo ? ['photo kept'] : []),
+                  ...(d.photo ? ['photo on file'] : []),
                   ...(d.unattended ? [strong('left unattended')] : []),
                 ])
               : '',
@@ -40,19 +40,19 @@ export function goodsSection(pack: Pack): Content[] {
             ),
         },
         { title: 'Temperature (limit), verdict', width: 165, of: ({ lot }) => readingLines(pack, lot.temperatures) },
-        { title: 'Decision', width: '*', of: ({ lot }) => decisions(pack, lot.decisions) },
+        { title: 'Receipt decision', width: '*', of: ({ lot }) => decisions(pack, lot.decisions) },
       ],
       rows,
-      'Nothing came in in this period.',
+      'Nothing was received in this period.',
     ),
     ...(pack.view.otherDecisions.length === 0
       ? []
       : [
-          heading('Decided about what came earlier'),
+          heading('Receipt decisions on earlier deliveries'),
           table<InspectionView['otherDecisions'][number]>(
             [
               { title: 'Lot', width: 200, of: (d) => named(d.lotName) },
-              { title: 'Decision', width: '*', of: (d) => decisions(pack, [d]) },
+              { title: 'Receipt decision', width: '*', of: (d) => decisions(pack, [d]) },
             ],
             pack.view.otherDecisions,
             '',
@@ -67,7 +67,7 @@ function codeLines(pack: Pack, { code, codeState, identified }: Lot): Node {
     ...(identified === null
       ? []
       : [
-          `${identified.code === null ? 'turned out to be a lot known here' : `identified as ${identified.code}`}, ${timeOf(pack, identified.at)}, ${identified.doneBy ?? 'name withheld'}`,
+          `${identified.code === null ? 'identified as a known lot' : `identified as ${identified.code}`}, ${timeOf(pack, identified.at)}, ${identified.doneBy ?? 'name withheld'}`,
         ]),
   ]);
 }
@@ -91,11 +91,11 @@ export function checkSections(pack: Pack): Content[] {
     table<InspectedChecks['probes'][number]>(
       [
         whenColumn(pack),
-        { title: 'Which', width: 130, of: (p) => named(p.instrument) },
-        { title: 'In', width: 170, of: (p) => onPaper('probeWay', p.way) },
-        { title: 'Shown', width: 60, right: true, of: (p) => strong(celsiusText(p.shownMilli)) },
-        { title: 'Should show', width: 70, right: true, of: (p) => celsiusText(p.referenceMilli) },
-        { title: 'Allowed', width: 70, right: true, of: (p) => `± ${celsiusText(p.toleranceMilli)}` },
+        { title: 'Instrument', width: 130, of: (p) => named(p.instrument) },
+        { title: 'Reference', width: 170, of: (p) => onPaper('probeWay', p.way) },
+        { title: 'Reading', width: 60, right: true, of: (p) => strong(celsiusText(p.shownMilli)) },
+        { title: 'Expected', width: 70, right: true, of: (p) => celsiusText(p.referenceMilli) },
+        { title: 'Accuracy (±)', width: 70, right: true, of: (p) => `± ${celsiusText(p.toleranceMilli)}` },
         { title: 'Result', width: '*', of: (p) => (p.passed ? 'passed' : strong('FAILED')) },
       ],
       probes,
@@ -114,11 +114,11 @@ export function checkSections(pack: Pack): Content[] {
       cleanDowns,
       'No clean-down is recorded in this period.',
     ),
-    heading('Asked for, and not taken'),
+    heading('Readings not taken'),
     table<InspectedChecks['notTaken'][number]>(
       [
         whenColumn(pack),
-        { title: 'Of what', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectType)]) },
+        { title: 'Subject', width: 200, of: (x) => lines([named(x.subjectName), onPaper('subject', x.subjectType)]) },
         { title: 'Control point', width: 150, of: (x) => x.point },
         {
           title: 'Answer',
@@ -127,18 +127,18 @@ export function checkSections(pack: Pack): Content[] {
         },
       ],
       notTaken,
-      'Nobody answered that a reading was not taken.',
+      'No reading is recorded as not taken.',
     ),
-    heading('Held'),
+    heading('On hold'),
     table<InspectedChecks['held'][number]>(
       [
         whenColumn(pack),
         { title: 'What', width: 200, of: (h) => named(h.lotName) },
-        { title: 'Why', width: 180, of: (h) => h.because ?? 'not written down' },
+        { title: 'Why', width: 180, of: (h) => h.because ?? 'not recorded' },
         {
-          title: 'Lifted',
+          title: 'Hold lifted',
           width: '*',
-          of: (h) => (h.lifted === null ? strong('HELD') : `${timeOf(pack, h.lifted.at)}, ${h.lifted.by ?? 'name withheld'}`),
+          of: (h) => (h.lifted === null ? strong('ON HOLD') : `${timeOf(pack, h.lifted.at)}, ${h.lifted.by ?? 'name withheld'}`),
         },
       ],
       held,

@@ -32,7 +32,7 @@ export function loadSection(pack: Pack): Content[] {
         whenColumn(pack),
         { title: 'What', width: 140, of: (l) => cell(productsText(l.products), { style: ['cell', 'strong'] }) },
         {
-          title: 'Where, how',
+          title: 'Oven, setting',
           width: 190,
           of: (l) =>
             lines([
@@ -46,12 +46,12 @@ export function loadSection(pack: Pack): Content[] {
         { title: 'Readings: value (limit), verdict', width: '*', of: (l) => readingLines(pack, l.readings) },
       ],
       pack.view.loads,
-      'No load went in in this period.',
+      'Nothing was baked in this period.',
     ),
   ];
 }
 
-/** What went in together is said once. */
+/** Products that passed a stage together share one line. */
 const stages = (pack: Pack, m: InspectedMake): string[] => [
   ...new Set(
     m.stages.map(
@@ -64,7 +64,7 @@ const stages = (pack: Pack, m: InspectedMake): string[] => [
 const settings = ({ celsius, minutes }: InspectedLoad): string =>
   [...(celsius === null ? [] : [`set to ${quantityText(String(celsius), 'degC')}`]), ...(minutes === null ? [] : [`${minutes} min`])].join(
     ', ',
-  ) || 'setting not written down';
+  ) || 'setting not recorded';
 
 export function otherReadingsSection(pack: Pack): Content[] {
   return [
@@ -72,7 +72,7 @@ export function otherReadingsSection(pack: Pack): Content[] {
     table<InspectedReading>(
       [
         whenColumn(pack),
-        { title: 'Of what', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectType)]) },
+        { title: 'Subject', width: 150, of: (r) => lines([named(r.subjectName), onPaper('subject', r.subjectType)]) },
         {
           title: 'Measured',
           width: 130,
@@ -92,7 +92,7 @@ export function otherReadingsSection(pack: Pack): Content[] {
         },
       ],
       pack.view.otherReadings,
-      'None beside those that stand with what was made, baked, packed or received.',
+      'No other readings: see what was made, baked, packed or received.',
     ),
   ];
 }
@@ -126,7 +126,7 @@ function release(pack: Pack, { release: r, readings }: InspectedBatch): Content 
     r.way === 'by-exception' ? strong(onPaper('release', r.way).toUpperCase()) : onPaper('release', r.way),
     `${timeOf(pack, r.at)}, ${r.by ?? 'name withheld'}`,
     ...(r.meaning === null ? [] : [`“${r.meaning}”`]),
-    ...r.inSpiteOf.map((f) => `in spite of: ${onPaper('finding', f.code)}${f.what === null ? '' : `, ${f.what}`}`),
+    ...r.inSpiteOf.map((f) => `despite: ${onPaper('finding', f.code)}${f.what === null ? '' : `, ${f.what}`}`),
     ...read,
   ]);
 }

@@ -6,7 +6,7 @@ import { batchSection, loadSection, makeSection, otherReadingsSection } from './
 import type { Pack } from './pack.js';
 import { correctionSection, deviationSection } from './wrong-sections.js';
 
-/** The pack in the order in which an officer asks: what there is, what went wrong, the plan, then the records. */
+/** The pack in the order of an inspection: the counts, the deviations, the plan, then the records. */
 export function packPaperOf(pack: Pack): Paper {
   const { view, printedAt } = pack;
   const [site] = view.seals;

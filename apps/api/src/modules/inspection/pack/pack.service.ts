@@ -8,7 +8,7 @@ import { packPaperOf } from './pack-pdf.js';
 
 type Asked = Partial<Pick<Period, 'from' | 'until'>>;
 
-/** What an officer takes away. */
+/** What the officer takes away. */
 @Injectable()
 export class PackService {
   constructor(private readonly inspections: InspectionService) {}

@@ -4,22 +4,22 @@ import { limitText } from '@bakehouse/records';
 import { wallTime } from '../../../platform/clock/index.js';
 import { cell, inShort, lines, measuredText, onPaper, strong, type Column, type Node } from '../../papers/index.js';
 
-/** What every section of the pack is made from. */
+/** The input of every section of the pack. */
 export interface Pack {
   readonly view: InspectionView;
   readonly printedAt: string;
   readonly printedBy: string | null;
 }
 
-type Told = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy'>;
+type Event = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy'>;
 
 export const timeOf = ({ view }: Pack, at: string): string => wallTime(at, view.site.zone);
 
-/** What is written down later than this after it happened says so. */
+/** A record made later than this after the event says so. */
 const soonMinutes = 10;
 
-/** When it happened, who did it; and where that differs, when it was written down and by whom. */
-export function when(pack: Pack, t: Told): Node {
+/** When it happened and who did it; where they differ, when it was recorded and by whom. */
+export function when(pack: Pack, t: Event): Node {
   const late = t.recordedAt !== null && Date.parse(t.recordedAt) - Date.parse(t.at) > soonMinutes * 60_000;
   const other = t.recordedBy !== null && t.recordedBy !== t.doneBy;
   const how = t.precision === 'exact' || t.precision === null ? '' : `${inShort('precision', t.precision)} `;
@@ -27,20 +27,20 @@ export function when(pack: Pack, t: Told): Node {
     `${how}${timeOf(pack, t.at)}`,
     t.doneBy ?? 'name withheld',
     ...(late && t.recordedAt !== null
-      ? [cell(`written down ${timeOf(pack, t.recordedAt)}${other ? ` by ${t.recordedBy}` : ''}`, { style: 'cell', italics: true })]
+      ? [cell(`recorded ${timeOf(pack, t.recordedAt)}${other ? ` by ${t.recordedBy}` : ''}`, { style: 'cell', italics: true })]
       : other
-        ? [cell(`written down by ${t.recordedBy}`, { style: 'cell', italics: true })]
+        ? [cell(`recorded by ${t.recordedBy}`, { style: 'cell', italics: true })]
         : []),
   ]);
 }
 
-export const whenColumn = <T extends Told>(pack: Pack, width = 100): Column<T> => ({
+export const whenColumn = <T extends Event>(pack: Pack, width = 100): Column<T> => ({
   title: 'When, who',
   width,
   of: (row) => when(pack, row),
 });
 
-/** One line a reading: what was measured, the value, the limit, the verdict in words. */
+/** One line for each reading: what was measured, the value, the limit, the verdict in words. */
 export function readingLine(pack: Pack, r: InspectedReading): Node {
   const limit = r.limit === null ? '' : ` (${limitText(r.limit)})`;
   const found = onPaper('verdict', r.verdict);

@@ -1,5 +1,5 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
-import { observedText } from '@bakehouse/kernel';
+import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, official } from '@bakehouse/records';
 import { amountOf, cell, heading, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../../papers/index.js';
 import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
@@ -7,12 +7,10 @@ import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.
 export function deviationSection(pack: Pack): Content[] {
   const { view } = pack;
   return [
-    heading('What went wrong, and what was done'),
+    heading('Deviations and corrective actions'),
     ...(view.counts.openFromBefore === 0
       ? []
-      : [
-          paragraph(`${view.counts.openFromBefore} from before this period ${view.counts.openFromBefore === 1 ? 'is' : 'are'} still open.`),
-        ]),
+      : [paragraph(`${countText(view.counts.openFromBefore, 'deviation')} from before this period still open.`)]),
     table<InspectedDeviation>(
       [
         whenColumn(pack),
@@ -28,21 +26,21 @@ export function deviationSection(pack: Pack): Content[] {
             ]),
         },
         {
-          title: 'Of what',
+          title: 'Subject',
           width: 105,
-          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...(d.holds ? [strong('held back')] : [])]),
+          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...(d.holds ? [strong('on hold')] : [])]),
         },
-        { title: 'What was done', width: 170, of: (d) => done(pack, d) },
+        { title: 'Corrective action', width: 170, of: (d) => done(pack, d) },
         {
-          title: 'What became of it',
+          title: 'Disposition',
           width: 110,
           of: (d) =>
             d.disposition.length === 0
-              ? 'no decision on the food'
+              ? 'no disposition recorded'
               : lines(
                   d.disposition.flatMap((b) => [
                     strong(onPaper('disposition', b.disposition)),
-                    b.pieces === null && b.mg === null ? 'the whole of it' : amountOf(b.pieces, b.mg),
+                    b.pieces === null && b.mg === null ? 'all of it' : amountOf(b.pieces, b.mg),
                     `${timeOf(pack, b.at)}, ${b.recordedBy ?? 'name withheld'}`,
                   ]),
                 ),
@@ -50,19 +48,19 @@ export function deviationSection(pack: Pack): Content[] {
         { title: 'Closed', width: '*', of: (d) => closing(pack, d) },
       ],
       view.deviations,
-      'Nothing is recorded as having gone wrong in this period.',
+      'No deviation is recorded in this period.',
     ),
   ];
 }
 
 function done(pack: Pack, d: InspectedDeviation): Node {
-  const said = [
+  const steps = [
     ...d.actions.flatMap((a) => [strong(onPaper('action', a.type)), ...(a.action === null ? [] : [`“${a.action}”`]), when(pack, a)]),
-    ...d.readAgain.map((r) => lines([strong('Read again'), readingLine(pack, r)])),
+    ...d.readAgain.map((r) => lines([strong('Reading repeated'), readingLine(pack, r)])),
   ];
-  if (said.length > 0) return lines(said);
-  if (d.disposition.length > 0) return cell('see what became of it', { style: 'cell', italics: true });
-  return d.closed?.review ? cell('see the note at closing', { style: 'cell', italics: true }) : strong('NOTHING RECORDED');
+  if (steps.length > 0) return lines(steps);
+  if (d.disposition.length > 0) return cell('see the disposition', { style: 'cell', italics: true });
+  return d.closed?.review ? cell('see the closing note', { style: 'cell', italics: true }) : strong('NOTHING RECORDED');
 }
 
 function valueOf({ makes, loads, batches, deliveries, otherReadings }: InspectionView, { reading }: InspectedDeviation): string[] {
@@ -80,7 +78,7 @@ function closing(pack: Pack, { closed }: InspectedDeviation): Node {
   if (closed === null) return strong('OPEN');
   return lines([
     `${timeOf(pack, closed.at)}, ${closed.by ?? 'name withheld'}`,
-    ...(closed.selfReview ? [strong('reviewed by whoever did it')] : []),
+    ...(closed.selfReview ? [strong('reviewed by the person who did it')] : []),
     ...(closed.review === null ? [] : [`“${closed.review}”`]),
   ]);
 }
@@ -96,7 +94,7 @@ export function correctionSection(pack: Pack): Content[] {
   const rows = pack.view.corrections.flatMap((c) => c.versions.map((v, i): Line => ({ kind: c.kind, v, first: i === 0 })));
   return [
     heading('Corrections'),
-    small('Every version stays as it was recorded; the last one counts. The first version stands on top, what replaced it below.'),
+    small('Every version stays as recorded; the last one counts. The first version is on top, its replacements below.'),
     table<Line>(
       [
         { title: 'Record', width: 120, of: ({ kind, first }) => (first ? strong(official(`kind.${kind}`)) : '') },
@@ -113,21 +111,21 @@ export function correctionSection(pack: Pack): Content[] {
         { title: 'Version', width: 75, of: ({ v, first }) => (first ? 'first' : v.withdrawn ? strong('WITHDRAWN') : 'replaces it') },
         { title: 'Reason', width: 150, of: ({ v }) => (v.reason === null ? '' : `“${v.reason}”`) },
         {
-          title: 'What it says; what changed',
+          title: 'Content; changes',
           width: '*',
           of: ({ v, first }) => lines([...(first ? [] : v.changes.map(changeLine)), ...v.summary]),
         },
       ],
       rows,
-      'Nothing recorded in this period was corrected, and nothing was corrected in it.',
+      'There are no corrections in this period.',
     ),
     ...(pack.view.correctionsTruncated ? [small(moreCorrections)] : []),
   ];
 }
 
-const moreCorrections = 'MORE WAS CORRECTED THAN IS LISTED HERE. Ask for a shorter period to see the rest.';
+const moreCorrections = 'NOT ALL CORRECTIONS ARE LISTED HERE. Choose a shorter period to see the rest.';
 
 function changeLine({ path, before, after }: Version['changes'][number]): Node {
   const where = path.filter((step) => step !== 'content').join(', ');
-  return strong(`${where}: ${before} became ${after}`);
+  return strong(`${where}: ${before} → ${after}`);
 }

@@ -5,7 +5,7 @@ export const heading = (text: string, of: Pick<Node, 'pageBreak'> = {}): Node =>
 export const paragraph = (text: string, style = 'body'): Node => ({ text, style });
 export const small = (text: string): Node => ({ text, style: 'small' });
 
-/** Names and values beside each other. A value may be content of its own; an empty one is not hidden but said to be unknown. */
+/** Names and values beside each other. A value may be content; an empty value prints as "not known". */
 export function facts(pairs: readonly (readonly [name: string, value: Content])[], nameWidth = 110): Node {
   const body = pairs.map(([name, value]) => [
     cell(name, { style: 'name' }),
@@ -14,7 +14,7 @@ export function facts(pairs: readonly (readonly [name: string, value: Content])[
   return { table: { widths: [nameWidth, '*'], body }, layout: 'ruled', margin: [0, 2, 0, 8], unbreakable: true };
 }
 
-/** A frame that is seen from across a table. */
+/** A frame that can be seen from across a table. */
 export const box = (inside: readonly Content[]): Node => ({
   table: { widths: ['*'], body: [[{ stack: inside }]] },
   layout: 'boxed',
@@ -34,7 +34,7 @@ export const steps = (lines: readonly string[]): Node => ({
   layout: 'noBorders',
 });
 
-/** An empty square to tick, drawn: no typeface here has one. */
+/** An empty square to tick, drawn because the typeface has none. */
 export const tickBox = (size = 9): Node => ({ canvas: [{ type: 'rect', x: 0, y: 1, w: size, h: size, lineWidth: 0.8 }] });
 
 /** A square to tick, with its word beside it. */
@@ -49,7 +49,7 @@ export const tick = (word: string): Node => ({
 /** A line to write on. */
 export const blank = (width: number): Node => ({ canvas: [{ type: 'line', x1: 0, y1: 16, x2: width, y2: 16, lineWidth: 0.6 }] });
 
-/** What must stand wherever a limit, a verdict or a recall is shown. */
+/** The caution that goes with every limit, verdict and recall. */
 export const cautionBox = (text: string): Node => ({
   table: { widths: ['*'], body: [[{ text: [{ text: 'Caution. ', bold: true }, text], style: 'body' }]] },
   layout: 'boxed',

@@ -35,7 +35,7 @@ export interface Node {
 /** A cell's text. */
 export const cell = (text: string, of: Omit<Node, 'text'> = {}): Node => ({ text, ...of });
 
-/** The same content with every word longer than so many signs (a hash, a lot code) made to break anywhere, so that it never runs into the next column. */
+/** The same content with every word longer than `longest` characters (a hash, a lot code) made to break anywhere, so that it never runs into the next column. */
 export function breakLong(content: Content, longest: number): Content {
   if (typeof content === 'string') return runsOf(content, longest);
   if (isList(content)) return content.map((inner) => breakLong(inner, longest));

@@ -2,12 +2,12 @@
 import pdfmake from 'pdfmake';
 import fonts from 'pdfmake/fonts/Roboto.js';
 
-/** Stands where the typeface has no sign for what was written. */
+/** Printed where the typeface has no glyph for a character. */
 export const markOfUnprintable = '\u25ca';
 
 let known: Promise<ReadonlySet<number>> | undefined;
 
-/** The characters that the papers' typeface has a sign for: Latin, Greek and Cyrillic, and no others. Read from the typeface itself. */
+/** The characters that the papers' typeface can print (Latin, Greek and Cyrillic), read from the typeface itself. */
 export function printableCharacters(): Promise<ReadonlySet<number>> {
   return (known ??= readFont());
 }
@@ -22,7 +22,7 @@ async function readFont(): Promise<ReadonlySet<number>> {
 
 const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
-/** Text with a visible mark for each character that cannot be printed: one for a whole emoji, none lost without a trace. */
+/** Text with a visible mark for each character that cannot be printed: one for a whole emoji, so that no character is lost unnoticed. */
 export function markUnprintable(text: string, has: ReadonlySet<number>): { readonly text: string; readonly marked: number } {
   const shows = (letter: string): boolean =>
     letter === '\n' || letter === ' ' || (has.has(letter.codePointAt(0) ?? 0) && !/\p{C}|\p{Zl}|\p{Zp}/u.test(letter));
@@ -38,7 +38,7 @@ export function markUnprintable(text: string, has: ReadonlySet<number>): { reado
   return { text: parts.join(''), marked };
 }
 
-/** The same for every text in plain data, however deep; the data keeps its shape. */
+/** The same for every text in plain data at any depth; the data keeps its shape. */
 export function markAll<T>(content: T, has: ReadonlySet<number>): { readonly content: T; readonly marked: number } {
   let marked = 0;
   const walk = (value: unknown): unknown => {

@@ -1,6 +1,6 @@
 import type { Node } from './content.js';
 
-/** White on black across the head of every page of an exercise: it survives a poor copier, and does not rest on colour. */
+/** White on black across the head of every page of a practice: it survives a poor copier and does not depend on colour. */
 export const practiceBand = (text: string): Node => ({
   table: { widths: ['*'], body: [[{ text, bold: true, fontSize: 14, color: '#ffffff', alignment: 'center' }]] },
   layout: 'band',

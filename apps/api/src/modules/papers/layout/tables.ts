@@ -8,7 +8,7 @@ export interface Column<T> {
   readonly right?: boolean;
 }
 
-/** A table whose head is repeated on every page and whose rows are not torn apart; where there is nothing, it says so. */
+/** A table that repeats its head on every page and keeps each row on one page; without rows it prints `nothing`. */
 export function table<T>(columns: readonly Column<T>[], rows: readonly T[], nothing: string): Node {
   if (rows.length === 0) return { text: nothing, style: 'nothing' };
   const side = (c: Column<T>): Pick<Node, 'alignment'> => (c.right ? { alignment: 'right' } : {});
@@ -29,7 +29,7 @@ export function table<T>(columns: readonly Column<T>[], rows: readonly T[], noth
   };
 }
 
-/** Signs that surely fit beside each other in 8 points; a column that takes what is left is taken to be narrow. */
+/** Characters that fit beside each other in 8 points; a column that takes the rest is assumed to be narrow. */
 const longestIn = (width: number | '*' | 'auto'): number => Math.max(6, Math.floor((typeof width === 'number' ? width : 80) / 5));
 
 /** Lines of a cell, one below the other. */

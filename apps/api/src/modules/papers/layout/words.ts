@@ -2,10 +2,10 @@ import { official, phrase, type phraseGroups, type PhraseKey } from '@bakehouse/
 
 type Group = Exclude<keyof typeof phraseGroups, symbol | number>;
 
-/** Any value of a group, known or not: both `official` and `phrase` spell out a value that they have no words for. */
+/** Any value of a group, known or not: `official` and `phrase` both spell out a value that has no phrase. */
 const key = (group: Group, value: string): PhraseKey => `${group}.${value}` as PhraseKey;
 
-/** What a printed paper calls a value. */
+/** A value as a printed paper writes it. */
 export const onPaper = (group: Group, value: string): string => official(key(group, value));
-/** What a screen calls it, where the short word is enough. */
+/** A value as a screen writes it, where the short word is enough. */
 export const inShort = (group: Group, value: string): string => phrase(key(group, value));

@@ -1,10 +1,11 @@
+import { countText } from '@bakehouse/kernel';
 import { amountOf, blank, facts, heading, paragraph, type Content } from '../layout/index.js';
 import { howFar, type CasePaper } from './case-paper.js';
 import { groupsOf, suspectNames } from './notice.js';
 
 const left = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed', 'counter', 'stall', 'eaten-in', 'staff']);
 
-/** What an authority is told, in the order of 21 CFR 7.46(a) (from memory). What no record holds is left to write in. */
+/** What the authority needs, in the order of 21 CFR 7.46(a) (from memory), with lines for what the records do not hold. */
 export function authoritySection(paper: CasePaper): Content[] {
   const { recall, departures } = paper;
   const { trace } = recall;
@@ -17,13 +18,13 @@ export function authoritySection(paper: CasePaper): Content[] {
       .reduce((n, d) => n + (d.pieces ?? 0), 0);
   const both = (sum: (certain: boolean) => number): string =>
     `${amountOf(sum(true), null)} certain, ${amountOf(sum(false), null)} possible`;
-  const unknown = departures.some((d) => left.has(d.channel) && d.pieces === null && d.mg === null) ? '; not every amount is known' : '';
+  const unknown = departures.some((d) => left.has(d.channel) && d.pieces === null && d.mg === null) ? '; some amounts not known' : '';
   return [
     {
       unbreakable: true,
       stack: [
         heading('For the authority'),
-        paragraph('From the records; what they do not hold is left to write in.'),
+        paragraph('From the records. Write in what they do not hold.'),
         facts(
           [
             [
@@ -38,12 +39,12 @@ export function authoritySection(paper: CasePaper): Content[] {
             ['In distribution', `${both(distributed)}${unknown}`],
             [
               'Accounts',
-              `${trace.ring.length} who can be rung${howFar(trace) === 'consumers' ? ', and people at counter or stall whose names nobody has' : ''}`,
+              `${countText(trace.contacts.length, 'contact')} on the contact list${howFar(trace) === 'consumers' ? '; also unnamed customers at the counter or a stall' : ''}`,
             ],
-            ['Told so far', `${trace.ring.filter((r) => r.reached).length} of ${trace.ring.length}`],
+            ['Informed so far', `${trace.contacts.filter((r) => r.reached).length} of ${trace.contacts.length}`],
             ['Evaluation of the risk', blank(380)],
-            ['Strategy, and how far', blank(380)],
-            ['Whom to ask, telephone', blank(380)],
+            ['Recall strategy and depth', blank(380)],
+            ['Contact person, telephone', blank(380)],
           ],
           120,
         ),

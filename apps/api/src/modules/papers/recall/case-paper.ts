@@ -20,7 +20,7 @@ export interface CasePaper extends CaseHead {
 
 export type Lot = RecallView['trace']['lots'][number];
 
-/** How far it has come by the records: only in the house, to customers, or to people who eat it. */
+/** How far the food has gone, by the records: still in the house, with customers, or with consumers. */
 export type Reached = 'house' | 'customers' | 'consumers';
 
 const toConsumers = new Set(['counter', 'stall', 'eaten-in', 'staff']);
@@ -34,12 +34,12 @@ export function howFar({ ends, counter }: Pick<RecallView['trace'], 'ends' | 'co
 export const sureText = (certain: boolean): string => (certain ? 'certain' : 'POSSIBLE');
 export const codeText = (code: string | null): string => code ?? 'no code';
 
-/** A lot as people call it: by its code, or what is made here and has none by its day. */
+/** What people call a lot: its code, or the day for a lot made here without a code. */
 export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'at' | 'site'>, paper: Pick<CasePaper, 'clockOf'>): string {
   return code === null ? `${name} of ${dayText(siteDay(at, paper.clockOf(site)))}` : `${name}, ${code}`;
 }
 
-/** `best before 28 Nov 2026`, as far as there is a date. */
+/** `best before 28 Nov 2026`, where the lot has a date. */
 export function datesText(detail: Pick<LotDetail, 'bestBefore' | 'useBy'> | undefined): string {
   return [
     ...(detail?.useBy ? [`use by ${dayText(detail.useBy)}`] : []),
@@ -51,4 +51,4 @@ export function datesText(detail: Pick<LotDetail, 'bestBefore' | 'useBy'> | unde
 export const timeAt = (paper: CasePaper, site: string, at: string): string => wallTime(at, paper.clockOf(site).zone);
 export const shortId = (id: string): string => id.slice(-12);
 
-export const practiceText = 'PRACTICE. NOT A REAL RECALL. Nobody is to act on this paper.';
+export const practiceText = 'PRACTICE. NOT A REAL RECALL. Do not act on this paper.';

@@ -1,4 +1,5 @@
 import type { RecallView } from '@bakehouse/contracts';
+import { countText } from '@bakehouse/kernel';
 import { wallTime } from '../../../platform/clock/index.js';
 import {
   amountOf,
@@ -16,59 +17,59 @@ import {
 } from '../layout/index.js';
 import { codeText, type CasePaper } from './case-paper.js';
 
-type Ring = RecallView['trace']['ring'][number];
+type Contact = RecallView['trace']['contacts'][number];
 
-/** Whom to ring, in the order to ring, with room to tick and write. */
+/** The contact list in calling order, with room to tick and write. */
 export function contactSection(paper: CasePaper): Content[] {
-  const { ring } = paper.recall.trace;
-  const surely = ring.filter((r) => r.certain).length;
+  const { contacts } = paper.recall.trace;
+  const certain = contacts.filter((r) => r.certain).length;
   return [
-    heading('Telephone list, in the order to ring', { pageBreak: 'before' }),
+    heading('Contact list, in calling order', { pageBreak: 'before' }),
     paragraph(
-      `${ring.length} to ring: ${surely} surely had some, ${ring.length - surely} may have had some. On top: those where people eat who are more easily hurt. Ring from the top, write down the time, who answered and what they still have.`,
+      `${countText(contacts.length, 'contact')}: ${certain} certainly received some, ${contacts.length - certain} possibly. Vulnerable consumers come first. Call from the top. Write down the time, who answered and what they still have.`,
     ),
-    table<Ring>(
+    table<Contact>(
       [
         { title: 'No.', width: 18, of: (r) => strong(String(r.order)) },
-        { title: 'Tick', width: 54, of: () => ({ stack: [tick('told'), tick('no answer'), tick('message')] }) },
-        { title: 'Whom', width: 125, of: (r) => whom(paper, r) },
-        { title: 'What they had', width: '*', of: (r) => had(paper, r) },
-        { title: 'Time; who rang', width: 58, of: () => ({ stack: [blank(54), blank(54)] }) },
-        { title: 'Answer; still there', width: 80, of: () => ({ stack: [blank(76), blank(76)] }) },
+        { title: 'Tick', width: 54, of: () => ({ stack: [tick('informed'), tick('no answer'), tick('message')] }) },
+        { title: 'Contact', width: 125, of: (r) => whom(paper, r) },
+        { title: 'What they received', width: '*', of: (r) => had(paper, r) },
+        { title: 'Time; who called', width: 58, of: () => ({ stack: [blank(54), blank(54)] }) },
+        { title: 'Answer; still held', width: 80, of: () => ({ stack: [blank(76), blank(76)] }) },
       ],
-      ring,
-      'By the records none of it went to anybody who can be rung.',
+      contacts,
+      'By the records none of it went to a customer with a name.',
     ),
   ];
 }
 
-function whom(paper: CasePaper, r: Ring): Node {
+function whom(paper: CasePaper, r: Contact): Node {
   return lines([
     strong(r.name ?? 'name withheld'),
-    r.contactName ?? 'no name to ask for',
+    r.contactName ?? 'no contact person on record',
     strong(r.phone ?? 'NO NUMBER ON RECORD'),
-    ...(r.vulnerable ? [strong('people there are more easily hurt')] : []),
-    ...(r.unattended ? [strong('LEFT UNATTENDED: may stand unopened, or be eaten')] : []),
+    ...(r.vulnerable ? [strong('vulnerable consumers')] : []),
+    ...(r.unattended ? [strong('LEFT UNATTENDED: may still be unopened')] : []),
     ...r.calls.map(
       (c) =>
-        `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still has ${amountOf(c.piecesHeld, null)}`}`,
+        `${wallTime(c.at, paper.zone)}: ${onPaper('contactAnswer', c.answer)}${c.piecesHeld === null ? '' : `, still holds ${amountOf(c.piecesHeld, null)}`}`,
     ),
   ]);
 }
 
-/** Certain apart from possible, each lot with what of it went there. */
-function had(paper: CasePaper, r: Ring): Node {
+/** Certain and possible apart, each lot with the amount that went there. */
+function had(paper: CasePaper, r: Contact): Node {
   const of = (certain: boolean): Node[] => {
     const some = r.lines.filter((l) => l.certain === certain);
     return some.length === 0
       ? []
       : [
-          strong(certain ? 'Surely' : 'POSSIBLY'),
+          strong(certain ? 'Certain' : 'POSSIBLE'),
           ...some.flatMap((l) => [
             cell(`${l.name}, ${codeText(l.code)}: ${amountOf(l.pieces, l.mg)}`, { style: 'cell' }),
             cell(wallTime(l.at, paper.zone), { style: 'cell', color: '#444444' }),
           ]),
         ];
   };
-  return lines([...of(true), ...of(false), ...(r.piecesUnknown ? ['not every amount is known'] : [])]);
+  return lines([...of(true), ...of(false), ...(r.piecesUnknown ? ['some amounts not known'] : [])]);
 }

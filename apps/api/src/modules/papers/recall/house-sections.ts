@@ -1,5 +1,5 @@
 import type { RecallView } from '@bakehouse/contracts';
-import { observedText } from '@bakehouse/kernel';
+import { countText, observedText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
 import { wallTime } from '../../../platform/clock/index.js';
 import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
@@ -20,22 +20,22 @@ export function onHandSection(paper: CasePaper): Content[] {
   const { recall } = paper;
   return [
     heading('In the house'),
-    ...(recall.practice ? [paragraph('A practice: nothing is held on account of it.')] : []),
+    ...(recall.practice ? [paragraph('This is a practice: it places nothing on hold.')] : []),
     table<Trace['onHand'][number]>(
       [
         { title: 'What', width: '*', of: (o) => strong(o.name) },
         { title: 'Lot code', width: 110, of: (o) => codeText(o.code) },
         { title: 'Where', width: 100, of: (o) => o.site },
         { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },
-        { title: 'Known by', width: 55, of: (o) => (o.by === 'count' ? 'a count' : 'the records') },
+        { title: 'How known', width: 55, of: (o) => (o.by === 'count' ? 'counted' : 'by the records') },
         {
-          title: 'Held',
+          title: 'On hold',
           width: 50,
-          of: (o) => (recall.practice ? 'practice' : paper.details.get(o.lot)?.held ? 'held' : strong('NOT HELD')),
+          of: (o) => (recall.practice ? 'practice' : paper.details.get(o.lot)?.held ? 'on hold' : strong('NOT ON HOLD')),
         },
       ],
       recall.trace.onHand,
-      'By the records none of it is left in the house. Look all the same: a record is not a shelf.',
+      'By the records none of it is left in the house. Check the shelves as well.',
     ),
   ];
 }
@@ -43,7 +43,7 @@ export function onHandSection(paper: CasePaper): Content[] {
 export function counterSection(paper: CasePaper): Content[] {
   return [
     heading('On the counter'),
-    paragraph('Sold between these times to people whose names nobody has: for the notice in the window and to the public.'),
+    paragraph('Sold between these times to unnamed customers. Use these times in the notice to the public.'),
     table<Trace['counter'][number]>(
       [
         { title: 'What', width: '*', of: (c) => strong(c.name) },
@@ -53,20 +53,20 @@ export function counterSection(paper: CasePaper): Content[] {
         {
           title: 'Until',
           width: 96,
-          of: (c) => (c.until === null ? strong('not taken off by the records') : timeAt(paper, c.site, c.until)),
+          of: (c) => (c.until === null ? strong('not recorded as taken off') : timeAt(paper, c.site, c.until)),
         },
-        { title: 'Put out', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountOf(c.pieces, null)) },
+        { title: 'Put on', width: 50, right: true, of: (c) => (c.pieces === null ? 'not known' : amountOf(c.pieces, null)) },
       ],
       paper.recall.trace.counter,
-      'By the records none of it stood on a counter.',
+      'By the records none of it was on a counter.',
     ),
   ];
 }
 
-export function wentSection(paper: CasePaper): Content[] {
+export function usedAndDispatchedSection(paper: CasePaper): Content[] {
   const columns = [
     { title: 'What', width: '*' as const, of: (d: DepartureRow) => strong(named(paper, d.lot)) },
-    { title: 'Which way', width: 78, of: (d: DepartureRow) => onPaper('channel', d.channel) },
+    { title: 'Channel', width: 78, of: (d: DepartureRow) => onPaper('channel', d.channel) },
     { title: 'To', width: 90, of: (d: DepartureRow) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
     {
       title: 'How much',
@@ -75,21 +75,21 @@ export function wentSection(paper: CasePaper): Content[] {
       of: (d: DepartureRow) =>
         lines([
           amountOf(d.pieces, d.mg),
-          ...(d.backPieces === null && d.backMg === null ? [] : [`came back: ${amountOf(d.backPieces, d.backMg)}`]),
+          ...(d.backPieces === null && d.backMg === null ? [] : [`returned: ${amountOf(d.backPieces, d.backMg)}`]),
         ]),
     },
-    { title: 'Known by', width: 42, of: (d: DepartureRow) => inShort('how', d.how) },
+    { title: 'How known', width: 42, of: (d: DepartureRow) => inShort('how', d.how) },
     { title: 'When', width: 96, of: (d: DepartureRow) => timeAt(paper, siteOf(paper, d.lot), d.at) },
   ];
   const certain = (d: DepartureRow): boolean => d.certain && lotOf(paper, d.lot)?.certain === true;
   return [
-    heading('Where it went: certain'),
-    table(columns, paper.departures.filter(certain), 'Nothing is known for certain to have gone anywhere.'),
-    heading('Where it went: POSSIBLE'),
+    heading('Used and dispatched: certain'),
+    table(columns, paper.departures.filter(certain), 'No certain use or dispatch is recorded.'),
+    heading('Used and dispatched: POSSIBLE'),
     table(
       columns,
       paper.departures.filter((d) => !certain(d)),
-      'Nothing beside what is certain.',
+      'No possible use or dispatch is recorded.',
     ),
   ];
 }
@@ -98,31 +98,31 @@ export function balanceSection(paper: CasePaper): Content[] {
   const { suspectBalances, doesNotAddUp, suspects } = paper.recall.trace;
   const all = [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))];
   return [
-    heading('What does not add up'),
+    heading('Balances that do not add up'),
     paragraph(
-      'The suspected lots whatever their balance, and every other lot in scope of which not all is found, or more than there was. Only 100 % is a good answer.',
+      'All suspected lots, and every other lot in scope with an amount unaccounted for or in excess. The target is 100 % accounted for.',
     ),
     table<Trace['doesNotAddUp'][number]>(
       [
         { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
-        { title: 'There was', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
-        { title: 'Went', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.gone) },
+        { title: 'Received or made', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
+        { title: 'Used and dispatched', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.gone) },
         {
           title: 'In the house',
           width: 70,
           right: true,
           of: ({ balance: b }) =>
-            b.onHand ? `${measured(b.measure, b.onHand.amount)} by ${b.onHand.by === 'count' ? 'count' : 'the records'}` : 'not known',
+            b.onHand ? `${measured(b.measure, b.onHand.amount)} ${b.onHand.by === 'count' ? 'counted' : 'by the records'}` : 'not known',
         },
-        { title: 'Not found', width: 60, right: true, of: ({ balance: b }) => notFound(b) },
+        { title: 'Unaccounted', width: 60, right: true, of: ({ balance: b }) => unaccounted(b) },
         {
-          title: 'Accounted',
+          title: 'Accounted for',
           width: 50,
           right: true,
-          of: ({ balance: b }) => (b.accountedBasisPoints === null ? 'not counted' : `${(b.accountedBasisPoints / 100).toFixed(2)} %`),
+          of: ({ balance: b }) => (b.accountedBasisPoints === null ? 'not known' : `${(b.accountedBasisPoints / 100).toFixed(2)} %`),
         },
         {
-          title: 'Look first at',
+          title: 'Likely cause',
           width: 95,
           of: ({ balance: b }) =>
             lines(b.likelyCauses.slice(0, 3).map((c) => `${measured(b.measure, c.amount)} ${causeText(c.cause)}, ${c.times} ×`)),
@@ -134,13 +134,13 @@ export function balanceSection(paper: CasePaper): Content[] {
   ];
 }
 
-const notFound = (b: Trace['doesNotAddUp'][number]['balance']): string =>
-  b.notFound === null
-    ? 'cannot be said'
-    : b.notFound < 0
-      ? `${measured(b.measure, -b.notFound)} too many`
-      : measured(b.measure, b.notFound);
-const causeText = (cause: string): string => (cause === 'not-known' ? 'of unknown size' : inShort('how', cause));
+const unaccounted = (b: Trace['doesNotAddUp'][number]['balance']): string =>
+  b.unaccounted === null
+    ? 'not known'
+    : b.unaccounted < 0
+      ? `${measured(b.measure, -b.unaccounted)} in excess`
+      : measured(b.measure, b.unaccounted);
+const causeText = (cause: string): string => (cause === 'not-known' ? 'amount not known' : inShort('how', cause));
 
 export function scopeSection(paper: CasePaper): Content[] {
   const { trace } = paper.recall;
@@ -159,32 +159,32 @@ export function scopeSection(paper: CasePaper): Content[] {
     table(
       columns,
       inOrder.filter((l) => l.certain),
-      'None is certain.',
+      'No lot is certain.',
     ),
     heading('Lots in scope: POSSIBLE'),
     table(
       columns,
       inOrder.filter((l) => !l.certain),
-      'None beside those that are certain.',
+      'No lot is possible only.',
     ),
     ...trace.hidden.map((h) =>
       small(
-        `${h.lots} more ${h.lots === 1 ? 'lot' : 'lots'} in scope at ${h.site || 'another site'}, which whoever printed this may not see: ask there.`,
+        `${countText(h.lots, 'more lot', 'more lots')} in scope at ${h.site || 'another site'}. The person who printed this may not see them: ask that site.`,
       ),
     ),
   ];
 }
 
-/** What is made here on the way has no code, and misses none. */
+/** An intermediate made here has no code and needs none. */
 const ownCode = (l: Lot): string => (l.code === null && ['made', 'run', 'old-dough', 'vessel'].includes(l.type) ? '' : codeText(l.code));
 
 function whyIn(paper: CasePaper, lot: Lot): string {
-  if (lot.by === null) return 'suspected itself';
+  if (lot.by === null) return 'suspected lot';
   const type =
     lot.by.type === 'contact'
       ? 'same station, not cleaned down between'
       : lot.by.type === 'identified'
-        ? 'turned out to be this lot'
+        ? 'identified as this lot'
         : onPaper('flow', lot.by.type);
   return `${type}: ${named(paper, lot.by.from)}`;
 }
@@ -196,7 +196,7 @@ function shareText({ by, minPpt, maxPpt }: Lot): string {
   return least === most ? `share ${least}` : `share ${least} to ${most}`;
 }
 
-/** What was read where it was baked or cooked: evidence for whoever judges, and why it clears nothing. */
+/** The readings at the heat step: evidence for the person who decides. They take nothing out of scope. */
 export function heatSection(paper: CasePaper): Content[] {
   const { steps, note } = paper.recall.trace.heat;
   if (note === null) return [];
@@ -216,29 +216,29 @@ export function heatSection(paper: CasePaper): Content[] {
         { title: 'When', width: 96, of: (h) => timeAt(paper, siteOf(paper, h.lot), h.at) },
       ],
       steps,
-      'No reading is recorded where it was baked or cooked.',
+      'No reading is recorded at the heat step.',
     ),
   ];
 }
 
-/** Where the scope stands, so that anybody can see whether it was changed afterwards. */
+/** The seals over the scope: anybody can check that nobody changed it afterwards. */
 export function frozenSection(paper: CasePaper): Content[] {
   const { recall } = paper;
   const { added, gone } = recall.changedSince;
   return [
-    heading('Where this scope stands'),
+    heading('The frozen scope and its seals'),
     facts([
-      ['Scope frozen', `${recall.scopeLots} lots, ${timeAt(paper, '', recall.openedAt)}`],
+      ['Scope frozen', `${countText(recall.scopeLots, 'lot')}, ${timeAt(paper, '', recall.openedAt)}`],
       ['Hash of the scope', recall.scopeHash],
       [
         'The case is recorded in',
-        `${paper.nameOfBook(paper.recordedUnder.book)}, ${paper.recordedUnder.line}; root ${paper.recordedUnder.rootHex} of ${paper.recordedUnder.size} records`,
+        `${paper.nameOfBook(paper.recordedUnder.book)}, ${paper.recordedUnder.line}; root ${paper.recordedUnder.rootHex} of ${countText(paper.recordedUnder.size, 'record')}`,
       ],
       [
         'Since then',
         added.length + gone.length === 0
-          ? 'nothing came into scope and nothing fell out'
-          : `${added.length} came in (${list(paper, added)}); ${gone.length} fell out`,
+          ? 'the scope has not changed'
+          : `${countText(added.length, 'lot')} added (${list(paper, added)}); ${gone.length} removed`,
       ],
     ]),
     table(

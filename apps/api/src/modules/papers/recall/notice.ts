@@ -1,4 +1,4 @@
-import { dayText } from '@bakehouse/kernel';
+import { countText, dayText } from '@bakehouse/kernel';
 import { wallTime } from '../../../platform/clock/index.js';
 import {
   amountOf,
@@ -21,48 +21,50 @@ import { codeText, datesText, howFar, shortId, sureText, timeAt, type CasePaper,
 const titles: Readonly<Record<Reached, string>> = {
   consumers: 'URGENT: FOOD RECALL',
   customers: 'URGENT: FOOD WITHDRAWAL',
-  house: 'URGENT: FOOD HELD, NOTHING HAS LEFT BY THE RECORDS',
+  house: 'URGENT: FOOD ON HOLD. BY THE RECORDS NOTHING HAS LEFT',
 };
-const reach: Readonly<Record<Reached, string>> = {
-  consumers: 'By the records some of it has reached people who eat it: a recall.',
-  customers: 'By the records it went to customers and no further: a withdrawal, and a recall as soon as one of them has sold or served it.',
+const extent: Readonly<Record<Reached, string>> = {
+  consumers: 'By the records some of it has reached consumers. This is a recall.',
+  customers:
+    'By the records it went to customers and no further. This is a withdrawal. It becomes a recall when a customer has sold or served some.',
   house: 'By the records none of it has left the house.',
 };
-const harm: Readonly<Record<string, string>> = {
-  physical: 'Hard or sharp objects can cut, or choke.',
-  microbiological: 'Eating it may make people ill; small children, pregnant women, old people and people who are ill more than others.',
-  allergen: 'It may cause a severe reaction in people who are allergic to it.',
-  chemical: 'Eating it may do harm.',
+const harm: Readonly<Record<CasePaper['recall']['hazard'], string>> = {
+  physical: 'Hard or sharp objects can cut or choke.',
+  microbiological:
+    'Eating it may make people ill. Small children, pregnant women, old people and people who are already ill are at greater risk.',
+  allergen: 'It may cause a severe reaction in people with this allergy.',
+  chemical: 'Eating it may harm health.',
 };
 
 export const titleOf = (paper: CasePaper): string => titles[howFar(paper.recall.trace)];
 
-/** The first page: what it is, what it concerns, what to do. Its contents follow 21 CFR 7.49; the words are the house's own and advertise nothing. */
+/** The first page: the hazard, the products, what to do. Its contents follow 21 CFR 7.49; nothing in it advertises. */
 export function notice(paper: CasePaper): Content[] {
   const { recall, zone } = paper;
   return [
     { text: `${recall.practice ? 'PRACTICE. ' : ''}${titleOf(paper)}`, style: 'title' },
     { text: `${paper.business}: ${recall.hazardName} in ${suspectNames(paper)}`, style: 'subtitle' },
     box([
-      { text: 'STOP. Do not sell, serve, use, send out or give away what is listed here.', style: 'loud' },
+      { text: 'STOP. Do not sell, serve, use, send out or give away the food listed here.', style: 'loud' },
       steps([
-        'Look for the products and lot codes below. Where a code cannot be read, treat it as listed.',
-        'Put what you have apart, mark it DO NOT USE, and keep it as cold as it must be kept. Throw nothing away and send nothing back until you are told how.',
-        'If you have passed any on, tell those people now, and give them this notice.',
-        'Report back today, on the slip below or by telephone, also when you have none left.',
+        'Look for the products and lot codes below. If you cannot read a code, treat the food as listed.',
+        'Set the food aside, mark it DO NOT USE, and store it at its proper temperature. Do not throw it away or return it until we tell you how.',
+        'If you have passed any on, inform those people now and give them this notice.',
+        'Report back today on the slip below or by telephone, even if you have none left.',
       ]),
     ]),
     facts([
-      ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. ${harm[recall.hazard] ?? ''}`],
+      ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}. ${harm[recall.hazard]}`],
       [
-        'How it came to light',
+        'How it was found',
         `${recall.said ?? 'not written down'}. Case opened ${wallTime(recall.openedAt, zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}; case ${shortId(recall.id)}.`,
       ],
     ]),
     products(paper),
     small(
-      `${reach[howFar(recall.trace)]} Withdrawal: taken back before it reaches whoever eats it. Recall: people who may have it at home are told as well. ` +
-        'The competent authority decides which it is, and any class (in the United States I, II or III); a US “market withdrawal” is something else again.',
+      `${extent[howFar(recall.trace)]} Withdrawal: the food is taken back before it reaches consumers. Recall: consumers who may have it at home are informed too. ` +
+        'The competent authority decides which of the two it is, and its class (in the United States I, II or III). A US “market withdrawal” is something else.',
     ),
     slip(paper),
     cautionBox(recall.trace.caution),
@@ -72,7 +74,7 @@ export function notice(paper: CasePaper): Content[] {
 export function suspectNames({ recall }: CasePaper): string {
   const lots = recall.trace.lots.filter((l) => recall.trace.suspects.includes(l.id));
   return lots.length === 0
-    ? 'lots that whoever printed this may not see'
+    ? 'lots that the person who printed this may not see'
     : lots.map((l) => `${l.name}, lot ${codeText(l.code)}`).join('; ');
 }
 
@@ -82,7 +84,7 @@ interface Group {
   readonly lots: readonly Lot[];
 }
 
-/** What can be in somebody's hands: batches by product, and lots that came in or were made and are suspected themselves. */
+/** What a customer can hold: batches by product, and the suspected lots themselves. */
 export function groupsOf({ recall }: CasePaper): Group[] {
   const { lots, suspects } = recall.trace;
   const groups = new Map<string, Lot[]>();
@@ -113,7 +115,7 @@ function products(paper: CasePaper): Node {
   );
   return groups.length <= groupsShown
     ? shown
-    : { stack: [shown, small(`And ${groups.length - groupsShown} more products: see “Lots in scope”.`)] };
+    : { stack: [shown, small(`And ${countText(groups.length - groupsShown, 'more product', 'more products')}: see “Lots in scope”.`)] };
 }
 
 function codesOf(lots: readonly Lot[]): string {
@@ -151,7 +153,7 @@ function sizeOf(paper: CasePaper, lots: readonly Lot[]): string {
   return [sizes.join(' and '), ...written.map((w) => `(as written: ${w})`)].join(' ');
 }
 
-/** What whoever was told sends back. */
+/** The slip that a customer sends back. */
 function slip(paper: CasePaper): Node {
   const field = (name: string, width: number): Node => ({
     columns: [
@@ -171,9 +173,9 @@ function slip(paper: CasePaper): Node {
           {
             stack: [
               cell(`Report back to ${paper.business}${paper.openedBy === null ? '' : `, ${paper.openedBy}`}`, { style: 'name' }),
-              { columns: [field('telephone', 120), field('at the latest by', 110)], columnGap: 12, margin: [0, 3, 0, 0] },
+              { columns: [field('telephone', 120), field('no later than', 110)], columnGap: 12, margin: [0, 3, 0, 0] },
               {
-                columns: [field('still here', 55), field('sold or served', 55), field('passed on', 55), field('thrown away', 55)],
+                columns: [field('still held', 55), field('sold or served', 55), field('passed on', 55), field('thrown away', 55)],
                 columnGap: 10,
                 margin: [0, 3, 0, 0],
               },

@@ -18,7 +18,7 @@ export class RecallPapersController {
   @Get('recall.pdf')
   @Permits('export', 'inspect')
   @Exported('the papers of a recall case, as PDF')
-  @ApiOperation({ summary: 'The notice, the telephone list and the rest of a case, to print' })
+  @ApiOperation({ summary: 'The notice, the contact list and the other papers of a case, to print' })
   @ApiProduces(pdfType)
   @ApiOkResponse(file)
   async pdf(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<StreamableFile> {
@@ -28,7 +28,7 @@ export class RecallPapersController {
   @Get('recall.xlsx')
   @Permits('export', 'inspect')
   @Exported('the papers of a recall case, as XLSX')
-  @ApiOperation({ summary: 'The call list, lots, where they went, balances and flows, as sheets that sort' })
+  @ApiOperation({ summary: 'The contact list, lots, uses and dispatches, balances and flows, as a spreadsheet' })
   @ApiProduces(xlsxType)
   @ApiOkResponse(file)
   async xlsx(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<StreamableFile> {
@@ -38,7 +38,7 @@ export class RecallPapersController {
   @Get('recall.json')
   @Permits('export', 'inspect')
   @Exported('the papers of a recall case, as JSON')
-  @ApiOperation({ summary: 'The case with the seals that it stands under and the schema of it all' })
+  @ApiOperation({ summary: 'The case with its seals and its schema' })
   @Header('content-disposition', 'attachment; filename="recall.json"')
   @ApiOkResponse({ standardSchema: recallPaper })
   json(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): Promise<RecallPaper> {

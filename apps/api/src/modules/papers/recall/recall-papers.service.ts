@@ -16,7 +16,7 @@ import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-pape
 import { recallPaperOf } from './recall-pdf.js';
 import { recallXlsx } from './recall-xlsx.js';
 
-/** The papers of a recall case, made anew from the records each time that somebody asks. */
+/** The papers of a recall case, made from the records on each request. */
 @Injectable()
 export class RecallPapersService {
   constructor(
@@ -83,7 +83,7 @@ export class RecallPapersService {
     };
   }
 
-  /** An inspector may have the papers of a case that was opened on a day that an access of theirs is for. What other sites had stays hidden in any case. */
+  /** An inspector may have the papers of a case opened on a day that one of their accesses covers. What other sites had stays hidden. */
   private requireSight(session: SessionContext, openedAt: string, house: BookInfo): void {
     if (session.permissionsAt(null).has('export')) return;
     const [day, today] = [siteDay(openedAt, house), siteDay(this.clock.now().toISOString(), house)];

@@ -3,11 +3,19 @@ import { wallTime } from '../../../platform/clock/index.js';
 import { onPaper, type Paper } from '../layout/index.js';
 import { authoritySection } from './authority-section.js';
 import { practiceText, shortId, type CasePaper } from './case-paper.js';
-import { balanceSection, counterSection, frozenSection, heatSection, onHandSection, scopeSection, wentSection } from './house-sections.js';
+import {
+  balanceSection,
+  counterSection,
+  frozenSection,
+  heatSection,
+  onHandSection,
+  scopeSection,
+  usedAndDispatchedSection,
+} from './house-sections.js';
 import { notice, titleOf } from './notice.js';
 import { contactSection } from './contact-section.js';
 
-/** The papers of a case, in the order in which they are needed: the notice, whom to ring, what is here, where it went, what does not add up. */
+/** The papers of a case, in the order in which they are needed: the notice, the contact list, stock on hand, uses and dispatches, balances. */
 export function recallPaperOf(paper: CasePaper): Paper {
   const { recall, business, zone, printedAt } = paper;
   return {
@@ -28,7 +36,7 @@ export function recallPaperOf(paper: CasePaper): Paper {
       ...counterSection(paper),
       ...authoritySection(paper),
       ...balanceSection(paper),
-      ...wentSection(paper),
+      ...usedAndDispatchedSection(paper),
       ...heatSection(paper),
       ...scopeSection(paper),
       ...frozenSection(paper),

@@ -1,13 +1,13 @@
-import { wallClock, wallFigures } from '@bakehouse/kernel';
+import { countText, wallClock, wallFigures } from '@bakehouse/kernel';
 import writeExcelFile from 'write-excel-file/node';
 import { onPaper, sheet, type Sheet, type SheetColumn } from '../layout/index.js';
 import { shortId, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow, FlowRow } from './recall-paper.query.js';
 
-type Ring = CasePaper['recall']['trace']['ring'][number];
+type Contact = CasePaper['recall']['trace']['contacts'][number];
 type Balance = CasePaper['recall']['trace']['doesNotAddUp'][number];
 
-/** The case as sheets that sort: one row of heads, real numbers, real dates (as on the wall, with the offset beside). */
+/** The case as sheets that can be sorted: one row of heads, real numbers, real dates (site time, with the offset beside). */
 export function recallXlsx(paper: CasePaper): Promise<Buffer> {
   const practice = paper.recall.practice;
   const sheets = [about(paper), contactList(paper), lots(paper), whereItWent(paper), balances(paper), flows(paper)];
@@ -20,7 +20,7 @@ const unit = (pieces: number | null, mg: number | null): string | null => (piece
 const sure = (certain: boolean): string => (certain ? 'certain' : 'possible');
 const yes = (is: boolean): string => (is ? 'yes' : 'no');
 
-/** Two columns: what the clock on the wall showed, and how far it was off UTC. */
+/** Two columns: the site time and its offset from UTC. */
 function when<T>(title: string, of: (row: T) => readonly [at: string | null, zone: string]): SheetColumn<T>[] {
   return [
     {
@@ -43,21 +43,21 @@ function when<T>(title: string, of: (row: T) => readonly [at: string | null, zon
 }
 
 function contactList({ recall, zone }: CasePaper): Sheet {
-  return sheet<Ring>(
-    'Call list',
+  return sheet<Contact>(
+    'Contact list',
     [
-      { title: 'Order to ring', width: 10, of: (r) => r.order },
+      { title: 'Calling order', width: 10, of: (r) => r.order },
       { title: 'Name', width: 26, of: (r) => r.name },
-      { title: 'Ask for', width: 22, of: (r) => r.contactName },
+      { title: 'Contact person', width: 22, of: (r) => r.contactName },
       { title: 'Telephone', width: 18, of: (r) => r.phone },
       { title: 'Certain or possible', width: 12, of: (r) => sure(r.certain) },
-      { title: 'People there more easily hurt', width: 14, of: (r) => yes(r.vulnerable) },
+      { title: 'Vulnerable consumers', width: 14, of: (r) => yes(r.vulnerable) },
       { title: 'Left unattended', width: 12, of: (r) => yes(r.unattended) },
       { title: 'Pieces', width: 10, of: (r) => r.pieces },
       { title: 'Some amounts not known', width: 12, of: (r) => yes(r.piecesUnknown) },
       { title: 'Lot codes', width: 40, of: (r) => [...new Set(r.lines.map((l) => l.code ?? 'no code'))].join(', ') },
-      ...when<Ring>('Last delivery', (r) => [r.lastAt, zone]),
-      { title: 'Told', width: 8, of: (r) => yes(r.reached) },
+      ...when<Contact>('Last delivery', (r) => [r.lastAt, zone]),
+      { title: 'Informed', width: 8, of: (r) => yes(r.reached) },
       {
         title: 'Last answer',
         width: 20,
@@ -66,11 +66,11 @@ function contactList({ recall, zone }: CasePaper): Sheet {
           return last ? onPaper('contactAnswer', last.answer) : null;
         },
       },
-      ...when<Ring>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
-      { title: 'Pieces still there', width: 10, of: (r) => r.calls.findLast((c) => c.piecesHeld !== null)?.piecesHeld ?? null },
-      { title: 'Why here in the order', width: 50, of: (r) => r.why },
+      ...when<Contact>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
+      { title: 'Pieces still held', width: 10, of: (r) => r.calls.findLast((c) => c.piecesHeld !== null)?.piecesHeld ?? null },
+      { title: 'Reason for the order', width: 50, of: (r) => r.why },
     ],
-    recall.trace.ring,
+    recall.trace.contacts,
   );
 }
 
@@ -82,7 +82,7 @@ function lots(paper: CasePaper): Sheet {
     [
       { title: 'Traceability lot code', width: 22, of: (l) => l.code },
       { title: 'Product description', width: 28, of: (l) => l.name },
-      { title: 'What it is', width: 22, of: (l) => onPaper('lot', l.type) },
+      { title: 'Type of lot', width: 22, of: (l) => onPaper('lot', l.type) },
       { title: 'Certain or possible', width: 12, of: (l) => sure(l.certain) },
       { title: 'Steps from the suspected lot', width: 12, of: (l) => l.steps },
       { title: 'Quantity', width: 12, of: (l) => quantity(l.pieces, l.mg) },
@@ -98,8 +98,8 @@ function lots(paper: CasePaper): Sheet {
       { title: 'Use by', width: 12, of: (l) => ({ day: detail(l)?.useBy ?? null }) },
       { title: 'Share of the suspect, at least', width: 12, of: (l) => ({ share: share(l.minPpt) }) },
       { title: 'Share of the suspect, at most', width: 12, of: (l) => ({ share: share(l.maxPpt) }) },
-      { title: 'Held', width: 8, of: (l) => yes(detail(l)?.held ?? false) },
-      { title: 'Lot, as recorded', width: 38, of: (l) => l.id },
+      { title: 'On hold', width: 8, of: (l) => yes(detail(l)?.held ?? false) },
+      { title: 'Lot id', width: 38, of: (l) => l.id },
     ],
     paper.recall.trace.lots,
   );
@@ -110,14 +110,14 @@ function whereItWent(paper: CasePaper): Sheet {
   const lot = (d: DepartureRow): Lot | undefined => byId.get(d.lot);
   const zone = (d: DepartureRow): string => paper.clockOf(lot(d)?.site ?? '').zone;
   return sheet<DepartureRow>(
-    'Where it went',
+    'Used and dispatched',
     [
       { title: 'Traceability lot code', width: 22, of: (d) => lot(d)?.code ?? null },
       { title: 'Product description', width: 28, of: (d) => lot(d)?.name ?? null },
       { title: 'Quantity', width: 12, of: (d) => quantity(d.pieces, d.mg) },
       { title: 'Unit', width: 8, of: (d) => unit(d.pieces, d.mg) },
-      { title: 'Known by', width: 12, of: (d) => onPaper('how', d.how) },
-      { title: 'Which way', width: 22, of: (d) => onPaper('channel', d.channel) },
+      { title: 'How known', width: 12, of: (d) => onPaper('how', d.how) },
+      { title: 'Channel', width: 22, of: (d) => onPaper('channel', d.channel) },
       { title: 'Immediate next recipient', width: 26, of: (d) => d.customer },
       { title: 'Address of that recipient', width: 30, of: (d) => d.address },
       { title: 'Location shipped from', width: 24, of: (d) => lot(d)?.site ?? null },
@@ -125,9 +125,9 @@ function whereItWent(paper: CasePaper): Sheet {
       ...when<DepartureRow>('Until', (d) => [d.until, zone(d)]),
       { title: 'Certain or possible', width: 12, of: (d) => sure(d.certain && lot(d)?.certain === true) },
       { title: 'Left unattended', width: 12, of: (d) => yes(d.unattended) },
-      { title: 'Came back', width: 12, of: (d) => quantity(d.backPieces, d.backMg) },
+      { title: 'Returned', width: 12, of: (d) => quantity(d.backPieces, d.backMg) },
       { title: 'Reference document: record', width: 38, of: (d) => d.entry },
-      { title: 'Lot, as recorded', width: 38, of: (d) => d.lot },
+      { title: 'Lot id', width: 38, of: (d) => d.lot },
     ],
     paper.departures,
   );
@@ -143,11 +143,11 @@ function balances({ recall }: CasePaper): Sheet {
       { title: 'Traceability lot code', width: 22, of: (b) => b.code },
       { title: 'Product description', width: 28, of: (b) => b.name },
       { title: 'Unit', width: 8, of: (b) => (b.balance.measure === 'mg' ? 'g' : 'piece') },
-      { title: 'There was', width: 12, of: (b) => amount(b, b.balance.received) },
-      { title: 'Went', width: 12, of: (b) => amount(b, b.balance.gone) },
+      { title: 'Received or made', width: 12, of: (b) => amount(b, b.balance.received) },
+      { title: 'Used and dispatched', width: 12, of: (b) => amount(b, b.balance.gone) },
       { title: 'In the house', width: 12, of: (b) => amount(b, b.balance.onHand?.amount ?? null) },
-      { title: 'In the house, known by', width: 12, of: (b) => b.balance.onHand?.by ?? null },
-      { title: 'Not found', width: 12, of: (b) => amount(b, b.balance.notFound) },
+      { title: 'In the house, how known', width: 12, of: (b) => b.balance.onHand?.by ?? null },
+      { title: 'Unaccounted', width: 12, of: (b) => amount(b, b.balance.unaccounted) },
       {
         title: 'Accounted for',
         width: 12,
@@ -155,14 +155,14 @@ function balances({ recall }: CasePaper): Sheet {
       },
       { title: 'Finding', width: 22, of: (b) => b.balance.finding.replaceAll('-', ' ') },
       {
-        title: 'Look first at',
+        title: 'Likely cause',
         width: 22,
         of: (b) => {
           const [first] = b.balance.likelyCauses;
           return first ? onPaper('how', first.cause) : null;
         },
       },
-      { title: 'Lot, as recorded', width: 38, of: (b) => b.lot },
+      { title: 'Lot id', width: 38, of: (b) => b.lot },
     ],
     [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))],
   );
@@ -177,16 +177,16 @@ function flows(paper: CasePaper): Sheet {
       { title: 'Product description used', width: 28, of: (f) => byId.get(f.source)?.name ?? null },
       { title: 'Quantity used', width: 12, of: (f) => quantity(f.pieces, f.mg) },
       { title: 'Unit', width: 8, of: (f) => unit(f.pieces, f.mg) },
-      { title: 'Known by', width: 12, of: (f) => onPaper('how', f.how) },
-      { title: 'How it went in', width: 22, of: (f) => onPaper('flow', f.type) },
+      { title: 'How known', width: 12, of: (f) => onPaper('how', f.how) },
+      { title: 'Type of use', width: 22, of: (f) => onPaper('flow', f.type) },
       { title: 'New traceability lot code', width: 22, of: (f) => byId.get(f.target)?.code ?? null },
       { title: 'New product description', width: 28, of: (f) => byId.get(f.target)?.name ?? null },
       { title: 'Location transformed', width: 24, of: (f) => byId.get(f.target)?.site ?? null },
       ...when<FlowRow>('Transformed', (f) => [f.at, paper.clockOf(byId.get(f.target)?.site ?? '').zone]),
       { title: 'Certain or possible', width: 12, of: (f) => sure(f.certain) },
       { title: 'Reference document: record', width: 38, of: (f) => f.entry },
-      { title: 'Lot used, as recorded', width: 38, of: (f) => f.source },
-      { title: 'New lot, as recorded', width: 38, of: (f) => f.target },
+      { title: 'Lot id used', width: 38, of: (f) => f.source },
+      { title: 'New lot id', width: 38, of: (f) => f.target },
     ],
     paper.flows,
   );
@@ -206,11 +206,11 @@ function about(paper: CasePaper): Sheet {
     ['Time zone of the business', zone],
     ['Lots in the frozen scope', recall.scopeLots],
     ['Hash of the scope', recall.scopeHash],
-    ['Lots that came in since', recall.changedSince.added.length],
-    ['Lots that fell out since', recall.changedSince.gone.length],
+    ['Lots added since', recall.changedSince.added.length],
+    ['Lots removed since', recall.changedSince.gone.length],
     ['The case is recorded under', `${recordedUnder.line}, root ${recordedUnder.rootHex}`],
-    ...frozenUnder.map((s): [string, string] => [`Frozen: ${s.name}, ${s.size} records`, `${s.line}, root ${s.rootHex}`]),
-    ...recall.trace.hidden.map((h): [string, string] => [`Not shown here: ${h.site}`, `${h.lots} lots`]),
+    ...frozenUnder.map((s): [string, string] => [`Frozen: ${s.name}, ${countText(s.size, 'record')}`, `${s.line}, root ${s.rootHex}`]),
+    ...recall.trace.hidden.map((h): [string, string] => [`Not shown here: ${h.site}`, countText(h.lots, 'lot')]),
     ['Caution', recall.trace.caution],
   ];
   return sheet(
