@@ -86,7 +86,7 @@ describe('a draft of a formula', () => {
     expect(toSign).toMatchObject({
       kind: 'formula-approved',
       revision: 2,
-      meaning: 'This version is to be baked by from now on',
+      meaning: 'I approve this version; it is in force from now on',
       payload: { formula: white, number: 2 },
     });
     await signs.sign(toSign.kind, toSign.payload, { words: { note: 'wetter, as the new flour takes it' } });
@@ -115,7 +115,7 @@ describe('a draft of a formula', () => {
     expect(told).toMatchObject({
       type: expect.stringMatching(/draft-changed$/),
       status: 412,
-      title: 'Somebody else saved this draft meanwhile',
+      title: 'Somebody else saved this draft in the meantime',
       conflict: {
         revision: 2,
         by: { name: 'Oona Ware' },

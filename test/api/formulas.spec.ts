@@ -34,7 +34,7 @@ describe('formulas as they are baked by', () => {
       totalMg: 41_450_000,
       flourMg: 25_000_000,
       retired: null,
-      signed: { name: 'Lee Dehl', person: b.lead.caller.person, meaning: 'This version is to be baked by from now on' },
+      signed: { name: 'Lee Dehl', person: b.lead.caller.person, meaning: 'I approve this version; it is in force from now on' },
     });
     const treacle = String(body[2].formula);
     await signs.record('formula-retired', { formula: treacle }, { at: at('03:00') });

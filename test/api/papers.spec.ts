@@ -64,39 +64,40 @@ describe('the papers of a recall, printed', () => {
       'Do not sell, serve, use, send out',
       'Report back today',
       'by Lee Dehl',
-      'The competent authority decides which it is, and any class',
-      'something else again',
-      'may make people ill',
+      'The competent authority decides which of the two it is, and its class',
+      'A US “market withdrawal” is something else',
+      'may make people ill. Small children',
     ])
       expect(first?.text).toContain(said);
   });
 
-  it('give the list to ring in the order to ring, unattended marked, certain apart from possible', () => {
-    const list = pages.find((p) => p.text.includes('Telephone list, in the order to ring'))?.text ?? '';
+  it('give the contact list in calling order, unattended marked, certain apart from possible', () => {
+    const list = pages.find((p) => p.text.includes('Contact list, in calling order'))?.text ?? '';
     const names = ['Food bank', 'Primary school', 'Early café', 'Station café', 'Garden café', 'Café at the lock'];
     const places = names.map((name) => list.indexOf(name));
     expect(places.every((at) => at > 0)).toBe(true);
     expect(places.slice(0, 2)).toEqual([...places].sort((x, y) => x - y).slice(0, 2));
     const between = (from: string, until: string): string => list.slice(list.indexOf(from), list.indexOf(until));
-    expect(between('Primary school', 'Early café')).toMatch(/POSSIBLY.*treacle tart, 24-tart: 15 pieces/);
-    expect(between('Food bank', 'Primary school')).toMatch(/Surely.*21-tartlet: 16 pieces/);
+    expect(between('Primary school', 'Early café')).toMatch(/POSSIBLE.*treacle tart, 24-tart: 15 pieces/);
+    expect(between('Food bank', 'Primary school')).toMatch(/Certain.*21-tartlet: 16 pieces/);
     expect(list.slice(list.indexOf('Early café'))).toContain('LEFT UNATTENDED');
     expect(list).toContain('01632 960016');
-    expect(list).toMatch(/told no answer message/);
+    expect(list).toMatch(/informed no answer message/);
   });
 
-  it('tell what is held, what stood on the counter, what does not add up, and where the scope stands', async () => {
+  it('show what is on hold, what was on the counter, what does not add up, and the seals over the scope', async () => {
     const { body } = await lead.get(`/recalls/${real}`).expect(200);
     const text = whole();
     for (const said of [
       '5.36 kg',
       '72 pieces',
-      'held',
+      'on hold',
+      'Unaccounted',
       '99.28 %',
       '90 g',
       '19 Nov 2026 08:00 +00:00',
       '19 Nov 2026 13:00 +00:00',
-      'nothing came into scope and nothing fell out',
+      'the scope has not changed',
       'can rewrite everything and seal that, and it verifies',
     ]) {
       expect(text).toContain(said);
@@ -148,25 +149,25 @@ describe('the papers of a recall, to type', () => {
   };
 
   it('have one row of heads that stays in sight', () => {
-    expect([...sheets.keys()]).toEqual(['About', 'Call list', 'Lots', 'Where it went', 'Balances', 'Flows']);
+    expect([...sheets.keys()]).toEqual(['About', 'Contact list', 'Lots', 'Used and dispatched', 'Balances', 'Flows']);
     for (const s of sheets.values()) expect([s.name, s.frozenRows, new Set(s.head).size]).toEqual([s.name, 1, s.head.length]);
   });
 
   it('hold numbers as numbers and dates as dates', () => {
-    const order = column('Call list', 'Order to ring');
+    const order = column('Contact list', 'Calling order');
     expect(order.map((c) => [c.type, c.value])).toEqual([1, 2, 3, 4, 5, 6].map((n) => ['number', n]));
     expect(
-      column('Call list', 'Name')
+      column('Contact list', 'Name')
         .slice(0, 2)
         .map((c) => c.value),
     ).toEqual(['Food bank', 'Primary school']);
-    const shipped = column('Where it went', 'Shipped');
+    const shipped = column('Used and dispatched', 'Shipped');
     expect(shipped.every((c) => c.type === 'date')).toBe(true);
     expect(shipped.map((c) => wallOf(Number(c.value)))).toContain('2026-11-21T08:01');
-    expect(column('Where it went', 'Shipped: offset from UTC').every((c) => c.value === '+00:00')).toBe(true);
-    expect(column('Where it went', 'Quantity').every((c) => c.type === 'number')).toBe(true);
+    expect(column('Used and dispatched', 'Shipped: offset from UTC').every((c) => c.value === '+00:00')).toBe(true);
+    expect(column('Used and dispatched', 'Quantity').every((c) => c.type === 'number')).toBe(true);
     expect(column('Balances', 'Accounted for').map((c) => [c.type, c.value])).toEqual([['number', 0.9928]]);
-    expect(column('Balances', 'Not found').map((c) => c.value)).toEqual([90]);
+    expect(column('Balances', 'Unaccounted').map((c) => c.value)).toEqual([90]);
   });
 
   it('hold the data elements of 21 CFR 1 subpart S under plain names', () => {
@@ -182,7 +183,7 @@ describe('the papers of a recall, to type', () => {
         'Received or made',
         'Reference document: delivery note',
       ],
-      'Where it went': [
+      'Used and dispatched': [
         'Traceability lot code',
         'Quantity',
         'Unit',

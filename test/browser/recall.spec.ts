@@ -132,7 +132,7 @@ describe('the call at two in the afternoon, by hand', () => {
   it('takes down each call by a tap, without a network too, and counts who is left', async () => {
     const ring = section(/^Contact list/);
     await section('Contact list: 6 of 6 left').waitFor();
-    await tap('Food bank: told them', ring);
+    await tap('Food bank: informed', ring);
     await typeOnPad(page, '4');
     await tap('Record the call', page.locator('dialog'));
     await section('Contact list: 5 of 6 left').waitFor();
@@ -143,10 +143,10 @@ describe('the call at two in the afternoon, by hand', () => {
       .locator('.contact-calls')
       .getByText(/no answer$/)
       .waitFor();
-    await tap('Early café: left a message', ring);
+    await tap('Early café: message left', ring);
     await ring
       .locator('.contact-calls')
-      .getByText(/left a message$/)
+      .getByText(/message left$/)
       .waitFor();
     await page.locator('.strip-state').getByText('2 waiting to be sent').waitFor();
     await picture('recall-off-line');

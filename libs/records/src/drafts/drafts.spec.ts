@@ -82,13 +82,13 @@ describe('a draft of a formula', () => {
     for (const raw of [null, 5, 'x', [], {}, { content: { lines: 'x' } }]) expect(draftLines(raw)).toEqual([]);
   });
 
-  it('is whole exactly when it has no form to complain of', () => {
+  const misshapen = ({ problem }: { readonly problem: string }): boolean => problem === 'malformed' || problem === 'required';
+
+  it('has a malformed or missing field exactly when its schema refuses it', () => {
     fc.assert(
       fc.property(fc.anything(), (raw) => {
-        expect(formulaDraftProblems(formula, raw, nothing, at).some((p) => p.problem === 'malformed')).toBe(
-          !formulaDraft.safeParse(raw).success,
-        );
-        expect(planDraftProblems(raw, nothing).some((p) => p.problem === 'malformed')).toBe(!planDraft.safeParse(raw).success);
+        expect(formulaDraftProblems(formula, raw, nothing, at).some(misshapen)).toBe(!formulaDraft.safeParse(raw).success);
+        expect(planDraftProblems(raw, nothing).some(misshapen)).toBe(!planDraft.safeParse(raw).success);
         expect(Array.isArray(draftLines(raw))).toBe(true);
       }),
     );

@@ -3,8 +3,8 @@ import { say } from './say.js';
 /** Readings, control points, deviations and release. Classes as in Codex CXC 1-1969 and ISO 22000 (from memory). */
 export const control = {
   verdict: {
-    within: say('within limit'),
-    outside: say('outside limit'),
+    within: say('fine', 'Within limit'),
+    outside: say('outside', 'Outside limit'),
     unsure: say('too close to the limit: measure again', 'Undecided; measurement to be repeated'),
     'not-believable': say('not plausible: check and measure again', 'Not plausible; measurement to be repeated'),
     'no-limit': say('recorded', 'Recorded; no limit applies'),

@@ -123,7 +123,7 @@ describe('plan-approved', () => {
       type: 'decision',
       offline: false,
       permission: 'manage.plans',
-      signed: expect.stringContaining('validated by a competent person'),
+      signed: expect.stringContaining('a competent person has validated its limits'),
     });
   });
 });

@@ -127,5 +127,5 @@ const moreCorrections = 'NOT ALL CORRECTIONS ARE LISTED HERE. Choose a shorter p
 
 function changeLine({ path, before, after }: Version['changes'][number]): Node {
   const where = path.filter((step) => step !== 'content').join(', ');
-  return strong(`${where}: ${before} → ${after}`);
+  return strong(`${where}: ${before} changed to ${after}`);
 }
