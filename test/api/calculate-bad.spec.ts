@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { near } from '../support/asked.js';
+import { near } from '../support/example.js';
 
 let t: TestApp;
 beforeAll(async () => {

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { allCalculations } from '../../apps/api/src/modules/calculate/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import type { Answer } from '../support/asked.js';
+import type { Answer } from '../support/example.js';
 import { foodSafetyExamples } from '../support/food-safety-examples.js';
 import { bakeryExamples } from '../support/bakery-examples.js';
 

@@ -27,10 +27,10 @@ describe('what the ledger command says', () => {
     const { code, said } = await run('verify');
     expect(code).toBe(0);
     expect(said).toMatch(
-      /^Test bakehouse, the organisation’s own book: 0 entries\n {2}pass 1 of 3, bytes, order and tree +nothing was changed, [^]*Test bakehouse, site: 5 entries\n/,
+      /^Test bakehouse, the organisation’s own book: 0 entries\n {2}pass 1 of 3, bytes, order and tree +no faults, [^]*Test bakehouse, site: 5 entries\n/,
     );
-    expect(said.match(/ {2}pass \d of 3.*nothing was changed/g)).toHaveLength(6);
-    expect(said).toMatch(/ {2}root [0-9a-f]{64}\nNothing was changed\.$/);
+    expect(said.match(/ {2}pass \d of 3.*no faults/g)).toHaveLength(6);
+    expect(said).toMatch(/ {2}root [0-9a-f]{64}\nNo faults found\.$/);
   });
 
   it('of one byte that was changed behind its back: which entry, and code 1', async () => {
@@ -55,7 +55,7 @@ describe('what the ledger command says', () => {
     const again = await run('rebuild');
     expect([again.code, again.said]).toEqual([
       0,
-      expect.stringMatching(/Test bakehouse, site: 5 entries: projections made again from 5 entries, /),
+      expect.stringMatching(/Test bakehouse, site: 5 entries: projections rebuilt from 5 entries, /),
     ]);
     expect((await run('verify')).code).toBe(0);
   });

@@ -78,7 +78,7 @@ describe('the purge', () => {
     expect(await purged(50 * 366 * day)).toEqual({});
     const said: string[] = [];
     expect(await ledgerCommand(t.database, { words: ['verify'], say: (line) => said.push(line) })).toBe(0);
-    expect(said.at(-1)).toBe('Nothing was changed.');
+    expect(said.at(-1)).toBe('No faults found.');
     expect(await count('sending')).toBeGreaterThan(0);
     expect(await count('sending s WHERE NOT EXISTS (SELECT FROM session x WHERE x.id = s.session) AND s.session IS NOT NULL')).toBe(0);
     expect(await count('set_aside')).toBe(0);

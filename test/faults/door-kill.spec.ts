@@ -191,7 +191,7 @@ describe('a service that is killed while it records', () => {
     });
   });
 
-  it('verifies in all three passes, and its projections made again are those that were there', async () => {
+  it('verifies in all three passes, and its rebuilt projections equal the earlier ones', async () => {
     expect((await verified(t, b.house)).faults).toEqual([]);
   });
 

@@ -1,11 +1,11 @@
 import { expect } from '@jest/globals';
-import { near, type Asked } from './asked.js';
+import { near, type Example } from './example.js';
 
 const values = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
 const gs = '\u001d';
 
 /** Statistics, weights, formulas, water, labels and codes. */
-export const bakeryExamples: readonly Asked[] = [
+export const bakeryExamples: readonly Example[] = [
   [
     'individuals-chart',
     'NIST/SEMATECH e-Handbook 6.3.2.2',

@@ -1,9 +1,9 @@
 import { expect } from '@jest/globals';
-import { near, type Asked } from './asked.js';
+import { near, type Example } from './example.js';
 import { profile } from './profiles.js';
 
 /** Heat, cold and control points. */
-export const foodSafetyExamples: readonly Asked[] = [
+export const foodSafetyExamples: readonly Example[] = [
   [
     'lethality',
     'exact integral of 10^((T−70)/7.5), by hand',

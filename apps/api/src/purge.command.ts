@@ -3,7 +3,7 @@ import { systemClock, type Clock } from './platform/clock/index.js';
 import { servicePool, Tenancy, type Database } from './platform/database/index.js';
 import { Purge } from './platform/jobs/index.js';
 
-/** Does now what the service does once a day: deletes ordinary data that is past its age, as the service's role. */
+/** Runs the daily purge now: deletes ordinary data that is past its age, as the service's role. */
 export async function purgeCommand(
   { serviceUrl }: Pick<Database, 'serviceUrl'>,
   { config, say }: Pick<CommandContext, 'config' | 'say'>,

@@ -20,8 +20,8 @@ const works: Readonly<Record<string, Work>> = {
 };
 
 /**
- * `verify` reads every book in its three passes and tells what is not as it was written; `rebuild` makes the projections again. Both as the owner,
- * book by book. Answers 1 where there is a fault.
+ * `verify` reads every book in three passes and reports every fault; `rebuild` rebuilds the projections. Both run as the owner, book by book.
+ * The exit code is 1 where there is a fault.
  */
 export async function ledgerCommand(
   database: Pick<Database, 'ownerUrl'>,
@@ -29,16 +29,16 @@ export async function ledgerCommand(
 ): Promise<number> {
   const work = Object.hasOwn(works, name) ? works[name] : undefined;
   if (!work) {
-    say(`The ledger can be asked to: ${Object.keys(works).join(', ')}.`);
+    say(`Name a command: ${Object.keys(works).join(', ')}.`);
     return 2;
   }
   return connected(database.ownerUrl, async (client) => {
     const books = await everyBook(client);
-    if (books.length === 0) say('There is no book yet.');
+    if (books.length === 0) say('There are no books yet.');
     let faults = 0;
     for (const book of books) faults += await asOwner(client, book.organisation, () => work.run(client, book, say), work.begin);
     if (name === 'verify' && books.length > 0)
-      say(faults === 0 ? 'Nothing was changed.' : `${faults} ${faults === 1 ? 'fault' : 'faults'} found.`);
+      say(faults === 0 ? 'No faults found.' : `${faults} ${faults === 1 ? 'fault' : 'faults'} found.`);
     return faults === 0 ? 0 : 1;
   });
 }
@@ -55,7 +55,7 @@ async function verify(client: Client, book: NamedBook, say: Say): Promise<number
         return bytes.findings;
       },
     ],
-    ['form and words', () => verifyForm(client, book)],
+    ['schema and words', () => verifyForm(client, book)],
     ['projections', () => verifyProjections(client, book).catch(cannotBeMade)],
   ];
   let faults = 0;
@@ -64,38 +64,36 @@ async function verify(client: Client, book: NamedBook, say: Say): Promise<number
     const { result: findings, seconds } = await timed(title, pass, say);
     const wrong = findings.filter(isFault).length;
     faults += wrong;
-    say(`${title.padEnd(38)}${wrong === 0 ? 'nothing was changed' : `${wrong} found`}, ${seconds.toFixed(1)} s`);
-    for (const finding of findings.slice(0, maxTold)) say(`    ${told(finding)}`);
-    if (findings.length > maxTold) say(`    and ${findings.length - maxTold} more`);
+    say(`${title.padEnd(38)}${wrong === 0 ? 'no faults' : `${wrong} found`}, ${seconds.toFixed(1)} s`);
+    for (const finding of findings.slice(0, maxReported)) say(`    ${told(finding)}`);
+    if (findings.length > maxReported) say(`    and ${findings.length - maxReported} more`);
   }
   say(`  root ${root}`);
   return faults;
 }
 
-/** What cannot be read gives no rows to compare with; which entry it is was told by the passes before. What the database says is passed on. */
+/** An unreadable entry gives no rows to compare; the earlier passes have reported it. An error of the database is passed on. */
 function cannotBeMade(error: unknown): Finding[] {
   if (errorCode(error) !== undefined) throw error;
-  return [
-    { type: 'unreadable', seq: null, entry: null, detail: `the projections cannot be made again to compare them: ${errorMessage(error)}` },
-  ];
+  return [{ type: 'unreadable', seq: null, entry: null, detail: `cannot rebuild the projections to compare them: ${errorMessage(error)}` }];
 }
 
-/** So many findings of one pass are told; a book that was torn up has one for each entry. */
-const maxTold = 50;
+/** The most findings reported for one pass; a badly damaged book has one for each entry. */
+const maxReported = 50;
 
 const told = ({ type, seq, entry, detail }: Finding): string =>
   `${type}${entry === null ? '' : `  entry ${entry}`}${seq === null ? '' : `${entry === null ? '  ' : ', '}number ${seq}`}: ${detail}`;
 
 async function remake(client: Client, book: NamedBook, say: Say): Promise<number> {
   const { result: entries, seconds } = await timed(`  ${book.name}`, () => rebuild(client, book), say);
-  say(`${called(book)}: projections made again from ${entries} entries, ${seconds.toFixed(1)} s`);
+  say(`${called(book)}: projections rebuilt from ${entries} entries, ${seconds.toFixed(1)} s`);
   return 0;
 }
 
 const called = ({ of, name, type, size }: NamedBook): string =>
   `${type === 'organisation' ? `${of}, the organisation’s own book` : `${of}, ${name}`}: ${size} entries`;
 
-/** Says every ten seconds that a long one is still at it. */
+/** Reports every ten seconds that a long step is still running. */
 async function timed<T>(title: string, work: () => Promise<T>, say: Say): Promise<{ result: T; seconds: number }> {
   const began = performance.now();
   const seconds = (): number => (performance.now() - began) / 1000;

@@ -5,7 +5,7 @@ const pin = z
   .string()
   .regex(/^\d{4,8}$/, 'four to eight digits')
   .meta({ format: 'password' });
-const strength = z.enum(['tapped', 'pin']).meta({ description: 'a tapped name records and looks; with a PIN, whatever the roles allow' });
+const strength = z.enum(['tapped', 'pin']).meta({ description: 'a tapped name may record and view; with a PIN, all that the roles allow' });
 const person = z.object({ id: z.uuid(), name: z.string().nullable() });
 
 export const newSignOn = z
@@ -16,7 +16,7 @@ export const newSignOn = z
       .uuid()
       .toLowerCase()
       .optional()
-      .meta({ description: 'only where more than one business keeps its records here and the device is not enrolled' }),
+      .meta({ description: 'needed only where several businesses use the service and the device is not enrolled' }),
   })
   .meta({ id: 'NewSignOn' });
 
@@ -37,7 +37,7 @@ export const peopleToSignOn = z
   .object({
     organisation: z.object({ id: z.uuid(), name: z.string() }),
     device: z.object({ id: z.uuid(), name: z.string(), site: z.uuid() }).nullable(),
-    people: z.array(person.extend({ tap: z.boolean().meta({ description: 'whether a tap is enough here; else the PIN' }) })),
+    people: z.array(person.extend({ tap: z.boolean().meta({ description: 'whether a tap is enough on this device; otherwise the PIN' }) })),
   })
   .meta({ id: 'PeopleToSignOn' });
 export type PeopleToSignOn = z.infer<typeof peopleToSignOn>;
@@ -50,7 +50,7 @@ export const me = z
     session: z.uuid(),
     device: z.uuid().nullable(),
     expiresAt: z.iso.datetime(),
-    permissions: z.array(permission).meta({ description: 'with what belongs to the organisation' }),
+    permissions: z.array(permission).meta({ description: 'including permissions of the organisation' }),
     sites: z.array(z.object({ id: z.uuid(), name: z.string(), zone: z.string(), dayStarts: z.string(), permissions: z.array(permission) })),
     inspections: z.array(
       z.object({ sites: z.array(z.uuid()), from: z.iso.date(), until: z.iso.date().nullable(), expires: z.iso.datetime() }),
@@ -75,16 +75,16 @@ export const signature = z
 export type IssuedSignature = z.infer<typeof signature>;
 
 export const newPin = z
-  .strictObject({ pin, currentPin: pin.optional().meta({ description: 'to change one’s own' }) })
+  .strictObject({ pin, currentPin: pin.optional().meta({ description: 'to change your own PIN' }) })
   .meta({ id: 'NewPin' });
 
 export const newEnrolmentCode = z.strictObject({ site: z.uuid().toLowerCase() }).meta({ id: 'NewEnrolmentCode' });
 export const enrolmentCode = z
   .object({
-    code: z.string().meta({ description: 'to type in on the tablet' }),
+    code: z.string().meta({ description: 'to enter on the tablet' }),
     codeWithOrganisation: z
       .string()
-      .meta({ description: 'the same with the organisation in front: for a picture code, or where several businesses are' }),
+      .meta({ description: 'the same with the organisation in front: for a QR code, or where several businesses use the service' }),
     expiresAt: z.iso.datetime(),
   })
   .meta({ id: 'EnrolmentCode' });

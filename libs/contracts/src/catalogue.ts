@@ -37,7 +37,7 @@ export type MaterialList = z.infer<typeof materialList>;
 
 export const partyList = z
   .object({
-    contactsShown: z.boolean().meta({ description: 'whether whoever asks may see whom to ring' }),
+    contactsShown: z.boolean().meta({ description: 'whether you may see the contacts' }),
     parties: z.array(
       z.object({
         party: z.uuid(),

@@ -16,10 +16,10 @@ export const counterView = z
         name: z.string(),
         onCounter: z.boolean(),
         answers: z.record(allergen, answer),
-        fromBowl: z.array(allergen).meta({ description: 'possible only because the same bowl made it before and was not cleaned' }),
+        fromBowl: z.array(allergen).meta({ description: 'possible only because the bowl had it before and was not cleaned' }),
         notOnTicket: z
           .array(allergen)
-          .meta({ description: 'used today and not in the recipe: a ticket written from the recipe is out of date' }),
+          .meta({ description: 'used today and not in the recipe: a label made from the recipe is out of date' }),
         staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
       }),
     ),

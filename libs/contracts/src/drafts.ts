@@ -12,7 +12,7 @@ export const signedBy = namedPerson.extend({ at: instant, meaning: z.string() })
 /** The text of a draft. It may be half made: what is missing is listed, not refused. */
 export const draftContent = z
   .record(z.string(), z.unknown())
-  .meta({ id: 'DraftContent', description: 'as the payload of its signed kind without id and number; may be half made' });
+  .meta({ id: 'DraftContent', description: 'as the payload of its signed kind without id and number; may be incomplete' });
 
 export const difference = z
   .object({
@@ -57,7 +57,9 @@ const whole = draftHead.extend({
   ready: z.boolean(),
   nextNumber: z.int(),
   against: againstInForce,
-  others: z.array(z.object({ id: z.uuid(), by: namedPerson, at: instant })).meta({ description: 'other open drafts of the same' }),
+  others: z
+    .array(z.object({ id: z.uuid(), by: namedPerson, at: instant }))
+    .meta({ description: 'other open drafts of the same formula or plan' }),
   caution: z.string(),
 });
 /** What every draft's view says. */
@@ -98,12 +100,12 @@ export const draftConflict = z
       by: namedPerson,
       at: instant,
       archived: z.boolean(),
-      base: draftContent.nullable().meta({ description: 'what both began from; null where that revision never was' }),
+      base: draftContent.nullable().meta({ description: 'the revision that both started from; null where there is no such revision' }),
       mine: draftContent,
       theirs: draftContent,
       theyChanged: z.array(difference),
       iChanged: z.array(difference),
-      bothChanged: z.array(z.array(z.string())).meta({ description: 'places that both changed' }),
+      bothChanged: z.array(z.array(z.string())).meta({ description: 'fields that both changed' }),
     }),
   })
   .meta({ id: 'DraftConflict', description: 'problem+json with both texts' });

@@ -24,7 +24,7 @@ export const formulaList = z
       totalMg: z.int(),
       flourMg: z.int(),
       products: z.array(z.object({ product: z.uuid(), name: z.string(), scalingMg: z.int() })),
-      retired: instant.nullable().meta({ description: 'not baked any more since then' }),
+      retired: instant.nullable().meta({ description: 'since when it is retired' }),
     }),
   )
   .meta({ id: 'FormulaList' });
@@ -32,7 +32,7 @@ export type FormulaList = z.infer<typeof formulaList>;
 
 export const newFormulaDraft = z
   .strictObject({
-    id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
+    id: z.uuidv7().meta({ description: 'chosen by the client: sending it twice makes one draft' }),
     formula: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
     name: z.string().trim().max(120).optional(),
     type: formulaType.optional(),
@@ -92,7 +92,7 @@ export const formulaView = z
     scaled: z
       .object({ wanted: z.string(), ...weighed, asWritten, total })
       .nullable()
-      .meta({ description: 'where an amount was asked for; the lines sum to it exactly' }),
+      .meta({ description: 'where an amount was requested; the lines sum to it exactly' }),
     caution: z.string(),
   })
   .meta({ id: 'Formula' });

@@ -11,7 +11,7 @@ export const goodsLine = z.object({
   name: z.string(),
   code: z.string().nullable(),
   codeState: z.string(),
-  named: z.boolean().meta({ description: 'its code was given later' }),
+  named: z.boolean().meta({ description: 'whether its code was recorded later' }),
   mg: count,
   pieces: count,
   asWritten: z.string().nullable(),

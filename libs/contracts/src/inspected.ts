@@ -89,7 +89,9 @@ export const inspectedDeviation = z
     summary: z.string().nullable(),
     holds: z.boolean(),
     reading: z.uuid().nullable().meta({ description: 'the reading that opened it' }),
-    readAgain: z.array(inspectedReading).meta({ description: 'of the same thing at the same point, until it was within its limit again' }),
+    readAgain: z
+      .array(inspectedReading)
+      .meta({ description: 'later readings of the same subject at the same control point, up to the first within its limit' }),
     actions: z.array(z.object({ ...told, type: z.string(), action: z.string().nullable() })),
     disposition: z.array(z.object({ ...told, disposition: z.string(), pieces: count, mg: count })),
     closed: z
@@ -248,11 +250,11 @@ export const inspectedCorrection = z
         doneBy: who,
         withdrawn: z.boolean(),
         reason: z.string().nullable(),
-        summary: z.array(z.string()).meta({ description: 'what was recorded then, in short, with names for ids' }),
-        content: z.unknown().meta({ description: 'what was recorded then, whole; null where the body is withheld' }),
+        summary: z.array(z.string()).meta({ description: 'the recorded content in short, with names for ids' }),
+        content: z.unknown().meta({ description: 'the whole recorded content; null where the body is withheld' }),
         changes: z
           .array(z.object({ path: z.array(z.string()), before: z.string(), after: z.string() }))
-          .meta({ description: 'against the version before it' }),
+          .meta({ description: 'compared with the version before it' }),
       }),
     ),
   })

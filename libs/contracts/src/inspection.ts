@@ -55,14 +55,14 @@ export const inspectionView = z
     deliveries: z.array(inspectedDelivery),
     otherDecisions: z
       .array(lineDecision.extend({ lot: z.uuid(), lotName: z.string().nullable() }))
-      .meta({ description: 'about lots that came before the period' }),
+      .meta({ description: 'about lots received before the period' }),
     batches: z.array(inspectedBatch),
     checks: inspectedChecks,
     corrections: z.array(inspectedCorrection),
     correctionsTruncated: z
       .boolean()
       .default(false)
-      .meta({ description: 'more was corrected than is listed here: ask for a shorter period' }),
+      .meta({ description: 'whether there are more corrections than are listed; request a shorter period to see all' }),
     seals: z.array(sealView).meta({ description: 'the site’s book, and the organisation’s, which holds plans and people' }),
     caution: z.string(),
   })

@@ -21,7 +21,7 @@ export const planOverview = z
     sites: z.array(
       z.object({ site: z.uuid(), name: z.string(), plan: head.extend({ content }).nullable().meta({ description: 'in force there now' }) }),
     ),
-    history: z.array(head).meta({ description: 'every version that was put in force, the newest first' }),
+    history: z.array(head).meta({ description: 'every approved version, the newest first' }),
     caution: z.string(),
   })
   .meta({ id: 'Plans' });
@@ -32,7 +32,7 @@ export type PlanView = z.infer<typeof planView>;
 
 export const newPlanDraft = z
   .strictObject({
-    id: z.uuidv7().meta({ description: 'made by whoever asks: asking twice makes one draft' }),
+    id: z.uuidv7().meta({ description: 'chosen by the client: sending it twice makes one draft' }),
     series: z.uuid().optional().meta({ description: 'from its newest version; without it, from nothing' }),
     name: z.string().trim().max(120).optional(),
     site: z.uuid().nullable().optional(),

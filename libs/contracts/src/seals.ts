@@ -8,11 +8,9 @@ export const sealView = z
     origin: z.string().meta({ description: 'whose seal it is, as the first line of the note says' }),
     size: z.int(),
     rootHex: z.string(),
-    code: z
-      .string()
-      .meta({ description: 'the beginning of the root, short enough to write on paper; for finding a seal, not for proving one' }),
+    code: z.string().meta({ description: 'the start of the root, short enough to write on paper; it finds a seal, it does not prove one' }),
     at: z.iso.datetime(),
-    line: z.string().meta({ description: 'the one line for paper' }),
+    line: z.string().meta({ description: 'one line, for paper' }),
     note: z.string().meta({ description: 'a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note' }),
     verifierKey: z.string(),
     says: z.array(z.string()).meta({ description: 'what it shows, how to check it, and what it does not show' }),

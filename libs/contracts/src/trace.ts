@@ -123,9 +123,7 @@ export const traceView = z
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     ends: z.array(lotEnd),
     contacts: z.array(contactListEntry),
-    contactsShown: z
-      .boolean()
-      .meta({ description: 'whether names and numbers to ring are in the list; whoever only looks is not given them' }),
+    contactsShown: z.boolean().meta({ description: 'whether the list has telephone numbers; a viewer does not get them' }),
     counter: z.array(counterWindow),
     onHand: z.array(
       z.object({

@@ -7,7 +7,7 @@ export { distinctNeeds, keyOf, WorkingSet, type Dirty, type Origin, type Written
 export { holding as holdingDeviations, holdingNeeds, holdsRelease } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
 export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
-export { verdictOf, verdictRule, type Asked, type Observation } from './control/verdict.js';
+export { verdictOf, verdictRule, type Observation, type Requirement } from './control/verdict.js';
 export {
   blankFormula,
   blankPlan,

@@ -5,7 +5,7 @@ export {
   type ProductAnswers,
   counterAnswers,
 } from './counter/counter-answers.js';
-export { type Look, type LotCode, codeOf, leftInLot, lookAt, nameOf } from './lookup/lookup.js';
+export { type Lookup, type LotCode, codeOf, leftInLot, lookupOf, nameOf } from './lookup/lookup.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
 export { type DueView, dueReadings } from './night/due.js';

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { openBetween, proposedLines, type ProposedLine, type Snapshot } from '@bakehouse/records';
-import { lookAt, leftInLot, makeView } from '@bakehouse/views';
+import { lookupOf, leftInLot, makeView } from '@bakehouse/views';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
@@ -43,10 +43,10 @@ describe('two sacks over HTTP', () => {
     taps = b.baker.sent.length - before;
 
     const rows = await b.night();
-    const look = lookAt(rows, '2026-11-25T02:36:00.000Z', 'Europe/London');
+    const lookup = lookupOf(rows, '2026-11-25T02:36:00.000Z', 'Europe/London');
     const lines = rows.formulaVersion.find((v) => v.id === b.formula('white'))?.content.lines ?? [];
     const open = openBetween(rows.inUse, rows.emptied, '2026-11-25T02:30:00.000Z', '2026-11-25T02:36:00.000Z');
-    proposed = proposedLines(lines, 41_450_000, open, (lot) => leftInLot(look, lot));
+    proposed = proposedLines(lines, 41_450_000, open, (lot) => leftInLot(lookup, lot));
     await b.baker.record(
       'weighed-in',
       {
@@ -84,7 +84,7 @@ describe('two sacks over HTTP', () => {
 
   it('shows Q 16,400 g guessed and R 8,600 g in the make, from two taps and no lot typed', () => {
     const row = night.make.find((m) => m.id === make);
-    const view = row && makeView(lookAt(night, '2026-11-25T02:52:00.000Z', 'Europe/London'), row);
+    const view = row && makeView(lookupOf(night, '2026-11-25T02:52:00.000Z', 'Europe/London'), row);
     const taken = (lot: string) => view?.lines.filter((l) => l.lot === lot).map((l) => [l.mg, l.how]);
     expect([taps, taken(q), taken(r), view?.inMg]).toEqual([2, [[16_400_000, 'estimated']], [[8_600_000, 'by-recipe']], 41_450_000]);
   });

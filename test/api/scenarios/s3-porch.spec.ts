@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { holdingDeviations, workingSetOf, type Snapshot } from '@bakehouse/records';
-import { codeOf, lookAt } from '@bakehouse/views';
+import { codeOf, lookupOf } from '@bakehouse/views';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
@@ -126,7 +126,7 @@ describe('the porch', () => {
   });
 
   it('turns from unknown to certain at 09:15, and the records show both', () => {
-    const look = (rows: Snapshot) => codeOf(lookAt(rows, '2026-11-25T09:20:00.000Z', 'Europe/London'), egg);
+    const look = (rows: Snapshot) => codeOf(lookupOf(rows, '2026-11-25T09:20:00.000Z', 'Europe/London'), egg);
     expect([look(before), look(after)]).toEqual([
       { code: null, known: 'not-known-yet' },
       { code: 'E7731', known: 'named-later' },

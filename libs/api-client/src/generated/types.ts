@@ -96,7 +96,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Sign off; does no harm where nobody is signed on */
+        /** Sign off; succeeds also where nobody is signed on */
         post: operations["SignOnController_off"];
         delete?: never;
         options?: never;
@@ -111,7 +111,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Who is signed on, and what they may do where */
+        /** The person who is signed on, and their permissions at each site */
         get: operations["MeController_show"];
         put?: never;
         post?: never;
@@ -130,7 +130,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Turn the PIN into a signature for one entry, once, within two minutes */
+        /** Exchange the PIN for a signature that is valid for one entry, once, for two minutes */
         post: operations["SignaturesController_sign"];
         delete?: never;
         options?: never;
@@ -147,7 +147,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Set a PIN: one’s own with the present one, or somebody’s by whoever looks after people */
+        /** Set a PIN: your own with the current one, or another person’s as an administrator */
         post: operations["PinsController_set"];
         delete?: never;
         options?: never;
@@ -196,7 +196,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The devices of the sites that one looks after */
+        /** The devices of the sites that you administer */
         get: operations["DevicesController_list"];
         put?: never;
         post?: never;
@@ -216,7 +216,7 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** Revoke a device; whoever is signed on there no longer is */
+        /** Revoke a device and sign off everybody on it */
         delete: operations["DevicesController_revoke"];
         options?: never;
         head?: never;
@@ -230,7 +230,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Everybody who ever joined, with what they may do now */
+        /** All people who ever joined, with their permissions now */
         get: operations["PeopleListController_list"];
         put?: never;
         post?: never;
@@ -296,7 +296,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The sites of which one is to be chosen */
+        /** The sites to choose from */
         get: operations["CounterController_sites"];
         put?: never;
         post?: never;
@@ -330,7 +330,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Deliveries with their lines, at most 31 days together; the last 31 where nothing else is asked */
+        /** Deliveries with their lines, for at most 31 days; by default the last 31 */
         get: operations["GoodsController_deliveries"];
         put?: never;
         post?: never;
@@ -347,7 +347,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Lots to name, what is held, and what was sent and not recorded */
+        /** Lots not identified, holds, and entries that wait or were refused */
         get: operations["GoodsController_open"];
         put?: never;
         post?: never;
@@ -364,9 +364,9 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The photo as it came */
+        /** The photo as it was sent */
         get: operations["PhotosController_show"];
-        /** Keeps a photo under the hash of its bytes; sent twice is kept once */
+        /** Stores a photo under the hash of its bytes; sending it again stores nothing more */
         put: operations["PhotosController_keep"];
         post?: never;
         delete?: never;
@@ -432,7 +432,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Holds what came into reach since the scope was frozen and is still in the house */
+        /** Places on hold the lots that came into scope since it was frozen and are still in the house */
         post: operations["RecallsController_holdAdded"];
         delete?: never;
         options?: never;
@@ -543,7 +543,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The notice, the telephone list and the rest of a case, to print */
+        /** The notice, the contact list and the other papers of a case, to print */
         get: operations["RecallPapersController_pdf"];
         put?: never;
         post?: never;
@@ -560,7 +560,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The call list, lots, where they went, balances and flows, as sheets that sort */
+        /** The contact list, lots, uses and dispatches, balances and flows, as a spreadsheet */
         get: operations["RecallPapersController_xlsx"];
         put?: never;
         post?: never;
@@ -577,7 +577,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The case with the seals that it stands under and the schema of it all */
+        /** The case with its seals and its schema */
         get: operations["RecallPapersController_json"];
         put?: never;
         post?: never;
@@ -594,7 +594,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The plan, what was made and read, what went wrong and what was done, what came in and what left */
+        /** The plan, production, readings, deviations and corrective actions, receipts and releases of a period */
         get: operations["InspectionController_show"];
         put?: never;
         post?: never;
@@ -611,7 +611,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The same, to print and hand over */
+        /** The same as a PDF, to print and hand over */
         get: operations["InspectionController_pdf"];
         put?: never;
         post?: never;
@@ -628,7 +628,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The same, for another computer, with its schema */
+        /** The same as JSON, with its schema */
         get: operations["InspectionController_json"];
         put?: never;
         post?: never;
@@ -679,7 +679,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Suppliers and customers; whom to ring there for those who may */
+        /** Suppliers and customers; their contacts where the role allows it */
         get: operations["CatalogueController_parties"];
         put?: never;
         post?: never;
@@ -713,7 +713,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What a site measures with, and how each did at its last check */
+        /** The measuring instruments of a site, with the last check of each */
         get: operations["CatalogueController_instruments"];
         put?: never;
         post?: never;
@@ -784,7 +784,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** What is baked by, and what is retired */
+        /** All formulas, in force and retired */
         get: operations["FormulasController_list"];
         put?: never;
         post?: never;
@@ -801,7 +801,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for */
+        /** One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight on request */
         get: operations["FormulasController_show"];
         put?: never;
         post?: never;
@@ -818,7 +818,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** How warm the water must be, with the friction factor of this mixer */
+        /** The water temperature for a dough, with the friction factor of this mixer */
         get: operations["FormulasController_water"];
         put?: never;
         post?: never;
@@ -889,7 +889,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The HACCP plan in force at each site, and every version there was */
+        /** The HACCP plan in force at each site, and all earlier versions */
         get: operations["PlansController_list"];
         put?: never;
         post?: never;
@@ -923,7 +923,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Is the service running */
+        /** Whether the service is running */
         get: operations["HealthController_live"];
         put?: never;
         post?: never;
@@ -940,7 +940,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Can it do its work: 200 if so, 503 if not */
+        /** Whether the service is ready: 200 if it is, 503 if not */
         get: operations["HealthController_ready"];
         put?: never;
         post?: never;
@@ -1543,7 +1543,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1574,7 +1574,7 @@ export interface components {
                 /** Format: uuid */
                 id: string;
                 name: string | null;
-                /** @description whether a tap is enough here; else the PIN */
+                /** @description whether a tap is enough on this device; otherwise the PIN */
                 tap: boolean;
             }[];
         };
@@ -1585,7 +1585,7 @@ export interface components {
             pin: string;
             /**
              * Format: uuid
-             * @description only where more than one business keeps its records here and the device is not enrolled
+             * @description needed only where several businesses use the service and the device is not enrolled
              */
             organisation?: string;
         };
@@ -1600,7 +1600,7 @@ export interface components {
                 name: string | null;
             };
             /**
-             * @description a tapped name records and looks; with a PIN, whatever the roles allow
+             * @description a tapped name may record and view; with a PIN, all that the roles allow
              * @enum {string}
              */
             strength: "tapped" | "pin";
@@ -1623,7 +1623,7 @@ export interface components {
                 name: string | null;
             };
             /**
-             * @description a tapped name records and looks; with a PIN, whatever the roles allow
+             * @description a tapped name may record and view; with a PIN, all that the roles allow
              * @enum {string}
              */
             strength: "tapped" | "pin";
@@ -1633,7 +1633,7 @@ export interface components {
             device: string | null;
             /** Format: date-time */
             expiresAt: string;
-            /** @description with what belongs to the organisation */
+            /** @description including permissions of the organisation */
             permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
             sites: {
                 /** Format: uuid */
@@ -1671,7 +1671,7 @@ export interface components {
             pin: string;
             /**
              * Format: password
-             * @description to change one’s own
+             * @description to change your own PIN
              */
             currentPin?: string;
         };
@@ -1680,9 +1680,9 @@ export interface components {
             site: string;
         };
         EnrolmentCode: {
-            /** @description to type in on the tablet */
+            /** @description to enter on the tablet */
             code: string;
-            /** @description the same with the organisation in front: for a picture code, or where several businesses are */
+            /** @description the same with the organisation in front: for a QR code, or where several businesses use the service */
             codeWithOrganisation: string;
             /** Format: date-time */
             expiresAt: string;
@@ -1848,9 +1848,9 @@ export interface components {
                     /** @enum {string} */
                     molluscs: "contains" | "may-contain" | "unknown" | "not";
                 };
-                /** @description possible only because the same bowl made it before and was not cleaned */
+                /** @description possible only because the bowl had it before and was not cleaned */
                 fromBowl: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
-                /** @description used today and not in the recipe: a ticket written from the recipe is out of date */
+                /** @description used today and not in the recipe: a label made from the recipe is out of date */
                 notOnTicket: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 /**
                  * Format: date-time
@@ -1888,7 +1888,7 @@ export interface components {
                 name: string;
                 code: string | null;
                 codeState: string;
-                /** @description its code was given later */
+                /** @description whether its code was recorded later */
                 named: boolean;
                 mg: number | null;
                 pieces: number | null;
@@ -1984,8 +1984,8 @@ export interface components {
                 lots: number;
             }[];
             ends: components["schemas"]["LotEnd"][];
-            ring: components["schemas"]["ContactListEntry"][];
-            /** @description whether names and numbers to ring are in the list; whoever only looks is not given them */
+            contacts: components["schemas"]["ContactListEntry"][];
+            /** @description whether the list has telephone numbers; a viewer does not get them */
             contactsShown: boolean;
             counter: components["schemas"]["CounterWindow"][];
             onHand: {
@@ -2120,7 +2120,7 @@ export interface components {
                 /** @enum {string} */
                 by: "count" | "records";
             } | null;
-            notFound: number | null;
+            unaccounted: number | null;
             accountedBasisPoints: number | null;
             finding: string;
             likelyCauses: {
@@ -2214,11 +2214,11 @@ export interface components {
             origin: string;
             size: number;
             rootHex: string;
-            /** @description the beginning of the root, short enough to write on paper; for finding a seal, not for proving one */
+            /** @description the start of the root, short enough to write on paper; it finds a seal, it does not prove one */
             code: string;
             /** Format: date-time */
             at: string;
-            /** @description the one line for paper */
+            /** @description one line, for paper */
             line: string;
             /** @description a checkpoint of c2sp.org/tlog-checkpoint in a note of c2sp.org/signed-note */
             note: string;
@@ -2295,7 +2295,7 @@ export interface components {
             loads: components["schemas"]["InspectedLoad"][];
             otherReadings: components["schemas"]["InspectedReading"][];
             deliveries: components["schemas"]["InspectedDelivery"][];
-            /** @description about lots that came before the period */
+            /** @description about lots received before the period */
             otherDecisions: {
                 /** Format: date-time */
                 at: string;
@@ -2318,7 +2318,7 @@ export interface components {
             checks: components["schemas"]["InspectedChecks"];
             corrections: components["schemas"]["InspectedCorrection"][];
             /**
-             * @description more was corrected than is listed here: ask for a shorter period
+             * @description whether there are more corrections than are listed; request a shorter period to see all
              * @default false
              */
             correctionsTruncated: boolean;
@@ -2403,7 +2403,7 @@ export interface components {
              * @description the reading that opened it
              */
             reading: string | null;
-            /** @description of the same thing at the same point, until it was within its limit again */
+            /** @description later readings of the same subject at the same control point, up to the first within its limit */
             readAgain: components["schemas"]["InspectedReading"][];
             actions: {
                 /** Format: date-time */
@@ -2766,11 +2766,11 @@ export interface components {
                 doneBy: string | null;
                 withdrawn: boolean;
                 reason: string | null;
-                /** @description what was recorded then, in short, with names for ids */
+                /** @description the recorded content in short, with names for ids */
                 summary: string[];
-                /** @description what was recorded then, whole; null where the body is withheld */
+                /** @description the whole recorded content; null where the body is withheld */
                 content: unknown;
-                /** @description against the version before it */
+                /** @description compared with the version before it */
                 changes: {
                     path: string[];
                     before: string;
@@ -2842,7 +2842,7 @@ export interface components {
             }[];
         }[];
         PartyList: {
-            /** @description whether whoever asks may see whom to ring */
+            /** @description whether you may see the contacts */
             contactsShown: boolean;
             parties: {
                 /** Format: uuid */
@@ -2932,7 +2932,7 @@ export interface components {
         NewFormulaDraft: {
             /**
              * Format: uuid
-             * @description made by whoever asks: asking twice makes one draft
+             * @description chosen by the client: sending it twice makes one draft
              */
             id: string;
             /**
@@ -2985,7 +2985,7 @@ export interface components {
                 number: number;
                 differences: components["schemas"]["Difference"][];
             } | null;
-            /** @description other open drafts of the same */
+            /** @description other open drafts of the same formula or plan */
             others: {
                 /** Format: uuid */
                 id: string;
@@ -3011,14 +3011,14 @@ export interface components {
                 notKnown: string[];
             };
         };
-        /** @description as the payload of its signed kind without id and number; may be half made */
+        /** @description as the payload of its signed kind without id and number; may be incomplete */
         DraftContent: {
             [key: string]: unknown;
         };
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -3049,13 +3049,13 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 archived: boolean;
-                /** @description what both began from; null where that revision never was */
+                /** @description the revision that both started from; null where there is no such revision */
                 base: components["schemas"]["DraftContent"] | null;
                 mine: components["schemas"]["DraftContent"];
                 theirs: components["schemas"]["DraftContent"];
                 theyChanged: components["schemas"]["Difference"][];
                 iChanged: components["schemas"]["Difference"][];
-                /** @description places that both changed */
+                /** @description fields that both changed */
                 bothChanged: string[][];
             };
         };
@@ -3107,7 +3107,7 @@ export interface components {
             }[];
             /**
              * Format: date-time
-             * @description not baked any more since then
+             * @description since when it is retired
              */
             retired: string | null;
         }[];
@@ -3208,7 +3208,7 @@ export interface components {
                     notKnown: string[];
                 };
             }[];
-            /** @description where an amount was asked for; the lines sum to it exactly */
+            /** @description where an amount was requested; the lines sum to it exactly */
             scaled: {
                 wanted: string;
                 mg: number;
@@ -3377,7 +3377,7 @@ export interface components {
         NewPlanDraft: {
             /**
              * Format: uuid
-             * @description made by whoever asks: asking twice makes one draft
+             * @description chosen by the client: sending it twice makes one draft
              */
             id: string;
             /**
@@ -3430,7 +3430,7 @@ export interface components {
                 number: number;
                 differences: components["schemas"]["Difference"][];
             } | null;
-            /** @description other open drafts of the same */
+            /** @description other open drafts of the same formula or plan */
             others: {
                 /** Format: uuid */
                 id: string;
@@ -3477,7 +3477,7 @@ export interface components {
                     content: components["schemas"]["PlanContent"];
                 } | null;
             }[];
-            /** @description every version that was put in force, the newest first */
+            /** @description every approved version, the newest first */
             history: {
                 /** Format: uuid */
                 id: string;
@@ -3588,7 +3588,7 @@ export interface components {
         Problem: {
             /**
              * Format: uri
-             * @description Stable for ever: what went wrong, for programs
+             * @description The code of the problem, for programs; it never changes
              */
             type: string;
             title: string;
@@ -3668,7 +3668,7 @@ export interface components {
             };
         };
         /**
-         * @description Somebody joined
+         * @description A person joined
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "person-joined",
@@ -3732,7 +3732,7 @@ export interface components {
             };
         };
         /**
-         * @description Somebody left
+         * @description A person left
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "person-left",
@@ -3928,7 +3928,7 @@ export interface components {
             };
         };
         /**
-         * @description Equipment or a place came into use
+         * @description Equipment or a place was taken into use
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "place-in-use",
@@ -3995,7 +3995,7 @@ export interface components {
             };
         };
         /**
-         * @description Equipment or a place went out of use
+         * @description Equipment or a place was taken out of use
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "place-out-of-use",
@@ -4064,7 +4064,7 @@ export interface components {
             };
         };
         /**
-         * @description A measuring instrument came into use
+         * @description A measuring instrument was taken into use
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "instrument-in-use",
@@ -4134,7 +4134,7 @@ export interface components {
             };
         };
         /**
-         * @description A measuring instrument went out of use
+         * @description A measuring instrument was taken out of use
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "instrument-out-of-use",
@@ -4470,7 +4470,7 @@ export interface components {
             };
         };
         /**
-         * @description Dealing with a supplier or customer was stopped
+         * @description A supplier or customer was stopped
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "party-stopped",
@@ -4539,7 +4539,7 @@ export interface components {
             };
         };
         /**
-         * @description A formula is baked by from now on
+         * @description A formula was approved
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "formula-approved",
@@ -4807,7 +4807,7 @@ export interface components {
             };
         };
         /**
-         * @description A HACCP plan was put in force
+         * @description A HACCP plan was approved
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "plan-approved",
@@ -4955,7 +4955,7 @@ export interface components {
             };
         };
         /**
-         * @description Goods came in
+         * @description A delivery was received
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "delivery-received",
@@ -5071,7 +5071,7 @@ export interface components {
             };
         };
         /**
-         * @description It was decided whether goods may be used
+         * @description A receipt decision was made
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "receipt-decided",
@@ -5294,7 +5294,7 @@ export interface components {
             };
         };
         /**
-         * @description A lot was used up or put away
+         * @description A lot was emptied
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "lot-emptied",
@@ -5455,7 +5455,7 @@ export interface components {
             };
         };
         /**
-         * @description Something was moved
+         * @description Goods were moved
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "lots-moved",
@@ -5723,7 +5723,7 @@ export interface components {
             };
         };
         /**
-         * @description A make was begun
+         * @description A mix was started
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "make-begun",
@@ -5896,7 +5896,7 @@ export interface components {
             };
         };
         /**
-         * @description A make was mixed
+         * @description Mixing was recorded
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "mixed",
@@ -6005,7 +6005,7 @@ export interface components {
             };
         };
         /**
-         * @description One make departed from its formula
+         * @description A mix was changed from its formula
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "one-off-changed",
@@ -6078,7 +6078,7 @@ export interface components {
             };
         };
         /**
-         * @description Something went in, came out, was rested or folded
+         * @description A process stage was recorded
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "stage-passed",
@@ -6164,7 +6164,7 @@ export interface components {
             };
         };
         /**
-         * @description A make was divided into products
+         * @description A mix was divided into products
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "divided",
@@ -6282,7 +6282,7 @@ export interface components {
             };
         };
         /**
-         * @description Something was put on a product
+         * @description A material was applied to a product
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "added-on",
@@ -6376,7 +6376,7 @@ export interface components {
             };
         };
         /**
-         * @description A make came to its end
+         * @description A mix was ended
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "make-ended",
@@ -6457,7 +6457,7 @@ export interface components {
             };
         };
         /**
-         * @description A load went into the oven
+         * @description A load was put into the oven
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "load-in",
@@ -6555,7 +6555,7 @@ export interface components {
             };
         };
         /**
-         * @description A load was turned, came out or went back in
+         * @description A load was turned, taken out or put back in
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "load-stepped",
@@ -6847,7 +6847,7 @@ export interface components {
             };
         };
         /**
-         * @description A lot was set aside
+         * @description A lot was put on hold
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "hold-placed",
@@ -7159,7 +7159,7 @@ export interface components {
             };
         };
         /**
-         * @description Something went wrong
+         * @description A deviation was reported
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "deviation-reported",
@@ -7236,7 +7236,7 @@ export interface components {
             };
         };
         /**
-         * @description Something was done about it
+         * @description Corrective action was taken
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "corrective-action-taken",
@@ -7308,7 +7308,7 @@ export interface components {
             };
         };
         /**
-         * @description It was decided what becomes of the food
+         * @description A disposition was decided
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "disposition-decided",
@@ -7389,7 +7389,7 @@ export interface components {
             };
         };
         /**
-         * @description Something that went wrong was closed
+         * @description A deviation was closed
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "deviation-closed",
@@ -7458,7 +7458,7 @@ export interface components {
             };
         };
         /**
-         * @description Cleaned down
+         * @description A place was cleaned down
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "cleaned-down",
@@ -7536,7 +7536,7 @@ export interface components {
             };
         };
         /**
-         * @description Goods went out
+         * @description Goods were sent out
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "sent-out",
@@ -7633,7 +7633,7 @@ export interface components {
             };
         };
         /**
-         * @description Goods came back
+         * @description Goods were returned
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "goods-returned",
@@ -7721,7 +7721,7 @@ export interface components {
             };
         };
         /**
-         * @description On or off the counter
+         * @description Goods were put on or taken off the counter
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "put-on-counter",
@@ -7902,7 +7902,7 @@ export interface components {
             };
         };
         /**
-         * @description A recall call was made
+         * @description A recall contact was made
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "recall-contact-made",
@@ -9680,7 +9680,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description the revision that one was shown, as an entity tag: "3" */
+                /** @description the revision that you read, as an entity tag: "3" */
                 "If-Match": string;
             };
             path: {
@@ -9725,7 +9725,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description the revision that one was shown, as an entity tag: "3" */
+                /** @description the revision that you read, as an entity tag: "3" */
                 "If-Match": string;
             };
             path: {
@@ -9989,7 +9989,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description the revision that one was shown, as an entity tag: "3" */
+                /** @description the revision that you read, as an entity tag: "3" */
                 "If-Match": string;
             };
             path: {
@@ -10034,7 +10034,7 @@ export interface operations {
         parameters: {
             query?: never;
             header: {
-                /** @description the revision that one was shown, as an entity tag: "3" */
+                /** @description the revision that you read, as an entity tag: "3" */
                 "If-Match": string;
             };
             path: {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
-import { requiredUnit, verdictOf, type Asked, type Observation } from './verdict.js';
+import { requiredUnit, verdictOf, type Requirement, type Observation } from './verdict.js';
 import type { PointContent } from '../rows/plan-content.js';
 
-const core = (of: Partial<Asked> = {}): Asked => ({
+const core = (of: Partial<Requirement> = {}): Requirement => ({
   limit: { type: 'range', min: '93', max: null, unit: 'degC' },
   measured: 'core',
   holdSeconds: null,
@@ -15,10 +15,14 @@ const read = (figure: string, unit: 'degC' | 'degF' | 'min' | 'g' | 'kg' = 'degC
   seconds: null,
   ...of,
 });
-const limit = (l: PointContent['limit'], measured: PointContent['measured'] = 'core'): Asked => ({ limit: l, measured, holdSeconds: null });
+const limit = (l: PointContent['limit'], measured: PointContent['measured'] = 'core'): Requirement => ({
+  limit: l,
+  measured,
+  holdSeconds: null,
+});
 
 describe('a verdict', () => {
-  it.each<[string, Observation, Asked | null, number, string]>([
+  it.each<[string, Observation, Requirement | null, number, string]>([
     ['below the minimum', read('87.9'), core(), 0, 'outside'],
     ['at the minimum', read('93.0'), core(), 0, 'within'],
     ['above it', read('94.4'), core(), 0, 'within'],

@@ -17,7 +17,7 @@ export interface Observation {
   readonly seconds?: number | null;
 }
 /** What a point asks for, as a reading keeps it. */
-export interface Asked {
+export interface Requirement {
   readonly limit: Limit;
   readonly measured: PointContent['measured'];
   readonly holdSeconds: string | null;
@@ -27,16 +27,16 @@ export interface Asked {
  * Judges what was observed against what its point asks for, exactly and in the limit's own unit. A temperature that no bakehouse has is
  * `not-believable`: recorded, and to be asked again. Within, but measured somewhere else than asked, or held for nobody knows how long: `unsure`.
  */
-export function verdictOf(observation: Observation, asked: Asked | null, halfWidthMilli: number): Verdict {
+export function verdictOf(observation: Observation, requirement: Requirement | null, halfWidthMilli: number): Verdict {
   const { value, yes, measured, seconds = null } = observation;
   if (value && !isBelievable(value, measured)) return 'not-believable';
-  if (asked === null) return 'no-limit';
-  const verdict = againstLimit(value, yes, asked.limit, halfWidthMilli);
+  if (requirement === null) return 'no-limit';
+  const verdict = againstLimit(value, yes, requirement.limit, halfWidthMilli);
   if (verdict !== 'within') return verdict;
-  if (asked.limit.type === 'range' && measured !== asked.measured) return 'unsure';
-  if (asked.holdSeconds === null) return 'within';
+  if (requirement.limit.type === 'range' && measured !== requirement.measured) return 'unsure';
+  if (requirement.holdSeconds === null) return 'within';
   if (seconds === null) return 'unsure';
-  return new Decimal(seconds).gte(asked.holdSeconds) ? 'within' : 'outside';
+  return new Decimal(seconds).gte(requirement.holdSeconds) ? 'within' : 'outside';
 }
 
 function againstLimit(value: z.infer<typeof observed> | null, yes: boolean | null, limit: Limit, halfWidthMilli: number): Verdict {

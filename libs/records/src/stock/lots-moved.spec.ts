@@ -1,4 +1,4 @@
-import { lookAt } from '@bakehouse/views';
+import { lookupOf } from '@bakehouse/views';
 import { describe, expect, it } from '@jest/globals';
 import { movedTo } from './moved-to.js';
 import { bakehouse, delivered, materials, night, places, row } from '../../../../test/fixtures/bakehouse.js';
@@ -27,7 +27,7 @@ describe('lots that are carried elsewhere', () => {
       [null, places.porch, null, null],
       [places.porch, places.mixer, 2_500_000, null],
     ]);
-    const at = (time: string) => movedTo(lookAt(book.snapshot(), row(time), 'Europe/London').state, lot, row(time));
+    const at = (time: string) => movedTo(lookupOf(book.snapshot(), row(time), 'Europe/London').state, lot, row(time));
     expect(at('01:59')).toBeNull();
     expect(at('02:30')).toMatchObject({ place: places.porch, since: row('02:00'), some: false });
     expect(at('03:30')).toMatchObject({ place: places.mixer, since: row('03:00'), some: true });

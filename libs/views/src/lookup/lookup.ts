@@ -5,7 +5,7 @@ import { leftOf, movementsUntil, workingSetOf, type Snapshot, type State, type S
  * Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a
  * server.
  */
-export interface Look {
+export interface Lookup {
   readonly snapshot: Snapshot;
   readonly state: State;
   readonly at: string;
@@ -13,10 +13,10 @@ export interface Look {
 }
 
 /** Prepares rows for the views; do it once for all the views of a screen. */
-export const lookAt = (snapshot: Snapshot, at: string, zone: string): Look => ({ snapshot, state: workingSetOf(snapshot), at, zone });
+export const lookupOf = (snapshot: Snapshot, at: string, zone: string): Lookup => ({ snapshot, state: workingSetOf(snapshot), at, zone });
 
 /** What a person calls the subject of a record; null where its name is not there any more. A site is called by whoever shows it. */
-export function nameOf({ state }: Look, type: SubjectType, id: string): string | null {
+export function nameOf({ state }: Lookup, type: SubjectType, id: string): string | null {
   switch (type) {
     case 'make':
       return state.get('make', id)?.formulaName ?? null;
@@ -45,7 +45,7 @@ export interface LotCode {
 }
 
 /** A lot's code, and how it is known: from the pack, or named later; a placeholder that is the same as a known lot has that lot's code. */
-export function codeOf({ state }: Look, lot: string): LotCode {
+export function codeOf({ state }: Lookup, lot: string): LotCode {
   const row = state.get('lot', lot);
   const named = inOrder(state.find('lotIdentified', 'lot', lot)).at(-1);
   if (named)
@@ -54,7 +54,7 @@ export function codeOf({ state }: Look, lot: string): LotCode {
 }
 
 /** What is left of a lot by the records, in milligrams; null where they cannot say. */
-export function leftInLot({ state, at }: Look, lot: string): number | null {
+export function leftInLot({ state, at }: Lookup, lot: string): number | null {
   const rows = {
     into: state.find('flow', 'target', lot),
     out: state.find('flow', 'source', lot),

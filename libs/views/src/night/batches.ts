@@ -1,6 +1,6 @@
 import { inOrder } from '@bakehouse/kernel';
 import { holdingDeviations as holding, releaseFindings, subjectsOf, type Finding, type Row } from '@bakehouse/records';
-import type { Look } from '../lookup/lookup.js';
+import type { Lookup } from '../lookup/lookup.js';
 
 export interface BatchView {
   readonly id: string;
@@ -25,11 +25,11 @@ export interface BatchView {
 }
 
 /** The batches of a bake day in the order they were counted out, each with whether it may leave. */
-export const batchesOf = (look: Look, bakeDay: string): BatchView[] =>
-  inOrder(look.state.find('batch', 'bakedOn', bakeDay)).map((batch) => batchView(look, batch));
+export const batchesOf = (lookup: Lookup, bakeDay: string): BatchView[] =>
+  inOrder(lookup.state.find('batch', 'bakedOn', bakeDay)).map((batch) => batchView(lookup, batch));
 
 /** One batch with whether it may leave and what it waits for. */
-export function batchView({ state }: Look, batch: Row<'batch'>): BatchView {
+export function batchView({ state }: Lookup, batch: Row<'batch'>): BatchView {
   const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, loads, at } = batch;
   const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
   const released = inOrder(state.find('release', 'batch', id))[0];

@@ -1,6 +1,6 @@
 import { inOrder } from '@bakehouse/kernel';
 import { holdsRelease, type Row } from '@bakehouse/records';
-import { nameOf, type Look } from '../lookup/lookup.js';
+import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DeviationView {
   readonly id: string;
@@ -19,8 +19,8 @@ export interface DeviationView {
 }
 
 /** One deviation with what was done about it and how it stands. */
-export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
-  const { state } = look;
+export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationView {
+  const { state } = lookup;
   const actions = inOrder(state.find('correctiveAction', 'deviation', d.id));
   const dispositions = inOrder(state.find('disposition', 'deviation', d.id));
   const closures = state.find('deviationClosed', 'deviation', d.id);
@@ -29,7 +29,7 @@ export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
     id: d.id,
     subjectType: d.subjectType,
     subject: d.subject,
-    subjectName: nameOf(look, d.subjectType, d.subject),
+    subjectName: nameOf(lookup, d.subjectType, d.subject),
     type: d.type,
     class: d.class,
     summary: d.summary,
@@ -42,9 +42,9 @@ export function deviationView(look: Look, d: Row<'deviation'>): DeviationView {
 }
 
 /** Everything that is not closed: what holds food first, then by time. */
-export function openDeviations(look: Look): DeviationView[] {
-  const open = inOrder(look.snapshot.deviation)
-    .map((d) => deviationView(look, d))
+export function openDeviations(lookup: Lookup): DeviationView[] {
+  const open = inOrder(lookup.snapshot.deviation)
+    .map((d) => deviationView(lookup, d))
     .filter((d) => d.state !== 'closed');
   return [...open.filter((d) => d.state === 'holds'), ...open.filter((d) => d.state === 'open')];
 }

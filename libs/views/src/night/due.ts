@@ -1,7 +1,7 @@
 import { inOrder } from '@bakehouse/kernel';
 import { answerOf, isFirstOfDay, pointApplies, type PointContent, type Row, type SubjectType } from '@bakehouse/records';
 import { loadView } from './loads.js';
-import { nameOf, type Look } from '../lookup/lookup.js';
+import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DueView {
   readonly subjectType: SubjectType;
@@ -34,15 +34,15 @@ interface Of {
 const rank: Readonly<Record<PointContent['class'], number>> = { ccp: 0, oprp: 1, 'process-check': 2 };
 
 /** The readings of a bake day that the plan asks for and nobody has taken or answered: what must be taken first, then by when it can be. */
-export function dueReadings(look: Look, bakeDay: string): DueView[] {
-  const { state } = look;
+export function dueReadings(lookup: Lookup, bakeDay: string): DueView[] {
+  const { state } = lookup;
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
   const loads = inOrder(state.find('load', 'bakeDay', bakeDay));
   const batches = inOrder(state.find('batch', 'bakedOn', bakeDay));
   const all = [
-    ...makes.flatMap((m) => dueAtMake(look, m)),
-    ...loads.flatMap((l) => dueAtLoad(look, l)),
-    ...batches.flatMap((b) => dueAtBatch(look, b)),
+    ...makes.flatMap((m) => dueAtMake(lookup, m)),
+    ...loads.flatMap((l) => dueAtLoad(lookup, l)),
+    ...batches.flatMap((b) => dueAtBatch(lookup, b)),
   ];
   const distinct = [...new Map(all.map((d) => [`${d.subject} ${d.key}`, d])).values()];
   return distinct.sort(
@@ -50,15 +50,15 @@ export function dueReadings(look: Look, bakeDay: string): DueView[] {
   );
 }
 
-function dueAtMake(look: Look, make: Row<'make'>): DueView[] {
-  const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
-  const from = inOrder(look.state.find('mixed', 'make', make.id)).at(-1)?.at ?? null;
-  return asked(look, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
+function dueAtMake(lookup: Lookup, make: Row<'make'>): DueView[] {
+  const steps = lookup.state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
+  const from = inOrder(lookup.state.find('mixed', 'make', make.id)).at(-1)?.at ?? null;
+  return asked(lookup, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
 }
 
-function dueAtLoad(look: Look, load: Row<'load'>): DueView[] {
-  const { state } = look;
-  const { now } = loadView(look, load);
+function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
+  const { state } = lookup;
+  const { now } = loadView(lookup, load);
   const sameDay = state.find('loadLine', 'bakeDay', load.bakeDay);
   return state.find('loadLine', 'load', load.id).flatMap((line) => {
     const run = state.get('run', line.run);
@@ -68,17 +68,17 @@ function dueAtLoad(look: Look, load: Row<'load'>): DueView[] {
       ? ['each-load', 'first-load-of-day']
       : ['each-load'];
     const about: About = { type: 'load', id: load.id, from: now.in ? now.due : now.outAt };
-    return asked(look, make.plan, frequencies, { formula: make.formula, product: line.product, steps: run.steps }, about);
+    return asked(lookup, make.plan, frequencies, { formula: make.formula, product: line.product, steps: run.steps }, about);
   });
 }
 
-function dueAtBatch(look: Look, batch: Row<'batch'>): DueView[] {
-  return asked(look, batch.plan, ['each-batch'], batch, { type: 'batch', id: batch.id, from: batch.at });
+function dueAtBatch(lookup: Lookup, batch: Row<'batch'>): DueView[] {
+  return asked(lookup, batch.plan, ['each-batch'], batch, { type: 'batch', id: batch.id, from: batch.at });
 }
 
-function asked(look: Look, plan: string | null, frequencies: readonly PointContent['frequency'][], of: Of, about: About): DueView[] {
+function asked(lookup: Lookup, plan: string | null, frequencies: readonly PointContent['frequency'][], of: Of, about: About): DueView[] {
   if (plan === null) return [];
-  const { state } = look;
+  const { state } = lookup;
   const readings = state.find('reading', 'subject', about.id);
   const told = state.find('readingNotTaken', 'subject', about.id);
   return state.find('controlPoint', 'plan', plan).flatMap(({ id, content }): DueView[] => {
@@ -89,7 +89,7 @@ function asked(look: Look, plan: string | null, frequencies: readonly PointConte
       {
         subjectType: about.type,
         subject: about.id,
-        subjectName: nameOf(look, about.type, about.id),
+        subjectName: nameOf(lookup, about.type, about.id),
         point: id,
         key: content.key,
         name: content.name,

@@ -1,6 +1,6 @@
 import { secondsBetween } from '@bakehouse/kernel';
 import { openAt, troubleWith, type LotTrouble } from '@bakehouse/records';
-import { codeOf, leftInLot, type LotCode, type Look } from '../lookup/lookup.js';
+import { codeOf, leftInLot, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
   readonly station: string;
@@ -17,8 +17,8 @@ export interface InUseView {
 }
 
 /** What is open at every station now, by station and then in the order it was opened. */
-export function inUseView(look: Look): InUseView[] {
-  const { snapshot, state, at, zone } = look;
+export function inUseView(lookup: Lookup): InUseView[] {
+  const { snapshot, state, at, zone } = lookup;
   const views = openAt(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
     const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
     return {
@@ -27,9 +27,9 @@ export function inUseView(look: Look): InUseView[] {
       material: u.material,
       lot: u.lot,
       name: u.name,
-      code: codeOf(look, u.lot),
+      code: codeOf(lookup, u.lot),
       since: u.at,
-      leftMg: leftInLot(look, u.lot),
+      leftMg: leftInLot(lookup, u.lot),
       openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
       trouble: troubleWith(state, u.lot, at, zone),
     };

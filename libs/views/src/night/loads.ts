@@ -1,7 +1,7 @@
 import { inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import { readingsOf, type ReadingView } from './readings.js';
-import { nameOf, type Look } from '../lookup/lookup.js';
+import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface LoadView {
   readonly id: string;
@@ -19,16 +19,16 @@ export interface LoadView {
 }
 
 /** The loads of a bake day in the order they went in. */
-export const loadsOf = (look: Look, bakeDay: string): LoadView[] =>
-  inOrder(look.state.find('load', 'bakeDay', bakeDay)).map((load) => loadView(look, load));
+export const loadsOf = (lookup: Lookup, bakeDay: string): LoadView[] =>
+  inOrder(lookup.state.find('load', 'bakeDay', bakeDay)).map((load) => loadView(lookup, load));
 
 /** One load: what is in it, where it is, and what was read. */
-export function loadView(look: Look, load: Row<'load'>): LoadView {
-  const { state } = look;
+export function loadView(lookup: Lookup, load: Row<'load'>): LoadView {
+  const { state } = lookup;
   const steps = inOrder(state.find('loadStep', 'load', load.id));
   return {
     id: load.id,
-    name: nameOf(look, 'load', load.id),
+    name: nameOf(lookup, 'load', load.id),
     oven: load.oven,
     ovenName: state.get('place', load.oven)?.name ?? null,
     deckName: load.deck === null ? null : (state.get('place', load.deck)?.name ?? null),
@@ -39,7 +39,7 @@ export function loadView(look: Look, load: Row<'load'>): LoadView {
     inAt: load.at,
     steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })),
     now: standing(load, steps),
-    readings: readingsOf(look, load.id),
+    readings: readingsOf(lookup, load.id),
   };
 }
 

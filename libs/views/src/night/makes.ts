@@ -2,7 +2,7 @@ import { byTime, inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import { readingsOf, type ReadingView } from './readings.js';
 import { stagesOf, type StageView } from './stages.js';
-import { codeOf, type LotCode, type Look } from '../lookup/lookup.js';
+import { codeOf, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LineView {
   readonly lot: string;
@@ -49,15 +49,15 @@ export interface MakeView {
 }
 
 /** The makes of a bake day in the order they were begun, with everything that hangs on them. */
-export const makesOf = (look: Look, bakeDay: string): MakeView[] =>
-  inOrder(look.state.find('make', 'bakeDay', bakeDay)).map((make) => makeView(look, make));
+export const makesOf = (lookup: Lookup, bakeDay: string): MakeView[] =>
+  inOrder(lookup.state.find('make', 'bakeDay', bakeDay)).map((make) => makeView(lookup, make));
 
 /** One make: what went in, how it was mixed, what was read, and the products that it became. */
-export function makeView(look: Look, make: Row<'make'>): MakeView {
-  const { state } = look;
+export function makeView(lookup: Lookup, make: Row<'make'>): MakeView {
+  const { state } = lookup;
   const formula = state.get('formulaVersion', make.formulaVersion)?.content.lines ?? [];
   const lines = linesInto(
-    look,
+    lookup,
     make.id,
     formula.map((l) => l.material),
   );
@@ -76,14 +76,14 @@ export function makeView(look: Look, make: Row<'make'>): MakeView {
     changes: inOrder(state.find('oneOff', 'make', make.id)).map(({ change, material, instead, at }) => ({ change, material, instead, at })),
     divided: inOrder(state.find('divided', 'make', make.id)).at(-1) ?? null,
     ended: inOrder(state.find('makeEnded', 'make', make.id)).at(-1) ?? null,
-    stages: stagesOf(look, make.id),
-    readings: readingsOf(look, make.id),
-    runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(look, run)),
+    stages: stagesOf(lookup, make.id),
+    readings: readingsOf(lookup, make.id),
+    runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(lookup, run)),
   };
 }
 
-function runView(look: Look, run: Row<'run'>): RunView {
-  const { state } = look;
+function runView(lookup: Lookup, run: Row<'run'>): RunView {
+  const { state } = lookup;
   const loaded = inOrder(state.find('loadLine', 'run', run.id));
   return {
     id: run.id,
@@ -94,15 +94,15 @@ function runView(look: Look, run: Row<'run'>): RunView {
     loaded: loaded.reduce((sum, l) => sum + l.pieces, 0),
     loads: [...new Set(loaded.map((l) => l.load))],
     batches: inOrder(state.find('batch', 'run', run.id)).map((b) => b.id),
-    added: linesInto(look, run.id).filter((l) => l.type === 'aid' || l.type === 'after-oven'),
-    stages: stagesOf(look, run.id),
-    readings: readingsOf(look, run.id),
+    added: linesInto(lookup, run.id).filter((l) => l.type === 'aid' || l.type === 'after-oven'),
+    stages: stagesOf(lookup, run.id),
+    readings: readingsOf(lookup, run.id),
   };
 }
 
 /** In the formula's order, what is not of it last; then by time; of two lots of one material weighed in together, the older first. */
-function linesInto(look: Look, target: string, formula: readonly string[] = []): LineView[] {
-  const { state } = look;
+function linesInto(lookup: Lookup, target: string, formula: readonly string[] = []): LineView[] {
+  const { state } = lookup;
   const placeOf = (lot: Row<'lot'> | undefined): number => {
     const place = formula.indexOf(lot?.material ?? '');
     return place < 0 ? formula.length : place;
@@ -117,7 +117,7 @@ function linesInto(look: Look, target: string, formula: readonly string[] = []):
     .map(({ flow: f, lot }) => ({
       lot: f.source,
       name: lot?.name ?? '',
-      code: codeOf(look, f.source),
+      code: codeOf(lookup, f.source),
       mg: f.mg,
       pieces: f.pieces,
       how: f.how,

@@ -6,7 +6,7 @@ import { inUseView, type InUseView } from './in-use.js';
 import { loadsOf, type LoadView } from './loads.js';
 import { makesOf, type MakeView } from './makes.js';
 import { timersOf, type TimerView } from './timers.js';
-import { lookAt } from '../lookup/lookup.js';
+import { lookupOf } from '../lookup/lookup.js';
 
 export interface NightView {
   readonly bakeDay: string;
@@ -22,16 +22,16 @@ export interface NightView {
 
 /** One screen of the night: today's bake as the records stand at an instant. The same on the tablet, off line too, and on the server. */
 export function nightView(snapshot: Snapshot, { bakeDay, at, zone }: { bakeDay: string; at: string; zone: string }): NightView {
-  const look = lookAt(snapshot, at, zone);
+  const lookup = lookupOf(snapshot, at, zone);
   return {
     bakeDay,
     at,
-    due: dueReadings(look, bakeDay),
-    timers: timersOf(look, bakeDay),
-    deviations: openDeviations(look),
-    inUse: inUseView(look),
-    makes: makesOf(look, bakeDay),
-    loads: loadsOf(look, bakeDay),
-    batches: batchesOf(look, bakeDay),
+    due: dueReadings(lookup, bakeDay),
+    timers: timersOf(lookup, bakeDay),
+    deviations: openDeviations(lookup),
+    inUse: inUseView(lookup),
+    makes: makesOf(lookup, bakeDay),
+    loads: loadsOf(lookup, bakeDay),
+    batches: batchesOf(lookup, bakeDay),
   };
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { onHandOf } from './on-hand.js';
-import { lookAt } from '../lookup/lookup.js';
+import { lookupOf } from '../lookup/lookup.js';
 import { night, row } from '../../../../test/fixtures/bakehouse.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 
@@ -18,7 +18,7 @@ const out = (n: Book, lots: readonly string[], count: number | null, time: strin
     },
     { at: night(time) },
   );
-const onHand = (n: Book, time: string) => onHandOf(lookAt(n.book.snapshot(), row(time), 'Europe/London'));
+const onHand = (n: Book, time: string) => onHandOf(lookupOf(n.book.snapshot(), row(time), 'Europe/London'));
 
 describe('what there is to send out', () => {
   it('is nothing before it is counted out, and then the good pieces, less what went, more than there was below zero', () => {

@@ -1,7 +1,7 @@
 import { grouped, inOrder, latest } from '@bakehouse/kernel';
 import { leftOf, movedTo, movementsUntil, troubleWith, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { batchView, type BatchView } from './batches.js';
-import type { Look } from '../lookup/lookup.js';
+import type { Lookup } from '../lookup/lookup.js';
 
 export interface LotOnHand {
   readonly id: string;
@@ -27,21 +27,21 @@ export interface ProductOnHand {
 }
 
 /** What there is to send out, in pieces: every batch that the records hold and that is not all gone, product by product, the oldest lot first. */
-export function onHandOf(look: Look): ProductOnHand[] {
-  const { snapshot, at } = look;
+export function onHandOf(lookup: Lookup): ProductOnHand[] {
+  const { snapshot, at } = lookup;
   const batches = inOrder(snapshot.batch.filter((b) => b.at <= at));
   const products = [...grouped(batches, (b) => b.product)].map(([product, some]) => {
-    const lots = some.map((b) => lotOnHand(look, b));
+    const lots = some.map((b) => lotOnHand(lookup, b));
     const sum = lots.reduce<number | null>((n, l) => (n === null || l.left === null ? null : n + l.left), 0);
-    const either = goneAsAnyOf(look, lots);
+    const either = goneAsAnyOf(lookup, lots);
     const left = sum === null || either === null ? null : sum - either;
     return { product, name: some[0]?.productName ?? '', lots: lots.filter((l) => l.left !== 0 || l.onCounter !== null), left };
   });
   return products.filter((p) => p.lots.length > 0).sort((a, b) => a.name.localeCompare(b.name));
 }
 
-function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
-  const { state, at, zone } = look;
+function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
+  const { state, at, zone } = lookup;
   const { id, code, bestBefore, useBy, bakedOn } = batch;
   const rows = {
     into: state.find('flow', 'target', id),
@@ -54,7 +54,7 @@ function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
   return {
     ...{ id, code, bestBefore, useBy, bakedOn },
     left: leftOf(batch.pieces, movementsUntil(rows, at), 'pieces'),
-    release: batchView(look, batch).release.state,
+    release: batchView(lookup, batch).release.state,
     trouble: troubleWith(state, id, at, zone),
     where: movedTo(state, id, at),
     onCounter: last?.way === 'on' ? { since: last.at, pieces: last.pieces } : null,
@@ -62,7 +62,7 @@ function lotOnHand(look: Look, batch: Row<'batch'>): LotOnHand {
 }
 
 /** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
-function goneAsAnyOf({ state, at }: Look, lots: readonly LotOnHand[]): number | null {
+function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number | null {
   const uncertain = lots.flatMap((l) => state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at));
   const countedSince = (d: Row<'departure'>): boolean => state.find('counted', 'lot', d.lot).some((c) => c.at >= d.at && c.at <= at);
   return [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()]

@@ -1,6 +1,6 @@
 import { inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
-import type { Look } from '../lookup/lookup.js';
+import type { Lookup } from '../lookup/lookup.js';
 
 export type ReadingView = Pick<
   Row<'reading'>,
@@ -21,7 +21,7 @@ export type ReadingView = Pick<
 >;
 
 /** The readings about one subject, in order of time. */
-export function readingsOf({ state }: Look, subject: string): ReadingView[] {
+export function readingsOf({ state }: Lookup, subject: string): ReadingView[] {
   return inOrder(state.find('reading', 'subject', subject)).map(
     ({ id, point, pointKey, parameter, measured, figure, unit, yes, verdict, class: cls, judgedBy, at, doneBy, corrected }) => ({
       id,

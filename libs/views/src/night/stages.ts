@@ -1,6 +1,6 @@
 import { inOrder, secondsBetween } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
-import type { Look } from '../lookup/lookup.js';
+import type { Lookup } from '../lookup/lookup.js';
 
 export interface StageView {
   readonly step: Row<'stage'>['step'];
@@ -14,7 +14,7 @@ export interface StageView {
 }
 
 /** What something passed through, each time in with its time out, in order. */
-export function stagesOf({ state, at }: Look, subject: string): StageView[] {
+export function stagesOf({ state, at }: Lookup, subject: string): StageView[] {
   const rows = inOrder(state.find('stage', 'subject', subject));
   return rows.flatMap((row, i): StageView[] => {
     const placeName = row.place === null ? null : (state.get('place', row.place)?.name ?? null);

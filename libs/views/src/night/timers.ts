@@ -2,7 +2,7 @@ import { inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import { later, loadsOf } from './loads.js';
 import { stagesOf } from './stages.js';
-import { nameOf, type Look } from '../lookup/lookup.js';
+import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface TimerView {
   readonly subjectType: 'make' | 'run' | 'load';
@@ -17,9 +17,9 @@ export interface TimerView {
 }
 
 /** Everything that is in an oven, prover, retarder, chiller or freezer now: what is due first on top, what nobody planned last. */
-export function timersOf(look: Look, bakeDay: string): TimerView[] {
-  const { state } = look;
-  const ovens = loadsOf(look, bakeDay).flatMap((l): TimerView[] =>
+export function timersOf(lookup: Lookup, bakeDay: string): TimerView[] {
+  const { state } = lookup;
+  const ovens = loadsOf(lookup, bakeDay).flatMap((l): TimerView[] =>
     l.now.in
       ? [
           {
@@ -37,25 +37,25 @@ export function timersOf(look: Look, bakeDay: string): TimerView[] {
   );
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
   const stages = makes.flatMap((make) => [
-    ...staying(look, 'make', make.id, make),
+    ...staying(lookup, 'make', make.id, make),
     ...inOrder(state.find('run', 'make', make.id)).flatMap((run) => {
-      const gone = allLoadedAt(look, run);
-      return staying(look, 'run', run.id, make).filter((t) => gone === null || t.since >= gone);
+      const gone = allLoadedAt(lookup, run);
+      return staying(lookup, 'run', run.id, make).filter((t) => gone === null || t.since >= gone);
     }),
   ]);
   return [...ovens, ...stages].sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : (a.due ?? '9') > (b.due ?? '9') ? 1 : 0));
 }
 
 /** When the last of a run's pieces went into an oven; null while some wait. Where it rested before, nobody has to say that it is out. */
-function allLoadedAt({ state }: Look, run: Row<'run'>): string | null {
+function allLoadedAt({ state }: Lookup, run: Row<'run'>): string | null {
   const lines = inOrder(state.find('loadLine', 'run', run.id));
   const loaded = lines.reduce((sum, l) => sum + l.pieces, 0);
   return loaded >= run.pieces ? (lines.at(-1)?.at ?? null) : null;
 }
 
-function staying(look: Look, subjectType: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
-  const steps = look.state.get('formulaVersion', make.formulaVersion)?.content.steps ?? [];
-  return stagesOf(look, subject)
+function staying(lookup: Lookup, subjectType: 'make' | 'run', subject: string, make: Row<'make'>): TimerView[] {
+  const steps = lookup.state.get('formulaVersion', make.formulaVersion)?.content.steps ?? [];
+  return stagesOf(lookup, subject)
     .filter((s) => s.to === null)
     .map((s): TimerView => {
       const planned = steps.find((step) => step.type === s.step);
@@ -64,7 +64,7 @@ function staying(look: Look, subjectType: 'make' | 'run', subject: string, make:
       return {
         subjectType,
         subject,
-        name: nameOf(look, subjectType, subject),
+        name: nameOf(lookup, subjectType, subject),
         step: s.step,
         placeName: s.placeName,
         since: s.from,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { inStock } from './in-stock.js';
-import { lookAt } from '../lookup/lookup.js';
+import { lookupOf } from '../lookup/lookup.js';
 import { bakehouse, delivered, materials, night, places, row } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
@@ -11,7 +11,7 @@ describe('what is in stock', () => {
     const book = bakehouse();
     const lines = [delivered(flour, materials.flour), delivered(salt, materials.salt)];
     book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
-    const lots = (time: string) => inStock(lookAt(book.snapshot(), row(time), 'Europe/London'));
+    const lots = (time: string) => inStock(lookupOf(book.snapshot(), row(time), 'Europe/London'));
     expect(lots('00:59')).toEqual([]);
     expect(
       lots('01:01')

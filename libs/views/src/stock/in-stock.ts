@@ -1,5 +1,5 @@
 import { movedTo, openAt, troubleWith, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
-import { codeOf, leftInLot, type LotCode, type Look } from '../lookup/lookup.js';
+import { codeOf, leftInLot, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
   readonly id: string;
@@ -17,8 +17,8 @@ export interface LotInStock {
 }
 
 /** Ingredients and what was made for later: every lot that is not used up, made up, or named as another, by name and the newest first. */
-export function inStock(look: Look): LotInStock[] {
-  const { snapshot, state, at, zone } = look;
+export function inStock(lookup: Lookup): LotInStock[] {
+  const { snapshot, state, at, zone } = lookup;
   const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => e.at <= at && !open.has(e.lot)).map((e) => e.lot));
   const madeUp = new Set(snapshot.divided.map((d) => d.make));
@@ -30,8 +30,8 @@ export function inStock(look: Look): LotInStock[] {
       const own = { id, name, material, type, bestBefore, useBy, at: l.at };
       return {
         ...own,
-        code: codeOf(look, id),
-        leftMg: leftInLot(look, id),
+        code: codeOf(lookup, id),
+        leftMg: leftInLot(lookup, id),
         trouble: troubleWith(state, id, at, zone),
         where: movedTo(state, id, at),
       };

@@ -38,7 +38,7 @@ export class CatalogueController {
 
   @Get('catalogue/parties')
   @Permits('view')
-  @ApiOperation({ summary: 'Suppliers and customers; whom to ring there for those who may' })
+  @ApiOperation({ summary: 'Suppliers and customers; their contacts where the role allows it' })
   @ApiOkResponse({ standardSchema: partyList })
   async parties(@CurrentSession() session: SessionContext): Promise<PartyList> {
     const rows = await this.tenancy.reading(session.organisation, (client) => partyRows(client, session.organisation));
@@ -59,7 +59,7 @@ export class CatalogueController {
 
   @Get('sites/:site/instruments')
   @Permits('view')
-  @ApiOperation({ summary: 'What a site measures with, and how each did at its last check' })
+  @ApiOperation({ summary: 'The measuring instruments of a site, with the last check of each' })
   @ApiOkResponse({ standardSchema: instrumentList })
   async instruments(
     @Param('site', { schema: z.uuid() }) id: string,

@@ -29,7 +29,7 @@ export class CounterController {
 
   @Get('sites')
   @Public()
-  @ApiOperation({ summary: 'The sites of which one is to be chosen' })
+  @ApiOperation({ summary: 'The sites to choose from' })
   @ApiOkResponse({ standardSchema: counterSites })
   async sites(@Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterSites> {
     const { organisation } = await this.organisation.of(request, q.organisation);

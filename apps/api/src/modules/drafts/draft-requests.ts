@@ -4,4 +4,4 @@ import * as z from 'zod';
 export const whichDrafts = z.strictObject({ archived: z.enum(['yes', 'no']).default('no') });
 
 /** How the API's description tells of If-Match, for every route that saves. */
-export const ifMatchHeader = { name: 'If-Match', required: true, description: 'the revision that one was shown, as an entity tag: "3"' };
+export const ifMatchHeader = { name: 'If-Match', required: true, description: 'the revision that you read, as an entity tag: "3"' };

@@ -35,15 +35,15 @@ export interface ShownAs<More extends object> {
 }
 
 /** One type of draft, described: everything in which drafts of formulas and drafts of plans differ. */
-export interface DraftType<Asked extends { readonly id: string }, More extends object> extends ShownAs<More> {
+export interface DraftType<Request extends { readonly id: string }, More extends object> extends ShownAs<More> {
   /** What its controller is called in the API's description. */
   readonly controller: string;
   readonly tag: string;
   readonly path: string;
   readonly permission: Permission;
   readonly summaries: { readonly make: string; readonly show: string };
-  readonly asked: z.ZodType<Asked>;
+  readonly request: z.ZodType<Request>;
   readonly view: z.ZodType<DraftView & More>;
   /** @throws ProblemException where it is to begin with a version that is not there */
-  begin(client: Transaction, organisation: string, asked: Asked): Promise<Beginning>;
+  begin(client: Transaction, organisation: string, request: Request): Promise<Beginning>;
 }

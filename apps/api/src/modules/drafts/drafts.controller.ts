@@ -36,7 +36,7 @@ const OverRevision = (): MethodDecorator =>
   applyDecorators(ApiHeader(ifMatchHeader), ApiPreconditionFailedResponse({ standardSchema: draftConflict }));
 
 /** The controller of one type of draft: what is being worked on, until what is approved of it goes through the door, signed. */
-export function draftsController<Asked extends { readonly id: string }, More extends object>(type: DraftType<Asked, More>): Type {
+export function draftsController<Request extends { readonly id: string }, More extends object>(type: DraftType<Request, More>): Type {
   @ApiTags(type.tag)
   @Controller(type.path)
   class DraftsController {
@@ -55,11 +55,11 @@ export function draftsController<Asked extends { readonly id: string }, More ext
     @HttpCode(200)
     @Answers(type.permission, type.summaries.make, type.view)
     async make(
-      @Body({ schema: type.asked }) asked: Asked,
+      @Body({ schema: type.request }) request: Request,
       @CurrentSession() session: SessionContext,
       @Res({ passthrough: true }) reply: FastifyReply,
     ): Promise<DraftView> {
-      return tagged(await this.drafts.make(session, type, asked), reply);
+      return tagged(await this.drafts.make(session, type, request), reply);
     }
 
     @Get(':draft')

@@ -38,13 +38,13 @@ export class DraftsService {
   make<A extends { readonly id: string }, M extends object>(
     { organisation, person }: SessionContext,
     type: DraftType<A, M>,
-    asked: A,
+    request: A,
   ): Promise<DraftView & M> {
     return this.tenancy.inOrganisation(organisation, async (client) => {
-      const { content, ...beginning } = await type.begin(client, organisation, asked);
-      const draft = { ...beginning, id: asked.id, content: kept(content), type: type.type, by: person, at: this.now() };
+      const { content, ...beginning } = await type.begin(client, organisation, request);
+      const draft = { ...beginning, id: request.id, content: kept(content), type: type.type, by: person, at: this.now() };
       if (!(await makeDraft(client, organisation, draft))) throw new ProblemException({ problem: 'id-reused', field: 'id' });
-      return this.view(client, organisation, type, asked.id);
+      return this.view(client, organisation, type, request.id);
     });
   }
 

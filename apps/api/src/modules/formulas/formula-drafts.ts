@@ -28,7 +28,7 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
     make: 'A draft from the newest version of a formula, or from nothing',
     show: 'A draft with what it lacks, its figures, and what it changes',
   },
-  asked: newFormulaDraft,
+  request: newFormulaDraft,
   view: formulaDraftView,
   nameOf: (content) => content['name'],
 

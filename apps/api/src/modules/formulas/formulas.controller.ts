@@ -35,7 +35,7 @@ export class FormulasController {
 
   @Get('formulas')
   @Permits('view')
-  @ApiOperation({ summary: 'What is baked by, and what is retired' })
+  @ApiOperation({ summary: 'All formulas, in force and retired' })
   @ApiOkResponse({ standardSchema: formulaList })
   async list(@CurrentSession() { organisation }: SessionContext): Promise<FormulaList> {
     return (await this.tenancy.reading(organisation, (client) => newestVersions(client, organisation))).map(listed);
@@ -44,19 +44,19 @@ export class FormulasController {
   @Get('formulas/:formula')
   @Permits('view')
   @ApiOperation({
-    summary: 'One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight where that is asked for',
+    summary: 'One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight on request',
   })
   @ApiOkResponse({ standardSchema: formulaView })
   async show(
     @Param('formula', { schema: uuid }) formula: string,
-    @Query({ schema: formulaRequest }) asked: FormulaRequest,
+    @Query({ schema: formulaRequest }) request: FormulaRequest,
     @CurrentSession() { organisation }: SessionContext,
   ): Promise<FormulaView> {
     return this.tenancy.reading(organisation, async (client) => {
       const versions = await versionsOf(client, organisation, formula);
-      const version = asked.number === undefined ? versions[0] : versions.find((v) => v.number === asked.number);
+      const version = request.number === undefined ? versions[0] : versions.find((v) => v.number === request.number);
       if (!version) throw new ProblemException({ problem: 'unknown-formula', field: versions.length > 0 ? 'number' : 'formula' });
-      const wanted = wantedOf(version.content, asked);
+      const wanted = wantedOf(version.content, request);
       if (!wanted.ok) throw new ProblemException(wanted);
       const reference = {
         versions: await newestVersions(client, organisation),
@@ -68,21 +68,21 @@ export class FormulasController {
 
   @Get('sites/:site/formulas/:formula/water')
   @Permits('view')
-  @ApiOperation({ summary: 'How warm the water must be, with the friction factor of this mixer' })
+  @ApiOperation({ summary: 'The water temperature for a dough, with the friction factor of this mixer' })
   @ApiOkResponse({ standardSchema: waterView })
   async water(
     @Param('site', { schema: uuid }) id: string,
     @Param('formula', { schema: uuid }) formula: string,
-    @Query({ schema: waterRequest }) asked: WaterRequest,
+    @Query({ schema: waterRequest }) request: WaterRequest,
     @CurrentSession() session: SessionContext,
   ): Promise<WaterView> {
     const site = await this.books.site(session.organisation, id);
     const answer = await this.tenancy.reading(session.organisation, async (client) => {
       const [newest] = await versionsOf(client, session.organisation, formula);
       if (!newest) throw new ProblemException({ problem: 'unknown-formula', field: 'formula' });
-      const mixer = await placeAt(client, site, asked.mixer);
+      const mixer = await placeAt(client, site, request.mixer);
       if (!mixer) throw new ProblemException({ problem: 'unknown-place', field: 'mixer' });
-      return waterViewOf({ formula, content: newest.content, mixer, mixes: await recentMixes(client, site, formula, mixer.id), asked });
+      return waterViewOf({ formula, content: newest.content, mixer, mixes: await recentMixes(client, site, formula, mixer.id), request });
     });
     if (!answer.ok) throw new ProblemException(answer);
     return answer.value;

@@ -11,7 +11,7 @@ export interface Reference {
 export function stateOf({ versions, specifications }: Reference): State {
   const state = new WorkingSet(true);
   for (const row of specifications) state.base('specification', { ...row });
-  for (const { signed: _signed, note: _note, retired: _archived, ...row } of versions) state.base('formulaVersion', { ...row });
+  for (const { signed: _signed, note: _note, retired: _retired, ...row } of versions) state.base('formulaVersion', { ...row });
   return state;
 }
 

@@ -11,8 +11,8 @@ export interface Wanted {
  * What a formula is to be scaled to, or null where nothing was asked: pieces of its products (with what shall be kept or lost besides), grams,
  * or pounds and ounces, each to whole milligrams. The lines sum to it exactly.
  */
-export function wantedOf(content: FormulaContent, asked: FormulaRequest): Outcome<Wanted | null> {
-  const { pieces, besidesGrams, grams, pounds, ounces } = asked;
+export function wantedOf(content: FormulaContent, request: FormulaRequest): Outcome<Wanted | null> {
+  const { pieces, besidesGrams, grams, pounds, ounces } = request;
   const ways = [pieces, grams, pounds ?? ounces].filter((way) => way !== undefined);
   if (ways.length === 0)
     return besidesGrams === undefined
@@ -31,8 +31,8 @@ export function wantedOf(content: FormulaContent, asked: FormulaRequest): Outcom
   );
 }
 
-function toPieces(content: FormulaContent, asked: readonly string[], besidesGrams = '0'): Outcome<Wanted> {
-  const wanted = asked.map((text) => ({ product: text.slice(0, 36).toLowerCase(), pieces: Number(text.slice(37)) }));
+function toPieces(content: FormulaContent, pieces: readonly string[], besidesGrams = '0'): Outcome<Wanted> {
+  const wanted = pieces.map((text) => ({ product: text.slice(0, 36).toLowerCase(), pieces: Number(text.slice(37)) }));
   const besides = whole(convertExact(besidesGrams, 'g', 'mg'));
   const says = wanted
     .map(({ product, pieces }) => `${pieces} × ${content.products.find((p) => p.product === product)?.name ?? product}`)

@@ -2,17 +2,17 @@ import type { WaterRequest, WaterView } from '@bakehouse/contracts';
 import { caution, type Outcome } from '@bakehouse/kernel';
 import { waterFor, type FormulaContent, type RecentMix } from '@bakehouse/records';
 
-interface Asked {
+interface WaterInput {
   readonly formula: string;
   readonly content: FormulaContent;
   readonly mixer: WaterView['mixer'];
   readonly mixes: readonly RecentMix[];
-  readonly asked: WaterRequest;
+  readonly request: WaterRequest;
 }
 
 /** How warm the water must be for this formula on this mixer, as it goes out. */
-export function waterViewOf({ formula, content, mixer, mixes, asked }: Asked): Outcome<WaterView> {
-  const answer = waterFor({ content, mixes, ...asked });
+export function waterViewOf({ formula, content, mixer, mixes, request }: WaterInput): Outcome<WaterView> {
+  const answer = waterFor({ content, mixes, ...request });
   if (!answer.ok) return answer;
   const { friction, water, missing } = answer.value;
   const { used, others } = friction;

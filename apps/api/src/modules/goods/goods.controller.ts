@@ -27,7 +27,7 @@ export class GoodsController {
 
   @Get('deliveries')
   @Permits('view')
-  @ApiOperation({ summary: 'Deliveries with their lines, at most 31 days together; the last 31 where nothing else is asked' })
+  @ApiOperation({ summary: 'Deliveries with their lines, for at most 31 days; by default the last 31' })
   @ApiOkResponse({ standardSchema: deliveries })
   async deliveries(
     @Param('site', { schema: id }) of: string,
@@ -51,7 +51,7 @@ export class GoodsController {
 
   @Get('open')
   @Permits('view')
-  @ApiOperation({ summary: 'Lots to name, what is held, and what was sent and not recorded' })
+  @ApiOperation({ summary: 'Lots not identified, holds, and entries that wait or were refused' })
   @ApiOkResponse({ standardSchema: openThings })
   async open(@Param('site', { schema: id }) of: string, @CurrentSession() session: SessionContext): Promise<OpenThings> {
     const site = await this.books.site(session.organisation, of);

@@ -16,9 +16,9 @@ import { PackService } from './pack/pack.service.js';
 import { requestedPeriod } from './period.js';
 
 const id = z.uuid().toLowerCase();
-type Asked = z.infer<typeof requestedPeriod>;
+type PeriodRequest = z.infer<typeof requestedPeriod>;
 
-/** Show the officer: today where nothing else is asked, or up to 31 days. Whoever may look at the site may show it; an inspector, what they were given. */
+/** The records for an officer: today by default, or up to 31 days. Anybody who may view the site may show it; an inspector sees the days of their access. */
 @ApiTags('inspection')
 @Controller('sites/:site/inspection')
 export class InspectionController {
@@ -30,43 +30,43 @@ export class InspectionController {
   @Get()
   @Permits('view', 'inspect')
   @Viewed('the records of a period')
-  @ApiOperation({ summary: 'The plan, what was made and read, what went wrong and what was done, what came in and what left' })
+  @ApiOperation({ summary: 'The plan, production, readings, deviations and corrective actions, receipts and releases of a period' })
   @ApiOkResponse({ standardSchema: inspectionView })
   show(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: requestedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) request: PeriodRequest,
     @CurrentSession() session: SessionContext,
   ): Promise<InspectionView> {
-    return this.inspections.inspect(session, site, given(asked));
+    return this.inspections.inspect(session, site, given(request));
   }
 
   @Get('pack.pdf')
   @Permits('view', 'inspect')
   @Exported('the inspection pack, as PDF')
-  @ApiOperation({ summary: 'The same, to print and hand over' })
+  @ApiOperation({ summary: 'The same as a PDF, to print and hand over' })
   @ApiProduces(pdfType)
   @ApiOkResponse({ schema: { type: 'string', format: 'binary' } })
   async pdf(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: requestedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) request: PeriodRequest,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
-    const { bytes, from, until } = await this.packs.pdf(session, site, given(asked));
+    const { bytes, from, until } = await this.packs.pdf(session, site, given(request));
     return fileOf(bytes, pdfType, `inspection-${from}-${until}.pdf`);
   }
 
   @Get('pack.json')
   @Permits('view', 'inspect')
   @Exported('the inspection pack, as JSON')
-  @ApiOperation({ summary: 'The same, for another computer, with its schema' })
+  @ApiOperation({ summary: 'The same as JSON, with its schema' })
   @Header('content-disposition', 'attachment; filename="inspection.json"')
   @ApiOkResponse({ standardSchema: inspectionPack })
   json(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: requestedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) request: PeriodRequest,
     @CurrentSession() session: SessionContext,
   ): Promise<InspectionPack> {
-    return this.packs.json(session, site, given(asked));
+    return this.packs.json(session, site, given(request));
   }
 
   @Get('bundle.json')
@@ -77,15 +77,15 @@ export class InspectionController {
   @ApiOkResponse({ standardSchema: sealBundle })
   bundle(
     @Param('site', { schema: id }) site: string,
-    @Query({ schema: requestedPeriod }) asked: Asked,
+    @Query({ schema: requestedPeriod }) request: PeriodRequest,
     @CurrentSession() session: SessionContext,
   ): Promise<SealBundle> {
-    return this.inspections.bundle(session, site, given(asked));
+    return this.inspections.bundle(session, site, given(request));
   }
 }
 
 /** Without the keys that were not given. */
-const given = ({ from, until }: Asked): { from?: string; until?: string } => ({
+const given = ({ from, until }: PeriodRequest): { from?: string; until?: string } => ({
   ...(from === undefined ? {} : { from }),
   ...(until === undefined ? {} : { until }),
 });

@@ -11,11 +11,11 @@ import { businessOf, openBefore, periodRows } from './period-rows.query.js';
 import { periodFor, type Period } from './period.js';
 import { idsIn } from './view/corrections.js';
 import { inspectionOf } from './view/inspection-view.js';
-import { idsToName, Scene } from './view/scene.js';
+import { idsToName, PeriodRecords } from './view/period-records.js';
 
-type Asked = Partial<Pick<Period, 'from' | 'until'>>;
+type PeriodRequest = Partial<Pick<Period, 'from' | 'until'>>;
 
-/** Reads what an officer is shown, as of one moment, and seals the books that it stands in afterwards: the seal covers all of it. */
+/** Reads the records for an officer as of one moment, then seals their books, so that the seal covers all of them. */
 @Injectable()
 export class InspectionService {
   constructor(
@@ -25,10 +25,10 @@ export class InspectionService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
-  async inspect(session: SessionContext, siteId: string, asked: Asked): Promise<InspectionView> {
+  async inspect(session: SessionContext, siteId: string, request: PeriodRequest): Promise<InspectionView> {
     const site = await this.books.site(session.organisation, siteId);
     const asOf = this.clock.now().toISOString();
-    const period = periodFor(asked, site, session, asOf);
+    const period = periodFor(request, site, session, asOf);
     const { organisation } = session;
     const read = await this.tenancy.reading(organisation, async (client) => {
       const rows = await periodRows(client, site, period);
@@ -38,7 +38,7 @@ export class InspectionService {
       ]);
       const names = await namesOf(client, organisation, [...new Set([...idsToName(rows), ...idsIn(versions)])]);
       return {
-        scene: new Scene(site, rows, facts, names),
+        records: new PeriodRecords(site, rows, facts, names),
         versions,
         truncated,
         openFromBefore: await openBefore(client, site, period),
@@ -46,14 +46,14 @@ export class InspectionService {
       };
     });
     const seals = [await this.seals.latest(site), await this.seals.latest(await this.books.organisation(organisation))];
-    const { scene, ...material } = read;
-    return inspectionOf(scene, { ...material, period, asOf, seals });
+    const { records, ...material } = read;
+    return inspectionOf(records, { ...material, period, asOf, seals });
   }
 
   /** The records themselves, received on these days, with the proof of each: to be checked without this service. */
-  async bundle(session: SessionContext, siteId: string, asked: Asked): Promise<SealBundle> {
+  async bundle(session: SessionContext, siteId: string, request: PeriodRequest): Promise<SealBundle> {
     const site = await this.books.site(session.organisation, siteId);
-    const { begins, ends } = periodFor(asked, site, session, this.clock.now().toISOString());
+    const { begins, ends } = periodFor(request, site, session, this.clock.now().toISOString());
     return this.seals.bundle(site, begins, ends);
   }
 }

@@ -5,7 +5,7 @@ import { snake, table, type BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
 /** A row with the entry that last wrote it: who and when stand there. */
-export type Told<C extends CollectionName> = Row<C> & { readonly entry: string };
+export type RecordedRow<C extends CollectionName> = Row<C> & { readonly entry: string };
 
 const within = (time: string): string => `"${time}" >= $3 AND "${time}" < $4`;
 const here = (time = 'at'): string => `book = $2 AND ${within(time)}`;
@@ -46,7 +46,7 @@ const conditions = {
 } as const satisfies Partial<Record<CollectionName, string>>;
 
 type Names = keyof typeof conditions;
-export type PeriodRows = { readonly [C in Names]: readonly Told<C>[] };
+export type PeriodRows = { readonly [C in Names]: readonly RecordedRow<C>[] };
 
 /** Of one type; a busy site records about a tenth of this in a month. Beyond it the period is asked for in parts. */
 const maxRows = 20_000;

@@ -23,10 +23,10 @@ export interface Period {
  * The period that is asked for; today where nothing is said.
  * @throws ProblemException where it is longer than `maxDays`, or the asker is an inspector and no access of theirs covers all of it
  */
-export function periodFor(asked: z.infer<typeof requestedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
+export function periodFor(request: z.infer<typeof requestedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
   const today = siteDay(now, site);
-  const until = asked.until ?? (asked.from !== undefined && asked.from > today ? asked.from : today);
-  const from = asked.from ?? until;
+  const until = request.until ?? (request.from !== undefined && request.from > today ? request.from : today);
+  const from = request.from ?? until;
   const days = daysOf(from, until);
   if (days === undefined)
     throw new ProblemException({

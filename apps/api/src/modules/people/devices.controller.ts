@@ -63,7 +63,7 @@ export class DevicesController {
 
   @Get()
   @SignedOn()
-  @ApiOperation({ summary: 'The devices of the sites that one looks after' })
+  @ApiOperation({ summary: 'The devices of the sites that you administer' })
   @ApiOkResponse({ standardSchema: deviceList })
   list(@CurrentSession() session: SessionContext): Promise<DeviceList> {
     const sites = session.sites.filter((site) => session.permissionsAt(site).has('manage.site'));
@@ -74,7 +74,7 @@ export class DevicesController {
   @Delete(':device')
   @HttpCode(204)
   @SignedOn()
-  @ApiOperation({ summary: 'Revoke a device; whoever is signed on there no longer is' })
+  @ApiOperation({ summary: 'Revoke a device and sign off everybody on it' })
   @ApiNoContentResponse()
   async revoke(
     @Param('device', { schema: z.uuid().toLowerCase() }) device: string,

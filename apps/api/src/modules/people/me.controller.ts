@@ -16,7 +16,7 @@ export class MeController {
 
   @Get()
   @SignedOn()
-  @ApiOperation({ summary: 'Who is signed on, and what they may do where' })
+  @ApiOperation({ summary: 'The person who is signed on, and their permissions at each site' })
   @ApiOkResponse({ standardSchema: me })
   async show(@CurrentSession() s: SessionContext): Promise<Me> {
     const books = await this.books.all(s.organisation);

@@ -5,7 +5,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { onlyOrganisation } from './sign-on.query.js';
 
-export interface Asked {
+export interface Origin {
   readonly organisation: string;
   readonly device: EnrolledDevice | undefined;
   readonly from: From;
@@ -23,7 +23,7 @@ export class OrganisationChoice {
    * The enrolled device's house, else the one that is named, else the only one there is.
    * @throws ProblemException where there are several and none is named
    */
-  async of(request: FastifyRequest, named?: string): Promise<Asked> {
+  async of(request: FastifyRequest, named?: string): Promise<Origin> {
     const device = await this.devices.current(deviceToken(request));
     if (device && (named === undefined || named === device.organisation))
       return { organisation: device.organisation, device, from: { device: device.id } };

@@ -16,7 +16,7 @@ export class PeopleListController {
 
   @Get()
   @Permits('manage.people', 'manage.access')
-  @ApiOperation({ summary: 'Everybody who ever joined, with what they may do now' })
+  @ApiOperation({ summary: 'All people who ever joined, with their permissions now' })
   @ApiOkResponse({ standardSchema: peopleList })
   list(@CurrentSession() session: SessionContext): Promise<PeopleList> {
     return this.tenancy.reading(session.organisation, (client) => everybody(client, session.organisation, this.clock.now().toISOString()));

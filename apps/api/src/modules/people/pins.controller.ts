@@ -19,7 +19,7 @@ export class PinsController {
   @Post(':person/pin')
   @HttpCode(204)
   @SignedOn()
-  @ApiOperation({ summary: 'Set a PIN: one’s own with the present one, or somebody’s by whoever looks after people' })
+  @ApiOperation({ summary: 'Set a PIN: your own with the current one, or another person’s as an administrator' })
   @ApiNoContentResponse()
   async set(
     @Param('person', { schema: z.uuid().toLowerCase() }) person: string,

@@ -55,7 +55,7 @@ export class SignOnController {
   @Post('sign-off')
   @HttpCode(204)
   @Public()
-  @ApiOperation({ summary: 'Sign off; does no harm where nobody is signed on' })
+  @ApiOperation({ summary: 'Sign off; succeeds also where nobody is signed on' })
   @ApiNoContentResponse()
   async off(@Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<void> {
     clearCookie(request, reply, sessionCookie);

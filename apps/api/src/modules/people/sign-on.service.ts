@@ -6,7 +6,7 @@ import { Pins, sessionCookie, Sessions, setCookie, type PresentedToken, type Str
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { OrganisationChoice, type Asked } from './organisation-choice.js';
+import { OrganisationChoice, type Origin } from './organisation-choice.js';
 import { organisationName, peopleToSignOn } from './sign-on.query.js';
 
 @Injectable()
@@ -53,7 +53,7 @@ export class SignOnService {
   }
 
   private async open(
-    { organisation, device }: Asked,
+    { organisation, device }: Origin,
     person: string,
     strength: Strength,
     request: FastifyRequest,

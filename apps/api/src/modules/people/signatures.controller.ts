@@ -14,7 +14,7 @@ export class SignaturesController {
   @Post()
   @HttpCode(200)
   @SignedOn()
-  @ApiOperation({ summary: 'Turn the PIN into a signature for one entry, once, within two minutes' })
+  @ApiOperation({ summary: 'Exchange the PIN for a signature that is valid for one entry, once, for two minutes' })
   @ApiOkResponse({ standardSchema: signature })
   sign(
     @Body({ schema: newSignature }) asked: z.infer<typeof newSignature>,

@@ -28,7 +28,7 @@ export class PhotosController {
   @HttpCode(204)
   @Permits('record')
   @Limits({ bodyBytes: 4 * 1024 * 1024 })
-  @ApiOperation({ summary: 'Keeps a photo under the hash of its bytes; sent twice is kept once' })
+  @ApiOperation({ summary: 'Stores a photo under the hash of its bytes; sending it again stores nothing more' })
   @ApiConsumes(...imageTypes)
   @ApiBody(binary)
   @ApiNoContentResponse()
@@ -54,7 +54,7 @@ export class PhotosController {
   @Permits('view', 'inspect')
   @Viewed('a photo of a delivery')
   @Header('cache-control', 'private, max-age=31536000, immutable')
-  @ApiOperation({ summary: 'The photo as it came' })
+  @ApiOperation({ summary: 'The photo as it was sent' })
   @ApiProduces(...imageTypes)
   @ApiOkResponse(binary)
   async show(

@@ -23,7 +23,7 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
     make: 'A draft from the newest version of a plan, or from nothing',
     show: 'A draft with what it lacks and what it changes',
   },
-  asked: newPlanDraft,
+  request: newPlanDraft,
   view: planDraftView,
   nameOf: (content) => called.safeParse(content).data?.content.name,
 

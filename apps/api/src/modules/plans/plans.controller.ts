@@ -19,7 +19,7 @@ export class PlansController {
 
   @Get()
   @Permits('view')
-  @ApiOperation({ summary: 'The HACCP plan in force at each site, and every version there was' })
+  @ApiOperation({ summary: 'The HACCP plan in force at each site, and all earlier versions' })
   @ApiOkResponse({ standardSchema: planOverview })
   async list(@CurrentSession() session: SessionContext): Promise<PlanOverview> {
     const sites = await this.sitesOf(session);

@@ -27,7 +27,7 @@ export class RecallsController {
   @Post(':recall/hold-added')
   @HttpCode(200)
   @Permits('decide.recall')
-  @ApiOperation({ summary: 'Holds what came into reach since the scope was frozen and is still in the house' })
+  @ApiOperation({ summary: 'Places on hold the lots that came into scope since it was frozen and are still in the house' })
   @ApiOkResponse({ standardSchema: recallView })
   holdAdded(
     @Param('recall', { schema: z.uuid().toLowerCase() }) recall: string,

@@ -2,7 +2,7 @@ import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
-export interface Reach {
+export interface LotGraph {
   readonly reached: readonly string[];
   readonly graph: TraceGraph;
 }
@@ -35,7 +35,7 @@ export async function reachableGraph(
   from: readonly string[],
   direction: Direction,
   contact: boolean,
-): Promise<Reach> {
+): Promise<LotGraph> {
   const [near, far] = direction === 'forward' ? ['source', 'target'] : ['target', 'source'];
   const { rows: reached } = await client.query<{ lot: string }>(
     `WITH RECURSIVE ${links(contact)}, reach(lot) AS (

@@ -17,7 +17,7 @@ export interface Database {
   stop(): Promise<void>;
 }
 
-interface Told {
+interface StartOptions {
   readonly say?: (line: string) => void;
   readonly onLost?: () => void;
 }
@@ -25,12 +25,12 @@ interface Told {
 /** The database of the settings, started if it is our own, up to date, its fence checked. */
 export async function openDatabase(
   config: Pick<Config, 'DATA_DIR' | 'DATABASE_URL' | 'SERVICE_DATABASE_URL'>,
-  told: Told = {},
+  options: StartOptions = {},
 ): Promise<Database> {
   const external = config.DATABASE_URL;
   if (external !== undefined)
     return { ...(await prepareDatabase(external, config.SERVICE_DATABASE_URL)), embedded: false, stop: async () => undefined };
-  const server = await EmbeddedPostgres.start({ cluster: path.join(config.DATA_DIR, 'postgres'), ...told });
+  const server = await EmbeddedPostgres.start({ cluster: path.join(config.DATA_DIR, 'postgres'), ...options });
   try {
     await createDatabase(server.url('postgres'), 'bakehouse');
     return { ...(await prepareDatabase(server.url('bakehouse'))), embedded: true, stop: () => server.stop() };

@@ -29,7 +29,7 @@ export class HealthController {
 
   @Get()
   @Public()
-  @ApiOperation({ summary: 'Is the service running' })
+  @ApiOperation({ summary: 'Whether the service is running' })
   @ApiOkResponse({ standardSchema: alive })
   @ApiDefaultResponse({ standardSchema: problemDocument })
   live(): z.infer<typeof alive> {
@@ -38,7 +38,7 @@ export class HealthController {
 
   @Get('ready')
   @Public()
-  @ApiOperation({ summary: 'Can it do its work: 200 if so, 503 if not' })
+  @ApiOperation({ summary: 'Whether the service is ready: 200 if it is, 503 if not' })
   @ApiOkResponse({ standardSchema: readiness })
   async ready(@Res({ passthrough: true }) reply: FastifyReply): Promise<Readiness> {
     const state = await this.state();

@@ -4,7 +4,7 @@ import * as z from 'zod';
 /** RFC 9457, with the field and what would have been accepted as extension members. */
 export const problemDocument = z
   .object({
-    type: z.url().meta({ description: 'Stable for ever: what went wrong, for programs' }),
+    type: z.url().meta({ description: 'The code of the problem, for programs; it never changes' }),
     title: z.string(),
     status: z.int(),
     detail: z.string().meta({ description: 'What to do' }),

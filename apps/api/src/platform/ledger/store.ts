@@ -4,7 +4,7 @@ import { snake, statementsFor, table } from './table.js';
 import { RowTaken } from './lanes.js';
 import type { BookRef } from './types.js';
 
-interface Asked {
+interface Wanted {
   readonly ids: string[];
   readonly by: Map<string, string[]>;
 }
@@ -22,19 +22,19 @@ export interface Asking extends View {
 export const statementName = (collection: string, fields: readonly string[]): string => `need ${collection} ${fields.join('+')}`;
 
 /**
- * Loads what was asked for into the working sets: one query a collection, however many entries and books ask. Rows of a collection
+ * Loads what was wanted for into the working sets: one query a collection, however many entries and books ask. Rows of a collection
  * that does not reach beyond its book are seen from that book alone.
  */
 export async function loadNeeds(client: ClientBase, organisation: string, asking: readonly Asking[]): Promise<void> {
   const missing = asking.map((a) => ({ ...a, needs: a.work.missing(distinctNeeds(a.needs)) }));
-  const asked = new Map<CollectionName, Asked>();
+  const wanted = new Map<CollectionName, Wanted>();
   for (const need of distinctNeeds(missing.flatMap((m) => m.needs))) {
-    const of = asked.get(need.in) ?? { ids: [], by: new Map<string, string[]>() };
-    asked.set(need.in, of);
+    const of = wanted.get(need.in) ?? { ids: [], by: new Map<string, string[]>() };
+    wanted.set(need.in, of);
     if ('id' in need) of.ids.push(need.id);
     else of.by.set(need.by, [...(of.by.get(need.by) ?? []), need.value]);
   }
-  await Promise.all([...asked].map(([collection, of]) => loadCollection(client, organisation, missing, collection, of)));
+  await Promise.all([...wanted].map(([collection, of]) => loadCollection(client, organisation, missing, collection, of)));
   for (const m of missing) m.work.loaded(m.needs);
 }
 
@@ -43,7 +43,7 @@ async function loadCollection(
   organisation: string,
   views: readonly View[],
   collection: CollectionName,
-  of: Asked,
+  of: Wanted,
 ): Promise<void> {
   const values: unknown[] = [organisation];
   const arms: string[] = [];

@@ -1,7 +1,7 @@
 import type { OpenThings as Answer } from '@bakehouse/contracts';
 import { problems } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { lookAt, openDeviations } from '@bakehouse/views';
+import { lookupOf, openDeviations } from '@bakehouse/views';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
@@ -15,7 +15,7 @@ import { Button, Empty, Field, Section, Sheet, StateWord } from '../../shared/ui
 export function OpenDeviations() {
   const { snapshot, site, asOf } = useTabletState();
   const now = useNow(30_000);
-  const open = useMemo(() => openDeviations(lookAt(snapshot, now, site.zone)), [snapshot, now, site.zone]);
+  const open = useMemo(() => openDeviations(lookupOf(snapshot, now, site.zone)), [snapshot, now, site.zone]);
   if (asOf === null)
     return (
       <Section title="Open deviations">

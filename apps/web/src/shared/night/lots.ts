@@ -1,8 +1,8 @@
 import { openAt, openBetween, proposedLines, type ProposedLine, type Row } from '@bakehouse/records';
-import { leftInLot, type Look } from '@bakehouse/views';
+import { leftInLot, type Lookup } from '@bakehouse/views';
 
 /** What was open for a make between two instants: at its own station, and for what is not open there, anywhere in the house. */
-export function openFor({ snapshot }: Look, station: string | null, from: string, to: string): Row<'inUse'>[] {
+export function openFor({ snapshot }: Lookup, station: string | null, from: string, to: string): Row<'inUse'>[] {
   const all = openBetween(snapshot.inUse, snapshot.emptied, from, to);
   const own = all.filter((o) => o.station === station);
   const here = new Set(own.map((o) => o.material));
@@ -11,14 +11,14 @@ export function openFor({ snapshot }: Look, station: string | null, from: string
 
 /** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. */
 export function linesFor(
-  look: Look,
+  look: Lookup,
   of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string },
 ): ProposedLine[] {
   return proposedLines(of.version.content.lines, of.plannedMg, openFor(look, of.station, of.from, of.to), (lot) => leftInLot(look, lot));
 }
 
 /** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open or used up. */
-export function lotsToOpen({ snapshot, state, at }: Look, material: string): Row<'lot'>[] {
+export function lotsToOpen({ snapshot, state, at }: Lookup, material: string): Row<'lot'>[] {
   const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => !snapshot.inUse.some((u) => u.lot === e.lot && u.at > e.at)).map((e) => e.lot));
   const fits = (lot: Row<'lot'>): boolean =>

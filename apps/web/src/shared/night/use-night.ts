@@ -1,11 +1,11 @@
-import { lookAt, nightView, type Look, type NightView } from '@bakehouse/views';
+import { lookupOf, nightView, type Lookup, type NightView } from '@bakehouse/views';
 import type { TabletState } from '@bakehouse/offline';
 import { useMemo } from 'react';
 import { useNow, useTabletState } from '../tablet-context';
 
 export interface Night {
   readonly view: NightView;
-  readonly look: Look;
+  readonly look: Lookup;
   readonly state: TabletState;
   readonly now: string;
   readonly zone: string;
@@ -23,7 +23,7 @@ export function useNight(): Night {
   } = state;
   return useMemo(() => {
     const at = latestOf(now, state);
-    return { view: nightView(snapshot, { bakeDay: day, at, zone }), look: lookAt(snapshot, at, zone), state, now: at, zone, day };
+    return { view: nightView(snapshot, { bakeDay: day, at, zone }), look: lookupOf(snapshot, at, zone), state, now: at, zone, day };
   }, [state, snapshot, now, zone, day]);
 }
 

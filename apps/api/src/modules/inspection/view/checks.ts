@@ -1,15 +1,15 @@
 import type { InspectedChecks } from '@bakehouse/contracts';
-import { grouped, type Scene } from './scene.js';
+import { grouped, type PeriodRecords } from './period-records.js';
 
-/** Thermometers checked, places cleaned down, points that were answered without a value, and what was held and lifted. */
-export function checksOf(scene: Scene): InspectedChecks {
-  const { rows } = scene;
+/** Thermometer checks, cleaning, readings not taken, and holds. */
+export function checksOf(records: PeriodRecords): InspectedChecks {
+  const { rows } = records;
   const lifted = grouped(rows.holdLifted, 'hold');
   return {
     probes: rows.instrumentCheck.map((p) => ({
       id: p.id,
-      ...scene.told(p),
-      instrument: scene.instrument(p.instrument),
+      ...records.provenance(p),
+      instrument: records.instrument(p.instrument),
       way: p.way,
       shownMilli: p.milli,
       referenceMilli: p.referenceMilli,
@@ -18,8 +18,8 @@ export function checksOf(scene: Scene): InspectedChecks {
     })),
     cleanDowns: rows.cleanDown.map((c) => ({
       id: c.id,
-      ...scene.told(c),
-      place: scene.place(c.place),
+      ...records.provenance(c),
+      place: records.place(c.place),
       type: c.type,
       chemical: c.chemical,
       dilution: c.dilution,
@@ -27,22 +27,22 @@ export function checksOf(scene: Scene): InspectedChecks {
     })),
     notTaken: rows.readingNotTaken.map((x) => ({
       id: x.id,
-      ...scene.told(x),
+      ...records.provenance(x),
       subjectType: x.subjectType,
-      subjectName: scene.subjectName(x.subjectType, x.subject),
-      point: scene.named(x.point) ?? x.pointKey,
+      subjectName: records.subjectName(x.subjectType, x.subject),
+      point: records.named(x.point) ?? x.pointKey,
       answer: x.answer,
     })),
     held: rows.hold.map((h) => {
       const free = lifted.get(h.id)?.at(-1);
-      const fact = free && scene.fact(free.entry);
+      const fact = free && records.fact(free.entry);
       return {
         id: h.id,
-        ...scene.told(h),
+        ...records.provenance(h),
         lot: h.lot,
-        lotName: scene.named(h.lot),
+        lotName: records.named(h.lot),
         because: h.because,
-        lifted: free ? { at: free.at, by: scene.person(fact?.signedBy ?? fact?.person) } : null,
+        lifted: free ? { at: free.at, by: records.person(fact?.signedBy ?? fact?.person) } : null,
       };
     }),
   };

@@ -2,7 +2,7 @@ import type { InspectedCorrection } from '@bakehouse/contracts';
 import { differences, quantityText } from '@bakehouse/kernel';
 import { wallTime } from '../../../platform/clock/index.js';
 import type { VersionRow } from '../corrections.query.js';
-import { grouped } from './scene.js';
+import { grouped } from './period-records.js';
 
 type Version = InspectedCorrection['versions'][number];
 type NameOf = (id: string) => string | null;
@@ -11,8 +11,7 @@ const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const instant = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)$/;
 
 /**
- * What was corrected or withdrawn: every version as it was recorded, with the reason of each later one. Nothing is hidden by what replaced it. Times
- * are those of the site's zone.
+ * Corrected and withdrawn records: every version as recorded, with the reason of each later one. Times are in the site's zone.
  */
 export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf, zone: string): InspectedCorrection[] {
   const sayOf: NameOf = (text) => nameOf(text) ?? personOf(text) ?? timeText(text, zone);
@@ -60,7 +59,7 @@ const comparable = ({ input }: VersionRow): object => ({
   content: withUnits(input?.payload ?? null),
 });
 
-/** Content with each figure and its unit in one: a figure that was corrected is told with its unit. */
+/** Content with each figure and its unit in one: a corrected figure shows its unit. */
 function withUnits(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withUnits);
   if (typeof value !== 'object' || value === null) return value;
@@ -77,7 +76,7 @@ function timeText(text: string, zone: string): string | null {
   return Number.isNaN(ms) ? null : wallTime(new Date(ms).toISOString(), zone);
 }
 
-/** A value for a person to read: names for ids, the site’s time for instants, and whatever else as it stands. */
+/** A value for a person to read: names for ids, site time for instants, anything else unchanged. */
 function valueText(value: unknown, nameOf: NameOf): string {
   if (value === undefined || value === null) return 'nothing';
   if (typeof value === 'string') return nameOf(value) ?? value;
@@ -85,13 +84,13 @@ function valueText(value: unknown, nameOf: NameOf): string {
   return typeof value === 'number' ? String(value) : JSON.stringify(value);
 }
 
-/** A step of where something changed: a field in words, or what tells a line of a list apart, by name; the second of the same is “… (2)”. */
+/** A step of the path to a change: a field in words, or the name that identifies a list item; a second item with that name is “… (2)”. */
 function stepText(step: string, nameOf: NameOf): string {
   const [, id, again = ''] = /^([0-9a-f-]{36})( \(\d+\))?$/.exec(step) ?? [];
   return id === undefined ? wordsOf(step) : `${nameOf(id) ?? id}${again}`;
 }
 
-/** Content in lines for a person: ids by name or not at all, what is empty left out. The whole of it stands beside, as it was recorded. */
+/** Content in lines for a person: ids by name or omitted, empty fields omitted. The full content is beside it. */
 function summaryOf(recorded: unknown, nameOf: NameOf): string[] {
   const content = withUnits(recorded);
   if (typeof content !== 'object' || content === null) return [];
@@ -121,7 +120,7 @@ function inline(value: unknown, nameOf: NameOf): string {
 /** `codeState` → `code state`. */
 const wordsOf = (key: string): string => key.replace(/([A-Z])/g, ' $1').toLowerCase();
 
-/** Every id that is spoken of in what was corrected, so that it can be called by name. */
+/** Every id in the corrected records, to look up its name. */
 export function idsIn(rows: readonly VersionRow[]): string[] {
   const found = new Set<string>();
   const walk = (value: unknown): void => {

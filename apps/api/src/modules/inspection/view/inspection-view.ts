@@ -7,7 +7,7 @@ import { correctionsOf } from './corrections.js';
 import { deliveriesOf, otherDecisions } from './goods.js';
 import { batchesOf, loadsOf, makesOf } from './made.js';
 import { plansOf } from './plans.js';
-import type { Scene } from './scene.js';
+import type { PeriodRecords } from './period-records.js';
 import { deviationsOf } from './wrong.js';
 
 export interface Material {
@@ -22,20 +22,20 @@ export interface Material {
 
 /** The page of a site and a period, from what was read. Pure. */
 export function inspectionOf(
-  scene: Scene,
+  records: PeriodRecords,
   { business, period, asOf, openFromBefore, versions, truncated, seals }: Material,
 ): InspectionView {
-  const { id, name, zone, dayStarts } = scene.site;
-  const nameOf = (it: string): string | null => scene.named(it) ?? scene.place(it) ?? scene.instrument(it);
+  const { id, name, zone, dayStarts } = records.site;
+  const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
   const view = {
-    plans: plansOf(scene, period),
-    deviations: deviationsOf(scene),
-    makes: makesOf(scene),
-    loads: loadsOf(scene),
-    deliveries: deliveriesOf(scene),
-    batches: batchesOf(scene),
-    checks: checksOf(scene),
-    corrections: correctionsOf(versions, nameOf, (it) => scene.person(it), zone),
+    plans: plansOf(records, period),
+    deviations: deviationsOf(records),
+    makes: makesOf(records),
+    loads: loadsOf(records),
+    deliveries: deliveriesOf(records),
+    batches: batchesOf(records),
+    checks: checksOf(records),
+    corrections: correctionsOf(versions, nameOf, (it) => records.person(it), zone),
   };
   const shown = new Set(
     [...view.makes, ...view.loads, ...view.batches]
@@ -50,9 +50,9 @@ export function inspectionOf(
     asOf,
     ...view,
     correctionsTruncated: truncated,
-    otherDecisions: otherDecisions(scene),
-    otherReadings: scene.rows.reading.filter((r) => !shown.has(r.id)).map((r) => scene.reading(r)),
-    counts: countsOf(scene, view, openFromBefore),
+    otherDecisions: otherDecisions(records),
+    otherReadings: records.rows.reading.filter((r) => !shown.has(r.id)).map((r) => records.reading(r)),
+    counts: countsOf(records, view, openFromBefore),
     seals: [...seals],
     caution,
   };
@@ -61,7 +61,7 @@ export function inspectionOf(
 type Parts = Pick<InspectionView, 'deviations' | 'makes' | 'loads' | 'deliveries' | 'batches' | 'checks' | 'corrections'>;
 
 function countsOf(
-  { rows }: Scene,
+  { rows }: PeriodRecords,
   { deviations, makes, loads, deliveries, batches, checks, corrections }: Parts,
   openFromBefore: number,
 ): InspectionView['counts'] {

@@ -1,9 +1,9 @@
 import type { InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
-import { grouped, type Scene } from './scene.js';
+import { grouped, type PeriodRecords } from './period-records.js';
 
-/** What went wrong, what was done, what became of it, and who closed it: also where somebody closed their own. */
-export function deviationsOf(scene: Scene): InspectedDeviation[] {
-  const { rows } = scene;
+/** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
+export function deviationsOf(records: PeriodRecords): InspectedDeviation[] {
+  const { rows } = records;
   const [actions, disposition, closures] = [
     grouped(rows.correctiveAction, 'deviation'),
     grouped(rows.disposition, 'deviation'),
@@ -13,28 +13,33 @@ export function deviationsOf(scene: Scene): InspectedDeviation[] {
   return rows.deviation.map((d) => {
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);
     const closed = closures.get(d.id)?.at(-1);
-    const fact = closed && scene.fact(closed.entry);
+    const fact = closed && records.fact(closed.entry);
     return {
       id: d.id,
-      ...scene.told(d),
+      ...records.provenance(d),
       subject: d.subject,
       subjectType: d.subjectType,
-      subjectName: scene.subjectName(d.subjectType, d.subject),
+      subjectName: records.subjectName(d.subjectType, d.subject),
       type: d.type,
       class: d.class,
       summary: d.summary,
       holds: d.holds,
       reading: opened?.id ?? null,
       readAgain: opened?.pointKey
-        ? untilWithin(scene.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))
+        ? untilWithin(records.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))
         : [],
-      actions: (actions.get(d.id) ?? []).map((a) => ({ ...scene.told(a), type: a.type, action: a.action })),
-      disposition: (disposition.get(d.id) ?? []).map((b) => ({ ...scene.told(b), disposition: b.disposition, pieces: b.pieces, mg: b.mg })),
+      actions: (actions.get(d.id) ?? []).map((a) => ({ ...records.provenance(a), type: a.type, action: a.action })),
+      disposition: (disposition.get(d.id) ?? []).map((b) => ({
+        ...records.provenance(b),
+        disposition: b.disposition,
+        pieces: b.pieces,
+        mg: b.mg,
+      })),
       closed: closed
         ? {
             at: closed.at,
             recordedAt: fact?.recordedAt ?? null,
-            by: scene.person(closed.closedBy),
+            by: records.person(closed.closedBy),
             selfReview: closed.selfReview,
             review: fact?.words['review'] ?? null,
           }
@@ -43,7 +48,7 @@ export function deviationsOf(scene: Scene): InspectedDeviation[] {
   });
 }
 
-/** What was read after it until it was within the limit again; what comes later answers nothing. */
+/** The readings up to the first one within the limit; later readings do not settle the deviation. */
 function untilWithin(later: readonly InspectedReading[]): InspectedReading[] {
   const settled = later.findIndex((r) => r.verdict === 'within');
   return later.slice(0, settled < 0 ? later.length : settled + 1);

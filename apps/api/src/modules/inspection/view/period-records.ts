@@ -1,17 +1,17 @@
 import type { InspectedReading } from '@bakehouse/contracts';
 import type { BookInfo } from '../../../platform/ledger/index.js';
 import type { EntryFacts } from '../entry-facts.query.js';
-import type { PeriodRows, Told } from '../period-rows.query.js';
+import type { PeriodRows, RecordedRow } from '../period-rows.query.js';
 
 type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
-type ToldOf = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
+type Provenance = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
 
 /** What was read, and what it is called: looked up once, for every part of the page. Pure. */
-export class Scene {
+export class PeriodRecords {
   private readonly people: ReadonlyMap<string, string | null>;
   private readonly places: ReadonlyMap<string, string>;
   private readonly instruments: ReadonlyMap<string, string>;
-  private readonly readings: ReadonlyMap<string, readonly Told<'reading'>[]>;
+  private readonly readings: ReadonlyMap<string, readonly RecordedRow<'reading'>[]>;
 
   constructor(
     readonly site: BookInfo,
@@ -42,7 +42,7 @@ export class Scene {
   }
 
   /** When it happened, when it was recorded, who did it and who wrote it down. */
-  told({ at, entry, doneBy }: Event): ToldOf {
+  provenance({ at, entry, doneBy }: Event): Provenance {
     const fact = this.fact(entry);
     const recordedBy = this.person(fact?.person);
     return {
@@ -73,7 +73,7 @@ export class Scene {
     return (this.readings.get(subject) ?? []).map((r) => this.reading(r));
   }
 
-  reading(r: Told<'reading'>): InspectedReading {
+  reading(r: RecordedRow<'reading'>): InspectedReading {
     const {
       id,
       subject,
@@ -96,7 +96,7 @@ export class Scene {
       subject,
       subjectType,
       subjectName: this.subjectName(subjectType, subject),
-      ...this.told(r),
+      ...this.provenance(r),
       point: pointKey,
       parameter,
       measured,
@@ -114,7 +114,7 @@ export class Scene {
   }
 }
 
-/** Rows by what they belong to; their order stays. */
+/** Rows grouped by a field, in their order. */
 export function grouped<T, K extends keyof T>(rows: readonly T[], by: K): Map<T[K], T[]> {
   const groups = new Map<T[K], T[]>();
   for (const row of rows) {
@@ -125,7 +125,7 @@ export function grouped<T, K extends keyof T>(rows: readonly T[], by: K): Map<T[
   return groups;
 }
 
-/** Whatever is named by an id and may lie outside the period: lots, makes, runs, batches, loads. */
+/** The ids of subjects that may lie outside the period and need a name: lots, makes, runs, batches, loads. */
 export function idsToName(rows: PeriodRows): string[] {
   const subjects = [...rows.reading, ...rows.readingNotTaken, ...rows.deviation].map((r) => r.subject);
   return [
