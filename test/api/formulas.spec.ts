@@ -24,7 +24,7 @@ afterAll(() => t.close());
 const look = (path: string) => b.baker.caller.get(path);
 const sum = (lines: readonly { mg: number }[]): number => lines.reduce((mg, l) => mg + l.mg, 0);
 
-describe('formulas as they are baked by', () => {
+describe('formulas', () => {
   it('are listed with who signed them and when, those retired apart', async () => {
     const { body } = await look('/formulas').expect(200);
     expect(body.map((f: { name: string }) => f.name)).toEqual(['almond tartlets', 'frangipane', 'treacle tarts', 'white dough']);

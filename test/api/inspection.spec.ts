@@ -109,7 +109,7 @@ describe('show the officer', () => {
     expect(view.loads[0]).toMatchObject({ oven: 'deckOven', celsius: 230, products: [{ name: 'bloomer 400 g', pieces: 12 }] });
   });
 
-  it('tells what went wrong, what was done, what was read then, and who closed it: not the one who did it', () => {
+  it('shows the deviation, the corrective action, the reading after it, and who closed it', () => {
     expect(view.deviations.find((d) => d.subject === load)).toMatchObject({
       type: 'limit',
       holds: true,

@@ -62,7 +62,7 @@ describe('one request', () => {
     expect(await milligrams(lot)).toEqual([{ mg: '24000000' }]);
   });
 
-  it('refuses what builds on something refused, but not once that was put right under the same id', async () => {
+  it('refuses what builds on something refused, but not once that was corrected under the same id', async () => {
     const [bad, next] = [delivery(newId(), '-5'), reading('3')];
     const good = { ...delivery(newId(), '5'), id: bad.id };
     const [x, y] = [reading('4', { after: [bad.id] }), reading('5', { after: [next.id, bad.id] })];

@@ -241,7 +241,7 @@ describe('who may have the papers of a recall', () => {
     return signOn(t, b.house.organisation, person, pin);
   };
 
-  it('is whoever may export, and not whoever only bakes or looks; and nobody of another house', async () => {
+  it('are those who may export, not bakers or viewers; and nobody of another organisation', async () => {
     await (await b.house.signedOn('Lou Ker', ['viewer'])).get(path()).expect(403);
     await b.baker.caller.get(path()).expect(403);
     const other = await Bakehouse.found(t);
@@ -259,16 +259,16 @@ describe('who may have the papers of a recall', () => {
   });
 });
 
-describe('whom to ring, on the screen', () => {
+describe('the contact list, on the screen', () => {
   const ring = async (who: Caller) => (await who.get(`/recalls/${real}`).expect(200)).body.trace;
 
-  it('is given with its numbers to whoever records, and may have to ring', async () => {
+  it('has its numbers for those who record and may have to call', async () => {
     const { contactsShown, contacts: list } = await ring(await b.house.signedOn('Bea Kerr', ['baker']));
     expect(contactsShown).toBe(true);
     expect(list.every((e: { phone: string | null }) => e.phone !== null)).toBe(true);
   });
 
-  it('is given without them to whoever only looks, and says so', async () => {
+  it('has no numbers for a viewer, and says so', async () => {
     const looks = await b.house.signedOn('Lou Kerr', ['viewer']);
     for (const { contactsShown, contacts: list } of [await ring(looks), (await looks.get(`/lots/${week.almond}/trace`).expect(200)).body]) {
       expect(contactsShown).toBe(false);

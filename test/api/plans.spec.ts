@@ -84,7 +84,7 @@ describe('a draft of a plan', () => {
     await lead.get(`${path}/to-sign`).expect(422);
   });
 
-  it('is put in force by signing what it gives; what was in force before stays readable', async () => {
+  it('is approved by signing; the version before it stays readable', async () => {
     const { path, body } = await newDraft({ series, site: b.site });
     expect(body).toMatchObject({ ready: true, nextNumber: 2, against: { number: 1, differences: [{ path: ['site'] }] } });
     const { body: saved } = await save(

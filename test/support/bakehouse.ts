@@ -106,7 +106,7 @@ export class Bakehouse {
   place(key: Place): string {
     return this.made.places[key];
   }
-  /** The version that is baked by, and the formula that it is a version of. */
+  /** The version in force, and its formula. */
   formula(key: FormulaKey): string {
     return this.made.versions[key];
   }

@@ -52,10 +52,10 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
 }
 export type TestLedger = Awaited<ReturnType<typeof startLedger>>;
 
-/** What became of each: the problem where it was refused. */
+/** The result of each: the problem where it was refused. */
 export const as = (results: readonly Result[]): string[] => results.map((r) => (r.as === 'refused' ? r.problem : r.as));
 
-/** Nothing went wrong inside, and both books are as their bytes say. */
+/** There is no internal error, and both books verify. */
 export async function expectSound(ledger: TestLedger): Promise<void> {
   expect(ledger.faults).toEqual([]);
   for (const book of [ledger.site, ledger.house]) {

@@ -4,7 +4,7 @@ import type { Reply } from './reply.js';
 /** A token to ask with; null goes by the browser's cookie; undefined where nobody is signed on for whom it would be. */
 export type Token = string | null | undefined;
 
-/** Asks in somebody's name: finds the token, and does with the reply what whoever holds the tokens must. */
+/** Sends a request as one person: finds their token and updates the tokens from the reply. */
 export type As = <T>(once: (token: Token) => Promise<Reply<T>>) => Promise<Reply<T>>;
 
 /** The tokens that a device holds. */

@@ -21,7 +21,7 @@ type AnswerOf<M extends HttpMethod, P extends PathOf<M>, I> = NonNullable<
 export type Reads<S extends z.ZodType, M extends HttpMethod, P extends PathOf<M>, I> = AnswerOf<M, P, I> extends z.input<S> ? S : never;
 
 export interface Asking {
-  /** In whose name; without one, whoever the browser's cookie says. */
+  /** The person to act for; without one, the person of the browser's cookie. */
   readonly as?: As;
   readonly timeoutMs?: number;
   readonly fetch?: (request: Request) => Promise<Response>;
@@ -57,5 +57,5 @@ export function asking({ as = (once) => once(null), timeoutMs = 10_000, fetch, o
 }
 export type Ask = ReturnType<typeof asking>;
 
-/** Asks as whoever the browser's cookie says. */
+/** Sends a request as the person of the browser's cookie. */
 export const ask: Ask = asking();

@@ -87,7 +87,7 @@ export type FormulaDraftView = z.infer<typeof formulaDraftView>;
 export const planDraftView = whole.meta({ id: 'PlanDraft' });
 export type PlanDraftView = z.infer<typeof planDraftView>;
 
-/** What came between: whoever saves under an older revision is told, and nothing of theirs is lost. */
+/** The conflict that a person gets who saves under an older revision; none of their text is lost. */
 export const draftConflict = z
   .object({
     type: z.url(),

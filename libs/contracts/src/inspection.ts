@@ -17,7 +17,7 @@ import { sealView } from './seals.js';
 const instant = z.iso.datetime();
 const day = z.iso.date();
 const n = z.int();
-/** What an officer is shown of a site and a period: the plan, actual values with their limits, what went wrong and what was done about it. */
+/** The records of a site and a period for an officer: the plan, actual values with their limits, deviations and corrective actions. */
 export const inspectionView = z
   .object({
     business: z.string(),

@@ -3,7 +3,7 @@ import * as z from 'zod';
 
 const instant = z.iso.datetime();
 
-/** Everybody who ever joined, with what they may do now. For whoever looks after people. */
+/** All people who ever joined, with their permissions now. For those who manage people. */
 export const peopleList = z
   .array(
     z.object({

@@ -12,7 +12,7 @@ export interface Previous<P, O> {
   readonly at: string;
 }
 
-/** What surrounds one decision: who and when, the permissions of whoever typed it, and for a correction what it replaces. */
+/** What surrounds one decision: who and when, the permissions of the person who typed it, and for a correction what it replaces. */
 export interface Context<P, O> {
   readonly stamp: Stamp;
   readonly previous: Previous<P, O> | undefined;

@@ -47,7 +47,7 @@ function ofObjects(
   };
 }
 
-/** In the order of whoever changed the order (mine, where both did), with what the other put in after what it stood behind. */
+/** In the order of the side that changed the order (mine, where both did), with the other side's additions after their predecessors. */
 function ofLists(base: readonly unknown[], mine: readonly unknown[], theirs: readonly unknown[], path: readonly string[]): Merged {
   const [was, my, their] = [membersOf(base), membersOf(mine), membersOf(theirs)];
   const ordered = (list: ReadonlyMap<string, unknown>): string[] => [...list.keys()].filter((key) => was.has(key));

@@ -30,7 +30,7 @@ export function publicKeyOf(privateKey: Uint8Array): Uint8Array {
   return ed25519.getPublicKey(privateKey);
 }
 
-/** The text by which a public key is handed to whoever checks: `name+hex(id)+base64(01 ‖ public key)`. */
+/** The text form of a public key for the person who checks a seal: `name+hex(id)+base64(01 ‖ public key)`. */
 export function verifierKey(name: string, publicKey: Uint8Array): string {
   const key = noteKey(name, publicKey);
   return `${name}+${toHex(key.id)}+${toBase64(Uint8Array.of(...ed25519Type, ...publicKey))}`;

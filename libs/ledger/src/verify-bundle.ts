@@ -110,7 +110,7 @@ function judgeEarlier(earlier: EarlierSeal, key: string, seal: Checkpoint, whole
 }
 
 /**
- * Checks what a ledger hands out against its signed seal, without trusting whoever keeps the ledger: signature, each entry's place, canonical form,
+ * Checks what a ledger hands out against its signed seal, without trusting the keeper of the ledger: signature, each entry's place, canonical form,
  * and earlier seals. Never throws. Rules: RFC 9162, RFC 8785, c2sp.org/signed-note, c2sp.org/tlog-checkpoint.
  */
 export function verifyBundle(bundle: Bundle, hash: Sha256 = sha256): BundleReport {

@@ -25,7 +25,7 @@ export interface TabletState {
   readonly connected: boolean | null;
   readonly pending: readonly SavedEntry[];
   readonly refused: readonly SavedEntry[];
-  /** What was saved here lately, the last first, with what was or will be said to it. */
+  /** The recent entries of this device, the newest first, with their state. */
   readonly recent: readonly SavedEntry[];
   readonly verdicts: ReadonlyMap<string, ProjectedVerdict>;
   readonly needsSignOn: readonly string[];

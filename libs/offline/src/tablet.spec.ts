@@ -84,7 +84,7 @@ describe('a tablet', () => {
     expect(tablet.state.pending).toEqual([]);
   });
 
-  it('saves nothing of what would be refused: whoever typed it still has it', async () => {
+  it('does not save an entry that would be refused: the form still has it', async () => {
     const { tablet } = await setUp();
     await tablet.refresh();
     expect(await tablet.record(core(uuid(0x404)), tam)).toMatchObject({ ok: false, problem: 'unknown-subject' });

@@ -53,7 +53,7 @@ export interface Saved<K extends KindName = KindName> {
 }
 export type Recorded<K extends KindName = KindName> = Saved<K> | Refused;
 
-/** Recorded entries stay on the list of what was done lately for so long. */
+/** How long recorded entries stay on the list of recent entries. */
 const keptMs = 36 * 3_600_000;
 
 /** One device at one site: what it shows, what it saves, and what it sends. */
@@ -83,7 +83,7 @@ export class Tablet {
     this.current = this.stateNow();
   }
 
-  /** Opens what the device holds: its last snapshot of this site, and everything that was typed. A bake day that was chosen here lately stays chosen over `day`. */
+  /** Opens what the device holds: its last snapshot of this site, and everything that was typed. A bake day recently chosen on this device takes precedence over `day`. */
   static async open(ports: TabletPorts, site: NightSite, day: string): Promise<Tablet> {
     const chosen = await ports.kept.get(dayKey, chosenDay);
     const fresh = chosen !== null && ports.clock.now().getTime() - Date.parse(chosen.at) < dayKeptMs;
@@ -114,7 +114,7 @@ export class Tablet {
   }
 
   /**
-   * Says at once what comes of it, saves it on the device, and sends it when it can. What would be refused is not saved: whoever typed it still
+   * Says at once what comes of it, saves it on the device, and sends it when it can. An entry that would be refused is not saved: the form still
    * has it before them.
    */
   async record<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): Promise<Recorded<K>> {

@@ -9,7 +9,7 @@ import { verified } from '../../support/verified.js';
 
 jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
-/** At 14:00 the importer rings: ground almond lot A77, Salmonella. Figures of the trade's notes, S9. */
+/** At 14:00 the importer calls: ground almond lot A77, Salmonella. Figures of the trade's notes, S9. */
 describe('the call', () => {
   let t: TestApp;
   let b: Bakehouse;

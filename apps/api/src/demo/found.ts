@@ -15,7 +15,7 @@ export const zone = 'Europe/London';
 
 export interface Founding {
   readonly ownerUrl: string;
-  /** An application on the same database whose clock can be set. Whoever starts it closes it. */
+  /** An application on the same database whose clock can be set. The caller that starts it closes it. */
   readonly startApp: (clock: Clock) => Promise<NestFastifyApplication>;
   readonly say: (line: string) => void;
   /** The story ends with the last bake day whose morning is over by then. */

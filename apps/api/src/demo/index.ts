@@ -9,7 +9,7 @@ import { bakehouseName, found, unfinished } from './found.js';
 /** What a first start has in hand to fill an empty database. */
 export interface SeedContext {
   readonly database: Pick<Database, 'ownerUrl' | 'serviceUrl'>;
-  /** An application on the same database whose clock can be set: history is written through the door as it happened. Whoever starts it closes it. */
+  /** An application on the same database whose clock can be set: history is written through the door as it happened. The caller that starts it closes it. */
   readonly startApp: (clock: Clock) => Promise<NestFastifyApplication>;
   readonly say: (line: string) => void;
   /** How many weeks of nights; four, unless somebody is in a hurry. */

@@ -174,7 +174,7 @@ describe('what the tablet projects', () => {
     ).toEqual(all);
   });
 
-  it('never puts an old row back over what somebody else put right since the server showed it', () => {
+  it('never puts an old row back over a correction that somebody else made since the snapshot', () => {
     const { both, reading } = badLoad();
     const now = both.server.snapshot();
     const elsewhere = { ...now, reading: now.reading.map((r) => ({ ...r, figure: '97.9', corrected: true })) };
@@ -234,7 +234,7 @@ describe('what the tablet projects', () => {
     expect(seen.deviation).toHaveLength(1);
   });
 
-  it('takes back the rows of what is withdrawn, but for what went wrong', () => {
+  it('takes back the rows of a withdrawn entry, except deviations', () => {
     const { both, reading } = badLoad();
     both.record('entry-withdrawn', {}, '05:15', { corrects: reading.id, words: { reason: 'another load' } });
     const seen = project(both.before, book, both.saved);

@@ -27,7 +27,7 @@ export type DoorReply =
   | { readonly as: 'answered'; readonly answers: readonly Answer[] }
   /** No network, no service, or no sensible answer: the same again later. */
   | { readonly as: 'unreachable'; readonly afterMs?: number | undefined }
-  /** Nobody is signed on for whoever typed this. */
+  /** The person who typed this is not signed on. */
   | { readonly as: 'not-signed-on' }
   /** The request as a whole was refused. */
   | { readonly as: 'refused'; readonly problem: WireProblem };

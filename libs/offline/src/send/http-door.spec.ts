@@ -47,7 +47,7 @@ const json =
     new Response(JSON.stringify(body), { status, headers });
 
 describe('the door over HTTP', () => {
-  it('posts to the book’s address in the name of whoever typed it', async () => {
+  it('posts to the book’s address in the name of the person who typed it', async () => {
     const { door: d, asked } = door(json(200, [recorded]));
     expect(await d.send(to, [{ id: 'e1' }])).toMatchObject({
       as: 'answered',

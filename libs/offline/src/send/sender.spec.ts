@@ -38,7 +38,7 @@ describe('what is refused', () => {
     expect(timer.waits).toBe(false);
   });
 
-  it('is sent again as it stands when a person says so, or put away and kept', async () => {
+  it('is sent again unchanged when a person says so, or set aside', async () => {
     const { outbox, door, sender } = await setUp();
     const id = newId();
     door.refuses.add(id);
@@ -77,7 +77,7 @@ describe('what is refused', () => {
 });
 
 describe('what waits', () => {
-  it('is tried again after what it waits for, whoever typed that', async () => {
+  it('is tried again after the entry that it waits for, by any person', async () => {
     const { outbox, door, sender, timer } = await setUp();
     const [first, second] = [newId(), newId()];
     await outbox.save(draft(second, { after: [first] }));

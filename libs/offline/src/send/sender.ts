@@ -163,7 +163,7 @@ function fateOf(a: Answer): Fate {
     case 'waiting':
       return { as: 'waiting', waitingFor: a.waitingFor };
     case 'refused':
-      return a.problem === 'fault' ? { as: 'waiting', waitingFor: [] } : refusedFor(a); // a fault is the service's own: nothing for a person to put right
+      return a.problem === 'fault' ? { as: 'waiting', waitingFor: [] } : refusedFor(a); // a fault is the service's own: nothing for a person to correct
   }
 }
 

@@ -24,7 +24,7 @@ export interface Damage {
   readonly what: 'does-not-add-up' | 'record-unreadable' | 'counts-unreadable';
   /** How many records are concerned. */
   readonly records: number;
-  /** What is there of it, for whoever can make sense of it. */
+  /** The raw content, for somebody who can interpret it. */
   readonly raw: readonly unknown[];
 }
 

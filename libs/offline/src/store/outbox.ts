@@ -58,7 +58,7 @@ export class Outbox {
     return this.change(seqs, (saved) => ({ ...saved, attempts: saved.attempts + 1 }));
   }
 
-  /** Notes what became of these. A fate never overtakes "recorded": a late reply cannot take back an earlier one. */
+  /** Stores the fates of these entries. A fate never overtakes "recorded": a late reply cannot take back an earlier one. */
   settle(fates: ReadonlyMap<number, Fate>): Promise<void> {
     return this.change([...fates.keys()], (saved) => ({
       ...saved,
@@ -66,7 +66,7 @@ export class Outbox {
     }));
   }
 
-  /** A person looked at what was refused: it is sent again as it stands, or put away. */
+  /** A person reviewed a refused entry: it is sent again unchanged, or discarded. */
   answer(seq: number, answer: 'again' | 'archived'): Promise<void> {
     return this.change([seq], (saved) =>
       saved.fate.as !== 'refused'

@@ -1,11 +1,11 @@
 import * as z from 'zod';
 
-/** What became of a saved entry, as far as this device knows. */
+/** The fate of a saved entry, as far as this device knows. */
 export const fate = z.discriminatedUnion('as', [
   z.object({ as: z.literal('to-send') }),
   /** The other side does not know these yet: it is tried again after them. */
   z.object({ as: z.literal('waiting'), waitingFor: z.array(z.string()) }),
-  /** `shown`: a snapshot that holds it has come, so that it is kept only for the list of what was done lately. */
+  /** `shown`: a snapshot that holds it has come, so that it stays only for the list of recent entries. */
   z.object({ as: z.literal('recorded'), book: z.string(), seq: z.int(), recordedAt: z.string(), outcome: z.unknown(), shown: z.boolean() }),
   /** For a person to look at. `archived`: somebody did. It is kept all the same. */
   z.object({

@@ -21,7 +21,7 @@ describe('release by rule', () => {
   it.each<[string, (n: Night, batch: string) => void]>([
     ['every core is read and within', read],
     [
-      'what went wrong holds nothing',
+      'a deviation holds nothing',
       (n) => {
         read(n);
         went(n, 'run', n.run, false);

@@ -4,7 +4,7 @@ import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { actionType } from '../rows/control.js';
 
-/** What was done about something that went wrong. With a reading within the limit after it, a value outside is answered. */
+/** A corrective action for a deviation. With a reading within the limit after it, a value outside is answered. */
 export const correctiveActionTaken = defineKind({
   name: 'corrective-action-taken',
   version: 1,
@@ -22,8 +22,8 @@ export const correctiveActionTaken = defineKind({
   decide(entry, state) {
     const deviation = state.get('deviation', entry.payload.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
-    const unsaid = entry.payload.type === 'other' ? missingWord(entry, 'action', 'what was done, in a few words') : undefined;
-    return unsaid ?? decided({ subject: deviation.subject });
+    const missing = entry.payload.type === 'other' ? missingWord(entry, 'action', 'what was done, in a few words') : undefined;
+    return missing ?? decided({ subject: deviation.subject });
   },
   rows: ({ payload: p, root, at, doneBy, word }, o, stamp): Change[] => [
     {

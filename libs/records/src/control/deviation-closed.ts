@@ -5,8 +5,8 @@ import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 
 /**
- * Somebody looked at what went wrong and at what was done, and closes it. One that holds food is closed once it is answered, or once it is decided what
- * becomes of the food. Who closes what they did themselves may do so, and the record says so.
+ * Somebody reviews a deviation and its corrective actions, and closes it. A deviation that holds food can be closed once it is answered or has a
+ * disposition. A person may close a deviation that they acted on themselves; the record says so.
  */
 export const deviationClosed = defineKind({
   name: 'deviation-closed',

@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { bakehouse, baker, lead, materials, night, delivered } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
-/** Something that went wrong from its first word to its close. */
+/** A deviation from its report to its close. */
 function withTrouble(holds = true) {
   const book = bakehouse();
   const lot = uuid(0xe01);
@@ -20,7 +20,7 @@ function withTrouble(holds = true) {
 }
 const review = { review: 'looked at' };
 
-describe('something that went wrong', () => {
+describe('a reported deviation', () => {
   it('is told in somebody’s words and holds what it is about', () => {
     const { book, deviation, lot } = withTrouble();
     expect(book.get('deviation', deviation)).toMatchObject({
@@ -52,7 +52,7 @@ describe('something that went wrong', () => {
     ).toEqual({});
   });
 
-  it('is not closed before anybody says what becomes of the food', () => {
+  it('is not closed before a disposition is recorded', () => {
     const { book, deviation } = withTrouble();
     expect(book.refusal('deviation-closed', { deviation }, { at: night('02:00'), words: review }).problem).toBe('not-answered');
     book.record(

@@ -6,7 +6,7 @@ import type { Change } from '../base/state.js';
 import { subjectType } from '../rows/control.js';
 import { pointClass } from '../rows/plan-content.js';
 
-/** Somebody says that something went wrong, in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold what it is about. */
+/** Somebody reports a deviation in their own words: a broken glass, a tray on the floor, a fridge left open. It may hold what it is about. */
 export const deviationReported = defineKind({
   name: 'deviation-reported',
   version: 1,
@@ -23,7 +23,7 @@ export const deviationReported = defineKind({
   needs: (p) => [subjectNeed(p.subjectType, p.subject)],
   decide(entry, state) {
     if (!subjectKnown(state, entry.payload.subjectType, entry.payload.subject)) return refuse('unknown-subject', 'payload.subject');
-    return missingWord(entry, 'what', 'what went wrong, in a few words') ?? decided({});
+    return missingWord(entry, 'what', 'what happened, in a few words') ?? decided({});
   },
   rows: ({ payload: p, root, at, doneBy, word }, _o, stamp): Change[] => [
     {

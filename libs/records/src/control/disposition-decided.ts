@@ -5,7 +5,7 @@ import type { Change } from '../base/state.js';
 import { dispositionChoice } from '../rows/control.js';
 
 /**
- * What becomes of the food that something went wrong with. Signed: to use the whole of it lets it leave by rule again. An amount says that it is about
+ * The disposition of the food of a deviation. Signed: to use the whole of it lets it leave by rule again. An amount says that it is about
  * part of it only, and then the rest stays held.
  */
 export const dispositionDecided = defineKind({

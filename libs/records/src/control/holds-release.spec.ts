@@ -64,7 +64,7 @@ const disposition = (of: Partial<Row<'disposition'>>): Row<'disposition'> => ({
 const closed: Row<'deviationClosed'> = { id: 'c', deviation: 'd', subject: 'load', selfReview: false, at: at(40), closedBy: 'lead' };
 const first = reading(12, 'outside');
 
-describe('a deviation keeps food back', () => {
+describe('a deviation places food on hold', () => {
   it.each<[string, boolean, Parameters<typeof holdsRelease>]>([
     ['on its own', true, [deviation(), [], [first], [], []]],
     ['not when it never held', false, [deviation({ holds: false }), [], [first], [], []]],

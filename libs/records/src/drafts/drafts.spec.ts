@@ -96,7 +96,7 @@ describe('a draft of a formula', () => {
 });
 
 describe('a draft of a plan', () => {
-  it('that could be put in force has nothing against it, and says all that makes no sense', () => {
+  it('has no problems where it could be approved, and lists every broken rule', () => {
     expect(planDraftProblems(inForce, nothing)).toEqual([]);
     const [point] = inForce.content.points;
     const points = [point, { ...point, formulas: [formula], limit: { type: 'range', min: '199', max: null, unit: 'degC' } }];

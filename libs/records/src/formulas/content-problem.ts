@@ -25,7 +25,7 @@ export function contentProblem(formula: string, type: string, content: FormulaCo
 }
 
 /**
- * Everything for which content cannot be baked by: a material nobody has specified, a line whose flour mark contradicts its specification, a
+ * Every reason why content cannot be approved: a material nobody has specified, a line whose flour mark contradicts its specification, a
  * dough with no flour anywhere, an intermediate made by no known formula, products or steps named twice, a range the wrong way round.
  */
 export function contentProblems(formula: string, type: string, content: FormulaContent, state: State, at: string): Refused[] {

@@ -7,7 +7,7 @@ import { formulaContent, formulaType } from '../rows/formula-content.js';
 const product = { oven: 'deck oven', celsius: 225, finishCelsius: null, minutes: 30, steamSeconds: 15 };
 
 /**
- * A version of a formula is baked by from now on, signed: whole, and fixed from then on. Its number is the next one of its formula, so two
+ * A version of a formula is approved and in force from now on, signed: complete, and fixed from then on. Its number is the next one of its formula, so two
  * people who approve at once cannot both win unseen. A correction may mend the name or the time; other content is another version.
  */
 export const formulaApproved = defineKind({

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { State } from '../base/state.js';
 
-/** A formula is not baked by any more. Its versions stay readable; a later version takes it up again. */
+/** A formula is retired. Its versions stay readable; a later version puts it in force again. */
 export const formulaRetired = defineKind({
   name: 'formula-retired',
   version: 1,

@@ -2,7 +2,7 @@ import type { Row } from '../base/state.js';
 
 /**
  * The accesses in force of one inspector at an instant, at one site. Empty: nothing may be seen. Which days may be seen is what they say;
- * whoever asks passes the rows of that person only.
+ * the caller passes the rows of that person only.
  */
 export function accessesInForce(
   given: readonly Row<'accessGiven'>[],

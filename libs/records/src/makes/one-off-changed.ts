@@ -30,9 +30,9 @@ export const oneOffChanged = defineKind({
     if (p.material !== null && !material) return refuse('unknown-material', 'payload.material');
     const instead = p.instead === null ? undefined : specificationAt(state, p.instead, at);
     if (p.instead !== null && !instead) return refuse('unknown-material', 'payload.instead');
-    const unsaid = p.instead === null ? missingWord(entry, 'change', 'what was changed, in a few words') : undefined;
+    const missing = p.instead === null ? missingWord(entry, 'change', 'what was changed, in a few words') : undefined;
     return (
-      unsaid ?? decided({ newAllergens: instead ? allergensNewIn(instead, material ? [material] : []) : { contains: [], mayContain: [] } })
+      missing ?? decided({ newAllergens: instead ? allergensNewIn(instead, material ? [material] : []) : { contains: [], mayContain: [] } })
     );
   },
   rows: ({ payload: p, root, at, word }): Change[] => [

@@ -4,7 +4,7 @@ import { defineKind } from '../base/kind.js';
 import type { Need } from '../base/state.js';
 import { returnedDisposition } from '../rows/out.js';
 
-/** What a customer, a round or a stall brought back, and what becomes of it. */
+/** Goods that a customer, a round or a stall returned, and their use. */
 export const goodsReturned = defineKind({
   name: 'goods-returned',
   version: 1,

@@ -9,7 +9,7 @@ import { planContent, type PlanContent } from '../rows/plan-content.js';
 export const pointId = (planVersion: string, key: string): string => derivedId(planVersion, key);
 
 /**
- * A version of a HACCP plan is in force from now on, at one site or at all (null), signed by whoever answers for it. What was begun before
+ * A version of a HACCP plan is in force from now on, at one site or at all (null), signed by the responsible person. What was begun before
  * keeps the version that it began with. That a limit makes sense is checked; that it is safe is for a competent person to validate.
  */
 export const planApproved = defineKind({

@@ -4,7 +4,7 @@ import type { State } from '../base/state.js';
 import type { PlanContent, PointContent } from '../rows/plan-content.js';
 
 /**
- * Everything for which a plan cannot be put in force: a key twice, a point that makes no sense, a formula or a product that nobody knows.
+ * Every reason why a plan cannot be approved: a duplicate key, a control point that breaks a rule, an unknown formula or product.
  * Needs `formulaVersion` by `formula` and `specification` by `material` for what the points name.
  */
 export function planProblems(content: PlanContent, state: State): Refused[] {

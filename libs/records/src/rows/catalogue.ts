@@ -39,7 +39,7 @@ export const party = collection(
     phone: z.string().nullable(),
     email: z.string().nullable(),
     address: z.string().nullable(),
-    /** The people who eat there are more easily hurt: children, patients, people who depend on the food. Rung first. */
+    /** Vulnerable consumers eat there: children, patients, people who depend on the food. They are called first. */
     vulnerable: z.boolean(),
     unattended: z.boolean(),
     since: instant,

@@ -43,7 +43,7 @@ export const readingNotTaken = collection(
   z.object({ subjectType, subject: id, point: id, pointKey: z.string(), answer: notTakenAnswer, at: instant }),
   { by: ['subject'] },
 );
-/** Something that went wrong: opened by rule or by a person, answered, closed by decision. It stays whatever becomes of the entry that opened it. */
+/** A deviation: opened by rule or by a person, answered, closed by decision. It stays even if the entry that opened it is withdrawn. */
 export const deviation = collection(
   'deviation',
   z.object({
@@ -84,7 +84,7 @@ export const dispositionChoice = z.enum([
   'returned-to-supplier',
   'feed',
 ]);
-/** What becomes of the food. */
+/** The disposition of the food. */
 export const disposition = collection(
   'disposition',
   z.object({

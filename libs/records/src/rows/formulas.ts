@@ -2,7 +2,7 @@ import { collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { formulaContent, formulaType } from './formula-content.js';
 
-/** A version that is baked by: approved, signed, then fixed. */
+/** A version in force: approved, signed, then fixed. */
 export const formulaVersion = collection(
   'formula_version',
   z.object({

@@ -36,7 +36,7 @@ export const departure = collection(
   { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
 );
 export const returnedDisposition = z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']);
-/** What came back, as it is known: which departure, how many, and what became of it. */
+/** Returned goods, as far as known: the departure, the amount and their use. */
 export const returned = collection(
   'returned',
   z.object({

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { planContent, pointContent } from './plan-content.js';
 
 /**
- * A version of a HACCP plan put in force, for one site or for all; the latest `since` (then seq) for a site is the one in force.
+ * An approved version of a HACCP plan, for one site or for all; the latest `since` (then seq) for a site is the one in force.
  * `series` is the same for all versions of one plan.
  */
 export const planVersion = collection(

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 
-/** A lot is used up or put away at a station: mixes there take it no more. What is left of it, where somebody looked. */
+/** A lot is emptied or taken off a station: mixes there no longer use it. The amount left, where somebody checked. */
 export const lotEmptied = defineKind({
   name: 'lot-emptied',
   version: 1,

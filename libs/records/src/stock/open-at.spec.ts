@@ -21,7 +21,7 @@ describe('what is open', () => {
     ['the last that was opened', [open('q', '1'), open('r', '2')], [], ['r']],
     ['both, where one stands beside', [open('q', '1'), open('r', '2', { beside: true })], [], ['q', 'r']],
     ['nothing once it is empty', [open('q', '1')], [emptied('q', '2')], []],
-    ['what was opened again after it was put away', [open('q', '1'), open('q', '3')], [emptied('q', '2')], ['q']],
+    ['what was opened again after it was emptied', [open('q', '1'), open('q', '3')], [emptied('q', '2')], ['q']],
     ['not what is opened later', [open('q', '1'), open('r', '9')], [], ['q']],
     ['still what is emptied later', [open('q', '1')], [emptied('q', '9')], ['q']],
     ['what is emptied somewhere else', [open('q', '1')], [emptied('q', '2', 'n')], ['q']],

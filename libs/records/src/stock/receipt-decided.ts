@@ -27,8 +27,8 @@ export const receiptDecided = defineKind({
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     const cameIn = lot.type === 'received' || lot.type === 'placeholder';
     if (!cameIn) return refuse('unacceptable-value', 'payload.lot', 'a lot that came in; what is made here is held or lifted');
-    const unsaid = p.decision === 'accepted-with-condition' ? missingWord(entry, 'condition', 'the condition, in a few words') : undefined;
-    return unsaid ?? decided({ name: lot.name, usedIn: p.decision === 'refused' ? usedIn(state, p.lot) : [] });
+    const missing = p.decision === 'accepted-with-condition' ? missingWord(entry, 'condition', 'the condition, in a few words') : undefined;
+    return missing ?? decided({ name: lot.name, usedIn: p.decision === 'refused' ? usedIn(state, p.lot) : [] });
   },
   rows: ({ payload: p, root, at, word }, o): Change[] => [
     { in: 'receiptDecision', id: root, row: { lot: p.lot, decision: p.decision, condition: word('condition'), at } },

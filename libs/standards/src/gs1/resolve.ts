@@ -7,7 +7,7 @@ export interface ResolvedElement extends Element {
   readonly title: string;
   /** ISO date; null where the data holds none, or no year was given to tell its century by. */
   readonly date: string | null;
-  /** HH:MM or HH:MM:SS, local to whoever marked the goods. */
+  /** HH:MM or HH:MM:SS, local time where the goods were marked. */
   readonly time: string | null;
   /** The figure with its decimal point, exact. */
   readonly decimal: string | null;

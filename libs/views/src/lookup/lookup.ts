@@ -15,7 +15,7 @@ export interface Lookup {
 /** Prepares rows for the views; do it once for all the views of a screen. */
 export const lookupOf = (snapshot: Snapshot, at: string, zone: string): Lookup => ({ snapshot, state: workingSetOf(snapshot), at, zone });
 
-/** What a person calls the subject of a record; null where its name is not there any more. A site is called by whoever shows it. */
+/** The name of the subject of a record; null where the name is no longer there. The caller names a site itself. */
 export function nameOf({ state }: Lookup, type: SubjectType, id: string): string | null {
   switch (type) {
     case 'make':

@@ -86,7 +86,7 @@ describe('the screen of the night', () => {
     expect(proving()).toBe(0);
   });
 
-  it('shows a make with its lines, its runs and what became of them', () => {
+  it('shows a make with its lines, its runs and their batches', () => {
     const n = oneBatch();
     const lot = uuid(0xe01);
     n.book.record(
@@ -213,7 +213,7 @@ describe('the screen of the night', () => {
     expect(at(n, '05:30').batches[0]?.release).toMatchObject({ since: [{ code: 'open-deviation', subject: id, what: 'glass' }] });
   });
 
-  it('lists what went wrong, what holds food first, with what was done, until it is closed', () => {
+  it('lists open deviations with their corrective actions, those that hold food first', () => {
     const n = oneBatch();
     n.book.record(
       'deviation-reported',

@@ -20,7 +20,7 @@ const d = (party: string, more: Partial<ContactDeparture> = {}): ContactDepartur
   ...more,
 });
 
-describe('whom to ring', () => {
+describe('the contact list', () => {
   it('puts the school and the food bank on top and marks what was left unattended', () => {
     const list = contactList(
       [

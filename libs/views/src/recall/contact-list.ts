@@ -30,7 +30,7 @@ export interface ContactListEntry {
   readonly contactName: string | null;
   readonly phone: string | null;
   readonly vulnerable: boolean;
-  /** Something was left there with nobody present: it may stand unopened, or be eaten by whoever found it. */
+  /** A delivery was left there unattended: it may still be unopened, or somebody may have eaten it. */
   readonly unattended: boolean;
   readonly certain: boolean;
   readonly pieces: number;
@@ -52,7 +52,7 @@ export interface ContactListEntry {
 }
 
 /**
- * Whom to ring, in the order to ring: those whose eaters are more easily hurt, then those who surely have it, then the
+ * The contact list in calling order: contacts with vulnerable consumers, then contacts who certainly have it, then the
  * latest delivery (it is the likeliest to be uneaten), then the most pieces. Common practice, no source.
  */
 export function contactList(departures: readonly ContactDeparture[], calls: readonly ContactMade[]): ContactListEntry[] {
@@ -89,7 +89,7 @@ export function contactList(departures: readonly ContactDeparture[], calls: read
 
 function whyOf(e: { vulnerable: boolean; unattended: boolean; certain: boolean }): string {
   const why = [
-    ...(e.vulnerable ? ['people who are more easily hurt eat there'] : []),
+    ...(e.vulnerable ? ['vulnerable consumers eat there'] : []),
     e.certain ? 'it surely went there' : 'it may have gone there',
     ...(e.unattended ? ['left with nobody present'] : []),
   ];

@@ -1,6 +1,6 @@
 import type { Role } from '@bakehouse/kernel';
 
-/** Whoever works at the invented bakehouse. Their PINs are printed at the first start: this is a demo and nobody's secret. */
+/** The people of the invented bakehouse. Their PINs are printed at the first start: this is a demo and nobody's secret. */
 export const people = {
   owner: {
     name: 'Morwen Pellow',

@@ -216,7 +216,7 @@ interface Ids {
   readonly formula: Readonly<Record<FormulaKey, string>>;
 }
 
-/** The plan as it is put in force; the first version let bloomers out at 92 °C. */
+/** The plan as approved; the first version let bloomers out at 92 °C. */
 export function planContent(ids: Ids, version: 1 | 2): PlanContent {
   return {
     name: 'Mill Lane and Harbour Steps',

@@ -107,7 +107,7 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     const requests = door.requests;
     clock.set(new Date(Math.max(clock.now().getTime(), systemClock.now().getTime())));
     const lead = await door.callerOf('owner');
-    say(`the importer rings: ground almond, lot A77, Salmonella${options['not-a-practice'] ? '' : ' (a practice, and marked so)'}`);
+    say(`the importer calls: ground almond, lot A77, Salmonella${options['not-a-practice'] ? '' : ' (a practice, and marked so)'}`);
     const { recall, seconds } = await runRecall(lead, uuidv7(clock.now()), !options['not-a-practice']);
     const summary = summaryOf({ founded: founded.entries, entries, requests, seconds, recall, name: founded.name });
     for (const line of summary) say(`  ${line}`);
@@ -147,11 +147,11 @@ function summaryOf({ founded, entries, requests, seconds, recall, name }: Measur
   const share = suspect?.balance.accountedBasisPoints;
   return [
     `${name}: ${founded} records of history, then a night of ${entries} records in ${requests} requests over HTTP`,
-    `from the lot number to the list to ring: ${seconds.toFixed(2)} s`,
+    `from the lot number to the contact list: ${seconds.toFixed(2)} s`,
     `in scope: ${trace.lots.length} lots, ${trace.lots.filter((l) => l.certain).length} certain, the others possible`,
     `of the lot itself: received ${kg(suspect?.balance.received)}, used or sent ${kg(suspect?.balance.gone)}, on hand` +
-      ` ${kg(suspect?.balance.onHand?.amount)}, not found ${kg(suspect?.balance.unaccounted)}` +
+      ` ${kg(suspect?.balance.onHand?.amount)}, unaccounted ${kg(suspect?.balance.unaccounted)}` +
       ` (${share === null || share === undefined ? 'share not known' : `${(share / 100).toFixed(2)} % accounted for`})`,
-    `to ring: ${trace.contacts.map((e) => `${e.order}. ${e.name ?? 'no name'}${e.unattended ? ' (left with nobody there)' : ''}`).join('; ')}`,
+    `contact list: ${trace.contacts.map((e) => `${e.order}. ${e.name ?? 'no name'}${e.unattended ? ' (left unattended)' : ''}`).join('; ')}`,
   ];
 }

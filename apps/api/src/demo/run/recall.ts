@@ -27,8 +27,8 @@ export async function runRecall(lead: Caller, id: string, practice: boolean): Pr
     }),
   );
   const seconds = (performance.now() - began) / 1000;
-  must(recall.practice === practice && recall.trace.contacts.length > 0, 'the case gives nobody to ring');
-  must(recall.trace.contacts[0]?.vulnerable === true, 'those who are more easily hurt are not on top of the list');
+  must(recall.practice === practice && recall.trace.contacts.length > 0, 'the case has no contacts');
+  must(recall.trace.contacts[0]?.vulnerable === true, 'vulnerable consumers are not on top of the list');
   return { recall, seconds };
 }
 

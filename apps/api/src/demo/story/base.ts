@@ -29,7 +29,7 @@ export function tellPeople(story: Story, day: Day): void {
   }
 }
 
-/** Places, instruments, materials, suppliers and customers, formulas and the plan: signed by whoever answers for them. */
+/** Places, instruments, materials, suppliers and customers, formulas and the plan: signed by the responsible person. */
 export function tellHouse(story: Story, day: Day): void {
   let at = day.ms('08:30');
   const told = (of: { where: 'organisation' | 'bakehouse' | 'shop' }) => ({ at: (at += 1000), by: 'owner' as const, ...of });

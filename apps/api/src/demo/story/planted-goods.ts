@@ -77,7 +77,7 @@ export function otherTinOil(k: Kitchen, numbers: Numbers): void {
   if (before !== null && before !== lots.get('tinOil')) k.stock.drop('tinOil', before);
 }
 
-/** 55 lb of malt flour, typed as kilograms and put right two hours later. */
+/** 55 lb of malt flour, typed as kilograms and corrected two hours later. */
 export function kilogramsForPounds(k: Kitchen, numbers: Numbers): void {
   const { story, day } = k;
   const lot = story.newId(day.ms('09:40'));

@@ -56,7 +56,7 @@ export class Stock {
     return this.left(material) < bought[material].below;
   }
 
-  /** A count puts right what the records say of the lot that is open. */
+  /** A count corrects what the records say of the open lot. */
   counted(material: MaterialKey, grams: number): void {
     const [first] = this.lots(material);
     if (first) first.left = grams;

@@ -20,7 +20,7 @@ export function materialsOf(rows: readonly SpecificationRow[]): MaterialList {
     .sort((a, b) => a.name.localeCompare(b.name) || (a.material < b.material ? -1 : 1));
 }
 
-/** Suppliers and customers; whom to ring there only where whoever asks may see it. Pure. */
+/** Suppliers and customers; their contacts only where the caller may see them. Pure. */
 export function partiesOf(rows: readonly PartyRow[], contactsShown: boolean): PartyList {
   return {
     contactsShown,

@@ -17,7 +17,7 @@ import { Books } from '../../platform/ledger/index.js';
 import { materialsOf, partiesOf } from './catalogue-views.js';
 import { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
 
-/** Whom to ring is for those who look after suppliers and customers, and for those who answer a recall. */
+/** Contacts are for those who manage suppliers and customers, and for those who handle a recall. */
 const seesContacts = ['manage.catalogue', 'decide.recall'] as const;
 
 @ApiTags('catalogue')

@@ -13,7 +13,7 @@ import { draftAndOthers, draftsOf, earlierDraft, holdDraft, makeDraft, saveDraft
 import type { IfMatch } from './if-match.js';
 
 type Conflict = { readonly as: 'conflict'; readonly conflict: DraftConflict['conflict'] };
-/** Saved (or found as it was to be saved), with the draft as it then stood; or what came between. */
+/** Saved (or already saved with the same content), with the draft as stored; or the conflict. */
 export type Saved<View> = { readonly as: 'saved'; readonly view: View } | Conflict;
 
 /**
@@ -72,7 +72,7 @@ export class DraftsService {
     });
   }
 
-  /** Archives a draft: whoever still writes on it is told when they save. Nothing is deleted. */
+  /** Archives a draft: a person who is still editing it learns so when they save. Nothing is deleted. */
   archived(session: SessionContext, type: Pick<ShownAs<object>, 'type'>, id: string, ifMatch: IfMatch): Promise<Conflict | undefined> {
     return this.tenancy.inOrganisation(session.organisation, (client) =>
       this.change(client, session, type, id, ifMatch, { archived: true }),

@@ -75,7 +75,7 @@ async function ask(client: ClientBase, name: Names, condition: string, values: r
   return rows;
 }
 
-/** How many things that went wrong before the period nobody has closed. */
+/** The number of deviations from before the period that are still open. */
 export async function openBefore(client: ClientBase, site: BookInfo, { begins }: Period): Promise<number> {
   const { rows } = await client.query<{ open: number }>(
     `SELECT count(*) AS open FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at < $3

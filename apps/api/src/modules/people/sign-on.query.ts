@@ -19,7 +19,7 @@ export async function organisationName(client: ClientBase, organisation: string)
 }
 
 /**
- * Whoever may sign on now, by name: those with a role, at one site where it is named, and inspectors whose access has not expired.
+ * The people who may sign on now, by name: those with a role, at one site where it is named, and inspectors whose access has not expired.
  * A tap is enough for a role at that site; leavers are absent.
  */
 export async function peopleToSignOn(

@@ -41,7 +41,7 @@ describe('the key that seals are signed with', () => {
     expect(readdirSync(folder)).toEqual([]);
   });
 
-  it('is not used where others may read it, or where it is no key; and is looked for again once that is put right', async () => {
+  it('is not used where others may read it, or where it is no key; and is read again once that is corrected', async () => {
     await keyOf().seed();
     const kept = readFileSync(file());
     const key = keyOf();

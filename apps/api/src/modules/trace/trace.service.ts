@@ -12,7 +12,7 @@ import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
 import { traceViewOf, type TraceQuestion } from './trace-view.js';
 
-/** Whoever records may have to ring, and an authority asks for the list with its numbers; whoever only looks is shown names. */
+/** People who record may have to call, and an authority needs the list with its numbers; a viewer gets names only. */
 const seesContacts: readonly Permission[] = ['record', 'decide.recall', 'manage.catalogue', 'export', 'inspect'];
 
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */

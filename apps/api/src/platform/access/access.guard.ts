@@ -10,7 +10,7 @@ import { Sessions } from './sessions.js';
 
 const withSite = z.object({ site: z.string() });
 
-/** Stands before every route: what declares no access is denied, whoever asks. */
+/** Guards every route: a route that declares no access is denied to everybody. */
 @Injectable()
 export class AccessGuard implements CanActivate {
   constructor(

@@ -32,7 +32,7 @@ export interface CreatedOrganisation {
 
 /**
  * A new business: its books, and the first person, who looks after the people and so lets in all others. Run as the owner, since the
- * service may not make books; persons and roles are entries like any other, written by whoever they let in.
+ * service may not make books; persons and roles are entries like any other, written by the people they let in.
  */
 export async function createOrganisation(owner: ClientBase, given: NewOrganisation, clock: Clock): Promise<CreatedOrganisation> {
   const { pin } = given.administrator;

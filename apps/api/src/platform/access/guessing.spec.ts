@@ -74,7 +74,7 @@ describe('trying one PIN on person after person', () => {
     expect(seconds(waits)).toEqual([0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 5, 10, 20]);
   });
 
-  it('does not slow whoever was right there before and has not been wrong since', () => {
+  it('does not slow a person who was right there before and has not been wrong since', () => {
     const busy: Count = { failures: 40, lastAt: start, nextAt: start + 300_000, goodAt: null };
     const known: Count = { ...none, goodAt: start - 86_400_000 };
     expect(beforeTry({ own: known, place: busy }, start).ok).toBe(true);

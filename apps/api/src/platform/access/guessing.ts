@@ -45,7 +45,7 @@ export const afterWrong = ({ own, place }: Counts, now: number): Counts => ({
   place: oneMore(remembered(place, now), now, freeForAll),
 });
 
-/** The tries of whoever was right in the end were that person's own: they are taken off the place's count as well. */
+/** Failed attempts before a correct one were that person's own: they are taken off the place's count as well. */
 export function afterRight(counts: Counts, now: number): Counts {
   const wrong = Math.max(0, counts.own.failures - 1); // but for this one, which was not
   const failures = Math.max(0, counts.place.failures - wrong);

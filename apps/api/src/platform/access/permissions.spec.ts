@@ -14,7 +14,7 @@ describe('what roles allow', () => {
     expect(may(held, quay, 'pin')).toEqual(['view']);
   });
 
-  it('lets whoever may look at one site look at what belongs to all, and do no more with it', () => {
+  it('lets a person who may view one site view what belongs to all, and do no more with it', () => {
     expect(may([{ role: 'manager', site: mill }], null, 'pin')).toEqual(['view']);
     expect(may([{ role: 'inspector', site: mill }], null, 'pin')).toEqual(['inspect']);
     expect(may([{ role: 'food-safety-lead', site: null }], null, 'pin')).toContain('manage.plans');

@@ -12,7 +12,7 @@ export type Strength = 'tapped' | 'pin';
 /** A tapped name records facts, looks, and sets goods aside or takes them in; whatever else decides, manages or leaves the house wants the PIN. */
 const keptWhenTapped: ReadonlySet<Permission> = new Set<Permission>(['view', 'record', 'decide.goods']);
 
-/** Formulas, materials and plans belong to the organisation: whoever may look at any one site may look at them. */
+/** Formulas, materials and plans belong to the organisation: a person who may view any one site may view them. */
 const reachesUp: ReadonlySet<Permission> = new Set<Permission>(['view', 'inspect']);
 
 /** What somebody may do at a site, or with what belongs to the organisation (site null). Pure. */

@@ -1,7 +1,7 @@
 import type { Permission } from '@bakehouse/kernel';
 import { Reflector } from '@nestjs/core';
 
-/** Who may call a route: anybody, whoever is signed on, or whoever holds one of these permissions at the route's `:site` (or in the organisation). */
+/** Who may call a route: anybody, everybody who is signed on, or the holders of one of these permissions at the route's `:site` (or in the organisation). */
 export type Access =
   { readonly to: 'anybody' } | { readonly to: 'signed-on' } | { readonly to: 'permitted'; readonly any: readonly Permission[] };
 
@@ -14,11 +14,11 @@ export interface Viewing {
 export const DeclaredAccess = Reflector.createDecorator<Access>();
 export const DeclaredViewing = Reflector.createDecorator<Viewing>();
 
-/** Opens a route to whoever holds one of these. A route with `:site` in its address asks at that site. */
+/** Opens a route to the holders of one of these permissions. A route with `:site` in its address checks them at that site. */
 export const Permits = (first: Permission, ...others: Permission[]): MethodDecorator =>
   DeclaredAccess({ to: 'permitted', any: [first, ...others] });
 
-/** Opens a route to whoever is signed on; the route itself asks for more with `session.require`. */
+/** Opens a route to everybody who is signed on; the route itself requires more with `session.require`. */
 export const SignedOn = (): MethodDecorator => DeclaredAccess({ to: 'signed-on' });
 
 /** Opens a route to anybody, signed on or not. */

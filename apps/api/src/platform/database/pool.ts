@@ -17,6 +17,6 @@ export function servicePool(url: string, max: number): pg.Pool {
   pool.on('error', () => undefined); // without a listener an idle connection's end would end the process
   pool.on('connect', (client) => {
     client.on('error', () => undefined);
-  }); // and so would that of one in use: its queries tell whoever asked
+  }); // and so would that of one in use: its queries report it to the caller
   return pool;
 }

@@ -5,7 +5,7 @@ import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import { CurrentSession, Permits, type SessionContext } from '../access/index.js';
 import { Books, LedgerService, type Result } from '../ledger/index.js';
 
-/** The write door. Whoever is signed on may knock; each entry is judged by its own kind's permission. */
+/** The write door. Everybody who is signed on may send; each entry is checked against its own kind's permission. */
 @ApiTags('entries')
 @Controller()
 export class EntriesController {

@@ -12,7 +12,7 @@ export function describeApi(app: INestApplication, extend: readonly Extension[] 
     .setTitle('Bakehouse Ledger')
     .setVersion('1')
     .setOpenAPIVersion('3.1.0')
-    .setDescription('What was recorded stays; what went wrong is told as a problem (RFC 9457).')
+    .setDescription('Records are never changed or deleted. Errors are problem documents (RFC 9457).')
     .build();
   const document = SwaggerModule.createDocument(app, head);
   const content = { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } };

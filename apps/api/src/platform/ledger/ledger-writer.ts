@@ -223,7 +223,7 @@ function ownsRows(writers: Map<string, string>, rows: readonly Change[], root: s
   return true;
 }
 
-/** Whoever takes an entry back must be allowed to make it: a baker does not withdraw a signed plan. */
+/** To withdraw an entry a person must be allowed to make it: a baker does not withdraw a signed plan. */
 function chainProblem({ book, asker }: Job, chain: Chain | undefined, kind: string): Refused | undefined {
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });

@@ -24,7 +24,7 @@ export async function keepSetAside(client: ClientBase, jobs: readonly Job[], res
   });
   if (rows.length === 0) return;
   await client.query({
-    name: 'keep held back',
+    name: 'set aside entry',
     text: `INSERT INTO set_aside SELECT * FROM json_populate_recordset(NULL::set_aside, $1::json) n
             WHERE NOT EXISTS (SELECT 1 FROM set_aside h WHERE h.organisation = n.organisation AND h.entry = n.entry
                               AND h."as" = n."as" AND h.problem IS NOT DISTINCT FROM n.problem AND h.body = n.body)`,
