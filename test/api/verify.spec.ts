@@ -65,6 +65,16 @@ describe('what a verification tells apart', () => {
     expect(findings).toContain('edited 5'); // its input hash no longer fits
   });
 
+  it.each([
+    ['who recorded it', 'person = gen_random_uuid()'],
+    ['how surely its time is known', "precision = 'about'"],
+    ['until when it went on', "precision = 'between', until = '2026-11-25T06:00:00Z'"],
+    ['a signature', "signed_by = gen_random_uuid(), signed_at = '2026-11-25T06:00:00Z', signed_as = 'approved'"],
+  ])('%s beside its bytes, which say otherwise', async (_, change) => {
+    await behind(`UPDATE entry SET ${change} WHERE book = ${book()} AND seq = 5`);
+    expect(await found()).toEqual(['edited 5']);
+  });
+
   it('a missing entry in the middle, and at the end', async () => {
     await behind(
       `DELETE FROM entry_body WHERE book = ${book()} AND seq IN (3, 11); DELETE FROM entry WHERE book = ${book()} AND seq IN (3, 11)`,

@@ -56,6 +56,16 @@ describe('a tidy tree', () => {
     expect(found).toEqual([]);
   });
 
+  it('reads hashed bytes in code alone: no SQL takes them apart', () => {
+    const apart = /convert_from\s*\(|\bbytes"?\s*::|\bbytes"?\s*(->|#>)|\b(get_byte|encode)\s*\(\s*(\w+\.)?"?bytes/i;
+    for (const sql of ["convert_from(b.bytes, 'UTF8')", 'b.bytes::jsonb', '"bytes" #>> path', "encode(b.bytes, 'escape')"])
+      expect(sql).toMatch(apart);
+    const found = tracked
+      .filter((f) => /^apps\/api\/src\/.*\.ts$/.test(f) && !f.includes('/generated/'))
+      .filter((f) => apart.test(read(f)));
+    expect(found).toEqual([]);
+  });
+
   it('keeps its top level to what a newcomer looks for', () => {
     const top = [...new Set(tracked.map((f) => f.split('/')[0] ?? ''))].filter((f) => !f.startsWith('.'));
     expect(top.sort()).toEqual([

@@ -58,6 +58,7 @@ export { missingWord } from './required-word.js';
 export type { ChangeIn, ContentIn, LookupIn, NameIn, NeedIn, Registry, RowIn, StateIn } from './state.js';
 export { type UnitDefinition, unitTable } from './unit-table.js';
 export { unitCalled, unitOr } from './unit-words.js';
+export { type Upcaster, type Upcasters, upcaster } from './upcast.js';
 export {
   type Dimension,
   type Quantity,

@@ -4,6 +4,7 @@ import { malformed } from './malformed.js';
 import type { Permission } from './permissions.js';
 import { refuse, type Refused } from './problems.js';
 import type { ChangeIn, NeedIn, Registry, StateIn } from './state.js';
+import { inSteps, type Upcasters } from './upcast.js';
 
 /** What a correction is judged against: the content that it replaces, as last decided. */
 export interface Previous<P, O> {
@@ -57,8 +58,12 @@ export interface KindSpec<All extends Registry, N extends string, P extends z.Zo
   decide(entry: Entry<z.output<P>>, state: StateIn<All>, context: Context<z.output<P>, z.output<O>>): Decided<z.output<O>>;
   /** From stored bytes alone: a rebuild calls this and never `decide`. Row ids come from `entry.root`. */
   rows(entry: Entry<z.output<P>>, outcome: z.output<O>, stamp: Stamp): readonly ChangeIn<All>[];
-  /** Version n → n + 1, on reading, never on the bytes. */
-  readonly upcast?: Readonly<Record<number, (old: unknown) => unknown>>;
+  /** Version n of the payload → n + 1, on reading, never on the bytes. */
+  readonly upcast?: Upcasters;
+  /** The version of the outcome that `decide` gives; 1 unless it says otherwise. The hashed bytes say which one they hold. */
+  readonly outcomeVersion?: number;
+  /** Version n of the outcome → n + 1, on reading, never on the bytes. */
+  readonly upcastOutcome?: Upcasters;
 }
 
 /** An entry that has been read: its types are known only inside, so a list of kinds has one type. */
@@ -74,7 +79,9 @@ export interface ReadEntry<All extends Registry> {
     previous: ReadEntry<All> | undefined,
     previousOutcome: unknown,
   ): { readonly ok: true; readonly outcome: unknown } | Refused;
-  /** Rows of this entry with that outcome, as bytes hold it. */
+  /** An outcome of this version, as bytes hold it, as the newest version says it. Throws where it cannot be read. */
+  outcomeOf(stored: unknown, version: number): unknown;
+  /** Rows of this entry with that outcome, of the newest version. */
   rows(outcome: unknown, stamp: Stamp): readonly ChangeIn<All>[];
   readonly payload: unknown;
   readonly at: string;
@@ -83,6 +90,7 @@ export interface ReadEntry<All extends Registry> {
 /** A declared kind: what it declares, its whole entry's schema for OpenAPI and typed clients, and how it is read. */
 export interface Kind<All extends Registry, N extends string, P extends z.ZodType, O extends z.ZodType> extends KindSpec<All, N, P, O> {
   readonly schema: z.ZodObject;
+  readonly outcomeVersion: number;
   /** Reads what a client sent. Never throws: what is wrong comes back as a refusal. */
   read(raw: unknown): ReadEntry<All> | Refused;
   /** Reads what the ledger holds, where a word may have been withheld since. */
@@ -92,7 +100,7 @@ export interface Kind<All extends Registry, N extends string, P extends z.ZodTyp
 /** Any kind, where it does not matter which: its types are known only inside, so a list of kinds can be walked. */
 export type AnyKind<All extends Registry> = Omit<
   Kind<All, string, z.ZodType, z.ZodType>,
-  'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'examples'
+  'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'upcastOutcome' | 'examples'
 > & { readonly examples: readonly unknown[] };
 
 const utc = (instant: string): string => new Date(instant).toISOString();
@@ -108,7 +116,13 @@ export function kindsOver<All extends Registry>() {
     const schema = envelope
       .safeExtend({ kind: z.literal<string>(spec.name), version: z.literal(spec.version), payload: spec.payload })
       .meta({ id: `Entry.${spec.name}`, description: spec.phrase });
-    return { ...spec, schema, read: (raw) => readEntry(spec, raw, true), readStored: (raw) => readEntry(spec, raw, false) };
+    return {
+      ...spec,
+      outcomeVersion: spec.outcomeVersion ?? 1,
+      schema,
+      read: (raw) => readEntry(spec, raw, true),
+      readStored: (raw) => readEntry(spec, raw, false),
+    };
   };
 }
 
@@ -123,7 +137,8 @@ function readEntry<All extends Registry, N extends string, P extends z.ZodType, 
   const wordProblem = fresh ? checkWords(spec.words ?? [], envelopeRead) : undefined;
   if (wordProblem) return wordProblem;
   if (envelopeRead.version > spec.version) return refuse('unknown-version', 'version', `1 to ${spec.version}`);
-  const payloadRead = spec.payload.safeParse(upcastPayload(spec.upcast ?? {}, envelopeRead.version, spec.version, envelopeRead.payload));
+  const now = inSteps(spec.upcast ?? {}, envelopeRead.version, spec.version, envelopeRead.payload);
+  const payloadRead = now.success ? spec.payload.safeParse(now.data) : now;
   if (!payloadRead.success) return malformed(payloadRead.error, ['payload']);
   const payload = payloadRead.data;
   const entry = entryOf(envelopeRead, payload);
@@ -144,6 +159,7 @@ function readEntry<All extends Registry, N extends string, P extends z.ZodType, 
           at: previous.at,
         },
       }),
+    outcomeOf: (stored, version) => outcomeNow(spec, stored, version),
     rows: (outcome, stamp) => spec.rows(entry, spec.outcome.parse(outcome), stamp),
   };
 }
@@ -173,12 +189,14 @@ function checkWords(allowed: readonly string[], e: Envelope): Refused | undefine
   return undefined;
 }
 
-function upcastPayload(upcast: Readonly<Record<number, (old: unknown) => unknown>>, from: number, to: number, payload: unknown): unknown {
-  let current = payload;
-  for (let version = from; version < to; version += 1) {
-    const step = upcast[version];
-    if (!step) throw new Error(`no upcaster from version ${version}`);
-    current = step(current);
-  }
-  return current;
+function outcomeNow<All extends Registry, N extends string, P extends z.ZodType, O extends z.ZodType>(
+  spec: KindSpec<All, N, P, O>,
+  stored: unknown,
+  version: number,
+): z.output<O> {
+  const newest = spec.outcomeVersion ?? 1;
+  if (version > newest) throw new Error(`an outcome of ${spec.name} of version ${version}: this program knows 1 to ${newest}`);
+  const now = inSteps(spec.upcastOutcome ?? {}, version, newest, stored);
+  if (!now.success) throw now.error;
+  return spec.outcome.parse(now.data);
 }

@@ -1,5 +1,5 @@
 import type { ClientBase } from 'pg';
-import type { BookInfo } from '../../platform/ledger/index.js';
+import { readStored, type BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
 export interface VersionRow {
@@ -8,10 +8,11 @@ export interface VersionRow {
   readonly kind: string;
   readonly recordedAt: string;
   readonly reason: string | null;
-  /** The hashed content as stored; null where it is withheld. */
-  readonly input: { readonly occurredAt?: { readonly at?: string }; readonly doneBy?: string | null; readonly payload?: unknown } | null;
-  readonly person: string | null;
+  /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
+  readonly input: { readonly occurredAt: { readonly at: string }; readonly doneBy: string | null; readonly payload: unknown } | null;
+  readonly person: string;
 }
+type StoredRow = Omit<VersionRow, 'input'> & { readonly bytes: Buffer | null };
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */
 export const maxChains = 2000;
@@ -22,21 +23,26 @@ export async function correctedChains(
   site: BookInfo,
   { begins, ends }: Period,
 ): Promise<{ readonly versions: readonly VersionRow[]; readonly truncated: boolean }> {
-  const { rows } = await client.query<VersionRow>(
+  const { rows } = await client.query<StoredRow>(
     `WITH later AS (SELECT root, recorded_at FROM entry WHERE organisation = $1 AND book = $2 AND id <> root),
        chain AS (
          SELECT root FROM later WHERE recorded_at >= $3 AND recorded_at < $4
          UNION SELECT l.root FROM later l JOIN entry f ON f.organisation = $1 AND f.id = l.root WHERE f.recorded_at >= $3 AND f.recorded_at < $4
          ORDER BY root LIMIT ${maxChains + 1})
-     SELECT e.root, e.id AS entry, e.kind, e.recorded_at AS "recordedAt", w.text AS reason, c.j -> 'input' AS input, c.j #>> '{stamp,person}' AS person
+     SELECT e.root, e.id AS entry, e.kind, e.recorded_at AS "recordedAt", w.text AS reason, b.bytes, e.person
      FROM chain JOIN entry e ON e.organisation = $1 AND e.root = chain.root AND e.book = $2
      LEFT JOIN entry_body b ON b.organisation = e.organisation AND b.book = e.book AND b.seq = e.seq
      LEFT JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id AND w.key = 'reason'
-     CROSS JOIN LATERAL (SELECT convert_from(b.bytes, 'UTF8')::jsonb AS j) c
      ORDER BY e.root, e.seq`,
     [site.organisation, site.id, begins, ends],
   );
   const chains = [...new Set(rows.map((r) => r.root))];
   const beyond = chains[maxChains];
-  return { versions: beyond === undefined ? rows : rows.filter((r) => r.root !== beyond), truncated: beyond !== undefined };
+  const shown = beyond === undefined ? rows : rows.filter((r) => r.root !== beyond);
+  return { versions: shown.map(({ bytes, ...row }) => ({ ...row, input: bytes && inputOf(bytes) })), truncated: beyond !== undefined };
+}
+
+function inputOf(bytes: Buffer): VersionRow['input'] {
+  const { envelope, payload } = readStored(bytes).read;
+  return { occurredAt: envelope.occurredAt, doneBy: envelope.doneBy, payload };
 }

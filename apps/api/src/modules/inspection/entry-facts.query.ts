@@ -1,12 +1,12 @@
 import type { Precision } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 
-/** What the entry behind a row says beside the row itself. Nulls where the body is withheld. */
+/** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
 export interface EntryFacts {
   readonly id: string;
   readonly recordedAt: string;
-  readonly person: string | null;
-  readonly precision: Precision | null;
+  readonly person: string;
+  readonly precision: Precision;
   readonly signedBy: string | null;
   readonly signedAt: string | null;
   readonly meaning: string | null;
@@ -20,11 +20,9 @@ export async function entryFacts(
   entries: readonly string[],
 ): Promise<ReadonlyMap<string, EntryFacts>> {
   const { rows } = await client.query<EntryFacts>(
-    `SELECT e.id, e.recorded_at AS "recordedAt", c.j #>> '{stamp,person}' AS person, c.j #>> '{input,occurredAt,precision}' AS precision,
-       c.j #>> '{stamp,signature,person}' AS "signedBy", c.j #>> '{stamp,signature,at}' AS "signedAt", c.j #>> '{stamp,signature,meaning}' AS meaning,
+    `SELECT e.id, e.recorded_at AS "recordedAt", e.person, e.precision, e.signed_by AS "signedBy", e.signed_at AS "signedAt", e.signed_as AS meaning,
        coalesce((SELECT jsonb_object_agg(w.key, w.text) FROM entry_word w WHERE w.organisation = $1 AND w.entry = e.id), '{}') AS words
-     FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq) CROSS JOIN LATERAL (SELECT convert_from(b.bytes, 'UTF8')::jsonb AS j) c
-     WHERE e.organisation = $1 AND e.id = ANY($2)`,
+     FROM entry e WHERE e.organisation = $1 AND e.id = ANY($2)`,
     [organisation, entries],
   );
   return new Map(rows.map((r) => [r.id, r]));

@@ -10,6 +10,7 @@ export interface Content {
   readonly format: number;
   readonly input: Record<string, unknown>;
   readonly outcome: unknown;
+  readonly outcomeVersion: number;
   readonly stamp: Stamp;
 }
 
@@ -44,17 +45,24 @@ export function inputOf(envelope: Envelope): HashedInput | undefined {
 export const inputHashOf = (content: Record<string, unknown>): Buffer => sha256(canonicalBytes(content));
 
 const part = (text: string): Uint8Array => new TextEncoder().encode(text);
-const [open, beforeOutcome, beforeStamp, close] = [`{"format":${contentFormat},"input":`, ',"outcome":', ',"stamp":', '}'].map(part);
+const [open, beforeOutcome, beforeVersion, beforeStamp, close] = [
+  `{"format":${contentFormat},"input":`,
+  ',"outcome":',
+  ',"outcomeVersion":',
+  ',"stamp":',
+  '}',
+].map(part);
 
 /**
- * The bytes that are stored and hashed: the canonical form of { format, input, outcome, stamp }. Put together from canonical parts,
- * since the four names are in canonical order already and the input was made canonical before.
+ * The bytes that are stored and hashed: the canonical form of { format, input, outcome, outcomeVersion, stamp }. Put together from canonical
+ * parts, since the five names are in canonical order already and the input was made canonical before.
  */
-export function contentBytes(input: HashedInput, outcome: unknown, stamp: Stamp): Uint8Array {
+export function contentBytes(input: HashedInput, outcome: unknown, outcomeVersion: number, stamp: Stamp): Uint8Array {
   return Buffer.concat(
-    [open, input.bytes, beforeOutcome, canonicalBytes(outcome), beforeStamp, canonicalBytes(stamp), close].map(
-      (b) => b ?? new Uint8Array(),
-    ),
+    [
+      ...[open, input.bytes, beforeOutcome, canonicalBytes(outcome), beforeVersion, canonicalBytes(outcomeVersion)],
+      ...[beforeStamp, canonicalBytes(stamp), close],
+    ].map((b) => b ?? new Uint8Array()),
   );
 }
 

@@ -1,6 +1,7 @@
 import type { Stamp } from '@bakehouse/kernel';
 import { Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
+import { beside, besideColumns } from './beside.js';
 import { contentBytes, sha256 } from './content.js';
 import type { BookRef, Job, Receipt } from './types.js';
 
@@ -14,7 +15,7 @@ interface Appended {
   readonly seq: number;
   readonly bytes: Uint8Array;
   readonly leaf: Uint8Array;
-  readonly recordedAt: string;
+  readonly stamp: Stamp;
   readonly hash: Buffer;
 }
 
@@ -61,10 +62,10 @@ export class Head {
 
   /** Appends in memory; nothing is written before `save`. */
   append(job: Job, input: NonNullable<Job['input']>, id: string, root: string, outcome: unknown, stamp: Stamp): Receipt {
-    const bytes = contentBytes(input, outcome, stamp);
+    const bytes = contentBytes(input, outcome, job.kind?.outcomeVersion ?? 1, stamp);
     const leaf = leafHash(bytes, sha256);
     this.frontier.append(leaf);
-    this.appended.push({ job, id, root, seq: stamp.seq, bytes, leaf, recordedAt: stamp.recordedAt, hash: input.hash });
+    this.appended.push({ job, id, root, seq: stamp.seq, bytes, leaf, stamp, hash: input.hash });
     this.size += 1;
     return { book: this.book.id, seq: stamp.seq, leaf: Buffer.from(leaf).toString('hex'), recordedAt: stamp.recordedAt };
   }
@@ -74,7 +75,7 @@ export class Head {
     const grown = [...heads].filter((h) => h.appended.length > 0);
     if (grown.length === 0) return;
     const entries = grown.flatMap((h) =>
-      h.appended.map(({ job, id, root, seq, bytes, leaf, recordedAt, hash }) => ({
+      h.appended.map(({ job, id, root, seq, bytes, leaf, stamp, hash }) => ({
         book: h.book.id,
         seq,
         id,
@@ -82,7 +83,8 @@ export class Head {
         kind: job.kind?.name,
         leaf: hex(leaf),
         input_hash: hex(hash),
-        recorded_at: recordedAt,
+        recorded_at: stamp.recordedAt,
+        ...(job.read.ok ? beside(job.read.envelope.occurredAt, stamp) : {}),
         body: decoder.decode(bytes),
         session: job.asker.session,
         attempt: attemptOf(job),
@@ -108,9 +110,10 @@ const attemptOf = ({ read }: Job): number | null =>
 
 const appendText = `
   WITH n AS MATERIALIZED (SELECT * FROM json_to_recordset($2::json)
-    AS n(book uuid, seq bigint, id uuid, root uuid, kind text, leaf text, input_hash text, recorded_at timestamptz, body text, session uuid, attempt int)),
-  e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at)
-    SELECT $1, book, seq, id, root, kind, decode(leaf, 'hex'), decode(input_hash, 'hex'), recorded_at FROM n),
+    AS n(book uuid, seq bigint, id uuid, root uuid, kind text, leaf text, input_hash text, recorded_at timestamptz, body text, session uuid, attempt int,
+      person uuid, precision text, until timestamptz, signed_by uuid, signed_at timestamptz, signed_as text)),
+  e AS (INSERT INTO entry (organisation, book, seq, id, root, kind, leaf, input_hash, recorded_at, ${besideColumns.join(', ')})
+    SELECT $1, book, seq, id, root, kind, decode(leaf, 'hex'), decode(input_hash, 'hex'), recorded_at, ${besideColumns.join(', ')} FROM n),
   b AS (INSERT INTO entry_body (organisation, book, seq, bytes) SELECT $1, book, seq, convert_to(body, 'UTF8') FROM n),
   s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, id, recorded_at, session, attempt FROM n),
   w AS (INSERT INTO entry_word (organisation, entry, key, salt, text)

@@ -1,5 +1,6 @@
 export { Books, type BookInfo } from './books.js';
 export { inputOf, sha256 } from './content.js';
+export { readStored } from './known.js';
 export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
 export { ownEntry } from './own-entry.js';

@@ -10,19 +10,29 @@ export interface Known {
   readonly outcome?: unknown;
 }
 
-/** The last content of a chain of corrections, and whether the chain was withdrawn after it. */
+/** What stored bytes say, as the newest version of their kind says it. */
+export interface Stored {
+  readonly read: ReadEntry;
+  readonly outcome: unknown;
+  readonly stamp: Stamp;
+}
+
+/** The last content of a chain of corrections, undefined where that is withheld, and whether the chain was withdrawn after it. */
 export interface Chain {
   readonly kind: string;
-  content: { read: ReadEntry; outcome: unknown; stamp: Stamp } | undefined;
+  content: Stored | undefined;
   withdrawn: boolean;
   readonly book: string;
 }
+
+/** The words of one entry that are still there, by their keys. */
+type Words = Readonly<Record<string, { readonly text: string; readonly salt: string }>>;
 
 const decoder = new TextDecoder();
 export const contentOf = (bytes: Uint8Array): Content => JSON.parse(decoder.decode(bytes)) as Content; // our own canonical bytes, checked by `verify`
 
 /** Reads the input part of stored bytes with its kind; words are given where they are still there. */
-export function readContent(content: Content, words: Record<string, { text: string; salt: string }> = {}): ReadEntry {
+export function readContent(content: Content, words: Words = {}): ReadEntry {
   const { words: committed, ...input } = content.input;
   const there = Object.fromEntries(
     Object.keys(isObject(committed) ? committed : {}).flatMap((key) => (words[key] ? [[key, words[key]] as const] : [])),
@@ -30,6 +40,13 @@ export function readContent(content: Content, words: Record<string, { text: stri
   const read = kindOf(input)?.readStored({ ...input, ...(Object.keys(there).length > 0 ? { words: there } : {}) });
   if (!read?.ok) throw new Error(`entry ${String(input['id'])} of kind ${String(input['kind'])} cannot be read any more`);
   return read;
+}
+
+/** Reads stored bytes: payload and outcome are brought to their newest versions, the bytes stay as they are. */
+export function readStored(bytes: Uint8Array, words?: Words): Stored {
+  const content = contentOf(bytes);
+  const read = readContent(content, words);
+  return { read, outcome: read.outcomeOf(content.outcome, content.outcomeVersion), stamp: content.stamp };
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
@@ -66,7 +83,7 @@ export async function outcomesOf(client: ClientBase, organisation: string, ids: 
     text: 'SELECT e.id, b.bytes FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ANY($2)',
     values: [organisation, ids],
   });
-  return new Map(rows.map((r) => [r.id, contentOf(r.bytes).outcome]));
+  return new Map(rows.map((r) => [r.id, readStored(r.bytes).outcome]));
 }
 
 /** The chains that these jobs correct, as they stand before this commit. */
@@ -80,28 +97,16 @@ export async function loadChains(client: ClientBase, organisation: string, jobs:
            WHERE e.organisation = $1 AND e.root = ANY($2) ORDER BY e.book, e.seq`,
     values: [organisation, roots],
   });
-  for (const r of rows) extendChain(chains, r.root, r.kind, r.book, r.bytes ? () => fromBytes(r.bytes) : undefined);
+  for (const r of rows) extendChain(chains, r.root, r.kind, r.book, r.bytes ? readStored(r.bytes) : undefined);
   return chains;
 }
 
-function fromBytes(bytes: Uint8Array | null): Chain['content'] {
-  if (!bytes) return undefined;
-  const content = contentOf(bytes);
-  return { read: readContent(content), outcome: content.outcome, stamp: content.stamp };
-}
-
-/** Adds one entry to its chain: the first gives the chain its kind, a withdrawal empties it, content fills it again. */
-export function extendChain(
-  chains: Map<string, Chain>,
-  root: string,
-  kind: string,
-  book: string,
-  content: (() => Chain['content']) | undefined,
-): void {
+/** Adds one entry to its chain: the first gives the chain its kind, a withdrawal empties it, content fills it again. Content may be withheld. */
+export function extendChain(chains: Map<string, Chain>, root: string, kind: string, book: string, content: Stored | undefined): void {
   const chain = chains.get(root);
-  if (!chain) chains.set(root, { kind, book, content: content?.(), withdrawn: false });
+  if (!chain) chains.set(root, { kind, book, content, withdrawn: false });
   else if (kind === chain.kind) {
-    chain.content = content?.();
+    chain.content = content;
     chain.withdrawn = false;
   } else chain.withdrawn = true;
 }

@@ -180,7 +180,7 @@ export class LedgerWriter {
     signed.use?.(id);
     const receipt = head.append(job, input, id, corrects ?? id, d.outcome, stamp);
     session.known.set(id, { hash: input.hash, receipt, outcome: d.outcome });
-    extendChain(session.chains, corrects ?? id, kind, book.id, () => ({ read, outcome: d.outcome, stamp }));
+    extendChain(session.chains, corrects ?? id, kind, book.id, { read, outcome: d.outcome, stamp });
     return { as: 'recorded', id, receipt, outcome: d.outcome };
   }
 }

@@ -1,7 +1,8 @@
 import type { ClientBase } from 'pg';
+import { besideColumns, type Beside } from './beside.js';
 import type { BookRef } from './types.js';
 
-export interface StoredEntry {
+export interface StoredEntry extends Beside {
   readonly seq: number;
   readonly id: string;
   readonly root: string;
@@ -13,12 +14,15 @@ export interface StoredEntry {
   readonly bytes: Buffer | null;
 }
 
+const besideOfEntry = besideColumns.map((c) => `e.${c}`).join(', ');
+
 /** The entries of a book in order, a page at a time, from a sequence number on. */
 export async function* pagesOf(client: ClientBase, book: BookRef, from = 0, pageSize = 2000): AsyncGenerator<readonly StoredEntry[]> {
   for (let next = from; ;) {
     const { rows } = await client.query<StoredEntry>({
       name: 'page of entries',
-      text: `SELECT e.seq, e.id, e.root, e.kind, e.leaf, e.input_hash, e.recorded_at, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
+      text: `SELECT e.seq, e.id, e.root, e.kind, e.leaf, e.input_hash, e.recorded_at, ${besideOfEntry}, b.bytes
+             FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
              WHERE e.organisation = $1 AND e.book = $2 AND e.seq >= $3 ORDER BY e.seq LIMIT $4`,
       values: [book.organisation, book.id, next, pageSize],
     });

@@ -1,12 +1,18 @@
-import { WorkingSet, type Dirty } from '@bakehouse/records';
+import { WorkingSet, type Change, type Dirty } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import { contentOf, extendChain, readContent, type Chain } from './known.js';
+import { extendChain, readStored, type Chain, type Stored } from './known.js';
 import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';
 import type { BookRef } from './types.js';
 
 /**
  * Makes a book's rows again from its stored bytes alone: `rows` only, never `decide`. Hands each page's changes on in order.
- * Entries whose body is withheld make no rows, and neither do the chains that they end.
+ *
+ * Of withheld bodies there is one rule: what an entry took away stays away, and what only a withheld body could tell is not there.
+ * - A withdrawal takes away its chain's rows, and a correction those that it replaces, whether or not its own body is withheld: that it was one
+ *   stands in its columns.
+ * - Content that is withheld gives no rows. A chain that ends with it has none, whatever earlier content is still there; content that was recorded
+ *   after it gives its own rows.
+ * - A row that stays (a deviation) stays as the last content that is still there gave it; where all that gave it is withheld, it is gone.
  */
 export async function replay(client: ClientBase, book: BookRef, save: (dirty: Dirty) => Promise<void>): Promise<number> {
   let count = 0;
@@ -19,19 +25,18 @@ export async function replay(client: ClientBase, book: BookRef, save: (dirty: Di
     const chains = await chainsBefore(client, book, page);
     const work = new WorkingSet(true);
     for (const e of page) {
-      if (!e.bytes) continue;
-      const content = contentOf(e.bytes);
-      const read = readContent(content, words.get(e.id));
+      const content = e.bytes ? readStored(e.bytes, words.get(e.id)) : undefined;
       const chain = e.root === e.id ? undefined : chains.get(e.root);
-      const before = chain?.content && !chain.withdrawn ? chain.content.read.rows(chain.content.outcome, chain.content.stamp) : [];
-      work.apply({ entry: e.id, seq: e.seq }, read.rows(content.outcome, content.stamp), before);
-      extendChain(chains, e.root, e.kind, book.id, () => ({ read, outcome: content.outcome, stamp: content.stamp }));
+      work.apply({ entry: e.id, seq: e.seq }, rowsOf(content), chain?.withdrawn ? [] : rowsOf(chain?.content));
+      extendChain(chains, e.root, e.kind, book.id, content);
     }
     await save(work.dirty());
     count += page.length;
   }
   return count;
 }
+
+const rowsOf = (content: Stored | undefined): readonly Change[] => content?.read.rows(content.outcome, content.stamp) ?? [];
 
 /** The chains that a page's corrections continue, as they stood before the page. */
 async function chainsBefore(client: ClientBase, book: BookRef, page: readonly StoredEntry[]): Promise<Map<string, Chain>> {
@@ -44,18 +49,7 @@ async function chainsBefore(client: ClientBase, book: BookRef, page: readonly St
     [book.organisation, book.id, roots, page[0]?.seq ?? 0],
   );
   for (const { root, kind, bytes } of rows) {
-    extendChain(
-      chains,
-      root,
-      kind,
-      book.id,
-      bytes
-        ? () => {
-            const c = contentOf(bytes);
-            return { read: readContent(c), outcome: c.outcome, stamp: c.stamp };
-          }
-        : undefined,
-    );
+    extendChain(chains, root, kind, book.id, bytes ? readStored(bytes) : undefined);
   }
   return chains;
 }

@@ -1,7 +1,8 @@
 import { canonicalBytes, commitment, Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
+import { besideOf, sameBeside } from './beside.js';
 import { inputHashOf, sha256 } from './content.js';
-import { contentOf, readContent } from './known.js';
+import { contentOf, readStored } from './known.js';
 import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';
 import { compareProjections } from './rebuild.js';
 import type { BookRef } from './types.js';
@@ -75,7 +76,8 @@ function verifyOne(e: StoredEntry, seen: Map<string, number>): Finding[] {
     id === e.id &&
     content.input['kind'] === e.kind &&
     (content.input['corrects'] ?? id) === e.root &&
-    content.stamp.recordedAt === e.recorded_at;
+    content.stamp.recordedAt === e.recorded_at &&
+    sameBeside(besideOf(content), e);
   return same ? [] : [{ ...at, type: 'edited', detail: 'what stands beside its bytes differs from them' }];
 }
 
@@ -126,7 +128,7 @@ function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: str
     if (!bytes.equals(canonicalBytes(content))) return [{ ...at, type: 'not-canonical', detail: 'its bytes are not in canonical form' }];
     if (!e.input_hash.equals(inputHashOf(content.input)))
       return [{ ...at, type: 'edited', detail: 'the hash of its input beside its bytes differs from them' }];
-    readContent(content, words);
+    readStored(bytes, words);
     const committed = content.input['words'];
     const expected: Record<string, unknown> = typeof committed === 'object' && committed !== null ? { ...committed } : {};
     return Object.entries(words)

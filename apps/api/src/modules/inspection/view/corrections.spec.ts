@@ -9,7 +9,7 @@ const version = (entry: string, at: string, payload: unknown): VersionRow => ({
   recordedAt: '2026-11-25T14:00:00.000Z',
   reason: null,
   input: { occurredAt: { at }, doneBy: null, payload },
-  person: null,
+  person: 'somebody',
 });
 const changed = (zone: string, before: readonly [at: string, payload: unknown], after: readonly [at: string, payload: unknown]) => {
   const rows = [version('first', ...before), version('second', ...after)];

@@ -33,9 +33,9 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, sayOf: NameOf,
   const withdrawn = v.kind === 'entry-withdrawn';
   return {
     entry: v.entry,
-    at: isoOf(v.input?.occurredAt?.at),
+    at: isoOf(v.input?.occurredAt.at),
     recordedAt: v.recordedAt,
-    by: v.person === null ? null : personOf(v.person),
+    by: personOf(v.person),
     doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
     withdrawn,
     reason: v.reason,
@@ -54,7 +54,7 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, sayOf: NameOf,
 
 const isoOf = (at: string | undefined): string | null => (at === undefined ? null : new Date(at).toISOString());
 const comparable = ({ input }: VersionRow): object => ({
-  occurredAt: input?.occurredAt?.at ?? null,
+  occurredAt: input?.occurredAt.at ?? null,
   doneBy: input?.doneBy ?? null,
   content: withUnits(input?.payload ?? null),
 });

@@ -50,8 +50,7 @@ export async function headOfCase(client: ClientBase, organisation: string, recal
   const { rows } = await client.query<CaseHead>(
     `SELECT o.name AS business, p.name AS "openedBy" FROM organisation o
      LEFT JOIN entry e ON e.organisation = o.id AND e.id = $2
-     LEFT JOIN entry_body b ON b.organisation = e.organisation AND b.book = e.book AND b.seq = e.seq
-     LEFT JOIN person p ON p.organisation = o.id AND p.id = (convert_from(b.bytes, 'UTF8')::jsonb #>> '{stamp,person}')::uuid
+     LEFT JOIN person p ON p.organisation = o.id AND p.id = e.person
      WHERE o.id = $1`,
     [organisation, recall],
   );
