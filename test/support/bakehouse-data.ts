@@ -75,16 +75,17 @@ export const parties = {
 export type Party = keyof typeof parties;
 
 type Ids<K extends string> = Readonly<Record<K, string>>;
-const idsFor = <K extends string>(of: Readonly<Record<K, unknown>>, at: Date): Ids<K> =>
-  Object.fromEntries(Object.keys(of).map((key) => [key, uuidv7(at)])) as Record<K, string>; // its keys are those of `of`
+const idsFor = <K extends string>(of: Readonly<Record<K, unknown>>, make: () => string): Ids<K> =>
+  Object.fromEntries(Object.keys(of).map((key) => [key, make()])) as Record<K, string>; // its keys are those of `of`
 
-export const newIds = (at: Date) => ({
-  materials: idsFor(catalogue, at),
-  parties: idsFor(parties, at),
-  formulas: idsFor({ white: 0, treacle: 0, frangipane: 0, tartlets: 0 }, at),
-  plan: uuidv7(at),
+export const idsFrom = (make: () => string) => ({
+  materials: idsFor(catalogue, make),
+  parties: idsFor(parties, make),
+  formulas: idsFor({ white: 0, treacle: 0, frangipane: 0, tartlets: 0 }, make),
+  plan: make(),
 });
-export type BakehouseIds = ReturnType<typeof newIds>;
+export const newIds = (at: Date): BakehouseIds => idsFrom(() => uuidv7(at));
+export type BakehouseIds = ReturnType<typeof idsFrom>;
 
 export type FormulaKey = keyof BakehouseIds['formulas'];
 type Lines = readonly (readonly [Material, grams: number])[];

@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto';
+import { kindOf } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 
 let deviceSeq = 0;
@@ -26,7 +27,7 @@ export function entry(kind: string, payload: unknown, o: EntryOptions = {}) {
   return {
     id: o.id ?? newId(),
     kind,
-    version: o.version ?? 1,
+    version: o.version ?? kindOf({ kind })?.version ?? 1,
     ...(o.after ? { after: o.after } : {}),
     occurredAt: { at: o.at ?? '2026-11-25T05:00:00.000+00:00', precision: o.precision ?? ('exact' as const) },
     doneBy: o.doneBy ?? null,

@@ -1,8 +1,9 @@
 import { derivedId } from '@bakehouse/kernel';
 import { kinds } from '@bakehouse/records';
-import { at, celsius, g, pieces, type Bakehouse } from './bakehouse.js';
+import type { Bakehouse } from './bakehouse.js';
 import { formulasOf, pointsOf } from './bakehouse-data.js';
 import { Hand } from './hand.js';
+import { at, celsius, g, pieces, type Premises, type Recorder } from './premises.js';
 
 /** A payload of every kind that this bakehouse records as it stands; words where the kind cannot do without. */
 export interface Sample {
@@ -14,16 +15,51 @@ export interface Sample {
 
 const day = '2026-11-25';
 
+/** Who records what a sample needs to be about something. */
+export interface Hands {
+  /** The administrator, at the organisation's book and at the site's. */
+  readonly admin: Recorder;
+  readonly atSite: Recorder;
+  readonly owner: Recorder;
+  joined(name: string): Promise<string>;
+}
+
+/** A batch of this run that nothing is wrong with. */
+async function soundBatch(b: Premises, run: string): Promise<string> {
+  const loadIn = {
+    oven: b.place('deckOven'),
+    deck: null,
+    plan: b.plan,
+    bakeDay: day,
+    setting: null,
+    minutes: 28,
+    lines: [{ run, pieces: 12 }],
+  };
+  const load = (await b.baker.record('load-in', loadIn, { at: at('02:51') })).id;
+  await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '95'), { at: at('03:21') });
+  const counted = { run, loads: [load], pieces: 12, rejects: 0, code: 'B-2', bakedOn: day, bestBefore: '2026-11-28', useBy: null };
+  return (await b.baker.record('batch-counted-out', counted, { at: at('03:26') })).id;
+}
+
+/** The same of a bakehouse behind a service. */
+export function everyKind(b: Bakehouse): Promise<() => Sample[]> {
+  const { house } = b;
+  return everyKindAt(b, {
+    admin: new Hand(house, house.administrator, null),
+    atSite: new Hand(house, house.administrator),
+    owner: new Hand(house, b.owner.caller, null),
+    joined: async (name) => (await house.join(name, ['viewer'])).person,
+  });
+}
+
 /** Founds what every kind needs to be about something, and gives one good payload of each. Ids that a device chooses are made anew at each call. */
-export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
-  const { baker, house } = b;
-  const admin = new Hand(house, house.administrator, null);
-  const atSite = new Hand(house, house.administrator);
+export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }: Hands): Promise<() => Sample[]> {
+  const { baker } = b;
   const lot = await b.delivered('flour', at('01:00'));
   const unnamed = await b.delivered('egg', at('01:05'), { code: null, codeState: 'not-known-yet' });
   const tub = (await atSite.record('place-in-use', { name: 'Tub', type: 'vessel', within: null })).id;
   const instrument = (await atSite.record('instrument-in-use', { name: 'P1', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
-  const { person } = await house.join('Wil Leve', ['viewer']);
+  const person = await joined('Wil Leve');
   const given = (await admin.record('role-given', { person, role: 'baker', site: null, until: null })).id;
   const access = (
     await admin.record('access-given', { person, sites: [b.site], from: '2026-11-01', until: null, expires: '2026-11-26T00:00:00Z' })
@@ -37,7 +73,9 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
     scrap: g('10'),
     runs: [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }],
   };
-  await baker.record('divided', division, { at: at('02:40') });
+  const plain = b.newId();
+  const [line] = division.runs;
+  await baker.record('divided', { ...division, runs: [line, { ...line, run: plain }] }, { at: at('02:40') });
   const loadIn = {
     oven: b.place('deckOven'),
     deck: b.place('rackOven'),
@@ -52,6 +90,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
   const deviation = derivedId(low, 'deviation');
   const counted = { run, loads: [load], pieces: 10, rejects: 2, code: 'B-1', bakedOn: day, bestBefore: '2026-11-28', useBy: null };
   const batch = (await baker.record('batch-counted-out', counted, { at: at('03:25') })).id;
+  const sound = await soundBatch(b, plain);
   const hold = (await baker.record('hold-placed', { lot, deviation: null }, { at: at('03:30') })).id;
   const sentOut = {
     channel: 'dispatch',
@@ -70,7 +109,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
     scopeHash: 'ab'.repeat(32),
     scope: [{ lot, certain: true, minPpt: 1, maxPpt: 1_000_000_000_000, holdIt: true }],
   };
-  const recall = (await new Hand(house, b.owner.caller, null).record('recall-opened', opened, { at: at('03:32') })).id;
+  const recall = (await owner.record('recall-opened', opened, { at: at('03:32') })).id;
   const spare = (
     await baker.record(
       'deviation-reported',
@@ -188,7 +227,7 @@ export async function everyKind(b: Bakehouse): Promise<() => Sample[]> {
       'load-in': { payload: loadIn },
       'load-stepped': { payload: { load, step: 'back-in', minutes: 5 } },
       'batch-counted-out': { payload: counted },
-      'released-by-rule': { payload: { batch } },
+      'released-by-rule': { payload: { batch: sound } },
       'released-by-exception': { payload: { batch }, words: { why: 'tasted' } },
       'hold-placed': { payload: { lot, deviation } },
       'hold-lifted': { payload: { hold }, words: { why: 'looked at' } },

@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import request, { type Test } from 'supertest';
+import { kindOf } from '@bakehouse/records';
 import type { Role } from '@bakehouse/kernel';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
@@ -73,7 +74,16 @@ export class House {
   }
 
   /** One entry as a device sends it; what is not given is made up. The time is the clock's. */
-  entry({ kind, version = 1, payload, words, after, corrects, doneBy = null, ...given }: Draft): Record<string, unknown> & { id: string } {
+  entry({
+    kind,
+    version = kindOf({ kind })?.version ?? 1,
+    payload,
+    words,
+    after,
+    corrects,
+    doneBy = null,
+    ...given
+  }: Draft): Record<string, unknown> & { id: string } {
     const { id = uuidv7(this.t.clock.now()), at = this.t.clock.now().toISOString() } = given;
     const salted =
       words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]));

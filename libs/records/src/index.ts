@@ -50,6 +50,7 @@ export { recentFriction, type FrictionFound, type RecentMix } from './makes/rece
 export { waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { limitText } from './plans/limit-text.js';
+export { projectionVersion } from './projection-version.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { loadStepType, type Finding } from './rows/baking.js';
