@@ -75,7 +75,7 @@ beforeAll(async () => {
   await b.lead.record('receipt-decided', { lot: cream, decision: 'refused' }, { at: at('07:40') });
   await b.baker.record(
     'cleaned-down',
-    { place: b.place('mixer'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+    { place: b.place('mixer'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactSeconds: 300 },
     { at: at('12:00') },
   );
   view = (await b.baker.caller.get(path()).expect(200)).body;
@@ -148,7 +148,7 @@ describe('show the officer', () => {
       },
     ]);
     expect(view.batches).toMatchObject([{ code: '6329-B', pieces: 12, release: { way: 'by-rule', by: 'Bo Baker' } }]);
-    expect(view.checks.cleanDowns).toMatchObject([{ place: 'mixer', chemical: 'sanitiser', contactMinutes: 5 }]);
+    expect(view.checks.cleanDowns).toMatchObject([{ place: 'mixer', chemical: 'sanitiser', contactSeconds: 300 }]);
     expect(view.counts).toMatchObject({
       makes: 1,
       loads: 1,

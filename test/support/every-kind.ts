@@ -237,7 +237,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'corrective-action-taken': { payload: { deviation, type: 'adjusted' } },
       'disposition-decided': { payload: { deviation, disposition: 'destroyed', quantity: pieces(1) } },
       'deviation-closed': { payload: { deviation: spare } },
-      'cleaned-down': { payload: { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactMinutes: 5 } },
+      'cleaned-down': { payload: { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactSeconds: 300 } },
       'sent-out': { payload: { ...sentOut, until: '2026-11-25T05:00:00Z' } },
       'goods-returned': {
         payload: {

@@ -69,12 +69,12 @@ export async function nutsWeek(b: Bakehouse): Promise<NutsWeek> {
     if (i === 5) beforeCleanDown = await treacleForTheSchool(b, day);
     await baker.record(
       'cleaned-down',
-      { place: b.place('smallMixer'), type: 'allergen-change', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+      { place: b.place('smallMixer'), type: 'allergen-change', chemical: 'sanitiser', dilution: '1:50', contactSeconds: 300 },
       { at: at('12:00', day) },
     );
     await baker.record(
       'cleaned-down',
-      { place: b.place('bench'), type: 'wet', chemical: null, dilution: null, contactMinutes: null },
+      { place: b.place('bench'), type: 'wet', chemical: null, dilution: null, contactSeconds: null },
       { at: at('12:05', day) },
     );
   }

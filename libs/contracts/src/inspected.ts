@@ -210,7 +210,7 @@ export const inspectedChecks = z
         type: z.string(),
         chemical: z.string().nullable(),
         dilution: z.string().nullable(),
-        contactMinutes: count,
+        contactSeconds: count,
       }),
     ),
     notTaken: z.array(

@@ -1,29 +1,28 @@
-export { type Allergen, type AllergenEntry, allergen, allergenCalled, allergenMappingNotes, annexTwo, usNine } from './allergens.js';
-export { type Observed, amountOf, canonicalOf } from './amounts.js';
+export { allergen, allergenCalled, allergenMappingNotes, annexTwo, usNine, type Allergen, type AllergenEntry } from './allergens.js';
+export { amountOf, canonicalOf, type Observed } from './amounts.js';
 export { caution } from './caution.js';
 export { collection, type Collection, type Visibility } from './collection.js';
 export { derivedId } from './derived-id.js';
-export { type Difference, differences } from './differences.js';
+export { differences, type Difference } from './differences.js';
 export { isEnded } from './ended.js';
 export {
+  envelope,
+  maxAfter,
+  precision,
+  when,
+  word,
   type Entry,
   type Envelope,
   type Input,
   type Precision,
   type Signature,
   type Stamp,
-  envelope,
-  maxAfter,
-  precision,
-  when,
-  word,
 } from './entry.js';
 export {
-  type How,
   amountFigure,
-  day as calendarDay,
   canonicalInteger,
   code,
+  day as calendarDay,
   figure,
   how,
   id,
@@ -33,9 +32,10 @@ export {
   name,
   observed,
   temperature,
+  type How,
 } from './fields.js';
 export { grouped } from './grouped.js';
-export { type GuardedVerdict, judge } from './judge.js';
+export { judge, type GuardedVerdict } from './judge.js';
 export {
   decided,
   kindsOver,
@@ -49,20 +49,17 @@ export {
   type ReadEntry,
 } from './kind.js';
 export { malformed } from './malformed.js';
-export { type Clash, type Merged, merge, overlapping } from './merge.js';
+export { merge, overlapping, type Clash, type Merged } from './merge.js';
+export { newEnvelope, type EnvelopeParts, type SentEnvelope } from './new-envelope.js';
 export { byTime, inOrder, latest } from './order.js';
-export { type Permission, type Role, permission, permissionsOf, role } from './permissions.js';
-export { type Outcome, type Problem, type ProblemCode, type Refused, problems, refuse } from './problems.js';
-export { celsiusText, countText, observedText, quantityText, unitText } from './quantity-text.js';
+export { permission, permissionsOf, role, type Permission, type Role } from './permissions.js';
+export { problems, refuse, type Outcome, type Problem, type ProblemCode, type Refused } from './problems.js';
+export { celsiusText, countText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
 export { missingWord } from './required-word.js';
 export type { ChangeIn, ContentIn, LookupIn, NameIn, NeedIn, Registry, RowIn, StateIn } from './state.js';
-export { type UnitDefinition, unitTable } from './unit-table.js';
+export { unitTable, type UnitDefinition } from './unit-table.js';
 export { unitCalled, unitOr } from './unit-words.js';
-export { type Upcaster, type Upcasters, upcaster } from './upcast.js';
 export {
-  type Dimension,
-  type Quantity,
-  type Unit,
   canConvert,
   canonical,
   compareExact,
@@ -74,14 +71,17 @@ export {
   unit,
   unitNames,
   unitsOf,
+  type Dimension,
+  type Quantity,
+  type Unit,
 } from './units.js';
+export { upcaster, type Upcaster, type Upcasters } from './upcast.js';
 export {
-  type WallClock,
   dayBounds,
   dayOfWeek,
   dayOfYear,
-  dayText,
   daysAfter,
+  dayText,
   isZone,
   lastShown,
   localDay,
@@ -91,5 +91,5 @@ export {
   wallClock,
   wallFigures,
   wallTime,
+  type WallClock,
 } from './wall-time.js';
-export { newEnvelope, type EnvelopeParts, type SentEnvelope } from './new-envelope.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { celsiusText, countText, observedText, quantityText, unitText } from './quantity-text.js';
+import { celsiusText, countText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
 import { unitCalled } from './unit-words.js';
 import { unitNames } from './units.js';
 
@@ -42,6 +42,12 @@ describe('a number of things', () => {
 
   it('takes an irregular plural', () => {
     expect([1, 2].map((n) => countText(n, 'batch', 'batches'))).toEqual(['1 batch', '2 batches']);
+  });
+});
+
+describe('a length of time', () => {
+  it('is told in minutes where it is whole minutes', () => {
+    expect([300, 60, 30, 90, 0].map(secondsText)).toEqual(['5 min', '1 min', '30 s', '90 s', '0 s']);
   });
 });
 

@@ -80,3 +80,6 @@ export const celsiusText = (milli: number): string => quantityText(String(milli 
 
 /** A number of things, in the singular where it is one: 1 lot, 2 lots, 1,204 pieces. */
 export const countText = (n: number, one: string, more = `${one}s`): string => `${n.toLocaleString('en-GB')} ${n === 1 ? one : more}`;
+
+/** A length of time as it is told: whole minutes as minutes, whatever else as seconds. */
+export const secondsText = (seconds: number): string => (seconds > 0 && seconds % 60 === 0 ? `${seconds / 60} min` : `${seconds} s`);

@@ -20,3 +20,7 @@ ALTER TABLE "entry"
 -- The version of the program's `rows` that made a book's projections; nothing is made of an empty book yet.
 ALTER TABLE "book" ADD COLUMN "projection" INTEGER NOT NULL DEFAULT 0;
 GRANT UPDATE ("projection") ON "book" TO bakehouse_service;
+
+-- Contact times are told in seconds, and a clean-down says what the place was called.
+ALTER TABLE "clean_down" RENAME COLUMN "contact_minutes" TO "contact_seconds";
+ALTER TABLE "clean_down" ADD COLUMN "name" TEXT;

@@ -2702,7 +2702,7 @@ export interface components {
                 type: string;
                 chemical: string | null;
                 dilution: string | null;
-                contactMinutes: number | null;
+                contactSeconds: number | null;
             }[];
             notTaken: {
                 /** Format: uuid */
@@ -7462,7 +7462,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "cleaned-down",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -7478,7 +7478,7 @@ export interface components {
          *         "type": "wet",
          *         "chemical": "sanitiser",
          *         "dilution": "1:50",
-         *         "contactMinutes": 5
+         *         "contactSeconds": 300
          *       },
          *       "words": {
          *         "note": {
@@ -7497,7 +7497,7 @@ export interface components {
              */
             kind: "cleaned-down";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -7528,7 +7528,7 @@ export interface components {
                 type: "wet" | "dry" | "allergen-change";
                 chemical: string | null;
                 dilution: string | null;
-                contactMinutes: number | null;
+                contactSeconds: number | null;
             };
             send?: {
                 signature?: string;

@@ -28,7 +28,7 @@ export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Pa
   return (['mixer', 'table', 'bench', 'coldTable', 'stove', ...also] as const).map((place) =>
     k.story.tell(
       'cleaned-down',
-      { place: k.placeId(place), type: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactMinutes: 5 },
+      { place: k.placeId(place), type: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactSeconds: 300 },
       k.told('12:00', told),
     ),
   );

@@ -175,7 +175,7 @@ export function shopDay(k: Kitchen, carried: Carried): void {
   fridge('17:05', 'fridge-air', 'shopFridge', story.chance.tenths(2.6, 4.4));
   story.tell(
     'cleaned-down',
-    { place: k.placeId('shopCounter'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 5 },
+    { place: k.placeId('shopCounter'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactSeconds: 300 },
     told('17:20'),
   );
 }

@@ -31,7 +31,7 @@ export function cleanAfterAlmonds(k: Kitchen): string[] {
         type: 'allergen-change',
         chemical: 'sanitiser',
         dilution: '1:50',
-        contactMinutes: 5,
+        contactSeconds: 300,
       },
       k.told(time),
     );

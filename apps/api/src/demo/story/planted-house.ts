@@ -78,7 +78,7 @@ function typedTwice(k: Kitchen, { make, weighed }: WhiteBaked): void {
   const { story } = k;
   const clean = story.tell(
     'cleaned-down',
-    { place: k.placeId('table'), type: 'dry', chemical: null, dilution: null, contactMinutes: null },
+    { place: k.placeId('table'), type: 'dry', chemical: null, dilution: null, contactSeconds: null },
     k.told('03:50', { again: true }),
   );
   const twice = k.weighed(make, [k.line('salt', k.stock.current('salt'), 450)], '02:00');

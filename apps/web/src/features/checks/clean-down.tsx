@@ -35,8 +35,8 @@ export function CleanDown() {
   const save = async (): Promise<void> => {
     if (place === null) return;
     const text = (typed: string): string | null => (typed.trim() === '' ? null : typed.trim());
-    const contactMinutes = minutes === '' ? null : Number(minutes);
-    const payload = { place, type, chemical: text(chemical), dilution: text(dilution), contactMinutes };
+    const contactSeconds = minutes === '' ? null : Number(minutes) * 60;
+    const payload = { place, type, chemical: text(chemical), dilution: text(dilution), contactSeconds };
     if (await act({ kind: 'cleaned-down', ...whenWho, payload })) go(paths.today);
   };
   return (

@@ -1,5 +1,5 @@
 import type { InspectionView } from '@bakehouse/contracts';
-import { celsiusText } from '@bakehouse/kernel';
+import { celsiusText, secondsText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
@@ -67,7 +67,7 @@ function CleanDowns({ checks, zone }: Props) {
               <span className="row-main">
                 <strong>{c.place ?? 'a place'}</strong> {phrase(`cleanDown.${c.type}` as PhraseKey)}
                 {c.chemical === null ? '' : `, ${c.chemical}${c.dilution === null ? '' : ` ${c.dilution}`}`}
-                {c.contactMinutes === null ? '' : `, ${c.contactMinutes} min on`}
+                {c.contactSeconds === null ? '' : `, ${secondsText(c.contactSeconds)} on`}
               </span>
               <span className="row-side">{whenAndWhoText(c, zone)}</span>
             </li>

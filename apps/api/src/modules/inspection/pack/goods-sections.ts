@@ -1,5 +1,5 @@
 import type { InspectedChecks, InspectedDelivery, InspectionView } from '@bakehouse/contracts';
-import { celsiusText } from '@bakehouse/kernel';
+import { celsiusText, secondsText } from '@bakehouse/kernel';
 import { amountOf, heading, lines, onPaper, strong, table, type Content, type Node } from '../../papers/index.js';
 import { datesText, named, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
@@ -109,7 +109,7 @@ export function checkSections(pack: Pack): Content[] {
         { title: 'How', width: 150, of: (c) => onPaper('cleanDown', c.type) },
         { title: 'Chemical', width: 130, of: (c) => c.chemical ?? 'none recorded' },
         { title: 'Dilution', width: 80, of: (c) => c.dilution ?? '' },
-        { title: 'Contact time', width: '*', of: (c) => (c.contactMinutes === null ? '' : `${c.contactMinutes} min`) },
+        { title: 'Contact time', width: '*', of: (c) => (c.contactSeconds === null ? '' : secondsText(c.contactSeconds)) },
       ],
       cleanDowns,
       'No clean-down is recorded in this period.',

@@ -19,11 +19,11 @@ export function checksOf(records: PeriodRecords): InspectedChecks {
     cleanDowns: rows.cleanDown.map((c) => ({
       id: c.id,
       ...records.provenance(c),
-      place: records.place(c.place),
+      place: c.name ?? records.place(c.place),
       type: c.type,
       chemical: c.chemical,
       dilution: c.dilution,
-      contactMinutes: c.contactMinutes,
+      contactSeconds: c.contactSeconds,
     })),
     notTaken: rows.readingNotTaken.map((x) => ({
       id: x.id,
