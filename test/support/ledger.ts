@@ -48,7 +48,8 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
     await owner.end();
     await database.drop();
   };
-  return { owner, pool, tenancy, clock, faults, organisation, site, house, asker, writer, stop };
+  const { ownerUrl, serviceUrl } = database;
+  return { ownerUrl, serviceUrl, owner, pool, tenancy, clock, faults, organisation, site, house, asker, writer, stop };
 }
 export type TestLedger = Awaited<ReturnType<typeof startLedger>>;
 

@@ -5,6 +5,7 @@ import type { createApp } from './app.js';
 import type { Config } from './platform/config/index.js';
 import { openDatabase, type Database } from './platform/database/index.js';
 import { errorCode } from './platform/error-code.js';
+import { refuseRowsOfAnotherVersion } from './platform/ledger/made-by.js';
 import { claim, isBakehouse, type Claim } from './platform/health/index.js';
 
 type CreateApp = typeof createApp;
@@ -81,6 +82,7 @@ export class Service {
     const database = (this.database = await openDatabase(config, { say, onLost }));
     for (const name of database.applied) say(`migrated: ${name}`);
     if (this.stopped) return;
+    await refuseRowsOfAnotherVersion(database);
     const { createApp } = await import('./app.js'); // after the claim: a second start need not load it
     const lines = config.SEED_DEMO ? await this.seed(database, createApp) : [];
     if (this.stopped) return;

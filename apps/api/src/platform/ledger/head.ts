@@ -1,3 +1,4 @@
+import { projectionVersion } from '@bakehouse/records';
 import type { Stamp } from '@bakehouse/kernel';
 import { Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
@@ -99,7 +100,7 @@ export class Head {
     await client.query({
       name: 'append entries',
       text: appendText,
-      values: [organisation, JSON.stringify(entries), JSON.stringify(words), JSON.stringify(books)],
+      values: [organisation, JSON.stringify(entries), JSON.stringify(words), JSON.stringify(books), projectionVersion],
     });
   }
 }
@@ -118,5 +119,5 @@ const appendText = `
   s AS (INSERT INTO sending (organisation, entry, received_at, session, attempt) SELECT $1, id, recorded_at, session, attempt FROM n),
   w AS (INSERT INTO entry_word (organisation, entry, key, salt, text)
     SELECT $1, entry, key, salt, text FROM json_to_recordset($3::json) AS w(entry uuid, key text, salt text, text text))
-  UPDATE book SET size = h.size, frontier = h.frontier, last_at = h.last_at
+  UPDATE book SET size = h.size, frontier = h.frontier, last_at = h.last_at, projection = CASE WHEN book.size = 0 THEN $5 ELSE book.projection END
   FROM json_to_recordset($4::json) AS h(id uuid, size bigint, frontier text[], last_at timestamptz) WHERE book.organisation = $1 AND book.id = h.id`;

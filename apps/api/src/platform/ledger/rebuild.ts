@@ -1,4 +1,4 @@
-import type { CollectionName } from '@bakehouse/records';
+import { projectionVersion, type CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { replay } from './replay.js';
 import { saveDirty } from './store.js';
@@ -10,7 +10,13 @@ export async function rebuild(client: ClientBase, book: BookRef): Promise<number
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
   for (const { name } of tables.values())
     await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
-  return replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));
+  const entries = await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));
+  await client.query('UPDATE book SET projection = $3 WHERE organisation = $1 AND id = $2', [
+    book.organisation,
+    book.id,
+    projectionVersion,
+  ]);
+  return entries;
 }
 
 export interface RowDifference {
