@@ -255,6 +255,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'recall-closed': { payload: { recall } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },
       'access-ended': { payload: { access } },
+      'bodies-withheld': { payload: { kind: 'reading-taken', before: '2020-01-01', bodies: 12 }, words: { reason: 'six years are over' } },
     };
     return kinds.map(({ name }) => {
       const sample = samples[name];

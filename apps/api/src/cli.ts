@@ -15,6 +15,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
       return 0;
     },
   ledger: async () => (await import('./records.command.js')).ledgerCommand,
+  withhold: async () => (await import('./withhold.command.js')).withholdCommand,
   purge: async () => (await import('./purge.command.js')).purgeCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
 };

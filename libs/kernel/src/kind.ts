@@ -58,6 +58,10 @@ export interface KindSpec<All extends Registry, N extends string, P extends z.Zo
   decide(entry: Entry<z.output<P>>, state: StateIn<All>, context: Context<z.output<P>, z.output<O>>): Decided<z.output<O>>;
   /** From stored bytes alone: a rebuild calls this and never `decide`. Row ids come from `entry.root`. */
   rows(entry: Entry<z.output<P>>, outcome: z.output<O>, stamp: Stamp): readonly ChangeIn<All>[];
+  /**
+   * Whether its bodies may be withheld once they are old. Kept for ever unless it says so: what a trace, or another record, stands on never goes.
+   */
+  readonly withholdable?: true;
   /** Version n of the payload → n + 1, on reading, never on the bytes. */
   readonly upcast?: Upcasters;
   /** The version of the outcome that `decide` gives; 1 unless it says otherwise. The hashed bytes say which one they hold. */

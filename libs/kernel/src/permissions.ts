@@ -15,13 +15,15 @@ export const permission = z.enum([
   'manage.access',
   'inspect',
   'export',
+  'withhold',
 ]);
 export type Permission = z.infer<typeof permission>;
 
 export const role = z.enum(['baker', 'manager', 'viewer', 'food-safety-lead', 'administrator', 'inspector']);
 export type Role = z.infer<typeof role>;
 
-const everything = permission.options.filter((p) => p !== 'inspect');
+/** Looking from outside is an inspector's alone; to withhold is no role's: the command that does it records it. */
+const everything = permission.options.filter((p) => p !== 'inspect' && p !== 'withhold');
 
 /** Which permissions a role brings. One baker alone holds several roles; self-review is allowed and said so. */
 export const permissionsOf: Readonly<Record<Role, readonly Permission[]>> = {

@@ -17,6 +17,7 @@ import { deviationReported } from './control/deviation-reported.js';
 import { dispositionDecided } from './control/disposition-decided.js';
 import { readingNotTaken } from './control/reading-not-taken.js';
 import { readingTaken } from './control/reading-taken.js';
+import { bodiesWithheld } from './corrections/bodies-withheld.js';
 import { entryWithdrawn } from './corrections/entry-withdrawn.js';
 import { formulaApproved } from './formulas/formula-approved.js';
 import { formulaRetired } from './formulas/formula-retired.js';
@@ -117,6 +118,7 @@ export const kinds = [
   recallClosed,
   accessGiven,
   accessEnded,
+  bodiesWithheld,
 ] as const satisfies readonly AnyKind[];
 
 export type KindName = (typeof kinds)[number]['name'];

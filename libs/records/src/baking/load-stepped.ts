@@ -12,6 +12,7 @@ export const loadStepped = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'A load was turned, taken out or put back in',
   words: ['note'],

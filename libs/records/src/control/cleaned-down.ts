@@ -21,6 +21,7 @@ export const cleanedDown = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'A place was cleaned down',
   words: ['note'],

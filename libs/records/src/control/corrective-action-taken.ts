@@ -12,6 +12,7 @@ export const correctiveActionTaken = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'Corrective action was taken',
   words: ['action'],

@@ -20,6 +20,7 @@ export const readingNotTaken = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'A reading was not taken',
   words: ['note'],

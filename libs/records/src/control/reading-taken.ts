@@ -15,6 +15,7 @@ export const readingTaken = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'A reading was taken',
   words: ['note'],

@@ -19,6 +19,7 @@ export const mixed = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'Mixing was recorded',
   words: ['note'],

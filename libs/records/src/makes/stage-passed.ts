@@ -18,6 +18,7 @@ export const stagePassed = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'A process stage was recorded',
   words: ['note'],

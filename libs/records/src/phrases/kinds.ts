@@ -57,4 +57,5 @@ export const kindsOnPaper = {
   'recall-closed': 'Recall case closed',
   'access-given': 'Inspector’s access granted',
   'access-ended': 'Inspector’s access ended',
+  'bodies-withheld': 'Record contents withheld by age',
 } as const satisfies Record<KindName, string>;

@@ -28,6 +28,7 @@ export const instrumentChecked = defineKind({
   type: 'fact',
   offline: true,
   signed: null,
+  withholdable: true,
   permission: 'record',
   phrase: 'A thermometer was checked',
   words: ['note'],

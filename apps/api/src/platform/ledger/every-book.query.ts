@@ -12,3 +12,15 @@ export async function everyBook(owner: ClientBase): Promise<readonly NamedBook[]
   );
   return rows;
 }
+
+/** The people of any organisation that this is the name or the id of. */
+export async function peopleCalled(
+  owner: ClientBase,
+  nameOrId: string,
+): Promise<readonly { readonly organisation: string; readonly id: string }[]> {
+  const { rows } = await owner.query<{ organisation: string; id: string }>(
+    'SELECT organisation, id FROM person WHERE name = $1 OR id::text = lower($1) ORDER BY id LIMIT 2',
+    [nameOrId],
+  );
+  return rows;
+}

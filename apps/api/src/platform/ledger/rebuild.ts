@@ -23,8 +23,12 @@ export interface RowDifference {
   readonly collection: CollectionName;
   readonly id: string;
   readonly entry: string;
-  readonly how: 'changed' | 'missing' | 'not-from-the-ledger';
+  readonly how: 'changed' | 'missing' | 'not-from-the-ledger' | 'withheld';
 }
+
+/** Whether the entry is there and its body is not. */
+const bodyIsGone = (entry: string): string =>
+  `EXISTS (SELECT FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ${entry} AND b.bytes IS NULL)`;
 
 /** Makes the rows again beside the stored ones and tells where they differ; changes nothing. Needs the right to make temporary tables. */
 export async function compareProjections(client: ClientBase, book: BookRef): Promise<RowDifference[]> {
@@ -36,8 +40,9 @@ export async function compareProjections(client: ClientBase, book: BookRef): Pro
     const columns = ['id', 'entry', 'seq', ...fields.map(([field]) => snake(field))].map((c) => `"${c}"`).join(', ');
     const stored = `SELECT ${columns} FROM "${name}" WHERE organisation = $1 AND book = $2`;
     const again = `SELECT ${columns} FROM "again_${name}"`;
-    const { rows } = await client.query<{ id: string; entry: string; stored: boolean; again: boolean }>(
-      `SELECT id, min(entry::text) AS entry, bool_or(s) AS stored, bool_or(NOT s) AS again FROM (
+    const { rows } = await client.query<{ id: string; entry: string; stored: boolean; again: boolean; withheld: boolean }>(
+      `SELECT id, coalesce(min(entry::text) FILTER (WHERE s), min(entry::text)) AS entry, bool_or(s) AS stored, bool_or(NOT s) AS again,
+         bool_or(s AND ${bodyIsGone('d.entry')}) AS withheld FROM (
          (SELECT id, entry, true AS s FROM (${stored} EXCEPT ${again}) x) UNION ALL (SELECT id, entry, false AS s FROM (${again} EXCEPT ${stored}) y)
        ) d GROUP BY id ORDER BY id`,
       [book.organisation, book.id],
@@ -47,7 +52,7 @@ export async function compareProjections(client: ClientBase, book: BookRef): Pro
         collection,
         id: r.id,
         entry: r.entry,
-        how: r.stored && r.again ? 'changed' : r.stored ? 'not-from-the-ledger' : 'missing',
+        how: r.withheld ? 'withheld' : r.stored && r.again ? 'changed' : r.stored ? 'not-from-the-ledger' : 'missing',
       });
   }
   return differences;

@@ -142,5 +142,14 @@ function formOf(e: StoredEntry, bytes: Buffer, words: Record<string, { text: str
 /** Pass 3: the projections are what the bytes give. */
 export async function verifyProjections(client: ClientBase, book: BookRef): Promise<Finding[]> {
   const differences = await compareProjections(client, book);
-  return differences.map((d) => ({ type: 'projection-differs', seq: null, entry: d.entry, detail: `${d.collection} ${d.id} is ${d.how}` }));
+  return differences.map(({ collection, id, entry, how }) =>
+    how === 'withheld'
+      ? {
+          type: 'body-withheld',
+          seq: null,
+          entry,
+          detail: `${collection} ${id} came from a body that is withheld; a rebuild takes it away`,
+        }
+      : { type: 'projection-differs', seq: null, entry, detail: `${collection} ${id} is ${how}` },
+  );
 }
