@@ -149,7 +149,7 @@ describe('one dough, three breads, one bad load', () => {
         .first()
         .click();
       await n.tap('Into the prover');
-      await n.main().getByText('Prover').waitFor();
+      await n.main().getByText('prove, Prover').waitFor();
     }
     await n.page.getByText('all sent').waitFor();
     await n.place('Recent entries');

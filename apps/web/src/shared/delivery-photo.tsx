@@ -18,7 +18,7 @@ export function DeliveryPhoto({ photo, site }: { readonly photo: string; readonl
       address = URL.createObjectURL(blob);
       setFound({ address, here });
     };
-    const look = async (): Promise<void> => {
+    const load = async (): Promise<void> => {
       const own = await photosHere().then((photos) => photos.get(photo));
       if (own) return show(new Blob([Uint8Array.from(own.bytes)], { type: own.mediaType }), true);
       const reply = await askPatiently('get', '/sites/{site}/photos/{sha256}', file, {
@@ -28,7 +28,7 @@ export function DeliveryPhoto({ photo, site }: { readonly photo: string; readonl
       if (reply.as === 'ok') show(reply.value, false);
       else if (!gone) setFound({ says: missing(reply) });
     };
-    void look();
+    void load();
     return () => {
       gone = true;
       if (address !== undefined) URL.revokeObjectURL(address);

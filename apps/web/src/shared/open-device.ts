@@ -28,7 +28,7 @@ export async function openDevice(): Promise<Device> {
   return { outbox, kept, people: new People(kept) };
 }
 
-/** The tablet at a site, as whoever is signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
+/** The tablet at a site, as the person signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
 export function openTablet({ outbox, kept, people }: Device, site: NightSite, day: string, who: () => string): Promise<Tablet> {
   const door = httpDoor(people);
   const night = async (id: string, asked: string) => {

@@ -3,7 +3,7 @@ import { me, peopleToSignOn, signedOn, type Me, type PeopleToSignOn } from '@bak
 import type { Kept, NightSite } from '@bakehouse/offline';
 import * as z from 'zod';
 
-/** Whoever is at the device, as far as it knows. */
+/** The person who is signed on at the device, as far as it knows. */
 export interface Person {
   readonly id: string;
   readonly name: string;
@@ -61,7 +61,7 @@ export class People implements Tokens {
     return this.list;
   }
 
-  /** Whoever was here before this page was loaded, if the service or the tablet still lets them. */
+  /** The person who was signed on before this page was loaded, if the service or the tablet still lets them. */
   async resume(): Promise<SignedOnHere | undefined> {
     const last = await this.kept.get(names.person, keptPerson);
     if (!last) return undefined;
@@ -133,7 +133,7 @@ export class People implements Tokens {
   private tookToken(id: string, token: string): void {
     this.tokens.set(id, token);
     this.proven.delete(id);
-    this.byCookie = undefined; // the cookie is now of whoever was tapped last: only tokens say who asks
+    this.byCookie = undefined; // the cookie is now of the person who was tapped last: only tokens say who asks
   }
 
   private async opened(id: string, reply: Exclude<Reply<z.infer<typeof signedOn>>, { as: 'unreachable' }>): Promise<SignedOnHere> {

@@ -23,7 +23,7 @@ export async function takePhoto(file: Blob, site: string): Promise<string> {
 
 const nothing = z.null();
 
-/** Sends what was photographed here, as whoever is signed on. */
+/** Sends what was photographed here, as the person signed on. */
 export async function sendPhotos(people: People, person: string): Promise<void> {
   const photos = await photosHere();
   if ((await photos.waiting()) === 0) return;

@@ -17,7 +17,7 @@ export function TabletProvider({ value, children }: { readonly value: AtTheTable
   return <Context value={value}>{children}</Context>;
 }
 
-/** The device and whoever is at it. Only below the sign-on. */
+/** The device and the person signed on. Only below the sign-on. */
 export function useTable(): AtTheTable {
   const held = useContext(Context);
   if (!held) throw new Error('nobody is signed on above this');
@@ -32,7 +32,7 @@ export function useTabletState(): TabletState {
   );
 }
 
-/** Records in the name of whoever is at the device. */
+/** Records in the name of the person signed on. */
 export function useRecord(): <K extends KindName>(entry: NewEntryOf<K>) => Promise<Recorded<K>> {
   const { tablet, person } = useTable();
   return useCallback((entry) => tablet.record(entry, person.id), [tablet, person]);

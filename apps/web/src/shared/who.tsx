@@ -6,7 +6,7 @@ import { PinPad } from './pin-pad';
 interface Who {
   readonly people: People;
   readonly person: Person;
-  /** In the name of whoever is signed on; where their PIN is needed, it is asked for and what was wanted done again. */
+  /** In the name of the person signed on; where their PIN is needed, it is asked for and what was wanted done again. */
   readonly as: As;
   readonly ask: Ask;
   /** The same for what takes long: a file, a whole recall. */
@@ -16,7 +16,7 @@ interface Who {
 const Context = createContext<Who | null>(null);
 const wantsPin: ReadonlySet<string> = new Set(['pin-needed', 'not-signed-on', 'session-ended']);
 
-/** Whoever is signed on. What needs their PIN asks for it here, once, and goes on by itself. */
+/** The person signed on. What needs their PIN asks for it here, once, and goes on by itself. */
 export function WhoProvider({
   people,
   person,
@@ -47,7 +47,7 @@ export function WhoProvider({
   };
   const drop = useRef(close);
   drop.current = close;
-  useEffect(() => () => drop.current(false), [person.id]); // whoever comes next is not asked for the last one's PIN
+  useEffect(() => () => drop.current(false), [person.id]); // the next person is not asked for the last one's PIN
   const give = async (pin: string): Promise<void> => {
     setBusy(true);
     const signedOn = await people.withPin(person.id, pin);

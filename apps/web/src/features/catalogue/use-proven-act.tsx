@@ -9,7 +9,7 @@ const pinNeeded = {
   document: null,
 } as const;
 
-/** Asks for the PIN of whoever is here, unless it was given already; whether it was given. */
+/** Asks for the PIN of the person signed on, unless it was given already; whether it was given. */
 export function useProven(): () => Promise<boolean> {
   const { people, person, as } = useWho();
   return async () => {

@@ -14,13 +14,13 @@ const back = { to: paths.stock, text: 'In stock' };
 
 /** Bins, tubs and pots that are filled on top of what is in them: nothing but a recorded clean-out breaks that chain. */
 export function Vessels() {
-  const { state, look, zone } = useNight();
+  const { state, lookup, zone } = useNight();
   const vessels = placesOf(state.snapshot, ['vessel']);
   const [chosen, setChosen] = useState<string | null>(vessels.length === 1 ? (vessels[0]?.id ?? null) : null);
   const [asking, setAsking] = useState<'up' | 'out'>();
   const [done, setDone] = useState<string>();
   const vessel = vessels.find((v) => v.id === chosen);
-  const open = openAt(state.snapshot.inUse, state.snapshot.emptied, look.at);
+  const open = openAt(state.snapshot.inUse, state.snapshot.emptied, lookup.at);
   const inIt = open.filter((u) => u.station === chosen);
   const finish = (text: string): void => {
     setAsking(undefined);
@@ -43,7 +43,7 @@ export function Vessels() {
               {inIt.map((u) => (
                 <li key={u.id} className="row">
                   <span className="row-main">
-                    <strong>{u.name}</strong> {codeOf(look, u.lot).code} since {wallTime(u.at, zone)}
+                    <strong>{u.name}</strong> {codeOf(lookup, u.lot).code} since {wallTime(u.at, zone)}
                   </span>
                 </li>
               ))}
@@ -98,13 +98,13 @@ function CleanOut({ vessel, onClose, onDone }: AskingProps) {
 }
 
 function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly content: Row<'inUse'> | undefined }) {
-  const { look } = useNight();
+  const { lookup } = useNight();
   const [material, setMaterial] = useState<string | null>(content?.material ?? null);
   const [lot, setLot] = useState<string | null>(null);
   const [added, setAdded] = useState('');
   const { act, busy, trouble } = useAct();
   const figure = figureOf(added);
-  const lots = material === null ? [] : lotsToOpen(look, material);
+  const lots = material === null ? [] : lotsToOpen(lookup, material);
   const save = async (): Promise<void> => {
     if (material === null) return;
     const quantity = figure === undefined ? null : ({ figure, unit: 'kg' } as const);
@@ -125,7 +125,7 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
         label="Of which lot?"
         value={lot}
         onChange={setLot}
-        options={[...lots.map((l) => ({ value: l.id, text: codeText(codeOf(look, l.id)) })), { value: '', text: 'lot not known' }]}
+        options={[...lots.map((l) => ({ value: l.id, text: codeText(codeOf(lookup, l.id)) })), { value: '', text: 'lot not known' }]}
       />
       <NumberPad label="How much goes in, if weighed" unit="kg" value={added} onChange={setAdded} />
       {content ? <p className="hint">What is in it stays in it: from now on all of it counts as one lot.</p> : null}

@@ -1,5 +1,5 @@
 import { Section, StateWord } from '../../shared/ui';
-import { entryName, looks, named, order, worstOf, type Entry, type Product } from './words';
+import { entryName, marks, named, order, worstOf, type Entry, type Product } from './words';
 
 /** One question, every product of today: yes on top, then may be, then nobody knows, then no. */
 export function Answers({ entry, products }: { readonly entry: Entry; readonly products: readonly Product[] }) {
@@ -7,7 +7,7 @@ export function Answers({ entry, products }: { readonly entry: Entry; readonly p
     <Section title={`Today and ${entryName(entry)}`}>
       <div className="answers" role="status">
         {order.map((answer) => {
-          const { shape, tone, word } = looks[answer];
+          const { shape, tone, word } = marks[answer];
           const those = products.filter((p) => worstOf(p, entry.members) === answer);
           return those.length === 0 ? null : (
             <div key={answer} className={`answer ${tone}`}>

@@ -38,9 +38,9 @@ export function Counter({ site }: { readonly site: string | undefined }) {
     return () => clearInterval(handle);
   }, [load]);
   useEffect(() => {
-    const look = (): void => setStale(view !== undefined && systemClock.now().getTime() - Date.parse(view.asOf) > freshMs);
-    look();
-    const handle = setInterval(look, 15_000);
+    const check = (): void => setStale(view !== undefined && systemClock.now().getTime() - Date.parse(view.asOf) > freshMs);
+    check();
+    const handle = setInterval(check, 15_000);
     return () => clearInterval(handle);
   }, [view]);
   const failed = trouble ? (

@@ -1,6 +1,6 @@
 import { allergen } from '@bakehouse/kernel';
 import { Section, StateWord } from '../../shared/ui';
-import { looks, named, type Product } from './words';
+import { marks, named, type Product } from './words';
 
 /** Every product of today with what it contains, to read out or to print. */
 export function Everything({ products }: { readonly products: readonly Product[] }) {
@@ -17,12 +17,12 @@ export function Everything({ products }: { readonly products: readonly Product[]
               {p.onCounter ? <p className="faint">on the counter</p> : null}
               {contains.length === 0 ? null : (
                 <p>
-                  <StateWord {...looks.contains}>{looks.contains.word}</StateWord> {named(contains)}
+                  <StateWord {...marks.contains}>{marks.contains.word}</StateWord> {named(contains)}
                 </p>
               )}
               {may.length === 0 ? null : (
                 <p>
-                  <StateWord {...looks['may-contain']}>{looks['may-contain'].word}</StateWord> {named(may)}
+                  <StateWord {...marks['may-contain']}>{marks['may-contain'].word}</StateWord> {named(may)}
                   {p.fromBowl.length === 0 ? (
                     ''
                   ) : (
@@ -32,12 +32,12 @@ export function Everything({ products }: { readonly products: readonly Product[]
               )}
               {unknown ? (
                 <p>
-                  <StateWord {...looks.unknown}>{looks.unknown.word}</StateWord> for everything else: something in it has no description
+                  <StateWord {...marks.unknown}>{marks.unknown.word}</StateWord> for everything else: something in it has no description
                 </p>
               ) : null}
               {contains.length + may.length === 0 && !unknown ? (
                 <p>
-                  <StateWord {...looks.not}>none of the list, by what was used</StateWord>
+                  <StateWord {...marks.not}>none of the list, by what was used</StateWord>
                 </p>
               ) : null}
             </li>

@@ -7,7 +7,7 @@ import type { Shape, Tone } from '../../shared/ui';
 export type Product = CounterView['products'][number];
 export type Entry = (typeof annexTwo)[number];
 
-export const looks: Readonly<Record<CounterAnswer, { readonly shape: Shape; readonly tone: Tone; readonly word: string }>> = {
+export const marks: Readonly<Record<CounterAnswer, { readonly shape: Shape; readonly tone: Tone; readonly word: string }>> = {
   contains: { shape: 'triangle', tone: 'bad', word: 'contains' },
   'may-contain': { shape: 'diamond', tone: 'ask', word: 'may contain' },
   unknown: { shape: 'square', tone: 'ask', word: 'not known' },

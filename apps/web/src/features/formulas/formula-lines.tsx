@@ -9,7 +9,7 @@ import { weighedText } from './weighed-text';
 
 type Content = Row<'formulaVersion'>['content'];
 type How = 'written' | 'pieces' | 'weight';
-interface Asked {
+interface WantedAmount {
   readonly how: How;
   /** How many of each product, and how much dough besides, in milligrams. */
   readonly pieces: Readonly<Record<string, number | null>>;
@@ -24,7 +24,7 @@ const wholeMg = ({ lines }: Content): number => lines.reduce((mg, l) => mg + l.m
 const maxMg = 10_000_000_000;
 
 /** What the lines shall weigh together; undefined where what was typed gives no amount. */
-function wantedMg(content: Content, { how, pieces, besidesMg, weight, unit }: Asked): number | undefined {
+function wantedMg(content: Content, { how, pieces, besidesMg, weight, unit }: WantedAmount): number | undefined {
   const mg = {
     written: () => wholeMg(content),
     pieces: () => content.products.reduce((sum, p) => sum + (pieces[p.product] ?? 0) * p.scalingMg, besidesMg ?? 0),
@@ -38,15 +38,15 @@ function wantedMg(content: Content, { how, pieces, besidesMg, weight, unit }: As
 
 /** What goes in, as the formula is written or scaled to what is wanted; to the step of the scale, so that the lines sum to the whole. */
 export function FormulaLines({ content }: { readonly content: Content }) {
-  const [asked, setAsked] = useState<Asked>({ how: 'written', pieces: {}, besidesMg: null, weight: null, unit: 'g', step: '1' });
-  const mg = wantedMg(content, asked);
+  const [wanted, setWanted] = useState<WantedAmount>({ how: 'written', pieces: {}, besidesMg: null, weight: null, unit: 'g', step: '1' });
+  const mg = wantedMg(content, wanted);
   return (
     <Section title="What goes in">
-      <HowMuch content={content} asked={asked} onChange={(to) => setAsked((before) => ({ ...before, ...to }))} />
+      <HowMuch content={content} wanted={wanted} onChange={(to) => setWanted((before) => ({ ...before, ...to }))} />
       {mg === undefined ? (
         <p className="hint">Say how many pieces or how much dough, at most 10 t; then the lines stand here.</p>
       ) : (
-        <Lines content={content} mg={mg} asked={asked} />
+        <Lines content={content} mg={mg} wanted={wanted} />
       )}
     </Section>
   );
@@ -54,12 +54,12 @@ export function FormulaLines({ content }: { readonly content: Content }) {
 
 function HowMuch({
   content,
-  asked: { how, pieces, besidesMg, weight, unit, step },
+  wanted: { how, pieces, besidesMg, weight, unit, step },
   onChange,
 }: {
   readonly content: Content;
-  readonly asked: Asked;
-  readonly onChange: (to: Partial<Asked>) => void;
+  readonly wanted: WantedAmount;
+  readonly onChange: (to: Partial<WantedAmount>) => void;
 }) {
   const ways = [
     { value: 'written', text: 'as written' },
@@ -131,7 +131,15 @@ function Weight({ unit, value, onChange }: WeightProps) {
   );
 }
 
-function Lines({ content, mg, asked: { how, unit, step } }: { readonly content: Content; readonly mg: number; readonly asked: Asked }) {
+function Lines({
+  content,
+  mg,
+  wanted: { how, unit, step },
+}: {
+  readonly content: Content;
+  readonly mg: number;
+  readonly wanted: WantedAmount;
+}) {
   const percents = formulaPercents(content);
   const scaled = inSteps(content, mg, unit, step);
   const asWritten = how === 'written' && unit === 'g'; // exactly as it was signed: no scale's step comes in

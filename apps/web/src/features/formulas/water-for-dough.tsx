@@ -9,7 +9,7 @@ import { Choice, Notice, Refusal, Section } from '../../shared/ui';
 
 type Version = Row<'formulaVersion'>;
 type Unit = 'degC' | 'degF';
-interface Asked {
+interface Conditions {
   readonly mixer: string | null;
   readonly unit: Unit;
   readonly flour: number | null;
@@ -25,7 +25,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
   const { snapshot } = useTabletState();
   const mixers = stationsOf(snapshot);
   const liquid = content.lines.filter((l) => !l.flour && l.madeBy === null).sort((a, b) => b.mg - a.mg);
-  const [asked, setAsked] = useState<Asked>({
+  const [conditions, setConditions] = useState<Conditions>({
     mixer: mixers[0]?.id ?? null,
     unit: 'degC',
     flour: null,
@@ -35,15 +35,15 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
     dough: null,
     waterLine: liquid[0]?.material ?? null,
   });
-  const change = (to: Partial<Asked>): void => setAsked((before) => ({ ...before, ...to }));
-  const degrees = asked.unit === 'degC' ? '°C' : '°F';
+  const change = (to: Partial<Conditions>): void => setConditions((before) => ({ ...before, ...to }));
+  const degrees = conditions.unit === 'degC' ? '°C' : '°F';
   const temperature = (label: string, key: 'flour' | 'room' | 'tap' | 'wanted') => (
     <Figure
-      key={`${key} ${asked.unit}`}
+      key={`${key} ${conditions.unit}`}
       label={label}
       unit={degrees}
       per={1000}
-      value={asked[key] === null ? null : Math.round(asked[key] * 1000)}
+      value={conditions[key] === null ? null : Math.round(conditions[key] * 1000)}
       onChange={(thousandths) => change({ [key]: thousandths === null ? null : thousandths / 1000 })}
     />
   );
@@ -51,7 +51,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
     <Section title="How warm the water must be">
       <Choice
         label="In"
-        value={asked.unit}
+        value={conditions.unit}
         options={[
           { value: 'degC', text: '°C' },
           { value: 'degF', text: '°F' },
@@ -61,7 +61,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
       <div className="small-fields">
         <Pick
           label="Mixer"
-          value={asked.mixer}
+          value={conditions.mixer}
           nothing="none"
           options={mixers.map((m) => ({ value: m.id, text: m.name }))}
           onChange={(mixer) => change({ mixer })}
@@ -70,15 +70,15 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
         {temperature('Room', 'room')}
         {temperature('Water from the tap', 'tap')}
         {temperature(`Dough wanted${content.doughCelsius ? ', if not the middle' : ''}`, 'wanted')}
-        <Figure label="Dough, if not as written" unit="g" per={1000} value={asked.dough} onChange={(dough) => change({ dough })} />
+        <Figure label="Dough, if not as written" unit="g" per={1000} value={conditions.dough} onChange={(dough) => change({ dough })} />
         <Pick
           label="Which line is the water"
-          value={asked.waterLine}
+          value={conditions.waterLine}
           options={liquid.map((l) => ({ value: l.material, text: l.name }))}
           onChange={(waterLine) => change({ waterLine })}
         />
       </div>
-      <Answer content={content} mixes={mixesOf(snapshot, formula, asked.mixer)} asked={asked} />
+      <Answer content={content} mixes={mixesOf(snapshot, formula, conditions.mixer)} conditions={conditions} />
     </Section>
   );
 }
@@ -95,11 +95,11 @@ function mixesOf(snapshot: Snapshot, formula: string, mixer: string | null): rea
 interface AnswerProps {
   readonly content: Version['content'];
   readonly mixes: readonly RecentMix[];
-  readonly asked: Asked;
+  readonly conditions: Conditions;
 }
 
-function Answer({ content, mixes, asked }: AnswerProps) {
-  const { unit, flour, room, wanted, dough } = asked;
+function Answer({ content, mixes, conditions }: AnswerProps) {
+  const { unit, flour, room, wanted, dough } = conditions;
   if (flour === null || room === null) return <p className="hint">Measure the flour and the room; then the water stands here.</p>;
   if (dough !== null && dough <= 0) return <p className="hint">Dough weighs more than nothing.</p>;
   const answer = waterFor({
@@ -121,7 +121,7 @@ function Answer({ content, mixes, asked }: AnswerProps) {
         {friction.others.length === 0 ? '' : `${friction.others.length} of other minutes or another size are left out. `}
         Counted are the mixes that stand on this device.
       </p>
-      {water ? <IceNeeded content={content} asked={asked} celsius={water.celsius} /> : null}
+      {water ? <IceNeeded content={content} conditions={conditions} celsius={water.celsius} /> : null}
     </>
   );
 }
@@ -156,13 +156,13 @@ function WaterSaid({ water }: { readonly water: NonNullable<WaterFor['water']> }
 const withoutStop = (sentence: string): string => sentence.replace(/\.$/, '');
 
 /** Ice in place of water, where the tap gives it warmer than it must be. */
-function IceNeeded({ content, asked, celsius }: Pick<AnswerProps, 'content' | 'asked'> & { readonly celsius: number }) {
-  const line = content.lines.find((l) => l.material === asked.waterLine && !l.flour);
-  if (asked.tap === null) return <p className="hint">Say how warm the tap’s water is, and how much ice it needs stands here.</p>;
+function IceNeeded({ content, conditions, celsius }: Pick<AnswerProps, 'content' | 'conditions'> & { readonly celsius: number }) {
+  const line = content.lines.find((l) => l.material === conditions.waterLine && !l.flour);
+  if (conditions.tap === null) return <p className="hint">Say how warm the tap’s water is, and how much ice it needs stands here.</p>;
   if (!line) return null;
   const whole = content.lines.reduce((mg, l) => mg + l.mg, 0);
-  const mg = asked.dough === null ? line.mg : (line.mg / whole) * asked.dough;
-  const tapCelsius = convertExact(String(asked.tap), asked.unit, 'degC').toDecimalPlaces(3).toNumber();
+  const mg = conditions.dough === null ? line.mg : (line.mg / whole) * conditions.dough;
+  const tapCelsius = convertExact(String(conditions.tap), conditions.unit, 'degC').toDecimalPlaces(3).toNumber();
   const answer = ice.calculate({ waterKilograms: mg / 1_000_000, tapCelsius, wantedCelsius: celsius, way: 'replacing' });
   if (!answer.ok) return <Refusal refused={answer} />;
   const { iceKilograms, waterKilograms, reason, explanation, source, cautions } = answer.value;

@@ -5,7 +5,7 @@ import { ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
 import { Readings, whenAndWhoText } from './readings';
 
-const looks = { accepted: ['disc', 'good'], refused: ['triangle', 'bad'], 'accepted-with-condition': ['diamond', 'ask'] } as const;
+const marks = { accepted: ['disc', 'good'], refused: ['triangle', 'bad'], 'accepted-with-condition': ['diamond', 'ask'] } as const;
 
 /** What came in, lot by lot, with its temperature and what was decided. */
 export function Received({ deliveries, zone }: { readonly deliveries: readonly InspectedDelivery[]; readonly zone: string }) {
@@ -30,7 +30,7 @@ export function Received({ deliveries, zone }: { readonly deliveries: readonly I
               </p>
               <Readings readings={l.temperatures} zone={zone} />
               {l.decisions.map((c, i) => {
-                const [shape, tone] = looks[c.decision === 'refused' || c.decision === 'accepted-with-condition' ? c.decision : 'accepted'];
+                const [shape, tone] = marks[c.decision === 'refused' || c.decision === 'accepted-with-condition' ? c.decision : 'accepted'];
                 return (
                   <p key={`${c.at} ${i}`}>
                     <StateWord shape={shape} tone={tone}>

@@ -13,19 +13,19 @@ const named = [
 ] as const;
 
 /** What an entry is about, in a few words: the name of its subject and its figure, where it has them. */
-export function aboutEntry(look: Look, { entry }: SavedEntry): string {
+export function aboutEntry(lookup: Look, { entry }: SavedEntry): string {
   const p = fieldsOf(entry['payload']);
   const type = subjectType.safeParse(p['subjectType']).data;
-  const subject = typeof p['subject'] === 'string' && type ? nameOf(look, type, p['subject']) : null;
+  const subject = typeof p['subject'] === 'string' && type ? nameOf(lookup, type, p['subject']) : null;
   const byField = named
     .map(([field, of]) => {
       const value = p[field];
-      return typeof value === 'string' ? nameOf(look, of, value) : null;
+      return typeof value === 'string' ? nameOf(lookup, of, value) : null;
     })
     .find((n) => n !== null);
   const own =
     typeof entry['id'] === 'string'
-      ? (nameOf(look, 'make', entry['id']) ?? nameOf(look, 'load', entry['id']) ?? nameOf(look, 'batch', entry['id']))
+      ? (nameOf(lookup, 'make', entry['id']) ?? nameOf(lookup, 'load', entry['id']) ?? nameOf(lookup, 'batch', entry['id']))
       : null;
   const value = fieldsOf(p['value']);
   const figure =

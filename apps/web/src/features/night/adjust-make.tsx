@@ -11,7 +11,7 @@ const types = weighedType.exclude(['ingredient']).options;
 
 /** A little more water or flour while it mixes, rework put back in, or something that the formula does not say. */
 export function AdjustMake({ make, version }: { readonly make: Row<'make'>; readonly version: Row<'formulaVersion'> }) {
-  const { look, state, now } = useNight();
+  const { lookup, state, now } = useNight();
   const [material, setMaterial] = useState<{ readonly id: string; readonly name: string }>();
   const [type, setType] = useState<(typeof types)[number]>('late-addition');
   const [other, setOther] = useState(false);
@@ -27,7 +27,7 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   const add = async (grams: string | null, how: How): Promise<void> => {
     if (!material) return;
     const lot =
-      openFor(look, make.station, make.at, now)
+      openFor(lookup, make.station, make.at, now)
         .filter((o) => o.material === material.id)
         .at(-1)?.lot ?? null;
     const line = { material: material.id, lot, quantity: grams === null ? null : ({ figure: grams, unit: 'g' } as const), how, type };

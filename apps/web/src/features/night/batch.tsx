@@ -63,11 +63,11 @@ export function Batch({ id }: { readonly id: string }) {
 }
 
 function Findings({ title, findings }: { readonly title: string; readonly findings: readonly Finding[] }) {
-  const { look } = useNight();
+  const { lookup } = useNight();
   if (findings.length === 0) return null;
   const to = (f: Finding): string => {
     if (f.deviation !== null) return paths.deviation(f.deviation);
-    const type = (['load', 'make', 'run'] as const).find((one) => look.state.get(one, f.subject));
+    const type = (['load', 'make', 'run'] as const).find((one) => lookup.state.get(one, f.subject));
     return subjectPath(type ?? 'batch', f.subject);
   };
   return (

@@ -13,7 +13,7 @@ import { useNight } from '../../shared/night/use-night';
 
 /** One thing that was recorded: corrected with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */
 export function Correct({ id }: { readonly id: string }) {
-  const { state, look, zone } = useNight();
+  const { state, lookup, zone } = useNight();
   const [withdrawing, setWithdrawing] = useState(false);
   const saved = state.recent.find((e) => e.id === id);
   const back = { to: paths.recent, text: 'Recent entries' };
@@ -33,7 +33,7 @@ export function Correct({ id }: { readonly id: string }) {
         <Fate e={saved} />
       </p>
       <p>
-        {aboutEntry(look, saved)} · typed {dayTime(saved.savedAt, zone)}
+        {aboutEntry(lookup, saved)} · typed {dayTime(saved.savedAt, zone)}
       </p>
       {later.length > 0 ? (
         <p>
@@ -65,7 +65,7 @@ function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readon
   const [, go] = useLocation();
   const [reason, setReason] = useState('');
   const { act, busy, trouble } = useAct();
-  const { look } = useNight();
+  const { lookup } = useNight();
   const withdraw = async (): Promise<void> => {
     if (await act({ kind: 'entry-withdrawn', corrects: root, words: { reason }, payload: {} })) go(paths.recent);
   };
@@ -73,7 +73,7 @@ function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readon
     <Sheet title="Take it back" onClose={onClose}>
       {trouble}
       <p>
-        {kindOf(saved.entry)?.phrase}: {aboutEntry(look, saved)}. It stays readable as taken back; a deviation that it opened stays open
+        {kindOf(saved.entry)?.phrase}: {aboutEntry(lookup, saved)}. It stays readable as taken back; a deviation that it opened stays open
         until somebody closes it.
       </p>
       <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />

@@ -11,7 +11,7 @@ type Class = Row<'deviation'>['class'];
 
 /** Somebody reports a deviation, in their own words. */
 export function DeviationReport({ type, subject }: { readonly type: string; readonly subject: string }) {
-  const { look, state } = useNight();
+  const { lookup, state } = useNight();
   const [, go] = useLocation();
   const [what, setWhat] = useState('');
   const [cls, setClass] = useState<Class>('oprp');
@@ -28,7 +28,7 @@ export function DeviationReport({ type, subject }: { readonly type: string; read
   };
   return (
     <Screen
-      title={`${nameOf(look, subjectType, subject) ?? state.site.name}: deviation`}
+      title={`${nameOf(lookup, subjectType, subject) ?? state.site.name}: deviation`}
       back={{ to: subjectPath(type, subject), text: 'Back' }}
     >
       {trouble}

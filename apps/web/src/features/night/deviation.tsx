@@ -12,7 +12,7 @@ import { useNight } from '../../shared/night/use-night';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {
-  const { look, state, zone } = useNight();
+  const { lookup, state, zone } = useNight();
   const { person } = useTable();
   const row = state.rows.get('deviation', id);
   const back = { to: paths.today, text: 'Today’s bake' };
@@ -22,12 +22,12 @@ export function Deviation({ id }: { readonly id: string }) {
         <Empty>This is not on this tablet any more.</Empty>
       </Screen>
     );
-  const d = deviationView(look, row);
+  const d = deviationView(lookup, row);
   const names = new Map(state.snapshot.person.map((p) => [p.id, p.name]));
   const mayDecide = person.permissions.includes('decide.exception');
   return (
     <Screen
-      title={`${nameOf(look, d.subjectType, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.type}`)}`}
+      title={`${nameOf(lookup, d.subjectType, d.subject) ?? state.site.name}: ${phrase(`deviation.${d.type}`)}`}
       back={{ to: subjectPath(d.subjectType, d.subject), text: 'Back' }}
     >
       <p className="sum">

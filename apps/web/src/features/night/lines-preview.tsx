@@ -17,8 +17,8 @@ export function LinesPreview({
   readonly station: string | null;
   readonly from: string;
 }) {
-  const { look, now } = useNight();
-  const lines = linesFor(look, { version, plannedMg, station, from, to: now });
+  const { lookup, now } = useNight();
+  const lines = linesFor(lookup, { version, plannedMg, station, from, to: now });
   const nameOf = new Map(version.content.lines.map((l) => [l.material, l.name]));
   return (
     <table className="lines">
@@ -36,7 +36,7 @@ export function LinesPreview({
           <tr key={`${l.material} ${l.lot ?? ''} ${i}`}>
             <td>{nameOf.get(l.material)}</td>
             <td className="amount">{mass(l.mg)}</td>
-            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
+            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(lookup, l.lot))}</td>
           </tr>
         ))}
       </tbody>

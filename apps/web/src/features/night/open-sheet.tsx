@@ -21,10 +21,10 @@ interface Props {
 
 /** The second of two taps: which one is open now. The first one is emptied at the same moment. */
 export function OpenSheet({ station, material, name, emptied, onClose, onOpened }: Props) {
-  const { look, state } = useNight();
+  const { lookup, state } = useNight();
   const { act, busy, trouble } = useAct();
   const at = station ?? stationsOf(state.snapshot)[0]?.id;
-  const lots = lotsToOpen(look, material);
+  const lots = lotsToOpen(lookup, material);
   const open = async (lot: string | null): Promise<void> => {
     if (at === undefined) return;
     const ranOut: NewEntry[] = emptied === null ? [] : [{ kind: 'lot-emptied', payload: { station: at, lot: emptied, left: null } }];
@@ -43,7 +43,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
               key={l.id}
               disabled={busy}
               onClick={() => void open(l.id)}
-              title={codeText(codeOf(look, l.id))}
+              title={codeText(codeOf(lookup, l.id))}
               detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${mass(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />
           ))}

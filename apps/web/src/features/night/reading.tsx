@@ -18,7 +18,7 @@ interface Params {
 
 /** One reading: the pad, the verdict at once, and what to do about it. */
 export function Reading({ type, subject, point: id }: Params) {
-  const { state, look, view } = useNight();
+  const { state, lookup, view } = useNight();
   const point = state.rows.get('controlPoint', id);
   const due = view.due.find((d) => d.subject === subject && d.point === id);
   const subjectType = subjectTypes.safeParse(type).data;
@@ -30,7 +30,7 @@ export function Reading({ type, subject, point: id }: Params) {
         <Empty>This control point is not on this tablet. Go back and choose it again.</Empty>
       </Screen>
     );
-  const about = nameOf(look, subjectType, subject) ?? '';
+  const about = nameOf(lookup, subjectType, subject) ?? '';
   const of: ReadingOf = { subjectType, subject, point };
   const { content } = point;
   return (

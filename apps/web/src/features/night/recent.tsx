@@ -37,14 +37,14 @@ export function Recent() {
 }
 
 function Entry({ e }: { readonly e: SavedEntry }) {
-  const { look, zone, state } = useNight();
+  const { lookup, zone, state } = useNight();
   const who = state.snapshot.person.find((p) => p.id === e.typedBy)?.name ?? '';
   return (
     <li>
       <Link href={paths.correct(e.id)} className="row">
         <Fate e={e} />
         <span className="row-main">
-          <strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(look, e)}
+          <strong>{kindOf(e.entry)?.phrase ?? 'A record'}</strong> {aboutEntry(lookup, e)}
         </span>
         <span className="row-side">
           {who} {wallTime(e.savedAt, zone)}
@@ -85,14 +85,14 @@ export function Fate({ e }: { readonly e: SavedEntry }) {
 
 /** The bakehouse's computer did not take it. It stays here, whatever is answered. */
 function RefusedEntry({ e }: { readonly e: SavedEntry }) {
-  const { look, zone } = useNight();
+  const { lookup, zone } = useNight();
   const { tablet } = useTable();
   if (e.fate.as !== 'refused') return null;
   const { title, detail, acceptable } = e.fate;
   return (
     <li>
       <Notice tone="bad" title={`${kindOf(e.entry)?.phrase ?? 'A record'}, ${wallTime(e.savedAt, zone)}: ${title}`}>
-        <p>{aboutEntry(look, e)}</p>
+        <p>{aboutEntry(lookup, e)}</p>
         <p>
           {detail}
           {acceptable === null ? '' : ` Acceptable: ${acceptable}.`}

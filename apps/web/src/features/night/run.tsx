@@ -64,13 +64,13 @@ export function Run({ id }: { readonly id: string }) {
 
 /** Tin oil, wash, seeds, glaze, dusting. What comes after the oven is said to, since nothing makes it safe any more. */
 function Additions({ run, make, formulaVersion }: { readonly run: RunView; readonly make: string; readonly formulaVersion: string }) {
-  const { look, state, now } = useNight();
+  const { lookup, state, now } = useNight();
   const { act, busy, trouble } = useAct();
   const [other, setOther] = useState(false);
   const row = state.rows.get('make', make);
   const planned =
     state.rows.get('formulaVersion', formulaVersion)?.content.products.find((p) => p.product === run.product)?.additions ?? [];
-  const open = openFor(look, row?.station ?? null, row?.at ?? now, now);
+  const open = openFor(lookup, row?.station ?? null, row?.at ?? now, now);
   const put = (material: string, afterOven: boolean): void => {
     const lot = open.filter((o) => o.material === material).at(-1)?.lot ?? null;
     void act({

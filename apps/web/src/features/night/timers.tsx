@@ -10,14 +10,14 @@ import { useNight } from '../../shared/night/use-night';
 
 /** Everything that is in an oven, prover or retarder: named by product and deck, on every screen. */
 export function Timers() {
-  const { look, day } = useNight();
+  const { lookup, day } = useNight();
   // What rests overnight for tomorrow's bake, or was begun for yesterday's, runs on too.
   const timers = useMemo(
     () =>
       [daysAfter(day, -1), day, daysAfter(day, 1)]
-        .flatMap((d) => timersOf(look, d))
+        .flatMap((d) => timersOf(lookup, d))
         .sort((a, b) => ((a.due ?? '9') < (b.due ?? '9') ? -1 : 1)),
-    [look, day],
+    [lookup, day],
   );
   const now = useNow(1_000);
   if (timers.length === 0) return null;

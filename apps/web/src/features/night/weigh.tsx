@@ -25,7 +25,7 @@ interface Line extends Amount {
 /** What goes in, filled in already: amounts from the formula, lots from what is open. One tap takes it all; a tap on a line changes it. */
 export function Weigh({ id }: { readonly id: string }) {
   const night = useNight();
-  const { view, look, state, now } = night;
+  const { view, lookup, state, now } = night;
   const [, go] = useLocation();
   const [changed, setChanged] = useState<ReadonlyMap<string, Amount>>(new Map());
   const [editing, setEditing] = useState<Line>();
@@ -39,7 +39,7 @@ export function Weigh({ id }: { readonly id: string }) {
   if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="mix" />;
   const lines = linesToWeigh(night, { make, seen, version, changed });
   const station = (line: Line): string | null =>
-    openFor(look, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
+    openFor(lookup, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
   const allIn = async (): Promise<void> => {
     if (await act({ kind: 'weighed-in', payload: { make: id, lines: lines.map(asPayload) } })) go(paths.make(id));
   };
@@ -101,10 +101,10 @@ interface Weighing {
 }
 
 /** What the formula asks for and is not in yet, from the lots that are open; an amount that was typed stands for the proposed one. */
-function linesToWeigh({ look, state, now }: Night, { make, seen, version, changed }: Weighing): Line[] {
+function linesToWeigh({ lookup, state, now }: Night, { make, seen, version, changed }: Weighing): Line[] {
   const weighed = new Set(seen.lines.filter((l) => l.type === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
   const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
-  const proposed = linesFor(look, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
+  const proposed = linesFor(lookup, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
     (l) => !weighed.has(l.material),
   );
   return proposed.map((l): Line => {
@@ -134,7 +134,7 @@ interface TableProps {
 }
 
 function LinesTable({ lines, onEdit, onOpen }: TableProps) {
-  const { look } = useNight();
+  const { lookup } = useNight();
   return (
     <table className="lines">
       <thead>
@@ -160,7 +160,7 @@ function LinesTable({ lines, onEdit, onOpen }: TableProps) {
               </Button>
             </td>
             <td>{phrase(`how.${l.how}`)}</td>
-            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(look, l.lot))}</td>
+            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(lookup, l.lot))}</td>
             <td>
               <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
                 {l.lot === null ? 'Open one' : 'Ran out'}

@@ -18,13 +18,13 @@ export function WeighedLines({
   readonly lines: readonly WeighedLine[];
   readonly onChange: (lines: readonly WeighedLine[]) => void;
 }) {
-  const { look, state } = useNight();
+  const { lookup, state } = useNight();
   const [editing, setEditing] = useState<number>();
   const at = editing === undefined ? undefined : lines[editing];
   const nameOf = (material: string): string => state.snapshot.specification.find((s) => s.material === material)?.name ?? '';
   const set = (i: number, change: Partial<WeighedLine>): void => onChange(lines.map((l, j) => (j === i ? { ...l, ...change } : l)));
   const lotsOf = (material: string) =>
-    look.state
+    lookup.state
       .find('lot', 'material', material)
       .filter((l) => l.type === 'received' || l.type === 'placeholder' || l.type === 'made')
       .slice(-12);
@@ -55,7 +55,7 @@ export function WeighedLines({
                   <option value="">lot not known</option>
                   {lotsOf(l.material).map((lot) => (
                     <option key={lot.id} value={lot.id}>
-                      {codeText(codeOf(look, lot.id))}
+                      {codeText(codeOf(lookup, lot.id))}
                     </option>
                   ))}
                 </select>

@@ -18,7 +18,7 @@ export const channels: readonly ChannelChoice[] = [
   { channel: 'donation', title: 'Given away', detail: 'food bank and the like', parties: ['donation'] },
   { channel: 'eaten-in', title: 'Eaten in', detail: 'at our tables', parties: [] },
   { channel: 'staff', title: 'Eaten by us', detail: 'staff', parties: [] },
-  { channel: 'sample', title: 'Sample', detail: 'tasted, kept back, to a laboratory', parties: [] },
+  { channel: 'sample', title: 'Sample', detail: 'tasted, retained, to a laboratory', parties: [] },
   { channel: 'feed', title: 'Animal feed', detail: 'as the rules for feed allow', parties: ['feed'] },
   { channel: 'waste', title: 'Thrown away', detail: 'waste', parties: [] },
 ];

@@ -10,7 +10,7 @@ import { useOnHand } from './use-on-hand';
 
 const putThere = (on: LotOnHand['onCounter']): string => (on === null || on.pieces === null ? '' : `, ${whole(on.pieces)} put there`);
 
-interface Asked {
+interface CounterChange {
   readonly lot: string;
   readonly title: string;
   readonly way: 'on' | 'off';
@@ -20,7 +20,7 @@ interface Asked {
 /** What stands on the counter since when, and what comes off it: sold in between to people whom nobody can name. */
 export function CounterPage() {
   const { night, products } = useOnHand();
-  const [asked, setAsked] = useState<Asked>();
+  const [change, setChange] = useState<CounterChange>();
   const lots = products.flatMap((p) => p.lots.map((lot) => ({ lot, title: `${p.name}, ${lot.code}` })));
   const on = lots.filter(({ lot }) => lot.onCounter !== null);
   const rest = lots.filter(({ lot }) => lot.onCounter === null);
@@ -39,7 +39,7 @@ export function CounterPage() {
                 </span>
                 <Button
                   label={`${title}: off the counter`}
-                  onClick={() => setAsked({ lot: lot.id, title, way: 'off', had: lot.onCounter?.pieces ?? null })}
+                  onClick={() => setChange({ lot: lot.id, title, way: 'off', had: lot.onCounter?.pieces ?? null })}
                 >
                   Off
                 </Button>
@@ -59,7 +59,7 @@ export function CounterPage() {
                   <strong>{title}</strong> {lot.left === null ? '' : `${whole(lot.left)} left`}
                 </span>
                 <LotState lot={lot} />
-                <Button label={`${title}: on the counter`} onClick={() => setAsked({ lot: lot.id, title, way: 'on', had: lot.left })}>
+                <Button label={`${title}: on the counter`} onClick={() => setChange({ lot: lot.id, title, way: 'on', had: lot.left })}>
                   On
                 </Button>
               </li>
@@ -68,13 +68,13 @@ export function CounterPage() {
         )}
       </Section>
       <Caution />
-      {asked ? <Asking key={`${asked.lot} ${asked.way}`} asked={asked} onClose={() => setAsked(undefined)} /> : null}
+      {change ? <HowMany key={`${change.lot} ${change.way}`} change={change} onClose={() => setChange(undefined)} /> : null}
     </Screen>
   );
 }
 
 /** How many go on; or how many are left, and then what is missing was sold. */
-function Asking({ asked: { lot, title, way, had }, onClose }: { readonly asked: Asked; readonly onClose: () => void }) {
+function HowMany({ change: { lot, title, way, had }, onClose }: { readonly change: CounterChange; readonly onClose: () => void }) {
   const [pieces, setPieces] = useState(way === 'on' && had !== null && had > 0 ? String(had) : '');
   const { act, busy, trouble } = useAct();
   const sold = way === 'off' && had !== null ? had - Number(pieces) : 0;

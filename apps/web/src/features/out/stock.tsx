@@ -19,7 +19,7 @@ export interface Stock {
 /** Ingredients that are here, as this tablet knows them. */
 export function useStock(): Stock {
   const night = useNight();
-  const lots = useMemo(() => inStock(night.look), [night.look]);
+  const lots = useMemo(() => inStock(night.lookup), [night.lookup]);
   const since = daysAfter(night.day, -1);
   return { night, lots, knows: (l) => siteDay(l.at, night.state.site) >= since };
 }

@@ -5,5 +5,5 @@ import { useNight, type Night } from '../../shared/night/use-night';
 /** What there is to send out, with everything that this tablet saved. */
 export function useOnHand(): { readonly night: Night; readonly products: readonly ProductOnHand[] } {
   const night = useNight();
-  return { night, products: useMemo(() => onHandOf(night.look), [night.look]) };
+  return { night, products: useMemo(() => onHandOf(night.lookup), [night.lookup]) };
 }

@@ -11,10 +11,12 @@ export function openFor({ snapshot }: Lookup, station: string | null, from: stri
 
 /** The lines that a make takes, with the lots that were open while it was made: nobody types a lot. */
 export function linesFor(
-  look: Lookup,
+  lookup: Lookup,
   of: { version: Row<'formulaVersion'>; plannedMg: number | null; station: string | null; from: string; to: string },
 ): ProposedLine[] {
-  return proposedLines(of.version.content.lines, of.plannedMg, openFor(look, of.station, of.from, of.to), (lot) => leftInLot(look, lot));
+  return proposedLines(of.version.content.lines, of.plannedMg, openFor(lookup, of.station, of.from, of.to), (lot) =>
+    leftInLot(lookup, lot),
+  );
 }
 
 /** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open or used up. */

@@ -5,7 +5,7 @@ import { useNow, useTabletState } from '../tablet-context';
 
 export interface Night {
   readonly view: NightView;
-  readonly look: Lookup;
+  readonly lookup: Lookup;
   readonly state: TabletState;
   readonly now: string;
   readonly zone: string;
@@ -23,7 +23,7 @@ export function useNight(): Night {
   } = state;
   return useMemo(() => {
     const at = latestOf(now, state);
-    return { view: nightView(snapshot, { bakeDay: day, at, zone }), look: lookupOf(snapshot, at, zone), state, now: at, zone, day };
+    return { view: nightView(snapshot, { bakeDay: day, at, zone }), lookup: lookupOf(snapshot, at, zone), state, now: at, zone, day };
   }, [state, snapshot, now, zone, day]);
 }
 

@@ -9,7 +9,7 @@ import { Choice, Field } from '../ui';
 /** When something happened and who did it, as far as somebody said. */
 export type WhenAndWho = Pick<NewEntry, 'at' | 'precision' | 'doneBy'>;
 
-/** When it was and who did it: now and whoever is here, unless somebody says otherwise. */
+/** When it was and who did it: now and the person signed on, unless somebody says otherwise. */
 export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; readonly onChange: (value: WhenAndWho) => void }) {
   const { person } = useTable();
   const {

@@ -33,7 +33,7 @@ export function Mark({ shape, tone }: { readonly shape: Shape; readonly tone: To
 
 export type Tone = 'good' | 'bad' | 'ask' | 'calm';
 
-const looks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: Tone }>> = {
+const marks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: Tone }>> = {
   within: { shape: 'disc', tone: 'good' },
   outside: { shape: 'triangle', tone: 'bad' },
   unsure: { shape: 'diamond', tone: 'ask' },
@@ -42,7 +42,7 @@ const looks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: To
 };
 
 export function VerdictMark({ verdict, value }: { readonly verdict: Verdict; readonly value?: JudgedValue }) {
-  const { shape, tone } = looks[verdict];
+  const { shape, tone } = marks[verdict];
   return (
     <span className="state">
       <Mark shape={shape} tone={tone} />
@@ -51,7 +51,7 @@ export function VerdictMark({ verdict, value }: { readonly verdict: Verdict; rea
   );
 }
 
-export const toneOf = (verdict: Verdict): Tone => looks[verdict].tone;
+export const toneOf = (verdict: Verdict): Tone => marks[verdict].tone;
 
 export function StateWord({ shape, tone, children }: { readonly shape: Shape; readonly tone: Tone; readonly children: string }) {
   return (

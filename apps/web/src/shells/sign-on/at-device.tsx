@@ -16,7 +16,7 @@ export interface AtDeviceProps {
   readonly onSite: (site: string) => void;
 }
 
-/** This browser, with whoever is at it: names to tap first. */
+/** This browser, with the person signed on: names to tap first. */
 export function AtDevice({ children }: { readonly children: (at: AtDeviceProps) => ReactNode }) {
   const [opened, setOpened] = useState<Opened>();
   const [here, setHere] = useState<Here>();

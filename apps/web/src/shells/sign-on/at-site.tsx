@@ -9,7 +9,7 @@ import { TabletProvider } from '../../shared/tablet-context';
 import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
 import type { AtDeviceProps } from './at-device';
 
-/** Whoever is here, at their site, with what the device holds of it. */
+/** The person signed on, at their site, with what the device holds of it. */
 export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDeviceProps & { readonly children: ReactNode }) {
   const [site] = here.sites;
   if (!site)
@@ -29,7 +29,7 @@ export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDevic
   );
 }
 
-/** Whoever works at several sites says at which, once each time they sign on; a site's own tablet never asks. */
+/** Somebody who works at several sites says at which, once each time they sign on; a site's own tablet never asks. */
 function WhichSite({ sites, onSite }: { readonly sites: readonly NightSite[]; readonly onSite: (site: string) => void }) {
   return (
     <Screen title="At which site?">

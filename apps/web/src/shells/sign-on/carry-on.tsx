@@ -47,7 +47,7 @@ export function CarryOn({ people, person, onHere }: Props) {
 function useWatch(asking: boolean, onIdle: () => void): void {
   useEffect(() => {
     if (asking) return undefined;
-    const look = (): void => {
+    const check = (): void => {
       if (isIdle()) onIdle();
     };
     const touch = (event: Event): void => {
@@ -60,12 +60,12 @@ function useWatch(asking: boolean, onIdle: () => void): void {
       event.stopPropagation();
       onIdle();
     };
-    const handle = setInterval(look, 10_000);
-    document.addEventListener('visibilitychange', look);
+    const handle = setInterval(check, 10_000);
+    document.addEventListener('visibilitychange', check);
     for (const kind of touches) window.addEventListener(kind, touch, { capture: true });
     return () => {
       clearInterval(handle);
-      document.removeEventListener('visibilitychange', look);
+      document.removeEventListener('visibilitychange', check);
       for (const kind of touches) window.removeEventListener(kind, touch, { capture: true });
     };
   }, [asking, onIdle]);

@@ -4,7 +4,7 @@ import { useState } from 'react';
 import { Button, Field, Notice } from '../../shared/ui';
 import { troubleOf } from '../../shared/trouble-of';
 
-/** Makes this browser one of the house's tablets, with a code from whoever looks after the site. Then a tapped name is enough. */
+/** Makes this browser one of the house's tablets, with a code from the manager of the site. Then a tapped name is enough. */
 export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
   const [code, setCode] = useState('');
   const [name, setName] = useState('Table');
