@@ -1,48 +1,28 @@
 import path from 'node:path';
+import { cp } from 'node:fs/promises';
 import { beforeAll, describe, expect, it } from '@jest/globals';
-import { execFile } from 'node:child_process';
-import { promisify } from 'node:util';
+import { cruised, type Cruise } from './_cruise.js';
+import { allowed, planted, plantedTree } from './_planted-imports.js';
 
 const root = path.resolve(import.meta.dirname, '../..');
-const run = promisify(execFile);
-
-interface Rule {
-  readonly name: string;
-  readonly from: { readonly path?: string | string[] };
-}
-interface Cruise {
-  readonly modules: readonly {
-    readonly source: string;
-    readonly couldNotResolve?: boolean;
-    readonly dependencies: readonly { readonly couldNotResolve: boolean; readonly module: string }[];
-  }[];
-  readonly summary: {
-    readonly violations: readonly { readonly rule: { readonly name: string }; readonly from: string; readonly to: string }[];
-    readonly ruleSetUsed: { readonly forbidden: readonly Rule[] };
-  };
-}
 
 let cruise: Cruise;
+let broken: Cruise;
 beforeAll(async () => {
-  const args = [
-    'node_modules/dependency-cruiser/bin/dependency-cruise.mjs',
-    '--config',
-    'libs/tooling/dependency-cruiser.mjs',
-    '-T',
-    'json',
-    'libs',
-    'apps',
-    'test',
-  ];
-  const { stdout } = await run(process.execPath, args, { cwd: root, maxBuffer: 256 * 1024 * 1024 }).catch(
-    (error: { stdout: string }) => error,
-  );
-  cruise = JSON.parse(stdout) as Cruise;
+  const tree = await plantedTree();
+  await cp(path.join(root, 'libs/tooling'), path.join(tree.folder, 'libs/tooling'), { recursive: true });
+  try {
+    [cruise, broken] = await Promise.all([cruised(root), cruised(tree.folder)]);
+  } finally {
+    await tree.remove();
+  }
 }, 60_000);
+
+const said = (of: Cruise) => of.summary.violations.map((v) => `${v.rule.name}: ${v.from} → ${v.to}`).sort();
 
 describe('the import law', () => {
   it('is kept', () => {
-    expect(cruise.summary.violations.map((v) => `${v.rule.name}: ${v.from} → ${v.to}`)).toEqual([]);
+    expect(said(cruise)).toEqual([]);
   });
 
   it('sees what our packages import of each other', () => {
@@ -57,5 +37,19 @@ describe('the import law', () => {
       return !sources.some((s) => patterns.some((p) => p.test(s)));
     });
     expect(idle.map((r) => r.name)).toEqual([]);
+  });
+
+  it('has a planted import for every rule', () => {
+    expect(Object.keys(planted).sort()).toEqual(cruise.summary.ruleSetUsed.forbidden.map((r) => r.name).sort());
+  });
+
+  it('has every planted import found, by its rule and no other', () => {
+    const wanted = Object.entries(planted).flatMap(([rule, imports]) => imports.map(([from, to]) => `${rule}: ${from} → ${to}`));
+    expect(said(broken)).toEqual(wanted.sort());
+  });
+
+  it('lets pass what is allowed', () => {
+    const seen = broken.modules.flatMap((m) => m.dependencies.map((d) => `${m.source} → ${d.resolved}`));
+    expect(seen).toEqual(expect.arrayContaining(allowed.map(([from, to]) => `${from} → ${to}`)));
   });
 });
