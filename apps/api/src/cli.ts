@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { CommandContext } from './command.js';
 import { readConfig, type Config } from './platform/config/index.js';
 import { joinDatabase, openDatabase, type Database } from './platform/database/index.js';
-import { errorMessage } from './platform/error-code.js';
+import { errorMessage } from './platform/errors/index.js';
 import { claim } from './platform/health/index.js';
 
 type Command = (database: Database, context: CommandContext) => Promise<number>;

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { Service } from './service.js';
 import { readConfig } from './platform/config/index.js';
-import { errorMessage } from './platform/error-code.js';
+import { errorMessage } from './platform/errors/index.js';
 
 /** One line of progress, with the seconds since the process began. */
 const say = (line: string): void => {

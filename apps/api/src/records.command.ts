@@ -1,7 +1,7 @@
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
 import { asOwner, connected, type Database } from './platform/database/index.js';
-import { errorCode, errorMessage } from './platform/error-code.js';
+import { errorCode, errorMessage } from './platform/errors/index.js';
 import { rebuild } from './platform/ledger/rebuild.js';
 import { everyBook, type NamedBook } from './platform/ledger/every-book.query.js';
 import { isFault, verifyBytes, verifyForm, verifyProjections, type Finding } from './platform/ledger/verify.js';

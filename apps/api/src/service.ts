@@ -4,7 +4,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { createApp } from './app.js';
 import type { Config } from './platform/config/index.js';
 import { openDatabase, type Database } from './platform/database/index.js';
-import { errorCode } from './platform/error-code.js';
+import { errorCode } from './platform/errors/index.js';
 import { refuseRowsOfAnotherVersion } from './platform/ledger/made-by.js';
 import { claim, isBakehouse, type Claim } from './platform/health/index.js';
 

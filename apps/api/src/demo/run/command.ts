@@ -8,7 +8,7 @@ import { ledgerCommand } from '../../records.command.js';
 import { SettableClock, systemClock, type Clock } from '../../platform/clock/index.js';
 import { readConfig, type Config } from '../../platform/config/index.js';
 import { openDatabase, type Database } from '../../platform/database/index.js';
-import { errorMessage } from '../../platform/error-code.js';
+import { errorMessage } from '../../platform/errors/index.js';
 import { uuidv7 } from '../../platform/ids/index.js';
 import { found } from '../found.js';
 import { Caller } from './caller.js';

@@ -4,7 +4,7 @@ import path from 'node:path';
 import { Inject, Injectable } from '@nestjs/common';
 import { publicKeyOf, verifierKey } from '@bakehouse/ledger';
 import { CONFIG, type Config } from '../../platform/config/index.js';
-import { errorCode } from '../../platform/error-code.js';
+import { errorCode } from '../../platform/errors/index.js';
 
 const seedBytes = 32;
 

@@ -3,7 +3,7 @@ import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Client, Pool } from 'pg';
 import { projectRoot } from '../config/index.js';
-import { errorMessage } from '../error-code.js';
+import { errorMessage } from '../errors/index.js';
 import { serviceRole } from './roles.js';
 
 export const migrationsFolder = path.join(projectRoot, 'prisma/migrations');

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import pg from 'pg';
 import type { Config } from '../config/index.js';
-import { errorCode } from '../error-code.js';
+import { errorCode } from '../errors/index.js';
 import { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 import { migrate } from './migrations.js';
 import { ensureServiceRole, refuseSuperuser, serviceUrlFrom } from './roles.js';

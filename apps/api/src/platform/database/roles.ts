@@ -1,6 +1,6 @@
 import { createHmac } from 'node:crypto';
 import pg from 'pg';
-import { errorMessage } from '../error-code.js';
+import { errorMessage } from '../errors/index.js';
 
 /** Whom the application logs in as: owns nothing, no superuser, held by row-level security. Migrations grant to it by this name. */
 export const serviceRole = 'bakehouse_service';

@@ -2,7 +2,7 @@ import { link, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import * as z from 'zod';
-import { errorCode } from '../error-code.js';
+import { errorCode } from '../errors/index.js';
 
 const note = z.object({ pid: z.int(), born: z.string().nullable(), instance: z.string(), url: z.string().nullable() });
 type Note = z.infer<typeof note>;

@@ -1,7 +1,7 @@
 import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { Problem, ProblemCode } from '@bakehouse/kernel';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { errorCode, errorMessage } from '../error-code.js';
+import { errorCode, errorMessage } from '../errors/index.js';
 import type { AllowedMethods } from './allowed-methods.js';
 import { ProblemException, toDocument, type ProblemDocument } from './problem.js';
 

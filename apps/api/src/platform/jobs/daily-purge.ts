@@ -1,5 +1,5 @@
 import { Inject, Injectable, Logger, type BeforeApplicationShutdown, type OnApplicationBootstrap } from '@nestjs/common';
-import { errorMessage } from '../error-code.js';
+import { errorMessage } from '../errors/index.js';
 import { Purge } from './purge.js';
 
 const dayMs = 86_400_000;

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { errorCode } from '../../error-code.js';
+import { errorCode } from '../../errors/index.js';
 
 export interface Postmaster {
   readonly pid: number;

@@ -1,0 +1,1 @@
+export { errorCode, errorMessage } from './error-code.js';
