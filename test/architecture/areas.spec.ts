@@ -33,13 +33,14 @@ describe('the areas of the tree', () => {
 
 describe('the test itself', () => {
   const part: Part = { part: 'x', areaOf: (file) => file.split('/')[0], order: [['top'], ['left', 'right'], ['low']] };
-  const tree = (...imports: readonly (readonly [string, string])[]): Cruise => ({
+  type Import = readonly [source: string, resolved: string];
+  const tree = (...imports: readonly Import[]): Cruise => ({
     modules: imports.map(([source, resolved]) => ({ source, dependencies: [{ couldNotResolve: false, module: resolved, resolved }] })),
     summary: { violations: [], ruleSetUsed: { forbidden: [] } },
   });
 
   it('finds an arrow up, one beside, a circle and an area that nobody placed', () => {
-    const wrong = (...imports: Parameters<typeof tree>) => wrongWay(part, arrowsOf(part, tree(...imports)));
+    const wrong = (...imports: readonly Import[]) => wrongWay(part, arrowsOf(part, tree(...imports)));
     expect(wrong(['top/a.ts', 'low/b.ts'], ['left/a.ts', 'low/b.ts'])).toEqual([]);
     expect(wrong(['low/a.ts', 'top/b.ts'])).toEqual(['low → top: low/a.ts → top/b.ts']);
     expect(wrong(['left/a.ts', 'right/b.ts'])).toEqual(['left → right: left/a.ts → right/b.ts']);

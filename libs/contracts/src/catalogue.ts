@@ -1,5 +1,5 @@
 import { allergen } from '@bakehouse/kernel';
-import { collections } from '@bakehouse/records';
+import { checkWay, collections } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
@@ -85,7 +85,7 @@ export const instrumentList = z
       halfWidthMilli: z.int(),
       since: instant,
       outOfUse: instant.nullable(),
-      lastCheck: z.object({ at: instant, way, passed: z.boolean() }).nullable(),
+      lastCheck: z.object({ at: instant, way: checkWay, passed: z.boolean() }).nullable(),
     }),
   )
   .meta({ id: 'InstrumentList' });

@@ -1,4 +1,4 @@
-import { allergen, problems } from '@bakehouse/kernel';
+import { allergen, differenceType, problems } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 const codes = Object.keys(problems) as (keyof typeof problems)[]; // keys of a constant object: TypeScript widens them to string
@@ -17,7 +17,7 @@ export const draftContent = z
 export const difference = z
   .object({
     path: z.array(z.string()).meta({ description: 'keys, and what identifies a member of a list' }),
-    type: z.enum(['added', 'removed', 'changed', 'moved']),
+    type: differenceType,
     before: z.unknown().optional(),
     after: z.unknown().optional(),
   })

@@ -1,4 +1,4 @@
-import { formulaContent, formulaType } from '@bakehouse/records';
+import { doughUnit, formulaContent, formulaType, frictionSource } from '@bakehouse/records';
 import * as z from 'zod';
 import { allergenAnswer, signedBy } from './drafts.js';
 
@@ -121,7 +121,7 @@ export const waterRequest = z.strictObject({
   flour: temperature,
   room: temperature,
   wanted: temperature.optional(),
-  unit: z.enum(['degC', 'degF']).default('degC'),
+  unit: doughUnit.default('degC'),
   grams: decimal.optional(),
 });
 export type WaterRequest = z.output<typeof waterRequest>;
@@ -138,7 +138,7 @@ export const waterView = z
     formula: z.uuid(),
     mixer: z.object({ id: z.uuid(), name: z.string() }),
     friction: z.object({
-      from: z.enum(['recent-mixes', 'formula', 'nothing']),
+      from: frictionSource,
       celsius: z.number().nullable(),
       leastCelsius: z.number().nullable(),
       maxCelsius: z.number().nullable(),

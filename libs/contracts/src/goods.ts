@@ -1,10 +1,8 @@
-import { collections } from '@bakehouse/records';
+import { receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();
-const { verdict } = collections.reading.row.shape;
-const { decision } = collections.receiptDecision.row.shape;
 
 export const goodsLine = z.object({
   lot: z.uuid(),
@@ -18,7 +16,7 @@ export const goodsLine = z.object({
   bestBefore: z.iso.date().nullable(),
   useBy: z.iso.date().nullable(),
   temperature: z.object({ figure: z.string().nullable(), unit: z.string().nullable(), measured: z.string(), verdict }).nullable(),
-  decision: z.object({ decision, condition: z.string().nullable(), at: instant }).nullable(),
+  decision: z.object({ decision: receiptChoice, condition: z.string().nullable(), at: instant }).nullable(),
   held: z.boolean(),
   used: z.boolean(),
 });

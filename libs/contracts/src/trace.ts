@@ -1,4 +1,4 @@
-import { hazard, pointLimit } from '@bakehouse/records';
+import { hazard, measure, pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
@@ -27,7 +27,7 @@ export const tracedLot = z
 
 export const balanceView = z
   .object({
-    measure: z.enum(['mg', 'pieces']),
+    measure,
     received: count,
     gone: z.int(),
     onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
@@ -132,7 +132,7 @@ export const traceView = z
         code: z.string().nullable(),
         site: z.string(),
         amount: z.int(),
-        measure: z.enum(['mg', 'pieces']),
+        measure,
         by: z.enum(['count', 'records']),
       }),
     ),

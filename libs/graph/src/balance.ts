@@ -1,3 +1,6 @@
+import type { How } from '@bakehouse/kernel';
+import type { Measure } from '@bakehouse/records';
+
 /** One thing that came into or left a lot's account, in the lot's own measure: milligrams, or pieces. */
 export interface Movement {
   readonly type: string;
@@ -7,7 +10,7 @@ export interface Movement {
 }
 
 export interface BalanceInput {
-  readonly measure: 'mg' | 'pieces';
+  readonly measure: Measure;
   /** What there was: received, made or counted out. Null where the papers never said. */
   readonly received: number | null;
   /** What is known to have gone: used, sent out, wasted, sampled, donated, rejected. */
@@ -18,7 +21,7 @@ export interface BalanceInput {
 }
 
 export interface Balance {
-  readonly measure: 'mg' | 'pieces';
+  readonly measure: Measure;
   readonly received: number | null;
   readonly gone: number;
   readonly onHand: { readonly amount: number; readonly by: 'count' | 'records' } | null;
@@ -59,7 +62,7 @@ function onHandOf({ received, counted }: BalanceInput, gone: number): Balance['o
 }
 
 /** Guessed before by recipe before weighed: common practice, no source. */
-const leastSure = ['estimated', 'by-recipe', 'label', 'weighed', 'counted'];
+const leastSure: readonly string[] = ['estimated', 'by-recipe', 'label', 'weighed', 'counted'] satisfies readonly How[];
 
 function causesOf(gone: readonly Movement[]): Balance['likelyCauses'] {
   const causes = new Map<string, { cause: string; amount: number; times: number }>();

@@ -1,7 +1,11 @@
+import * as z from 'zod';
+
+export const differenceType = z.enum(['added', 'removed', 'changed', 'moved']);
+
 /** One difference between two versions: where it is (keys, and what identifies a member of a list), and what was there before and after. */
 export interface Difference {
   readonly path: readonly string[];
-  readonly type: 'added' | 'removed' | 'changed' | 'moved';
+  readonly type: z.infer<typeof differenceType>;
   readonly before: unknown;
   readonly after: unknown;
 }

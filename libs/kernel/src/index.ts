@@ -3,7 +3,7 @@ export { amountOf, canonicalOf, type Observed } from './amounts.js';
 export { caution } from './caution.js';
 export { collection, type Collection, type Visibility } from './collection.js';
 export { derivedId } from './derived-id.js';
-export { differences, type Difference } from './differences.js';
+export { differences, differenceType, type Difference } from './differences.js';
 export { isEnded } from './ended.js';
 export {
   envelope,
@@ -35,7 +35,7 @@ export {
   type How,
 } from './fields.js';
 export { grouped } from './grouped.js';
-export { judge, type GuardedVerdict } from './judge.js';
+export { guardedVerdict, judge, type GuardedVerdict } from './judge.js';
 export {
   decided,
   kindsOver,

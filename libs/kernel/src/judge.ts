@@ -1,7 +1,9 @@
 import { Decimal } from 'decimal.js';
+import * as z from 'zod';
 import { convertExact, type Unit } from './units.js';
 
-export type GuardedVerdict = 'within' | 'outside' | 'unsure';
+export const guardedVerdict = z.enum(['within', 'outside', 'unsure']);
+export type GuardedVerdict = z.infer<typeof guardedVerdict>;
 export interface Limit {
   readonly min?: string | null;
   readonly max?: string | null;

@@ -43,16 +43,17 @@ export {
   type PayloadFor,
   type PayloadOf,
 } from './kinds.js';
+export { addedTo, type AddedTo } from './makes/added-on.js';
 export { divisionSum, type DivisionSum } from './makes/division-sum.js';
 export { frictionCauses, frictionOf } from './makes/friction.js';
 export { openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
-export { waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
+export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';
 export { limitText } from './plans/limit-text.js';
-export { projectionVersion } from './projection-version.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
+export { projectionVersion } from './projection-version.js';
 export { loadStepType, type Finding } from './rows/baking.js';
 export { collections } from './rows/collections.js';
 export {
@@ -66,9 +67,9 @@ export {
   type SubjectType,
   type Verdict,
 } from './rows/control.js';
-export { formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
+export { dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
-export { channel, returnedDisposition } from './rows/out.js';
+export { channel, counterWay, returnedDisposition, returnedDisposition } from './rows/out.js';
 export {
   limit as pointLimit,
   measured as pointMeasured,
@@ -82,9 +83,10 @@ export {
   type PlanContent,
   type PointContent,
 } from './rows/plan-content.js';
-export { hazard, type Hazard } from './rows/recalls.js';
-export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
-export { leftOf, movementsUntil } from './stock/left-of.js';
+export { contactAnswer, hazard, type Hazard } from './rows/recalls.js';
+export { checkWay } from './rows/sites.js';
+export { flowType, lotCodeState, lotTrouble, receiptChoice, receiptChoice, weighedType } from './rows/stock.js';
+export { leftOf, measure, movementsUntil, type Measure } from './stock/left-of.js';
 export { troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';

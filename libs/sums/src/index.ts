@@ -54,7 +54,7 @@ export {
   zValue,
 } from './food-safety/index.js';
 export { lethalMinutes } from './food-safety/lethality.js';
-export { usualProbeTolerance } from './food-safety/probe-check.js';
+export { referenceBasis, usualProbeTolerance } from './food-safety/probe-check.js';
 export {
   type Segment,
   allergenWord,

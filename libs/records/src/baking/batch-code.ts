@@ -1,6 +1,8 @@
 import { dayOfYear, daysAfter } from '@bakehouse/kernel';
 import { sha256 } from '@noble/hashes/sha2.js';
 import { utf8ToBytes } from '@noble/hashes/utils.js';
+import * as z from 'zod';
+import { dateType } from '../rows/formula-content.js';
 
 /** Letters that are not taken for figures or for one another when they are read out on the telephone. */
 const letters = 'CDFHJKMNPRTVWXYZ';
@@ -24,14 +26,15 @@ export interface BatchDates {
 }
 
 /** The date that a batch gets by its formula: so many days after the bake. No date where nobody gave the product a life. */
-export function proposedDates(bakedOn: string, of: { lifeDays: number | null; dateType: 'best-before' | 'use-by' | null }): BatchDates {
+export function proposedDates(bakedOn: string, of: { lifeDays: number | null; dateType: z.infer<typeof dateType> | null }): BatchDates {
   if (of.lifeDays === null || of.dateType === null) return { bestBefore: null, useBy: null };
   const last = daysAfter(bakedOn, of.lifeDays);
   return of.dateType === 'use-by' ? { bestBefore: null, useBy: last } : { bestBefore: last, useBy: null };
 }
 
+export const tooFar = z.enum(['no', ...dateType.options]);
 /** Whether a batch is dated further than its formula allows, and which date that is: later, or with a best-before where it has a use-by date. */
-export function datedTooFar(dates: BatchDates, proposed: BatchDates): 'no' | 'best-before' | 'use-by' {
+export function datedTooFar(dates: BatchDates, proposed: BatchDates): z.infer<typeof tooFar> {
   if (proposed.useBy !== null) return dates.useBy === null || dates.useBy > proposed.useBy ? 'use-by' : 'no';
   return proposed.bestBefore !== null && (dates.bestBefore ?? dates.useBy ?? '') > proposed.bestBefore ? 'best-before' : 'no';
 }

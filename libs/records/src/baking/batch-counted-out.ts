@@ -1,6 +1,6 @@
 import { calendarDay as day, canonicalInteger, code, decided, derivedId, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { datedTooFar, proposedDates } from './batch-code.js';
+import { datedTooFar, proposedDates, tooFar } from './batch-code.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, State } from '../base/state.js';
 import { ownLot, thrownAway } from '../makes/own-rows.js';
@@ -43,7 +43,7 @@ export const batchCountedOut = defineKind({
     scalingMg: canonicalInteger,
     /** The loads that count: those named; all of the run's beside them where one named did not hold the run, or none was named. */
     loads: z.array(id),
-    tooFar: z.enum(['no', 'best-before', 'use-by']),
+    tooFar,
   }),
   examples: [
     {

@@ -2,7 +2,7 @@ import { allergen, canonicalInteger, decided, id, name, refuse } from '@bakehous
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Need } from '../base/state.js';
-import { materialType, storage } from '../rows/catalogue.js';
+import { countedIn, materialType, storage } from '../rows/catalogue.js';
 
 const allergens = z
   .array(allergen)
@@ -28,7 +28,7 @@ export const specificationAccepted = defineKind({
       material: id,
       name,
       type: materialType,
-      countedIn: z.enum(['mass', 'pieces']),
+      countedIn,
       /** Milligrams per millilitre: from icing sugar in a heap to well above the heaviest syrup. */
       densityMgPerMl: canonicalInteger.min(100).max(2_500).nullable(),
       storage,

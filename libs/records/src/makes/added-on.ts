@@ -7,6 +7,8 @@ import { subjectKnown, subjectNeed } from '../control/subjects.js';
 
 const line = z.strictObject({ material: id, lot: id.nullable(), quantity: observed.nullable(), how });
 
+export const addedTo = z.enum(['make', 'run', 'batch']);
+export type AddedTo = z.infer<typeof addedTo>;
 /**
  * What goes onto a product besides its dough: tin oil, dusting flour, wash, seeds, glaze. Seldom weighed and always traced. After the oven nothing makes
  * it safe any more, so that is a flag of its own.
@@ -22,7 +24,7 @@ export const addedOn = defineKind({
   phrase: 'A material was applied to a product',
   words: ['note'],
   payload: z.strictObject({
-    targetType: z.enum(['make', 'run', 'batch']),
+    targetType: addedTo,
     target: id,
     afterOven: z.boolean(),
     lines: z.array(line).min(1).max(20),

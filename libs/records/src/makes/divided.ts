@@ -5,6 +5,7 @@ import { ownLot, thrownAway } from './own-rows.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, State } from '../base/state.js';
 import { specificationAt } from '../stock/specification-at.js';
+import { dateType } from '../rows/formula-content.js';
 
 const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
@@ -19,7 +20,7 @@ const runOutcome = z.strictObject({
   specification: id.nullable(),
   scalingMg: canonicalInteger,
   lifeDays: z.int().nullable(),
-  dateType: z.enum(['best-before', 'use-by']).nullable(),
+  dateType: dateType.nullable(),
   steps: z.array(z.string()),
 });
 const sum = z.strictObject({

@@ -1,13 +1,18 @@
 import { convertExact, refuse, type Outcome } from '@bakehouse/kernel';
 import { waterTemperature } from '@bakehouse/sums';
+import * as z from 'zod';
 import { recentFriction, type FrictionFound, type RecentMix } from './recent-friction.js';
 import type { FormulaContent } from '../rows/formula-content.js';
+
+/** What a dough is measured in. */
+export const doughUnit = z.enum(['degC', 'degF']);
+export const frictionSource = z.enum(['recent-mixes', 'formula', 'nothing']);
 
 export interface WaterQuestion {
   readonly content: FormulaContent;
   /** What was mixed of this formula on this mixer, in any order. */
   readonly mixes: readonly RecentMix[];
-  readonly unit: 'degC' | 'degF';
+  readonly unit: z.infer<typeof doughUnit>;
   readonly flour: number;
   readonly room: number;
   /** Without it, the middle of what the formula says. */
@@ -16,7 +21,7 @@ export interface WaterQuestion {
   readonly grams?: string | undefined;
 }
 export interface FrictionUsed {
-  readonly from: 'recent-mixes' | 'formula' | 'nothing';
+  readonly from: z.infer<typeof frictionSource>;
   readonly celsius: number | null;
   readonly leastCelsius: number | null;
   readonly maxCelsius: number | null;

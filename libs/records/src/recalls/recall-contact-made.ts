@@ -1,6 +1,7 @@
 import { decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
+import { contactAnswer } from '../rows/recalls.js';
 
 /** A customer or an authority was rung: reached or not, and what they still have. What was said is a word. */
 export const recallContactMade = defineKind({
@@ -16,7 +17,7 @@ export const recallContactMade = defineKind({
   payload: z.strictObject({
     recall: id,
     party: id,
-    answer: z.enum(['told', 'not-reached', 'message-left']),
+    answer: contactAnswer,
     piecesHeld: z.int().nonnegative().nullable(),
   }),
   outcome: z.strictObject({}),

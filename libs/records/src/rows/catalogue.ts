@@ -2,6 +2,7 @@ import { allergen, canonicalInteger, collection, id, instant } from '@bakehouse/
 import * as z from 'zod';
 
 export const materialType = z.enum(['ingredient', 'packaging', 'aid', 'intermediate', 'product']);
+export const countedIn = z.enum(['mass', 'pieces']);
 export const storage = z.enum(['ambient', 'chilled', 'frozen']);
 /** What a material is and contains from a date on. The latest `since` (then seq) not after a moment is in force at it. */
 export const specification = collection(
@@ -10,7 +11,7 @@ export const specification = collection(
     material: id,
     name: z.string(),
     type: materialType,
-    countedIn: z.enum(['mass', 'pieces']),
+    countedIn,
     /** Milligrams per millilitre, where it is bought or used by volume. */
     densityMgPerMl: canonicalInteger.nullable(),
     storage,

@@ -1,6 +1,8 @@
 import { canonicalInteger, figure, id, name, observed } from '@bakehouse/kernel';
 import * as z from 'zod';
 
+/** Which date a product gets. */
+export const dateType = z.enum(['best-before', 'use-by']);
 export const formulaType = z.enum(['dough', 'batter', 'pastry', 'preferment', 'starter', 'soaker', 'filling', 'topping', 'wash']);
 
 /** One line: so many milligrams of a material, or of what another formula makes. */
@@ -33,7 +35,7 @@ export const formulaProduct = z.strictObject({
   bakedMg: canonicalInteger.positive(),
   lossPpm: z.int().min(0).max(990_000),
   lifeDays: z.int().positive(),
-  dateType: z.enum(['best-before', 'use-by']),
+  dateType,
   ovens: z
     .array(
       z.strictObject({

@@ -1,6 +1,6 @@
 import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { formulaType } from './formula-content.js';
+import { dateType, formulaType } from './formula-content.js';
 
 /** One run that makes a lot (same id): a starter refresh, a preferment, a dough, a custard, a filling. */
 export const make = collection(
@@ -80,13 +80,14 @@ export const run = collection(
     pieces: z.int(),
     scalingMg: canonicalInteger,
     lifeDays: z.int().nullable(),
-    dateType: z.enum(['best-before', 'use-by']).nullable(),
+    dateType: dateType.nullable(),
     /** What its formula does with it, so that the control points of those steps are asked for. */
     steps: z.array(z.string()),
     at: instant,
   }),
   { by: ['make', 'product'] },
 );
+export const stageWay = z.enum(['in', 'out', 'once']);
 export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);
 export const stageWay = z.enum(['in', 'out', 'once']);
 /** Into or out of a prover, retarder, chiller, freezer or a rest. */

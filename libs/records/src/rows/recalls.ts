@@ -1,6 +1,7 @@
 import { collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 
+export const contactAnswer = z.enum(['told', 'not-reached', 'message-left']);
 /** The hazard decides the scope: only an even chemical with an action level may have a cut-off. */
 export const hazard = z.enum(['physical', 'microbiological', 'allergen', 'chemical']);
 export type Hazard = z.infer<typeof hazard>;
@@ -30,7 +31,7 @@ export const recallContact = collection(
   z.object({
     recall: id,
     party: id,
-    answer: z.enum(['told', 'not-reached', 'message-left']),
+    answer: contactAnswer,
     piecesHeld: z.int().nullable(),
     at: instant,
     doneBy: id.nullable(),

@@ -39,6 +39,7 @@ export const lot = collection(
   { by: ['delivery', 'material', 'code'], visibleTo: 'organisation' },
 );
 
+export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condition']);
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 

@@ -1,5 +1,5 @@
 import { amountFigure, canonical, canonicalInteger, decided, derivedId, id, refuse, temperature } from '@bakehouse/kernel';
-import { airPressure, altitudeRange, boilingPoint, usualProbeTolerance } from '@bakehouse/sums';
+import { airPressure, altitudeRange, boilingPoint, referenceBasis, usualProbeTolerance } from '@bakehouse/sums';
 import { Decimal } from 'decimal.js';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
@@ -12,9 +12,6 @@ const surroundings = z.strictObject({
   /** The weather moves the boiling point by up to about 1 °C: pressure is better. */
   altitudeMetres: z.int().min(altitudeRange.min).max(altitudeRange.max).nullable(),
 });
-
-/** What the reference rests on. */
-const basis = z.enum(['melting-ice', 'pressure', 'altitude']);
 
 /**
  * A thermometer was checked in melting ice or boiling water. What it should have shown in boiling water follows from the air pressure
@@ -50,7 +47,7 @@ export const instrumentChecked = defineKind({
     milli: canonicalInteger,
     referenceMilli: canonicalInteger,
     toleranceMilli: canonicalInteger,
-    assumed: basis,
+    assumed: referenceBasis,
     passed: z.boolean(),
   }),
   examples: [
@@ -80,7 +77,7 @@ export const instrumentChecked = defineKind({
     const boiling = p.way === 'ice' ? null : boilingPoint(p.at.pressurePascal ?? undefined, p.at.altitudeMetres ?? undefined);
     const referenceMilli = Math.round((boiling?.boilingCelsius ?? 0) * 1000);
     const milli = canonical(p.shown.figure, p.shown.unit);
-    const assumed: z.infer<typeof basis> = boiling?.assumed ?? 'melting-ice';
+    const assumed: z.infer<typeof referenceBasis> = boiling?.assumed ?? 'melting-ice';
     return decided({
       name: instrument.name,
       milli,

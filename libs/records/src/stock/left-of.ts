@@ -1,5 +1,9 @@
 import { latest } from '@bakehouse/kernel';
+import * as z from 'zod';
 
+/** What an amount of a lot is counted in. */
+export const measure = z.enum(['mg', 'pieces']);
+export type Measure = z.infer<typeof measure>;
 export interface Moved {
   readonly id: string;
   readonly at: string;
@@ -18,7 +22,7 @@ export interface Movements {
  * What is left of a lot by the records: from its last count, or else from its stated amount, or else from what went into it; with what came
  * back, less what went out. May be below zero, which is a finding. Null where the start or any movement has no figure. `unit` is milligrams or pieces.
  */
-export function leftOf(stated: number | null, { into, back, out, counts }: Movements, unit: 'mg' | 'pieces'): number | null {
+export function leftOf(stated: number | null, { into, back, out, counts }: Movements, unit: Measure): number | null {
   const count = latest(counts.filter((c) => c[unit] !== null));
   const since = (m: Moved): boolean => !count || m.at > count.at;
   // A stated amount already holds what went in before it: only vessels and makes start from their inflows. What came back it does not hold.
@@ -29,7 +33,7 @@ export function leftOf(stated: number | null, { into, back, out, counts }: Movem
   return plus === null || minus === null || start === null ? null : start + plus - minus;
 }
 
-function sumOf(moved: readonly Moved[], unit: 'mg' | 'pieces'): number | null {
+function sumOf(moved: readonly Moved[], unit: Measure): number | null {
   return moved.reduce<number | null>((total, m) => (total === null || m[unit] === null ? null : total + m[unit]), 0);
 }
 

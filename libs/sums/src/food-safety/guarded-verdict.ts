@@ -2,6 +2,7 @@ import {
   canConvert,
   convertExact,
   dimensionOf,
+  guardedVerdict as verdict,
   judge,
   refuse,
   unitNames,
@@ -50,7 +51,7 @@ export const guardedVerdict = defineCalculation({
   title: 'A reading against a limit, with the doubt in the reading',
   input,
   output: z.object({
-    verdict: z.enum(['within', 'outside', 'unsure']),
+    verdict,
     valueInLimitUnit: z.string().meta({ description: 'rounded to 12 decimals for reading; the comparison itself is exact' }),
   }),
   example: { value: 75.2, unit: 'degC', limit: { min: '165', unit: 'degF' }, halfWidth: '1' },

@@ -18,6 +18,9 @@ export function probeOffset(
   return { offsetCelsius: offset.toNumber(), verdict: offset.abs().lte(toleranceCelsius) ? 'pass' : 'fail' };
 }
 
+/** What the reference rests on. */
+export const referenceBasis = z.enum(['pressure', 'altitude', 'melting-ice']);
+
 export const probeCheck = defineCalculation({
   name: 'probe-check',
   title: 'Check of a probe in ice or in boiling water',
@@ -32,7 +35,7 @@ export const probeCheck = defineCalculation({
     verdict: z.enum(['pass', 'fail']),
     offsetCelsius: z.number(),
     referenceCelsius: z.number(),
-    assumed: z.enum(['pressure', 'altitude', 'melting-ice']),
+    assumed: referenceBasis,
   }),
   example: { kind: 'boiling', readCelsius: 98.5, toleranceCelsius: 1, altitudeMetres: 300 },
   run(given) {
@@ -43,7 +46,7 @@ export const probeCheck = defineCalculation({
     }
     const referenceCelsius = point?.boilingCelsius ?? 0;
     const { offsetCelsius, verdict } = probeOffset(given.readCelsius, referenceCelsius, toleranceCelsius);
-    const assumed: 'pressure' | 'altitude' | 'melting-ice' = point?.assumed ?? 'melting-ice';
+    const assumed: z.infer<typeof referenceBasis> = point?.assumed ?? 'melting-ice';
     const where =
       point === null ? 'Melting ice is at 0 °C' : `Water boils at ${shown(referenceCelsius, 2)} °C at ${shown(point.pascal, 0)} Pa`;
     const size = verdict === 'pass' ? 'within' : 'outside';

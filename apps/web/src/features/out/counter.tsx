@@ -13,7 +13,7 @@ const putThere = (on: LotOnHand['onCounter']): string => (on === null || on.piec
 interface CounterChange {
   readonly lot: string;
   readonly title: string;
-  readonly way: 'on' | 'off';
+  readonly way: Row<'onCounter'>['way'];
   readonly had: number | null;
 }
 

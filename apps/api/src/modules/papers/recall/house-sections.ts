@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
-import { limitText } from '@bakehouse/records';
+import { limitText, type Measure } from '@bakehouse/records';
 import { wallTime } from '../../../platform/clock/index.js';
 import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
@@ -13,7 +13,7 @@ const named = (paper: CasePaper, id: string): string => {
   return lot ? lotText(lot, paper) : 'a lot not shown here';
 };
 const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
-const measured = (measure: 'mg' | 'pieces', amount: number | null): string =>
+const measured = (measure: Measure, amount: number | null): string =>
   amount === null ? 'not known' : measure === 'mg' ? amountOf(null, amount) : amountOf(amount, null);
 
 export function onHandSection(paper: CasePaper): Content[] {
