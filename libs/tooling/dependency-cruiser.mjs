@@ -54,7 +54,7 @@ export default {
       severity: 'error',
       comment: 'modules → platform → libs.',
       from: { path: '^apps/api/src/platform' },
-      to: { path: '^apps/api/src/(modules|demo)' },
+      to: { path: '^apps/api/src/(modules|papers|demo)' },
     },
     {
       name: 'ledger-knows-no-access',
@@ -71,10 +71,24 @@ export default {
       to: { path: '^apps/api/src/modules/', pathNot: ['^apps/api/src/modules/$1/', '^apps/api/src/modules/[^/]+/index\\.ts$'] },
     },
     {
+      name: 'papers-use-modules-through-index',
+      severity: 'error',
+      comment: 'platform → modules → papers.',
+      from: { path: '^apps/api/src/papers' },
+      to: { path: '^apps/api/src/modules/', pathNot: '^apps/api/src/modules/[^/]+/index\\.ts$' },
+    },
+    {
+      name: 'modules-know-no-paper',
+      severity: 'error',
+      comment: 'Every paper has one home, above the modules.',
+      from: { path: '^apps/api/src/modules' },
+      to: { path: '^apps/api/src/papers' },
+    },
+    {
       name: 'sql-only-in-queries',
       severity: 'error',
       comment: 'pg stands in *.query.ts and the platform.',
-      from: { path: '^apps/api/src/modules', pathNot: '\\.query\\.ts$|\\.spec\\.ts$' },
+      from: { path: '^apps/api/src/(modules|papers)', pathNot: '\\.query\\.ts$|\\.spec\\.ts$' },
       to: { path: '^node_modules/(pg|@types/pg)/', dependencyTypesNot: ['type-only'] },
     },
     {

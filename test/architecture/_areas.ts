@@ -62,7 +62,7 @@ export const parts: readonly Part[] = [
       if (area !== '(top)') return area;
       return /\/(app|app\.module)\.ts$/.test(file) ? 'app' : /command\.ts$/.test(file) ? 'commands' : 'start';
     },
-    order: [['start'], ['demo'], ['commands', 'app'], ['modules'], ['platform'], ['generated']],
+    order: [['start'], ['demo'], ['commands', 'app'], ['papers'], ['modules'], ['platform'], ['generated']],
   },
   {
     part: 'apps/api/src/platform',
@@ -73,9 +73,7 @@ export const parts: readonly Part[] = [
     part: 'apps/api/src/modules',
     areaOf: folderUnder('apps/api/src/modules/'),
     order: [
-      ['inspection'],
-      ['papers'],
-      ['recalls', 'plans', 'counter'],
+      ['inspection', 'recalls', 'plans', 'counter'],
       ['trace', 'formulas', 'seals', 'people'],
       ['drafts', 'calculate', 'catalogue', 'goods', 'night', 'photos'],
     ],

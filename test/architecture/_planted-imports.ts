@@ -22,7 +22,12 @@ export const planted: Readonly<Record<string, readonly (readonly [from: string, 
   'platform-knows-no-module': [['apps/api/src/platform/http/up.ts', 'apps/api/src/modules/people/index.ts']],
   'ledger-knows-no-access': [['apps/api/src/platform/ledger/up.ts', 'apps/api/src/platform/access/index.ts']],
   'modules-meet-through-index': [['apps/api/src/modules/plans/inside.ts', 'apps/api/src/modules/people/inner.ts']],
-  'sql-only-in-queries': [['apps/api/src/modules/plans/sql.ts', 'node_modules/pg/index.js']],
+  'papers-use-modules-through-index': [['apps/api/src/papers/recall/inside.ts', 'apps/api/src/modules/people/inner.ts']],
+  'modules-know-no-paper': [['apps/api/src/modules/plans/paper.ts', 'apps/api/src/papers/index.ts']],
+  'sql-only-in-queries': [
+    ['apps/api/src/modules/plans/sql.ts', 'node_modules/pg/index.js'],
+    ['apps/api/src/papers/recall/sql.ts', 'node_modules/pg/index.js'],
+  ],
   'prisma-only-in-database': [['apps/api/src/modules/plans/prisma.ts', 'apps/api/src/generated/client.ts']],
   'web-shared-is-lowest': [
     ['apps/web/src/shared/up.ts', 'apps/web/src/features/night/night.ts'],
@@ -47,6 +52,7 @@ export const allowed: readonly (readonly [from: string, to: string])[] = [
   ['libs/records/src/below.ts', 'libs/kernel/src/index.ts'],
   ['libs/kernel/src/pure.ts', 'node_modules/zod/index.js'],
   ['apps/api/src/modules/plans/index-of-people.ts', 'apps/api/src/modules/people/index.ts'],
+  ['apps/api/src/papers/recall/index-of-people.ts', 'apps/api/src/modules/people/index.ts'],
   ['apps/api/src/modules/plans/plans.query.ts', 'node_modules/pg/index.js'],
   ['apps/web/src/features/out/own.ts', 'apps/web/src/shared/ui.ts'],
 ];

@@ -7,12 +7,12 @@ import { GoodsModule } from './modules/goods/index.js';
 import { PhotosModule } from './modules/photos/index.js';
 import { InspectionModule } from './modules/inspection/index.js';
 import { NightModule } from './modules/night/index.js';
-import { PapersModule } from './modules/papers/index.js';
 import { PeopleModule } from './modules/people/index.js';
 import { PlansModule } from './modules/plans/index.js';
 import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
 import { TraceModule } from './modules/trace/index.js';
+import { PapersModule } from './papers/index.js';
 import { AccessModule } from './platform/access/index.js';
 import { describeEntries, EntriesModule } from './platform/entries/index.js';
 import type { Extension } from './platform/http/index.js';
@@ -44,8 +44,8 @@ export class AppModule {
         TraceModule,
         RecallsModule,
         SealsModule,
-        PapersModule,
         InspectionModule,
+        PapersModule,
         CatalogueModule,
         FormulasModule,
         PlansModule,

@@ -69,7 +69,7 @@ export {
 } from './rows/control.js';
 export { dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
-export { channel, counterWay, returnedDisposition, returnedDisposition } from './rows/out.js';
+export { channel, counterWay, returnedDisposition } from './rows/out.js';
 export {
   limit as pointLimit,
   measured as pointMeasured,
@@ -85,7 +85,7 @@ export {
 } from './rows/plan-content.js';
 export { contactAnswer, hazard, type Hazard } from './rows/recalls.js';
 export { checkWay } from './rows/sites.js';
-export { flowType, lotCodeState, lotTrouble, receiptChoice, receiptChoice, weighedType } from './rows/stock.js';
+export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export { leftOf, measure, movementsUntil, type Measure } from './stock/left-of.js';
 export { troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';

@@ -37,7 +37,6 @@ export const departure = collection(
   }),
   { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
 );
-export const returnedDisposition = z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']);
 /** Returned goods, as far as known: the departure, the amount and their use. */
 export const returned = collection(
   'returned',

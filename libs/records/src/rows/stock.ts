@@ -43,7 +43,6 @@ export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condi
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 
-export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condition']);
 /** Accepted, refused or accepted with a condition. The last in ledger order counts. */
 export const receiptDecision = collection(
   'receipt_decision',

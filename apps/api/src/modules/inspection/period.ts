@@ -10,6 +10,13 @@ export const maxDays = 31;
 
 /** Strict, so that a misspelt day is not silently today. */
 export const requestedPeriod = z.strictObject({ from: z.iso.date().optional(), until: z.iso.date().optional() });
+export type RequestedPeriod = z.infer<typeof requestedPeriod>;
+
+/** Without the keys that were not given. */
+export const given = ({ from, until }: RequestedPeriod): Partial<Pick<Period, 'from' | 'until'>> => ({
+  ...(from === undefined ? {} : { from }),
+  ...(until === undefined ? {} : { until }),
+});
 
 /** Days as a site counts them, both ends included, and the instants at which they begin and end. */
 export interface Period {
@@ -23,10 +30,10 @@ export interface Period {
  * The period that is asked for; today where nothing is said.
  * @throws ProblemException where it is longer than `maxDays`, or the asker is an inspector and no access of theirs covers all of it
  */
-export function periodFor(request: z.infer<typeof requestedPeriod>, site: BookInfo, session: SessionContext, now: string): Period {
+export function periodFor(requested: RequestedPeriod, site: BookInfo, session: SessionContext, now: string): Period {
   const today = siteDay(now, site);
-  const until = request.until ?? (request.from !== undefined && request.from > today ? request.from : today);
-  const from = request.from ?? until;
+  const until = requested.until ?? (requested.from !== undefined && requested.from > today ? requested.from : today);
+  const from = requested.from ?? until;
   const days = daysOf(from, until);
   if (days === undefined)
     throw new ProblemException({

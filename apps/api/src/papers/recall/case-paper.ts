@@ -1,6 +1,6 @@
 import type { RecallView, SealView } from '@bakehouse/contracts';
 import { dayText, siteDay } from '@bakehouse/kernel';
-import { wallTime } from '../../../platform/clock/index.js';
+import { wallTime } from '../../platform/clock/index.js';
 import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
 
 /** Everything that the papers of one case are made from. */

@@ -1,8 +1,8 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { dayText, observedText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { wallTime } from '../../../platform/clock/index.js';
-import { cell, inShort, lines, measuredText, onPaper, strong, type Column, type Node } from '../../papers/index.js';
+import { wallTime } from '../../platform/clock/index.js';
+import { cell, inShort, lines, measuredText, onPaper, strong, type Column, type Node } from '../layout/index.js';
 
 /** The input of every section of the pack. */
 export interface Pack {

@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText } from '@bakehouse/kernel';
-import { wallTime } from '../../../platform/clock/index.js';
+import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
   blank,

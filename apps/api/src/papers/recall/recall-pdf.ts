@@ -1,5 +1,5 @@
 import { caution } from '@bakehouse/kernel';
-import { wallTime } from '../../../platform/clock/index.js';
+import { wallTime } from '../../platform/clock/index.js';
 import { onPaper, type Paper } from '../layout/index.js';
 import { authoritySection } from './authority-section.js';
 import { practiceText, shortId, type CasePaper } from './case-paper.js';

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { Piscina } from 'piscina';
-import { ProblemException } from '../../../platform/http/index.js';
+import { ProblemException } from '../../platform/http/index.js';
 import { markAll, markOfUnprintable, printableCharacters } from './glyphs.js';
 import { definitionOf, type Paper } from './page.js';
 import type { Drawing } from './pdf-worker.js';

@@ -2,7 +2,7 @@ import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
 import { Controller, Get, Header, Param, StreamableFile } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
-import { CurrentSession, Exported, Permits, type SessionContext } from '../../../platform/access/index.js';
+import { CurrentSession, Exported, Permits, type SessionContext } from '../../platform/access/index.js';
 import { fileOf, pdfType, xlsxType } from '../file.js';
 import { RecallPapersService } from './recall-papers.service.js';
 

@@ -1,7 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, type Measure } from '@bakehouse/records';
-import { wallTime } from '../../../platform/clock/index.js';
+import { wallTime } from '../../platform/clock/index.js';
 import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
 import type { DepartureRow } from './recall-paper.query.js';

@@ -1,5 +1,5 @@
-import { wallTime } from '../../../platform/clock/index.js';
-import type { Paper } from '../../papers/index.js';
+import { wallTime } from '../../platform/clock/index.js';
+import type { Paper } from '../layout/index.js';
 import { frontSection, periodText, planSections, sealSection } from './front-sections.js';
 import { checkSections, goodsSection } from './goods-sections.js';
 import { batchSection, loadSection, makeSection, otherReadingsSection } from './made-sections.js';

@@ -1,5 +1,5 @@
 import { countText, dayText } from '@bakehouse/kernel';
-import { wallTime } from '../../../platform/clock/index.js';
+import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
   blank,

@@ -1,7 +1,7 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
 import { countText, dayText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { cautionBox, facts, heading, lines, measuredText, onPaper, small, strong, table, type Content } from '../../papers/index.js';
+import { cautionBox, facts, heading, lines, measuredText, onPaper, small, strong, table, type Content } from '../layout/index.js';
 import { timeOf, type Pack } from './pack.js';
 
 export const periodText = ({ view: { from, until } }: Pack): string =>

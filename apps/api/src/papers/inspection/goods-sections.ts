@@ -1,6 +1,6 @@
 import type { InspectedChecks, InspectedDelivery, InspectionView } from '@bakehouse/contracts';
 import { celsiusText, secondsText } from '@bakehouse/kernel';
-import { amountOf, heading, lines, onPaper, strong, table, type Content, type Node } from '../../papers/index.js';
+import { amountOf, heading, lines, onPaper, strong, table, type Content, type Node } from '../layout/index.js';
 import { datesText, named, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 type Lot = InspectedDelivery['lots'][number];

@@ -1,14 +1,12 @@
 import { inspectionPack, type InspectionPack } from '@bakehouse/contracts';
 import { Injectable } from '@nestjs/common';
-import type { SessionContext } from '../../../platform/access/index.js';
-import { pdfOf, wholeSchemaOf } from '../../papers/index.js';
-import { InspectionService } from '../inspection.service.js';
-import type { Period } from '../period.js';
+import type { SessionContext } from '../../platform/access/index.js';
+import { pdfOf } from '../layout/index.js';
+import { wholeSchemaOf } from '../schema.js';
+import { InspectionService, type Period } from '../../modules/inspection/index.js';
 import { packPaperOf } from './pack-pdf.js';
 
-type PeriodRequest = Partial<Pick<Period, 'from' | 'until'>>;
-
-/** What the officer takes away. */
+/** What an officer takes away. */
 @Injectable()
 export class PackService {
   constructor(private readonly inspections: InspectionService) {}
@@ -16,14 +14,14 @@ export class PackService {
   async pdf(
     session: SessionContext,
     site: string,
-    request: PeriodRequest,
+    days: Partial<Pick<Period, 'from' | 'until'>>,
   ): Promise<{ readonly bytes: Buffer } & Pick<Period, 'from' | 'until'>> {
-    const view = await this.inspections.inspect(session, site, request);
+    const view = await this.inspections.inspect(session, site, days);
     return { bytes: await pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name })), from: view.from, until: view.until };
   }
 
-  async json(session: SessionContext, site: string, request: PeriodRequest): Promise<InspectionPack> {
-    const inspection = await this.inspections.inspect(session, site, request);
+  async json(session: SessionContext, site: string, days: Partial<Pick<Period, 'from' | 'until'>>): Promise<InspectionPack> {
+    const inspection = await this.inspections.inspect(session, site, days);
     const says = inspection.seals[0]?.says ?? [];
     return {
       paper: 'inspection',

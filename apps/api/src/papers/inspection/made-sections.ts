@@ -1,7 +1,7 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake, InspectedReading } from '@bakehouse/contracts';
 import { dayText, observedText, quantityText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { cell, heading, lines, measuredText, onPaper, strong, table, type Content } from '../../papers/index.js';
+import { cell, heading, lines, measuredText, onPaper, strong, table, type Content } from '../layout/index.js';
 import { datesText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 export function makeSection(pack: Pack): Content[] {

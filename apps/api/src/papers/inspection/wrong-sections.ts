@@ -1,7 +1,7 @@
 import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, official } from '@bakehouse/records';
-import { amountOf, cell, heading, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../../papers/index.js';
+import { amountOf, cell, heading, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../layout/index.js';
 import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
 
 export function deviationSection(pack: Pack): Content[] {

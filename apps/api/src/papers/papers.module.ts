@@ -1,0 +1,16 @@
+import { Module } from '@nestjs/common';
+import { InspectionModule } from '../modules/inspection/index.js';
+import { RecallsModule } from '../modules/recalls/index.js';
+import { SealsModule } from '../modules/seals/index.js';
+import { PackController } from './inspection/pack.controller.js';
+import { PackService } from './inspection/pack.service.js';
+import { RecallPapersController } from './recall/recall-papers.controller.js';
+import { RecallPapersService } from './recall/recall-papers.service.js';
+
+/** Every paper. Papers use modules; no module uses a paper. */
+@Module({
+  imports: [InspectionModule, RecallsModule, SealsModule],
+  controllers: [RecallPapersController, PackController],
+  providers: [RecallPapersService, PackService],
+})
+export class PapersModule {}
