@@ -1,0 +1,85 @@
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, it } from '@jest/globals';
+
+const root = path.resolve(import.meta.dirname, '../..');
+/** Written by a tool from the rest: nobody writes these by hand. */
+const generated = /\/generated\/|openapi\.json$|\/golden\/|^test\/fixtures\/|^prisma\/schema\/projections\.prisma$/;
+const texts = execFileSync('git', ['ls-files', '-z', 'apps', 'libs', 'test'], { cwd: root, encoding: 'utf8' })
+  .split('\0')
+  .filter((f) => /\.(ts|tsx)$/.test(f) && !generated.test(f) && !/^test\/architecture\//.test(f))
+  .map((file) => ({ file, text: readFileSync(path.join(root, file), 'utf8') }));
+
+interface Thing {
+  readonly what: string;
+  readonly aim: number;
+  /** How the thing is called in a file, or in the file's own name. */
+  readonly named: RegExp;
+  /** What was written by hand for it. */
+  readonly files: readonly string[];
+}
+
+/** One of each, taken from the tree as it is. The compiler names what is left out of most of them. */
+const things: readonly Thing[] = [
+  {
+    what: 'a kind with its page: lots-moved',
+    aim: 9,
+    named: /lots-moved|lotsMoved|\bstock\.moved\b|collection\(\s*'moved'|features\/out\/move'|\bmove: '\/table|paths\.move\b/,
+    files: [
+      'apps/web/src/features/out/move.tsx',
+      'apps/web/src/features/out/out.tsx',
+      'apps/web/src/features/out/stock.tsx',
+      'apps/web/src/shared/night/paths.ts',
+      'apps/web/src/shells/table/screens.tsx',
+      'libs/records/src/kinds.ts',
+      'libs/records/src/phrases/kinds.ts',
+      'libs/records/src/rows/collections.ts',
+      'libs/records/src/rows/stock.ts',
+      'libs/records/src/stock/lots-moved.spec.ts',
+      'libs/records/src/stock/lots-moved.ts',
+      'libs/views/src/stock/in-stock.spec.ts',
+      'test/support/every-kind.ts',
+    ],
+  },
+  {
+    what: 'a query with its page: the deliveries of a site',
+    aim: 6,
+    named: /\bdeliveriesBetween\b|\bGoodsModule\b|\bDeliveries\b|goods-in\/deliveries'|\boffice\.goods\b|\bgoods: '\/office/,
+    files: [
+      'apps/api/src/app.module.ts',
+      'apps/api/src/modules/goods/goods.controller.ts',
+      'apps/api/src/modules/goods/goods.query.ts',
+      'apps/api/src/modules/goods/index.ts',
+      'apps/web/src/features/goods-in/deliveries.tsx',
+      'apps/web/src/features/goods-in/delivery.tsx',
+      'apps/web/src/features/goods-in/new-delivery.tsx',
+      'apps/web/src/shared/office-paths.ts',
+      'apps/web/src/shells/office/office.tsx',
+      'libs/contracts/src/goods.ts',
+    ],
+  },
+  {
+    what: 'a paper: the inspection pack',
+    aim: 6,
+    named: /\bpackPaperOf\b|\bPackService\b|\bPackController\b|\binspectionPack\b|inspection\/pack\.pdf/,
+    files: [
+      'apps/api/src/demo/run/recall.ts',
+      'apps/api/src/papers/inspection/pack-pdf.ts',
+      'apps/api/src/papers/inspection/pack.controller.ts',
+      'apps/api/src/papers/inspection/pack.service.ts',
+      'apps/api/src/papers/papers.module.ts',
+      'apps/web/src/features/inspection/inspection.tsx',
+      'libs/contracts/src/inspection.ts',
+      'test/api/inspection.spec.ts',
+    ],
+  },
+];
+
+describe('the files by hand', () => {
+  it.each(things)('for $what are these (the aim is $aim)', ({ what, aim, named, files }) => {
+    const found = texts.filter(({ file, text }) => named.test(file) || named.test(text)).map(({ file }) => file);
+    process.stdout.write(`${what}: ${found.length} files by hand, the aim is ${aim}\n`);
+    expect(found.sort()).toEqual([...files].sort());
+  });
+});
