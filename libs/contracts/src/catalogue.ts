@@ -4,7 +4,6 @@ import * as z from 'zod';
 
 const instant = z.iso.datetime();
 const { type, countedIn, storage } = collections.specification.row.shape;
-const { way } = collections.instrumentCheck.row.shape;
 
 export const specificationView = z.object({
   id: z.uuid(),

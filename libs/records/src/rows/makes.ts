@@ -89,7 +89,6 @@ export const run = collection(
 );
 export const stageWay = z.enum(['in', 'out', 'once']);
 export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);
-export const stageWay = z.enum(['in', 'out', 'once']);
 /** Into or out of a prover, retarder, chiller, freezer or a rest. */
 export const stage = collection('stage', z.object({ subject: id, place: id.nullable(), step: stageStep, way: stageWay, at: instant }), {
   by: ['subject'],

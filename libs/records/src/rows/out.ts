@@ -52,7 +52,6 @@ export const returned = collection(
   }),
   { by: ['lot', 'departure'], visibleTo: 'organisation' },
 );
-export const counterWay = z.enum(['on', 'off']);
 /** A product that stood on the counter from then, until then. */
 export const onCounter = collection('on_counter', z.object({ lot: id, way: counterWay, pieces: z.int().nullable(), at: instant }), {
   by: ['lot'],
