@@ -123,13 +123,13 @@ describe('an officer at the table, from the tablet', () => {
     await signOn(/Lee Dehl/, b.lead.caller.pin);
     await page.getByRole('link', { name: 'Officer' }).click();
     await page.getByRole('radio', { name: '30 days' }).check();
-    await fold(/^Makes: \d/).waitFor();
+    await fold(/^Mixes: \d/).waitFor();
     await context.setOffline(true);
     await page.getByRole('navigation', { name: 'Places' }).getByRole('link').first().click();
     await page.getByRole('link', { name: 'Officer' }).click();
     await page.getByRole('radio', { name: '30 days' }).check();
     await page.getByText(/^Not connected: as it stood/).waitFor();
-    await fold(/^Makes: \d/).waitFor();
+    await fold(/^Mixes: \d/).waitFor();
     await picture('off-line');
   });
 });

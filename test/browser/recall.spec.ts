@@ -180,7 +180,7 @@ describe('the call at two in the afternoon, by hand', () => {
   it('is practised the same way: it says so on the screen and on every page of paper, and holds nothing', async () => {
     await page.goto('/office/find/A77');
     await tap('Open a recall');
-    await pick(/^glass, metal/);
+    await pick(/^physical/);
     await type(/^In a word/, 'Metal');
     await pick('It is a practice');
     await tap('Open the practice');

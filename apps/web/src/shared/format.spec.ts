@@ -1,0 +1,16 @@
+import { describe, expect, it } from '@jest/globals';
+import { mass } from './format';
+
+describe('a mass as it is shown', () => {
+  it.each([
+    [2_500, '2.5 g'],
+    [9_999_990, '9,999.99 g'],
+    [10_000_000, '10 kg'],
+    [41_450_000, '41.45 kg'],
+    [-24_500_500, '-24.5005 kg'],
+    [0, '0 g'],
+    [null, 'not known'],
+  ])('%s mg: %s', (mg, text) => {
+    expect(mass(mg)).toBe(text);
+  });
+});
