@@ -3,6 +3,7 @@ import { beginCommand } from '../../apps/api/src/begin.command.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
+import { entry } from '../support/entries.js';
 import { signOn } from '../support/people.js';
 
 describe('a house that begins with nothing', () => {
@@ -42,10 +43,8 @@ describe('a house that begins with nothing', () => {
     const { body: people } = await ada.get('/people').expect(200);
     expect(people).toEqual([expect.objectContaining({ name: 'Ada Min', roles: [expect.objectContaining({ role: 'administrator' })] })]);
     const joined = uuidv7(t.clock.now());
-    const entry = { id: joined, kind: 'person-joined', version: 1, occurredAt: { at: t.clock.now().toISOString(), precision: 'exact' } };
-    const words = { name: { text: 'Bea', salt: '00'.repeat(16) } };
-    const device = { id: null, seq: 0, clockErrorMs: null };
-    const { body } = await ada.post('/organisation/entries', [{ ...entry, doneBy: null, device, payload: {}, words }]).expect(200);
+    const joins = entry('person-joined', {}, { id: joined, at: t.clock.now().toISOString(), words: { name: 'Bea' } });
+    const { body } = await ada.post('/organisation/entries', [joins]).expect(200);
     expect(body).toEqual([expect.objectContaining({ as: 'recorded' })]);
   });
 

@@ -1,3 +1,4 @@
+import type { PayloadFor } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius } from '../support/bakehouse.js';
@@ -21,8 +22,8 @@ const look = (path: string) => b.baker.caller.get(path).expect(200);
 describe('the catalogue', () => {
   it('lists materials with every specification; of each supplier the newest is in force', async () => {
     const { animalOrigin, ...flour } = catalogue.flour;
-    const of = (over: object) => ({
-      kind: 'specification-accepted',
+    const of = (over: Partial<PayloadFor<'specification-accepted'>>) => ({
+      kind: 'specification-accepted' as const,
       at: at('02:00'),
       payload: { ...flour, animalOrigin, material: b.material('flour'), ...over },
     });

@@ -139,9 +139,9 @@ describe('the counter', () => {
       );
     expect(await names()).toEqual([]);
     await b.signOnAgain();
-    await b.baker.record('put-on-counter', { lot: batches['first'], way: 'on', pieces: 4 }, { at: at('07:30', '2026-11-26') });
+    await b.baker.record('put-on-counter', { lot: batches['first'] ?? '', way: 'on', pieces: 4 }, { at: at('07:30', '2026-11-26') });
     expect(await names()).toEqual(['white tin 800 g true']);
-    await b.baker.record('put-on-counter', { lot: batches['first'], way: 'off', pieces: 0 }, { at: at('07:40', '2026-11-26') });
+    await b.baker.record('put-on-counter', { lot: batches['first'] ?? '', way: 'off', pieces: 0 }, { at: at('07:40', '2026-11-26') });
     expect(await names()).toEqual([]);
   });
 

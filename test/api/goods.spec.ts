@@ -16,7 +16,7 @@ describe('goods in, as the office sees them', () => {
     t = await startTestApp({ clock: new SettableClock('2026-11-25T09:30:00Z') });
     b = await Bakehouse.found(t);
     [cream, egg] = [b.newId(), b.newId()];
-    const nobody = { code: null, codeState: 'not-known-yet' };
+    const nobody = { code: null, codeState: 'not-known-yet' } as const;
     await b.baker.record(
       'delivery-received',
       {

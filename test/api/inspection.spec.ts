@@ -84,7 +84,7 @@ afterAll(() => t.close());
 
 const inspector = async (sites: readonly string[], from: string, until: string | null): Promise<Caller> => {
   const { person, pin } = await b.house.join('Ina Spector', []);
-  await b.house.decide({ kind: 'access-given', payload: { person, sites, from, until, expires: '2026-11-27T00:00:00Z' } });
+  await b.house.decide({ kind: 'access-given', payload: { person, sites: [...sites], from, until, expires: '2026-11-27T00:00:00Z' } });
   return signOn(t, b.house.organisation, person, pin);
 };
 

@@ -1,3 +1,4 @@
+import type { PayloadFor } from '@bakehouse/records';
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { LedgerWriter } from '../../apps/api/src/platform/ledger/ledger-writer.js';
@@ -134,8 +135,8 @@ describe('a row belongs to the entries that made it', () => {
     const vessel = await ledger.writer.record(ledger.site, ledger.asker(), [
       entry('place-in-use', { name: 'Tub', type: 'vessel', within: null }),
     ]);
-    const topUp = {
-      vessel: vessel[0]?.id,
+    const topUp: PayloadFor<'vessel-topped-up'> = {
+      vessel: vessel[0]?.id ?? '',
       material: flour,
       kept: null,
       keptHow: 'estimated',

@@ -25,7 +25,10 @@ describe('the list of people', () => {
     const { person: gone } = await house.join('Kit Gone', ['baker']);
     await house.join('Ina Spect', ['inspector']);
     const role = (await list()).find((p) => p.id === baker)?.roles.find((r) => r.role === 'baker');
-    await house.decide({ kind: 'role-taken-away', payload: { given: role?.given } }, { kind: 'person-left', payload: { person: gone } });
+    await house.decide(
+      { kind: 'role-taken-away', payload: { given: role?.given ?? '' } },
+      { kind: 'person-left', payload: { person: gone } },
+    );
     const people = await list();
     expect(people.map((p) => p.name)).toEqual(['Ada Min', 'Bo Baker', 'Ina Spect', 'Kit Gone']);
     expect(people.find((p) => p.id === baker)).toMatchObject({

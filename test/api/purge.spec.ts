@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import { kinds } from '@bakehouse/records';
+import { kindNamed } from '@bakehouse/records';
 import request from 'supertest';
 import { createApp } from '../../apps/api/src/app.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
@@ -41,8 +41,8 @@ beforeAll(async () => {
   await send(first, later);
   await send({ ...first, payload: roomReading(house.site, '99') }); // another record under the id of the first
   const lead = await house.signedOn('Lee Dehl', ['food-safety-lead']);
-  const plan = kinds.find((k) => k.name === 'plan-approved');
-  const signed = house.entry({ kind: plan?.name ?? '', payload: { ...Object(plan?.examples[0]), series: uuidv7(clock.now()) } });
+  const [example] = kindNamed('plan-approved').examples;
+  const signed = house.entry({ kind: 'plan-approved', payload: { ...example, series: uuidv7(clock.now()) } });
   await lead.post('/signatures', { pin: lead.pin, entry: signed }).expect(200);
   await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201);
   const inspector = await house.signedOn('Ina Spector', ['inspector']);

@@ -6,6 +6,7 @@ import path from 'node:path';
 import pg from 'pg';
 import { createOrganisation } from '../../apps/api/dist/platform/access/bootstrap.js';
 import { EmbeddedPostgres, createDatabase, prepareDatabase, serviceUrlFrom } from '../../apps/api/dist/platform/database/for-tools.js';
+import { ownEntry } from '../../apps/api/dist/platform/ledger/own-entry.js';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
@@ -90,15 +91,10 @@ export async function found(ownerUrl: string, base: string, sites: number): Prom
   const given = await post(
     '/organisation/entries',
     [
-      {
-        id,
-        kind: 'role-given',
-        version: 1,
-        occurredAt: { at: new Date(Date.now()).toISOString(), precision: 'exact' },
-        doneBy: null,
-        device: { id: null, seq: 0, clockErrorMs: 0 },
-        payload: { person: created.administrator, role: 'manager', site: null, until: null },
-      },
+      ownEntry(
+        { id, kind: 'role-given', payload: { person: created.administrator, role: 'manager', site: null, until: null } },
+        new Date(Date.now()),
+      ),
     ],
     token,
   );

@@ -1,4 +1,6 @@
 import { randomUUID } from 'node:crypto';
+import type { SentEnvelope } from '@bakehouse/kernel';
+import type { FormulaContent, KindName, PayloadFor, PlanContent, PointContent } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { House, type Caller } from '../support/people.js';
 import type { TestApp } from '../support/app.js';
@@ -25,14 +27,14 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
   const baker = await house.join('Tam Wick', ['baker']);
   await house.join('Oona Firth', ['baker']);
   const at = new Date(t.clock.now().getTime() - 3_600_000).toISOString();
-  const atSite = async (kind: string, payload: unknown): Promise<string> =>
+  const atSite = async <K extends KindName>(kind: K, payload: PayloadFor<K>): Promise<string> =>
     sent(lead, `/sites/${house.site}/entries`, house.entry({ kind, payload, at }));
-  const organisation = async (kind: string, payload: unknown, signed = false): Promise<string> => {
+  const organisation = async <K extends KindName>(kind: K, payload: PayloadFor<K>, signed = false): Promise<string> => {
     const entry = house.entry({ kind, payload, at });
     const signature = signed ? String((await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body.signature) : undefined;
     return sent(lead, '/organisation/entries', signature === undefined ? entry : { ...entry, send: { signature } });
   };
-  const place = (name: string, type: string, within: string | null = null): Promise<string> =>
+  const place = (name: string, type: PayloadFor<'place-in-use'>['type'], within: string | null = null): Promise<string> =>
     atSite('place-in-use', { name, type, within });
   const mixer = await place('Big mixer', 'mixer');
   const deck = await place('Deck oven', 'oven');
@@ -47,7 +49,7 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
   const products = { tin: id(), bloomer: id(), bap: id() };
   const materials = { flour: id(), water: id(), salt: id(), yeast: id(), oil: id(), cream: id(), egg: id() };
   const dough = id();
-  for (const [material, name, over] of [
+  const specified: readonly (readonly [string, string, Partial<Specification>])[] = [
     [materials.flour, 'White flour', { contains: ['wheat'], flour: true }],
     [materials.water, 'Water', {}],
     [materials.salt, 'Salt', {}],
@@ -59,8 +61,8 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
     [products.tin, 'White tin 800 g', { type: 'product', countedIn: 'pieces' }],
     [products.bloomer, 'Bloomer 400 g', { type: 'product', countedIn: 'pieces' }],
     [products.bap, 'Bap', { type: 'product', countedIn: 'pieces' }],
-  ] as const)
-    await organisation('specification-accepted', specification(material, name, over));
+  ];
+  for (const [material, name, over] of specified) await organisation('specification-accepted', specification(material, name, over));
   const formula = randomUUID();
   await organisation(
     'formula-approved',
@@ -71,13 +73,14 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
   return { house, lead, baker, products, materials, mixer };
 }
 
-async function sent(by: Caller, path: string, entry: Record<string, unknown> & { id: string }): Promise<string> {
+async function sent(by: Caller, path: string, entry: SentEnvelope): Promise<string> {
   const { body } = await by.post(path, [entry]).expect(200);
   if (body[0]?.as !== 'recorded') throw new Error(`not recorded: ${JSON.stringify(body)}`);
   return entry.id;
 }
 
-const specification = (material: string, name: string, over: Record<string, unknown>) => ({
+type Specification = PayloadFor<'specification-accepted'>;
+const specification = (material: string, name: string, over: Partial<Specification>): Specification => ({
   material,
   name,
   type: 'ingredient',
@@ -94,9 +97,9 @@ const specification = (material: string, name: string, over: Record<string, unkn
   ...over,
 });
 
-function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes: string) {
+function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes: string): FormulaContent {
   const line = (material: string, name: string, mg: number, flour = false) => ({ material, name, mg, flour, madeBy: null });
-  const step = (type: string, minutes: number | null, maxMinutes: number | null = null) => ({
+  const step = (type: FormulaContent['steps'][number]['type'], minutes: number | null, maxMinutes: number | null = null) => ({
     key: type,
     type,
     name: type,
@@ -114,7 +117,7 @@ function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes
     bakedMg: Math.round(scalingMg * 0.885),
     lossPpm: 115_000,
     lifeDays: 3,
-    dateType: 'best-before',
+    dateType: 'best-before' as const,
     ovens: [{ oven, celsius, finishCelsius: null, minutes, steamSeconds: 0 }],
     additions: [],
   });
@@ -141,8 +144,8 @@ function whiteDough(m: NightHouse['materials'], p: NightHouse['products'], makes
   };
 }
 
-function plan(formula: string, p: NightHouse['products']) {
-  const point = (key: string, name: string, over: Record<string, unknown>) => ({
+function plan(formula: string, p: NightHouse['products']): PlanContent {
+  const point = (key: string, name: string, over: Partial<PointContent> & Pick<PointContent, 'limit'>): PointContent => ({
     key,
     name,
     step: 'bake',
@@ -160,7 +163,7 @@ function plan(formula: string, p: NightHouse['products']) {
     basis: 'for this test, no validated limit',
     ...over,
   });
-  const atLeast = (min: string) => ({ type: 'range', min, max: null, unit: 'degC' });
+  const atLeast = (min: string) => ({ type: 'range', min, max: null, unit: 'degC' }) as const;
   return {
     name: 'Bread and rolls',
     scope: 'Bread baked here',

@@ -60,8 +60,8 @@ let n: NightTable;
 
 async function deliver(lead: Caller, code: string, at: string): Promise<void> {
   const { house, materials } = n.night;
-  const lot = { lot: uuidv7(n.clock.now()), material: materials.flour, quantity: { figure: '25', unit: 'kg' }, asWritten: null };
-  const line = { ...lot, code, codeState: 'on-it', bestBefore: null, useBy: null, temperature: null };
+  const lot = { lot: uuidv7(n.clock.now()), material: materials.flour, quantity: { figure: '25', unit: 'kg' as const }, asWritten: null };
+  const line = { ...lot, code, codeState: 'on-it' as const, bestBefore: null, useBy: null, temperature: null };
   const payload = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] };
   const { body } = await lead.post(`/sites/${house.site}/entries`, [house.entry({ kind: 'delivery-received', payload, at })]).expect(200);
   expect(body).toMatchObject([{ as: 'recorded' }]);

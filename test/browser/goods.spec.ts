@@ -122,7 +122,7 @@ describe('what came warm and without a code', () => {
         lot: uuidv7(n.clock.now()),
         material: materials.egg,
         code: null,
-        codeState: 'none-on-it',
+        codeState: 'none-on-it' as const,
         quantity: null,
         asWritten: '3 × 1 kg',
       },

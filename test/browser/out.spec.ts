@@ -1,3 +1,5 @@
+import type { SentEnvelope } from '@bakehouse/kernel';
+import type { KindName, PayloadFor } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
@@ -25,12 +27,12 @@ afterAll(() => n?.close());
 async function bake(): Promise<void> {
   const { house, lead, products, mixer } = n.night;
   const { body } = await lead.get(`/sites/${house.site}/night`).expect(200);
-  const send = async (entry: Record<string, unknown> & { id: string }): Promise<string> => {
+  const send = async (entry: SentEnvelope): Promise<string> => {
     const answer = await lead.post(`/sites/${house.site}/entries`, [entry]).expect(200);
     expect(answer.body).toMatchObject([{ as: 'recorded' }]);
     return entry.id;
   };
-  const record = (kind: string, payload: object): Promise<string> => send(house.entry({ kind, payload }));
+  const record = <K extends KindName>(kind: K, payload: PayloadFor<K>): Promise<string> => send(house.entry({ kind, payload }));
   const letGo = async (batch: string): Promise<string> => {
     const entry = house.entry({ kind: 'released-by-exception', payload: { batch }, words: { why: 'no plan yet' } });
     const { signature } = (await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body;
@@ -44,7 +46,7 @@ async function bake(): Promise<void> {
     [products.bap, 'B-1', 40],
   ] as const) {
     const run = uuidv7(n.clock.now());
-    const runs = [{ run, product, heads: null, pieces, scaling: { figure: '75', unit: 'g' } }];
+    const runs = [{ run, product, heads: null, pieces, scaling: { figure: '75', unit: 'g' as const } }];
     await record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
     const dates = { bakedOn: '2026-11-25', bestBefore: '2026-11-28', useBy: null };
     const batch = await record('batch-counted-out', { run, loads: [], pieces, rejects: 0, code, ...dates });
@@ -56,8 +58,8 @@ async function bake(): Promise<void> {
 /** A chiller, a starter's tub, and flour that came this morning. */
 async function stock(): Promise<void> {
   const { house, lead, materials } = n.night;
-  const lot = { lot: uuidv7(n.clock.now()), material: materials.flour, quantity: { figure: '25', unit: 'kg' }, asWritten: null };
-  const line = { ...lot, code: 'F-7', codeState: 'on-it', bestBefore: null, useBy: null, temperature: null };
+  const lot = { lot: uuidv7(n.clock.now()), material: materials.flour, quantity: { figure: '25', unit: 'kg' as const }, asWritten: null };
+  const line = { ...lot, code: 'F-7', codeState: 'on-it' as const, bestBefore: null, useBy: null, temperature: null };
   const delivery = { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [line] };
   for (const entry of [
     house.entry({ kind: 'place-in-use', payload: { name: 'Walk-in', type: 'chiller', within: null } }),

@@ -1,3 +1,4 @@
+import type { KindName, PayloadFor, SubjectType } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
@@ -12,16 +13,23 @@ beforeAll(async () => {
 afterAll(() => n?.close());
 
 /** One load and its dough with readings in units that are not degrees Celsius, and cream that was read in Fahrenheit. */
+type Reading = PayloadFor<'reading-taken'>;
 async function readings(): Promise<void> {
   const { house, lead, products, materials, mixer } = n.night;
   const { body } = await lead.get(`/sites/${house.site}/night`).expect(200);
-  const record = async (kind: string, payload: object): Promise<string> => {
+  const record = async <K extends KindName>(kind: K, payload: PayloadFor<K>): Promise<string> => {
     const entry = house.entry({ kind, payload });
     const answer = await lead.post(`/sites/${house.site}/entries`, [entry]).expect(200);
     expect(answer.body).toMatchObject([{ as: 'recorded' }]);
     return entry.id;
   };
-  const read = (subjectType: string, subject: string, measured: string, parameter: string, of: object): Promise<string> =>
+  const read = (
+    subjectType: SubjectType,
+    subject: string,
+    measured: Reading['measured'],
+    parameter: string,
+    of: Partial<Reading>,
+  ): Promise<string> =>
     record('reading-taken', {
       ...{ subjectType, subject, point: null, measured, parameter, instrument: null, value: null, yes: null, seconds: null },
       ...of,
@@ -29,7 +37,7 @@ async function readings(): Promise<void> {
   const formulaVersion = String(body.rows.formulaVersion[0].id);
   const make = await record('make-begun', { formulaVersion, station: mixer, plan: null, bakeDay: '2026-11-25', plannedMg: null });
   const run = uuidv7(n.clock.now());
-  const runs = [{ run, product: products.tin, heads: null, pieces: 20, scaling: { figure: '910', unit: 'g' } }];
+  const runs = [{ run, product: products.tin, heads: null, pieces: 20, scaling: { figure: '910', unit: 'g' as const } }];
   await record('divided', { make, quantity: null, oldDough: null, scrap: null, runs });
   const oven = String(body.rows.place.find((p: { name: string }) => p.name === 'Deck oven').id);
   const lines = [{ run, pieces: 20 }];
@@ -38,14 +46,14 @@ async function readings(): Promise<void> {
   await read('make', make, 'mass', 'one piece', { value: { figure: '912', unit: 'g' } });
   await read('make', make, 'yes-no', 'windowpane', { yes: true });
   await read('load', load, 'ph', 'acidity', { value: { figure: '5.4', unit: 'pH' } });
-  const cold = { figure: '46.4', unit: 'degF', measured: 'between-packs', point: null, instrument: null };
+  const cold = { figure: '46.4', unit: 'degF', measured: 'between-packs', point: null, instrument: null } as const;
   const line = {
     lot: uuidv7(n.clock.now()),
     material: materials.cream,
     quantity: null,
     asWritten: '2 × 1 l',
     code: 'C-1',
-    codeState: 'on-it',
+    codeState: 'on-it' as const,
   };
   const all = [{ ...line, bestBefore: null, useBy: null, temperature: cold }];
   await record('delivery-received', { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false, lines: all });

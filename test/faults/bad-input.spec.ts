@@ -40,7 +40,7 @@ const refusedAtLast = new Map([
 ]);
 
 type Entry = Record<string, unknown> & { id: string };
-const entryOf = ({ kind, ...of }: Sample): Entry => b.house.entry({ kind, ...of });
+const entryOf = (sample: Sample): Entry => b.house.rawEntry(sample);
 const bookOf = (kind: string): string =>
   kinds.find((k) => k.name === kind)?.book === 'organisation' ? '/organisation/entries' : `/sites/${b.site}/entries`;
 

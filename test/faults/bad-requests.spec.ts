@@ -78,7 +78,7 @@ describe('a request that cannot be read as a whole', () => {
     const { body } = await raw(`[${deep},${JSON.stringify(reading())}]`).expect(200);
     expect(body).toMatchObject([{ as: 'refused' }, { as: 'recorded' }]);
     const wide = { ...reading(), payload: Object.fromEntries(Array.from({ length: 50_000 }, (_, i) => [`k${i}`, 1])) };
-    const many = b.house.entry({ kind: 'weighed-in', payload: { make: b.newId(), lines: Array(300_000).fill(1) } });
+    const many = b.house.rawEntry({ kind: 'weighed-in', payload: { make: b.newId(), lines: Array(300_000).fill(1) } });
     for (const one of [wide, many])
       expect((await raw(JSON.stringify([one, reading()])).expect(200)).body).toMatchObject([
         { as: 'refused', problem: 'malformed' },
@@ -96,9 +96,12 @@ describe('bad entries among good ones', () => {
       ['unknown-version', { ...one, version: 99 }],
       ['malformed', { ...one, version: 0 }],
       ['malformed', { ...one, extra: 1 }],
-      ['in-the-future', b.house.entry({ kind: 'deviation-reported', payload: {}, at: '2026-11-25T04:00:00Z' })],
-      ['unacceptable-value', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, quantity: { figure: '5', unit: 'degC' } } })],
-      ['unknown-lot', b.house.entry({ kind: 'lot-counted', payload: { ...lot?.payload, lot: b.newId() } })],
+      ['in-the-future', b.house.rawEntry({ kind: 'deviation-reported', payload: {}, at: '2026-11-25T04:00:00Z' })],
+      [
+        'unacceptable-value',
+        b.house.rawEntry({ kind: 'lot-counted', payload: { ...Object(lot?.payload), quantity: { figure: '5', unit: 'degC' } } }),
+      ],
+      ['unknown-lot', b.house.rawEntry({ kind: 'lot-counted', payload: { ...Object(lot?.payload), lot: b.newId() } })],
       ['wrong-book', b.house.entry({ kind: 'person-joined', payload: {} })],
     ];
     for (const [problem, entry] of bad.filter(([code]) => code !== 'in-the-future')) {
@@ -107,7 +110,7 @@ describe('bad entries among good ones', () => {
       expect(body.filter((r: { as: string }) => r.as === 'recorded')).toHaveLength(199);
       expect(body[77]).toMatchObject({ as: 'refused', problem, title: expect.any(String), detail: expect.stringMatching(/.{15}/) });
     }
-    const tomorrow = b.house.entry({
+    const tomorrow = b.house.rawEntry({
       ...(samples().find((s) => s.kind === 'deviation-reported') ?? { kind: '', payload: {} }),
       at: '2026-11-26T04:00:00Z',
     });
@@ -148,7 +151,7 @@ describe('bad entries among good ones', () => {
   it('are kept as they came, but for signature tokens', async () => {
     const token = 'token-that-must-not-stay-anywhere';
     const sample = samples().find((s) => s.kind === 'released-by-exception');
-    const unsigned = b.house.entry(sample ?? { kind: '', payload: {} });
+    const unsigned = b.house.rawEntry(sample ?? { kind: '', payload: {} });
     const odd = { ...reading(), payload: { odd: 'ø 🥐' } };
     const { body } = await everybody
       .post(entries, [

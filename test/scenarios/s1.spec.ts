@@ -55,7 +55,7 @@ describe('two sacks', () => {
     left,
   );
   const lines = proposed
-    .map((l) => ({ ...l, mg: undefined, quantity: l.mg === null ? null : g(String(l.mg / 1000)), type: 'ingredient' }))
+    .map((l) => ({ ...l, mg: undefined, quantity: l.mg === null ? null : g(String(l.mg / 1000)), type: 'ingredient' as const }))
     .map(({ mg: _mg, ...l }) => l);
   book.record('weighed-in', { make, lines }, { at: night('02:36') });
 

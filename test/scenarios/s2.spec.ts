@@ -24,7 +24,13 @@ describe('one dough, three breads, one bad load', () => {
           ['yeast', '500'],
           ['oil', '500'],
         ] as const
-      ).map(([key, grams]) => ({ material: materials[key], lot: null, quantity: g(grams), how: 'weighed', type: 'ingredient' })),
+      ).map(([key, grams]) => ({
+        material: materials[key],
+        lot: null,
+        quantity: g(grams),
+        how: 'weighed' as const,
+        type: 'ingredient' as const,
+      })),
     },
     { at: night('02:35') },
   );
@@ -147,7 +153,7 @@ describe('one dough, three breads, one bad load', () => {
         customer: null,
         unattended: false,
         until: null,
-        lines: [tinBatch, bloomerBatch, bapBatch].map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
+        lines: [tinBatch, bloomerBatch, bapBatch].map((lot) => ({ lots: [lot], quantity: null, how: 'counted' as const })),
       },
       { at: night('05:50') },
     );

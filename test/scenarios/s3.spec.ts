@@ -7,7 +7,7 @@ import { uuid } from '../fixtures/driver.js';
 describe('the porch', () => {
   const book = bakehouse();
   const [cream, egg] = [uuid(0xe20), uuid(0xe21)];
-  const unnamed = { code: null, codeState: 'not-known-yet' };
+  const unnamed = { code: null, codeState: 'not-known-yet' } as const;
   book.record(
     'delivery-received',
     {

@@ -19,9 +19,9 @@ export class SimulatedHouse {
   static async found(ledger: TestLedger): Promise<SimulatedHouse> {
     const [material, dough, formula] = [uuid(), uuid(), uuid()];
     const spec = {
-      countedIn: 'mass',
+      countedIn: 'mass' as const,
       densityMgPerMl: null,
-      storage: 'ambient',
+      storage: 'ambient' as const,
       lifeDays: null,
       lifeOpenedHours: null,
       contains: [],
@@ -96,7 +96,13 @@ export class SimulatedHouse {
           'weighed-in',
           {
             make: h.make,
-            lines: h.lines.map((l) => ({ material: this.material, lot: l.lot, quantity: g(l.grams), how: 'weighed', type: 'ingredient' })),
+            lines: h.lines.map((l) => ({
+              material: this.material,
+              lot: l.lot,
+              quantity: g(l.grams),
+              how: 'weighed' as const,
+              type: 'ingredient' as const,
+            })),
           },
           options,
         );
@@ -124,7 +130,7 @@ export class SimulatedHouse {
   }
 }
 
-const g = (grams: number) => ({ figure: String(grams), unit: 'g' });
+const g = (grams: number) => ({ figure: String(grams), unit: 'g' as const });
 
 async function recorded(ledger: TestLedger, book: 'site' | 'house', entries: readonly Sent[]): Promise<void> {
   const refused = (await ledger.writer.record(ledger[book], ledger.asker(), entries)).find((r) => r.as !== 'recorded');

@@ -1,21 +1,23 @@
+import type { FormulaContent, FormulaDraft, PayloadFor, PointContent } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 
 /** The bakehouse of the trade's notes, as far as scenarios need it: invented, and its limits are for tests alone. */
-const ingredient = {
+type Specification = Omit<PayloadFor<'specification-accepted'>, 'material'>;
+const ingredient: Omit<Specification, 'name'> = {
   type: 'ingredient',
   countedIn: 'mass',
   densityMgPerMl: null,
   storage: 'ambient',
   lifeDays: null,
   lifeOpenedHours: null,
-  contains: [] as string[],
-  mayContain: [] as string[],
+  contains: [],
+  mayContain: [],
   flour: false,
   animalOrigin: false,
   supplier: null,
 };
-const intermediate = { ...ingredient, type: 'intermediate' };
-const product = { ...ingredient, type: 'product', countedIn: 'pieces' };
+const intermediate = { ...ingredient, type: 'intermediate' } as const;
+const product = { ...ingredient, type: 'product', countedIn: 'pieces' } as const;
 
 export const catalogue = {
   flour: { ...ingredient, name: 'strong white flour', flour: true, contains: ['wheat'] },
@@ -44,7 +46,7 @@ export const catalogue = {
   bap: { ...product, name: 'bap' },
   tart: { ...product, name: 'treacle tart' },
   tartlet: { ...product, name: 'almond tartlet' },
-};
+} satisfies Record<string, Specification>;
 export type Material = keyof typeof catalogue;
 
 /** Stations, ovens and stores of the site; decks stand within their oven. */
@@ -61,7 +63,7 @@ export const placeSorts = {
 } as const;
 export type Place = keyof typeof placeSorts;
 
-const customer = { type: 'customer', vulnerable: false, unattended: false };
+const customer = { type: 'customer', vulnerable: false, unattended: false } as const;
 export const parties = {
   eggVan: { ...customer, type: 'supplier', name: 'Dairy and egg van', phone: '01632 960001' },
   nuts: { ...customer, type: 'supplier', name: 'Nut importer', phone: '01632 960002' },
@@ -71,7 +73,7 @@ export const parties = {
   cafeD: { ...customer, name: 'Early café', phone: '01632 960014', unattended: true },
   school: { ...customer, name: 'Primary school', phone: '01632 960015', vulnerable: true },
   foodBank: { ...customer, type: 'donation', name: 'Food bank', phone: '01632 960016', vulnerable: true },
-};
+} satisfies Record<string, Omit<PayloadFor<'party-accepted'>, 'party'> & { readonly name: string; readonly phone: string }>;
 export type Party = keyof typeof parties;
 
 type Ids<K extends string> = Readonly<Record<K, string>>;
@@ -117,11 +119,11 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
     bakedMg: Math.round(grams * 885),
     lossPpm: 115_000,
     lifeDays: 3,
-    dateType: 'best-before',
+    dateType: 'best-before' as const,
     ovens: [{ oven: 'oven', celsius, finishCelsius: null, minutes, steamSeconds: 0 }],
     additions: [],
   });
-  const content = (key: Material, lines: readonly ReturnType<typeof line>[], products: readonly ReturnType<typeof makes>[] = []) => ({
+  const content = (key: Material, lines: FormulaContent['lines'], products: FormulaContent['products'] = []): FormulaContent => ({
     lines,
     products,
     steps: products.length > 0 ? [step('mix'), step('divide'), step('bake')] : [step('mix')],
@@ -194,7 +196,7 @@ export function formulasOf({ materials, formulas }: BakehouseIds) {
         [makes('tartlet', 123, 80, 170, 24)],
       ),
     ],
-  ] as const satisfies readonly (readonly [FormulaKey, type: string, name: string, content: object])[];
+  ] as const satisfies readonly (readonly [FormulaKey, type: FormulaDraft['type'], name: string, content: FormulaContent])[];
 }
 
 export const pointKeys = ['dough', 'tin-core', 'bloomer-core', 'bap-core', 'tart-core', 'tartlet-core', 'chilled-in'] as const;
@@ -202,14 +204,14 @@ export type PointKey = (typeof pointKeys)[number];
 
 /** The plan's control points: figures of the scenarios, not validated by anybody. */
 export function pointsOf({ materials, formulas }: BakehouseIds) {
-  const point = (key: PointKey, of: object) => ({
+  const point = (key: PointKey, of: Partial<PointContent> & Pick<PointContent, 'limit'>): PointContent => ({
     key,
     name: key,
     step: 'bake',
     class: 'ccp',
     hazard: 'survival of germs',
-    formulas: [] as string[],
-    products: [] as string[],
+    formulas: [],
+    products: [],
     measured: 'core',
     parameter: 'core temperature',
     holdSeconds: null,

@@ -49,12 +49,12 @@ export class Bakehouse extends Premises {
     const places = await putInUse(administrator);
     await house.decide(
       ...Object.entries(catalogue).map(([key, of]) => ({
-        kind: 'specification-accepted',
+        kind: 'specification-accepted' as const,
         at: long,
         payload: { ...of, material: ids.materials[key as Material] },
       })), // its keys
       ...Object.entries(parties).map(([key, { name, phone, ...of }]) => ({
-        kind: 'party-accepted',
+        kind: 'party-accepted' as const,
         at: long,
         words: { name, phone, contactName: 'whoever answers' },
         payload: { ...of, party: ids.parties[key as Party] },

@@ -1,3 +1,4 @@
+import type { KindName, PayloadFor } from '@bakehouse/records';
 import { Book, uuid } from '../fixtures/driver.js';
 import { catalogue, formulasOf, idsFrom, parties, placeSorts, pointsOf, type FormulaKey, type Place } from './bakehouse-data.js';
 import { everyKindAt, type Sample } from './every-kind.js';
@@ -23,7 +24,7 @@ export class GoldenHouse extends Premises {
       this.told('specification-accepted', { ...of, material: made.materials[key as keyof typeof catalogue] }, { at: long }); // its keys
     for (const [key, { name, phone, ...of }] of Object.entries(parties)) {
       const party = made.parties[key as keyof typeof parties]; // its keys
-      this.told('party-accepted', { ...of, party }, { at: long, words: { name, phone, contactName: 'whoever answers' } });
+      this.told('party-accepted', { ...of, party }, { at: long, words: { name, phone, contactName: 'the person who answers' } });
     }
     const places = Object.entries(placeSorts).map(([name, type]) => [
       name,
@@ -50,7 +51,7 @@ export class GoldenHouse extends Premises {
     return (await everyKindAt(this, { admin: baker, atSite: baker, owner: baker, joined }))();
   }
 
-  private told(kind: string, payload: unknown, told: Told = {}) {
+  private told<K extends KindName>(kind: K, payload: PayloadFor<K>, told: Told = {}) {
     return this.book.record(kind, payload, { at: '2026-11-25T04:00:00+00:00', ...told });
   }
 }

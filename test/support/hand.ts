@@ -1,13 +1,19 @@
-import type { EntryResult } from '@bakehouse/contracts';
-import type { Caller, Draft, House } from './people.js';
+import { entryResults, type EntryResult } from '@bakehouse/contracts';
+import type { SentEnvelope } from '@bakehouse/kernel';
+import { outcomeOf, type KindName, type OutcomeOf, type PayloadFor } from '@bakehouse/records';
+import type { EntryOptions } from './entries.js';
+import type { Caller, House } from './people.js';
 
-type Sent = Record<string, unknown> & { id: string };
-type Accepted = Extract<EntryResult, { as: 'recorded' | 'already-recorded' }>;
-type Told = Omit<Draft, 'kind' | 'payload'>;
+export interface Recorded<K extends KindName> {
+  readonly id: string;
+  readonly outcome: OutcomeOf<K>;
+  readonly seq: number;
+}
+type Refused = Extract<EntryResult, { as: 'refused' }>;
 
 /** Somebody at one book's door. What they record is recorded, or the test fails; everything that went through is kept. */
 export class Hand {
-  readonly sent: Sent[] = [];
+  readonly sent: SentEnvelope[] = [];
 
   constructor(
     readonly house: House,
@@ -15,37 +21,43 @@ export class Hand {
     readonly site: string | null = house.site,
   ) {}
 
-  async record(kind: string, payload: unknown, told: Told = {}): Promise<{ id: string; outcome: Record<string, unknown>; seq: number }> {
-    const [result] = await this.send([this.house.entry({ kind, payload, ...told })]);
-    return accepted(result);
+  async record<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Recorded<K>> {
+    const [result] = await this.send([this.house.entry({ kind, payload, ...options })]);
+    return accepted(kind, result);
   }
 
   /** The same for what is signed: the PIN is turned into a signature first. */
-  async sign(kind: string, payload: unknown, told: Told = {}): Promise<{ id: string; outcome: Record<string, unknown>; seq: number }> {
-    const entry = this.house.entry({ kind, payload, ...told });
+  async sign<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Recorded<K>> {
+    const entry = this.house.entry({ kind, payload, ...options });
     const { body } = await this.caller.post('/signatures', { pin: this.caller.pin, entry }).expect(200);
     const [result] = await this.send([{ ...entry, send: { signature: body.signature } }]);
-    return accepted(result);
+    return accepted(kind, result);
   }
 
   /** The problem that an entry meets; fails where it is recorded. */
-  async refused(kind: string, payload: unknown, told: Told = {}): Promise<Extract<EntryResult, { as: 'refused' }>> {
-    const [result] = await this.send([this.house.entry({ kind, payload, ...told })]);
+  refused<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Refused> {
+    return this.refusedRaw(kind, payload, options);
+  }
+
+  /** The same of a payload that is wrong on purpose. */
+  async refusedRaw(kind: string, payload: unknown, options: EntryOptions = {}): Promise<Refused> {
+    const [result] = await this.send([this.house.rawEntry({ kind, payload, ...options })]);
     if (result?.as !== 'refused') throw new Error(`not refused: ${JSON.stringify(result)}`);
     return result;
   }
 
-  async send(entries: readonly Sent[]): Promise<EntryResult[]> {
+  async send(entries: readonly SentEnvelope[]): Promise<EntryResult[]> {
     this.sent.push(...entries);
     const { body } = await this.caller
       .post(this.site === null ? '/organisation/entries' : `/sites/${this.site}/entries`, entries)
       .expect(200);
-    return body as EntryResult[]; // the route's contract, held to by tests of the API's description
+    return entryResults.parse(body);
   }
 }
 
-function accepted(result: EntryResult | undefined): { id: string; outcome: Record<string, unknown>; seq: number } {
+function accepted<K extends KindName>(kind: K, result: EntryResult | undefined): Recorded<K> {
   if (result?.as !== 'recorded' && result?.as !== 'already-recorded') throw new Error(`not recorded: ${JSON.stringify(result)}`);
-  const { id, outcome, receipt }: Accepted = result;
-  return { id, seq: receipt.seq, outcome: outcome as Record<string, unknown> }; // every kind's outcome is an object
+  const outcome = outcomeOf(kind, result.outcome);
+  if (outcome === undefined) throw new Error(`not an outcome of ${kind}: ${JSON.stringify(result.outcome)}`);
+  return { id: result.id, seq: result.receipt.seq, outcome };
 }

@@ -1,3 +1,4 @@
+import type { PayloadFor } from '@bakehouse/records';
 import { at, g, pieces, type Bakehouse } from './bakehouse.js';
 import type { Party } from './bakehouse-data.js';
 
@@ -162,7 +163,7 @@ interface Baked {
   readonly grams: string;
   readonly rejects: number;
   readonly scrap: string;
-  readonly core: object;
+  readonly core: PayloadFor<'reading-taken'>;
 }
 
 async function baked(b: Bakehouse, make: string, { product, count, grams, rejects, scrap, core }: Baked, time: string): Promise<string> {

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { idsFrom } from '../../libs/offline/src/ports/ids.js';
 import type { Timer } from '../../libs/offline/src/ports/timer.js';
 import { openDatabase } from '../../libs/offline/src/store/database.js';
-import { Outbox, type NewEntry } from '../../libs/offline/src/store/outbox.js';
+import { Outbox, type EntryToSave } from '../../libs/offline/src/store/outbox.js';
 
 let stores = 0;
 /** A store of its own for each test; opened again, it still holds what was put in. */
@@ -21,7 +21,7 @@ export const countingIds = idsFrom((bytes) => {
 export const newId = (): string => countingIds.entry(new Date('2026-11-25T03:00:00Z'));
 
 /** An entry as a tablet fixes it. */
-export function draft(id: string, of: { after?: readonly string[]; typedBy?: string; what?: number } = {}): (seq: number) => NewEntry {
+export function draft(id: string, of: { after?: readonly string[]; typedBy?: string; what?: number } = {}): (seq: number) => EntryToSave {
   return (seq) => ({
     id,
     book: 'site',

@@ -1,10 +1,12 @@
-import type { Snapshot } from '@bakehouse/records';
+import type { SentEnvelope } from '@bakehouse/kernel';
+import { outcomeOf, type KindName, type OutcomeOf, type PayloadFor, type Snapshot } from '@bakehouse/records';
 import { dependsOn, Optimistic, type SavedEntry } from '@bakehouse/offline';
-import type { Draft, House } from './people.js';
+import type { EntryOptions } from './entries.js';
+import type { House } from './people.js';
 
-type Sent = Record<string, unknown> & { id: string };
+type EntryAt = EntryOptions & { readonly at: string };
 export interface Typed {
-  readonly entry: Sent;
+  readonly entry: SentEnvelope;
   readonly outcome: unknown;
 }
 
@@ -27,32 +29,30 @@ export class Offline {
   }
 
   /** Saves it and says at once what comes of it. `after` names what it builds on without naming it in its payload. */
-  record(
-    kind: string,
-    payload: unknown,
-    told: Omit<Draft, 'kind' | 'payload'> & { at: string },
-  ): { id: string; outcome: Record<string, unknown> } {
-    const { entry, verdict } = this.judged(kind, payload, told);
+  record<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryAt): { id: string; outcome: OutcomeOf<K> } {
+    const { entry, verdict } = this.judged(kind, payload, options);
     if (!verdict.ok) throw new Error(`${kind} was refused on the tablet: ${JSON.stringify(verdict)}`);
+    const outcome = outcomeOf(kind, verdict.outcome);
+    if (outcome === undefined) throw new Error(`not an outcome of ${kind}: ${JSON.stringify(verdict.outcome)}`);
     this.optimistic.add(this.saved(entry));
     this.typed.push({ entry, outcome: verdict.outcome });
-    return { id: entry.id, outcome: verdict.outcome as Record<string, unknown> }; // every kind's outcome is an object
+    return { id: entry.id, outcome };
   }
 
   /** The problem that the tablet tells at once; nothing is saved. */
-  refused(kind: string, payload: unknown, told: Omit<Draft, 'kind' | 'payload'> & { at: string }): string {
-    const { verdict } = this.judged(kind, payload, told);
+  refused<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryAt): string {
+    const { verdict } = this.judged(kind, payload, options);
     if (verdict.ok) throw new Error(`${kind} was not refused on the tablet`);
     return verdict.problem;
   }
 
-  private judged(kind: string, payload: unknown, told: Omit<Draft, 'kind' | 'payload'> & { at: string }) {
-    const after = [...new Set([...dependsOn(payload, told.corrects, this.optimistic.madeBy), ...(told.after ?? [])])];
-    const entry = this.house.entry({ kind, payload, ...told, after });
-    return { entry, verdict: this.optimistic.judge(entry, this.person, new Date(told.at).toISOString()) };
+  private judged<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryAt) {
+    const after = [...new Set([...dependsOn(payload, options.corrects, this.optimistic.madeBy), ...(options.after ?? [])])];
+    const entry = this.house.entry({ kind, payload, ...options, after });
+    return { entry, verdict: this.optimistic.judge(entry, this.person, new Date(options.at).toISOString()) };
   }
 
-  private saved(entry: Sent): SavedEntry {
+  private saved(entry: SentEnvelope): SavedEntry {
     this.seq += 1;
     return {
       seq: this.seq,

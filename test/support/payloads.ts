@@ -1,5 +1,7 @@
+import type { PayloadFor } from '@bakehouse/records';
+
 /** The temperature of a site's room, read by nobody's probe: the shortest fact there is. */
-export const roomReading = (site: string, figure = '21') => ({
+export const roomReading = (site: string, figure = '21'): PayloadFor<'reading-taken'> => ({
   subjectType: 'site',
   subject: site,
   point: null,
@@ -11,7 +13,7 @@ export const roomReading = (site: string, figure = '21') => ({
   seconds: null,
 });
 
-export const flourSpecification = (material: string) => ({
+export const flourSpecification = (material: string): PayloadFor<'specification-accepted'> => ({
   material,
   name: 'Strong white flour',
   type: 'ingredient',
@@ -28,7 +30,7 @@ export const flourSpecification = (material: string) => ({
 });
 
 /** One lot of it, with its code on it. */
-export const flourDelivery = (material: string, lot: string, kg = '25') => ({
+export const flourDelivery = (material: string, lot: string, kg = '25'): PayloadFor<'delivery-received'> => ({
   supplier: null,
   noteNumber: 'DN 1',
   photo: null,

@@ -1,11 +1,11 @@
-import { randomBytes } from 'node:crypto';
 import request, { type Test } from 'supertest';
-import { kindOf } from '@bakehouse/records';
-import type { Role } from '@bakehouse/kernel';
+import type { Role, SentEnvelope } from '@bakehouse/kernel';
+import type { KindName } from '@bakehouse/records';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import type { TestApp } from './app.js';
+import { rawEntry, type AnyEntry, type EntryOf, type RawEntry } from './entries.js';
 
 /** Somebody signed on with a PIN, as a program is: every request carries their token. */
 export class Caller {
@@ -28,18 +28,6 @@ export class Caller {
   private with(test: Test): Test {
     return test.set('authorization', `Bearer ${this.token}`);
   }
-}
-
-export interface Draft {
-  readonly kind: string;
-  readonly payload: unknown;
-  readonly words?: Readonly<Record<string, string>>;
-  readonly at?: string;
-  readonly id?: string;
-  readonly after?: readonly string[];
-  readonly corrects?: string;
-  readonly doneBy?: string | null;
-  readonly version?: number;
 }
 
 let made = 0;
@@ -74,36 +62,19 @@ export class House {
   }
 
   /** One entry as a device sends it; what is not given is made up. The time is the clock's. */
-  entry({
-    kind,
-    version = kindOf({ kind })?.version ?? 1,
-    payload,
-    words,
-    after,
-    corrects,
-    doneBy = null,
-    ...given
-  }: Draft): Record<string, unknown> & { id: string } {
-    const { id = uuidv7(this.t.clock.now()), at = this.t.clock.now().toISOString() } = given;
-    const salted =
-      words && Object.fromEntries(Object.entries(words).map(([key, text]) => [key, { text, salt: randomBytes(16).toString('hex') }]));
-    return {
-      id,
-      kind,
-      version,
-      occurredAt: { at, precision: 'exact' },
-      doneBy,
-      device: { id: null, seq: 0, clockErrorMs: null },
-      payload,
-      ...(salted && { words: salted }),
-      ...(after && { after }),
-      ...(corrects !== undefined && { corrects }),
-    };
+  entry<K extends KindName>(given: EntryOf<K>): SentEnvelope {
+    return this.rawEntry(given);
+  }
+
+  /** The same where the payload is wrong on purpose, or the kind is only known when the test runs. */
+  rawEntry({ kind, payload, ...options }: RawEntry): SentEnvelope {
+    const now = this.t.clock.now();
+    return rawEntry(kind, payload, { id: uuidv7(now), at: now.toISOString(), ...options });
   }
 
   /** Records in the organisation's book as the administrator, and fails the test where anything is refused. */
-  async decide(...drafts: readonly Draft[]): Promise<string[]> {
-    const entries = drafts.map((draft) => this.entry(draft));
+  async decide(...given: readonly AnyEntry[]): Promise<string[]> {
+    const entries = given.map((one) => this.rawEntry(one));
     const { body } = await this.administrator.post('/organisation/entries', entries).expect(200);
     const refused = Array.isArray(body) ? body.find((result: { as: string }) => result.as !== 'recorded') : body;
     if (refused !== undefined) throw new Error(`not recorded: ${JSON.stringify(refused)}`);
@@ -131,7 +102,7 @@ export class House {
     return signOn(this.t, this.organisation, person, pin);
   }
 
-  private access(person: string, site: string): Draft {
+  private access(person: string, site: string): EntryOf<'access-given'> {
     const now = this.t.clock.now();
     const day = (days: number): string => new Date(now.getTime() + days * 86_400_000).toISOString();
     return { kind: 'access-given', payload: { person, sites: [site], from: day(-30).slice(0, 10), until: null, expires: day(1) } };

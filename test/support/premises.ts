@@ -1,11 +1,14 @@
-import { pointId } from '@bakehouse/records';
+import type { How } from '@bakehouse/kernel';
+import { pointId, type KindName, type OutcomeOf, type PayloadFor, type SubjectType } from '@bakehouse/records';
 import type { BakehouseIds, FormulaKey, Material, Party, Place, PointKey } from './bakehouse-data.js';
 
 /** A wall-clock time of the night of the scenarios, when the clocks show UTC. */
 export const at = (time: string, day = '2026-11-25'): string => `${day}T${time}:00+00:00`;
-export const g = (figure: string) => ({ figure, unit: 'g' });
-export const celsius = (figure: string) => ({ figure, unit: 'degC' });
-export const pieces = (figure: number) => ({ figure: String(figure), unit: 'piece' });
+export const g = (figure: string) => ({ figure, unit: 'g' }) as const;
+export const celsius = (figure: string) => ({ figure, unit: 'degC' }) as const;
+export const pieces = (figure: number) => ({ figure: String(figure), unit: 'piece' }) as const;
+
+type DeliveryLine = PayloadFor<'delivery-received'>['lines'][number];
 
 export interface Told {
   readonly at?: string;
@@ -13,9 +16,9 @@ export interface Told {
   readonly corrects?: string;
 }
 
-/** Whatever records an entry: somebody at the door of a service, or a book in memory. */
+/** Records an entry: somebody at the door of a service, or a book in memory. */
 export interface Recorder {
-  record(kind: string, payload: unknown, told?: Told): Promise<{ id: string; outcome: Record<string, unknown> }>;
+  record<K extends KindName>(kind: K, payload: PayloadFor<K>, told?: Told): Promise<{ id: string; outcome: OutcomeOf<K> }>;
 }
 
 /** What a bakehouse was founded with, and what it is called by. */
@@ -27,7 +30,7 @@ export interface Founded {
   readonly plan: string;
 }
 
-/** The bakehouse of the scenarios, wherever its book is kept: what it is called by, and the payloads that its night is told in. */
+/** The bakehouse of the scenarios, no matter where its book is kept: what it is called by, and the payloads that its night is told in. */
 export abstract class Premises {
   protected abstract readonly founded: Founded;
   abstract readonly baker: Recorder;
@@ -66,7 +69,7 @@ export abstract class Premises {
   }
 
   /** One line of a delivery: 25 kg with a code, unless it says otherwise. */
-  line(material: Material, lot: string, of: object = {}) {
+  line(material: Material, lot: string, of: Partial<DeliveryLine> = {}): DeliveryLine {
     return {
       lot,
       material: this.material(material),
@@ -81,7 +84,7 @@ export abstract class Premises {
     };
   }
 
-  async delivered(material: Material, time: string, of: object = {}): Promise<string> {
+  async delivered(material: Material, time: string, of: Partial<DeliveryLine> = {}): Promise<string> {
     const lot = this.newId();
     await this.baker.record(
       'delivery-received',
@@ -91,7 +94,7 @@ export abstract class Premises {
     return lot;
   }
 
-  async begun(key: FormulaKey, time: string, of: object = {}): Promise<string> {
+  async begun(key: FormulaKey, time: string, of: Partial<PayloadFor<'make-begun'>> = {}): Promise<string> {
     const payload = {
       formulaVersion: this.formula(key),
       station: null,
@@ -104,12 +107,18 @@ export abstract class Premises {
   }
 
   /** A line of what goes into a make. */
-  into(material: Material, grams: string, lot: string | null = null, how = 'weighed') {
+  into(material: Material, grams: string, lot: string | null = null, how: How = 'weighed'): PayloadFor<'weighed-in'>['lines'][number] {
     return { material: this.material(material), lot, quantity: g(grams), how, type: 'ingredient' };
   }
 
-  reading(key: PointKey, subjectType: string, subject: string, figure: string, of: object = {}) {
-    const [measured, parameter] = key === 'dough' ? ['dough', 'dough temperature'] : ['core', 'core temperature'];
+  reading(
+    key: PointKey,
+    subjectType: SubjectType,
+    subject: string,
+    figure: string,
+    of: Partial<PayloadFor<'reading-taken'>> = {},
+  ): PayloadFor<'reading-taken'> {
+    const [measured, parameter] = key === 'dough' ? (['dough', 'dough temperature'] as const) : (['core', 'core temperature'] as const);
     return {
       subjectType,
       subject,

@@ -1,21 +1,22 @@
-import { WorkingSet, type AnyKind, type Change, type CollectionName, type Rows } from '@bakehouse/records';
-import { type Refused, type Stamp } from '@bakehouse/kernel';
+import { newEnvelope, type Refused, type Stamp } from '@bakehouse/kernel';
+import { WorkingSet, type Change, type CollectionName, type Kind, type Rows } from '@bakehouse/records';
+import type * as z from 'zod';
 
 type Base = { [C in CollectionName]: { in: C; id: string; row: Rows[C] } }[CollectionName];
 
-export interface Attempt {
-  readonly payload: unknown;
+export interface Attempt<P> {
+  readonly payload: P;
   readonly words?: Readonly<Record<string, string>>;
   readonly at?: string;
   readonly doneBy?: string | null;
   /** The content that this one replaces; its id is the root. */
-  readonly replaces?: Recorded;
+  readonly replaces?: Recorded<unknown>;
 }
-export interface Recorded {
+export interface Recorded<O> {
   readonly ok: true;
   readonly id: string;
   readonly raw: unknown;
-  readonly outcome: unknown;
+  readonly outcome: O;
   readonly rows: readonly Change[];
 }
 
@@ -39,34 +40,48 @@ export class House {
   }
 
   /** Records one entry of the kind, or tells why not. What is recorded changes the house. */
-  record(kind: AnyKind, attempt: Attempt): Recorded | Refused {
+  record<N extends string, P extends z.ZodType, O extends z.ZodType>(
+    kind: Kind<N, P, O>,
+    attempt: Attempt<z.input<P>>,
+  ): Recorded<z.output<O>> | Refused {
+    return this.recordRaw(kind, attempt);
+  }
+
+  /** The same of a payload that is wrong on purpose. */
+  recordRaw<N extends string, P extends z.ZodType, O extends z.ZodType>(
+    kind: Kind<N, P, O>,
+    { payload, words, at = '2026-11-25T04:40:00+00:00', doneBy = null, replaces }: Attempt<unknown>,
+  ): Recorded<z.output<O>> | Refused {
     const id = testId((this.next += 1));
-    const salt = '00'.repeat(16);
-    const reason = attempt.replaces ? { reason: { text: 'typed wrongly', salt } } : {};
-    const words = { ...reason, ...Object.fromEntries(Object.entries(attempt.words ?? {}).map(([key, text]) => [key, { text, salt }])) };
-    const raw = {
-      id,
-      kind: kind.name,
-      version: kind.version,
-      occurredAt: { at: attempt.at ?? '2026-11-25T04:40:00+00:00', precision: 'exact' },
-      doneBy: attempt.doneBy ?? null,
-      device: { id: null, seq: 0, clockErrorMs: null },
-      payload: attempt.payload,
-      ...(attempt.replaces ? { corrects: attempt.replaces.id } : {}),
-      ...(Object.keys(words).length > 0 ? { words } : {}),
-    };
+    const raw = newEnvelope(
+      {
+        id,
+        kind: kind.name,
+        version: kind.version,
+        payload,
+        at,
+        doneBy,
+        device: { id: null, seq: 0, clockErrorMs: null },
+        corrects: replaces?.id,
+        words: { ...(replaces && { reason: 'typed wrongly' }), ...words },
+      },
+      () => '00'.repeat(16),
+    );
     const entry = kind.read(raw);
     if (!entry.ok) return entry;
-    const before = attempt.replaces ? kind.readStored(attempt.replaces.raw) : undefined;
-    const result = entry.decide(this.set, stamp, before?.ok ? before : undefined, attempt.replaces?.outcome);
+    const before = replaces ? kind.readStored(replaces.raw) : undefined;
+    const result = entry.decide(this.set, stamp, before?.ok ? before : undefined, replaces?.outcome);
     if (!result.ok) return result;
     const rows = entry.rows(result.outcome, stamp);
-    this.set.apply({ entry: id, seq: stamp.seq }, rows, attempt.replaces?.rows ?? []);
-    return { ok: true, id: attempt.replaces?.id ?? id, raw, outcome: result.outcome, rows };
+    this.set.apply({ entry: id, seq: stamp.seq }, rows, replaces?.rows ?? []);
+    return { ok: true, id: replaces?.id ?? id, raw, outcome: kind.outcome.parse(result.outcome), rows };
   }
 
   /** As `record`, where the test goes on from what was recorded. */
-  recorded(kind: AnyKind, attempt: Attempt): Recorded {
+  recorded<N extends string, P extends z.ZodType, O extends z.ZodType>(
+    kind: Kind<N, P, O>,
+    attempt: Attempt<z.input<P>>,
+  ): Recorded<z.output<O>> {
     const result = this.record(kind, attempt);
     if (!result.ok) throw new Error(`refused: ${JSON.stringify(result)}`);
     return result;

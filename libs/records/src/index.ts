@@ -1,6 +1,6 @@
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
 export { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
-export { defineKind, type AnyKind, type ReadEntry } from './base/kind.js';
+export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
 export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
 export { distinctNeeds, keyOf, WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';

@@ -1,19 +1,23 @@
-import { permission } from '@bakehouse/kernel';
+import { newEnvelope, permission } from '@bakehouse/kernel';
 import { describe, expect, it } from '@jest/globals';
 import { kindOf, kinds } from './kinds.js';
 import { collections } from './rows/collections.js';
 
 const salt = '000102030405060708090a0b0c0d0e0f';
-const entryOf = (kind: (typeof kinds)[number], payload: unknown) => ({
-  id: '0190a6d0-7b3c-7000-8000-00000000000d',
-  kind: kind.name,
-  version: kind.version,
-  occurredAt: { at: '2026-11-25T05:12:00+00:00', precision: 'exact' },
-  doneBy: null,
-  device: { id: null, seq: 1, clockErrorMs: null },
-  payload,
-  ...(kind.words?.length ? { words: Object.fromEntries(kind.words.map((key) => [key, { text: `word ${key}`, salt }])) } : {}),
-});
+const entryOf = (kind: (typeof kinds)[number], payload: unknown) =>
+  newEnvelope(
+    {
+      id: '0190a6d0-7b3c-7000-8000-00000000000d',
+      kind: kind.name,
+      version: kind.version,
+      payload,
+      at: '2026-11-25T05:12:00+00:00',
+      doneBy: null,
+      device: { id: null, seq: 1, clockErrorMs: null },
+      words: Object.fromEntries((kind.words ?? []).map((key) => [key, `word ${key}`])),
+    },
+    () => salt,
+  );
 
 describe('the list of kinds', () => {
   it('has each name once, in the form that names keep for ever', () => {

@@ -56,7 +56,7 @@ describe('two sacks over HTTP', () => {
           lot,
           how,
           quantity: mg === null ? null : g(String(mg / 1000)),
-          type: 'ingredient',
+          type: 'ingredient' as const,
         })),
       },
       { at: at('02:36') },

@@ -123,7 +123,7 @@ describe('one dough, three breads, one bad load, off line from 04:00', () => {
         customer: null,
         unattended: false,
         until: null,
-        lines: Object.values(batches).map((lot) => ({ lots: [lot], quantity: null, how: 'counted' })),
+        lines: Object.values(batches).map((lot) => ({ lots: [lot], quantity: null, how: 'counted' as const })),
       },
       { at: at('05:50'), after: released },
     );

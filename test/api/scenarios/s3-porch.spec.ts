@@ -34,7 +34,7 @@ describe('the porch', () => {
     t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
     [cream, egg] = [b.newId(), b.newId()];
-    const unnamed = { code: null, codeState: 'not-known-yet' };
+    const unnamed = { code: null, codeState: 'not-known-yet' } as const;
     // Used at 06:05, found and typed at 06:10: the make is recorded after the delivery, with the earlier time.
     received = (
       await b.baker.record(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { collectionNames, snapshotOf, type Snapshot } from '@bakehouse/records';
+import { collectionNames, snapshotOf, type KindName, type PayloadFor, type Snapshot } from '@bakehouse/records';
 import { bakehouse, celsius, g, materials, night, places, plan, points, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import type { Fate, SavedEntry } from '../store/saved-entry.js';
@@ -16,7 +16,12 @@ class Both {
   readonly before = this.server.snapshot();
   readonly saved: SavedEntry[] = [];
 
-  record(kind: string, payload: unknown, time: string, told: { corrects?: string; words?: Record<string, string> } = {}) {
+  record<K extends KindName>(
+    kind: K,
+    payload: PayloadFor<K>,
+    time: string,
+    told: { corrects?: string; words?: Record<string, string> } = {},
+  ) {
     const id = uuid(0x200000 + this.saved.length);
     const done = this.server.record(kind, payload, { at: night(time), id, doneBy: tam, ...told });
     this.save(id, kind, payload, time, told);

@@ -35,7 +35,7 @@ describe('a hold', () => {
   it.each([
     ['hold-placed', { lot: uuid(0xfff), deviation: null }, 'unknown-lot'],
     ['hold-lifted', { hold: uuid(0xfff) }, 'unknown-hold'],
-  ])('%s is refused for what is not there', (kind, payload, problem) => {
+  ] as const)('%s is refused for what is not there', (kind, payload, problem) => {
     expect(held().book.refusal(kind, payload, { at: night('05:10') }).problem).toBe(problem);
   });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { SubjectType } from '../rows/control.js';
 import type { PointContent } from '../rows/plan-content.js';
 import { lead, materials, night, plan, points } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
@@ -13,7 +14,7 @@ const addPoint = ({ book }: Night, of: Partial<PointContent>): void => {
   if (content)
     book.given('controlPoint', uuid(0xb90), { plan, key: 'more', content: { ...content, key: 'more', parameter: 'more', ...of } });
 };
-const went = (n: Night, subjectType: string, subject: string, holds = true): void => {
+const went = (n: Night, subjectType: SubjectType, subject: string, holds = true): void => {
   n.book.record('deviation-reported', { subjectType, subject, class: 'ccp', holds }, { at: night('05:01'), words: { what: 'glass' } });
 };
 
@@ -96,7 +97,7 @@ describe('release by rule', () => {
         );
         n.book.record(
           'disposition-decided',
-          { deviation: n.book.all('deviation')[0]?.id, disposition: 'accepted-for-use', quantity: null },
+          { deviation: n.book.all('deviation')[0]?.id ?? '', disposition: 'accepted-for-use', quantity: null },
           { at: night('05:05'), person: lead },
         );
       },

@@ -1,8 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { partyAccepted } from './party-accepted.js';
 import { House, testId } from '../../../../test/support/try-kind.js';
 
-const payload = { party: testId(0xa2), type: 'customer', vulnerable: true, unattended: false };
+const payload: PayloadFor<'party-accepted'> = { party: testId(0xa2), type: 'customer', vulnerable: true, unattended: false };
 
 describe('party-accepted', () => {
   it('keeps whom to ring as words beside the payload', () => {

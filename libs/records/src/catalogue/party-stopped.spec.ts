@@ -4,7 +4,7 @@ import { partyStopped } from './party-stopped.js';
 import { House, testId } from '../../../../test/support/try-kind.js';
 
 const party = testId(0xa1);
-const accepted = { payload: { party, type: 'supplier', vulnerable: false, unattended: false }, words: { name: 'Nut importer' } };
+const accepted = { payload: { party, type: 'supplier' as const, vulnerable: false, unattended: false }, words: { name: 'Nut importer' } };
 
 describe('party-stopped', () => {
   it('stops a party once, until it is accepted again', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { specificationAccepted } from './specification-accepted.js';
 import { WorkingSet } from '../base/working-set.js';
 import { specificationAt } from '../stock/specification-at.js';
@@ -18,7 +19,7 @@ const party = {
   since: '2026-01-01T00:00:00.000Z',
 };
 const house = (): House => new House([{ in: 'party', id: testId(0xa9), row: party }]);
-const payload = {
+const payload: PayloadFor<'specification-accepted'> = {
   material: flour,
   name: 'Strong white flour',
   type: 'ingredient',
@@ -47,7 +48,10 @@ describe('specification-accepted', () => {
       ['2026-11-01T06:00:00Z', ['wheat']],
       ['2026-11-20T06:00:00Z', ['wheat', 'barley']],
     ] as const) {
-      set.apply({ entry: testId(1), seq: 1 }, h.recorded(specificationAccepted, { payload: { ...payload, contains }, at }).rows);
+      set.apply(
+        { entry: testId(1), seq: 1 },
+        h.recorded(specificationAccepted, { payload: { ...payload, contains: [...contains] }, at }).rows,
+      );
     }
     expect(specificationAt(set, flour, '2026-11-19T23:59:59.999Z')?.contains).toEqual(['wheat']);
     expect(specificationAt(set, flour, '2026-11-20T06:00:00.000Z')?.contains).toEqual(['wheat', 'barley']);
@@ -57,7 +61,7 @@ describe('specification-accepted', () => {
     const h = house();
     h.recorded(specificationAccepted, { payload });
     const later = h.recorded(specificationAccepted, { payload, at: '2026-11-25T05:00:00Z' });
-    const other = { ...payload, type: 'aid' };
+    const other = { ...payload, type: 'aid' as const };
     expect(h.record(specificationAccepted, { payload: other })).toMatchObject({ problem: 'unacceptable-value', field: 'payload.type' });
     expect(h.record(specificationAccepted, { payload: other, replaces: later })).toMatchObject({ problem: 'unacceptable-value' });
   });
@@ -79,6 +83,6 @@ describe('specification-accepted', () => {
     [{ densityMgPerMl: 25_000 }, 'malformed', 'payload.densityMgPerMl'],
     [{ lifeDays: 0 }, 'malformed', 'payload.lifeDays'],
   ])('refuses %j', (change, problem, field) => {
-    expect(house().record(specificationAccepted, { payload: { ...payload, ...change } })).toMatchObject({ problem, field });
+    expect(house().recordRaw(specificationAccepted, { payload: { ...payload, ...change } })).toMatchObject({ problem, field });
   });
 });

@@ -99,11 +99,10 @@ describe('a reported deviation', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
-  it.each(['disposition-decided', 'deviation-closed'])('is refused by %s where it is not known', (kind) => {
-    const payload =
-      kind === 'deviation-closed'
-        ? { deviation: uuid(0xfff) }
-        : { deviation: uuid(0xfff), disposition: 'accepted-for-use', quantity: null };
+  it.each([
+    ['disposition-decided', { deviation: uuid(0xfff), disposition: 'accepted-for-use', quantity: null }],
+    ['deviation-closed', { deviation: uuid(0xfff) }],
+  ] as const)('is refused by %s where it is not known', (kind, payload) => {
     expect(bakehouse().refusal(kind, payload, { at: night('02:00') }).problem).toBe('unknown-deviation');
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, night, plan, points, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
@@ -12,13 +13,13 @@ function withMake(frequency: 'each-load' | 'each-make' | 'first-load-of-day' | '
   const core = book.get('controlPoint', points.tinCore);
   if (!core) throw new Error('no point');
   book.given('controlPoint', uuid(0xb80), { ...core, content: { ...core.content, frequency, ifNotMonitored } });
-  const tell = (answer: string, point = uuid(0xb80)) =>
+  const tell = (answer: PayloadFor<'reading-not-taken'>['answer'], point = uuid(0xb80)) =>
     book.record('reading-not-taken', { subjectType: 'make', subject: made, point, answer }, { at: night('05:00') });
   return { book, made, tell };
 }
 
 describe('a reading that was not taken', () => {
-  it.each<[string, string, Parameters<typeof withMake>, number]>([
+  it.each<[string, PayloadFor<'reading-not-taken'>['answer'], Parameters<typeof withMake>, number]>([
     ['not done, where a miss holds', 'not-done', ['each-load'], 1],
     ['not known, where a miss holds', 'not-known', ['each-load'], 1],
     ['not needed, though each load needs its own', 'not-needed', ['each-load'], 1],

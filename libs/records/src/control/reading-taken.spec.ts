@@ -1,7 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, celsius, night, places, plan, points, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Told } from '../../../../test/fixtures/driver.js';
+import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
 
+type Reading = PayloadFor<'reading-taken'>;
 function withDough() {
   const book = bakehouse();
   book.given('instrument', uuid(0xf01), {
@@ -16,7 +18,7 @@ function withDough() {
     { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
     { at: night('02:00') },
   ).id;
-  const payload = (figure: string, of: Record<string, unknown> = {}) => ({
+  const payload = (figure: string, of: Partial<Reading> = {}): Reading => ({
     subjectType: 'make',
     subject: make,
     point: points.dough,
@@ -28,7 +30,7 @@ function withDough() {
     seconds: null,
     ...of,
   });
-  const read = (figure: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+  const read = (figure: string, of: Partial<Reading> = {}, told: Partial<EntryOptions> = {}) =>
     book.record('reading-taken', payload(figure, of), { at: night('02:40'), ...told });
   return { book, make, payload, read };
 }
@@ -93,7 +95,7 @@ describe('a reading', () => {
     expect(outcome).toMatchObject({ verdict: 'not-believable', deviation: 'none', milli: 940_000 });
   });
 
-  it.each<[string, Record<string, unknown>, string, string]>([
+  it.each<[string, Partial<Reading>, string, string]>([
     ['something that is not there', { subject: uuid(0xfff) }, 'unknown-subject', 'payload.subject'],
     ['a point that is not there', { point: uuid(0xfff) }, 'unknown-point', 'payload.point'],
     ['an instrument that is not there', { instrument: uuid(0xfff) }, 'unknown-instrument', 'payload.instrument'],

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { formulaApproved } from './formula-approved.js';
 import type { Rows } from '../base/state.js';
 import type { FormulaContent } from '../rows/formula-content.js';
@@ -82,7 +83,7 @@ const house = (): House =>
       row: { formula: levain, number: 1, name: 'Leaven', type: 'starter', content: leavenContent, since },
     },
   ]);
-const payload = { formula: white, number: 1, name: 'White dough', type: 'dough', content };
+const payload: PayloadFor<'formula-approved'> = { formula: white, number: 1, name: 'White dough', type: 'dough', content };
 
 describe('formula-approved', () => {
   it('puts a whole version down and says how much flour it has', () => {
@@ -168,7 +169,7 @@ describe('formula-approved', () => {
     ['a shorter longest time', { steps: [{ ...step, maxMinutes: 9 }] }, 'unacceptable-value', 'steps.0.maxMinutes'],
     ['a range the wrong way round', { doughCelsius: { min: '27.5', max: '9.5' } }, 'unacceptable-value', 'doughCelsius.max'],
   ])('refuses %s', (_what, change, problem, field) => {
-    expect(house().record(formulaApproved, { payload: { ...payload, content: { ...content, ...change } } })).toMatchObject({
+    expect(house().recordRaw(formulaApproved, { payload: { ...payload, content: { ...content, ...change } } })).toMatchObject({
       problem,
       field: `payload.content.${field}`,
     });

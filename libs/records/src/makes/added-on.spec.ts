@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, delivered, g, materials, night, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
@@ -26,13 +27,14 @@ function withRun() {
     },
     { at: night('03:00') },
   );
-  const add = {
+  const line = { material: materials.tinOil, lot: oil, quantity: null, how: 'estimated' as const };
+  const add: PayloadFor<'added-on'> = {
     targetType: 'run',
     target: run,
     afterOven: false,
-    lines: [{ material: materials.tinOil, lot: oil, quantity: null, how: 'estimated' }],
+    lines: [line],
   };
-  return { book, oil, run, add };
+  return { book, oil, run, add, line };
 }
 
 describe('what goes on a product', () => {
@@ -59,12 +61,12 @@ describe('what goes on a product', () => {
   });
 
   it('is refused for what is not there', () => {
-    const { book, add } = withRun();
+    const { book, add, line } = withRun();
     expect(book.refusal('added-on', { ...add, targetType: 'batch' }, { at: night('03:10') })).toMatchObject({
       problem: 'unknown-subject',
       field: 'payload.target',
     });
-    expect(book.refusal('added-on', { ...add, lines: [{ ...add.lines[0], lot: uuid(0xfff) }] }, { at: night('03:10') })).toMatchObject({
+    expect(book.refusal('added-on', { ...add, lines: [{ ...line, lot: uuid(0xfff) }] }, { at: night('03:10') })).toMatchObject({
       problem: 'unknown-lot',
     });
   });

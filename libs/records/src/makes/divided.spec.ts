@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import * as fc from 'fast-check';
 import { divisionSum } from './division-sum.js';
 import { bakehouse, g, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Told } from '../../../../test/fixtures/driver.js';
+import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
 
 function withDough() {
   const book = bakehouse();
@@ -31,7 +31,7 @@ function withDough() {
     scrap: null,
     ...of,
   });
-  const divide = (of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+  const divide = (of: Record<string, unknown> = {}, told: Partial<EntryOptions> = {}) =>
     book.record('divided', payload(of), { at: night('03:00'), ...told });
   return { book, make, run, payload, divide };
 }

@@ -1,6 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, g, materials, night, tartVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
+
+type Line = PayloadFor<'weighed-in'>['lines'][number];
 
 describe('the end of a make', () => {
   const begun = () => {
@@ -12,7 +15,13 @@ describe('the end of a make', () => {
     ).id;
     return { book, make };
   };
-  const line = (quantity: unknown) => ({ material: materials.syrup, lot: null, quantity, how: 'weighed', type: 'ingredient' });
+  const line = (quantity: Line['quantity']): Line => ({
+    material: materials.syrup,
+    lot: null,
+    quantity,
+    how: 'weighed',
+    type: 'ingredient',
+  });
 
   it('shows what was lost in cooking: 8,976 g in, 8,796 g out, 180 g', () => {
     const { book, make } = begun();

@@ -1,7 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, night, tartVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
+type Passed = PayloadFor<'stage-passed'>;
 function withMakes() {
   const book = bakehouse();
   const make = () =>
@@ -10,8 +12,8 @@ function withMakes() {
       { formulaVersion: tartVersion, station: null, plan: null, bakeDay: '2026-10-25', plannedMg: null },
       { at: '2026-10-24T20:00:00+01:00' },
     ).id;
-  const pass = (ids: string[], way: string, at: string, step = 'retard') =>
-    book.record('stage-passed', { subjects: ids.map((id) => ({ type: 'make', id })), place: null, step, way }, { at });
+  const pass = (ids: string[], way: Passed['way'], at: string, step: Passed['step'] = 'retard') =>
+    book.record('stage-passed', { subjects: ids.map((id) => ({ type: 'make' as const, id })), place: null, step, way }, { at });
   return { book, make, pass };
 }
 
@@ -51,7 +53,7 @@ describe('a stage', () => {
   it('is refused for what is not there, and for one thing twice', () => {
     const { book, make } = withMakes();
     const id = make();
-    const stage = (subjects: unknown[], place: string | null = null) =>
+    const stage = (subjects: Passed['subjects'], place: string | null = null) =>
       book.refusal('stage-passed', { subjects, place, step: 'fold', way: 'once' }, { at: night('03:00') });
     expect(stage([{ type: 'run', id }])).toMatchObject({ problem: 'unknown-subject', field: 'payload.subjects.0' });
     expect(

@@ -1,11 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, delivered, g, lead, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Told } from '../../../../test/fixtures/driver.js';
+import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
 
 const lot = uuid(0xe01);
 const why = { reason: 'wrong lot tapped' };
 
-function withFlour(of: Record<string, unknown> = {}) {
+type Line = PayloadFor<'weighed-in'>['lines'][number];
+function withFlour(of: Parameters<typeof delivered>[2] = {}) {
   const book = bakehouse();
   book.record(
     'delivery-received',
@@ -17,7 +19,7 @@ function withFlour(of: Record<string, unknown> = {}) {
     { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
     { at: night('02:00') },
   ).id;
-  const line = (l: Record<string, unknown> = {}) => ({
+  const line = (l: Partial<Line> = {}): Line => ({
     material: materials.flour,
     lot,
     quantity: g('2000'),
@@ -25,7 +27,8 @@ function withFlour(of: Record<string, unknown> = {}) {
     type: 'ingredient',
     ...l,
   });
-  const weigh = (lines: unknown[], told: Partial<Told> = {}) => book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
+  const weigh = (lines: Line[], told: Partial<EntryOptions> = {}) =>
+    book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
   return { book, make, line, weigh };
 }
 const troubles = (book: ReturnType<typeof bakehouse>, of: string) =>
@@ -172,7 +175,7 @@ describe('weighing in', () => {
     expect(book.all('deviation').map((d) => d.doneBy)).toEqual([lead]);
   });
 
-  it.each<[string, Record<string, unknown>, string, string]>([
+  it.each<[string, Partial<Line>, string, string]>([
     ['a lot that is not there', { lot: uuid(0xfff) }, 'unknown-lot', 'payload.lines.0.lot'],
     ['a material that is not there', { material: uuid(0xfff) }, 'unknown-material', 'payload.lines.0.material'],
     ['degrees of flour', { quantity: { figure: '20', unit: 'degC' } }, 'unacceptable-value', 'payload.lines.0.quantity'],

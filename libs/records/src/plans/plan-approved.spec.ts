@@ -112,7 +112,7 @@ describe('plan-approved', () => {
     ['a formula nobody knows', points({ formulas: [formula, testId(99)] }), 'unknown-formula', 'points.0.formulas.1'],
     ['a product that is flour', points({ products: [flour] }), 'unknown-material', 'points.0.products.0'],
   ])('refuses %s', (_what, wrong, problem, field) => {
-    expect(house().record(planApproved, { payload: { ...payload, content: wrong } })).toMatchObject({
+    expect(house().recordRaw(planApproved, { payload: { ...payload, content: wrong } })).toMatchObject({
       problem,
       field: `payload.content.${field}`,
     });

@@ -1,5 +1,6 @@
 import { derivedId } from '@bakehouse/kernel';
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { instrumentChecked } from './instrument-checked.js';
 import { House, testId } from '../../../../test/support/try-kind.js';
 
@@ -10,9 +11,16 @@ const house = (): House =>
     { in: 'instrument', id: probe, row: { name: 'P1', type: 'probe', halfWidthMilli: 500, unit: 'degC', since } },
     { in: 'instrument', id: scale, row: { name: 'Bench scale', type: 'scale', halfWidthMilli: 2500, unit: 'g', since } },
   ]);
+type Check = PayloadFor<'instrument-checked'>;
 const nowhere = { pressurePascal: null, altitudeMetres: null };
-const ice = (figure: string, unit = 'degC') => ({ instrument: probe, way: 'ice', shown: { figure, unit }, at: nowhere, tolerance: null });
-const boiling = (figure: string, at: object) => ({
+const ice = (figure: string, unit: Check['shown']['unit'] = 'degC'): Check => ({
+  instrument: probe,
+  way: 'ice',
+  shown: { figure, unit },
+  at: nowhere,
+  tolerance: null,
+});
+const boiling = (figure: string, at: Partial<Check['at']>): Check => ({
   instrument: probe,
   way: 'boiling',
   shown: { figure, unit: 'degC' },
@@ -23,7 +31,7 @@ const boiling = (figure: string, at: object) => ({
 describe('instrument-checked', () => {
   // Ice 0 ± 1 °C, boiling ± 1 °C about the local boiling point: regulators' guidance. 98.98 °C at 300 m: ICAO atmosphere with IAPWS-IF97;
   // 98.90 °C at 975 hPa: the same equation (see the sums of probe checks). A fixed window of 99 to 101 °C would fail a perfect probe at 300 m.
-  it.each([
+  it.each<[Check, number, number, boolean]>([
     [ice('0.3'), 0, 300, true],
     [ice('1.0'), 0, 1000, true],
     [ice('-1.1'), 0, -1100, false],

@@ -1,11 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { instrumentInUse } from './instrument-in-use.js';
 import { House } from '../../../../test/support/try-kind.js';
 
-const probe = { name: 'P1', type: 'probe', unit: 'degC', halfWidth: '0.5' };
+const probe: PayloadFor<'instrument-in-use'> = { name: 'P1', type: 'probe', unit: 'degC', halfWidth: '0.5' };
 
 describe('instrument-in-use', () => {
-  it.each([
+  it.each<[PayloadFor<'instrument-in-use'>, number]>([
     [probe, 500],
     [{ ...probe, halfWidth: '0.0004' }, 1], // rounded up: never claimed to be better than it is
     [{ ...probe, halfWidth: '1.2341' }, 1235],
@@ -28,6 +29,6 @@ describe('instrument-in-use', () => {
     [{ ...probe, unit: 'g' }, 'malformed', 'payload.unit'],
     [{ ...probe, type: 'scale' }, 'malformed', 'payload.unit'],
   ])('refuses %j', (payload, problem, field) => {
-    expect(new House().record(instrumentInUse, { payload })).toMatchObject({ problem, field });
+    expect(new House().recordRaw(instrumentInUse, { payload })).toMatchObject({ problem, field });
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { placeInUse } from './place-in-use.js';
 import { House, testId } from '../../../../test/support/try-kind.js';
 
@@ -12,7 +13,7 @@ const house = (): House =>
     { in: 'place', id: van, row: { name: 'Old van', type: 'van', within: null, since } },
     { in: 'placeOut', id: testId(0x25), row: { place: van, at: '2026-11-01T00:00:00.000Z' } },
   ]);
-const payload = { name: 'Crate', type: 'vessel', within: null };
+const payload: PayloadFor<'place-in-use'> = { name: 'Crate', type: 'vessel', within: null };
 
 describe('place-in-use', () => {
   it.each([

@@ -1,9 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, delivered, materials, night, points } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
+type Delivery = PayloadFor<'delivery-received'>;
 const [lot, supplier] = [uuid(0xe01), uuid(0xa91)];
-const payload = (lines: unknown[], of: Record<string, unknown> = {}) => ({
+const payload = (lines: Delivery['lines'], of: Partial<Delivery> = {}): Delivery => ({
   supplier: null,
   noteNumber: 'DN 20417',
   photo: null,
@@ -11,7 +13,7 @@ const payload = (lines: unknown[], of: Record<string, unknown> = {}) => ({
   lines,
   ...of,
 });
-const warm = (figure: string) => ({ figure, unit: 'degC', measured: 'between-packs', point: points.chilled });
+const warm = (figure: string) => ({ figure, unit: 'degC' as const, measured: 'between-packs' as const, point: points.chilled });
 const at = { at: night('05:30') };
 
 describe('goods that came in', () => {
@@ -66,7 +68,7 @@ describe('goods that came in', () => {
     expect([lot, uuid(0xe02)].map((l) => book.get('lot', l)?.specification)).toEqual([own, general.id]);
   });
 
-  it.each<[string, unknown, string, string]>([
+  it.each<[string, Delivery, string, string]>([
     ['a material that is not there', payload([delivered(lot, uuid(0xfff))]), 'unknown-material', 'payload.lines.0.material'],
     ['a supplier that is not there', payload([delivered(lot, materials.flour)], { supplier }), 'unknown-party', 'payload.supplier'],
     ['one lot twice', payload([delivered(lot, materials.flour), delivered(lot, materials.flour)]), 'id-reused', 'payload.lines.1.lot'],

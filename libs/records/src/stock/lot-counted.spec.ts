@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, delivered, g, materials, night, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
@@ -48,7 +49,7 @@ describe('a count', () => {
       { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(other, materials.flour)] },
       { at: night('02:30') },
     );
-    const payload = { channel: 'waste', customer: null, unattended: false, until: null };
+    const payload = { channel: 'waste' as const, customer: null, unattended: false, until: null };
     book.record('sent-out', { ...payload, lines: [{ lots: [lot, other], quantity: g('1000'), how: 'estimated' }] }, { at: night('02:40') });
     expect(count('19', '03:00')).toBeNull();
     expect(count('19', '03:10')).toBe(0);
@@ -67,7 +68,7 @@ describe('a count', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
-  it.each([
+  it.each<[string, Partial<PayloadFor<'lot-counted'>>]>([
     ['unknown-lot', { lot: uuid(0xfff) }],
     ['unknown-place', { place: uuid(0xfff) }],
     ['unacceptable-value', { quantity: { figure: '1', unit: 'aw' } }],

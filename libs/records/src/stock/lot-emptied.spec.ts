@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, delivered, materials, night, places } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
@@ -10,7 +11,7 @@ describe('a lot that is used up', () => {
     { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour)] },
     { at: night('01:00') },
   );
-  const payload = { station: places.mixer, lot, left: { figure: '0.3', unit: 'kg' } };
+  const payload: PayloadFor<'lot-emptied'> = { station: places.mixer, lot, left: { figure: '0.3', unit: 'kg' } };
 
   it('says what is left where somebody looked', () => {
     book.record('lot-emptied', payload, { at: night('02:00') });
@@ -18,7 +19,7 @@ describe('a lot that is used up', () => {
     expect(book.all('emptied').map((e) => e.leftMg)).toEqual([300_000, null]);
   });
 
-  it.each([
+  it.each<[string, Partial<PayloadFor<'lot-emptied'>>]>([
     ['unknown-place', { station: uuid(0xfff) }],
     ['unknown-lot', { lot: uuid(0xfff) }],
     ['unacceptable-value', { left: { figure: '1', unit: 'h' } }],

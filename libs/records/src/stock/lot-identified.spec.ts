@@ -1,11 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { bakehouse, delivered, g, materials, night, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
 const [unnamed, known] = [uuid(0xe01), uuid(0xe02)];
 function withUnnamed() {
   const book = bakehouse();
-  const come = (line: unknown) =>
+  const come = (line: PayloadFor<'delivery-received'>['lines'][number]) =>
     book.record(
       'delivery-received',
       { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] },

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { openAt } from './open-at.js';
 import { bakehouse, delivered, materials, night, places } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Told } from '../../../../test/fixtures/driver.js';
+import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
 
 const [oil, soya, flour] = [uuid(0xe01), uuid(0xe02), uuid(0xe03)];
 function withLots() {
@@ -17,7 +17,7 @@ function withLots() {
     },
     { at: night('01:00') },
   );
-  const open = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+  const open = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<EntryOptions> = {}) =>
     book.record(
       'lot-opened',
       { station: places.mixer, material: materials.tinOil, lot, beside: false, ...of },

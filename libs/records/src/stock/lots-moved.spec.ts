@@ -1,12 +1,15 @@
 import { lookupOf } from '@bakehouse/views';
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { movedTo } from './moved-to.js';
 import { bakehouse, delivered, materials, night, places, row } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
 const lot = uuid(0xe01);
 const why = { reason: 'a slip' };
-const payload = { to: places.porch, lines: [{ lot, from: null, quantity: null, how: 'estimated' }] };
+type Moved = PayloadFor<'lots-moved'>;
+const line: Moved['lines'][number] = { lot, from: null, quantity: null, how: 'estimated' };
+const payload: Moved = { to: places.porch, lines: [line] };
 function house() {
   const book = bakehouse();
   book.record(
@@ -21,7 +24,7 @@ describe('lots that are carried elsewhere', () => {
   it('stand where they were carried last, all or some of them, and were nowhere said before', () => {
     const book = house();
     book.record('lots-moved', payload, { at: night('02:00') });
-    const some = [{ lot, from: places.porch, quantity: { figure: '2.5', unit: 'kg' }, how: 'weighed' }];
+    const some: Moved['lines'] = [{ lot, from: places.porch, quantity: { figure: '2.5', unit: 'kg' }, how: 'weighed' }];
     book.record('lots-moved', { to: places.mixer, lines: some }, { at: night('03:00') });
     expect(book.all('moved').map((m) => [m.fromPlace, m.toPlace, m.mg, m.pieces])).toEqual([
       [null, places.porch, null, null],
@@ -42,11 +45,11 @@ describe('lots that are carried elsewhere', () => {
     expect(book.all('moved')).toEqual([]);
   });
 
-  it.each([
+  it.each<[string, Partial<Moved>]>([
     ['unknown-place', { to: uuid(0xfff) }],
-    ['unknown-lot', { lines: [{ ...payload.lines[0], lot: uuid(0xfff) }] }],
-    ['unknown-place', { lines: [{ ...payload.lines[0], from: uuid(0xfff) }] }],
-    ['unacceptable-value', { lines: [{ ...payload.lines[0], quantity: { figure: '1', unit: 'h' } }] }],
+    ['unknown-lot', { lines: [{ ...line, lot: uuid(0xfff) }] }],
+    ['unknown-place', { lines: [{ ...line, from: uuid(0xfff) }] }],
+    ['unacceptable-value', { lines: [{ ...line, quantity: { figure: '1', unit: 'h' } }] }],
   ])('are refused as %s', (problem, of) => {
     expect(house().refusal('lots-moved', { ...payload, ...of }, { at: night('02:00') }).problem).toBe(problem);
   });

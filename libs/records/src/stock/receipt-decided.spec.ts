@@ -43,7 +43,7 @@ describe('deciding on goods', () => {
   it.each([
     ['receipt-decided', { lot, decision: 'refused' }, 'refused-lot-used'],
     ['hold-placed', { lot, deviation: null }, 'held-lot-used'],
-  ])('by %s after it was used tells every make that it went into', (kind, payload, type) => {
+  ] as const)('by %s after it was used tells every make that it went into', (kind, payload, type) => {
     const { book, use } = withLot();
     const makes = [use(), use()];
     book.record(kind, payload, { at: night('07:40') });

@@ -1,9 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '../kinds.js';
 import { openAt } from './open-at.js';
 import { bakehouse, delivered, g, materials, night, places } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type Told } from '../../../../test/fixtures/driver.js';
+import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
 
 const [monday, tuesday] = [uuid(0xe01), uuid(0xe02)];
+type ToppedUp = PayloadFor<'vessel-topped-up'>;
 function withTub() {
   const book = bakehouse();
   book.record(
@@ -17,7 +19,7 @@ function withTub() {
     },
     { at: night('00:30') },
   );
-  const payload = (lot: string | null, of: Record<string, unknown> = {}) => ({
+  const payload = (lot: string | null, of: Partial<ToppedUp> = {}): ToppedUp => ({
     vessel: places.tub,
     material: materials.whiteDough,
     kept: null,
@@ -25,7 +27,7 @@ function withTub() {
     added: [{ material: materials.flour, lot, quantity: g('1090'), how: 'weighed' }],
     ...of,
   });
-  const fill = (lot: string | null, time: string, of: Record<string, unknown> = {}, told: Partial<Told> = {}) =>
+  const fill = (lot: string | null, time: string, of: Partial<ToppedUp> = {}, told: Partial<EntryOptions> = {}) =>
     book.record('vessel-topped-up', payload(lot, of), { at: night(time), ...told }).id;
   const open = (station: string, time: string) =>
     openAt(book.all('inUse'), book.all('emptied'), `2026-11-25T${time}:00.000Z`)
@@ -96,7 +98,7 @@ describe('topping up a vessel', () => {
     expect(book.get('lot', String(source))).toMatchObject({ type: 'placeholder', name: 'white flour' });
   });
 
-  it.each<[string, Record<string, unknown>]>([
+  it.each<[string, Partial<ToppedUp>]>([
     ['unknown-place', { vessel: uuid(0xfff) }],
     ['unknown-material', { material: uuid(0xfff) }],
     ['unacceptable-value', { kept: { figure: '1', unit: 'degC' } }],

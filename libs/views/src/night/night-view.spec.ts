@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '@bakehouse/records';
 import { nightView } from './night-view.js';
 import { celsius, delivered, g, lead, materials, night, places, points, row, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
@@ -6,6 +7,8 @@ import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 
 const at = (n: ReturnType<typeof oneBatch>, time: string) =>
   nightView(n.book.snapshot(), { bakeDay: '2026-11-25', at: row(time), zone: 'Europe/London' });
+
+type Line = PayloadFor<'weighed-in'>['lines'][number];
 
 describe('the screen of the night', () => {
   it('tells what is due next, a must first, and no longer once it is read or answered', () => {
@@ -27,7 +30,7 @@ describe('the screen of the night', () => {
 
   it('keeps a timer for each oven and prover, the first due on top', () => {
     const n = oneBatch();
-    const stage = (way: string, time: string) =>
+    const stage = (way: PayloadFor<'stage-passed'>['way'], time: string) =>
       n.book.record(
         'stage-passed',
         { subjects: [{ type: 'run', id: n.run }], place: places.prover, step: 'prove', way },
@@ -40,7 +43,7 @@ describe('the screen of the night', () => {
       ['white tin 800 g', 'bake', 'deckOven', row('04:12'), row('04:42')],
     ]);
     stage('out', '04:00');
-    const step = (of: string, time: string, minutes: number | null = null) =>
+    const step = (of: PayloadFor<'load-stepped'>['step'], time: string, minutes: number | null = null) =>
       n.book.record('load-stepped', { load: n.loads[0], step: of, minutes }, { at: night(time) });
     step('turned', '04:30');
     expect(at(n, '04:31').loads[0]?.now).toEqual({ in: true, since: row('04:10'), due: row('04:40') });
@@ -63,7 +66,7 @@ describe('the screen of the night', () => {
     const make = n.book.record('make-begun', begun, { at: night('02:40') }).id;
     const runs = [{ run, product: materials.tin, heads: null, pieces: 20, scaling: g('910') }];
     n.book.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: night('03:40') });
-    const subjects = [{ type: 'run', id: run }];
+    const subjects = [{ type: 'run' as const, id: run }];
     n.book.record('stage-passed', { subjects, place: places.prover, step: 'prove', way: 'in' }, { at: night('03:45') });
     const load = (time: string) =>
       n.book.record(
@@ -149,15 +152,14 @@ describe('the screen of the night', () => {
     const sacks = [uuid(0xe01), uuid(0xe02)] as const;
     const lines = sacks.map((lot) => delivered(lot, materials.flour));
     n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
-    const line = (material: string, grams: string, lot: string | null = null, type = 'ingredient') => ({
+    const line = (material: string, grams: string, lot: string | null = null, type: Line['type'] = 'ingredient'): Line => ({
       material,
       lot,
       quantity: g(grams),
       how: 'weighed',
       type,
     });
-    const weigh = (time: string, ...of: readonly ReturnType<typeof line>[]) =>
-      n.book.record('weighed-in', { make: n.make, lines: of }, { at: night(time) });
+    const weigh = (time: string, ...lines: Line[]) => n.book.record('weighed-in', { make: n.make, lines }, { at: night(time) });
     weigh('02:50', line(materials.cream, '7'), line(materials.water, '200', null, 'late-addition'));
     weigh(
       '02:35',
@@ -226,7 +228,7 @@ describe('the screen of the night', () => {
       ['white tin 800 g', 'core temperature', 'holds', []],
       [null, 'no warm water', 'open', []],
     ]);
-    const deviation = n.book.all('deviation').find((d) => d.subject === n.loads[0])?.id;
+    const deviation = n.book.all('deviation').find((d) => d.subject === n.loads[0])?.id ?? '';
     n.book.record('corrective-action-taken', { deviation, type: 'back-in-the-oven' }, { at: night('04:41') });
     n.core(n.loads[0], '95', '04:50');
     expect(states()).toEqual([

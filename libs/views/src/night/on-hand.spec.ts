@@ -5,7 +5,7 @@ import { night, row } from '../../../../test/fixtures/bakehouse.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 
 type Book = ReturnType<typeof oneBatch>;
-const pieces = (n: number) => ({ figure: String(n), unit: 'piece' });
+const pieces = (n: number) => ({ figure: String(n), unit: 'piece' as const });
 const out = (n: Book, lots: readonly string[], count: number | null, time: string) =>
   n.book.record(
     'sent-out',
@@ -14,7 +14,7 @@ const out = (n: Book, lots: readonly string[], count: number | null, time: strin
       customer: null,
       unattended: false,
       until: null,
-      lines: [{ lots, quantity: count === null ? null : pieces(count), how: 'counted' }],
+      lines: [{ lots: [...lots], quantity: count === null ? null : pieces(count), how: 'counted' }],
     },
     { at: night(time) },
   );

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { PayloadFor } from '@bakehouse/records';
 import { inStock } from './in-stock.js';
 import { lookupOf } from '../lookup/lookup.js';
 import { bakehouse, delivered, materials, night, places, row } from '../../../../test/fixtures/bakehouse.js';
@@ -23,8 +24,8 @@ describe('what is in stock', () => {
       { to: places.porch, lines: [{ lot: flour, from: null, quantity: null, how: 'estimated' }] },
       { at: night('02:00') },
     );
-    const waste = { channel: 'waste', customer: null, unattended: false, until: null };
-    const gone = [{ lots: [flour], quantity: { figure: '26', unit: 'kg' }, how: 'weighed' }];
+    const waste = { channel: 'waste' as const, customer: null, unattended: false, until: null };
+    const gone: PayloadFor<'sent-out'>['lines'] = [{ lots: [flour], quantity: { figure: '26', unit: 'kg' }, how: 'weighed' }];
     book.record('sent-out', { ...waste, lines: gone }, { at: night('02:10') });
     expect(lots('02:11').find((l) => l.id === flour)).toMatchObject({ leftMg: -1_000_000, where: { place: places.porch } });
     book.record('lot-counted', { lot: flour, place: null, quantity: { figure: '0', unit: 'kg' } }, { at: night('03:00') });
