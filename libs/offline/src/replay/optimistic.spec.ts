@@ -71,7 +71,7 @@ class Both {
 
 const byId = (s: Snapshot) =>
   Object.fromEntries(collectionNames.map((name) => [name, [...s[name]].sort((a, b) => (a.id < b.id ? -1 : 1))]));
-const core = (load: string, figure: string) => ({
+const core = (load: string, figure: string): PayloadFor<'reading-taken'> => ({
   subjectType: 'load',
   subject: load,
   point: points.bloomerCore,
