@@ -52,7 +52,7 @@ export const openThings = z
         at: instant,
       }),
     ),
-    kept: z.array(
+    setAside: z.array(
       z.object({
         id: z.uuid(),
         as: z.enum(['refused', 'waiting']),

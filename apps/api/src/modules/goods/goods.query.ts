@@ -59,7 +59,7 @@ function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision
   };
 }
 
-/** Lots that nobody has named yet, what is held and not lifted, and what the door kept without recording it in the last 30 days. */
+/** Lots not identified, holds that are not lifted, and entries set aside in the last 30 days. */
 export async function openAtSite(client: ClientBase, { organisation, id }: BookRef, now: string): Promise<OpenThings> {
   const { rows: toName } = await client.query<OpenThings['toName'][number]>(
     `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
@@ -73,7 +73,7 @@ export async function openAtSite(client: ClientBase, { organisation, id }: BookR
      WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`,
     [organisation, id],
   );
-  const { rows: kept } = await client.query<OpenThings['kept'][number]>(
+  const { rows: setAside } = await client.query<OpenThings['setAside'][number]>(
     `SELECT * FROM (
        SELECT DISTINCT ON (coalesce(k.entry, k.id)) k.id, k.as, k.body->'entry'->>'kind' AS kind, k.problem, k.field, p.name AS "personName", k.received_at AS at FROM set_aside k
        LEFT JOIN person p ON p.organisation = k.organisation AND p.id = k.person
@@ -83,5 +83,5 @@ export async function openAtSite(client: ClientBase, { organisation, id }: BookR
      ORDER BY at DESC LIMIT 100`,
     [organisation, id, now],
   );
-  return { toName, held, kept };
+  return { toName, held, setAside };
 }

@@ -55,7 +55,7 @@ export function OpenDeviations() {
 }
 
 /** What is on hold, and what was sent here and could not be recorded. */
-export function HoldsAndSetAside({ of: { held, kept }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
+export function HoldsAndSetAside({ of: { held, setAside }, onDone }: { readonly of: Answer; readonly onDone: () => void }) {
   const {
     site: { zone },
   } = useTabletState();
@@ -72,14 +72,14 @@ export function HoldsAndSetAside({ of: { held, kept }, onDone }: { readonly of: 
           </ul>
         )}
       </Section>
-      {kept.length === 0 ? null : (
-        <Section title={`Sent here, not on record: ${whole(kept.length)}`}>
+      {setAside.length === 0 ? null : (
+        <Section title={`Sent here, not on record: ${whole(setAside.length)}`}>
           <p>
             These came from a tablet and could not be recorded as they stood. They are set aside here; the person who typed them finds them
             on that tablet under “Recent entries” and can correct them there.
           </p>
           <ul className="rows">
-            {kept.map((k) => (
+            {setAside.map((k) => (
               <li key={k.id} className="row">
                 <StateWord shape={k.as === 'refused' ? 'square' : 'ring'} tone={k.as === 'refused' ? 'ask' : 'calm'}>
                   {k.as === 'refused' ? 'refused' : 'waits for another'}
