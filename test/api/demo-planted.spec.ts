@@ -33,11 +33,11 @@ describe('the deviations in four weeks of the demo', () => {
     });
   });
 
-  it('treacle tarts out of the bowl that almonds were in, possible and with the school to ring', async () => {
+  it('treacle tarts out of the bowl that almonds were in, possible, with the school on the contact list', async () => {
     const [frangipane, , batch] = demo.planted('not-cleaned-after-almonds').ids;
     const { body } = await demo.owner.get(`/lots/${frangipane}/trace?hazard=allergen`).expect(200);
     expect(body.lots.find((l: { id: string }) => l.id === batch)).toMatchObject({ certain: false });
-    expect(body.ring.map((r: { name: string }) => r.name)).toContain('Quillbrook Primary School');
+    expect(body.contacts.map((r: { name: string }) => r.name)).toContain('Quillbrook Primary School');
   });
 
   it('one PIN at two sites within two minutes', async () => {

@@ -60,7 +60,7 @@ describe('what the ledger command says', () => {
     expect((await run('verify')).code).toBe(0);
   });
 
-  it('of a word that it does not know: what it can be asked, and code 2', async () => {
-    expect(await run('polish')).toEqual({ code: 2, said: 'The ledger can be asked to: verify, rebuild.' });
+  it('of an unknown word: the commands there are, and code 2', async () => {
+    expect(await run('polish')).toEqual({ code: 2, said: 'Name a command: verify, rebuild.' });
   });
 });

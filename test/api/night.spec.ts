@@ -40,7 +40,7 @@ describe('one screen of the night', () => {
     await baker.get(`/sites/${house.site}/night?day=2026-02-30`).expect(400);
   });
 
-  it('names a supplier and gives no number to ring: a lost tablet would give it away', async () => {
+  it('names a supplier and gives no telephone number: a lost tablet would give it away', async () => {
     const party = '0190a6d0-7b3c-7000-8000-0000000000a2';
     const words = { name: 'Corner café', contactName: 'Bo', phone: '01632 960123', email: 'bo@cafe.example', address: '1 Quay' };
     await house.decide({ kind: 'party-accepted', payload: { party, type: 'customer', vulnerable: false, unattended: false }, words });

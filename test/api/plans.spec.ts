@@ -45,7 +45,7 @@ describe('plans', () => {
             id: b.plan,
             number: 1,
             points: 7,
-            signed: { name: 'Lee Dehl', meaning: expect.stringContaining('validated by a competent person') },
+            signed: { name: 'Lee Dehl', meaning: expect.stringContaining('a competent person has validated its limits') },
           },
         },
       ],

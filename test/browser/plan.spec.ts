@@ -58,7 +58,7 @@ describe('the next version of the plan', () => {
 
   it('is in force from the signature on, and the earlier one stays readable', async () => {
     await n.tap('In force from now on: version 2');
-    expect(await n.sheet().textContent()).toContain('its limits have been validated by a competent person');
+    expect(await n.sheet().textContent()).toContain('a competent person has validated its limits');
     await givePin(n.night.lead.pin);
     await n.page.getByText('Version 2, in force since').waitFor();
     expect(await n.main().textContent()).toContain('Core, coldest piece');

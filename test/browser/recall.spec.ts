@@ -155,7 +155,7 @@ describe('the call at two in the afternoon, by hand', () => {
     await page.locator('.strip-state').getByText('all sent').waitFor();
     const [open] = (await b.lead.caller.get('/recalls').expect(200)).body;
     const { body } = await b.lead.caller.get(`/recalls/${open.id}`).expect(200);
-    const calls = body.trace.ring.flatMap((e: { name: string; calls: { answer: string; piecesHeld: number | null }[] }) =>
+    const calls = body.trace.contacts.flatMap((e: { name: string; calls: { answer: string; piecesHeld: number | null }[] }) =>
       e.calls.map((c) => [e.name, c.answer, c.piecesHeld]),
     );
     expect(calls).toEqual([

@@ -98,7 +98,7 @@ describe('the call', () => {
     ]);
   });
 
-  it('gives the list to ring: food bank and school on top, unattended drops marked, with what each has', () => {
+  it('gives the contact list: food bank and school on top, unattended drops marked, with what each has', () => {
     const name = new Map<string, Party>(
       (['foodBank', 'school', 'cafeA', 'cafeB', 'cafeC', 'cafeD', 'nuts', 'eggVan'] as const).map((p) => [b.party(p), p]),
     );
