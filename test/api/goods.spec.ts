@@ -74,7 +74,9 @@ describe('goods in, as the office sees them', () => {
     expect((await open()).held).toMatchObject([{ lot: egg, name: 'egg, liquid', recall: null }]);
     const late = b.house.entry({ kind: 'lot-emptied', payload: { station: b.newId(), lot: egg, left: null } });
     expect(await b.baker.send([late])).toMatchObject([{ as: 'refused' }]);
-    expect((await open()).setAside).toMatchObject([{ as: 'refused', kind: 'lot-emptied', problem: 'unknown-place', personName: 'Bo Baker' }]);
+    expect((await open()).setAside).toMatchObject([
+      { as: 'refused', kind: 'lot-emptied', problem: 'unknown-place', personName: 'Bo Baker' },
+    ]);
   });
 
   it('goes back by days, both ends included, at most 31 together', async () => {

@@ -6,7 +6,7 @@ import { besideColumns, besideOf } from '../../apps/api/src/platform/ledger/besi
 import { inputHashOf, sha256, type Content } from '../../apps/api/src/platform/ledger/content.js';
 import { contentOf } from '../../apps/api/src/platform/ledger/known.js';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
-import { entry, newId } from '../support/entries.js';
+import { entry, newId, rawEntry } from '../support/entries.js';
 import { as, expectSound, startLedger, type TestLedger } from '../support/ledger.js';
 
 const golden = path.resolve(import.meta.dirname, '../reference/golden/entries/cleaned-down.v1.json');
@@ -74,7 +74,7 @@ describe('a ledger of an older version of a kind', () => {
     const place = entry('place-in-use', { name: 'Bench', type: 'station', within: null }, { id: bench });
     const old = { place: bench, type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactMinutes: 2 };
     const [sent, wrong, both] = [old, { ...old, contactMinutes: 'two' }, { ...old, contactSeconds: 120 }].map((payload) =>
-      entry('cleaned-down', payload, { version: 1 }),
+      rawEntry('cleaned-down', payload, { version: 1 }),
     );
     const first = await ledger.writer.record(ledger.site, ledger.asker(), [place, sent, wrong, both]);
     expect(as(first)).toEqual(['recorded', 'recorded', 'malformed', 'malformed']);
@@ -83,7 +83,7 @@ describe('a ledger of an older version of a kind', () => {
     const again = await ledger.writer.record(ledger.site, ledger.asker(), [sent]);
     expect(again).toMatchObject([{ as: 'already-recorded', outcome: { name: 'Bench' } }]);
     const { rows: stored } = await ledger.owner.query<{ id: string }>('SELECT id FROM entry WHERE book = $1 AND seq = 0', [ledger.site.id]);
-    const corrected = { place: bench, type: 'dry', chemical: null, dilution: null, contactSeconds: 30 };
+    const corrected = { place: bench, type: 'dry', chemical: null, dilution: null, contactSeconds: 30 } as const;
     const correction = entry('cleaned-down', corrected, { corrects: stored[0]?.id ?? '', words: { reason: 'it was dry' } });
     const olds = await ledger.writer.record(ledger.site, ledger.asker(), [correction]);
     expect(as(olds)).toEqual(['recorded']);

@@ -6,7 +6,7 @@ import { verifyBytes, verifyForm, verifyProjections, type Finding } from '../../
 import { withhold } from '../../apps/api/src/platform/ledger/withhold.js';
 import { asOwner, connected } from '../../apps/api/src/platform/database/index.js';
 import type { BookRef } from '../../apps/api/src/platform/ledger/types.js';
-import { entry, newId } from '../support/entries.js';
+import { entry, newId, rawEntry } from '../support/entries.js';
 import { as, startLedger, type TestLedger } from '../support/ledger.js';
 import { flourDelivery, flourSpecification, roomReading } from '../support/payloads.js';
 
@@ -86,11 +86,11 @@ async function play(book: BookRef, moves: readonly (typeof move extends fc.Arbit
     if (m.type === 'record') {
       const own = newId();
       const said = m.kind === 'deviation-reported' ? { words: { what: words.what } } : {};
-      const raw = entry(m.kind, content(m.kind, m.variant, book, own), said);
+      const raw = rawEntry(m.kind, content(m.kind, m.variant, book, own), said);
       if (await send(raw)) chains.push({ root: raw.id, kind: m.kind, own });
     } else if (m.type === 'correct' && chain) {
       const said = chain.kind === 'deviation-reported' ? words : { reason: words.reason };
-      await send(entry(chain.kind, content(chain.kind, m.variant, book, chain.own), { corrects: chain.root, words: said }));
+      await send(rawEntry(chain.kind, content(chain.kind, m.variant, book, chain.own), { corrects: chain.root, words: said }));
     } else if (m.type === 'withdraw' && chain) {
       await send(entry('entry-withdrawn', {}, { corrects: chain.root, words: { reason: words.reason } }));
     } else if (m.type === 'withhold') {

@@ -30,7 +30,7 @@ describe('the command that withholds old records', () => {
     lot = await b.delivered('flour', at('01:00'));
     const make = await b.begun('white', at('02:30'));
     await b.baker.record('weighed-in', { make, lines: [b.into('flour', '100', lot)] }, { at: at('02:35') });
-    const wet = { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactSeconds: 300 };
+    const wet = { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactSeconds: 300 } as const;
     cleaned = (await b.baker.record('cleaned-down', wet, { at: at('03:00'), words: { note: 'by hand' } })).id;
     reading = (await b.baker.record('reading-taken', b.reading('dough', 'make', make, '26'), { at: at('03:10') })).id;
     await b.baker.record('reading-taken', b.reading('dough', 'make', make, '25'), {

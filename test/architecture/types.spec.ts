@@ -34,7 +34,8 @@ beforeAll(() => {
     ...host,
     fileExists: (file) => file === page || host.fileExists(file),
     readFile: (file) => (file === page ? text : host.readFile(file)),
-    getSourceFile: (file, ...rest) => (file === page ? ts.createSourceFile(file, text, ...rest) : host.getSourceFile(file, ...rest)),
+    getSourceFile: (file, language, ...rest) =>
+      file === page ? ts.createSourceFile(file, text, language) : host.getSourceFile(file, language, ...rest),
   });
   const source = program.getSourceFile(page);
   if (!source) throw new Error('the page is not in the program');

@@ -66,15 +66,15 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   ).id;
   const make = await b.begun('white', at('02:30'));
   const run = b.newId();
+  const line = { run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') };
   const division = {
     make,
     quantity: null,
     oldDough: g('100'),
     scrap: g('10'),
-    runs: [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }],
+    runs: [line],
   };
   const plain = b.newId();
-  const [line] = division.runs;
   await baker.record('divided', { ...division, runs: [line, { ...line, run: plain }] }, { at: at('02:40') });
   const loadIn = {
     oven: b.place('deckOven'),

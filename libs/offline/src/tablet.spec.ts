@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../../test/fixtures/bakehouse.js';
+import type { NewEntryOf, PayloadFor } from '@bakehouse/records';
 import { uuid } from '../../../test/fixtures/driver.js';
 import { countingIds, HandTimer, newStore } from '../../../test/support/offline-device.js';
 import { FakeDoor } from '../../../test/support/offline-door.js';
@@ -11,7 +12,7 @@ const site = { id: uuid(3), organisation: uuid(2), name: 'Bakehouse', zone: 'Eur
 const day = '2026-11-25';
 const tam = uuid(1);
 const begin = {
-  kind: 'make-begun',
+  kind: 'make-begun' as const,
   payload: { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: day, plannedMg: 41_450_000 },
 };
 
@@ -57,7 +58,7 @@ async function setUp() {
   };
 }
 
-const core = (subject: string) => ({
+const core = (subject: string): NewEntryOf<'reading-taken'> => ({
   kind: 'reading-taken',
   payload: {
     subjectType: 'make',
@@ -178,11 +179,16 @@ describe('a tablet', () => {
     const { tablet, door } = await setUp();
     await tablet.refresh();
     const signed: unknown[] = [];
-    const version = tablet.state.snapshot.formulaVersion[0];
-    const draft = {
-      kind: 'formula-approved',
-      payload: { formula: uuid(0xd77), number: 1, name: 'new', type: 'dough', content: version?.content },
+    const [version] = tablet.state.snapshot.formulaVersion;
+    if (!version) throw new Error('the house has no formula');
+    const payload: PayloadFor<'formula-approved'> = {
+      formula: uuid(0xd77),
+      number: 1,
+      name: 'new',
+      type: 'dough',
+      content: version.content,
     };
+    const draft = { kind: 'formula-approved' as const, payload };
     expect(await tablet.recordSigned(draft, tam, () => Promise.resolve(undefined))).toBeUndefined();
     expect(tablet.state.recent).toEqual([]);
     const done = await tablet.recordSigned(draft, tam, (entry) => {
