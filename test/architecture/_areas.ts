@@ -39,10 +39,12 @@ export const parts: readonly Part[] = [
   },
   {
     part: 'libs/records/src',
-    areaOf: folderUnder('libs/records/src/'),
+    areaOf: (file) => (file === 'libs/records/src/kinds.ts' ? 'kinds' : folderUnder('libs/records/src/')(file)),
     order: [
       ['(top)'],
-      ['baking', 'drafts', 'corrections', 'inspection', 'recalls', 'phrases'],
+      ['phrases'],
+      ['kinds'],
+      ['baking', 'drafts', 'corrections', 'inspection', 'recalls'],
       ['makes', 'formulas', 'plans', 'out'],
       ['stock', 'catalogue', 'people', 'sites'],
       ['control'],

@@ -45,7 +45,7 @@ const things: readonly Thing[] = [
   {
     what: 'a query with its page: the deliveries of a site',
     aim: 6,
-    named: /\bdeliveriesBetween\b|\bGoodsModule\b|\bDeliveries\b|goods-in\/deliveries'|\boffice\.goods\b|\bgoods: '\/office/,
+    named: /\bdeliveriesBetween\b|\bGoodsModule\b|\btype Deliveries\b|goods-in\/deliveries'|\boffice\.goods\b|\bgoods: '\/office/,
     files: [
       'apps/api/src/app.module.ts',
       'apps/api/src/modules/goods/goods.controller.ts',

@@ -16,19 +16,8 @@ const homesFirst = (a: WordList, b: WordList): number => Number(!a.file.includes
 const stillIn = new Set([
   'apps/web/src/features/catalogue/places.tsx',
   'apps/web/src/features/formulas/text.ts',
-  'apps/web/src/features/goods-in/decide-keys.tsx',
-  'apps/web/src/features/inspection/told.tsx',
-  'apps/web/src/features/night/about-entry.ts',
-  'apps/web/src/features/night/reading.tsx',
+  'apps/web/src/features/formulas/water-for-dough.tsx',
   'apps/web/src/features/night/stages.tsx',
-  'apps/web/src/features/night/was.ts',
-  'apps/web/src/features/night/weighed-lines.tsx',
-  'apps/web/src/features/night/wrong.tsx',
-  'apps/web/src/features/recall/contact-keys.tsx',
-  'apps/web/src/shared/delivery-line-sheet.tsx',
-  'apps/web/src/shared/delivery-line.ts',
-  'apps/web/src/shared/night/read-outcome.ts',
-  'apps/web/src/shared/trace/heat.tsx',
   'apps/web/src/shared/trace/words.ts',
 ]);
 

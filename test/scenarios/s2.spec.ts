@@ -132,7 +132,7 @@ describe('one dough, three breads, one bad load', () => {
 
   it('finds 87.9 °C outside and holds that load alone', () => {
     expect(low).toMatchObject({ verdict: 'outside', deviation: 'opened', holds: true });
-    expect(waiting).toMatchObject({ problem: 'not-releasable', acceptable: 'nothing open; there is: open-deviation core temperature' });
+    expect(waiting).toMatchObject({ problem: 'not-releasable', acceptable: 'nothing open; there is: open deviation: core temperature' });
     expect(book.all('release').map((r) => r.batch)).toEqual([tinBatch, bapBatch]);
   });
 

@@ -4,7 +4,7 @@ import { official, phrase, verdict, type PhraseKey } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
-import { judgedValue } from '../../shared/verdict-text';
+import { judgedValue } from '../../shared/ui/verdict-text';
 
 interface WhenAndWho {
   readonly at: string;

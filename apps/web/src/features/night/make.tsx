@@ -9,7 +9,7 @@ import { MixedFacts } from './mixed-facts';
 import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
 import { useNight, type Night } from '../../shared/night/use-night';
-import { judgedValue } from '../../shared/verdict-text';
+import { judgedValue } from '../../shared/ui/verdict-text';
 import { EndMake } from './end-make';
 import { NotHere } from '../../shared/night/not-here';
 

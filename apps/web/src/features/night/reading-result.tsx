@@ -7,7 +7,7 @@ import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import type { ReadingOf } from './reading-form';
 import { useAct } from '../../shared/use-act';
-import { verdictText } from '../../shared/verdict-text';
+import { verdictText } from '../../shared/ui/verdict-text';
 
 const shapes: Readonly<Record<Judged['verdict'], Shape>> = {
   within: 'disc',

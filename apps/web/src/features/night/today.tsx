@@ -7,7 +7,7 @@ import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } f
 import { BatchState } from './batch-state';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { useNight, type Night } from '../../shared/night/use-night';
-import { judgedValue } from '../../shared/verdict-text';
+import { judgedValue } from '../../shared/ui/verdict-text';
 
 /** Today's bake: what is due next on top, then everything in hand. */
 export function Today() {

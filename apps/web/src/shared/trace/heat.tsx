@@ -2,7 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
 import { verdict as verdicts } from '@bakehouse/records';
 import { limitText } from '../format';
-import { judgedValue } from '../verdict-text';
+import { judgedValue } from '../ui/verdict-text';
 import { Section, VerdictMark } from '../ui';
 import { dayTime } from './words';
 

@@ -1,5 +1,5 @@
 import type { Verdict } from '@bakehouse/records';
-import { verdictText, type JudgedValue } from '../verdict-text';
+import { verdictText, type JudgedValue } from './verdict-text';
 
 export type Shape = 'disc' | 'triangle' | 'diamond' | 'square' | 'ring' | 'bar';
 
