@@ -41,7 +41,7 @@ function isTyped(node: ts.Node): boolean {
   if (!ts.isArrayLiteralExpression(node)) return false;
   for (let at: ts.Node | undefined = node.parent; at && !ts.isStatement(at); at = at.parent) {
     if (ts.isSatisfiesExpression(at)) return true;
-    if (ts.isCallExpression(at)) return at.typeArguments !== undefined;
+    if (ts.isCallExpression(at)) return at.typeArguments !== undefined || at.expression.getText().endsWith('.extract');
     if (ts.isNewExpression(at)) return at.typeArguments !== undefined;
     if (ts.isVariableDeclaration(at)) return at.type !== undefined;
   }

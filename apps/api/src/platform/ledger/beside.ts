@@ -1,10 +1,10 @@
-import { when, type Stamp } from '@bakehouse/kernel';
+import { when, type Precision, type Stamp } from '@bakehouse/kernel';
 import type { Content } from './content.js';
 
 /** What of an entry stands in columns beside its bytes, so that no query has to read them. It outlives the body. */
 export interface Beside {
   readonly person: string;
-  readonly precision: 'exact' | 'about' | 'between';
+  readonly precision: Precision;
   readonly until: string | null;
   readonly signed_by: string | null;
   readonly signed_at: string | null;
