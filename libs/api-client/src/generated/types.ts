@@ -1937,7 +1937,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
             }[];
-            kept: {
+            setAside: {
                 /** Format: uuid */
                 id: string;
                 /** @enum {string} */
@@ -3683,13 +3683,13 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {},
          *       "words": {
          *         "name": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
-         *       }
+         *       },
+         *       "payload": {}
          *     }
          */
         "Entry.person-joined": {
@@ -4010,14 +4010,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "place": "0190a6d0-7b3c-7000-8000-000000000121"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "place": "0190a6d0-7b3c-7000-8000-000000000121"
          *       }
          *     }
          */
@@ -4149,14 +4149,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "instrument": "0190a6d0-7b3c-7000-8000-000000000131"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "instrument": "0190a6d0-7b3c-7000-8000-000000000131"
          *       }
          *     }
          */
@@ -4218,6 +4218,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "instrument": "0190a6d0-7b3c-7000-8000-000000000131",
          *         "way": "ice",
@@ -4230,12 +4236,6 @@ export interface components {
          *           "altitudeMetres": null
          *         },
          *         "tolerance": null
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -4309,6 +4309,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "material": "0190a6d0-7b3c-7000-8000-0000000000c1",
          *         "name": "Strong white flour",
@@ -4327,12 +4333,6 @@ export interface components {
          *         "flour": true,
          *         "animalOrigin": false,
          *         "supplier": null
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -4409,17 +4409,17 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "party": "0190a6d0-7b3c-7000-8000-0000000000a2",
-         *         "type": "customer",
-         *         "vulnerable": true,
-         *         "unattended": false
-         *       },
          *       "words": {
          *         "name": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "party": "0190a6d0-7b3c-7000-8000-0000000000a2",
+         *         "type": "customer",
+         *         "vulnerable": true,
+         *         "unattended": false
          *       }
          *     }
          */
@@ -4485,14 +4485,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "party": "0190a6d0-7b3c-7000-8000-0000000000a1"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "party": "0190a6d0-7b3c-7000-8000-0000000000a1"
          *       }
          *     }
          */
@@ -4553,6 +4553,12 @@ export interface components {
          *         "id": null,
          *         "seq": 1,
          *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
          *       },
          *       "payload": {
          *         "formula": "0190a6d0-7b3c-7000-8000-0000000000d0",
@@ -4619,12 +4625,6 @@ export interface components {
          *           "minutesSlow": 4,
          *           "minutesFast": 6,
          *           "lifeHours": null
-         *         }
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
          *       }
          *     }
@@ -4753,14 +4753,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "formula": "0190a6d0-7b3c-7000-8000-0000000000d0"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "formula": "0190a6d0-7b3c-7000-8000-0000000000d0"
          *       }
          *     }
          */
@@ -4822,6 +4822,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "series": "0190a6d0-7b3c-7000-8000-000000000140",
          *         "number": 1,
@@ -4855,12 +4861,6 @@ export interface components {
          *               "basis": "The house’s own validation"
          *             }
          *           ]
-         *         }
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
          *       }
          *     }
@@ -4970,6 +4970,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "supplier": "0190a6d0-7b3c-7000-8000-0000000000a1",
          *         "noteNumber": "DN 20417",
@@ -4991,12 +4997,6 @@ export interface components {
          *             "temperature": null
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -5086,15 +5086,15 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
-         *         "decision": "accepted"
-         *       },
          *       "words": {
          *         "condition": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "decision": "accepted"
          *       }
          *     }
          */
@@ -5158,17 +5158,17 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
-         *         "code": "E7731",
-         *         "same": null,
-         *         "delivery": null
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "code": "E7731",
+         *         "same": null,
+         *         "delivery": null
          *       }
          *     }
          */
@@ -5233,17 +5233,17 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "station": "0190a6d0-7b3c-7000-8000-0000000000a3",
-         *         "material": "0190a6d0-7b3c-7000-8000-0000000000c1",
-         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
-         *         "beside": false
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "station": "0190a6d0-7b3c-7000-8000-0000000000a3",
+         *         "material": "0190a6d0-7b3c-7000-8000-0000000000c1",
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "beside": false
          *       }
          *     }
          */
@@ -5309,18 +5309,18 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "station": "0190a6d0-7b3c-7000-8000-0000000000a3",
          *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
          *         "left": {
          *           "figure": "0",
          *           "unit": "kg"
-         *         }
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
          *       }
          *     }
@@ -5390,18 +5390,18 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
          *         "place": null,
          *         "quantity": {
          *           "figure": "5.36",
          *           "unit": "kg"
-         *         }
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
          *       }
          *     }
@@ -5470,6 +5470,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "to": "0190a6d0-7b3c-7000-8000-000000000201",
          *         "lines": [
@@ -5483,12 +5489,6 @@ export interface components {
          *             "how": "counted"
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -5562,6 +5562,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "vessel": "0190a6d0-7b3c-7000-8000-0000000000a3",
          *         "material": "0190a6d0-7b3c-7000-8000-0000000000c1",
@@ -5581,12 +5587,6 @@ export interface components {
          *             "how": "weighed"
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -5669,14 +5669,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "vessel": "0190a6d0-7b3c-7000-8000-0000000000a3"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "vessel": "0190a6d0-7b3c-7000-8000-0000000000a3"
          *       }
          *     }
          */
@@ -5738,18 +5738,18 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "formulaVersion": "0190a6d0-7b3c-7000-8000-0000000000d1",
          *         "station": null,
          *         "plan": null,
          *         "bakeDay": "2026-11-25",
          *         "plannedMg": 41450000
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -5816,6 +5816,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "make": "0190a6d0-7b3c-7000-8000-0000000000e1",
          *         "lines": [
@@ -5830,12 +5836,6 @@ export interface components {
          *             "type": "ingredient"
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -5911,6 +5911,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "make": "0190a6d0-7b3c-7000-8000-0000000000e1",
          *         "minutesSlow": 4,
@@ -5930,12 +5936,6 @@ export interface components {
          *         "dough": {
          *           "figure": "28.5",
          *           "unit": "degC"
-         *         }
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
          *       }
          *     }
@@ -6020,16 +6020,16 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "make": "0190a6d0-7b3c-7000-8000-0000000000e1",
-         *         "material": null,
-         *         "instead": null
-         *       },
          *       "words": {
          *         "change": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "make": "0190a6d0-7b3c-7000-8000-0000000000e1",
+         *         "material": null,
+         *         "instead": null
          *       }
          *     }
          */
@@ -6093,6 +6093,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "subjects": [
          *           {
@@ -6103,12 +6109,6 @@ export interface components {
          *         "place": null,
          *         "step": "rest",
          *         "way": "in"
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -6179,6 +6179,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "make": "0190a6d0-7b3c-7000-8000-0000000000e1",
          *         "quantity": null,
@@ -6202,12 +6208,6 @@ export interface components {
          *             }
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -6297,6 +6297,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "targetType": "run",
          *         "target": "0190a6d0-7b3c-7000-8000-0000000000e2",
@@ -6309,12 +6315,6 @@ export interface components {
          *             "how": "estimated"
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -6391,6 +6391,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "make": "0190a6d0-7b3c-7000-8000-0000000000e1",
          *         "quantity": {
@@ -6398,12 +6404,6 @@ export interface components {
          *           "unit": "g"
          *         },
          *         "how": "weighed"
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -6472,6 +6472,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "oven": "0190a6d0-7b3c-7000-8000-0000000000a3",
          *         "deck": null,
@@ -6488,12 +6494,6 @@ export interface components {
          *             "pieces": 10
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -6570,16 +6570,16 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "load": "0190a6d0-7b3c-7000-8000-0000000000f1",
-         *         "step": "back-in",
-         *         "minutes": 5
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "load": "0190a6d0-7b3c-7000-8000-0000000000f1",
+         *         "step": "back-in",
+         *         "minutes": 5
          *       }
          *     }
          */
@@ -6644,6 +6644,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "run": "0190a6d0-7b3c-7000-8000-0000000000e2",
          *         "loads": [
@@ -6655,12 +6661,6 @@ export interface components {
          *         "bakedOn": "2026-11-25",
          *         "bestBefore": "2026-11-28",
          *         "useBy": null
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -6793,14 +6793,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "batch": "0190a6d0-7b3c-7000-8000-0000000000f3"
-         *       },
          *       "words": {
          *         "why": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "batch": "0190a6d0-7b3c-7000-8000-0000000000f3"
          *       }
          *     }
          */
@@ -6862,15 +6862,15 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
-         *         "deviation": null
-         *       },
          *       "words": {
          *         "because": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "deviation": null
          *       }
          *     }
          */
@@ -6933,14 +6933,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "hold": "0190a6d0-7b3c-7000-8000-0000000000f4"
-         *       },
          *       "words": {
          *         "why": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "hold": "0190a6d0-7b3c-7000-8000-0000000000f4"
          *       }
          *     }
          */
@@ -7002,6 +7002,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "subjectType": "load",
          *         "subject": "0190a6d0-7b3c-7000-8000-0000000000f1",
@@ -7015,12 +7021,6 @@ export interface components {
          *         },
          *         "yes": null,
          *         "seconds": null
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -7096,17 +7096,17 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "subjectType": "load",
-         *         "subject": "0190a6d0-7b3c-7000-8000-0000000000f1",
-         *         "point": "0190a6d0-7b3c-7000-8000-0000000000f2",
-         *         "answer": "not-done"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "subjectType": "load",
+         *         "subject": "0190a6d0-7b3c-7000-8000-0000000000f1",
+         *         "point": "0190a6d0-7b3c-7000-8000-0000000000f2",
+         *         "answer": "not-done"
          *       }
          *     }
          */
@@ -7174,17 +7174,17 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "subjectType": "site",
-         *         "subject": "0190a6d0-7b3c-7000-8000-000000000001",
-         *         "class": "oprp",
-         *         "holds": false
-         *       },
          *       "words": {
          *         "what": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "subjectType": "site",
+         *         "subject": "0190a6d0-7b3c-7000-8000-000000000001",
+         *         "class": "oprp",
+         *         "holds": false
          *       }
          *     }
          */
@@ -7251,15 +7251,15 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
-         *         "type": "back-in-the-oven"
-         *       },
          *       "words": {
          *         "action": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
+         *         "type": "back-in-the-oven"
          *       }
          *     }
          */
@@ -7323,18 +7323,18 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
          *         "disposition": "destroyed",
          *         "quantity": {
          *           "figure": "12",
          *           "unit": "piece"
-         *         }
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
          *       }
          *     }
@@ -7404,14 +7404,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5"
-         *       },
          *       "words": {
          *         "review": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5"
          *       }
          *     }
          */
@@ -7472,6 +7472,12 @@ export interface components {
          *         "id": null,
          *         "seq": 1,
          *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
          *       },
          *       "payload": {
          *         "place": "0190a6d0-7b3c-7000-8000-000000000201",
@@ -7551,6 +7557,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "channel": "dispatch",
          *         "customer": "0190a6d0-7b3c-7000-8000-0000000000a2",
@@ -7568,12 +7580,6 @@ export interface components {
          *             "how": "counted"
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -7648,6 +7654,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
          *         "departure": null,
@@ -7658,12 +7670,6 @@ export interface components {
          *         },
          *         "how": "counted",
          *         "disposition": "waste"
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -7736,16 +7742,16 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
-         *         "way": "on",
-         *         "pieces": 48
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "way": "on",
+         *         "pieces": 48
          *       }
          *     }
          */
@@ -7810,6 +7816,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "suspect": [
          *           "0190a6d0-7b3c-7000-8000-0000000000b1"
@@ -7833,12 +7845,6 @@ export interface components {
          *             "holdIt": true
          *           }
          *         ]
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -7917,17 +7923,17 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
-         *         "party": "0190a6d0-7b3c-7000-8000-0000000000a2",
-         *         "answer": "told",
-         *         "piecesHeld": 12
-         *       },
          *       "words": {
          *         "said": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
+         *         "party": "0190a6d0-7b3c-7000-8000-0000000000a2",
+         *         "answer": "told",
+         *         "piecesHeld": 12
          *       }
          *     }
          */
@@ -7994,14 +8000,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101"
-         *       },
          *       "words": {
          *         "conclusion": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101"
          *       }
          *     }
          */
@@ -8063,6 +8069,12 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
+         *       "words": {
+         *         "note": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
          *       "payload": {
          *         "person": "0190a6d0-7b3c-7000-8000-000000000003",
          *         "sites": [
@@ -8071,12 +8083,6 @@ export interface components {
          *         "from": "2026-10-26",
          *         "until": null,
          *         "expires": "2026-11-26T18:00:00+00:00"
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -8144,14 +8150,14 @@ export interface components {
          *         "seq": 1,
          *         "clockErrorMs": null
          *       },
-         *       "payload": {
-         *         "access": "0190a6d0-7b3c-7000-8000-000000000151"
-         *       },
          *       "words": {
          *         "note": {
          *           "text": "in a few words",
          *           "salt": "000102030405060708090a0b0c0d0e0f"
          *         }
+         *       },
+         *       "payload": {
+         *         "access": "0190a6d0-7b3c-7000-8000-000000000151"
          *       }
          *     }
          */

@@ -1,6 +1,6 @@
 import { quantityText } from '@bakehouse/kernel';
 import { loadStepType, phrase, stageStep, stageWay, subjectType } from '@bakehouse/records';
-import { nameOf, type Look } from '@bakehouse/views';
+import { nameOf, type Lookup } from '@bakehouse/views';
 import type { SavedEntry } from '@bakehouse/offline';
 import { fieldsOf } from '../../shared/night/fields-of';
 
