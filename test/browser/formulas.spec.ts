@@ -76,21 +76,21 @@ describe('two people on one draft', () => {
     expect([await field('Grams of line 2').inputValue(), await field('Grams of line 3').inputValue()]).toEqual(['15500', '475']);
   });
 
-  it('is baked by from the signature on; what it changed stands beside it, and the version before stays readable', async () => {
+  it('is in force from the signature on; what it changed stands beside it, and the version before stays readable', async () => {
     await n.tap('Approve version 2');
     await givePin();
     await n.heading('Drafts of formulas').waitFor();
     await n.place('Formulas');
     await n.tap(/^White dough/);
     await n.heading('White dough, version 2').waitFor();
-    expect(await n.main().textContent()).toMatch(/Changed from version 1.*Water, weight: 15,000 g → 15,500 g.*Salt, weight: 450 g → 475 g/);
+    expect(await n.main().textContent()).toMatch(/Changed from version 1.*Water, weight: 15 kg → 15\.5 kg.*Salt, weight: 450 g → 475 g/);
     await n.picture('formula-versions');
     await n.tap('White dough, version 1');
     await n.heading('White dough, version 1').waitFor();
     expect(await weights()).toContain('15 kg');
   });
 
-  it('is put away by whoever looks after formulas, and is not offered any more', async () => {
+  it('is retired by the manager, and is not offered any more', async () => {
     await n.page.goBack();
     await n.page.goBack();
     await n.tap('Drafts');

@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import type { NewEntryOf } from '@bakehouse/records';
 import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../../test/fixtures/bakehouse.js';
 import type { NewEntryOf, PayloadFor } from '@bakehouse/records';
 import { uuid } from '../../../test/fixtures/driver.js';
