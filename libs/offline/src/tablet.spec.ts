@@ -1,3 +1,4 @@
+import type { NewEntryOf } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import type { NewEntryOf } from '@bakehouse/records';
 import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../../test/fixtures/bakehouse.js';
