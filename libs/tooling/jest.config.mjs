@@ -32,7 +32,7 @@ const inBrowser = {
   globalTeardown: '<rootDir>/test/support/browser-teardown.mjs',
 };
 export default {
-  testTimeout: 60_000, // a guard against hanging, not a measure: the machine may be busy
+  testTimeout: 300_000, // a guard against hanging, not a measure: the machine may be busy. No test has one of its own
   projects: [
     {
       ...common,

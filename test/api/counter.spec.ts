@@ -90,7 +90,7 @@ describe('the counter', () => {
     }
     const { body } = await request(t.server).get('/api/v1/counter').expect(200);
     view = body as CounterView; // the route's contract
-  }, 60_000);
+  });
   afterAll(() => t.close());
 
   const product = (name: string) => view.products.find((p) => p.name === name);

@@ -8,7 +8,7 @@ describe('the deviations in four weeks of the demo', () => {
   let demo: Demo;
   beforeAll(async () => {
     demo = await Demo.found('2026-11-25T09:00:00Z', 4);
-  }, 240_000);
+  });
   afterAll(() => demo.stop());
 
   it.each(Object.keys(searches))('%s is found in the rows of its night', async (key) => {

@@ -18,14 +18,14 @@ describe('the demo’s bakehouse, a week of it', () => {
   let demo: Demo;
   beforeAll(async () => {
     demo = await Demo.found('2026-11-25T09:00:00Z', 1);
-  }, 120_000);
+  });
   afterAll(() => demo.stop());
 
   it('verifies, and its projections made again are the same', async () => {
     const { entries, faults } = await verified(demo, demo.made.created);
     expect(faults).toEqual([]);
     expect([...entries.values()].reduce((sum, n) => sum + n, 0)).toBe(demo.made.entries + 2); // and the first administrator's two
-  }, 60_000);
+  });
 
   it('was written as it happened: no record reached the door before it happened, or a night later', async () => {
     const late = await connected(demo.database.ownerUrl, async (c) =>
@@ -188,5 +188,5 @@ describe('a first start', () => {
     expect(await seed()).toEqual(lines);
     expect(await names()).toEqual(after);
     await database.drop();
-  }, 120_000);
+  });
 });

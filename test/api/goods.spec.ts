@@ -37,7 +37,7 @@ describe('goods in, as the office sees them', () => {
     );
     const tarts = await b.begun('treacle', at('06:05'));
     await b.baker.record('weighed-in', { make: tarts, lines: [b.into('egg', '540', egg)] }, { at: at('06:06') });
-  }, 60_000);
+  });
   afterAll(() => t.close());
 
   it('lists what came with how warm it was, and what waits for a name', async () => {

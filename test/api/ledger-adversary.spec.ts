@@ -1,14 +1,12 @@
 import type { PayloadFor } from '@bakehouse/records';
 import { randomUUID } from 'node:crypto';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { LedgerWriter } from '../../apps/api/src/platform/ledger/ledger-writer.js';
 import type { Result } from '../../apps/api/src/platform/ledger/types.js';
 import { verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
 import { entry, newId } from '../support/entries.js';
 import { as, expectSound, startLedger, type TestLedger } from '../support/ledger.js';
 import { flourDelivery, flourSpecification, roomReading } from '../support/payloads.js';
-
-jest.setTimeout(60_000); // a busy machine
 
 let ledger: TestLedger;
 const flour = newId();

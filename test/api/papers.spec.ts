@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { recallPaper } from '@bakehouse/contracts';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
@@ -9,8 +9,6 @@ import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek, type NutsWeek } from '../support/nuts-week.js';
 import { signOn, type Caller } from '../support/people.js';
 import { fileFrom, pagesOf, sheetsOf, wallOf, type Page, type ReadSheet } from '../support/read-papers.js';
-
-jest.setTimeout(120_000); // a machine that several share
 
 const clock = new SettableClock('2026-11-25T14:00:00Z');
 const band = 'PRACTICE. NOT A REAL RECALL.';

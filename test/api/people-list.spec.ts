@@ -8,7 +8,7 @@ describe('the list of people', () => {
   beforeAll(async () => {
     t = await startTestApp();
     house = await House.found(t);
-  }, 60_000);
+  });
   afterAll(() => t.close());
   const list = async () =>
     (await house.administrator.get('/people').expect(200)).body as {

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
 import { tables } from '../../apps/api/src/platform/ledger/table.js';
@@ -9,8 +9,6 @@ import type { BookRef } from '../../apps/api/src/platform/ledger/types.js';
 import { entry, newId, rawEntry } from '../support/entries.js';
 import { as, startLedger, type TestLedger } from '../support/ledger.js';
 import { flourDelivery, flourSpecification, roomReading } from '../support/payloads.js';
-
-jest.setTimeout(240_000); // each comparison makes every table again
 
 let ledger: TestLedger;
 const flour = newId();

@@ -11,7 +11,7 @@ const marked = /(?<=<!-- areas: drawn by test\/architecture\/areas\.spec\.ts -->
 let cruise: Cruise;
 beforeAll(async () => {
   cruise = await cruised(root);
-}, 300_000);
+});
 
 describe('the areas of the tree', () => {
   it.each(parts)('$part: every area stands in the order, and the order names no other', (part: Part) => {

@@ -16,7 +16,7 @@ beforeAll(async () => {
   } finally {
     await tree.remove();
   }
-}, 300_000);
+});
 
 const said = (of: Cruise) => of.summary.violations.map((v) => `${v.rule.name}: ${v.from} → ${v.to}`).sort();
 

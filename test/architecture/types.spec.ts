@@ -45,7 +45,7 @@ beforeAll(() => {
     const line = source.getLineAndCharacterOfPosition(d.start ?? 0).line - 2;
     said.get(names[line] ?? '')?.push(ts.flattenDiagnosticMessageText(d.messageText, ' '));
   }
-}, 120_000); // it reads every library that the page does
+}); // it reads every library that the page does
 
 describe('what a page may record', () => {
   it.each(['a right one', 'an outcome of its kind'])('compiles: %s', (name) => {

@@ -1,9 +1,7 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { signOn, type Caller } from '../support/people.js';
 import { NightTable } from './_night.js';
-
-jest.setTimeout(30_000); // a hand's work
 
 interface Night {
   readonly what: string;
@@ -71,7 +69,7 @@ describe.each(nights)('$what', ({ zone, date, early, later, days, came, typed })
   beforeAll(async () => {
     n = await NightTable.open(early, date, { zone, dayStarts: '03:00' });
     await n.enrolAndTap('Tam Wick');
-  }, 120_000);
+  });
   afterAll(() => n.close());
 
   it('before the day starts, an officer is shown yesterday: that is the day that is going on', async () => {

@@ -1,14 +1,13 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { save } from '../support/drafts.js';
 import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
-jest.setTimeout(30_000); // a hand's work, with pictures
 let n: NightTable;
 beforeAll(async () => {
   n = await NightTable.open('10:00');
   await n.enrolAndTap('Ines Pellow');
-}, 120_000);
+});
 afterAll(() => n?.close());
 
 const field = (label: string | RegExp) => n.main().getByLabel(label, { exact: true });

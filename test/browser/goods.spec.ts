@@ -1,17 +1,16 @@
 import { createHash } from 'node:crypto';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
-jest.setTimeout(30_000); // a hand's work, with pictures
 let n: NightTable;
 beforeAll(async () => {
   n = await NightTable.open('07:00');
   await n.enrolAndTap('Tam Wick');
   await n.page.goto('/office/goods');
   await n.heading('Goods in').waitFor();
-}, 120_000);
+});
 afterAll(() => n?.close());
 
 /** A picture as a camera gives it: larger than what is kept. Drawn by the browser itself. */

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
@@ -11,7 +11,6 @@ import { nutsWeek } from '../support/nuts-week.js';
 import { pagesOf } from '../support/read-papers.js';
 import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
 
-jest.setTimeout(40_000); // a pack is drawn
 const clock = new SettableClock('2026-11-25T14:00:00Z');
 let t: TestApp;
 let b: Bakehouse;
@@ -32,10 +31,10 @@ beforeAll(async () => {
   pictures = await pictureFolder();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
-  context.setDefaultTimeout(8_000);
+  context.setDefaultTimeout(60_000);
   await context.clock.install({ time: clock.now() });
   page = await context.newPage();
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   await t?.close();
@@ -93,7 +92,7 @@ describe('an inspector with an access of their own', () => {
   });
 
   it('takes the pack away as a PDF by a click, and the house sees that they did', async () => {
-    const waiting = page.waitForEvent('download', { timeout: 30_000 });
+    const waiting = page.waitForEvent('download');
     await main()
       .getByRole('button', { name: /All of it to print/ })
       .click();

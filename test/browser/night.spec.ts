@@ -1,13 +1,12 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { signOn } from '../support/people.js';
 import { NightTable } from './_night.js';
 import { retypeOnPad, typeOnPad } from './_page.js';
 
-jest.setTimeout(30_000); // a hand's work, with pictures
 let n: NightTable;
 beforeAll(async () => {
   n = await NightTable.open('02:30');
-}, 120_000);
+});
 afterAll(() => n?.close());
 
 /** Puts a product that waits into an oven, in parts where somebody says how many. */

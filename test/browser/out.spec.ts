@@ -1,11 +1,10 @@
 import type { SentEnvelope } from '@bakehouse/kernel';
 import type { KindName, PayloadFor } from '@bakehouse/records';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
-jest.setTimeout(30_000); // a hand's work, with pictures
 let n: NightTable;
 let party: string;
 const batches: string[] = [];
@@ -20,7 +19,7 @@ beforeAll(async () => {
   });
   await stock();
   await n.enrolAndTap('Tam Wick');
-}, 120_000);
+});
 afterAll(() => n?.close());
 
 /** Two batches of one product, twenty and ten, and one that is not let go: what a night without a plan gives. */

@@ -1,7 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
@@ -32,10 +32,10 @@ beforeAll(async () => {
     hasTouch: true,
     baseURL: `http://127.0.0.1:${(t.server.address() as AddressInfo).port}`,
   });
-  context.setDefaultTimeout(8_000);
+  context.setDefaultTimeout(60_000);
   await context.clock.install({ time: clock.now() });
   page = await context.newPage();
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   await t?.close();
@@ -63,8 +63,6 @@ const picture = async (name: string): Promise<void> => {
   }
   await page.setViewportSize({ width: 1024, height: 768 });
 };
-
-jest.setTimeout(30_000);
 
 describe('the call at two in the afternoon, by hand', () => {
   it('goes from the lot number on the telephone to the list to ring in two steps', async () => {
@@ -210,7 +208,7 @@ describe('the call at two in the afternoon, by hand', () => {
       ['To print (PDF)', '%PDF'],
       ['To sort (XLSX)', 'PK'],
     ] as const) {
-      const waiting = page.waitForEvent('download', { timeout: 20_000 });
+      const waiting = page.waitForEvent('download');
       await tap(button, section('Papers'));
       expect((await readFile(await (await waiting).path())).toString('latin1').startsWith(begins)).toBe(true);
     }

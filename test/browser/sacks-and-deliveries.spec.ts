@@ -1,9 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
 import { retypeOnPad, typeOnPad } from './_page.js';
 
-jest.setTimeout(30_000); // a hand's work, with pictures
 let n: NightTable;
 const lots: Record<string, string> = {};
 beforeAll(async () => {
@@ -11,7 +10,7 @@ beforeAll(async () => {
   await n.enrolAndTap('Tam Wick');
   for (const code of ['Q4470', 'R4471']) await deliver(code);
   await n.page.getByRole('button', { name: /^as of/ }).click();
-}, 120_000);
+});
 afterAll(() => n?.close());
 
 /** A sack of flour that came in earlier, by the office. */

@@ -1,15 +1,14 @@
 import type { KindName, PayloadFor, SubjectType } from '@bakehouse/records';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
 
-jest.setTimeout(30_000); // a hand's work
 let n: NightTable;
 beforeAll(async () => {
   n = await NightTable.open('05:30');
   await readings();
   await n.enrolAndTap('Tam Wick');
-}, 120_000);
+});
 afterAll(() => n?.close());
 
 /** One load and its dough with readings in units that are not degrees Celsius, and cream that was read in Fahrenheit. */

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { EntryResult } from '@bakehouse/contracts';
 import { problems } from '@bakehouse/kernel';
 import { kindOf, kinds } from '@bakehouse/records';
@@ -13,8 +13,6 @@ import { leavesOf, replaced } from '../support/mutate.js';
 import type { Caller } from '../support/people.js';
 import { mulberry, shuffled } from '../support/seeded.js';
 import { verified } from '../support/verified.js';
-
-jest.setTimeout(60_000); // thousands of entries
 
 let t: TestApp;
 let b: Bakehouse;

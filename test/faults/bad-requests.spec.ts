@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
@@ -9,8 +9,6 @@ import type { Caller } from '../support/people.js';
 import { expectProblem } from '../support/problems.js';
 import { mulberry, shuffled } from '../support/seeded.js';
 import { roomReading } from '../support/payloads.js';
-
-jest.setTimeout(60_000); // thousands of requests
 
 let t: TestApp;
 let b: Bakehouse;

@@ -4,14 +4,13 @@ import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { parse } from 'yaml';
 import * as z from 'zod';
 import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { createEmptyDatabase, type TestDatabase } from '../support/database.js';
 import { freePort, root, Start } from '../support/start.js';
 
-jest.setTimeout(300_000);
 const words = z.record(z.string(), z.string());
 const shape = z.object({
   services: z.object({

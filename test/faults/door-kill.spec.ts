@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { EntryResult } from '@bakehouse/contracts';
 import { systemClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
@@ -8,8 +8,6 @@ import { Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { mulberry } from '../support/seeded.js';
 import { freePort, root, Start } from '../support/start.js';
 import { verified } from '../support/verified.js';
-
-jest.setTimeout(300_000); // the first start of a clone builds
 
 type Entry = Record<string, unknown> & { id: string };
 type Receipt = Extract<EntryResult, { as: 'recorded' }>['receipt'];

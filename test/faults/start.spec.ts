@@ -3,10 +3,8 @@ import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
 import { databasePid, freePort, root, runs, Start, underShell } from '../support/start.js';
-
-jest.setTimeout(300_000); // the first start of a clone builds
 
 describe('a start', () => {
   let folder: string;

@@ -44,7 +44,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
         outcomes.set(move.sent.id, { receipt: result.receipt, outcome: result.outcome });
       }
     }
-  }, 60_000);
+  });
   afterAll(() => ledger.stop());
 
   const inLedger = {
@@ -76,7 +76,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
     const { entries, faults } = await verified(inLedger, ledger);
     expect(faults).toEqual([]);
     expect(entries.get(ledger.site.id)).toBe(sent.length + 4); // and the four makes
-  }, 60_000);
+  });
 
   it('sent once more, in any order and a few at a time, changes nothing and says the same', async () => {
     const before = await rows(ledger);
@@ -91,7 +91,7 @@ describe.each([1, 20_261_125, 4_107, 77])('a ledger and a list of what happened,
         expect(result).toEqual({ as: 'already-recorded', id: result.id, ...(outcomes.get(result.id ?? '') as object) }); // kept from the first answer
     }
     expect(await rows(ledger)).toEqual(before);
-  }, 60_000);
+  });
 });
 
 /** Size of the book and a hash over everything that the simulation's projections hold. */

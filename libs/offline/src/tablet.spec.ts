@@ -1,8 +1,6 @@
-import type { NewEntryOf } from '@bakehouse/records';
-import { describe, expect, it } from '@jest/globals';
-import type { NewEntryOf } from '@bakehouse/records';
-import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../../test/fixtures/bakehouse.js';
 import type { NewEntryOf, PayloadFor } from '@bakehouse/records';
+import { describe, expect, it } from '@jest/globals';
+import { bakehouse, celsius, places, plan, points, whiteVersion } from '../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../test/fixtures/driver.js';
 import { countingIds, HandTimer, newStore } from '../../../test/support/offline-device.js';
 import { FakeDoor } from '../../../test/support/offline-door.js';

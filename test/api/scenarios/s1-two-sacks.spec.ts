@@ -1,11 +1,9 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { openBetween, proposedLines, type ProposedLine, type Snapshot } from '@bakehouse/records';
 import { lookupOf, leftInLot, makeView } from '@bakehouse/views';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
-
-jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
 /** Two sacks, one dough: figures of the trade's notes, S1. */
 describe('two sacks over HTTP', () => {

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { EntryResult } from '@bakehouse/contracts';
 import { derivedId } from '@bakehouse/kernel';
 import { type Snapshot } from '@bakehouse/records';
@@ -8,8 +8,6 @@ import { at, Bakehouse, celsius, g, pieces } from '../../support/bakehouse.js';
 import { verified } from '../../support/verified.js';
 import { Offline } from '../../support/offline.js';
 import { mulberry, shuffled } from '../../support/seeded.js';
-
-jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
 const bakeDay = '2026-11-25';
 

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { holdingDeviations, workingSetOf, type Snapshot } from '@bakehouse/records';
 import { codeOf, lookupOf } from '@bakehouse/views';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
@@ -6,8 +6,6 @@ import { startTestApp, type TestApp } from '../../support/app.js';
 import { at, Bakehouse, celsius, g } from '../../support/bakehouse.js';
 import { Hand } from '../../support/hand.js';
 import { verified } from '../../support/verified.js';
-
-jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
 interface TracedLot {
   readonly id: string;

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { RecallView, TraceView } from '@bakehouse/contracts';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
@@ -6,8 +6,6 @@ import { Bakehouse } from '../../support/bakehouse.js';
 import type { Party } from '../../support/bakehouse-data.js';
 import { nutsWeek, type NutsWeek } from '../../support/nuts-week.js';
 import { verified } from '../../support/verified.js';
-
-jest.setTimeout(60_000); // founding a bakehouse on a busy machine
 
 /** At 14:00 the importer calls: ground almond lot A77, Salmonella. Figures of the trade's notes, S9. */
 describe('the call', () => {

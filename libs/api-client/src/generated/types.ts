@@ -536,6 +536,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/inspection": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The plan, production, readings, deviations and corrective actions, receipts and releases of a period */
+        get: operations["InspectionController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sites/{site}/inspection/bundle.json": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The records received in a period, byte for byte, each with the proof of its place under the seal */
+        get: operations["InspectionController_bundle"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/recalls/{recall}/papers/recall.pdf": {
         parameters: {
             query?: never;
@@ -587,23 +621,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/sites/{site}/inspection": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** The plan, production, readings, deviations and corrective actions, receipts and releases of a period */
-        get: operations["InspectionController_show"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/api/v1/sites/{site}/inspection/pack.pdf": {
         parameters: {
             query?: never;
@@ -611,8 +628,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The same as a PDF, to print and hand over */
-        get: operations["InspectionController_pdf"];
+        /** The same, to print and hand over */
+        get: operations["PackController_pdf"];
         put?: never;
         post?: never;
         delete?: never;
@@ -628,25 +645,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The same as JSON, with its schema */
-        get: operations["InspectionController_json"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/sites/{site}/inspection/bundle.json": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** The records received in a period, byte for byte, each with the proof of its place under the seal */
-        get: operations["InspectionController_bundle"];
+        /** The same, for another computer, with its schema */
+        get: operations["PackController_json"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1634,14 +1634,14 @@ export interface components {
             /** Format: date-time */
             expiresAt: string;
             /** @description including permissions of the organisation */
-            permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
+            permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold")[];
             sites: {
                 /** Format: uuid */
                 id: string;
                 name: string;
                 zone: string;
                 dayStarts: string;
-                permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export")[];
+                permissions: ("view" | "record" | "decide.goods" | "decide.exception" | "decide.recall" | "manage.site" | "manage.catalogue" | "manage.formulas" | "manage.plans" | "manage.people" | "manage.access" | "inspect" | "export" | "withhold")[];
             }[];
             inspections: {
                 sites: string[];
@@ -2233,25 +2233,6 @@ export interface components {
             verifierKey: string;
             says: string[];
         };
-        RecallPaper: {
-            /** @enum {string} */
-            paper: "recall";
-            business: string;
-            practice: boolean;
-            /** Format: date-time */
-            printedAt: string;
-            zone: string;
-            caution: string;
-            recall: components["schemas"]["Recall"];
-            /** @description the books as they were when the scope was frozen */
-            frozenUnder: components["schemas"]["Seal"][];
-            /** @description the organisation’s book, which holds the case itself */
-            recordedUnder: components["schemas"]["Seal"];
-            /** @description the JSON Schema of everything here */
-            schema: {
-                [key: string]: unknown;
-            };
-        };
         Inspection: {
             business: string;
             site: {
@@ -2778,19 +2759,6 @@ export interface components {
                 }[];
             }[];
         };
-        InspectionPack: {
-            /** @enum {string} */
-            paper: "inspection";
-            /** Format: date-time */
-            printedAt: string;
-            /** @description a name; null where it is withheld */
-            printedBy: string | null;
-            inspection: components["schemas"]["Inspection"];
-            says: string[];
-            schema: {
-                [key: string]: unknown;
-            };
-        };
         SealBundle: {
             checkpoint: string;
             verifierKey: string;
@@ -2809,6 +2777,38 @@ export interface components {
             /** Format: date-time */
             until: string;
             says: string[];
+        };
+        RecallPaper: {
+            /** @enum {string} */
+            paper: "recall";
+            business: string;
+            practice: boolean;
+            /** Format: date-time */
+            printedAt: string;
+            zone: string;
+            caution: string;
+            recall: components["schemas"]["Recall"];
+            /** @description the books as they were when the scope was frozen */
+            frozenUnder: components["schemas"]["Seal"][];
+            /** @description the organisation’s book, which holds the case itself */
+            recordedUnder: components["schemas"]["Seal"];
+            /** @description the JSON Schema of everything here */
+            schema: {
+                [key: string]: unknown;
+            };
+        };
+        InspectionPack: {
+            /** @enum {string} */
+            paper: "inspection";
+            /** Format: date-time */
+            printedAt: string;
+            /** @description a name; null where it is withheld */
+            printedBy: string | null;
+            inspection: components["schemas"]["Inspection"];
+            says: string[];
+            schema: {
+                [key: string]: unknown;
+            };
         };
         MaterialList: {
             /** Format: uuid */
@@ -7485,12 +7485,6 @@ export interface components {
          *         "chemical": "sanitiser",
          *         "dilution": "1:50",
          *         "contactSeconds": 300
-         *       },
-         *       "words": {
-         *         "note": {
-         *           "text": "in a few words",
-         *           "salt": "000102030405060708090a0b0c0d0e0f"
-         *         }
          *       }
          *     }
          */
@@ -8203,6 +8197,73 @@ export interface components {
                 attempt?: number;
             };
         };
+        /**
+         * @description Contents of old records were withheld
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "bodies-withheld",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "payload": {
+         *         "kind": "reading-taken",
+         *         "before": "2020-01-01",
+         *         "bodies": 12
+         *       }
+         *     }
+         */
+        "Entry.bodies-withheld": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "bodies-withheld";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                kind: string;
+                /** Format: date */
+                before: string;
+                bodies: number;
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
     };
     responses: never;
     parameters: never;
@@ -8223,7 +8284,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {
@@ -8255,7 +8316,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {
@@ -9252,6 +9313,72 @@ export interface operations {
             };
         };
     };
+    InspectionController_show: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Inspection"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    InspectionController_bundle: {
+        parameters: {
+            query?: {
+                from?: string;
+                until?: string;
+            };
+            header?: never;
+            path: {
+                site: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SealBundle"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     RecallPapersController_pdf: {
         parameters: {
             query?: never;
@@ -9342,40 +9469,7 @@ export interface operations {
             };
         };
     };
-    InspectionController_show: {
-        parameters: {
-            query?: {
-                from?: string;
-                until?: string;
-            };
-            header?: never;
-            path: {
-                site: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Inspection"];
-                };
-            };
-            /** @description A problem, and what to do about it */
-            default: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    InspectionController_pdf: {
+    PackController_pdf: {
         parameters: {
             query?: {
                 from?: string;
@@ -9408,7 +9502,7 @@ export interface operations {
             };
         };
     };
-    InspectionController_json: {
+    PackController_json: {
         parameters: {
             query?: {
                 from?: string;
@@ -9428,39 +9522,6 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["InspectionPack"];
-                };
-            };
-            /** @description A problem, and what to do about it */
-            default: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    InspectionController_bundle: {
-        parameters: {
-            query?: {
-                from?: string;
-                until?: string;
-            };
-            header?: never;
-            path: {
-                site: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["SealBundle"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -87,6 +87,7 @@ export const run = collection(
   }),
   { by: ['make', 'product'] },
 );
+export const stageWay = z.enum(['in', 'out', 'once']);
 export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);
 /** Into or out of a prover, retarder, chiller, freezer or a rest. */
 export const stage = collection('stage', z.object({ subject: id, place: id.nullable(), step: stageStep, way: stageWay, at: instant }), {

@@ -1,6 +1,7 @@
 import { canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 
+export const counterWay = z.enum(['on', 'off']);
 export const returnedDisposition = z.enum(['on-hand', 'waste', 'rework', 'feed', 'donation']);
 export const channel = z.enum([
   'dispatch',

@@ -13,7 +13,7 @@ const named = [
 ] as const;
 
 /** What an entry is about, in a few words: the name of its subject and its figure, where it has them. */
-export function aboutEntry(lookup: Look, { entry }: SavedEntry): string {
+export function aboutEntry(lookup: Lookup, { entry }: SavedEntry): string {
   const p = fieldsOf(entry['payload']);
   const type = subjectType.safeParse(p['subjectType']).data;
   const subject = typeof p['subject'] === 'string' && type ? nameOf(lookup, type, p['subject']) : null;

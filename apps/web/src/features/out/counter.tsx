@@ -1,4 +1,4 @@
-import type { NewEntryOf } from '@bakehouse/records';
+import type { NewEntryOf, Row } from '@bakehouse/records';
 import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime, whole } from '../../shared/format';

@@ -12,7 +12,7 @@ interface Props {
   readonly onRecorded: () => void;
 }
 
-/** What came of a call, by one tap; told them asks how many they still have. Kept on the device first, so that a lost network loses no call. */
+/** What came of a call, by one tap; “informed” asks how many they still have. Kept on the device first, so that a lost network loses no call. */
 export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
   const [told, setTold] = useState(false);
   const [pieces, setPieces] = useState('');
@@ -30,14 +30,14 @@ export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
     <>
       {told ? null : trouble}
       <div className="contact-keys">
-        <Button look="plain" disabled={busy || !ready} onClick={() => setTold(true)} label={`${name}: told them`}>
-          Told them
+        <Button look="plain" disabled={busy || !ready} onClick={() => setTold(true)} label={`${name}: informed`}>
+          Informed
         </Button>
         <Button look="plain" disabled={busy || !ready} onClick={() => void record('not-reached')} label={`${name}: no answer`}>
           No answer
         </Button>
-        <Button look="plain" disabled={busy || !ready} onClick={() => void record('message-left')} label={`${name}: left a message`}>
-          Left a message
+        <Button look="plain" disabled={busy || !ready} onClick={() => void record('message-left')} label={`${name}: message left`}>
+          Message left
         </Button>
       </div>
       {told ? (

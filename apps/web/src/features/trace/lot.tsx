@@ -105,7 +105,10 @@ function Summary({ trace }: { readonly trace: TraceView }) {
       {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
       {unaccounted === null || unaccounted === 0
         ? null
-        : figure(amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'), unaccounted > 0 ? 'unaccounted' : 'more than received or made')}
+        : figure(
+            amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'),
+            unaccounted > 0 ? 'unaccounted' : 'more than received or made',
+          )}
     </ul>
   );
 }
