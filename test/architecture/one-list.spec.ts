@@ -16,7 +16,6 @@ const homesFirst = (a: WordList, b: WordList): number => Number(!a.file.includes
 const stillIn = new Set([
   'apps/web/src/features/catalogue/places.tsx',
   'apps/web/src/features/formulas/text.ts',
-  'apps/web/src/features/formulas/water-for-dough.tsx',
   'apps/web/src/features/night/stages.tsx',
   'apps/web/src/shared/trace/words.ts',
 ]);
