@@ -162,7 +162,7 @@ describe('two sacks', () => {
   });
 
   it('takes back what should not be there', async () => {
-    await n.tap(/A make was begun/);
+    await n.tap(/A mix was started/);
     await n.tap('Take it back');
     await n.page.getByLabel('Why?').fill('begun twice');
     await n.picture('take-back');

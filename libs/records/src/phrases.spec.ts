@@ -53,7 +53,7 @@ describe('phrases', () => {
   it('a class means on paper what it means at the table', () => {
     expect([phrase('class.ccp'), official('class.ccp')]).toEqual(['critical', 'Critical control point (CCP)']);
     expect([phrase('verdict.unsure'), phrase('verdict.outside'), phrase('verdict.within')]).toEqual([
-      'too close to the limit: measure again',
+      'too close to call: probe again',
       'outside',
       'fine',
     ]);

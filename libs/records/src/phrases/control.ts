@@ -5,7 +5,7 @@ export const control = {
   verdict: {
     within: say('fine', 'Within limit'),
     outside: say('outside', 'Outside limit'),
-    unsure: say('too close to the limit: measure again', 'Undecided; measurement to be repeated'),
+    unsure: say('too close to call: probe again', 'Undecided; measurement to be repeated'),
     'not-believable': say('not plausible: check and measure again', 'Not plausible; measurement to be repeated'),
     'no-limit': say('recorded', 'Recorded; no limit applies'),
   },
