@@ -31,7 +31,7 @@ export class NightTable {
     const browser = await openBrowser();
     const { port } = t.server.address() as AddressInfo; // it listens on a port
     const context = await browser.newContext({ viewport: sizes.wide, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
-    context.setDefaultTimeout(60_000);
+    context.setDefaultTimeout(30_000);
     await context.clock.install({ time: clock.now() });
     return new NightTable(t, clock, night, context, await context.newPage(), browser, await pictureFolder(), date);
   }

@@ -31,7 +31,7 @@ beforeAll(async () => {
   pictures = await pictureFolder();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
   context = await browser.newContext({ viewport: { width: 1024, height: 768 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
-  context.setDefaultTimeout(60_000);
+  context.setDefaultTimeout(30_000);
   await context.clock.install({ time: clock.now() });
   page = await context.newPage();
 });

@@ -175,7 +175,7 @@ describe('what goes out', () => {
       .click();
     await typeOnPad(n.page, '5');
     await n.sheet().getByText('7 stayed there.').waitFor();
-    await n.sheet().getByText('back on the shelf').click();
+    await n.sheet().getByText('back in stock').click();
     await n.picture('out-back');
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
     await n.sheet().waitFor({ state: 'detached' });

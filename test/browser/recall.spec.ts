@@ -32,7 +32,7 @@ beforeAll(async () => {
     hasTouch: true,
     baseURL: `http://127.0.0.1:${(t.server.address() as AddressInfo).port}`,
   });
-  context.setDefaultTimeout(60_000);
+  context.setDefaultTimeout(30_000);
   await context.clock.install({ time: clock.now() });
   page = await context.newPage();
 });

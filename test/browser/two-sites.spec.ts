@@ -21,7 +21,7 @@ beforeAll(async () => {
   browser = await openBrowser();
   const { port } = t.server.address() as AddressInfo; // it listens on a port
   const context = await browser.newContext({ viewport: { width: 800, height: 1280 }, hasTouch: true, baseURL: `http://127.0.0.1:${port}` });
-  context.setDefaultTimeout(60_000);
+  context.setDefaultTimeout(30_000);
   await context.clock.install({ time: t.clock.now() });
   page = await context.newPage();
 });

@@ -31,7 +31,7 @@ describe('a start', () => {
   it('from nothing makes a database, serves and says where; ended, it leaves nothing running', async () => {
     const first = start();
     await first.says(/Bakehouse Ledger {3}http:\/\/localhost:/);
-    expect(first.output).toMatch(/making a new database[^]*migrated: 20261125080000_roles_and_organisation[^]*ready/);
+    expect(first.output).toMatch(/making a new database[^]*migrated: 20261126200000_roles_and_organisation[^]*ready/);
     expect(await first.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
     const database = await first.databasePid();
     expect(await first.stop()).toBe(0);
@@ -178,12 +178,12 @@ describe('a start', () => {
     await first.says(/ready/);
     const beside = start(command);
     expect(await beside.ended).toBe(0);
-    expect(beside.output).toMatch(/There is no book yet\./);
+    expect(beside.output).toMatch(/There are no books yet\./);
     expect(await first.health()).toMatchObject({ status: 'ready' });
     await first.stop();
     const without = start(command);
     expect(await without.ended).toBe(0);
-    expect(without.output).toMatch(/There is no book yet\./);
+    expect(without.output).toMatch(/There are no books yet\./);
     expect(await databasePid(folder).catch(() => 'none')).toBe('none');
   });
 

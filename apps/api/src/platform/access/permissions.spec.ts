@@ -10,7 +10,7 @@ describe('what roles allow', () => {
       { role: 'viewer', site: null },
       { role: 'baker', site: mill },
     ] as const;
-    expect(may(held, mill, 'pin')).toEqual(['decide.goods', 'view', 'record']);
+    expect(may(held, mill, 'pin')).toEqual(['decide.goods', 'record', 'view']);
     expect(may(held, quay, 'pin')).toEqual(['view']);
   });
 
@@ -26,7 +26,7 @@ describe('what roles allow', () => {
       { role: 'food-safety-lead', site: null },
       { role: 'administrator', site: null },
     ] as const;
-    expect(may(owner, mill, 'tapped')).toEqual(['decide.goods', 'view', 'record']);
+    expect(may(owner, mill, 'tapped')).toEqual(['decide.goods', 'record', 'view']);
     expect(may([{ role: 'inspector', site: mill }], mill, 'tapped')).toEqual([]);
   });
 
