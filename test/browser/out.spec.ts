@@ -241,7 +241,7 @@ describe('what stays here', () => {
 
   it('and a record of it is taken back with a reason', async () => {
     await n.place('Recent entries');
-    await n.tap(/Something was moved/);
+    await n.tap(/Goods were moved/);
     await n.tap('Take it back');
     await n.sheet().getByLabel('Why?').fill('it stayed on the bench');
     await n.sheet().getByRole('button', { name: 'Take it back' }).click();
