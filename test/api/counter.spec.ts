@@ -166,7 +166,7 @@ describe('the counter of a device that belongs to no site', () => {
       expect(body).toMatchObject({
         type: expect.stringMatching(/which-site$/),
         field: 'site',
-        detail: expect.stringContaining('choose one'),
+        detail: expect.stringContaining('Choose a site'),
       });
       const sites = (await ask('/sites').expect(200)).body;
       expect(sites.map((s: { name: string }) => s.name).sort()).toEqual(['Harbour Steps', 'Mill Lane']);

@@ -118,7 +118,7 @@ describe('the command that withholds old records', () => {
     ]);
     expect(await trace()).toEqual(traced);
     const { code, said } = await verified();
-    expect([code, said]).toEqual([0, expect.stringMatching(/body-withheld {2}entry [^]*Nothing was changed\.$/)]);
+    expect([code, said]).toEqual([0, expect.stringMatching(/body-withheld {2}entry [^]*No faults found\.$/)]);
     expect((await run(...asked('reading-taken'), ...yes)).said).toMatch(/Mill Lane: 0 withheld/);
   });
 
