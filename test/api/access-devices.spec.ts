@@ -47,7 +47,7 @@ describe('a code for a tablet', () => {
     clock.advance({ minutes: 10 });
     expect((await enrol(codeWithOrganisation).expect(422)).body).toMatchObject({
       field: 'code',
-      title: 'That code does not open anything',
+      title: 'The code is not valid',
     });
   });
 
