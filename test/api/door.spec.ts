@@ -77,7 +77,7 @@ describe('the door over HTTP', () => {
     await other.administrator
       .post(`/sites/${house.site}/entries`, [reading()])
       .expect(422)
-      .expect(({ body }) => expect(body.title).toBe('No such site here'));
+      .expect(({ body }) => expect(body.title).toBe('No such site'));
     const looker = await house.signedOn('Lu Looks', ['viewer']);
     const { body } = await looker.post(`/sites/${house.site}/entries`, [reading()]).expect(200);
     expect(body).toMatchObject([{ as: 'refused', problem: 'not-permitted' }]);
