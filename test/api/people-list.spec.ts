@@ -54,7 +54,7 @@ describe('the list of people', () => {
     const { administrator } = house;
     const leave = house.entry({ kind: 'person-left', payload: { person: administrator.person } });
     const { body } = await administrator.post('/organisation/entries', [leave]).expect(200);
-    expect(body).toMatchObject([{ as: 'refused', problem: 'last-administrator', detail: expect.stringContaining('somebody else first') }]);
+    expect(body).toMatchObject([{ as: 'refused', problem: 'last-administrator', detail: expect.stringContaining('to somebody else') }]);
     await house.join('Ada Two', ['administrator']);
     await administrator
       .post('/organisation/entries', [leave])
