@@ -76,7 +76,7 @@ describe('who did it', () => {
 });
 
 describe('the device that saved it', () => {
-  it('is the tablet whose session sends it, whoever signs on there', async () => {
+  it('is the tablet whose session sends it, no matter who signs on there', async () => {
     const kay = await house.join('Kay Later', ['baker']);
     const saved = reading({ doneBy: bo.person, device: table.id });
     expect(await send(await table.tap(kay.person), saved, reading({ device: null }))).toMatchObject([

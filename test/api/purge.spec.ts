@@ -84,7 +84,7 @@ describe('the purge', () => {
     expect(await count('set_aside')).toBe(0);
   });
 
-  it('takes nothing that is young, whoever asks', async () => {
+  it('takes nothing that is young, no matter who asks', async () => {
     const other = '00000000-0000-4000-8000-00000000000a';
     await connected(t.database.ownerUrl, async (owner) => {
       const viewing =

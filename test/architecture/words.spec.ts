@@ -89,7 +89,7 @@ const gone: readonly Gone[] = [
   },
   { word: /\blately\b/, becomes: 'recently' },
   { word: /\bunsaid\b/, becomes: 'not said' },
-  { word: /as it was to be/, becomes: 'as planned', stillIn: ['apps/api/src/modules/drafts/drafts.service.ts'] },
+  { word: /as it was to be/, becomes: 'as planned' },
   {
     word: /(?<![.\w])sorts?\b(?!\()/,
     becomes: 'type, kind of',

@@ -54,8 +54,8 @@ export class DraftsService {
   }
 
   /**
-   * Saves where the draft is at one of these revisions. A save whose reply was lost is not a conflict with itself: what is there already
-   * as it was to be is saved (RFC 9110 §13.1.1 allows it). To save a draft that is archived takes it up again.
+   * Saves where the draft is at one of these revisions. A save whose reply was lost is not a conflict with itself: a text that is
+   * there already counts as saved (RFC 9110 §13.1.1 allows it). To save a draft that is archived takes it up again.
    * @throws ProblemException where there is no such draft, or its text cannot be kept
    */
   save<M extends object>(

@@ -78,6 +78,6 @@ export const retention: readonly Kept[] = [
     since: 't.last_at',
     only: 't.good_at IS NOT NULL',
     days: 'KEEP_KNOWN_PLACES_DAYS',
-    why: 'Whoever was right there before is not slowed by what others guess there. After a quarter of a year without signing on there, that advantage is given up with the trace of where they were.',
+    why: 'A person who was right there before is not slowed by what others guess there. After a quarter of a year without signing on there, that advantage is given up with the trace of where they were.',
   },
 ];

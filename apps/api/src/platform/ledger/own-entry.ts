@@ -8,7 +8,7 @@ type OwnEntry<K extends KindName> = Pick<NewEntryOf<K>, 'kind' | 'payload' | 'wo
   readonly after?: readonly string[];
 };
 
-/** An entry that the service writes itself, in the name of whoever asked. It happens now, by the clock that records it. */
+/** An entry that the service writes itself, in the name of the person who asked. It happens now, by the clock that records it. */
 export function ownEntry<K extends KindName>({ kind, payload, words, id, after }: OwnEntry<K>, now: Date): SentEnvelope {
   return newEnvelope(
     {
