@@ -35,7 +35,8 @@ async function press(base: string, token: string, { entriesPerRequest, sites }: 
       },
     ],
   });
-  if (result.non2xx > 0 || result.errors > 0) throw new Error(`${result.non2xx} requests were refused, ${result.errors} failed`);
+  if (result.non2xx > 0 || result.errors > 0)
+    throw new Error(`${result.non2xx} requests were refused, ${result.errors} failed: ${JSON.stringify(result.statusCodeStats)}`);
   return { perSecond: (result['2xx'] * entriesPerRequest) / result.duration, p99: result.latency.p99 };
 }
 
