@@ -5,7 +5,7 @@ const module = '^apps/api/src/modules/([^/]+)/';
 const layered = (name, packages, below) => ({
   name: `${name}-knows-what-is-below`,
   severity: 'error',
-  comment: 'kernel → sums → records → graph → views; pure.',
+  comment: 'kernel → sums → records → graph, contracts → views; pure.',
   from: { path: `^libs/${name}/src`, pathNot: '\\.spec\\.ts$' },
   to: {
     path: '^(node_modules|libs|apps)/',
@@ -27,7 +27,8 @@ export default {
     layered('sums', ['zod', 'decimal\\.js', 'jstat'], ['kernel']),
     layered('records', ['zod', '@noble/hashes', 'decimal\\.js'], ['kernel', 'sums']),
     layered('graph', [], ['kernel', 'records']),
-    layered('views', [], ['kernel', 'records', 'graph']),
+    layered('contracts', ['zod'], ['kernel', 'records']),
+    layered('views', [], ['kernel', 'records', 'graph', 'contracts']),
     {
       name: 'ledger-knows-nothing-of-ours',
       severity: 'error',

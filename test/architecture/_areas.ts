@@ -30,8 +30,8 @@ export const parts: readonly Part[] = [
     areaOf: folderUnder('libs/'),
     order: [
       ['tooling'],
-      ['offline', 'contracts', 'views'],
-      ['api-client', 'graph'],
+      ['offline', 'views'],
+      ['contracts', 'api-client', 'graph'],
       ['records', 'standards'],
       ['sums'],
       ['kernel', 'ledger'],
@@ -55,7 +55,7 @@ export const parts: readonly Part[] = [
   {
     part: 'libs/views/src',
     areaOf: folderUnder('libs/views/src/'),
-    order: [['(top)'], ['night', 'stock', 'counter', 'recall'], ['lookup']],
+    order: [['(top)'], ['trace', 'plans'], ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue'], ['lookup']],
   },
   {
     part: 'apps/api/src',

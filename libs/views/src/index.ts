@@ -1,3 +1,4 @@
+export { materialsOf, partiesOf } from './catalogue/catalogue-views.js';
 export {
   type CounterAnswer,
   type CounterOpening,
@@ -5,6 +6,16 @@ export {
   type ProductAnswers,
   counterAnswers,
 } from './counter/counter-answers.js';
+export { counterPart } from './counter/counter-view.js';
+export { formulaListOf } from './formulas/formula-list.js';
+export { formulaViewOf, shownAllergens } from './formulas/formula-view.js';
+export { type Reference, allergenSourcesOf, approvalState } from './formulas/reference.js';
+export { wantedOf } from './formulas/wanted.js';
+export { waterViewOf } from './formulas/water-view.js';
+export { idsIn } from './inspection/corrections.js';
+export { inspectionOf } from './inspection/inspection-view.js';
+export { PeriodRecords, idsToName } from './inspection/period-records.js';
+export { type Period } from './inspection/rows.js';
 export { type Lookup, type LotCode, codeOf, leftInLot, lookupOf, nameOf } from './lookup/lookup.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
@@ -17,5 +28,7 @@ export { type LotOnHand, type ProductOnHand, onHandOf } from './night/on-hand.js
 export { type ReadingView, readingsOf } from './night/readings.js';
 export { type StageView, stagesOf } from './night/stages.js';
 export { type TimerView, timersOf } from './night/timers.js';
+export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
 export { type LotInStock, inStock } from './stock/in-stock.js';
+export { type TraceQuestion, traceViewOf } from './trace/trace-view.js';

@@ -8,13 +8,13 @@ import {
   type PartyList,
   type PlaceList,
 } from '@bakehouse/contracts';
+import { materialsOf, partiesOf } from '@bakehouse/views';
 import { Controller, Get, Param } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { materialsOf, partiesOf } from './catalogue-views.js';
 import { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
 
 /** Contacts are for those who manage suppliers and customers, and for those who handle a recall. */

@@ -1,11 +1,11 @@
 import type { CounterSites, CounterView } from '@bakehouse/contracts';
 import { caution, dayBounds, siteDay } from '@bakehouse/kernel';
+import { counterPart } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { counterPart } from './counter-view.js';
 import { batchesOfToday, houseBooks, intoLots, lotsOf, openings, touchedBefore } from './counter.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */

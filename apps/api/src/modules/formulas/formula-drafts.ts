@@ -10,12 +10,11 @@ import {
   type AllergenAnswer,
   type DraftLine,
 } from '@bakehouse/records';
+import { allergenSourcesOf, approvalState, shownAllergens, type Reference } from '@bakehouse/views';
 import type * as z from 'zod';
 import { ProblemException } from '../../platform/http/index.js';
 import type { DraftType } from '../drafts/index.js';
-import { shownAllergens } from './formula-view.js';
 import { newestVersions, specifications } from './formulas.query.js';
-import { allergenSourcesOf, stateOf, type Reference } from './reference.js';
 
 /** Drafts of formulas show their figures and their allergens as well. */
 export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<FormulaDraftView, 'figures' | 'allergens'>> = {
@@ -49,7 +48,7 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
     const lines = draftLines(content);
     const sum = (some: readonly DraftLine[]): number => some.reduce((mg, l) => mg + l.mg, 0);
     return {
-      problems: formulaDraftProblems(subject, content, stateOf(reference), now),
+      problems: formulaDraftProblems(subject, content, approvalState(reference), now),
       newest: newest && { ...newest, text: { name: newest.name, type: newest.type, content: newest.content } },
       more: {
         figures: { totalMg: sum(lines), flourMg: sum(lines.filter((l) => l.flour)), percents: formulaPercents({ lines }) },

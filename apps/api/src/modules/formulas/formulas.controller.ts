@@ -10,6 +10,7 @@ import {
   type WaterRequest,
   type WaterView,
 } from '@bakehouse/contracts';
+import { formulaListOf, formulaViewOf, wantedOf, waterViewOf } from '@bakehouse/views';
 import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -17,11 +18,8 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { formulaViewOf } from './formula-view.js';
-import { newestVersions, specifications, versionsOf, type NewestVersion } from './formulas.query.js';
-import { wantedOf } from './wanted.js';
+import { newestVersions, specifications, versionsOf } from './formulas.query.js';
 import { placeAt, recentMixes } from './water.query.js';
-import { waterViewOf } from './water-view.js';
 
 const uuid = z.uuid();
 
@@ -38,7 +36,7 @@ export class FormulasController {
   @ApiOperation({ summary: 'All formulas, in force and retired' })
   @ApiOkResponse({ standardSchema: formulaList })
   async list(@CurrentSession() { organisation }: SessionContext): Promise<FormulaList> {
-    return (await this.tenancy.reading(organisation, (client) => newestVersions(client, organisation))).map(listed);
+    return formulaListOf(await this.tenancy.reading(organisation, (client) => newestVersions(client, organisation)));
   }
 
   @Get('formulas/:formula')
@@ -87,22 +85,4 @@ export class FormulasController {
     if (!answer.ok) throw new ProblemException(answer);
     return answer.value;
   }
-}
-
-function listed({ formula, id, number, name, type, since, signed, content, retired }: NewestVersion): FormulaList[number] {
-  const sum = (lines: typeof content.lines): number => lines.reduce((mg, l) => mg + l.mg, 0);
-  return {
-    formula,
-    version: id,
-    number,
-    name,
-    type,
-    since,
-    signed,
-    makes: content.makes,
-    totalMg: sum(content.lines),
-    flourMg: sum(content.lines.filter((l) => l.flour)),
-    products: content.products.map(({ product, name: called, scalingMg }) => ({ product, name: called, scalingMg })),
-    retired,
-  };
 }

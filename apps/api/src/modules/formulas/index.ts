@@ -1,4 +1,3 @@
 export { approvalOf, type Approval } from './approvals.query.js';
 export { FormulasModule } from './formulas.module.js';
 export { newestVersions, specifications } from './formulas.query.js';
-export { stateOf } from './reference.js';

@@ -1,4 +1,5 @@
 import type { InspectionView, SealBundle } from '@bakehouse/contracts';
+import { idsIn, idsToName, inspectionOf, PeriodRecords } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -9,9 +10,6 @@ import { correctedChains } from './corrections.query.js';
 import { entryFacts, namesOf } from './entry-facts.query.js';
 import { businessOf, openBefore, periodRows } from './period-rows.query.js';
 import { periodFor, type Period } from './period.js';
-import { idsIn } from './view/corrections.js';
-import { inspectionOf } from './view/inspection-view.js';
-import { idsToName, PeriodRecords } from './view/period-records.js';
 
 type PeriodRequest = Partial<Pick<Period, 'from' | 'until'>>;
 

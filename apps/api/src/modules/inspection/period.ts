@@ -1,5 +1,6 @@
 import { dayBounds, daysAfter, dayText, siteDay } from '@bakehouse/kernel';
 import { letsSee } from '@bakehouse/records';
+import type { Period } from '@bakehouse/views';
 import * as z from 'zod';
 import type { SessionContext } from '../../platform/access/index.js';
 import { ProblemException } from '../../platform/http/index.js';
@@ -18,13 +19,7 @@ export const given = ({ from, until }: RequestedPeriod): Partial<Pick<Period, 'f
   ...(until === undefined ? {} : { until }),
 });
 
-/** Days as a site counts them, both ends included, and the instants at which they begin and end. */
-export interface Period {
-  readonly from: string;
-  readonly until: string;
-  readonly begins: string;
-  readonly ends: string;
-}
+export type { Period };
 
 /**
  * The period that is asked for; today where nothing is said.

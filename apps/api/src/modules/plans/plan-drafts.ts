@@ -1,10 +1,11 @@
 import { newPlanDraft, planDraftView } from '@bakehouse/contracts';
 import { derivedId } from '@bakehouse/kernel';
 import { blankPlan, planDraft, planDraftProblems } from '@bakehouse/records';
+import { approvalState } from '@bakehouse/views';
 import * as z from 'zod';
 import { ProblemException } from '../../platform/http/index.js';
 import type { DraftType } from '../drafts/index.js';
-import { newestVersions, specifications, stateOf } from '../formulas/index.js';
+import { newestVersions, specifications } from '../formulas/index.js';
 import { planVersions, type PlanRow } from './plans.query.js';
 
 const called = z.looseObject({ content: z.looseObject({ name: z.string() }) });
@@ -37,7 +38,7 @@ export const planDrafts: DraftType<z.infer<typeof newPlanDraft>, object> = {
 
   async about(client, organisation, { subject, content }) {
     const newest = newestOf(await planVersions(client, organisation), subject);
-    const state = stateOf({
+    const state = approvalState({
       versions: await newestVersions(client, organisation),
       specifications: await specifications(client, organisation),
     });

@@ -1,4 +1,5 @@
 import { planOverview, planView, type PlanOverview, type PlanView } from '@bakehouse/contracts';
+import { planOverviewOf, planViewOf } from '@bakehouse/views';
 import { Controller, Get, Param } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -6,7 +7,6 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { planOverviewOf, planViewOf } from './plan-views.js';
 import { planVersions } from './plans.query.js';
 
 @ApiTags('plans')

@@ -1,16 +1,16 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
-import type { ContactMade } from '@bakehouse/views';
+import { canonicalBytes } from '@bakehouse/ledger';
+import { traceViewOf, type ContactMade, type TraceQuestion } from '@bakehouse/views';
 import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { Books, bookSizes } from '../../platform/ledger/index.js';
+import { Books, bookSizes, sha256 } from '../../platform/ledger/index.js';
 import { endsOf } from './ends.query.js';
 import { heatOf } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
-import { traceViewOf, type TraceQuestion } from './trace-view.js';
 
 /** People who record may have to call, and an authority needs the list with its numbers; a viewer gets names only. */
 const seesContacts: readonly Permission[] = ['record', 'decide.recall', 'manage.catalogue', 'export', 'inspect'];
@@ -44,6 +44,7 @@ export class TraceService {
         siteName,
         mayLook,
         contactsShown,
+        hashOf: (value) => sha256(canonicalBytes(value)).toString('hex'),
       });
     });
   }

@@ -1,9 +1,10 @@
 import { inspectionPack, type InspectionPack } from '@bakehouse/contracts';
+import type { Period } from '@bakehouse/views';
 import { Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { pdfOf } from '../layout/index.js';
 import { wholeSchemaOf } from '../schema.js';
-import { InspectionService, type Period } from '../../modules/inspection/index.js';
+import { InspectionService } from '../../modules/inspection/index.js';
 import { packPaperOf } from './pack-pdf.js';
 
 /** What an officer takes away. */

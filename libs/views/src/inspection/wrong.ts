@@ -1,15 +1,16 @@
 import type { InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
-import { grouped, type PeriodRecords } from './period-records.js';
+import { grouped } from '@bakehouse/kernel';
+import type { PeriodRecords } from './period-records.js';
 
 /** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
 export function deviationsOf(records: PeriodRecords): InspectedDeviation[] {
   const { rows } = records;
   const [actions, disposition, closures] = [
-    grouped(rows.correctiveAction, 'deviation'),
-    grouped(rows.disposition, 'deviation'),
-    grouped(rows.deviationClosed, 'deviation'),
+    grouped(rows.correctiveAction, (row) => row.deviation),
+    grouped(rows.disposition, (row) => row.deviation),
+    grouped(rows.deviationClosed, (row) => row.deviation),
   ];
-  const readings = grouped(rows.reading, 'entry');
+  const readings = grouped(rows.reading, (row) => row.entry);
   return rows.deviation.map((d) => {
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);
     const closed = closures.get(d.id)?.at(-1);

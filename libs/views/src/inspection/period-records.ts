@@ -1,7 +1,6 @@
-import type { InspectedReading } from '@bakehouse/contracts';
-import type { BookInfo } from '../../../platform/ledger/index.js';
-import type { EntryFacts } from '../entry-facts.query.js';
-import type { PeriodRows, RecordedRow } from '../period-rows.query.js';
+import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
+import { grouped } from '@bakehouse/kernel';
+import type { EntryFacts, PeriodRows, RecordedRow } from './rows.js';
 
 type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
 type Provenance = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
@@ -14,7 +13,7 @@ export class PeriodRecords {
   private readonly readings: ReadonlyMap<string, readonly RecordedRow<'reading'>[]>;
 
   constructor(
-    readonly site: BookInfo,
+    readonly site: InspectionView['site'],
     readonly rows: PeriodRows,
     private readonly facts: ReadonlyMap<string, EntryFacts>,
     private readonly names: ReadonlyMap<string, string>,
@@ -22,7 +21,7 @@ export class PeriodRecords {
     this.people = new Map(rows.person.map((p) => [p.id, p.name]));
     this.places = new Map(rows.place.map((p) => [p.id, p.name]));
     this.instruments = new Map(rows.instrument.map((i) => [i.id, i.name]));
-    this.readings = grouped(rows.reading, 'subject');
+    this.readings = grouped(rows.reading, (row) => row.subject);
   }
 
   fact(entry: string): EntryFacts | undefined {
@@ -112,17 +111,6 @@ export class PeriodRecords {
       corrected,
     };
   }
-}
-
-/** Rows grouped by a field, in their order. */
-export function grouped<T, K extends keyof T>(rows: readonly T[], by: K): Map<T[K], T[]> {
-  const groups = new Map<T[K], T[]>();
-  for (const row of rows) {
-    const group = groups.get(row[by]);
-    if (group) group.push(row);
-    else groups.set(row[by], [row]);
-  }
-  return groups;
 }
 
 /** The ids of subjects that may lie outside the period and need a name: lots, makes, runs, batches, loads. */

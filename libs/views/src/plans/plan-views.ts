@@ -1,6 +1,10 @@
 import type { PlanOverview, PlanView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
-import type { PlanRow } from './plans.query.js';
+import type { Row } from '@bakehouse/records';
+import type { Approval } from '../formulas/versions.js';
+
+/** An approved version of a plan. */
+export type PlanRow = Row<'planVersion'> & Approval;
 
 type Site = Pick<PlanOverview['sites'][number], 'site' | 'name'>;
 

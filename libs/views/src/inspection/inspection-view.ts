@@ -1,16 +1,15 @@
 import type { InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
-import type { VersionRow } from '../corrections.query.js';
-import type { Period } from '../period.js';
 import { checksOf } from './checks.js';
 import { correctionsOf } from './corrections.js';
 import { deliveriesOf, otherDecisions } from './goods.js';
 import { batchesOf, loadsOf, makesOf } from './made.js';
 import { plansOf } from './plans.js';
 import type { PeriodRecords } from './period-records.js';
+import type { Period, VersionRow } from './rows.js';
 import { deviationsOf } from './wrong.js';
 
-export interface Material {
+export interface InspectionMaterial {
   readonly business: string;
   readonly period: Period;
   readonly asOf: string;
@@ -23,7 +22,7 @@ export interface Material {
 /** The page of a site and a period, from what was read. Pure. */
 export function inspectionOf(
   records: PeriodRecords,
-  { business, period, asOf, openFromBefore, versions, truncated, seals }: Material,
+  { business, period, asOf, openFromBefore, versions, truncated, seals }: InspectionMaterial,
 ): InspectionView {
   const { id, name, zone, dayStarts } = records.site;
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);

@@ -9,9 +9,8 @@ import {
   type FormulaContent,
   type FormulaLookup,
 } from '@bakehouse/records';
-import type { Approval } from './approvals.query.js';
-import type { Version } from './formulas.query.js';
-import { allergenSourcesOf, lookupOf, type Reference } from './reference.js';
+import { allergenSourcesOf, formulaLookup, type Reference } from './reference.js';
+import type { FormulaVersion } from './versions.js';
 import type { Wanted } from './wanted.js';
 
 const says = {
@@ -19,20 +18,20 @@ const says = {
   total: 'The total formula: every preferment is taken apart and its flour counts towards the 100 %.',
 } as const;
 
-export interface Shown {
-  readonly versions: readonly (Version & Approval)[];
-  readonly version: Version & Approval;
+export interface FormulaShown {
+  readonly versions: readonly FormulaVersion[];
+  readonly version: FormulaVersion;
   readonly reference: Reference;
   readonly wanted: Wanted | null;
 }
 
 /** One formula as it is shown: a version of it in both views, its history, what it contains, and scaled where that was asked for. Pure. */
-export function formulaViewOf({ versions, version, reference, wanted }: Shown): FormulaView {
+export function formulaViewOf({ versions, version, reference, wanted }: FormulaShown): FormulaView {
   const { formula, content } = version;
   const newest = reference.versions.find((v) => v.formula === formula);
   const retired = newest?.retired ?? null;
   const sources = allergenSourcesOf(reference, { formula, content });
-  const lookup = lookupOf(reference);
+  const lookup = formulaLookup(reference);
   return {
     formula,
     name: newest?.name ?? version.name,

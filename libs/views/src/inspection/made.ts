@@ -1,9 +1,10 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/contracts';
-import { grouped, type PeriodRecords } from './period-records.js';
+import { grouped } from '@bakehouse/kernel';
+import type { PeriodRecords } from './period-records.js';
 
 export function makesOf(records: PeriodRecords): InspectedMake[] {
   const { rows } = records;
-  const [runs, stages] = [grouped(rows.run, 'make'), grouped(rows.stage, 'subject')];
+  const [runs, stages] = [grouped(rows.run, (row) => row.make), grouped(rows.stage, (row) => row.subject)];
   return rows.make.map((m) => ({
     id: m.id,
     ...records.provenance(m),
@@ -23,7 +24,7 @@ export function makesOf(records: PeriodRecords): InspectedMake[] {
 
 export function loadsOf(records: PeriodRecords): InspectedLoad[] {
   const { rows } = records;
-  const [lines, steps] = [grouped(rows.loadLine, 'load'), grouped(rows.loadStep, 'load')];
+  const [lines, steps] = [grouped(rows.loadLine, (row) => row.load), grouped(rows.loadStep, (row) => row.load)];
   return rows.load.map((l) => ({
     id: l.id,
     ...records.provenance(l),
@@ -39,7 +40,7 @@ export function loadsOf(records: PeriodRecords): InspectedLoad[] {
 }
 
 export function batchesOf(records: PeriodRecords): InspectedBatch[] {
-  const releases = grouped(records.rows.release, 'batch');
+  const releases = grouped(records.rows.release, (row) => row.batch);
   return records.rows.batch.map((b) => {
     const { id, productName: name, code, bakedOn, bestBefore, useBy, pieces, rejects } = b;
     const [first] = releases.get(id) ?? [];

@@ -1,8 +1,6 @@
 import type { InspectedCorrection } from '@bakehouse/contracts';
-import { differences, quantityText } from '@bakehouse/kernel';
-import { wallTime } from '../../../platform/clock/index.js';
-import type { VersionRow } from '../corrections.query.js';
-import { grouped } from './period-records.js';
+import { dayText, differences, grouped, quantityText, wallClock } from '@bakehouse/kernel';
+import type { VersionRow } from './rows.js';
 
 type Version = InspectedCorrection['versions'][number];
 type NameOf = (id: string) => string | null;
@@ -15,7 +13,7 @@ const instant = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)$/;
  */
 export function correctionsOf(rows: readonly VersionRow[], nameOf: NameOf, personOf: NameOf, zone: string): InspectedCorrection[] {
   const sayOf: NameOf = (text) => nameOf(text) ?? personOf(text) ?? timeText(text, zone);
-  return [...grouped(rows, 'root')].map(([root, versions]) => ({
+  return [...grouped(rows, (row) => row.root)].map(([root, versions]) => ({
     root,
     kind: versions[0]?.kind ?? '',
     versions: versions.map((v, i) =>
@@ -71,9 +69,12 @@ function withUnits(value: unknown): unknown {
   return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, withUnits(inner)]));
 }
 
+/** An instant as the site's clock showed it, with the offset: where the clocks went back, nothing else tells one time from the other. */
 function timeText(text: string, zone: string): string | null {
   const ms = instant.test(text) ? Date.parse(text) : Number.NaN;
-  return Number.isNaN(ms) ? null : wallTime(new Date(ms).toISOString(), zone);
+  if (Number.isNaN(ms)) return null;
+  const { day, time, offset } = wallClock(new Date(ms).toISOString(), zone);
+  return `${dayText(day)} ${time} ${offset}`;
 }
 
 /** A value for a person to read: names for ids, site time for instants, anything else unchanged. */

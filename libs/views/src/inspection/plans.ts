@@ -1,12 +1,12 @@
 import type { InspectedPlan } from '@bakehouse/contracts';
-import type { Period } from '../period.js';
-import type { RecordedRow } from '../period-rows.query.js';
-import { grouped, type PeriodRecords } from './period-records.js';
+import { grouped } from '@bakehouse/kernel';
+import type { PeriodRecords } from './period-records.js';
+import type { Period, RecordedRow } from './rows.js';
 
 /** The plan versions in force during the period, or used by something made in it. */
 export function plansOf(records: PeriodRecords, { begins, ends }: Period): InspectedPlan[] {
   const used = new Set([...records.rows.make, ...records.rows.load].map((m) => m.plan));
-  return [...grouped(records.rows.planVersion, 'series').values()].flatMap((versions) =>
+  return [...grouped(records.rows.planVersion, (row) => row.series).values()].flatMap((versions) =>
     versions.flatMap((v, i) => {
       const until = versions[i + 1]?.since ?? null;
       const inForce = v.since < ends && (until === null || until > begins);

@@ -1,10 +1,11 @@
 import type { InspectedChecks } from '@bakehouse/contracts';
-import { grouped, type PeriodRecords } from './period-records.js';
+import { grouped } from '@bakehouse/kernel';
+import type { PeriodRecords } from './period-records.js';
 
 /** Thermometer checks, cleaning, readings not taken, and holds. */
 export function checksOf(records: PeriodRecords): InspectedChecks {
   const { rows } = records;
-  const lifted = grouped(rows.holdLifted, 'hold');
+  const lifted = grouped(rows.holdLifted, (row) => row.hold);
   return {
     probes: rows.instrumentCheck.map((p) => ({
       id: p.id,

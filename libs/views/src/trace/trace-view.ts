@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import type { TraceView } from '@bakehouse/contracts';
 import {
   accountOf,
@@ -13,10 +12,8 @@ import {
 } from '@bakehouse/graph';
 import { caution, grouped } from '@bakehouse/kernel';
 import type { Hazard } from '@bakehouse/records';
-import { contactList, type ContactMade } from '@bakehouse/views';
-import { canonicalBytes } from '@bakehouse/ledger';
-import type { CounterRow, DepartureRow, Ends } from './ends.query.js';
-import type { HeatRow } from './heat.query.js';
+import { contactList, type ContactMade } from '../recall/contact-list.js';
+import type { CounterRow, DepartureRow, Ends, HeatRow } from './rows.js';
 
 export interface TraceQuestion {
   readonly suspects: readonly string[];
@@ -34,6 +31,8 @@ export interface TraceMaterial {
   readonly siteName: (book: string) => string;
   readonly mayLook: (book: string) => boolean;
   readonly contactsShown: boolean;
+  /** The hash of a JSON value, the same wherever it is taken. */
+  readonly hashOf: (value: unknown) => string;
 }
 
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
@@ -66,7 +65,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     hazard: question.hazard,
     rule: scope.rule,
     asOf,
-    scopeHash: scopeHash(scope.inScope),
+    scopeHash: m.hashOf(scopeList(scope.inScope)),
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
     hidden: hiddenOf(all, m),
     ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
@@ -107,13 +106,11 @@ const endOf = ({
   until,
 }: DepartureRow): TraceView['ends'][number] => ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until });
 
-/** SHA-256 of the canonical list of lots in scope: the same scope gives the same hash anywhere. */
-export function scopeHash(inScope: readonly Reached[]): string {
-  const list = inScope
+/** The lots in scope as they are hashed: the same scope gives the same list anywhere. */
+const scopeList = (inScope: readonly Reached[]) =>
+  inScope
     .map(({ lot, certain, min, max }) => ({ lot, certain, min: min === null ? null : String(min), max: max === null ? null : String(max) }))
     .sort((a, b) => (a.lot < b.lot ? -1 : 1));
-  return createHash('sha256').update(canonicalBytes(list)).digest('hex');
-}
 
 const reversed = (graph: TraceGraph): TraceGraph => ({
   lots: graph.lots,

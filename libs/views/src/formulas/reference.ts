@@ -1,5 +1,5 @@
 import { WorkingSet, type AllergenSources, type FormulaContent, type FormulaLookup, type Row, type State } from '@bakehouse/records';
-import type { NewestVersion } from './formulas.query.js';
+import type { NewestVersion } from './versions.js';
 
 /** What formulas and plans speak of: the newest versions and all specifications, looked up as the rules of the domain ask for them. */
 export interface Reference {
@@ -8,7 +8,7 @@ export interface Reference {
 }
 
 /** The state on which an approval is judged, as far as these go. */
-export function stateOf({ versions, specifications }: Reference): State {
+export function approvalState({ versions, specifications }: Reference): State {
   const state = new WorkingSet(true);
   for (const row of specifications) state.base('specification', { ...row });
   for (const { signed: _signed, note: _note, retired: _retired, ...row } of versions) state.base('formulaVersion', { ...row });
@@ -29,7 +29,7 @@ export function allergenSourcesOf(
   };
 }
 
-export const lookupOf =
+export const formulaLookup =
   ({ versions }: Reference): FormulaLookup =>
   (formula) =>
     versions.find((v) => v.formula === formula);

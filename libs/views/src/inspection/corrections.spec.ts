@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import type { VersionRow } from '../corrections.query.js';
+import type { VersionRow } from './rows.js';
 import { correctionsOf } from './corrections.js';
 
 const version = (entry: string, at: string, payload: unknown): VersionRow => ({

@@ -1,5 +1,10 @@
 import type { MaterialList, PartyList } from '@bakehouse/contracts';
-import type { PartyRow, SpecificationRow } from './catalogue.query.js';
+import type { Row } from '@bakehouse/records';
+
+/** A specification with the name of its supplier as it is known now. */
+export type SpecificationRow = Row<'specification'> & { readonly supplierName: string | null };
+/** A supplier or customer, and since when dealing with them is stopped, if it is. */
+export type PartyRow = Row<'party'> & { readonly stopped: string | null };
 
 /** Materials by name, each with its specifications, the newest first; of each supplier the newest is in force. Pure. */
 export function materialsOf(rows: readonly SpecificationRow[]): MaterialList {

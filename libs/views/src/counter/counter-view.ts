@@ -1,10 +1,12 @@
 import { allergensNewIn, openAt, productAllergens, type AllergenSources, type Declared, type Row } from '@bakehouse/records';
 import type { CounterView } from '@bakehouse/contracts';
 import { usedOf, type Touched, type UsedFlow, type UsedLot } from '@bakehouse/graph';
-import { counterAnswers, type CounterOpening, type CounterProduct } from '@bakehouse/views';
-import type { HouseBooks } from './counter.query.js';
+import { counterAnswers, type CounterOpening, type CounterProduct } from './counter-answers.js';
 
-export interface CounterMaterial extends HouseBooks {
+export interface CounterMaterial {
+  /** What materials are and how things are made here, every version. */
+  readonly specifications: readonly Row<'specification'>[];
+  readonly formulas: readonly Row<'formulaVersion'>[];
   readonly now: string;
   readonly from: string;
   readonly batches: readonly Row<'batch'>[];

@@ -1,14 +1,15 @@
 import type { InspectedDelivery, InspectionView } from '@bakehouse/contracts';
-import type { RecordedRow } from '../period-rows.query.js';
-import { grouped, type PeriodRecords } from './period-records.js';
+import { grouped } from '@bakehouse/kernel';
+import type { PeriodRecords } from './period-records.js';
+import type { RecordedRow } from './rows.js';
 
 type Lot = InspectedDelivery['lots'][number];
 
 /** Deliveries with their documents, lots, temperatures and receipt decisions. */
 export function deliveriesOf(records: PeriodRecords): InspectedDelivery[] {
   const { rows } = records;
-  const [lots, suppliers] = [grouped(rows.lot, 'delivery'), grouped(rows.party, 'party')];
-  const [decisions, identified] = [grouped(rows.receiptDecision, 'lot'), grouped(rows.lotIdentified, 'lot')];
+  const [lots, suppliers] = [grouped(rows.lot, (row) => row.delivery), grouped(rows.party, (row) => row.party)];
+  const [decisions, identified] = [grouped(rows.receiptDecision, (row) => row.lot), grouped(rows.lotIdentified, (row) => row.lot)];
   return rows.delivery.map((d) => ({
     id: d.id,
     ...records.provenance({ at: d.receivedAt, entry: d.entry }),

@@ -1,0 +1,27 @@
+import type { TraceView } from '@bakehouse/contracts';
+import type { LotAccountRows } from '@bakehouse/graph';
+import type { Row } from '@bakehouse/records';
+
+interface OfLot {
+  readonly lot: string;
+}
+
+/** Where so much of a lot went, with the customer as known now. */
+export type DepartureRow = TraceView['ends'][number] &
+  LotAccountRows['departures'][number] & {
+    readonly contactName: string | null;
+    readonly phone: string | null;
+    readonly customerType: string | null;
+    readonly vulnerable: boolean;
+  };
+export type CounterRow = Pick<Row<'onCounter'>, 'lot' | 'way' | 'pieces' | 'at'> & { readonly book: string };
+export type HeatRow = TraceView['heat']['steps'][number];
+
+/** Where lots went and what is known to be left of them. */
+export interface Ends {
+  readonly departures: readonly DepartureRow[];
+  readonly returned: readonly (OfLot & LotAccountRows['returned'][number])[];
+  readonly counts: readonly (OfLot & NonNullable<LotAccountRows['count']>)[];
+  readonly counter: readonly CounterRow[];
+  readonly uses: readonly (OfLot & LotAccountRows['uses'][number])[];
+}
