@@ -3,7 +3,6 @@ import { InspectionModule } from '../modules/inspection/index.js';
 import { RecallsModule } from '../modules/recalls/index.js';
 import { SealsModule } from '../modules/seals/index.js';
 import { PackController } from './inspection/pack.controller.js';
-import { PackService } from './inspection/pack.service.js';
 import { RecallPapersController } from './recall/recall-papers.controller.js';
 import { RecallPapersService } from './recall/recall-papers.service.js';
 
@@ -11,6 +10,6 @@ import { RecallPapersService } from './recall/recall-papers.service.js';
 @Module({
   imports: [InspectionModule, RecallsModule, SealsModule],
   controllers: [RecallPapersController, PackController],
-  providers: [RecallPapersService, PackService],
+  providers: [RecallPapersService],
 })
 export class PapersModule {}

@@ -3,9 +3,11 @@ import { Controller, Get, Header, Param, Query, StreamableFile } from '@nestjs/c
 import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Exported, Permits, type SessionContext } from '../../platform/access/index.js';
-import { given, requestedPeriod, type RequestedPeriod } from '../../modules/inspection/index.js';
+import { given, InspectionService, requestedPeriod, type RequestedPeriod } from '../../modules/inspection/index.js';
 import { fileOf, pdfType } from '../file.js';
-import { PackService } from './pack.service.js';
+import { pdfOf } from '../layout/index.js';
+import { wholeSchemaOf } from '../schema.js';
+import { packPaperOf } from './pack-pdf.js';
 
 const id = z.uuid().toLowerCase();
 
@@ -13,7 +15,7 @@ const id = z.uuid().toLowerCase();
 @ApiTags('inspection')
 @Controller('sites/:site/inspection')
 export class PackController {
-  constructor(private readonly packs: PackService) {}
+  constructor(private readonly inspections: InspectionService) {}
 
   @Get('pack.pdf')
   @Permits('view', 'inspect')
@@ -26,8 +28,9 @@ export class PackController {
     @Query({ schema: requestedPeriod }) requested: RequestedPeriod,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
-    const { bytes, from, until } = await this.packs.pdf(session, site, given(requested));
-    return fileOf(bytes, pdfType, `inspection-${from}-${until}.pdf`);
+    const view = await this.inspections.inspect(session, site, given(requested));
+    const bytes = await pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }));
+    return fileOf(bytes, pdfType, `inspection-${view.from}-${view.until}.pdf`);
   }
 
   @Get('pack.json')
@@ -36,11 +39,19 @@ export class PackController {
   @ApiOperation({ summary: 'The same, for another computer, with its schema' })
   @Header('content-disposition', 'attachment; filename="inspection.json"')
   @ApiOkResponse({ standardSchema: inspectionPack })
-  json(
+  async json(
     @Param('site', { schema: id }) site: string,
     @Query({ schema: requestedPeriod }) requested: RequestedPeriod,
     @CurrentSession() session: SessionContext,
   ): Promise<InspectionPack> {
-    return this.packs.json(session, site, given(requested));
+    const inspection = await this.inspections.inspect(session, site, given(requested));
+    return {
+      paper: 'inspection',
+      printedAt: inspection.asOf,
+      printedBy: session.name,
+      inspection,
+      says: [...(inspection.seals[0]?.says ?? [])],
+      schema: wholeSchemaOf(inspectionPack),
+    };
   }
 }
