@@ -71,3 +71,5 @@ export const holdLifted = collection('hold_lifted', z.object({ hold: id, lot: id
   by: ['hold', 'lot'],
   visibleTo: 'organisation',
 });
+
+export const bakingRows = { load, loadLine, loadStep, batch, release, releasedSubject, hold, holdLifted } as const;

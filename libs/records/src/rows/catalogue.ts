@@ -49,3 +49,5 @@ export const party = collection(
 );
 /** A supplier's lot-less habit, or that dealing with it was stopped. */
 export const partyStopped = collection('party_stopped', z.object({ party: id, at: instant }), { by: ['party'], visibleTo: 'organisation' });
+
+export const catalogueRows = { specification, party, partyStopped } as const;

@@ -117,3 +117,5 @@ export const cleanDown = collection(
   }),
   { by: ['place'] },
 );
+
+export const controlRows = { reading, readingNotTaken, deviation, correctiveAction, cleanDown, disposition, deviationClosed } as const;

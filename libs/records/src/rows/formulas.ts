@@ -19,3 +19,5 @@ export const formulaRetired = collection('formula_retired', z.object({ formula: 
   by: ['formula'],
   visibleTo: 'organisation',
 });
+
+export const formulasRows = { formulaVersion, formulaRetired } as const;

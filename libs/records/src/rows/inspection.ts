@@ -21,3 +21,5 @@ export const accessEnded = collection('access_ended', z.object({ access: id, per
   by: ['access', 'person'],
   visibleTo: 'organisation',
 });
+
+export const inspectionRows = { accessGiven, accessEnded } as const;

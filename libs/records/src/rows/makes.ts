@@ -93,3 +93,5 @@ export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'fre
 export const stage = collection('stage', z.object({ subject: id, place: id.nullable(), step: stageStep, way: stageWay, at: instant }), {
   by: ['subject'],
 });
+
+export const makesRows = { make, mixed, oneOff, makeEnded, divided, run, stage } as const;

@@ -56,3 +56,5 @@ export const returned = collection(
 export const onCounter = collection('on_counter', z.object({ lot: id, way: counterWay, pieces: z.int().nullable(), at: instant }), {
   by: ['lot'],
 });
+
+export const outRows = { departure, returned, onCounter } as const;

@@ -16,3 +16,5 @@ export const roleTaken = collection('role_taken', z.object({ given: id, person: 
   by: ['person', 'given'],
   visibleTo: 'organisation',
 });
+
+export const peopleRows = { person, personLeft, roleGiven, roleTaken } as const;

@@ -16,3 +16,5 @@ export const controlPoint = collection('control_point', z.object({ plan: id, key
   by: ['plan'],
   visibleTo: 'organisation',
 });
+
+export const plansRows = { planVersion, controlPoint } as const;

@@ -42,3 +42,5 @@ export const recallClosed = collection('recall_closed', z.object({ recall: id, a
   by: ['recall'],
   visibleTo: 'organisation',
 });
+
+export const recallsRows = { recallCase, recallScopeLot, recallContact, recallClosed } as const;

@@ -51,3 +51,5 @@ export const instrumentCheck = collection(
   }),
   { by: ['instrument'] },
 );
+
+export const sitesRows = { place, placeOut, instrument, instrumentOut, instrumentCheck } as const;

@@ -113,3 +113,5 @@ export const moved = collection(
   }),
   { by: ['lot'] },
 );
+
+export const stockRows = { delivery, lot, receiptDecision, lotIdentified, flow, inUse, emptied, counted, moved } as const;
