@@ -25,7 +25,7 @@ const things: readonly Thing[] = [
   {
     what: 'a kind with its page: lots-moved',
     aim: 9,
-    named: /lots-moved|lotsMoved|\bstock\.moved\b|collection\(\s*'moved'|features\/out\/move'|\bmove: '\/table|paths\.move\b/,
+    named: /lots-moved|lotsMoved|collection\(\s*'moved'|features\/out\/move'|\bmove: '\/table|paths\.move\b/,
     files: [
       'apps/web/src/features/out/move.tsx',
       'apps/web/src/features/out/out.tsx',
@@ -33,8 +33,6 @@ const things: readonly Thing[] = [
       'apps/web/src/shared/night/paths.ts',
       'apps/web/src/shells/table/screens.tsx',
       'libs/records/src/kinds.ts',
-      'libs/records/src/phrases/kinds.ts',
-      'libs/records/src/rows/collections.ts',
       'libs/records/src/rows/stock.ts',
       'libs/records/src/stock/lots-moved.spec.ts',
       'libs/records/src/stock/lots-moved.ts',
@@ -61,12 +59,11 @@ const things: readonly Thing[] = [
   {
     what: 'a paper: the inspection pack',
     aim: 6,
-    named: /\bpackPaperOf\b|\bPackService\b|\bPackController\b|\binspectionPack\b|inspection\/pack\.pdf/,
+    named: /\bpackPaperOf\b|\bPackController\b|\binspectionPack\b|inspection\/pack\.pdf/,
     files: [
       'apps/api/src/demo/run/recall.ts',
       'apps/api/src/papers/inspection/pack-pdf.ts',
       'apps/api/src/papers/inspection/pack.controller.ts',
-      'apps/api/src/papers/inspection/pack.service.ts',
       'apps/api/src/papers/papers.module.ts',
       'apps/web/src/features/inspection/inspection.tsx',
       'libs/contracts/src/inspection.ts',

@@ -41,8 +41,10 @@ export interface KindSpec<All extends Registry, N extends string, P extends z.Zo
   /** The meaning that stands beside the signature, or null for a kind that is not signed. */
   readonly signed: string | null;
   readonly permission: Permission;
-  /** A short plain sentence for lists and printed papers, English; `phrases` holds it to every language. */
+  /** What a screen calls it: a short plain sentence. */
   readonly phrase: string;
+  /** What a printed paper calls it. */
+  readonly official: string;
   /** Keys of the free texts that it may carry beside `reason`. */
   readonly words?: readonly string[];
   readonly payload: P;

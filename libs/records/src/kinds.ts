@@ -59,8 +59,8 @@ import { vesselToppedUp } from './stock/vessel-topped-up.js';
 
 /**
  * The one list of kinds. Server, tablet, OpenAPI, phrases and tests all read it. A new kind is its file and its line here; the compiler then names
- * what else is missing: its words for a paper (`phrases/kinds.ts`), a good payload of it for the tests that try every kind
- * (`test/support/every-kind.ts`), and a collection (`rows/`) where it writes rows that are not there yet.
+ * what else is missing: a good payload of it for the tests that try every kind (`test/support/every-kind.ts`), and a collection (`rows/`) where it
+ * writes rows that are not there yet.
  */
 export const kinds = [
   entryWithdrawn,

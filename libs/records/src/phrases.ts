@@ -3,7 +3,6 @@ import { allergens } from './phrases/allergens.js';
 import { control } from './phrases/control.js';
 import { goods } from './phrases/goods.js';
 import { house } from './phrases/house.js';
-import { kindsOnPaper } from './phrases/kinds.js';
 import type { Words } from './phrases/say.js';
 
 /** Groups of values that have words, by what they are values of. */
@@ -17,7 +16,7 @@ const words = new Map<string, Words>([
   ...Object.entries(phraseGroups).flatMap(([group, values]) =>
     Object.entries(values).map(([value, of]): [string, Words] => [`${group}.${value}`, of]),
   ),
-  ...kinds.map(({ name, phrase: plain }): [string, Words] => [`kind.${name}`, { plain, official: kindsOnPaper[name] }]),
+  ...kinds.map(({ name, phrase: plain, official: paper }): [string, Words] => [`kind.${name}`, { plain, official: paper }]),
 ]);
 
 /** Every key that has words. */

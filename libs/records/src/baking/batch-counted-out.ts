@@ -20,6 +20,7 @@ export const batchCountedOut = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A batch was counted out',
+  official: 'Batch counted and dated',
   words: ['note'],
   payload: z.strictObject({
     run: id,

@@ -13,6 +13,7 @@ export const holdLifted = defineKind({
   signed: 'I lift this hold',
   permission: 'decide.exception',
   phrase: 'A hold was lifted',
+  official: 'Hold lifted',
   words: ['why'],
   payload: z.strictObject({ hold: id }),
   outcome: z.strictObject({ lot: id }),

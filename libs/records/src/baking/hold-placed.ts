@@ -14,6 +14,7 @@ export const holdPlaced = defineKind({
   signed: null,
   permission: 'decide.goods',
   phrase: 'A lot was put on hold',
+  official: 'Lot placed on hold',
   words: ['because'],
   payload: z.strictObject({ lot: id, deviation: id.nullable() }),
   outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),

@@ -15,6 +15,7 @@ export const loadIn = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A load was put into the oven',
+  official: 'Oven load in',
   words: ['note'],
   payload: z.strictObject({
     oven: id,

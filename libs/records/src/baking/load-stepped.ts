@@ -15,6 +15,7 @@ export const loadStepped = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'A load was turned, taken out or put back in',
+  official: 'Oven load turned, out or returned',
   words: ['note'],
   payload: z.strictObject({ load: id, step: loadStepType, minutes: z.int().positive().max(1440).nullable() }),
   /** Seconds since the load first went in. */

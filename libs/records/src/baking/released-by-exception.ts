@@ -16,6 +16,7 @@ export const releasedByException = defineKind({
   signed: 'I release this batch by exception',
   permission: 'decide.exception',
   phrase: 'A batch was released by exception',
+  official: 'Release by signed exception',
   words: ['why'],
   payload: z.strictObject({ batch: id }),
   outcome: z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) }),

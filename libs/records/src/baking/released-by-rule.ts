@@ -28,6 +28,7 @@ export const releasedByRule = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A batch was released by rule',
+  official: 'Release by rule',
   payload: z.strictObject({ batch: id }),
   outcome: z.strictObject({ rule: z.int(), subjects: z.array(id) }),
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],

@@ -16,6 +16,7 @@ export const partyAccepted = defineKind({
   signed: null,
   permission: 'manage.catalogue',
   phrase: 'A supplier or customer was accepted',
+  official: 'Supplier or customer approved',
   words: ['name', 'contactName', 'phone', 'email', 'address', 'note'],
   payload: z.strictObject({ party: id, type: partyType, vulnerable: z.boolean(), unattended: z.boolean() }),
   outcome: z.strictObject({}),

@@ -13,6 +13,7 @@ export const partyStopped = defineKind({
   signed: null,
   permission: 'manage.catalogue',
   phrase: 'A supplier or customer was stopped',
+  official: 'Supplier or customer approval ended',
   words: ['note'],
   payload: z.strictObject({ party: id }),
   outcome: z.strictObject({}),

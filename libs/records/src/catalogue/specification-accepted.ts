@@ -22,6 +22,7 @@ export const specificationAccepted = defineKind({
   signed: null,
   permission: 'manage.catalogue',
   phrase: 'A specification was accepted',
+  official: 'Specification accepted',
   words: ['note'],
   payload: z
     .strictObject({

@@ -24,6 +24,7 @@ export const cleanedDown = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'A place was cleaned down',
+  official: 'Cleaning record',
   words: ['note'],
   payload: z.strictObject({ ...place, contactSeconds: z.int().nonnegative().nullable() }),
   upcast: {

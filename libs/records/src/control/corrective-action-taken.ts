@@ -15,6 +15,7 @@ export const correctiveActionTaken = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'Corrective action was taken',
+  official: 'Corrective action',
   words: ['action'],
   payload: z.strictObject({ deviation: id, type: actionType }),
   outcome: z.strictObject({ subject: id }),

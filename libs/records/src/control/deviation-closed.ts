@@ -17,6 +17,7 @@ export const deviationClosed = defineKind({
   signed: 'I have reviewed this deviation and close it',
   permission: 'decide.exception',
   phrase: 'A deviation was closed',
+  official: 'Deviation closed',
   words: ['review'],
   payload: z.strictObject({ deviation: id }),
   outcome: z.strictObject({ subject: id, selfReview: z.boolean() }),

@@ -16,6 +16,7 @@ export const deviationReported = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A deviation was reported',
+  official: 'Deviation reported',
   words: ['what'],
   payload: z.strictObject({ subjectType, subject: id, class: pointClass, holds: z.boolean() }),
   outcome: z.strictObject({}),

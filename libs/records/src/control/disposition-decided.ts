@@ -17,6 +17,7 @@ export const dispositionDecided = defineKind({
   signed: 'I decide this disposition of the food',
   permission: 'decide.exception',
   phrase: 'A disposition was decided',
+  official: 'Disposition',
   words: ['note'],
   payload: z.strictObject({ deviation: id, disposition: dispositionChoice, quantity: observed.nullable() }),
   outcome: z.strictObject({ subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),

@@ -23,6 +23,7 @@ export const readingNotTaken = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'A reading was not taken',
+  official: 'Monitoring not done',
   words: ['note'],
   payload: z.strictObject({ subjectType, subject: id, point: id, answer: notTakenAnswer }),
   outcome: z.strictObject({ pointKey: z.string(), parameter: z.string(), class: pointClass, missed: z.boolean() }),

@@ -18,6 +18,7 @@ export const readingTaken = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'A reading was taken',
+  official: 'Reading',
   words: ['note'],
   payload: z
     .strictObject({

@@ -15,6 +15,7 @@ export const bodiesWithheld = defineKind({
   signed: null,
   permission: 'withhold',
   phrase: 'Contents of old records were withheld',
+  official: 'Record contents withheld by age',
   payload: z.strictObject({
     kind: z.string().max(60),
     /** Of chains whose last record was received before this day began. */

@@ -16,6 +16,7 @@ export const entryWithdrawn = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A record was withdrawn',
+  official: 'Record withdrawn',
   payload: z.strictObject({}),
   outcome: z.strictObject({}),
   examples: [{}],

@@ -19,6 +19,7 @@ export const formulaApproved = defineKind({
   signed: 'I approve this version; it is in force from now on',
   permission: 'manage.formulas',
   phrase: 'A formula was approved',
+  official: 'Formula version approved',
   words: ['note'],
   payload: z.strictObject({ formula: id, number: z.int().positive(), name, type: formulaType, content: formulaContent }),
   outcome: z.strictObject({ totalMg: canonicalInteger, flourMg: canonicalInteger }),

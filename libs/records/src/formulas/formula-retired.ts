@@ -13,6 +13,7 @@ export const formulaRetired = defineKind({
   signed: null,
   permission: 'manage.formulas',
   phrase: 'A formula was retired',
+  official: 'Formula withdrawn from use',
   words: ['note'],
   payload: z.strictObject({ formula: id }),
   outcome: z.strictObject({}),

@@ -12,6 +12,7 @@ export const accessEnded = defineKind({
   signed: null,
   permission: 'manage.access',
   phrase: 'An inspector’s access ended',
+  official: 'Inspector’s access ended',
   words: ['note'],
   payload: z.strictObject({ access: id }),
   outcome: z.strictObject({ person: id }),

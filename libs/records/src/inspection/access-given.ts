@@ -16,6 +16,7 @@ export const accessGiven = defineKind({
   signed: null,
   permission: 'manage.access',
   phrase: 'An inspector was given access',
+  official: 'Inspector’s access granted',
   words: ['note'],
   payload: z
     .strictObject({ person: id, sites: z.array(id).min(1).max(50), from: day, until: day.nullable(), expires: instantWithOffset })

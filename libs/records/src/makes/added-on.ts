@@ -22,6 +22,7 @@ export const addedOn = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A material was applied to a product',
+  official: 'Material applied to a product',
   words: ['note'],
   payload: z.strictObject({
     targetType: addedTo,

@@ -41,6 +41,7 @@ export const divided = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A mix was divided into products',
+  official: 'Division into products',
   words: ['note'],
   payload: z
     .strictObject({

@@ -14,6 +14,7 @@ export const makeBegun = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A mix was started',
+  official: 'Production run begun',
   words: ['note'],
   payload: z.strictObject({
     formulaVersion: id,

@@ -13,6 +13,7 @@ export const makeEnded = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A mix was ended',
+  official: 'Production run ended',
   words: ['note'],
   payload: z.strictObject({ make: id, quantity: observed.nullable(), how }),
   /** In: the sum of what went in, null where one line has no weight. Lost: in less out; may be below zero. */

@@ -22,6 +22,7 @@ export const mixed = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'Mixing was recorded',
+  official: 'Mixing',
   words: ['note'],
   payload: z.strictObject({
     make: id,

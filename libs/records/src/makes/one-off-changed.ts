@@ -18,6 +18,7 @@ export const oneOffChanged = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A mix was changed from its formula',
+  official: 'Changed from the formula',
   words: ['change'],
   payload: z.strictObject({ make: id, material: id.nullable(), instead: id.nullable() }),
   outcome: z.strictObject({ newAllergens }),

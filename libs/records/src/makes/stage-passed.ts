@@ -21,6 +21,7 @@ export const stagePassed = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'A process stage was recorded',
+  official: 'Process stage',
   words: ['note'],
   payload: z.strictObject({
     subjects: z.array(subject).min(1).max(30),

@@ -24,6 +24,7 @@ export const weighedIn = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'Ingredients were weighed in',
+  official: 'Ingredients used, by lot',
   words: ['note'],
   payload: z.strictObject({ make: id, lines: z.array(line).min(1).max(60) }),
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),

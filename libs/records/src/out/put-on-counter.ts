@@ -13,6 +13,7 @@ export const putOnCounter = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'Goods were put on or taken off the counter',
+  official: 'Display at the counter',
   words: ['note'],
   payload: z.strictObject({ lot: id, way: counterWay, pieces: z.int().nonnegative().max(1_000_000).nullable() }),
   outcome: z.strictObject({ name: z.string() }),

@@ -14,6 +14,7 @@ export const goodsReturned = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'Goods were returned',
+  official: 'Returned goods',
   words: ['note'],
   payload: z.strictObject({
     lot: id,

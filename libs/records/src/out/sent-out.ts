@@ -29,6 +29,7 @@ export const sentOut = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'Goods were sent out',
+  official: 'Dispatch and disposal',
   words: ['note'],
   payload: z.strictObject({
     channel,

@@ -12,6 +12,7 @@ export const personJoined = defineKind({
   signed: null,
   permission: 'manage.people',
   phrase: 'A person joined',
+  official: 'Person joined',
   words: ['name'],
   payload: z.strictObject({}),
   outcome: z.strictObject({}),

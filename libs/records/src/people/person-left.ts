@@ -16,6 +16,7 @@ export const personLeft = defineKind({
   signed: null,
   permission: 'manage.people',
   phrase: 'A person left',
+  official: 'Person left',
   payload: z.strictObject({ person: id }),
   outcome: z.strictObject({}),
   examples: [{ person: '0190a6d0-7b3c-7000-8000-000000000003' }],

@@ -16,6 +16,7 @@ export const roleGiven = defineKind({
   signed: null,
   permission: 'manage.people',
   phrase: 'A role was given',
+  official: 'Role assigned',
   payload: z.strictObject({ person: id, role: role.exclude(['inspector']), site: id.nullable(), until: instantWithOffset.nullable() }),
   outcome: z.strictObject({ until: instant.nullable() }),
   examples: [{ person: '0190a6d0-7b3c-7000-8000-000000000003', role: 'baker', site: null, until: null }],

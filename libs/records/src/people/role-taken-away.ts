@@ -13,6 +13,7 @@ export const roleTakenAway = defineKind({
   signed: null,
   permission: 'manage.people',
   phrase: 'A role was taken away',
+  official: 'Role withdrawn',
   payload: z.strictObject({ given: id }),
   outcome: z.strictObject({ person: id }),
   examples: [{ given: '0190a6d0-7b3c-7000-8000-000000000111' }],

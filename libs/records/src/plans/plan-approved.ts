@@ -21,6 +21,7 @@ export const planApproved = defineKind({
   signed: 'I approve this plan; a competent person has validated its limits',
   permission: 'manage.plans',
   phrase: 'A HACCP plan was approved',
+  official: 'HACCP plan version approved',
   words: ['note'],
   payload: z.strictObject({ series: id, number: z.int().positive(), site: id.nullable(), content: planContent }),
   outcome: z.strictObject({}),

@@ -12,6 +12,7 @@ export const recallClosed = defineKind({
   signed: 'I close this case; what was found and done is recorded',
   permission: 'decide.recall',
   phrase: 'A recall case was closed',
+  official: 'Recall case closed',
   words: ['conclusion'],
   payload: z.strictObject({ recall: id }),
   outcome: z.strictObject({}),

@@ -13,6 +13,7 @@ export const recallContactMade = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A recall contact was made',
+  official: 'Recall communication',
   words: ['said', 'spokeTo'],
   payload: z.strictObject({
     recall: id,

@@ -28,6 +28,7 @@ export const recallOpened = defineKind({
   signed: null,
   permission: 'decide.recall',
   phrase: 'A recall case was opened',
+  official: 'Recall case opened',
   words: ['note', 'caller'],
   payload: z.strictObject({
     suspect: z.array(id).min(1).max(50),

@@ -28,6 +28,7 @@ export const instrumentChecked = defineKind({
   withholdable: true,
   permission: 'record',
   phrase: 'A thermometer was checked',
+  official: 'Thermometer check',
   words: ['note'],
   payload: z
     .strictObject({

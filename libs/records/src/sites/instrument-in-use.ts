@@ -19,6 +19,7 @@ export const instrumentInUse = defineKind({
   signed: null,
   permission: 'manage.site',
   phrase: 'A measuring instrument was taken into use',
+  official: 'Measuring instrument taken into use',
   payload: z
     .strictObject({ name, type: instrumentType, unit: instrumentUnit, halfWidth: amountFigure })
     .refine((p) => (p.type === 'scale') === (p.unit === 'g'), { message: 'g for a scale, degC for everything else', path: ['unit'] }),

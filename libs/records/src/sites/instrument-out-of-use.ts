@@ -12,6 +12,7 @@ export const instrumentOutOfUse = defineKind({
   signed: null,
   permission: 'manage.site',
   phrase: 'A measuring instrument was taken out of use',
+  official: 'Measuring instrument taken out of use',
   words: ['note'],
   payload: z.strictObject({ instrument: id }),
   outcome: z.strictObject({}),

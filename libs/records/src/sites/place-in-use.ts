@@ -19,6 +19,7 @@ export const placeInUse = defineKind({
   signed: null,
   permission: 'manage.site',
   phrase: 'Equipment or a place was taken into use',
+  official: 'Equipment or place taken into use',
   payload: z.strictObject({ name, type: placeType, within: id.nullable() }),
   outcome: z.strictObject({}),
   examples: [{ name: 'Deck oven, middle deck', type: 'deck', within: '0190a6d0-7b3c-7000-8000-000000000121' }],

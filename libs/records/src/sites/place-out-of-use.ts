@@ -12,6 +12,7 @@ export const placeOutOfUse = defineKind({
   signed: null,
   permission: 'manage.site',
   phrase: 'Equipment or a place was taken out of use',
+  official: 'Equipment or place taken out of use',
   words: ['note'],
   payload: z.strictObject({ place: id }),
   outcome: z.strictObject({}),

@@ -60,6 +60,7 @@ export const deliveryReceived = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A delivery was received',
+  official: 'Delivery received',
   words: ['note'],
   payload: z.strictObject({
     supplier: id.nullable(),

@@ -14,6 +14,7 @@ export const lotCounted = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A lot was counted',
+  official: 'Stock count',
   words: ['note'],
   payload: z.strictObject({ lot: id, place: id.nullable(), quantity: observed }),
   /** Difference: counted less what the records said, as known when it was counted; null where they could not say. */

@@ -13,6 +13,7 @@ export const lotEmptied = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A lot was emptied',
+  official: 'Lot emptied',
   words: ['note'],
   payload: z.strictObject({ station: id, lot: id, left: observed.nullable() }),
   outcome: z.strictObject({ name: z.string(), leftMg: canonicalInteger.nullable() }),

@@ -19,6 +19,7 @@ export const lotIdentified = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A lot was identified',
+  official: 'Lot identified',
   words: ['note'],
   payload: z
     .strictObject({ lot: id, code: code.nullable(), same: id.nullable(), delivery: id.nullable() })

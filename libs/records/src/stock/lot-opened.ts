@@ -22,6 +22,7 @@ export const lotOpened = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A lot was opened',
+  official: 'Lot taken into use',
   words: ['note'],
   payload: z.strictObject({
     station: id,

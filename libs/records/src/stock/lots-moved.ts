@@ -23,6 +23,7 @@ export const lotsMoved = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'Goods were moved',
+  official: 'Goods moved within the site',
   words: ['note'],
   payload: z.strictObject({ to: id, lines: z.array(line).min(1).max(50) }),
   outcome: z.strictObject({ toName: z.string(), lines: z.array(lineOutcome) }),

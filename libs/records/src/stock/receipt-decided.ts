@@ -15,6 +15,7 @@ export const receiptDecided = defineKind({
   signed: null,
   permission: 'decide.goods',
   phrase: 'A receipt decision was made',
+  official: 'Receipt decision',
   words: ['condition', 'note'],
   payload: z.strictObject({ lot: id, decision: receiptChoice }),
   outcome: z.strictObject({ name: z.string(), usedIn: z.array(use) }),

@@ -14,6 +14,7 @@ export const vesselCleanedOut = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A vessel was emptied and cleaned',
+  official: 'Vessel emptied and cleaned',
   words: ['note'],
   payload: z.strictObject({ vessel: id }),
   outcome: z.strictObject({ lots: z.array(id) }),

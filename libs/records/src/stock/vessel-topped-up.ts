@@ -39,6 +39,7 @@ export const vesselToppedUp = defineKind({
   signed: null,
   permission: 'record',
   phrase: 'A vessel was filled or topped up',
+  official: 'Vessel filled or topped up',
   words: ['note'],
   payload: z.strictObject({
     vessel: id,
