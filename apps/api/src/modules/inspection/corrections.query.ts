@@ -1,18 +1,18 @@
+import type { Envelope } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
+import type { Maybe, TableRow } from '../../platform/database/index.js';
 import { readStored, type BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
-export interface VersionRow {
-  readonly root: string;
-  readonly entry: string;
-  readonly kind: string;
-  readonly recordedAt: string;
-  readonly reason: string | null;
-  /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
-  readonly input: { readonly occurredAt: { readonly at: string }; readonly doneBy: string | null; readonly payload: unknown } | null;
-  readonly person: string;
+type Entry = TableRow<'entry'>;
+interface StoredRow extends Pick<Entry, 'root' | 'kind' | 'recordedAt' | 'person'>, Maybe<Pick<TableRow<'entryBody'>, 'bytes'>> {
+  readonly entry: Entry['id'];
+  readonly reason: Maybe<TableRow<'entryWord'>>['text'];
 }
-type StoredRow = Omit<VersionRow, 'input'> & { readonly bytes: Buffer | null };
+export interface VersionRow extends Omit<StoredRow, 'bytes'> {
+  /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
+  readonly input: Pick<Envelope, 'occurredAt' | 'doneBy' | 'payload'> | null;
+}
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */
 export const maxChains = 2000;
