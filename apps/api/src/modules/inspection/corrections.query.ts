@@ -1,6 +1,6 @@
 import type { Envelope } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
-import type { Maybe, TableRow } from '../../platform/database/index.js';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { readStored, type BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
@@ -22,7 +22,7 @@ export async function correctedChains(
   client: ClientBase,
   site: BookInfo,
   { begins, ends }: Period,
-): Promise<{ readonly versions: readonly VersionRow[]; readonly truncated: boolean }> {
+): Promise<{ readonly versions: readonly VersionRow[]; readonly truncated: Computed<boolean> }> {
   const { rows } = await client.query<StoredRow>(
     `WITH later AS (SELECT root, recorded_at FROM entry WHERE organisation = $1 AND book = $2 AND id <> root),
        chain AS (

@@ -1,6 +1,6 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { Tenancy, type Columns, type TableRow } from '../database/index.js';
+import { PrismaReads, Tenancy, type Columns, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { randomToken, tokenHash, uuidv7 } from '../ids/index.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
@@ -24,6 +24,7 @@ const codeLength = 10;
 export class Devices {
   constructor(
     private readonly tenancy: Tenancy,
+    private readonly reads: PrismaReads,
     private readonly sessions: Sessions,
     @Inject(CLOCK) private readonly clock: Clock,
     @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
@@ -94,13 +95,10 @@ export class Devices {
 
   /** Where a device is; undefined for one that is not this organisation's. */
   async siteOf(organisation: string, device: string): Promise<string | undefined> {
-    return this.tenancy.reading(organisation, async (client) => {
-      const { rows } = await client.query<Pick<Device, 'site'>>('SELECT site FROM device WHERE organisation = $1 AND id = $2', [
-        organisation,
-        device,
-      ]);
-      return rows[0]?.site;
-    });
+    const found = await this.reads.inOrganisation(organisation, (tx) =>
+      tx.device.findUnique({ where: { organisation_id: { organisation, id: device } }, select: { site: true } }),
+    );
+    return found?.site;
   }
 
   /** From now on the tablet is nobody's, and who was signed on there no longer is. Twice does no harm. */
