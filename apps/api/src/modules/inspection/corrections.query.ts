@@ -11,7 +11,7 @@ interface StoredRow extends Pick<Entry, 'root' | 'kind' | 'recordedAt' | 'person
 }
 export interface VersionRow extends Omit<StoredRow, 'bytes'> {
   /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
-  readonly input: Pick<Envelope, 'occurredAt' | 'doneBy' | 'payload'> | null;
+  readonly input: (Pick<Envelope, 'doneBy' | 'payload'> & { readonly occurredAt: Pick<Envelope['occurredAt'], 'at'> }) | null;
 }
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */
