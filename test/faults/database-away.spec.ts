@@ -39,6 +39,21 @@ describe('a database that ends connections', () => {
     expect(body.map((r: { as: string }) => r.as)).toEqual(sent.map(() => expect.stringMatching(/recorded$/)));
     expect((await verified(t, house)).faults).toEqual([]);
   });
+
+  it('is told as not ready just now by a read through the generated client, too', async () => {
+    const service = "FROM pg_stat_activity WHERE datname = current_database() AND usename = 'bakehouse_service'";
+    const watched = (holder: ClientBase) =>
+      connected(t.database.ownerUrl, async (watcher) => {
+        await holder.query('BEGIN');
+        await holder.query('LOCK TABLE photo IN ACCESS EXCLUSIVE MODE'); // so that the read waits, and is ended while it does
+        const asked = Promise.resolve(baker.get(`/sites/${house.site}/photos/${'0'.repeat(64)}`));
+        for (let waits = 0; waits === 0;) waits = (await watcher.query(`SELECT 1 ${service} AND wait_event_type = 'Lock'`)).rowCount ?? 0;
+        await watcher.query(`SELECT pg_terminate_backend(pid) ${service}`);
+        await holder.query('COMMIT');
+        return asked;
+      });
+    expectAway(await connected(t.database.ownerUrl, watched));
+  });
 });
 
 function expectAway({ status, body, headers }: Response): void {

@@ -1,8 +1,9 @@
 import pg, { type ClientBase } from 'pg';
+import type { Computed } from '../platform/database/index.js';
 
 /** Empties every table that knows an organisation: nobody has had anything of it yet. */
 export async function emptyEverything(owner: ClientBase): Promise<void> {
-  const { rows } = await owner.query<{ name: string }>(
+  const { rows } = await owner.query<{ name: Computed<string> }>(
     "SELECT table_name AS name FROM information_schema.columns WHERE table_schema = 'public' AND column_name = 'organisation'",
   );
   await owner.query(`TRUNCATE ${[...rows.map((r) => r.name), 'organisation'].map((name) => pg.escapeIdentifier(name)).join(', ')}`);

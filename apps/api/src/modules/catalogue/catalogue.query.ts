@@ -1,10 +1,22 @@
 import type { Row } from '@bakehouse/records';
 import type { InstrumentList, PlaceList } from '@bakehouse/contracts';
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
-export type SpecificationRow = Row<'specification'> & { readonly supplierName: string | null };
-export type PartyRow = Row<'party'> & { readonly stopped: string | null };
+export interface SpecificationRow extends Row<'specification'> {
+  readonly supplierName: Maybe<Row<'party'>>['name'];
+}
+export interface PartyRow extends Row<'party'> {
+  readonly stopped: Maybe<Row<'partyStopped'>>['at'];
+}
+interface PlaceRow extends Row<'place'> {
+  readonly outOfUse: Maybe<Row<'placeOut'>>['at'];
+}
+interface InstrumentRow extends Row<'instrument'> {
+  readonly outOfUse: Maybe<Row<'instrumentOut'>>['at'];
+  readonly lastCheck: Computed<Pick<Row<'instrumentCheck'>, 'at' | 'way' | 'passed'> | null>;
+}
 
 /** Every specification with the name of its supplier as it is known now, the newest first. */
 export async function specificationRows(client: ClientBase, organisation: string): Promise<readonly SpecificationRow[]> {
@@ -32,7 +44,7 @@ export async function partyRows(client: ClientBase, organisation: string): Promi
 
 /** Everything of a site that is somewhere and has a name, what is in use first. */
 export async function placeRows(client: ClientBase, { organisation, id }: BookRef): Promise<PlaceList> {
-  const { rows } = await client.query<PlaceList[number]>(
+  const { rows } = await client.query<PlaceRow>(
     `SELECT * FROM (SELECT p.id, p.name, p.type, p.within, p.since, (SELECT min(o.at) FROM place_out o WHERE o.organisation = p.organisation AND o.place = p.id) AS "outOfUse"
        FROM place p WHERE p.organisation = $1 AND p.book = $2) x ORDER BY "outOfUse" IS NOT NULL, lower(name), id`,
     [organisation, id],
@@ -42,7 +54,7 @@ export async function placeRows(client: ClientBase, { organisation, id }: BookRe
 
 /** What a site measures with, what is in use first, each with its last check. */
 export async function instrumentRows(client: ClientBase, { organisation, id }: BookRef): Promise<InstrumentList> {
-  const { rows } = await client.query<InstrumentList[number]>(
+  const { rows } = await client.query<InstrumentRow>(
     `SELECT * FROM (SELECT i.id, i.name, i.type, i.unit, i.half_width_milli AS "halfWidthMilli", i.since,
          (SELECT min(o.at) FROM instrument_out o WHERE o.organisation = i.organisation AND o.instrument = i.id) AS "outOfUse", c.last AS "lastCheck"
        FROM instrument i

@@ -23,7 +23,7 @@ export async function batchesOfToday(
   from: string,
   until: string,
 ): Promise<{ readonly batches: Row<'batch'>[]; readonly onCounter: ReadonlySet<string> }> {
-  const { rows } = await client.query<{ lot: string }>(
+  const { rows } = await client.query<Pick<Row<'onCounter'>, 'lot'>>(
     `SELECT lot FROM (SELECT DISTINCT ON (lot) lot, way FROM on_counter WHERE organisation = $1 AND book = $2 AND at <= $3 ORDER BY lot, at DESC, seq DESC) c WHERE way = 'on'`,
     [organisation, id, until],
   );
@@ -40,7 +40,7 @@ export async function batchesOfToday(
 
 /** What went into these lots, however indirectly, and what a name given later stands for. */
 export async function intoLots(client: ClientBase, organisation: string, lots: readonly string[]): Promise<UsedFlow[]> {
-  const { rows } = await client.query<UsedFlow>(
+  const { rows } = await client.query<Pick<Row<'flow'>, 'source' | 'target'>>(
     `WITH RECURSIVE link AS NOT MATERIALIZED (
        SELECT source, target FROM flow WHERE organisation = $1 UNION ALL SELECT same, lot FROM lot_identified WHERE organisation = $1 AND same IS NOT NULL),
      reach(lot) AS (SELECT unnest($2::uuid[]) UNION SELECT l.source FROM reach r JOIN link l ON l.target = r.lot)
@@ -52,7 +52,7 @@ export async function intoLots(client: ClientBase, organisation: string, lots: r
 
 /** Makes at the same station up to a day before these, with no clean-down between. */
 export async function touchedBefore(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Touched[]> {
-  const { rows } = await client.query<Touched>(
+  const { rows } = await client.query<{ before: Row<'make'>['id']; after: Row<'make'>['id'] }>(
     `SELECT m.id AS before, n.id AS after FROM make n JOIN make m
        ON m.organisation = n.organisation AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.at - interval '24 hours'
      WHERE n.organisation = $1 AND n.id = ANY($2)

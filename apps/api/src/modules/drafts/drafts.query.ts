@@ -1,41 +1,23 @@
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Holds, Maybe, TableRow } from '../../platform/database/index.js';
 
 export type DraftName = 'formula' | 'plan';
 export type Content = Readonly<Record<string, unknown>>;
-export interface DraftRow {
-  readonly id: string;
-  readonly subject: string;
-  readonly basedOn: string | null;
-  readonly content: Content;
-  readonly revision: number;
-  readonly archived: boolean;
-  readonly madeBy: string;
-  readonly madeByName: string | null;
-  readonly madeAt: string;
-  readonly by: string;
-  readonly byName: string | null;
-  readonly at: string;
+type Draft = TableRow<'draft'>;
+interface WithContent {
+  readonly content: Holds<Draft['content'], Content>;
 }
-export interface NewDraft {
-  readonly id: string;
-  readonly type: DraftName;
-  readonly subject: string;
-  readonly basedOn: string | null;
-  readonly content: Content;
-  readonly by: string;
-  readonly at: string;
+export interface DraftRow
+  extends Pick<Draft, 'id' | 'subject' | 'basedOn' | 'revision' | 'archived' | 'madeBy' | 'madeAt' | 'by' | 'at'>, WithContent {
+  readonly madeByName: Maybe<Row<'person'>>['name'];
+  readonly byName: Maybe<Row<'person'>>['name'];
 }
-export interface Saved {
-  readonly content: Content;
-  readonly archived: boolean;
-  readonly by: string;
-  readonly at: string;
+export interface NewDraft extends Pick<Draft, 'id' | 'subject' | 'basedOn' | 'by' | 'at'>, WithContent {
+  readonly type: Holds<Draft['type'], DraftName>;
 }
-export interface EarlierRow {
-  readonly content: Content;
-  readonly by: string;
-  readonly at: string;
-}
+export type Saved = Pick<Draft, 'archived' | 'by' | 'at'> & WithContent;
+export type EarlierRow = Pick<TableRow<'draftEarlier'>, 'by' | 'at'> & WithContent;
 
 const columns = `d.id, d.subject, d.based_on AS "basedOn", d.content, d.revision, d.archived, d.made_by AS "madeBy", m.name AS "madeByName", d.made_at AS "madeAt", d.by, b.name AS "byName", d.at
   FROM draft d LEFT JOIN person m ON m.organisation = d.organisation AND m.id = d.made_by LEFT JOIN person b ON b.organisation = d.organisation AND b.id = d.by

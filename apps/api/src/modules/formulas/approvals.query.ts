@@ -1,3 +1,17 @@
+import type { Row } from '@bakehouse/records';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+
+type Entry = TableRow<'entry'>;
+interface Signed extends Pick<Row<'person'>, 'name'> {
+  readonly person: NonNullable<Entry['signedBy']>;
+  readonly at: NonNullable<Entry['signedAt']>;
+  readonly meaning: NonNullable<Entry['signedAs']>;
+}
+export interface Approval {
+  readonly signed: Computed<Signed | null>;
+  readonly note: Maybe<TableRow<'entryWord'>>['text'];
+}
+
 /**
  * Who signed the entry that a row of `row` came from, as `signing.signed`, and the note that was written with it, as `signing.note`: parts of a
  * statement.
@@ -10,8 +24,3 @@ export const approvalOf = (row: string): string => `
     LEFT JOIN person p ON p.organisation = e.organisation AND p.id = e.signed_by
     LEFT JOIN entry_word w ON w.organisation = e.organisation AND w.entry = e.id AND w.key = 'note'
     WHERE e.organisation = ${row}.organisation AND e.id = ${row}.id) signing ON true`;
-
-export interface Approval {
-  readonly signed: { readonly person: string; readonly name: string | null; readonly at: string; readonly meaning: string } | null;
-  readonly note: string | null;
-}

@@ -1,11 +1,12 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Maybe, TableRow } from '../../platform/database/index.js';
 import { table } from '../../platform/ledger/index.js';
 import { approvalOf, type Approval } from './approvals.query.js';
 
 export type Version = Row<'formulaVersion'>;
 export interface NewestVersion extends Version, Approval {
-  readonly retired: string | null;
+  readonly retired: Maybe<Row<'formulaRetired'>>['at'];
 }
 
 /** The newest version of every formula by name, with who signed it and since when it is retired, if it is. */
@@ -32,7 +33,7 @@ export async function versionsOf(client: ClientBase, organisation: string, formu
 
 /** Every specification that was ever accepted, in the order of time. */
 export async function specifications(client: ClientBase, organisation: string): Promise<readonly Row<'specification'>[]> {
-  const { rows } = await client.query<Row<'specification'> & { readonly book: string }>(
+  const { rows } = await client.query<Row<'specification'> & Pick<TableRow<'specification'>, 'book'>>(
     `${table('specification').select} WHERE organisation = $1 ORDER BY since, seq`,
     [organisation],
   );

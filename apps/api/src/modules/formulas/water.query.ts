@@ -1,14 +1,18 @@
-import type { RecentMix } from '@bakehouse/records';
+import type { RecentMix, Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
+
+interface MixRow extends Pick<Row<'mixed'>, 'at' | 'minutesSlow' | 'minutesFast'>, Pick<Row<'make'>, 'scalePpm'> {
+  readonly frictionMilli: NonNullable<Row<'mixed'>['frictionMilli']>;
+}
 
 /** The place of a site by its id. */
 export async function placeAt(
   client: ClientBase,
   { organisation, id }: BookRef,
   place: string,
-): Promise<{ id: string; name: string } | undefined> {
-  const { rows } = await client.query<{ id: string; name: string }>(
+): Promise<Pick<Row<'place'>, 'id' | 'name'> | undefined> {
+  const { rows } = await client.query<Pick<Row<'place'>, 'id' | 'name'>>(
     'SELECT id, name FROM place WHERE organisation = $1 AND book = $2 AND id = $3',
     [organisation, id, place],
   );
@@ -22,7 +26,7 @@ export async function recentMixes(
   formula: string,
   mixer: string,
 ): Promise<readonly RecentMix[]> {
-  const { rows } = await client.query<RecentMix>(
+  const { rows } = await client.query<MixRow>(
     `SELECT x.friction_milli AS "frictionMilli", x.at, x.minutes_slow AS "minutesSlow", x.minutes_fast AS "minutesFast", m.scale_ppm AS "scalePpm"
      FROM make m JOIN mixed x ON x.organisation = m.organisation AND x.make = m.id
      WHERE m.organisation = $1 AND m.book = $2 AND m.formula = $3 AND m.station = $4 AND x.friction_milli IS NOT NULL ORDER BY x.at DESC, x.id LIMIT 40`,

@@ -1,25 +1,40 @@
 import type { Deliveries, OpenThings } from '@bakehouse/contracts';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, Holds, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
 type Line = Deliveries[number]['lines'][number];
-interface DeliveryRow {
-  readonly id: string;
-  readonly receivedAt: string;
-  readonly supplierName: string | null;
-  readonly note: string | null;
-  readonly unattended: boolean;
-  readonly photo: string | null;
+interface DeliveryRow extends Pick<Row<'delivery'>, 'id' | 'receivedAt' | 'note' | 'unattended' | 'photo'> {
+  readonly supplierName: Maybe<Row<'party'>>['name'];
 }
-interface LineRow extends Omit<Line, 'temperature' | 'decision'> {
-  readonly delivery: string;
-  readonly figure: string | null;
-  readonly unit: string | null;
-  readonly measured: string | null;
-  readonly verdict: NonNullable<Line['temperature']>['verdict'] | null;
-  readonly decision: NonNullable<Line['decision']>['decision'] | null;
-  readonly condition: string | null;
-  readonly decidedAt: string | null;
+interface LineRow
+  extends
+    Pick<Row<'lot'>, 'delivery' | 'name' | 'codeState' | 'mg' | 'pieces' | 'bestBefore' | 'useBy'>,
+    Maybe<Pick<Row<'reading'>, 'figure' | 'unit' | 'measured' | 'verdict'>>,
+    Maybe<Pick<Row<'receiptDecision'>, 'decision' | 'condition'>> {
+  readonly lot: Row<'lot'>['id'];
+  readonly asWritten: Row<'lot'>['quantityAsWritten'];
+  readonly decidedAt: Maybe<Row<'receiptDecision'>>['at'];
+  readonly code: Computed<Row<'lot'>['code']>;
+  readonly named: Computed<boolean>;
+  readonly held: Computed<boolean>;
+  readonly used: Computed<boolean>;
+}
+interface ToNameRow extends Pick<Row<'lot'>, 'name' | 'at'> {
+  readonly lot: Row<'lot'>['id'];
+  readonly used: Computed<boolean>;
+}
+interface HeldRow extends Pick<Row<'hold'>, 'lot' | 'because' | 'recall' | 'at'>, Pick<Row<'lot'>, 'name'> {
+  readonly hold: Row<'hold'>['id'];
+  readonly code: Computed<Row<'lot'>['code']>;
+}
+type SetAside = TableRow<'setAside'>;
+interface SetAsideRow extends Pick<SetAside, 'id' | 'problem' | 'field'> {
+  readonly as: Holds<SetAside['as'], OpenThings['setAside'][number]['as']>;
+  readonly kind: Computed<string | null>;
+  readonly personName: Maybe<Row<'person'>>['name'];
+  readonly at: SetAside['receivedAt'];
 }
 
 /** Deliveries of a site between two instants, the newest first, each line with how it stands now: two reads, however many. */
@@ -61,19 +76,19 @@ function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision
 
 /** Lots not identified, holds that are not lifted, and entries set aside in the last 30 days. */
 export async function openAtSite(client: ClientBase, { organisation, id }: BookRef, now: string): Promise<OpenThings> {
-  const { rows: toName } = await client.query<OpenThings['toName'][number]>(
+  const { rows: toName } = await client.query<ToNameRow>(
     `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
      WHERE l.organisation = $1 AND l.book = $2 AND l.type = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
      ORDER BY l.at DESC, l.id LIMIT 200`,
     [organisation, id],
   );
-  const { rows: held } = await client.query<OpenThings['held'][number]>(
+  const { rows: held } = await client.query<HeldRow>(
     `SELECT h.id AS hold, h.lot, l.name, coalesce(l.code, b.code) AS code, h.because, h.recall, h.at FROM hold h
      JOIN lot l ON l.organisation = h.organisation AND l.id = h.lot LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
      WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`,
     [organisation, id],
   );
-  const { rows: setAside } = await client.query<OpenThings['setAside'][number]>(
+  const { rows: setAside } = await client.query<SetAsideRow>(
     `SELECT * FROM (
        SELECT DISTINCT ON (coalesce(k.entry, k.id)) k.id, k.as, k.body->'entry'->>'kind' AS kind, k.problem, k.field, p.name AS "personName", k.received_at AS at FROM set_aside k
        LEFT JOIN person p ON p.organisation = k.organisation AND p.id = k.person

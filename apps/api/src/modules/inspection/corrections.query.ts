@@ -1,18 +1,18 @@
+import type { Envelope } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { readStored, type BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
-export interface VersionRow {
-  readonly root: string;
-  readonly entry: string;
-  readonly kind: string;
-  readonly recordedAt: string;
-  readonly reason: string | null;
-  /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
-  readonly input: { readonly occurredAt: { readonly at: string }; readonly doneBy: string | null; readonly payload: unknown } | null;
-  readonly person: string;
+type Entry = TableRow<'entry'>;
+interface StoredRow extends Pick<Entry, 'root' | 'kind' | 'recordedAt' | 'person'>, Maybe<Pick<TableRow<'entryBody'>, 'bytes'>> {
+  readonly entry: Entry['id'];
+  readonly reason: Maybe<TableRow<'entryWord'>>['text'];
 }
-type StoredRow = Omit<VersionRow, 'input'> & { readonly bytes: Buffer | null };
+export interface VersionRow extends Omit<StoredRow, 'bytes'> {
+  /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
+  readonly input: (Pick<Envelope, 'doneBy' | 'payload'> & { readonly occurredAt: Pick<Envelope['occurredAt'], 'at'> }) | null;
+}
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */
 export const maxChains = 2000;
@@ -22,7 +22,7 @@ export async function correctedChains(
   client: ClientBase,
   site: BookInfo,
   { begins, ends }: Period,
-): Promise<{ readonly versions: readonly VersionRow[]; readonly truncated: boolean }> {
+): Promise<{ readonly versions: readonly VersionRow[]; readonly truncated: Computed<boolean> }> {
   const { rows } = await client.query<StoredRow>(
     `WITH later AS (SELECT root, recorded_at FROM entry WHERE organisation = $1 AND book = $2 AND id <> root),
        chain AS (

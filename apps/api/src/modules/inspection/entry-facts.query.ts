@@ -1,16 +1,18 @@
 import type { Precision } from '@bakehouse/kernel';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, Holds, TableRow } from '../../platform/database/index.js';
 
+type Entry = TableRow<'entry'>;
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
-export interface EntryFacts {
-  readonly id: string;
-  readonly recordedAt: string;
-  readonly person: string;
-  readonly precision: Precision;
-  readonly signedBy: string | null;
-  readonly signedAt: string | null;
-  readonly meaning: string | null;
-  readonly words: Readonly<Record<string, string>>;
+export interface EntryFacts extends Pick<Entry, 'id' | 'recordedAt' | 'person' | 'signedBy' | 'signedAt'> {
+  readonly precision: Holds<Entry['precision'], Precision>;
+  readonly meaning: Entry['signedAs'];
+  readonly words: Computed<Readonly<Record<string, string>>>;
+}
+interface Named {
+  readonly id: Row<'lot'>['id'];
+  readonly name: Computed<string>;
 }
 
 /** Who recorded these entries and when, how surely the time is known, who signed, and the words that are still there. One query. */
@@ -30,7 +32,7 @@ export async function entryFacts(
 
 /** What lots (makes, runs and batches are lots too), loads, materials, parties, formula versions and control points are called. One query. */
 export async function namesOf(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, string>> {
-  const { rows } = await client.query<{ id: string; name: string }>(
+  const { rows } = await client.query<Named>(
     `SELECT l.id, concat_ws(', ', l.name, coalesce(b.code, l.code)) AS name FROM lot l LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id
        WHERE l.organisation = $1 AND l.id = ANY($2)
      UNION ALL SELECT x.load, string_agg(DISTINCT x.product_name, ', ' ORDER BY x.product_name) FROM load_line x WHERE x.organisation = $1 AND x.load = ANY($2) GROUP BY x.load

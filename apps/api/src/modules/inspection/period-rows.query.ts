@@ -1,11 +1,12 @@
 import type { CollectionName, Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, TableRow } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { snake, table, type BookInfo } from '../../platform/ledger/index.js';
 import type { Period } from './period.js';
 
 /** A row with the entry that last wrote it: who and when stand there. */
-export type RecordedRow<C extends CollectionName> = Row<C> & { readonly entry: string };
+export type RecordedRow<C extends CollectionName> = Row<C> & Pick<TableRow<C>, 'entry'>;
 
 const within = (time: string): string => `"${time}" >= $3 AND "${time}" < $4`;
 const here = (time = 'at'): string => `book = $2 AND ${within(time)}`;
@@ -77,7 +78,7 @@ async function ask(client: ClientBase, name: Names, condition: string, values: r
 
 /** The number of deviations from before the period that are still open. */
 export async function openBefore(client: ClientBase, site: BookInfo, { begins }: Period): Promise<number> {
-  const { rows } = await client.query<{ open: number }>(
+  const { rows } = await client.query<{ open: Computed<number> }>(
     `SELECT count(*) AS open FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at < $3
        AND NOT EXISTS (SELECT FROM deviation_closed c WHERE c.organisation = $1 AND c.deviation = d.id)`,
     [site.organisation, site.id, begins],
@@ -86,6 +87,8 @@ export async function openBefore(client: ClientBase, site: BookInfo, { begins }:
 }
 
 export async function businessOf(client: ClientBase, organisation: string): Promise<string> {
-  const { rows } = await client.query<{ name: string }>('SELECT name FROM organisation WHERE id = $1', [organisation]);
+  const { rows } = await client.query<Pick<TableRow<'organisation'>, 'name'>>('SELECT name FROM organisation WHERE id = $1', [
+    organisation,
+  ]);
   return rows[0]?.name ?? '';
 }

@@ -1,8 +1,9 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { TableRow } from '../../platform/database/index.js';
 import { snake, table, tables, type BookRef } from '../../platform/ledger/index.js';
 
-type NightRow = { id: string } & Record<string, unknown>;
+type NightRow = Pick<TableRow<'lot'>, 'id'> & Record<string, unknown>;
 export type NightRows = Partial<Record<CollectionName, readonly NightRow[]>>;
 
 /** In force: the organisation's own reference rows, however old. */
@@ -80,7 +81,7 @@ const withheld: Partial<Record<CollectionName, Readonly<Record<string, null>>>> 
 export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
   const values = [site.organisation, site.id, from, until];
   const found = [...nightStatements].map(async ([name, text]) => {
-    const { rows } = await client.query<{ book: string } & NightRow>({ name: `night ${name}`, text, values });
+    const { rows } = await client.query<Pick<TableRow<'lot'>, 'book'> & NightRow>({ name: `night ${name}`, text, values });
     return [name, rows.map(({ book: _book, ...row }) => ({ ...row, ...withheld[name] }))] as const;
   });
   return Object.fromEntries(await Promise.all(found));

@@ -1,20 +1,21 @@
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { accessesInForce, hasLeft, rolesInForce } from '../../platform/access/index.js';
+import type { Computed, TableRow } from '../../platform/database/index.js';
 
-export interface PersonToSignOn {
-  readonly id: string;
-  readonly name: string | null;
-  readonly tap: boolean;
+type Organisation = TableRow<'organisation'>;
+export interface PersonToSignOn extends Pick<Row<'person'>, 'id' | 'name'> {
+  readonly tap: Computed<boolean>;
 }
 
 /** The organisation of an installation that has one alone; null where there are more. The one question asked before anybody has said who they are. */
 export async function onlyOrganisation(client: Pick<ClientBase, 'query'>): Promise<string | null> {
-  const { rows } = await client.query<{ id: string | null }>('SELECT only_organisation() AS id');
+  const { rows } = await client.query<{ id: Computed<Organisation['id'] | null> }>('SELECT only_organisation() AS id');
   return rows[0]?.id ?? null;
 }
 
 export async function organisationName(client: ClientBase, organisation: string): Promise<string | undefined> {
-  const { rows } = await client.query<{ name: string }>('SELECT name FROM organisation WHERE id = $1', [organisation]);
+  const { rows } = await client.query<Pick<Organisation, 'name'>>('SELECT name FROM organisation WHERE id = $1', [organisation]);
   return rows[0]?.name;
 }
 

@@ -1,13 +1,7 @@
 import type { ClientBase } from 'pg';
+import type { TableRow } from '../../platform/database/index.js';
 
-export interface NewSignature {
-  readonly tokenHash: Buffer;
-  readonly person: string;
-  readonly inputHash: Buffer;
-  readonly meaning: string;
-  readonly signedAt: string;
-  readonly expiresAt: string;
-}
+export type NewSignature = Omit<TableRow<'signatureToken'>, 'organisation' | 'usedBy'>;
 
 export async function keepSignature(client: ClientBase, organisation: string, s: NewSignature): Promise<void> {
   await client.query(

@@ -4,7 +4,7 @@ import { ApiBody, ApiConsumes, ApiNoContentResponse, ApiOkResponse, ApiOperation
 import * as z from 'zod';
 import { CurrentSession, Permits, Viewed, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Tenancy } from '../../platform/database/index.js';
+import { PrismaReads, Tenancy } from '../../platform/database/index.js';
 import { imageTypes, Limits, ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { mediaTypeOf } from './media-type.js';
@@ -20,6 +20,7 @@ const binary = { schema: { type: 'string', format: 'binary' } } as const;
 export class PhotosController {
   constructor(
     private readonly tenancy: Tenancy,
+    private readonly reads: PrismaReads,
     private readonly books: Books,
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
@@ -63,7 +64,7 @@ export class PhotosController {
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
     const site = await this.books.site(session.organisation, of);
-    const found = await this.tenancy.reading(session.organisation, (client) => photoOf(client, session.organisation, site.id, hash));
+    const found = await this.reads.inOrganisation(session.organisation, (tx) => photoOf(tx, session.organisation, site.id, hash));
     if (!found) throw new ProblemException({ problem: 'unknown-photo', field: 'sha256' });
     return new StreamableFile(found.bytes, { type: found.mediaType });
   }

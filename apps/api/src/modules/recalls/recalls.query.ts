@@ -1,20 +1,18 @@
-import type { Hazard } from '@bakehouse/records';
+import type { Row } from '@bakehouse/records';
 import type { ContactMade } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
-export interface CaseRow {
-  readonly id: string;
-  readonly openedAt: string;
-  readonly suspect: readonly string[];
-  readonly hazard: Hazard;
-  readonly hazardName: string;
-  readonly practice: boolean;
-  readonly said: string | null;
-  readonly frozenAt: readonly { book: string; size: number }[];
-  readonly scopeHash: string;
-  readonly closedAt: string | null;
-  readonly lots: number;
-  readonly held: number;
+type Case = Row<'recallCase'>;
+export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazardName' | 'practice' | 'frozenAt' | 'scopeHash'> {
+  readonly openedAt: Case['at'];
+  readonly said: Case['supplierSaid'];
+  readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
+  readonly lots: Computed<number>;
+  readonly held: Computed<number>;
+}
+interface FreeRow extends Pick<TableRow<'lot'>, 'book'> {
+  readonly lot: Row<'lot'>['id'];
 }
 
 const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
@@ -38,7 +36,7 @@ export async function oneCase(client: ClientBase, organisation: string, id: stri
 
 /** The lots of the frozen scope. */
 export async function scopeOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly string[]> {
-  const { rows } = await client.query<{ lot: string }>(
+  const { rows } = await client.query<Pick<Row<'recallScopeLot'>, 'lot'>>(
     'SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = $2 ORDER BY lot',
     [organisation, id],
   );
@@ -46,7 +44,7 @@ export async function scopeOfCase(client: ClientBase, organisation: string, id: 
 }
 
 export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly ContactMade[]> {
-  const { rows } = await client.query<ContactMade>(
+  const { rows } = await client.query<Pick<Row<'recallContact'>, 'party' | 'answer' | 'piecesHeld' | 'at'>>(
     'SELECT party, answer, pieces_held AS "piecesHeld", at FROM recall_contact WHERE organisation = $1 AND recall = $2 ORDER BY at',
     [organisation, id],
   );
@@ -54,12 +52,8 @@ export async function callsOfCase(client: ClientBase, organisation: string, id: 
 }
 
 /** Of these lots the ones that nothing holds now, with the site that each is of. */
-export async function notHeld(
-  client: ClientBase,
-  organisation: string,
-  lots: readonly string[],
-): Promise<readonly { readonly lot: string; readonly book: string }[]> {
-  const { rows } = await client.query<{ lot: string; book: string }>(
+export async function notHeld(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly FreeRow[]> {
+  const { rows } = await client.query<FreeRow>(
     `SELECT l.id AS lot, l.book FROM lot l WHERE l.organisation = $1 AND l.id = ANY($2) AND NOT EXISTS (
        SELECT 1 FROM hold h WHERE h.organisation = $1 AND h.lot = l.id
          AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id))`,

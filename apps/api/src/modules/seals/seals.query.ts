@@ -1,24 +1,14 @@
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
 /** Which book: all that a query about one needs. */
 export type BookKey = Pick<BookRef, 'organisation' | 'id'>;
 
-export interface HeadRow {
-  readonly size: number;
-  readonly frontier: readonly string[];
-}
-export interface SealRow {
-  readonly size: number;
-  readonly root: Buffer;
-  readonly note: string;
-  readonly at: string;
-}
-export interface BodyRow {
-  readonly seq: number;
-  readonly leaf: Buffer;
-  readonly bytes: Buffer | null;
-}
+export type HeadRow = Pick<TableRow<'book'>, 'size' | 'frontier'>;
+export type SealRow = Pick<TableRow<'seal'>, 'size' | 'root' | 'note' | 'at'>;
+type Entry = TableRow<'entry'>;
+export type BodyRow = Pick<Entry, 'seq' | 'leaf'> & Maybe<Pick<TableRow<'entryBody'>, 'bytes'>>;
 
 export async function headOf(client: ClientBase, { organisation, id }: BookKey): Promise<HeadRow | undefined> {
   const { rows } = await client.query<HeadRow>('SELECT size, frontier FROM book WHERE organisation = $1 AND id = $2', [organisation, id]);
@@ -66,7 +56,7 @@ const leavesAtOnce = 50_000;
 export async function leavesOf(client: ClientBase, { organisation, id }: BookKey, size: number): Promise<Uint8Array> {
   const parts: Buffer[] = [];
   for (let from = 0; from < size; from += leavesAtOnce) {
-    const { rows } = await client.query<{ leaves: Buffer | null; count: number }>(
+    const { rows } = await client.query<{ leaves: Computed<Entry['leaf'] | null>; count: Computed<number> }>(
       `SELECT string_agg(leaf, ''::bytea ORDER BY seq) AS leaves, count(*) AS count FROM entry
        WHERE organisation = $1 AND book = $2 AND seq >= $3 AND seq < $4`,
       [organisation, id, from, Math.min(from + leavesAtOnce, size)],
@@ -84,8 +74,8 @@ export async function placesBetween(
   { organisation, id }: BookKey,
   from: string,
   until: string,
-): Promise<{ first: number; count: number }> {
-  const { rows } = await client.query<{ first: number | null; count: number }>(
+): Promise<{ first: Entry['seq']; count: Computed<number> }> {
+  const { rows } = await client.query<{ first: Computed<Entry['seq'] | null>; count: Computed<number> }>(
     'SELECT min(seq) AS first, count(*) AS count FROM entry WHERE organisation = $1 AND book = $2 AND recorded_at >= $3 AND recorded_at < $4',
     [organisation, id, from, until],
   );

@@ -1,56 +1,27 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
-interface Amounts {
-  readonly pieces: number | null;
-  readonly mg: number | null;
-  readonly at: string;
+type Departed = TableRow<'departure'>;
+type Party = Row<'party'>;
+export interface DepartureRow
+  extends
+    Pick<Departed, 'id' | 'lot' | 'channel' | 'customer' | 'pieces' | 'mg' | 'how' | 'certain' | 'anyOf' | 'at' | 'until' | 'book'>,
+    Maybe<Pick<Party, 'contactName' | 'phone'>> {
+  readonly customerName: Maybe<Party>['name'];
+  readonly customerType: Maybe<Party>['type'];
+  readonly vulnerable: Computed<boolean>;
+  readonly unattended: Computed<boolean>;
 }
-
-export interface DepartureRow extends Amounts {
-  readonly id: string;
-  readonly lot: string;
-  readonly channel: string;
-  readonly how: string;
-  readonly certain: boolean;
-  readonly anyOf: string | null;
-  readonly customer: string | null;
-  readonly customerName: string | null;
-  readonly contactName: string | null;
-  readonly phone: string | null;
-  readonly customerType: string | null;
-  readonly vulnerable: boolean;
-  readonly unattended: boolean;
-  readonly until: string | null;
-  readonly book: string;
+export type ReturnedRow = Pick<Row<'returned'>, 'lot' | 'departure' | 'customer' | 'pieces' | 'mg' | 'disposition' | 'at'>;
+export type CountRow = Pick<Row<'counted'>, 'lot' | 'pieces' | 'mg' | 'at'>;
+export type CounterRow = Pick<TableRow<'onCounter'>, 'lot' | 'way' | 'pieces' | 'at' | 'book'>;
+export interface UseRow extends Pick<Row<'flow'>, 'target' | 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'at'> {
+  readonly lot: Row<'flow'>['source'];
+  readonly targetName: Computed<Row<'lot'>['name']>;
 }
-export interface ReturnedRow extends Amounts {
-  readonly lot: string;
-  readonly departure: string | null;
-  readonly customer: string | null;
-  readonly disposition: string;
-}
-export interface CountRow extends Amounts {
-  readonly lot: string;
-}
-export interface CounterRow {
-  readonly lot: string;
-  readonly way: Row<'onCounter'>['way'];
-  readonly pieces: number | null;
-  readonly at: string;
-  readonly book: string;
-}
-export interface UseRow extends Amounts {
-  readonly lot: string;
-  readonly target: string;
-  readonly targetName: string;
-  readonly how: string;
-  readonly type: string;
-  readonly certain: boolean;
-}
-export interface RejectRow {
-  readonly lot: string;
-  readonly rejects: number;
+export interface RejectRow extends Pick<Row<'batch'>, 'rejects'> {
+  readonly lot: Row<'batch'>['id'];
 }
 
 export interface Ends {

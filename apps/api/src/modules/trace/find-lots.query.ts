@@ -1,15 +1,12 @@
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
-interface Found {
-  readonly id: string;
-  readonly name: string;
-  readonly type: string;
-  readonly code: string | null;
-  readonly supplierName: string | null;
-  readonly at: string;
-  readonly book: string;
-  readonly mg: number | null;
-  readonly pieces: number | null;
+type Lot = TableRow<'lot'>;
+interface Found extends Pick<Lot, 'id' | 'name' | 'type' | 'at' | 'book' | 'mg'> {
+  readonly supplierName: Maybe<Row<'party'>>['name'];
+  readonly code: Computed<Lot['code']>;
+  readonly pieces: Computed<Lot['pieces']>;
 }
 
 /** Lots by code (received, batch or given later) or by name, the newest first; exact codes before beginnings before names. */

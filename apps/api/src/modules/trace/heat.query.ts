@@ -1,17 +1,12 @@
-import type { Limit } from '@bakehouse/records';
+import type { PointContent, Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed } from '../../platform/database/index.js';
 
 /** One reading at a control point of baking or cooking, of a batch or of what it was made from. */
-export interface HeatRow {
-  readonly lot: string;
-  readonly parameter: string;
-  readonly figure: string | null;
-  readonly unit: string | null;
-  readonly seconds: number | null;
-  readonly verdict: string;
-  readonly limit: Limit | null;
-  readonly basis: string;
-  readonly at: string;
+export interface HeatRow extends Pick<Row<'reading'>, 'parameter' | 'figure' | 'unit' | 'seconds' | 'verdict' | 'at'> {
+  readonly lot: Row<'lot'>['id'];
+  readonly limit: Row<'reading'>['judgedBy'];
+  readonly basis: Computed<PointContent['basis']>;
 }
 
 /** What was read where these lots were baked or cooked: a batch's loads, its run and its make; a make itself. One query. */

@@ -1,10 +1,11 @@
 import type { ClientBase } from 'pg';
+import type { Computed } from '../../platform/database/index.js';
 
 /** Whether all of these lots are this organisation's. */
 export async function allKnown(client: ClientBase, organisation: string, lots: readonly string[]): Promise<boolean> {
-  const { rows } = await client.query<{ known: number }>('SELECT count(*) AS known FROM lot WHERE organisation = $1 AND id = ANY($2)', [
-    organisation,
-    lots,
-  ]);
+  const { rows } = await client.query<{ known: Computed<number> }>(
+    'SELECT count(*) AS known FROM lot WHERE organisation = $1 AND id = ANY($2)',
+    [organisation, lots],
+  );
   return rows[0]?.known === new Set(lots).size;
 }

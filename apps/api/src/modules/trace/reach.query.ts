@@ -1,10 +1,22 @@
-import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
+import type { TraceGraph, TraceLot } from '@bakehouse/graph';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, TableRow } from '../../platform/database/index.js';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
 export interface LotGraph {
-  readonly reached: readonly string[];
+  readonly reached: readonly Row<'lot'>['id'][];
   readonly graph: TraceGraph;
+}
+/** A link is a flow, or what was worked out to be as good as one. */
+interface LinkRow extends Pick<Row<'flow'>, 'id' | 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'at'> {
+  readonly type: Computed<Row<'flow'>['type'] | 'identified' | 'contact'>;
+}
+type Lot = TableRow<'lot'>;
+interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'at'> {
+  readonly code: Computed<Lot['code']>;
+  readonly mg: Computed<Lot['mg']>;
+  readonly pieces: Computed<Lot['pieces']>;
 }
 export type Direction = 'forward' | 'backward';
 
@@ -37,14 +49,14 @@ export async function reachableGraph(
   contact: boolean,
 ): Promise<LotGraph> {
   const [near, far] = direction === 'forward' ? ['source', 'target'] : ['target', 'source'];
-  const { rows: reached } = await client.query<{ lot: string }>(
+  const { rows: reached } = await client.query<{ lot: Lot['id'] }>(
     `WITH RECURSIVE ${links(contact)}, reach(lot) AS (
        SELECT unnest($2::uuid[]) UNION SELECT l.${far} FROM reach r JOIN link l ON l.organisation = $1 AND l.${near} = r.lot
      ) SELECT lot FROM reach`,
     [organisation, from],
   );
   const ids = reached.map((r) => r.lot);
-  const { rows: flows } = await client.query<TraceFlow>(
+  const { rows: flows } = await client.query<LinkRow>(
     `WITH ${links(contact)} SELECT id, source, target, mg, pieces, how, type, certain, any_of AS "anyOf", at FROM link WHERE organisation = $1 AND target = ANY($2)
      ${contact ? "AND (type <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`,
     [organisation, ids],
@@ -57,7 +69,7 @@ export async function reachableGraph(
 
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */
 export async function lotsById(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, TraceLot>> {
-  const { rows } = await client.query<TraceLot>(
+  const { rows } = await client.query<LotRow>(
     `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, coalesce(l.mg, d.mg) AS mg, coalesce(l.pieces, b.pieces) AS pieces, l.at
      FROM lot l
      LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id

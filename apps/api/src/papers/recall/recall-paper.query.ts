@@ -1,48 +1,29 @@
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
-export interface LotDetail {
-  readonly id: string;
-  readonly bestBefore: string | null;
-  readonly useBy: string | null;
-  readonly asWritten: string | null;
-  readonly bakedOn: string | null;
-  readonly note: string | null;
-  readonly supplier: string | null;
-  readonly supplierPhone: string | null;
-  readonly supplierAddress: string | null;
-  readonly held: boolean;
+type Lot = TableRow<'lot'>;
+type Party = Maybe<Row<'party'>>;
+export interface LotDetail
+  extends Pick<Lot, 'id' | 'bestBefore' | 'useBy'>, Maybe<Pick<Row<'batch'>, 'bakedOn'>>, Maybe<Pick<Row<'delivery'>, 'note'>> {
+  readonly asWritten: Lot['quantityAsWritten'];
+  readonly supplier: Party['name'];
+  readonly supplierPhone: Party['phone'];
+  readonly supplierAddress: Party['address'];
+  readonly held: Computed<boolean>;
 }
-export interface FlowRow {
-  readonly source: string;
-  readonly target: string;
-  readonly mg: number | null;
-  readonly pieces: number | null;
-  readonly how: string;
-  readonly type: string;
-  readonly certain: boolean;
-  readonly at: string;
-  readonly entry: string;
-}
-export interface DepartureRow {
-  readonly id: string;
-  readonly lot: string;
-  readonly channel: string;
-  readonly customer: string | null;
-  readonly address: string | null;
-  readonly mg: number | null;
-  readonly pieces: number | null;
-  readonly how: string;
-  readonly certain: boolean;
-  readonly unattended: boolean;
-  readonly at: string;
-  readonly until: string | null;
-  readonly entry: string;
-  readonly backPieces: number | null;
-  readonly backMg: number | null;
+export type FlowRow = Pick<TableRow<'flow'>, 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'type' | 'certain' | 'at' | 'entry'>;
+export interface DepartureRow
+  extends
+    Pick<TableRow<'departure'>, 'id' | 'lot' | 'channel' | 'mg' | 'pieces' | 'how' | 'certain' | 'unattended' | 'at' | 'until' | 'entry'>,
+    Pick<Party, 'address'> {
+  readonly customer: Party['name'];
+  readonly backPieces: Computed<Row<'returned'>['pieces']>;
+  readonly backMg: Computed<Row<'returned'>['mg']>;
 }
 export interface CaseHead {
-  readonly business: string;
-  readonly openedBy: string | null;
+  readonly business: TableRow<'organisation'>['name'];
+  readonly openedBy: Maybe<Row<'person'>>['name'];
 }
 
 /** Whose business it is, and who opened the case. */

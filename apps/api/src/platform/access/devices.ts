@@ -1,26 +1,15 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { Tenancy } from '../database/index.js';
+import { PrismaReads, Tenancy, type Columns, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { randomToken, tokenHash, uuidv7 } from '../ids/index.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { Sessions } from './sessions.js';
 import { mintToken, type Presented } from './tokens.js';
 
-export interface EnrolledDevice {
-  readonly organisation: string;
-  readonly id: string;
-  readonly name: string;
-  readonly site: string;
-}
-export interface ListedDevice {
-  readonly id: string;
-  readonly name: string;
-  readonly site: string;
-  readonly enrolledAt: string;
-  readonly enrolledBy: string;
-  readonly revokedAt: string | null;
-}
+type Device = TableRow<'device'>;
+export type EnrolledDevice = Pick<Device, 'organisation' | 'id' | 'name' | 'site'>;
+export type ListedDevice = Pick<Device, 'id' | 'name' | 'site' | 'enrolledAt' | 'enrolledBy' | 'revokedAt'>;
 export interface Enrolled {
   readonly device: EnrolledDevice;
   readonly token: string;
@@ -35,6 +24,7 @@ const codeLength = 10;
 export class Devices {
   constructor(
     private readonly tenancy: Tenancy,
+    private readonly reads: PrismaReads,
     private readonly sessions: Sessions,
     @Inject(CLOCK) private readonly clock: Clock,
     @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
@@ -76,7 +66,7 @@ export class Devices {
     const now = this.clock.now();
     const { token, hash } = mintToken(organisation);
     return this.tenancy.inOrganisation(organisation, async (client) => {
-      const { rows } = await client.query<{ site: string; made_by: string }>(
+      const { rows } = await client.query<Columns<Pick<TableRow<'enrolmentCode'>, 'site' | 'madeBy'>>>(
         'UPDATE enrolment_code SET used_at = $3 WHERE organisation = $1 AND code_hash = $2 AND used_at IS NULL AND expires_at > $3 RETURNING site, made_by',
         [organisation, tokenHash(typed.toUpperCase().replace(/[^A-Z0-9]/g, '')), now.toISOString()],
       );
@@ -105,13 +95,10 @@ export class Devices {
 
   /** Where a device is; undefined for one that is not this organisation's. */
   async siteOf(organisation: string, device: string): Promise<string | undefined> {
-    return this.tenancy.reading(organisation, async (client) => {
-      const { rows } = await client.query<{ site: string }>('SELECT site FROM device WHERE organisation = $1 AND id = $2', [
-        organisation,
-        device,
-      ]);
-      return rows[0]?.site;
-    });
+    const found = await this.reads.inOrganisation(organisation, (tx) =>
+      tx.device.findUnique({ where: { organisation_id: { organisation, id: device } }, select: { site: true } }),
+    );
+    return found?.site;
   }
 
   /** From now on the tablet is nobody's, and who was signed on there no longer is. Twice does no harm. */

@@ -1,18 +1,13 @@
 import type { ClientBase } from 'pg';
+import type { Columns, TableRow } from '../database/index.js';
 import { none, type Count, type Counts } from './guessing.js';
 
+type GuessCount = TableRow<'guessCount'>;
 export interface Keys {
-  readonly own: string;
-  readonly place: string;
+  readonly own: GuessCount['key'];
+  readonly place: GuessCount['key'];
 }
-
-interface CountRow {
-  readonly key: string;
-  readonly failures: number;
-  readonly last_at: string;
-  readonly next_at: string;
-  readonly good_at: string | null;
-}
+type CountRow = Columns<Pick<GuessCount, 'key' | 'failures' | 'lastAt' | 'nextAt' | 'goodAt'>>;
 
 const never = '1970-01-01T00:00:00Z';
 const iso = (ms: number): string => new Date(ms).toISOString();

@@ -1,7 +1,7 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { Tenancy } from '../database/index.js';
+import { Tenancy, type Computed, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
 import { afterRight, afterWrong, beforeTry } from './guessing.js';
@@ -62,7 +62,7 @@ export class Pins {
   /** Whether somebody who is here has a PIN; undefined for somebody who is not. */
   async has(organisation: string, person: string): Promise<boolean | undefined> {
     return this.tenancy.reading(organisation, async (client) => {
-      const { rows } = await client.query<{ has: boolean }>(
+      const { rows } = await client.query<{ has: Computed<boolean> }>(
         `SELECT EXISTS (SELECT FROM credential c WHERE c.organisation = $1 AND c.person = p.id) AS has FROM person p
          WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id', '$3')}`,
         [organisation, person, this.clock.now().toISOString()],
@@ -89,7 +89,7 @@ export class Pins {
   }
 
   private async hashOf(client: ClientBase, organisation: string, person: string): Promise<string | undefined> {
-    const { rows } = await client.query<{ hash: string }>(
+    const { rows } = await client.query<Pick<TableRow<'credential'>, 'hash'>>(
       `SELECT c.hash FROM credential c JOIN person p ON p.organisation = $1 AND p.id = c.person
        WHERE c.organisation = $1 AND c.person = $2 AND NOT ${hasLeft('c.person', '$3')}`,
       [organisation, person, this.clock.now().toISOString()],

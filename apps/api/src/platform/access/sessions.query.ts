@@ -1,25 +1,22 @@
 import { role } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import * as z from 'zod';
+import type { Columns, Computed, Holds, Maybe, TableRow } from '../database/index.js';
 import { accessesInForce, hasLeft, rolesInForce } from './people.query.js';
 import type { RoleHeld, Strength } from './permissions.js';
 import type { InspectionHeld } from './session.js';
 
-export interface StoredSession {
-  readonly id: string;
-  readonly person: string;
-  readonly name: string | null;
-  readonly device: string | null;
-  readonly strength: Strength;
-  readonly pin_until: string | null;
-  readonly expires_at: string;
-  readonly last_seen_at: string;
-  readonly ended_at: string | null;
-  readonly device_revoked: boolean;
-  readonly has_left: boolean;
-  readonly held: unknown;
-  readonly accesses: unknown;
-  readonly sites: readonly string[];
+type Session = TableRow<'session'>;
+export interface StoredSession
+  extends
+    Columns<Pick<Session, 'tokenHash' | 'id' | 'person' | 'device' | 'pinUntil' | 'expiresAt' | 'lastSeenAt' | 'endedAt'>>,
+    Maybe<Pick<TableRow<'person'>, 'name'>> {
+  readonly strength: Holds<Session['strength'], Strength>;
+  readonly device_revoked: Computed<boolean>;
+  readonly has_left: Computed<boolean>;
+  readonly held: Computed<unknown>;
+  readonly accesses: Computed<unknown>;
+  readonly sites: Computed<readonly string[]>;
 }
 
 const heldRows = z.array(z.object({ role: z.string(), site: z.string().nullable() }));
@@ -42,7 +39,7 @@ export async function findSessions(
   hashes: readonly Buffer[],
   now: string,
 ): Promise<Map<string, StoredSession>> {
-  const { rows } = await client.query<StoredSession & { token_hash: Buffer }>({
+  const { rows } = await client.query<StoredSession>({
     name: 'sessions by token',
     text: `SELECT s.token_hash, s.id, s.person, p.name, s.device, s.strength, s.pin_until, s.expires_at, s.last_seen_at, s.ended_at,
              d.revoked_at IS NOT NULL AS device_revoked, ${hasLeft('s.person', '$3')} AS has_left,

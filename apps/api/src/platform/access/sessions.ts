@@ -1,7 +1,7 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { Tenancy } from '../database/index.js';
+import { Tenancy, type Maybe, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { uuidv7 } from '../ids/index.js';
 import { Lane } from '../ledger/lanes.js';
@@ -47,7 +47,7 @@ export class Sessions {
     const expiresAt = new Date(now.getTime() + this.settings.sessionMs).toISOString();
     const { token, hash } = mintToken(organisation);
     return this.tenancy.inOrganisation(organisation, async (client) => {
-      const { rows } = await client.query<{ name: string | null }>({
+      const { rows } = await client.query<Maybe<Pick<TableRow<'person'>, 'name'>>>({
         name: 'open session',
         text: `INSERT INTO session (organisation, id, token_hash, person, device, strength, created_at, expires_at, last_seen_at)
                VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $7)

@@ -4,7 +4,8 @@ export { migrate, migrationsFolder, pendingMigrations, readMigrations } from './
 export { asOwner } from './owner-transaction.js';
 export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, type Database } from './open-database.js';
 export { servicePool } from './pool.js';
-export { PrismaReads } from './prisma.js';
+export { PrismaReads, type ReadTransaction } from './prisma.js';
+export type { AsRead, Columns, Computed, Holds, Maybe, TableRow } from './row-types.js';
 export { refuseSuperuser, serviceRole, serviceUrlFrom } from './roles.js';
 export { Tenancy, type Transaction } from './tenancy.js';
 export { SERVICE_POOL } from './tokens.js';

@@ -5,6 +5,7 @@ import type { Client, Pool } from 'pg';
 import { projectRoot } from '../config/index.js';
 import { errorMessage } from '../errors/index.js';
 import { serviceRole } from './roles.js';
+import type { Computed } from './row-types.js';
 
 export const migrationsFolder = path.join(projectRoot, 'prisma/migrations');
 
@@ -29,9 +30,9 @@ interface Migration {
   readonly checksum: string;
 }
 interface Applied {
-  readonly migration_name: string;
-  readonly checksum: string;
-  readonly finished_at: unknown;
+  readonly migration_name: Computed<string>;
+  readonly checksum: Computed<string>;
+  readonly finished_at: Computed<unknown>;
 }
 
 /** The migrations of a folder in their order; the checksum is of the file's bytes. */

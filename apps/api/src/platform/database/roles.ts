@@ -1,6 +1,7 @@
 import { createHmac } from 'node:crypto';
 import pg from 'pg';
 import { errorMessage } from '../errors/index.js';
+import type { Computed } from './row-types.js';
 
 /** Whom the application logs in as: owns nothing, no superuser, held by row-level security. Migrations grant to it by this name. */
 export const serviceRole = 'bakehouse_service';
@@ -48,9 +49,9 @@ async function canLogIn(url: string): Promise<boolean> {
 }
 
 interface Powers {
-  readonly who: string;
-  readonly mighty: string | null;
-  readonly owns: string | null;
+  readonly who: Computed<string>;
+  readonly mighty: Computed<string | null>;
+  readonly owns: Computed<string | null>;
 }
 
 /**

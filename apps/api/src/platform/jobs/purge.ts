@@ -2,7 +2,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { CONFIG, type Config } from '../config/index.js';
-import { Tenancy } from '../database/index.js';
+import { Tenancy, type Computed } from '../database/index.js';
 import { retention, type Kept } from './retention.js';
 
 export interface Purged {
@@ -37,7 +37,7 @@ export class Purge {
 }
 
 async function everyOrganisation(client: Pick<ClientBase, 'query'>): Promise<readonly string[]> {
-  const { rows } = await client.query<{ id: string }>('SELECT every_organisation() AS id');
+  const { rows } = await client.query<{ id: Computed<string> }>('SELECT every_organisation() AS id');
   return rows.map((r) => r.id);
 }
 

@@ -1,14 +1,12 @@
 import { when, type Precision, type Stamp } from '@bakehouse/kernel';
+import type { Columns, Holds, TableRow } from '../database/index.js';
 import type { Content } from './content.js';
 
+type Entry = TableRow<'entry'>;
+
 /** What of an entry stands in columns beside its bytes, so that no query has to read them. It outlives the body. */
-export interface Beside {
-  readonly person: string;
-  readonly precision: Precision;
-  readonly until: string | null;
-  readonly signed_by: string | null;
-  readonly signed_at: string | null;
-  readonly signed_as: string | null;
+export interface Beside extends Columns<Pick<Entry, 'person' | 'until' | 'signedBy' | 'signedAt' | 'signedAs'>> {
+  readonly precision: Holds<Entry['precision'], Precision>;
 }
 
 export const besideColumns = [

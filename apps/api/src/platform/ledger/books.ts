@@ -1,14 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { Tenancy } from '../database/index.js';
+import { Tenancy, type Holds, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import type { BookRef } from './types.js';
 
-interface BookRow {
-  readonly id: string;
-  readonly type: 'site' | 'organisation';
-  readonly name: string;
-  readonly zone: string;
-  readonly dayStarts: string;
+type Book = TableRow<'book'>;
+interface BookRow extends Pick<Book, 'id' | 'name' | 'zone' | 'dayStarts'> {
+  readonly type: Holds<Book['type'], BookRef['type']>;
 }
 export type BookInfo = BookRef & { readonly name: string; readonly dayStarts: string };
 

@@ -1,8 +1,14 @@
 import type { ClientBase } from 'pg';
+import type { Holds, TableRow } from '../database/index.js';
 import type { BookRef } from './types.js';
 
+type Book = TableRow<'book'>;
+type Person = Pick<TableRow<'person'>, 'organisation' | 'id'>;
 /** A book, its size, and whose it is. */
-export type NamedBook = BookRef & { readonly name: string; readonly size: number; readonly of: string };
+export interface NamedBook extends Pick<Book, 'organisation' | 'id' | 'name' | 'zone' | 'size'> {
+  readonly type: Holds<Book['type'], BookRef['type']>;
+  readonly of: TableRow<'organisation'>['name'];
+}
 
 /** Every book of every organisation, as the owner sees them. */
 export async function everyBook(owner: ClientBase): Promise<readonly NamedBook[]> {
@@ -14,11 +20,8 @@ export async function everyBook(owner: ClientBase): Promise<readonly NamedBook[]
 }
 
 /** The people of any organisation that this is the name or the id of. */
-export async function peopleCalled(
-  owner: ClientBase,
-  nameOrId: string,
-): Promise<readonly { readonly organisation: string; readonly id: string }[]> {
-  const { rows } = await owner.query<{ organisation: string; id: string }>(
+export async function peopleCalled(owner: ClientBase, nameOrId: string): Promise<readonly Person[]> {
+  const { rows } = await owner.query<Person>(
     'SELECT organisation, id FROM person WHERE name = $1 OR id::text = lower($1) ORDER BY id LIMIT 2',
     [nameOrId],
   );

@@ -2,6 +2,7 @@ import { projectionVersion } from '@bakehouse/records';
 import type { Stamp } from '@bakehouse/kernel';
 import { Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
+import type { Columns, TableRow } from '../database/index.js';
 import { beside, besideColumns } from './beside.js';
 import { contentBytes, sha256 } from './content.js';
 import type { BookRef, Job, Receipt } from './types.js';
@@ -41,7 +42,7 @@ export class Head {
     books: readonly BookRef[],
     clockNow: () => Date,
   ): Promise<ReadonlyMap<string, Head>> {
-    const { rows } = await client.query<{ id: string; size: number; frontier: string[]; last_at: string | null }>({
+    const { rows } = await client.query<Columns<Pick<TableRow<'book'>, 'id' | 'size' | 'frontier' | 'lastAt'>>>({
       name: 'lock heads',
       text: 'SELECT id, size, frontier, last_at FROM book WHERE organisation = $1 AND id = ANY($2) ORDER BY id FOR UPDATE',
       values: [organisation, books.map((b) => b.id)],

@@ -1,6 +1,7 @@
 import { kindOf, type ReadEntry } from '@bakehouse/records';
 import type { Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
+import type { Columns, Maybe, TableRow } from '../database/index.js';
 import type { Content } from './content.js';
 import type { Job, Receipt } from './types.js';
 
@@ -51,14 +52,9 @@ export function readStored(bytes: Uint8Array, words?: Words): Stored {
 
 const isObject = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
 
-interface KnownRow {
-  readonly id: string;
-  readonly book: string;
-  readonly seq: number;
-  readonly leaf: Buffer;
-  readonly input_hash: Buffer;
-  readonly recorded_at: string;
-}
+type Entry = TableRow<'entry'>;
+type Body = Pick<TableRow<'entryBody'>, 'bytes'>;
+type KnownRow = Columns<Pick<Entry, 'id' | 'book' | 'seq' | 'leaf' | 'inputHash' | 'recordedAt'>>;
 
 /** Which of these ids are recorded already: also the ids that entries say they come after. */
 export async function loadKnown(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<Map<string, Known>> {
@@ -78,7 +74,7 @@ export async function loadKnown(client: ClientBase, organisation: string, jobs: 
 
 /** What deciding gave for entries that came before, by id; null where the body is withheld. Asked only where one comes again. */
 export async function outcomesOf(client: ClientBase, organisation: string, ids: readonly string[]): Promise<Map<string, unknown>> {
-  const { rows } = await client.query<{ id: string; bytes: Buffer }>({
+  const { rows } = await client.query<Pick<Entry, 'id'> & Body>({
     name: 'outcomes',
     text: 'SELECT e.id, b.bytes FROM entry e JOIN entry_body b USING (organisation, book, seq) WHERE e.organisation = $1 AND e.id = ANY($2)',
     values: [organisation, ids],
@@ -91,7 +87,7 @@ export async function loadChains(client: ClientBase, organisation: string, jobs:
   const roots = [...new Set(jobs.flatMap((j) => (j.read.ok && j.read.envelope.corrects !== undefined ? [j.read.envelope.corrects] : [])))];
   const chains = new Map<string, Chain>();
   if (roots.length === 0) return chains;
-  const { rows } = await client.query<{ root: string; kind: string; book: string; bytes: Buffer | null }>({
+  const { rows } = await client.query<Pick<Entry, 'root' | 'kind' | 'book'> & Maybe<Body>>({
     name: 'chains',
     text: `SELECT e.root, e.kind, e.book, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
            WHERE e.organisation = $1 AND e.root = ANY($2) ORDER BY e.book, e.seq`,

@@ -1,10 +1,12 @@
 import { projectionVersion } from '@bakehouse/records';
-import { connected, type Database } from '../database/index.js';
+import { connected, type Database, type TableRow } from '../database/index.js';
 
 /** Throws, with a sentence and the command, where rows were made by another version of the kinds' `rows`: they would be served as if they were right. */
 export async function refuseRowsOfAnotherVersion({ ownerUrl }: Pick<Database, 'ownerUrl'>): Promise<void> {
   const { rows } = await connected(ownerUrl, (owner) =>
-    owner.query<{ name: string }>('SELECT name FROM book WHERE size > 0 AND projection <> $1 ORDER BY name, id', [projectionVersion]),
+    owner.query<Pick<TableRow<'book'>, 'name'>>('SELECT name FROM book WHERE size > 0 AND projection <> $1 ORDER BY name, id', [
+      projectionVersion,
+    ]),
   );
   const names = rows.map((r) => r.name);
   if (names.length === 0) return;

@@ -1,18 +1,16 @@
 import type { ClientBase } from 'pg';
+import type { Columns, Maybe, TableRow } from '../database/index.js';
 import { besideColumns, type Beside } from './beside.js';
 import type { BookRef } from './types.js';
 
-export interface StoredEntry extends Beside {
-  readonly seq: number;
-  readonly id: string;
-  readonly root: string;
-  readonly kind: string;
-  readonly leaf: Buffer;
-  readonly input_hash: Buffer;
-  readonly recorded_at: string;
-  /** Null where retention has withheld the body. */
-  readonly bytes: Buffer | null;
-}
+type Entry = TableRow<'entry'>;
+type EntryWord = TableRow<'entryWord'>;
+/** An entry as it is stored; its bytes are null where retention has withheld the body. */
+export interface StoredEntry
+  extends
+    Beside,
+    Columns<Pick<Entry, 'seq' | 'id' | 'root' | 'kind' | 'leaf' | 'inputHash' | 'recordedAt'>>,
+    Maybe<Pick<TableRow<'entryBody'>, 'bytes'>> {}
 
 const besideOfEntry = besideColumns.map((c) => `e.${c}`).join(', ');
 
@@ -33,11 +31,11 @@ export async function* pagesOf(client: ClientBase, book: BookRef, from = 0, page
   }
 }
 
-export type Words = Map<string, Record<string, { text: string; salt: string }>>;
+export type Words = Map<string, Record<string, Pick<EntryWord, 'text' | 'salt'>>>;
 
 /** The words of these entries that are still there, by entry. */
 export async function wordsOf(client: ClientBase, book: BookRef, entries: readonly string[]): Promise<Words> {
-  const { rows } = await client.query<{ entry: string; key: string; text: string; salt: string }>({
+  const { rows } = await client.query<Pick<EntryWord, 'entry' | 'key' | 'text' | 'salt'>>({
     name: 'words of entries',
     text: 'SELECT entry, key, text, salt FROM entry_word WHERE organisation = $1 AND entry = ANY($2)',
     values: [book.organisation, entries],

@@ -1,5 +1,6 @@
 import { projectionVersion, type CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Computed, TableRow } from '../database/index.js';
 import { replay } from './replay.js';
 import { saveDirty } from './store.js';
 import { snake, tables } from './table.js';
@@ -19,6 +20,12 @@ export async function rebuild(client: ClientBase, book: BookRef): Promise<number
   return entries;
 }
 
+interface DifferentRow extends Pick<TableRow<'lot'>, 'id'> {
+  readonly entry: Computed<string>;
+  readonly stored: Computed<boolean>;
+  readonly again: Computed<boolean>;
+  readonly withheld: Computed<boolean>;
+}
 export interface RowDifference {
   readonly collection: CollectionName;
   readonly id: string;
@@ -40,7 +47,7 @@ export async function compareProjections(client: ClientBase, book: BookRef): Pro
     const columns = ['id', 'entry', 'seq', ...fields.map(([field]) => snake(field))].map((c) => `"${c}"`).join(', ');
     const stored = `SELECT ${columns} FROM "${name}" WHERE organisation = $1 AND book = $2`;
     const again = `SELECT ${columns} FROM "again_${name}"`;
-    const { rows } = await client.query<{ id: string; entry: string; stored: boolean; again: boolean; withheld: boolean }>(
+    const { rows } = await client.query<DifferentRow>(
       `SELECT id, coalesce(min(entry::text) FILTER (WHERE s), min(entry::text)) AS entry, bool_or(s) AS stored, bool_or(NOT s) AS again,
          bool_or(s AND ${bodyIsGone('d.entry')}) AS withheld FROM (
          (SELECT id, entry, true AS s FROM (${stored} EXCEPT ${again}) x) UNION ALL (SELECT id, entry, false AS s FROM (${again} EXCEPT ${stored}) y)

@@ -1,5 +1,6 @@
 import { WorkingSet, type Change, type Dirty } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { Maybe, TableRow } from '../database/index.js';
 import { extendChain, readStored, type Chain, type Stored } from './known.js';
 import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';
 import type { BookRef } from './types.js';
@@ -43,7 +44,7 @@ async function chainsBefore(client: ClientBase, book: BookRef, page: readonly St
   const roots = [...new Set(page.filter((e) => e.root !== e.id).map((e) => e.root))];
   const chains = new Map<string, Chain>();
   if (roots.length === 0) return chains;
-  const { rows } = await client.query<{ root: string; kind: string; bytes: Buffer | null }>(
+  const { rows } = await client.query<Pick<TableRow<'entry'>, 'root' | 'kind'> & Maybe<Pick<TableRow<'entryBody'>, 'bytes'>>>(
     `SELECT e.root, e.kind, b.bytes FROM entry e LEFT JOIN entry_body b USING (organisation, book, seq)
      WHERE e.organisation = $1 AND e.book = $2 AND e.root = ANY($3) AND e.seq < $4 ORDER BY e.seq`,
     [book.organisation, book.id, roots, page[0]?.seq ?? 0],

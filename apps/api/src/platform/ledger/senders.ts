@@ -1,6 +1,7 @@
 import type { Need, State } from '@bakehouse/records';
 import { refuse, type Refused } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
+import type { TableRow } from '../database/index.js';
 import type { Job } from './types.js';
 
 /** Who did it, where that is somebody else than who sends: those who send are known already. */
@@ -21,7 +22,7 @@ export const doersOf = (jobs: readonly Job[]): readonly Need[] =>
 export async function loadDevices(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<ReadonlySet<string>> {
   const named = jobs.filter((j) => j.asker.device === null).flatMap((j) => deviceOf(j) ?? []);
   if (named.length === 0) return new Set();
-  const { rows } = await client.query<{ id: string }>({
+  const { rows } = await client.query<Pick<TableRow<'device'>, 'id'>>({
     name: 'devices named',
     text: 'SELECT id FROM device WHERE organisation = $1 AND id = ANY($2)',
     values: [organisation, [...new Set(named)]],

@@ -1,5 +1,6 @@
 import { refuse, type Refused, type Signature } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
+import type { Columns, TableRow } from '../database/index.js';
 import { tokenHash } from '../ids/index.js';
 import type { Job } from './types.js';
 
@@ -26,15 +27,7 @@ export async function loadSignatures(client: ClientBase, organisation: string, j
   });
   const byHash = new Map<string, Token>();
   if (hashes.length === 0) return { byHash };
-  const { rows } = await client.query<{
-    token_hash: Buffer;
-    person: string;
-    input_hash: Buffer;
-    meaning: string;
-    signed_at: string;
-    expires_at: string;
-    used_by: string | null;
-  }>({
+  const { rows } = await client.query<Columns<TableRow<'signatureToken'>>>({
     name: 'tokens',
     text: 'SELECT * FROM signature_token WHERE organisation = $1 AND token_hash = ANY($2) FOR UPDATE',
     values: [organisation, hashes],

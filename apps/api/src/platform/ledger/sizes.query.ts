@@ -1,10 +1,11 @@
 import type { ClientBase } from 'pg';
+import type { Holds, TableRow } from '../database/index.js';
+import type { BookRef } from './types.js';
 
-export interface BookSize {
-  readonly book: string;
-  readonly name: string;
-  readonly type: 'site' | 'organisation';
-  readonly size: number;
+type Book = TableRow<'book'>;
+export interface BookSize extends Pick<Book, 'name' | 'size'> {
+  readonly book: Book['id'];
+  readonly type: Holds<Book['type'], BookRef['type']>;
 }
 
 /** How many entries each book holds at this moment: a scope is frozen at these. */

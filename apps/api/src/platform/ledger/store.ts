@@ -1,5 +1,6 @@
 import { collections, distinctNeeds, type CollectionName, type Dirty, type Need, type WorkingSet } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { TableRow } from '../database/index.js';
 import { snake, statementsFor, table } from './table.js';
 import { RowTaken } from './lanes.js';
 import type { BookRef } from './types.js';
@@ -56,7 +57,7 @@ async function loadCollection(
   const reachesAll = collections[collection].visibleTo === 'organisation';
   const own = reachesAll ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
   const text = `${table(collection).select} WHERE organisation = $1 AND (${arms.join(' OR ')})${own}`;
-  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({
+  const { rows } = await client.query<Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>>({
     name: statementName(collection, [...(of.ids.length > 0 ? ['id'] : []), ...of.by.keys()]),
     text,
     values,

@@ -1,5 +1,6 @@
 import { canonicalBytes, commitment, Frontier, leafHash } from '@bakehouse/ledger';
 import type { ClientBase } from 'pg';
+import type { TableRow } from '../database/index.js';
 import { besideOf, sameBeside } from './beside.js';
 import { inputHashOf, sha256 } from './content.js';
 import { contentOf, readStored } from './known.js';
@@ -82,7 +83,7 @@ function verifyOne(e: StoredEntry, seen: Map<string, number>): Finding[] {
 }
 
 async function headFindings(client: ClientBase, book: BookRef, tree: Frontier, next: number): Promise<Finding[]> {
-  const { rows } = await client.query<{ size: number; frontier: string[] }>(
+  const { rows } = await client.query<Pick<TableRow<'book'>, 'size' | 'frontier'>>(
     'SELECT size, frontier FROM book WHERE organisation = $1 AND id = $2',
     [book.organisation, book.id],
   );
@@ -100,10 +101,10 @@ async function headFindings(client: ClientBase, book: BookRef, tree: Frontier, n
 }
 
 async function sealsOf(client: ClientBase, book: BookRef): Promise<Map<number, Buffer>> {
-  const { rows } = await client.query<{ size: number; root: Buffer }>('SELECT size, root FROM seal WHERE organisation = $1 AND book = $2', [
-    book.organisation,
-    book.id,
-  ]);
+  const { rows } = await client.query<Pick<TableRow<'seal'>, 'size' | 'root'>>(
+    'SELECT size, root FROM seal WHERE organisation = $1 AND book = $2',
+    [book.organisation, book.id],
+  );
   return new Map(rows.map((r) => [r.size, r.root]));
 }
 

@@ -1,5 +1,6 @@
 import { collections } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import type { TableRow } from '../database/index.js';
 import { rebuild } from './rebuild.js';
 import type { BookRef } from './types.js';
 
@@ -15,7 +16,7 @@ export async function oldBodies(client: ClientBase, book: BookRef, kind: string,
     ({ name }) =>
       `AND NOT EXISTS (SELECT FROM "${name}" s JOIN entry x ON x.organisation = $1 AND x.id = s.entry WHERE s.organisation = $1 AND x.root = c.root)`,
   );
-  const { rows } = await client.query<{ id: string }>(
+  const { rows } = await client.query<Pick<TableRow<'entry'>, 'id'>>(
     `WITH c AS (
        SELECT e.root FROM entry f JOIN entry e ON e.organisation = $1 AND e.root = f.id
        WHERE f.organisation = $1 AND f.book = $2 AND f.kind = $3 AND f.id = f.root
