@@ -61,7 +61,7 @@ describe('the porch', () => {
         .all('deviation')
         .filter((d) => d.subject === other)
         .map((d) => [d.type, d.summary, d.holds]),
-    ).toEqual([['held-lot-used', 'cream', true]]);
+    ).toEqual([['held-lot-used', 'cream', false]]);
 
     const refused = book.record('receipt-decided', { lot: cream, decision: 'refused' }, { at: night('07:40'), person: lead });
     expect(refused.outcome).toMatchObject({ usedIn: [{ subjectType: 'make', subject: other }] });

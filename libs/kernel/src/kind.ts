@@ -54,8 +54,11 @@ export interface KindSpec<All extends Registry, N extends string, P extends z.Zo
   needs(payload: z.output<P>): readonly NeedIn<All>[];
   /** The books that it names. No row tells of books: the writer makes sure that they are this organisation's. */
   books?(payload: z.output<P>): readonly NamedBook[];
-  /** A second round for what only the first one can name. Leave it out where it is not needed: it costs a round trip. */
-  then?(payload: z.output<P>, state: StateIn<All>): readonly NeedIn<All>[];
+  /**
+   * What only the needs before can name. Asked again until it names nothing new, so it may look no further than `state.knows`. Leave it out where it
+   * is not needed: each round costs a round trip.
+   */
+  then?(payload: z.output<P>, state: StateIn<All>, of: { readonly root: string; readonly at: string }): readonly NeedIn<All>[];
   /** At record time only. Pure: no clock, no randomness, nothing but its arguments. */
   decide(entry: Entry<z.output<P>>, state: StateIn<All>, context: Context<z.output<P>, z.output<O>>): Decided<z.output<O>>;
   /** From stored bytes alone: a rebuild calls this and never `decide`. Row ids come from `entry.root`. */
@@ -155,7 +158,7 @@ function readEntry<All extends Registry, N extends string, P extends z.ZodType, 
     at: entry.at,
     needs: spec.needs(payload),
     books: spec.books?.(payload) ?? [],
-    then: (state) => spec.then?.(payload, state) ?? [],
+    then: (state) => spec.then?.(payload, state, entry) ?? [],
     decide: (state, stamp, previous, previousOutcome) =>
       spec.decide(entry, state, {
         stamp,

@@ -12,15 +12,20 @@ export type RowIn<All extends Registry, C extends NameIn<All>> = Readonly<Conten
 /** The fields that a collection is looked up by. */
 export type LookupIn<All extends Registry, C extends NameIn<All>> = All[C]['by'][number];
 
-/** One thing to load before deciding: a row by id, or all rows whose looked-up field has a value. */
+/**
+ * One thing to load before deciding: a row by id, or all rows whose looked-up field has a value; with `follow`, those whose field has the value of
+ * `follow` in a row that was found too, and so on to the end: everything upstream of a lot, say, in one question.
+ */
 export type NeedIn<All extends Registry> = {
-  [C in NameIn<All>]: { in: C; id: string } | { in: C; by: LookupIn<All, C>; value: string };
+  [C in NameIn<All>]: { in: C; id: string } | { in: C; by: LookupIn<All, C>; value: string; follow?: LookupIn<All, C> };
 }[NameIn<All>];
 
 /** What a decision may look at. Only what was named as a need is there: asking for anything else is a programming error and throws. */
 export interface StateIn<All extends Registry> {
   get<C extends NameIn<All>>(collection: C, id: string): RowIn<All, C> | undefined;
   find<C extends NameIn<All>>(collection: C, by: LookupIn<All, C>, value: string): readonly RowIn<All, C>[];
+  /** Whether this was looked for, so that `get` or `find` may be asked. Where everything is there, it always was. */
+  knows(need: NeedIn<All>): boolean;
 }
 
 /** One row to be written. */

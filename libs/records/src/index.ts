@@ -1,10 +1,19 @@
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
-export { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
+export { concernsAbout, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
 export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
-export { distinctNeeds, keyOf, WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';
-export { holding as holdingDeviations, holdingNeeds, holdsRelease } from './control/holds-release.js';
+export {
+  distinctNeeds,
+  isFollowed,
+  keyOf,
+  WorkingSet,
+  type Dirty,
+  type FollowedNeed,
+  type Origin,
+  type Written,
+} from './base/working-set.js';
+export { holding as holdingDeviations, holdsRelease } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
 export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
 export { verdictOf, verdictRule, type Observation, type Requirement } from './control/verdict.js';
@@ -59,6 +68,7 @@ export { collections } from './rows/collections.js';
 export {
   actionType,
   cleanDownType,
+  covers,
   dispositionChoice,
   notTakenAnswer,
   subjectType,
@@ -83,11 +93,14 @@ export {
   type PlanContent,
   type PointContent,
 } from './rows/plan-content.js';
-export { contactAnswer, hazard, type Hazard } from './rows/recalls.js';
+export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
 export { checkWay } from './rows/sites.js';
 export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export { leftOf, measure, movementsUntil, type Measure } from './stock/left-of.js';
-export { troubleWith, type LotTrouble } from './stock/lot-trouble.js';
+export { troubleOf, troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
+export { type Concern } from './standing/concern.js';
+export { surelyGone, goneNeeds } from './standing/surely-gone.js';
+export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';

@@ -41,6 +41,7 @@ import { roleTakenAway } from './people/role-taken-away.js';
 import { planApproved } from './plans/plan-approved.js';
 import { recallClosed } from './recalls/recall-closed.js';
 import { recallContactMade } from './recalls/recall-contact-made.js';
+import { recallLotDecided } from './recalls/recall-lot-decided.js';
 import { recallOpened } from './recalls/recall-opened.js';
 import { instrumentChecked } from './sites/instrument-checked.js';
 import { instrumentInUse } from './sites/instrument-in-use.js';
@@ -114,6 +115,7 @@ export const kinds = [
   goodsReturned,
   putOnCounter,
   recallOpened,
+  recallLotDecided,
   recallContactMade,
   recallClosed,
   accessGiven,

@@ -16,7 +16,7 @@ export { idsIn } from './inspection/corrections.js';
 export { inspectionOf } from './inspection/inspection-view.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
 export { type Period } from './inspection/rows.js';
-export { type Lookup, type LotCode, codeOf, leftInLot, lookupOf, nameOf } from './lookup/lookup.js';
+export { type Lookup, type LotCode, codeOf, leftInLot, lookupOf, nameOf, troubleOn } from './lookup/lookup.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
 export { type DueView, dueReadings } from './night/due.js';

@@ -16,20 +16,12 @@ describe('a hold', () => {
 
   it('says what is held and why, and is lifted once, with the reason', () => {
     const { book, lot, hold } = held();
-    expect(book.get('hold', hold)).toMatchObject({ lot, because: 'smells', recall: null });
+    expect(book.get('hold', hold)).toMatchObject({ lot, because: 'smells' });
     expect(book.refusal('hold-lifted', { hold }, { at: night('05:10') })).toMatchObject({ field: 'words.why' });
     const { id } = book.record('hold-lifted', { hold }, { at: night('05:10'), words: { why: 'tasted' } });
     expect(book.get('holdLifted', id)).toMatchObject({ hold, lot });
     expect(book.refusal('hold-lifted', { hold }, { at: night('05:11'), words: { why: 'again' } }).problem).toBe('already-lifted');
     expect(book.rebuilt()).toEqual(book.snapshot());
-  });
-
-  it('of a recall case is lifted once the case is closed', () => {
-    const { book, lot } = held();
-    const [hold, recall] = [uuid(0xf01), uuid(0xf02)];
-    book.given('hold', hold, { lot, because: 'recall', deviation: null, recall, at: '2026-11-25T05:05:00.000Z' });
-    book.given('recallClosed', uuid(0xf03), { recall, at: '2026-11-25T05:06:00.000Z' });
-    expect(book.record('hold-lifted', { hold }, { at: night('05:10'), words: { why: 'closed' } }).outcome).toEqual({ lot });
   });
 
   it.each([

@@ -1,9 +1,9 @@
 import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
-import type { Change, Need } from '../base/state.js';
+import type { Change } from '../base/state.js';
 
-/** A hold is lifted, with the reason, signed. What an open recall case holds is lifted by that case alone. */
+/** A hold is lifted, with the reason, signed. What a recall case holds is no such hold: it is decided on in that case alone. */
 export const holdLifted = defineKind({
   name: 'hold-lifted',
   version: 1,
@@ -22,17 +22,11 @@ export const holdLifted = defineKind({
     { in: 'hold', id: p.hold },
     { in: 'holdLifted', by: 'hold', value: p.hold },
   ],
-  then(p, state): Need[] {
-    const recall = state.get('hold', p.hold)?.recall ?? null;
-    return recall === null ? [] : [{ in: 'recallClosed', by: 'recall', value: recall }];
-  },
   decide(entry, state) {
     const { payload: p, root } = entry;
     const hold = state.get('hold', p.hold);
     if (!hold) return refuse('unknown-hold', 'payload.hold');
     if (state.find('holdLifted', 'hold', p.hold).some((f) => f.id !== root)) return refuse('already-lifted', 'payload.hold');
-    if (hold.recall !== null && state.find('recallClosed', 'recall', hold.recall).length === 0)
-      return refuse('held-by-recall', 'payload.hold');
     return missingWord(entry, 'why', 'why it may be used again') ?? decided({ lot: hold.lot });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'holdLifted', id: root, row: { hold: p.hold, lot: o.lot, at } }],

@@ -34,7 +34,7 @@ export const holdPlaced = defineKind({
     return decided({ name: lot.name, usedIn: usedIn(state, p.lot) });
   },
   rows: ({ payload: p, root, at, word }, o): Change[] => [
-    { in: 'hold', id: root, row: { lot: p.lot, because: word('because'), deviation: p.deviation, recall: null, at } },
+    { in: 'hold', id: root, row: { lot: p.lot, because: word('because'), deviation: p.deviation, at } },
     ...usedDeviations(root, o.usedIn, 'held-lot-used', o.name, at),
   ],
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { lead, night } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
+import { openedOn } from '../../../../test/fixtures/recalls.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 
 describe('release by exception', () => {
@@ -17,7 +18,7 @@ describe('release by exception', () => {
       { at: night('05:10'), person: lead, words: { why: 'colour and bake time are right' } },
     );
     expect(n.book.all('release').map((r) => [r.way, r.findings])).toEqual([
-      ['by-exception', [{ code: 'not-taken', subject: n.loads[1], what: 'core temperature', deviation: null }]],
+      ['by-exception', [{ code: 'not-taken', subject: n.loads[1], what: 'core temperature', deviation: null, concern: null }]],
     ]);
     expect(n.book.rebuilt()).toEqual(n.book.snapshot());
   });
@@ -25,11 +26,8 @@ describe('release by exception', () => {
   it('never frees what a recall case holds', () => {
     const n = oneBatch();
     const { id } = n.countOut();
-    n.book.given('hold', uuid(0xf01), { lot: id, because: 'recall', deviation: null, recall: uuid(0xf02), at: '2026-11-25T05:05:00.000Z' });
+    openedOn(n.book, uuid(0xf02), n.make);
     expect(n.book.refusal('released-by-exception', { batch: id }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe(
-      'held-by-recall',
-    );
-    expect(n.book.refusal('hold-lifted', { hold: uuid(0xf01) }, { at: night('05:10'), words: { why: 'x' } }).problem).toBe(
       'held-by-recall',
     );
     expect(n.book.refusal('released-by-exception', { batch: uuid(0xfff) }, { at: night('05:10') }).problem).toBe('unknown-batch');

@@ -1,6 +1,6 @@
 import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { heldLots, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './release-findings.js';
+import { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './release-findings.js';
 import { releaseRows } from './release-rows.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
@@ -24,16 +24,14 @@ export const releasedByException = defineKind({
   needs: (p) => [{ in: 'batch', id: p.batch }],
   then(p, state) {
     const batch = state.get('batch', p.batch);
-    return batch ? releaseNeeds(batch) : [];
+    return batch ? releaseNeeds(batch, state) : [];
   },
   decide(entry, state) {
     const batch = state.get('batch', entry.payload.batch);
     if (!batch) return refuse('unknown-batch', 'payload.batch');
-    if (heldLots(batch, state).some((h) => h.recall !== null)) return refuse('held-by-recall', 'payload.batch');
-    return (
-      missingWord(entry, 'why', 'why it may go all the same') ??
-      decided({ rule: releaseRule, findings: releaseFindings(batch, state), subjects: subjectsOf(batch) })
-    );
+    const findings = releaseFindings(batch, state);
+    if (findings.some((f) => f.code === 'recall')) return refuse('held-by-recall', 'payload.batch');
+    return missingWord(entry, 'why', 'why it may go all the same') ?? decided({ rule: releaseRule, findings, subjects: subjectsOf(batch) });
   },
   rows: ({ payload: p, root, at }, o): Change[] =>
     releaseRows(root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects),

@@ -97,7 +97,13 @@ describe('release by rule', () => {
         );
         n.book.record(
           'disposition-decided',
-          { deviation: n.book.all('deviation')[0]?.id ?? '', disposition: 'accepted-for-use', quantity: null },
+          {
+            deviation: n.book.all('deviation')[0]?.id ?? '',
+            lot: null,
+            disposition: 'accepted-for-use',
+            covers: 'what-came-of-it',
+            quantity: null,
+          },
           { at: night('05:05'), person: lead },
         );
       },
@@ -186,14 +192,14 @@ describe('release by rule', () => {
       },
       'on hold: smells',
     ],
-    // The run was used before it was held, so that its batch has a deviation of its own beside the hold.
+    // The run was used before it was held: the deviation about that is there to be answered, and it is the hold that holds.
     [
       'the run is held',
       (n) => {
         read(n);
         n.book.record('hold-placed', { lot: n.run, deviation: null }, { at: night('05:02') });
       },
-      'on hold; open deviation: white tin 800 g',
+      'on hold',
     ],
     [
       'the first load of the day was not read',

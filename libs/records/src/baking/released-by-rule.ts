@@ -9,8 +9,13 @@ import type { Change } from '../base/state.js';
 /** What is open, for the sentence that refuses. */
 const says: Readonly<Record<Finding['code'], string>> = {
   'no-plan': 'no plan was in force',
+  recall: 'held by a recall case',
   held: 'on hold',
   'open-deviation': 'open deviation',
+  refused: 'goods that were refused are in it',
+  'nothing-weighed-in': 'nothing was weighed in',
+  'more-out-than-in': 'more came out than went in',
+  'more-baked-than-divided': 'more was baked than divided',
   'not-taken': 'not taken',
   unsettled: 'not settled',
 };
@@ -35,7 +40,7 @@ export const releasedByRule = defineKind({
   needs: (p) => [{ in: 'batch', id: p.batch }],
   then(p, state) {
     const batch = state.get('batch', p.batch);
-    return batch ? releaseNeeds(batch) : [];
+    return batch ? releaseNeeds(batch, state) : [];
   },
   decide({ payload: p }, state) {
     const batch = state.get('batch', p.batch);

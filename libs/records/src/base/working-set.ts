@@ -13,6 +13,10 @@ export interface Written {
 /** What is to be saved, by collection and id: a row to write, or null for one to delete. */
 export type Dirty = ReadonlyMap<CollectionName, ReadonlyMap<string, Written | null>>;
 
+/** A need that is followed to its end. */
+export type FollowedNeed = Extract<Need, { by: unknown }> & { readonly follow: string };
+export const isFollowed = (need: Need): need is FollowedNeed => 'by' in need && need.follow !== undefined;
+
 type Shelf = Map<string, Record<string, unknown> & { id: string }>;
 
 /**
@@ -31,6 +35,19 @@ export class WorkingSet implements State {
   /** Notes that these were looked for, so that their absence is knowledge. */
   loaded(needs: readonly Need[]): void {
     for (const need of needs) this.asked.add(keyOf(need));
+  }
+
+  /** The same of needs that were followed to their end: whatever the rows that were found lead to was looked up as well. */
+  followed(needs: readonly FollowedNeed[], rows: readonly Readonly<Record<string, unknown>>[]): void {
+    this.loaded(needs);
+    for (const { in: collection, by, value, follow } of needs) {
+      this.asked.add(`${collection} ${by}=${value}`);
+      for (const row of rows) this.asked.add(`${collection} ${by}=${String(row[follow])}`);
+    }
+  }
+
+  knows(need: Need): boolean {
+    return this.whole || this.asked.has(keyOf(need)) || ('id' in need && this.shelf(need.in).has(need.id));
   }
 
   /** Puts a stored row under the changes; rows already there (changed in this commit, or loaded before) win. */
@@ -118,7 +135,9 @@ export class WorkingSet implements State {
 
 /** One text for one need, the same for equal needs. */
 export function keyOf(need: Need): string {
-  return 'id' in need ? `${need.in} ${need.id}` : `${need.in} ${need.by}=${need.value}`;
+  if ('id' in need) return `${need.in} ${need.id}`;
+  const key = `${need.in} ${need.by}=${need.value}`;
+  return need.follow === undefined ? key : `${key} and on by ${need.follow}`;
 }
 
 /** Each need once, in the order first named. */

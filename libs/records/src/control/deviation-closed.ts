@@ -6,7 +6,7 @@ import type { Change } from '../base/state.js';
 
 /**
  * Somebody reviews a deviation and its corrective actions, and closes it. A deviation that holds food can be closed once it is answered or has a
- * disposition. A person may close a deviation that they acted on themselves; the record says so.
+ * disposition. Closing frees nothing by itself. A person may close a deviation that they acted on themselves; the record says so.
  */
 export const deviationClosed = defineKind({
   name: 'deviation-closed',
@@ -25,17 +25,17 @@ export const deviationClosed = defineKind({
   needs: (p) => [{ in: 'deviation', id: p.deviation }],
   then(p, state) {
     const deviation = state.get('deviation', p.deviation);
-    return deviation ? holdingNeeds(deviation.subject) : [];
+    return deviation ? [...holdingNeeds(deviation.subject), { in: 'deviationClosed', by: 'deviation', value: p.deviation }] : [];
   },
   decide({ payload: p, root }, state, { stamp }) {
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     const { subject } = deviation;
-    const closed = state.find('deviationClosed', 'subject', subject).some((c) => c.deviation === p.deviation && c.id !== root);
+    const closed = state.find('deviationClosed', 'deviation', p.deviation).some((c) => c.id !== root);
     if (closed) return refuse('already-closed', 'payload.deviation');
     const actions = state.find('correctiveAction', 'subject', subject);
     const decidedOn = state.find('disposition', 'subject', subject).some((d) => d.deviation === p.deviation);
-    if (!decidedOn && holdsRelease(deviation, actions, state.find('reading', 'subject', subject), [], []))
+    if (!decidedOn && holdsRelease(deviation, actions, state.find('reading', 'subject', subject), []))
       return refuse('not-answered', 'payload.deviation');
     const closer = stamp.signature?.person ?? stamp.person;
     const doers = [deviation.doneBy, ...actions.filter((a) => a.deviation === p.deviation).map((a) => a.doneBy)];

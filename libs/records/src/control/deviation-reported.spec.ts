@@ -57,16 +57,13 @@ describe('a reported deviation', () => {
     expect(book.refusal('deviation-closed', { deviation }, { at: night('02:00'), words: review }).problem).toBe('not-answered');
     book.record(
       'disposition-decided',
-      { deviation, disposition: 'destroyed', quantity: { figure: '25', unit: 'kg' } },
+      { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: { figure: '25', unit: 'kg' } },
       { at: night('02:00') },
     );
     expect(book.all('disposition').map((d) => [d.disposition, d.mg, d.pieces])).toEqual([['destroyed', 25_000_000, null]]);
     expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), words: review }).outcome).toMatchObject({
       selfReview: true,
     });
-    expect(
-      book.refusal('disposition-decided', { deviation, disposition: 'accepted-for-use', quantity: null }, { at: night('02:20') }).problem,
-    ).toBe('already-closed');
     expect(book.refusal('deviation-closed', { deviation }, { at: night('02:20') }).problem).toBe('already-closed');
   });
 
@@ -100,7 +97,10 @@ describe('a reported deviation', () => {
   });
 
   it.each([
-    ['disposition-decided', { deviation: uuid(0xfff), disposition: 'accepted-for-use', quantity: null }],
+    [
+      'disposition-decided',
+      { deviation: uuid(0xfff), lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+    ],
     ['deviation-closed', { deviation: uuid(0xfff) }],
   ] as const)('is refused by %s where it is not known', (kind, payload) => {
     expect(bakehouse().refusal(kind, payload, { at: night('02:00') }).problem).toBe('unknown-deviation');

@@ -1,26 +1,27 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 
+/** A decision that the whole of something is used, as it is or after correction. An amount says that it is about a part: the rest stays held. */
+export const usesAll = (d: Pick<Row<'disposition'>, 'disposition' | 'pieces' | 'mg'>): boolean =>
+  (d.disposition === 'accepted-for-use' || d.disposition === 'accepted-after-correction') && d.pieces === null && d.mg === null;
+
 /**
- * Whether a deviation keeps food from leaving by rule. It does from when it was opened as holding until one of these is recorded:
- * - it was closed by decision;
- * - somebody who may decided, signed, that the whole of what it is about is used, as it is or after correction;
+ * Whether a deviation holds what it is about, and what comes of that. It does from when it was opened as holding until one of these is recorded:
+ * - somebody who may decided, signed, that the whole of what it is about is used, and that this covers what came of it too;
  * - a value was outside, something was done about it, and the last reading after both of the same point on the same subject is within;
  * - a reading was missed, and the last reading of that point on that subject is within.
- * The last two answer it without closing it: it stays on the list of the food-safety lead. A corrected reading never answers the deviation it opened.
+ * To close it is none of these: a review says that it was dealt with, not that the food may be used. A corrected reading never answers the deviation
+ * that it opened.
  */
 export function holdsRelease(
   deviation: Row<'deviation'>,
   actions: readonly Row<'correctiveAction'>[],
   readings: readonly Row<'reading'>[],
   dispositions: readonly Row<'disposition'>[],
-  closures: readonly Row<'deviationClosed'>[],
 ): boolean {
   const mine = <T extends { readonly deviation: string }>(rows: readonly T[]): T[] => rows.filter((row) => row.deviation === deviation.id);
-  if (!deviation.holds || mine(closures).length > 0) return false;
-  const used = mine(dispositions).some(
-    (d) => (d.disposition === 'accepted-for-use' || d.disposition === 'accepted-after-correction') && d.pieces === null && d.mg === null,
-  );
+  if (!deviation.holds) return false;
+  const used = mine(dispositions).some((d) => d.subject === deviation.subject && usesAll(d) && d.covers === 'what-came-of-it');
   return !used && !answered(deviation, mine(actions), readings);
 }
 
@@ -50,12 +51,11 @@ export const holdingNeeds = (subject: string): Need[] => [
   { in: 'reading', by: 'subject', value: subject },
   { in: 'correctiveAction', by: 'subject', value: subject },
   { in: 'disposition', by: 'subject', value: subject },
-  { in: 'deviationClosed', by: 'subject', value: subject },
 ];
 
 /** The deviations about a subject that keep it from leaving by rule, as the records stand. */
 export function holding(state: State, subject: string): Row<'deviation'>[] {
   const [actions, readings] = [state.find('correctiveAction', 'subject', subject), state.find('reading', 'subject', subject)];
-  const [dispositions, closures] = [state.find('disposition', 'subject', subject), state.find('deviationClosed', 'subject', subject)];
-  return state.find('deviation', 'subject', subject).filter((d) => holdsRelease(d, actions, readings, dispositions, closures));
+  const dispositions = state.find('disposition', 'subject', subject);
+  return state.find('deviation', 'subject', subject).filter((d) => holdsRelease(d, actions, readings, dispositions));
 }

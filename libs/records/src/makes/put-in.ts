@@ -3,7 +3,7 @@ import * as z from 'zod';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
 import { lotTrouble } from '../rows/stock.js';
-import { lotNeeds, sameNeeds, troubleBehind } from '../stock/lot-trouble.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../stock/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
 import { specificationAt } from '../stock/specification-at.js';
 
@@ -32,7 +32,10 @@ export const putInNeeds = (lines: readonly PutIn[]): Need[] =>
   lines.flatMap((l): Need[] => [{ in: 'specification', by: 'material', value: l.material }, ...(l.lot === null ? [] : lotNeeds(l.lot))]);
 
 export const putInThen = (lines: readonly PutIn[], state: State): Need[] =>
-  lines.flatMap((l) => (l.lot === null ? [] : sameNeeds(state, l.lot)));
+  troubleNeeds(
+    state,
+    lines.flatMap((l) => l.lot ?? []),
+  );
 
 /**
  * Reads lines: amounts in canonical integers, a placeholder where no lot is named, and the trouble that a lot is in.
@@ -60,7 +63,7 @@ export function readPutIn(
       specification: lot ? lot.specification : spec.id,
       ...amount.value,
       instead: lot !== undefined && lot.material !== l.material,
-      trouble: l.lot === null ? null : troubleBehind(state, l.lot, of.at, of.zone),
+      trouble: l.lot === null ? null : troubleWith(state, l.lot, of.at, of.zone),
     });
   }
   return { ok: true, value: read };
@@ -109,7 +112,7 @@ export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcom
               type: o.trouble,
               class: 'ccp',
               summary: o.name,
-              holds: true,
+              holds: holdsByItself(o.trouble),
               point: null,
               doneBy,
               at,

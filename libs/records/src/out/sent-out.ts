@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { channel } from '../rows/out.js';
-import { lotNeeds, troubleWith } from '../stock/lot-trouble.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../stock/lot-trouble.js';
 
 const line = z.strictObject({
   /** One lot where it is known which; several where one or more of them went and nobody knows which ("today's lots of this product"). */
@@ -52,6 +52,11 @@ export const sentOut = defineKind({
     ...(p.customer === null ? [] : [{ in: 'party', by: 'party', value: p.customer } satisfies Need]),
     ...p.lines.flatMap((l) => l.lots.flatMap((lot): Need[] => [...lotNeeds(lot), { in: 'release', by: 'batch', value: lot }])),
   ],
+  then: (p, state) =>
+    troubleNeeds(
+      state,
+      p.lines.flatMap((l) => l.lots),
+    ),
   decide({ payload: p, at }, state, { stamp }) {
     if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
     const lines: z.infer<typeof lineOutcome>[] = [];
@@ -108,7 +113,7 @@ export const sentOut = defineKind({
           class: 'ccp',
           point: null,
           summary: of.name,
-          holds: true,
+          holds: type === 'not-released' || holdsByItself(type),
           at,
           doneBy: doneBy ?? stamp.person,
         },

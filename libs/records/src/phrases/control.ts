@@ -112,6 +112,10 @@ export const control = {
     'returned-to-supplier': say('returned to supplier'),
     feed: say('animal feed', 'Diverted to animal feed'),
   },
+  covers: {
+    'this-alone': say('this alone', 'The named food alone'),
+    'what-came-of-it': say('this and what was made of it', 'The named food and what was made of it'),
+  },
   cleanDown: {
     wet: say('wet clean', 'Wet cleaning'),
     dry: say('dry clean', 'Dry cleaning'),
@@ -119,8 +123,13 @@ export const control = {
   },
   finding: {
     'no-plan': say('no plan in force'),
+    recall: say('held by a recall case'),
     held: say('on hold'),
     'open-deviation': say('a deviation is open', 'Open deviation'),
+    refused: say('goods that were refused are in it', 'Contains refused goods'),
+    'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),
+    'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),
+    'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
     unsettled: say('a reading is undecided', 'Reading undecided'),
   },

@@ -92,4 +92,10 @@ export const goods = {
     'not-reached': say('no answer', 'Not reached'),
     'message-left': say('message left', 'Message left; to be called again'),
   },
+  recallLotDecision: {
+    freed: say('freed', 'Released from the recall'),
+    destroyed: say('destroyed'),
+    'returned-to-supplier': say('returned to supplier'),
+    feed: say('animal feed', 'Diverted to animal feed'),
+  },
 } as const;

@@ -11,13 +11,13 @@ export const scopeLot = z.strictObject({
   /** At least and at most this share of it is the suspect, in parts per 10¹²; null where no share can be said. */
   minPpt: perTrillion.nullable(),
   maxPpt: perTrillion.nullable(),
-  /** Still in the house by the records: held at once. */
-  holdIt: z.boolean(),
+  /** A suspect, or reached by what it touched: the case holds it and what comes of it. What came with the food is found by following. */
+  begins: z.boolean(),
 });
 
 /**
- * A case is opened: the scope as the trace found it at these sizes of the books is frozen, and what is in the house is held.
- * A practice freezes a scope just the same and holds nothing.
+ * A case is opened: the scope as the trace found it at these sizes of the books is frozen. From now on the case holds what it was opened on and all that
+ * comes of it, as it is recorded, until each lot is decided on. A practice freezes a scope just the same and holds nothing.
  */
 export const recallOpened = defineKind({
   name: 'recall-opened',
@@ -39,7 +39,7 @@ export const recallOpened = defineKind({
     scopeHash: z.string().regex(/^[0-9a-f]{64}$/),
     scope: z.array(scopeLot).max(20_000),
   }),
-  outcome: z.strictObject({ lots: z.int(), held: z.int() }),
+  outcome: z.strictObject({ lots: z.int() }),
   examples: [
     {
       suspect: ['0190a6d0-7b3c-7000-8000-0000000000b1'],
@@ -49,7 +49,7 @@ export const recallOpened = defineKind({
       frozenAt: [{ book: '0190a6d0-7b3c-7000-8000-000000000001', size: 120 }],
       scopeHash: 'ab'.repeat(32),
       scope: [
-        { lot: '0190a6d0-7b3c-7000-8000-0000000000b1', certain: true, minPpt: 1_000_000_000_000, maxPpt: 1_000_000_000_000, holdIt: true },
+        { lot: '0190a6d0-7b3c-7000-8000-0000000000b1', certain: true, minPpt: 1_000_000_000_000, maxPpt: 1_000_000_000_000, begins: true },
       ],
     },
   ],
@@ -60,7 +60,7 @@ export const recallOpened = defineKind({
     if (unknown >= 0) return refuse('unknown-lot', `payload.suspect.${unknown}`);
     const stray = p.scope.findIndex((s) => !state.get('lot', s.lot));
     if (stray >= 0) return refuse('unknown-lot', `payload.scope.${stray}.lot`);
-    return decided({ lots: p.scope.length, held: p.practice ? 0 : p.scope.filter((s) => s.holdIt).length });
+    return decided({ lots: p.scope.length });
   },
   rows: ({ payload: p, root, at, word }): Change[] => [
     {
@@ -77,22 +77,6 @@ export const recallOpened = defineKind({
         at,
       },
     },
-    ...scopeRows(root, root, at, p.scope, p.practice),
+    ...p.scope.map((lot): Change => ({ in: 'recallScopeLot', id: derivedId(root, `scope ${lot.lot}`), row: { recall: root, ...lot } })),
   ],
 });
-
-/** The rows of lots that come into a case's scope, with the holds of what is still in the house. */
-export function scopeRows(
-  root: string,
-  recall: string,
-  at: string,
-  scope: readonly z.infer<typeof scopeLot>[],
-  practice: boolean,
-): Change[] {
-  return scope.flatMap(({ lot, certain, minPpt, maxPpt, holdIt }): Change[] => [
-    { in: 'recallScopeLot', id: derivedId(root, `scope ${lot}`), row: { recall, lot, certain, minPpt, maxPpt } },
-    ...(holdIt && !practice
-      ? [{ in: 'hold' as const, id: derivedId(root, `hold ${lot}`), row: { lot, because: 'recall', deviation: null, recall, at } }]
-      : []),
-  ]);
-}

@@ -49,10 +49,24 @@ export const batch = collection(
 );
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
-  code: z.enum(['no-plan', 'held', 'open-deviation', 'not-taken', 'unsettled']),
+  code: z.enum([
+    'no-plan',
+    'recall',
+    'held',
+    'open-deviation',
+    'refused',
+    'nothing-weighed-in',
+    'more-out-than-in',
+    'more-baked-than-divided',
+    'not-taken',
+    'unsettled',
+  ]),
+  /** What it begins at, which may be far upstream of the batch. */
   subject: id,
   what: z.string().nullable(),
   deviation: id.nullable(),
+  /** The concern behind it, which a release in spite of it ends for this batch; null where a reading or a plan is missing. */
+  concern: z.string().max(120).nullable(),
 });
 export type Finding = z.infer<typeof finding>;
 export const release = collection(
@@ -62,11 +76,10 @@ export const release = collection(
 );
 /** What a release spoke for: the batch, its run, its make and its loads, so that bad news about one of them finds what already left. */
 export const releasedSubject = collection('released_subject', z.object({ batch: id, subject: id, at: instant }), { by: ['subject'] });
-export const hold = collection(
-  'hold',
-  z.object({ lot: id, because: z.string().nullable(), deviation: id.nullable(), recall: id.nullable(), at: instant }),
-  { by: ['lot', 'recall'], visibleTo: 'organisation' },
-);
+export const hold = collection('hold', z.object({ lot: id, because: z.string().nullable(), deviation: id.nullable(), at: instant }), {
+  by: ['lot'],
+  visibleTo: 'organisation',
+});
 export const holdLifted = collection('hold_lifted', z.object({ hold: id, lot: id, at: instant }), {
   by: ['hold', 'lot'],
   visibleTo: 'organisation',

@@ -33,7 +33,7 @@ export const reading = collection(
     doneBy: id.nullable(),
     corrected: z.boolean(),
   }),
-  { by: ['subject'] },
+  { by: ['subject'], visibleTo: 'organisation' },
 );
 export const notTakenAnswer = z.enum(['not-done', 'not-needed', 'not-known']);
 export type NotTakenAnswer = z.infer<typeof notTakenAnswer>;
@@ -68,13 +68,13 @@ export const deviation = collection(
     doneBy: id.nullable(),
     at: instant,
   }),
-  { by: ['subject'], stays: true },
+  { by: ['subject'], stays: true, visibleTo: 'organisation' },
 );
 export const actionType = z.enum(['back-in-the-oven', 'cooled-again', 'set-aside', 'adjusted', 'repaired', 'told-somebody', 'other']);
 export const correctiveAction = collection(
   'corrective_action',
   z.object({ deviation: id, subject: id, action: z.string().nullable(), type: actionType, at: instant, doneBy: id.nullable() }),
-  { by: ['deviation', 'subject'] },
+  { by: ['deviation', 'subject'], visibleTo: 'organisation' },
 );
 export const dispositionChoice = z.enum([
   'accepted-for-use',
@@ -84,23 +84,26 @@ export const dispositionChoice = z.enum([
   'returned-to-supplier',
   'feed',
 ]);
-/** The disposition of the food. */
+/** What a decision about food covers: the thing it names alone, or what was made of it as well. */
+export const covers = z.enum(['this-alone', 'what-came-of-it']);
+/** The disposition of the food: of what a deviation is about, or of something that came of it. */
 export const disposition = collection(
   'disposition',
   z.object({
     deviation: id,
     subject: id,
     disposition: dispositionChoice,
+    covers,
     pieces: z.int().nullable(),
     mg: canonicalInteger.nullable(),
     at: instant,
   }),
-  { by: ['deviation', 'subject'] },
+  { by: ['deviation', 'subject'], visibleTo: 'organisation' },
 );
 export const deviationClosed = collection(
   'deviation_closed',
   z.object({ deviation: id, subject: id, selfReview: z.boolean(), at: instant, closedBy: id }),
-  { by: ['deviation', 'subject'] },
+  { by: ['deviation', 'subject'], visibleTo: 'organisation' },
 );
 export const cleanDownType = z.enum(['wet', 'dry', 'allergen-change']);
 export const cleanDown = collection(

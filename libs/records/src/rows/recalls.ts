@@ -1,5 +1,6 @@
-import { collection, id, instant } from '@bakehouse/kernel';
+import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { covers } from './control.js';
 
 export const contactAnswer = z.enum(['told', 'not-reached', 'message-left']);
 /** The hazard decides the scope: only an even chemical with an action level may have a cut-off. */
@@ -22,7 +23,30 @@ export const recallCase = collection(
 );
 export const recallScopeLot = collection(
   'recall_scope_lot',
-  z.object({ recall: id, lot: id, certain: z.boolean(), minPpt: z.int().nullable(), maxPpt: z.int().nullable() }),
+  z.object({
+    recall: id,
+    lot: id,
+    certain: z.boolean(),
+    minPpt: z.int().nullable(),
+    maxPpt: z.int().nullable(),
+    /** A suspect, or reached by what it touched: the case holds it and what comes of it. What came with the food is found by following. */
+    begins: z.boolean(),
+  }),
+  { by: ['recall', 'lot'], visibleTo: 'organisation' },
+);
+export const recallLotDecision = z.enum(['freed', 'destroyed', 'returned-to-supplier', 'feed']);
+/** What a case holds is freed or done away with in that case alone, lot by lot, signed. */
+export const recallDecision = collection(
+  'recall_decision',
+  z.object({
+    recall: id,
+    lot: id,
+    decision: recallLotDecision,
+    covers,
+    pieces: z.int().nullable(),
+    mg: canonicalInteger.nullable(),
+    at: instant,
+  }),
   { by: ['recall', 'lot'], visibleTo: 'organisation' },
 );
 /** A call made: told, not reached, will ring back; and what the other side still has. */
@@ -43,4 +67,4 @@ export const recallClosed = collection('recall_closed', z.object({ recall: id, a
   visibleTo: 'organisation',
 });
 
-export const recallsRows = { recallCase, recallScopeLot, recallContact, recallClosed } as const;
+export const recallsRows = { recallCase, recallScopeLot, recallDecision, recallContact, recallClosed } as const;

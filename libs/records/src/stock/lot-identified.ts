@@ -1,6 +1,6 @@
 import { code, decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, troubleWith } from './lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
@@ -33,7 +33,7 @@ export const lotIdentified = defineKind({
     ...(p.same === null ? [] : lotNeeds(p.same)),
     ...(p.delivery === null ? [] : [{ in: 'delivery' as const, id: p.delivery }]),
   ],
-  then: (p, state) => targetNeeds(state, p.lot),
+  then: (p, state) => [...targetNeeds(state, p.lot), ...(p.same === null ? [] : troubleNeeds(state, [p.same]))],
   decide({ payload: p, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');

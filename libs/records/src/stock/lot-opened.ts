@@ -1,6 +1,6 @@
 import { decided, derivedId, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, sameNeeds, troubleBehind } from './lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
 import { allergensNewIn, newAllergens } from './new-allergens.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
@@ -57,7 +57,7 @@ export const lotOpened = defineKind({
     { in: 'emptied', by: 'station', value: p.station },
   ],
   then: (p, state) => [
-    ...(p.lot === null ? [] : [...specificationOf(state.get('lot', p.lot)), ...sameNeeds(state, p.lot)]),
+    ...(p.lot === null ? [] : [...specificationOf(state.get('lot', p.lot)), ...troubleNeeds(state, [p.lot])]),
     ...state
       .find('inUse', 'station', p.station)
       .filter((u) => u.material === p.material)
@@ -81,7 +81,7 @@ export const lotOpened = defineKind({
       replaces: p.beside ? [] : before.map((u) => u.lot),
       newAllergens: allergensNewIn(own, declaredBefore.length > 0 ? declaredBefore : [role]),
       instead: known !== undefined && known.material !== p.material,
-      trouble: p.lot === null ? null : troubleBehind(state, p.lot, at, stamp.zone),
+      trouble: p.lot === null ? null : troubleWith(state, p.lot, at, stamp.zone),
     });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [

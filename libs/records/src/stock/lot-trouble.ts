@@ -1,52 +1,36 @@
-import { latest, localDay } from '@bakehouse/kernel';
+import { localDay } from '@bakehouse/kernel';
 import type * as z from 'zod';
 import type { Need, State } from '../base/state.js';
-import { holding, holdingNeeds } from '../control/holds-release.js';
 import type { lotTrouble } from '../rows/stock.js';
+import { linkNeeds } from '../standing/links.js';
+import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
 
 export type LotTrouble = z.infer<typeof lotTrouble>;
 
-/** What has to be loaded before `troubleWith` can be asked about a lot. */
-export const lotNeeds = (lot: string): Need[] => [
-  { in: 'lot', id: lot },
-  { in: 'receiptDecision', by: 'lot', value: lot },
-  { in: 'lotIdentified', by: 'lot', value: lot },
-  { in: 'hold', by: 'lot', value: lot },
-  { in: 'holdLifted', by: 'lot', value: lot },
-  ...holdingNeeds(lot),
-];
+/** What has to be looked for first before `troubleWith` can be asked about a lot. */
+export const lotNeeds = (lot: string): Need[] => [{ in: 'lot', id: lot }, ...linkNeeds(lot)];
 
-/** The known lots that a placeholder turned out to be: a second round for `knownAs`. Needs `lotNeeds`. */
-export const sameNeeds = (state: State, lot: string): Need[] => sameAs(state, lot).flatMap(lotNeeds);
-
-/** A lot and what it was identified as, which share every trouble. Needs `lotNeeds`, and `sameNeeds` for asking about the others. */
-export const knownAs = (state: State, lot: string): string[] => [lot, ...sameAs(state, lot)];
-
-const sameAs = (state: State, lot: string): string[] => state.find('lotIdentified', 'lot', lot).flatMap((i) => i.same ?? []);
+/** The rest of it: ask again until it names nothing new. */
+export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => standingNeeds(state, lots);
 
 /**
- * Why a lot should not be used at an instant, or null: held, something open that holds it, refused, or past its use-by date where it is.
- * Using it is a fact all the same and is never refused for this. Needs `lotNeeds`.
+ * Why a lot should not be used at an instant, or null: something that speaks against it or against what it was made of or identified as, on record of
+ * then; or past its use-by date where it is. Using it is a fact all the same and is never refused for this.
  */
 export function troubleWith(state: State, lot: string, at: string, zone: string): LotTrouble | null {
-  const lifted = new Set(
-    state
-      .find('holdLifted', 'lot', lot)
-      .filter((f) => f.at <= at)
-      .map((f) => f.hold),
-  );
-  if (state.find('hold', 'lot', lot).some((h) => !lifted.has(h.id) && h.at <= at)) return 'held-lot-used';
-  if (latest(state.find('receiptDecision', 'lot', lot).filter((d) => d.at <= at))?.decision === 'refused') return 'refused-lot-used';
-  if (holding(state, lot).some((d) => d.at <= at)) return 'held-lot-used';
-  const useBy = state.get('lot', lot)?.useBy ?? null;
-  return useBy !== null && useBy < localDay(at, zone) ? 'expired-lot-used' : null;
+  const reaching = concernsOf(state, [lot], at).get(lot);
+  return troubleOf(reaching ?? [], state.get('lot', lot)?.useBy ?? null, localDay(at, zone));
 }
 
-/** The first trouble with a lot or with what it was identified as. Needs `lotNeeds` and `sameNeeds`. */
-export function troubleBehind(state: State, lot: string, at: string, zone: string): LotTrouble | null {
-  return (
-    knownAs(state, lot)
-      .map((one) => troubleWith(state, one, at, zone))
-      .find((t) => t !== null) ?? null
-  );
+/**
+ * Whether a deviation about such a use holds what was made. What holds or refuses the lot reaches what was made of it by itself, and ends there when it
+ * ends: only an old lot is held by nothing else.
+ */
+export const holdsByItself = (trouble: LotTrouble): boolean => trouble === 'expired-lot-used';
+
+/** The trouble that concerns and a use-by date make on a day. */
+export function troubleOf(reaching: readonly Reaching[], useBy: string | null, day: string): LotTrouble | null {
+  if (reaching.some((r) => r.concern.type === 'refused')) return 'refused-lot-used';
+  if (reaching.length > 0) return 'held-lot-used';
+  return useBy !== null && useBy < day ? 'expired-lot-used' : null;
 }

@@ -52,7 +52,7 @@ describe('deciding on goods', () => {
         .all('deviation')
         .map((d) => [d.subjectType, d.subject, d.type, d.holds])
         .sort(),
-    ).toEqual(makes.map((m) => ['make', m, type, true]).sort());
+    ).toEqual(makes.map((m) => ['make', m, type, false]).sort());
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 

@@ -1,6 +1,6 @@
 import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
-import type { LotTrouble } from './lot-trouble.js';
+import { holdsByItself, type LotTrouble } from './lot-trouble.js';
 import type { Change, Need, State } from '../base/state.js';
 import { subjectType } from '../rows/control.js';
 
@@ -37,7 +37,7 @@ export function usedDeviations(root: string, uses: readonly Use[], type: LotTrou
       type,
       class: 'ccp',
       summary: lotName,
-      holds: true,
+      holds: holdsByItself(type),
       point: null,
       doneBy: null,
       at,

@@ -1,6 +1,6 @@
 import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, sameNeeds, troubleBehind } from './lot-trouble.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
 import { specificationAt } from './specification-at.js';
@@ -49,7 +49,14 @@ export const vesselToppedUp = defineKind({
     keptHow: how,
     added: z.array(added).min(1).max(20),
   }),
-  outcome: z.strictObject({ name: z.string(), specification: id, old: old.nullable(), added: z.array(addedOutcome) }),
+  outcome: z.strictObject({
+    name: z.string(),
+    specification: id,
+    old: old.nullable(),
+    /** The content that was recorded before this one and came after it. */
+    next: id.nullable(),
+    added: z.array(addedOutcome),
+  }),
   examples: [
     {
       vessel: '0190a6d0-7b3c-7000-8000-0000000000a3',
@@ -76,12 +83,16 @@ export const vesselToppedUp = defineKind({
       ...(a.lot === null ? [] : lotNeeds(a.lot)),
     ]),
   ],
-  then: (p, state) => [
-    ...p.added.flatMap((a) => (a.lot === null ? [] : sameNeeds(state, a.lot))),
-    ...state
-      .find('inUse', 'station', p.vessel)
-      .flatMap((u): Need[] => [...lotNeeds(u.lot), { in: 'inUse', by: 'lot', value: u.lot }, { in: 'emptied', by: 'lot', value: u.lot }]),
-  ],
+  then(p, state, { root, at }) {
+    const before = [contentBefore(state, p.vessel, root, at)].flatMap((u) => u ?? []);
+    return [
+      ...troubleNeeds(state, [...p.added.flatMap((a) => a.lot ?? []), ...before.map((u) => u.lot)]),
+      ...before.flatMap((u): Need[] => [
+        { in: 'inUse', by: 'lot', value: u.lot },
+        { in: 'emptied', by: 'lot', value: u.lot },
+      ]),
+    ];
+  },
   decide({ payload: p, root, at }, state, { stamp, previous }) {
     if (!state.get('place', p.vessel)) return refuse('unknown-place', 'payload.vessel');
     const spec = specificationAt(state, p.material, at);
@@ -102,13 +113,14 @@ export const vesselToppedUp = defineKind({
         name: of.name,
         specification: of.id,
         ...amount.value,
-        trouble: a.lot === null ? null : troubleBehind(state, a.lot, at, stamp.zone),
+        trouble: a.lot === null ? null : troubleWith(state, a.lot, at, stamp.zone),
       });
     }
     return decided({
       name: spec.name,
       specification: spec.id,
       old: oldContent(state, p.vessel, root, at, kept.value.mg, stamp.zone),
+      next: nextContent(state, p.vessel, root, at),
       added: lines,
     });
   },
@@ -137,6 +149,7 @@ export const vesselToppedUp = defineKind({
         opened(s.station, s.material, `open at ${s.station}`),
         gone(o.old?.lot ?? root, s.station),
       ]),
+      ...(o.next === null ? [] : [heldBy(o.next, root, at)]),
       ...o.added.flatMap((a, i): Change[] => [
         flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
         ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
@@ -153,7 +166,7 @@ export const vesselToppedUp = defineKind({
                 type: troubled,
                 class: 'ccp' as const,
                 summary: o.name,
-                holds: true,
+                holds: holdsByItself(troubled),
                 point: null,
                 doneBy: null,
                 at,
@@ -162,6 +175,13 @@ export const vesselToppedUp = defineKind({
           ]),
     ];
   },
+});
+
+/** What was put in late went on into the content that came next, nobody knows how much of it. */
+const heldBy = (next: string, root: string, at: string): Change => ({
+  in: 'flow',
+  id: derivedId(root, 'next content'),
+  row: { source: root, target: next, mg: null, pieces: null, how: 'estimated', type: 'vessel', certain: true, anyOf: null, at },
 });
 
 /** The row that says that the old content is not open at a station any more. */
@@ -180,21 +200,36 @@ const contentLot = {
   useBy: null,
 } as const;
 
+/** What was in the vessel at an instant. A correction finds its own rows there: they are not what was before it. */
+function contentBefore(state: State, vessel: string, root: string, at: string): Row<'inUse'> | undefined {
+  const opened = state.find('inUse', 'station', vessel).filter((u) => u.lot !== root);
+  const emptied = state.find('emptied', 'station', vessel).filter((e) => e.id !== goneId(root, e.station));
+  return inOrder(openAt(opened, emptied, at)).at(-1);
+}
+
 function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {
-  // A correction finds its own rows there: they are not what was before it.
-  const others = (rows: readonly Row<'inUse'>[]): Row<'inUse'>[] => rows.filter((u) => u.lot !== root);
-  const before = (rows: readonly Row<'emptied'>[]): Row<'emptied'>[] => rows.filter((e) => e.id !== goneId(root, e.station));
-  const content = inOrder(openAt(others(state.find('inUse', 'station', vessel)), before(state.find('emptied', 'station', vessel)), at)).at(
-    -1,
-  );
+  const content = contentBefore(state, vessel, root, at);
   if (!content) return null;
-  const open = openAt(others(state.find('inUse', 'lot', content.lot)), before(state.find('emptied', 'lot', content.lot)), at).filter(
-    (u) => u.station !== vessel,
-  );
+  const emptied = state.find('emptied', 'lot', content.lot).filter((e) => e.id !== goneId(root, e.station));
+  const open = openAt(state.find('inUse', 'lot', content.lot), emptied, at).filter((u) => u.station !== vessel);
   return {
     lot: content.lot,
     mg,
-    trouble: troubleBehind(state, content.lot, at, zone),
+    trouble: troubleWith(state, content.lot, at, zone),
     stations: open.map((u) => ({ station: u.station, material: u.material })),
   };
+}
+
+/**
+ * The content that came next where this top-up is recorded late: it holds this one too, unless the vessel was emptied and cleaned in between, which took
+ * away what was in it then.
+ */
+function nextContent(state: State, vessel: string, root: string, at: string): string | null {
+  const later = inOrder(state.find('inUse', 'station', vessel).filter((u) => u.at > at && u.lot !== root));
+  const next = later.find((u) => u.id === derivedId(u.lot, 'content'));
+  if (!next) return null;
+  const cleaned = state
+    .find('emptied', 'station', vessel)
+    .some((e) => e.at >= at && e.at <= next.at && ![goneId(next.lot, vessel), goneId(root, vessel)].includes(e.id));
+  return cleaned ? null : next.lot;
 }

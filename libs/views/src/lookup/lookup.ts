@@ -1,5 +1,16 @@
-import { inOrder } from '@bakehouse/kernel';
-import { leftOf, movementsUntil, workingSetOf, type Snapshot, type State, type SubjectType } from '@bakehouse/records';
+import { inOrder, localDay } from '@bakehouse/kernel';
+import {
+  concernsOf,
+  leftOf,
+  movementsUntil,
+  troubleOf,
+  workingSetOf,
+  type LotTrouble,
+  type Reaching,
+  type Snapshot,
+  type State,
+  type SubjectType,
+} from '@bakehouse/records';
 
 /**
  * Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a
@@ -10,10 +21,23 @@ export interface Lookup {
   readonly state: State;
   readonly at: string;
   readonly zone: string;
+  /** The concerns that reach each lot of the snapshot: worked out once, read by everything that says how a lot stands. */
+  readonly concerns: ReadonlyMap<string, readonly Reaching[]>;
 }
 
 /** Prepares rows for the views; do it once for all the views of a screen. */
-export const lookupOf = (snapshot: Snapshot, at: string, zone: string): Lookup => ({ snapshot, state: workingSetOf(snapshot), at, zone });
+export function lookupOf(snapshot: Snapshot, at: string, zone: string): Lookup {
+  const state = workingSetOf(snapshot);
+  const concerns = concernsOf(
+    state,
+    snapshot.lot.map((l) => l.id),
+  );
+  return { snapshot, state, at, zone, concerns };
+}
+
+/** Why a lot should not be used or sent out now, or null. */
+export const troubleOn = ({ state, concerns, at, zone }: Lookup, lot: string): LotTrouble | null =>
+  troubleOf(concerns.get(lot) ?? [], state.get('lot', lot)?.useBy ?? null, localDay(at, zone));
 
 /** The name of the subject of a record; null where the name is no longer there. The caller names a site itself. */
 export function nameOf({ state }: Lookup, type: SubjectType, id: string): string | null {

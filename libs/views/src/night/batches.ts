@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { holdingDeviations as holding, releaseFindings, subjectsOf, type Finding, type Row } from '@bakehouse/records';
+import { concernsAbout, releaseFindings, type Finding, type Row } from '@bakehouse/records';
 import type { Lookup } from '../lookup/lookup.js';
 
 export interface BatchView {
@@ -16,12 +16,13 @@ export interface BatchView {
   readonly loads: readonly string[];
   readonly at: string;
   /**
-   * It left by rule or by exception; it may leave by rule; or it waits for these. Released stays released; what holds it now, and was not signed for, is told.
+   * It left by rule or by exception, with what was found since; something speaks against it; it waits for readings; or it may leave by rule. Released stays
+   * released.
    */
   readonly release:
     | { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }
     | { readonly state: 'may-go' }
-    | { readonly state: 'waits'; readonly findings: readonly Finding[] };
+    | { readonly state: 'on-hold' | 'waits'; readonly findings: readonly Finding[] };
 }
 
 /** The batches of a bake day in the order they were counted out, each with whether it may leave. */
@@ -33,21 +34,9 @@ export function batchView({ state }: Lookup, batch: Row<'batch'>): BatchView {
   const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, loads, at } = batch;
   const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
   const released = inOrder(state.find('release', 'batch', id))[0];
-  if (released) {
-    const known = (d: Row<'deviation'>): boolean => released.findings.some((f) => f.deviation === d.id);
-    const since = subjectsOf(batch)
-      .flatMap((s) => holding(state, s))
-      .filter((d) => !known(d));
-    return {
-      ...view,
-      release: {
-        state: 'released',
-        way: released.way,
-        at: released.at,
-        since: since.map((d) => ({ code: 'open-deviation', subject: d.subject, what: d.summary, deviation: d.id })),
-      },
-    };
-  }
+  // What an exception was signed in spite of is decided: only what came after it is found.
+  if (released) return { ...view, release: { state: 'released', way: released.way, at: released.at, since: concernsAbout(state, id) } };
   const findings = releaseFindings(batch, state);
-  return { ...view, release: findings.length === 0 ? { state: 'may-go' } : { state: 'waits', findings } };
+  if (findings.length === 0) return { ...view, release: { state: 'may-go' } };
+  return { ...view, release: { state: findings.some((f) => f.concern !== null) ? 'on-hold' : 'waits', findings } };
 }

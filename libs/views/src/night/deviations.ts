@@ -24,7 +24,7 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
   const actions = inOrder(state.find('correctiveAction', 'deviation', d.id));
   const dispositions = inOrder(state.find('disposition', 'deviation', d.id));
   const closures = state.find('deviationClosed', 'deviation', d.id);
-  const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions, closures);
+  const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions);
   return {
     id: d.id,
     subjectType: d.subjectType,

@@ -1,6 +1,6 @@
 import { secondsBetween } from '@bakehouse/kernel';
-import { openAt, troubleWith, type LotTrouble } from '@bakehouse/records';
-import { codeOf, leftInLot, type LotCode, type Lookup } from '../lookup/lookup.js';
+import { openAt, type LotTrouble } from '@bakehouse/records';
+import { codeOf, leftInLot, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
   readonly station: string;
@@ -18,7 +18,7 @@ export interface InUseView {
 
 /** What is open at every station now, by station and then in the order it was opened. */
 export function inUseView(lookup: Lookup): InUseView[] {
-  const { snapshot, state, at, zone } = lookup;
+  const { snapshot, state, at } = lookup;
   const views = openAt(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
     const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
     return {
@@ -31,7 +31,7 @@ export function inUseView(lookup: Lookup): InUseView[] {
       since: u.at,
       leftMg: leftInLot(lookup, u.lot),
       openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
-      trouble: troubleWith(state, u.lot, at, zone),
+      trouble: troubleOn(lookup, u.lot),
     };
   });
   return views.sort((a, b) => (a.station < b.station ? -1 : a.station > b.station ? 1 : a.since < b.since ? -1 : 1));

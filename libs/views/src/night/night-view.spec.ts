@@ -90,7 +90,7 @@ describe('the screen of the night', () => {
   });
 
   it('shows a make with its lines, its runs and their batches', () => {
-    const n = oneBatch();
+    const n = oneBatch({ weighed: false });
     const lot = uuid(0xe01);
     n.book.record(
       'delivery-received',
@@ -148,7 +148,7 @@ describe('the screen of the night', () => {
   });
 
   it('shows what went into a make in the order of its formula, then by time, and two sacks the older first', () => {
-    const n = oneBatch();
+    const n = oneBatch({ weighed: false });
     const sacks = [uuid(0xe01), uuid(0xe02)] as const;
     const lines = sacks.map((lot) => delivered(lot, materials.flour));
     n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });

@@ -1,7 +1,7 @@
 import { grouped, inOrder, latest } from '@bakehouse/kernel';
-import { leftOf, movedTo, movementsUntil, troubleWith, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { leftOf, movedTo, movementsUntil, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { batchView, type BatchView } from './batches.js';
-import type { Lookup } from '../lookup/lookup.js';
+import { troubleOn, type Lookup } from '../lookup/lookup.js';
 
 export interface LotOnHand {
   readonly id: string;
@@ -41,7 +41,7 @@ export function onHandOf(lookup: Lookup): ProductOnHand[] {
 }
 
 function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
-  const { state, at, zone } = lookup;
+  const { state, at } = lookup;
   const { id, code, bestBefore, useBy, bakedOn } = batch;
   const rows = {
     into: state.find('flow', 'target', id),
@@ -55,7 +55,7 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
     ...{ id, code, bestBefore, useBy, bakedOn },
     left: leftOf(batch.pieces, movementsUntil(rows, at), 'pieces'),
     release: batchView(lookup, batch).release.state,
-    trouble: troubleWith(state, id, at, zone),
+    trouble: troubleOn(lookup, id),
     where: movedTo(state, id, at),
     onCounter: last?.way === 'on' ? { since: last.at, pieces: last.pieces } : null,
   };

@@ -1,5 +1,5 @@
-import { movedTo, openAt, troubleWith, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
-import { codeOf, leftInLot, type LotCode, type Lookup } from '../lookup/lookup.js';
+import { movedTo, openAt, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { codeOf, leftInLot, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
   readonly id: string;
@@ -18,7 +18,7 @@ export interface LotInStock {
 
 /** Ingredients and what was made for later: every lot that is not used up, made up, or named as another, by name and the newest first. */
 export function inStock(lookup: Lookup): LotInStock[] {
-  const { snapshot, state, at, zone } = lookup;
+  const { snapshot, state, at } = lookup;
   const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => e.at <= at && !open.has(e.lot)).map((e) => e.lot));
   const madeUp = new Set(snapshot.divided.map((d) => d.make));
@@ -32,7 +32,7 @@ export function inStock(lookup: Lookup): LotInStock[] {
         ...own,
         code: codeOf(lookup, id),
         leftMg: leftInLot(lookup, id),
-        trouble: troubleWith(state, id, at, zone),
+        trouble: troubleOn(lookup, id),
         where: movedTo(state, id, at),
       };
     })

@@ -167,8 +167,8 @@ export class LedgerWriter {
     const wrong = corrects === undefined ? undefined : chainProblem(job, chain, kind);
     if (wrong) return wrong;
 
-    const more = work.missing(read.then(work));
-    if (more.length > 0) await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }]);
+    for (let more = work.missing(read.then(work)); more.length > 0; more = work.missing(read.then(work)))
+      await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }]);
     const previous = chain?.kind === kind ? chain.content : undefined;
     const d = read.decide(work, stamp, previous?.read, previous?.outcome);
     if (!d.ok) return d;

@@ -1,4 +1,14 @@
-import { collections, distinctNeeds, type CollectionName, type Dirty, type Need, type WorkingSet } from '@bakehouse/records';
+import {
+  collections,
+  distinctNeeds,
+  isFollowed,
+  type CollectionName,
+  type Dirty,
+  type FollowedNeed,
+  type Need,
+  type WorkingSet,
+} from '@bakehouse/records';
+import { grouped } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { snake, statementsFor, table } from './table.js';
@@ -29,14 +39,45 @@ export const statementName = (collection: string, fields: readonly string[]): st
 export async function loadNeeds(client: ClientBase, organisation: string, asking: readonly Asking[]): Promise<void> {
   const missing = asking.map((a) => ({ ...a, needs: a.work.missing(distinctNeeds(a.needs)) }));
   const wanted = new Map<CollectionName, Wanted>();
-  for (const need of distinctNeeds(missing.flatMap((m) => m.needs))) {
+  const all = distinctNeeds(missing.flatMap((m) => m.needs));
+  for (const need of all.filter((n) => !isFollowed(n))) {
     const of = wanted.get(need.in) ?? { ids: [], by: new Map<string, string[]>() };
     wanted.set(need.in, of);
     if ('id' in need) of.ids.push(need.id);
     else of.by.set(need.by, [...(of.by.get(need.by) ?? []), need.value]);
   }
-  await Promise.all([...wanted].map(([collection, of]) => loadCollection(client, organisation, missing, collection, of)));
-  for (const m of missing) m.work.loaded(m.needs);
+  await Promise.all([
+    ...[...wanted].map(([collection, of]) => loadCollection(client, organisation, missing, collection, of)),
+    ...[...grouped(all.filter(isFollowed), (n) => `${n.in} ${n.by} ${n.follow}`).values()].map((needs) =>
+      loadFollowed(client, organisation, missing, needs),
+    ),
+  ]);
+  for (const m of missing) m.work.loaded(m.needs.filter((n) => !isFollowed(n)));
+}
+
+/** Needs of one collection, field and way on, to their end: each step looks the next ones up by the index, however large the table. */
+async function loadFollowed(
+  client: ClientBase,
+  organisation: string,
+  views: readonly View[],
+  needs: readonly FollowedNeed[],
+): Promise<void> {
+  const [first] = needs;
+  if (!first) return;
+  const { select, name } = table(first.in);
+  const [by, follow] = [snake(first.by), snake(first.follow)];
+  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({
+    name: `follow ${name} ${by} ${follow}`,
+    text:
+      `WITH RECURSIVE reached(key) AS (SELECT unnest($2::uuid[]) UNION SELECT n.key FROM reached CROSS JOIN LATERAL` +
+      ` (SELECT t."${follow}" AS key FROM "${name}" t WHERE t.organisation = $1 AND t."${by}" = reached.key AND t."${follow}" IS NOT NULL OFFSET 0) n)` +
+      ` SELECT f.* FROM reached CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${by}" = reached.key OFFSET 0) f`,
+    values: [organisation, needs.map((n) => n.value)],
+  });
+  for (const { work } of views) {
+    for (const { book: _book, ...row } of rows) work.base(first.in, row);
+    work.followed(needs, rows);
+  }
 }
 
 async function loadCollection(

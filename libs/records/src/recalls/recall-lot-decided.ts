@@ -1,0 +1,59 @@
+import { amountOf, canonicalInteger, decided, id, missingWord, observed, refuse } from '@bakehouse/kernel';
+import * as z from 'zod';
+import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
+import { covers } from '../rows/control.js';
+import { recallLotDecision } from '../rows/recalls.js';
+
+/**
+ * What becomes of one lot that a case holds: freed, with the reason, or done away with. Signed, and in that case alone; it may still be decided after the
+ * case was closed, since closing frees nothing. To free covers the lot alone, or what came of it as well.
+ */
+export const recallLotDecided = defineKind({
+  name: 'recall-lot-decided',
+  version: 1,
+  book: 'organisation',
+  type: 'decision',
+  offline: false,
+  signed: 'I decide what becomes of this lot in this recall case',
+  permission: 'decide.recall',
+  phrase: 'A lot was decided on in a recall case',
+  words: ['why'],
+  payload: z.strictObject({ recall: id, lot: id, decision: recallLotDecision, covers, quantity: observed.nullable() }),
+  outcome: z.strictObject({ name: z.string(), mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
+  examples: [
+    {
+      recall: '0190a6d0-7b3c-7000-8000-000000000101',
+      lot: '0190a6d0-7b3c-7000-8000-0000000000b1',
+      decision: 'freed',
+      covers: 'this-alone',
+      quantity: null,
+    },
+  ],
+  needs: (p) => [
+    { in: 'recallCase', id: p.recall },
+    { in: 'lot', id: p.lot },
+  ],
+  decide(entry, state) {
+    const { payload: p } = entry;
+    const of = state.get('recallCase', p.recall);
+    if (!of) return refuse('unknown-recall', 'payload.recall');
+    if (of.practice) return refuse('unacceptable-value', 'payload.recall', 'a real case: a practice holds nothing');
+    const lot = state.get('lot', p.lot);
+    if (!lot) return refuse('unknown-lot', 'payload.lot');
+    if (p.decision === 'freed' && p.quantity !== null)
+      return refuse('unacceptable-value', 'payload.quantity', 'none: a lot is freed whole; what is done away with has an amount');
+    if (p.decision !== 'freed' && p.covers === 'what-came-of-it')
+      return refuse('unacceptable-value', 'payload.covers', 'this-alone: what was made of it is decided on by itself');
+    const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
+    if (!amount.ok) return amount;
+    return missingWord(entry, 'why', 'why, in a few words') ?? decided({ name: lot.name, ...amount.value });
+  },
+  rows: ({ payload: p, root, at }, o): Change[] => [
+    {
+      in: 'recallDecision',
+      id: root,
+      row: { recall: p.recall, lot: p.lot, decision: p.decision, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
+    },
+  ],
+});

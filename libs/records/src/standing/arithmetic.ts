@@ -1,0 +1,57 @@
+import type { Concern } from './concern.js';
+import type { Need, Row, State } from '../base/state.js';
+
+/** More came out of a make than went in, beyond this part of what went in, cannot be a rounding of scaling weights. Common practice, no source. */
+const excessPpm = 50_000;
+
+type Arithmetic = Pick<Concern, 'type' | 'since'>;
+
+/** What has to be looked for, as far as can be named now, before `arithmeticOf` can be asked. */
+export function arithmeticNeeds(state: State, lot: string): Need[] {
+  const first: Need[] = [
+    { in: 'make', id: lot },
+    { in: 'run', id: lot },
+    { in: 'flow', by: 'target', value: lot },
+  ];
+  if (!first.every((need) => state.knows(need))) return first;
+  if (state.get('make', lot))
+    return [
+      ...first,
+      { in: 'divided', by: 'make', value: lot },
+      { in: 'makeEnded', by: 'make', value: lot },
+      { in: 'flow', by: 'source', value: lot },
+    ];
+  return state.get('run', lot) ? [...first, { in: 'batch', by: 'run', value: lot }] : first;
+}
+
+/**
+ * What the sums of a make or a run cannot be: something came of a make that nothing was weighed into; more than went in; more pieces were baked and
+ * counted out of a run than it was divided into (two batches of the same pieces, say). A later record that puts the sum right ends it.
+ */
+export function arithmeticOf(state: State, lot: string): Arithmetic[] {
+  const make = state.get('make', lot);
+  if (make) return arithmeticOfMake(state, make);
+  const run = state.get('run', lot);
+  if (!run) return [];
+  const batches = state.find('batch', 'run', lot);
+  const counted = batches.reduce((sum, b) => sum + b.pieces + b.rejects, 0);
+  return counted > run.pieces ? [{ type: 'more-baked-than-divided', since: lastOf(batches, run.at) }] : [];
+}
+
+function arithmeticOfMake(state: State, make: Row<'make'>): Arithmetic[] {
+  const into = state.find('flow', 'target', make.id);
+  const divisions = state.find('divided', 'make', make.id);
+  const came = [...divisions, ...state.find('makeEnded', 'make', make.id), ...state.find('flow', 'source', make.id)];
+  if (into.length === 0) return came.length > 0 ? [{ type: 'nothing-weighed-in', since: firstOf(came, make.at) }] : [];
+  const inMg = Math.max(sumOf(into.map((f) => f.mg)) ?? Infinity, ...divisions.map((d) => d.inMg ?? 0));
+  const outMg = divisions.reduce((sum, d) => sum + d.runsMg + d.oldDoughMg + d.scrapMg, 0);
+  return outMg > inMg * (1 + excessPpm / 1_000_000) ? [{ type: 'more-out-than-in', since: lastOf(divisions, make.at) }] : [];
+}
+
+const sumOf = (amounts: readonly (number | null)[]): number | null =>
+  amounts.reduce<number | null>((sum, mg) => (sum === null || mg === null ? null : sum + mg), 0);
+
+type Timed = readonly { readonly at: string }[];
+const firstOf = (rows: Timed, otherwise: string): string =>
+  rows.map((r) => r.at).reduce((a, b) => (a < b ? a : b), rows[0]?.at ?? otherwise);
+const lastOf = (rows: Timed, otherwise: string): string => rows.map((r) => r.at).reduce((a, b) => (a > b ? a : b), otherwise);

@@ -1,0 +1,100 @@
+import { latest } from '@bakehouse/kernel';
+import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
+import type { Need, Row, State } from '../base/state.js';
+import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
+import type { Finding } from '../rows/baking.js';
+
+/** Something on record that speaks against using or selling a lot and what comes of it, until a signed decision ends it. */
+export interface Concern {
+  /** The hold, the case, the deviation or the decision behind it; the lot itself where the sums speak against it. */
+  readonly id: string;
+  readonly type: Exclude<Finding['code'], 'no-plan' | 'not-taken' | 'unsettled'>;
+  /** The lot that it begins at, and what was recorded about: that lot, or its delivery, or a load that it was baked in. */
+  readonly lot: string;
+  readonly subject: string;
+  readonly what: string | null;
+  readonly since: string;
+  readonly certain: boolean;
+}
+
+/** What one lot is recorded under: its own id, its delivery, and for a batch the loads that it was baked in. */
+export function subjectsAt(state: State, lot: string): string[] {
+  const delivery = state.get('lot', lot)?.delivery ?? null;
+  return [lot, ...(delivery === null ? [] : [delivery]), ...(state.get('batch', lot)?.loads ?? [])];
+}
+
+const known = (state: State, lot: string): boolean => state.knows({ in: 'lot', id: lot }) && state.knows({ in: 'batch', id: lot });
+
+/** What has to be looked for, as far as can be named now, before `concernsAt` and `decidedAt` can be asked of a lot. */
+export function concernNeeds(state: State, lot: string): Need[] {
+  const first: Need[] = [
+    { in: 'lot', id: lot },
+    { in: 'batch', id: lot },
+    { in: 'hold', by: 'lot', value: lot },
+    { in: 'holdLifted', by: 'lot', value: lot },
+    { in: 'receiptDecision', by: 'lot', value: lot },
+    { in: 'recallScopeLot', by: 'lot', value: lot },
+    { in: 'recallDecision', by: 'lot', value: lot },
+    { in: 'release', by: 'batch', value: lot },
+    ...arithmeticNeeds(state, lot),
+  ];
+  if (!known(state, lot) || !state.knows({ in: 'recallScopeLot', by: 'lot', value: lot })) return first;
+  return [
+    ...first,
+    ...subjectsAt(state, lot).flatMap(holdingNeeds),
+    ...state.find('recallScopeLot', 'lot', lot).map((s): Need => ({ in: 'recallCase', id: s.recall })),
+  ];
+}
+
+/**
+ * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a case that names it, a deviation that holds it, received goods
+ * that were refused, sums that cannot be. Needs `concernNeeds`.
+ */
+export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
+  const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
+  const lifted = new Set(then(state.find('holdLifted', 'lot', lot)).map((f) => f.hold));
+  const holds = then(state.find('hold', 'lot', lot)).filter((h) => !lifted.has(h.id));
+  const deviations = subjectsAt(state, lot).flatMap((s) => then(holding(state, s)));
+  const receipt = latest(then(state.find('receiptDecision', 'lot', lot)));
+  return [
+    ...recallsAt(state, lot, at),
+    ...holds.map((h): Concern => ({ id: h.id, type: 'held', lot, subject: lot, what: h.because, since: h.at, certain: true })),
+    ...deviations.map((d): Concern => ({
+      id: d.id,
+      type: 'open-deviation',
+      lot,
+      subject: d.subject,
+      what: d.summary,
+      since: d.at,
+      certain: true,
+    })),
+    ...(receipt?.decision === 'refused'
+      ? [{ id: receipt.id, type: 'refused' as const, lot, subject: lot, what: receipt.condition, since: receipt.at, certain: true }]
+      : []),
+    ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, what: null, certain: true, ...a })),
+  ];
+}
+
+/** A case holds what it was opened on, and what touched that; whatever came of it is found by following. A practice holds nothing. */
+function recallsAt(state: State, lot: string, at: string | null): Concern[] {
+  return state.find('recallScopeLot', 'lot', lot).flatMap((s): Concern[] => {
+    const of = state.get('recallCase', s.recall);
+    if (!s.begins || !of || of.practice || (at !== null && of.at > at)) return [];
+    return [{ id: of.id, type: 'recall', lot, subject: lot, what: of.hazardName, since: of.at, certain: s.certain }];
+  });
+}
+
+export type Covers = Row<'disposition'>['covers'];
+
+/** The concerns that a signed decision about this lot ended, each with whether what came of it is covered too. Needs `concernNeeds`. */
+export function decidedAt(state: State, lot: string): ReadonlyMap<string, Covers> {
+  const decided = new Map<string, Covers>();
+  const note = (concern: string, covers: Covers): void => {
+    if (decided.get(concern) !== 'what-came-of-it') decided.set(concern, covers);
+  };
+  for (const s of subjectsAt(state, lot))
+    for (const d of state.find('disposition', 'subject', s)) if (usesAll(d)) note(d.deviation, d.covers);
+  for (const d of state.find('recallDecision', 'lot', lot)) if (d.decision === 'freed') note(d.recall, d.covers);
+  for (const r of state.find('release', 'batch', lot)) for (const f of r.findings) if (f.concern !== null) note(f.concern, 'this-alone');
+  return decided;
+}

@@ -1,0 +1,33 @@
+import type { Need, State } from '../base/state.js';
+
+/** What has to be looked for before a lot's sources are known: everything upstream of it in one question. */
+export const linkNeeds = (lot: string): Need[] => [
+  { in: 'flow', by: 'target', value: lot, follow: 'source' },
+  { in: 'lotIdentified', by: 'lot', value: lot, follow: 'same' },
+];
+
+/** The lots that a lot comes from directly: what flowed into it, and what it was identified as. Each once; a link to itself leads nowhere. */
+export function sourcesOf(state: State, lot: string): string[] {
+  const sources = [
+    ...(state.knows({ in: 'flow', by: 'target', value: lot }) ? state.find('flow', 'target', lot).map((f) => f.source) : []),
+    ...(state.knows({ in: 'lotIdentified', by: 'lot', value: lot })
+      ? state.find('lotIdentified', 'lot', lot).flatMap((i) => i.same ?? [])
+      : []),
+  ];
+  return [...new Set(sources)].filter((s) => s !== lot);
+}
+
+/** These lots and everything that they come from, however indirectly, as far as it is known; nearest first. Linear in lots and links. */
+export function upstreamOf(state: State, lots: readonly string[]): string[] {
+  const seen = new Set(lots);
+  for (const lot of seen) for (const source of sourcesOf(state, lot)) seen.add(source);
+  return [...seen];
+}
+
+/** Whether the link from a source into a lot is certain: weighed in or identified as, and not one of several. */
+export function certainLink(state: State, source: string, lot: string): boolean {
+  return (
+    state.find('flow', 'target', lot).some((f) => f.source === source && f.certain) ||
+    state.find('lotIdentified', 'lot', lot).some((i) => i.same === source)
+  );
+}

@@ -1,0 +1,59 @@
+import { upstreamOf } from './links.js';
+import type { Need, Row, State } from '../base/state.js';
+import { answerOf, pointApplies } from '../control/points-required.js';
+import type { Finding } from '../rows/baking.js';
+import type { PointContent } from '../rows/plan-content.js';
+
+/** The makes of the house that a lot comes from: its dough, and the fillings, creams and preferments in it. Needs `standingNeeds`. */
+const makesIn = (state: State, lot: string): Row<'make'>[] =>
+  upstreamOf(state, [lot]).flatMap((one) => (state.knows({ in: 'make', id: one }) ? (state.get('make', one) ?? []) : []));
+
+const asksOf = (point: PointContent): boolean => point.class === 'ccp' && point.frequency === 'each-make';
+
+/** What has to be looked for, as far as can be named now, before `mustsUpstream` can be asked of a lot. */
+export const mustNeeds = (state: State, lot: string): Need[] =>
+  makesIn(state, lot).flatMap((make): Need[] => {
+    if (make.plan === null) return [];
+    const points: Need = { in: 'controlPoint', by: 'plan', value: make.plan };
+    const formula: Need = { in: 'formulaVersion', id: make.formulaVersion };
+    if (!state.knows(points) || !state.knows(formula)) return [points, formula];
+    return pointsOf(state, make).length === 0
+      ? []
+      : [
+          { in: 'reading', by: 'subject', value: make.id },
+          { in: 'readingNotTaken', by: 'subject', value: make.id },
+          { in: 'deviation', by: 'subject', value: make.id },
+        ];
+  });
+
+const pointsOf = (state: State, make: Row<'make'>): PointContent[] => {
+  const steps = state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
+  return state
+    .find('controlPoint', 'plan', make.plan ?? '')
+    .map(({ content }) => content)
+    .filter((point) => asksOf(point) && pointApplies(point, { formula: make.formula, product: null, steps }))
+    .sort((a, b) => (a.key < b.key ? -1 : 1));
+};
+
+/** The *musts* of every make that went in, but one whose own are asked for elsewhere, that have no answer yet. */
+export const mustsUpstream = (state: State, lot: string, except: string): Finding[] =>
+  makesIn(state, lot)
+    .filter((make) => make.plan !== null && make.id !== except)
+    .flatMap((make) => pointsOf(state, make).flatMap((point) => missingAt(point, make.id, state)));
+
+/**
+ * What a *must* with no settled answer about a subject says: missing, or only doubtful, where the plan says that this holds. Somebody who said that it
+ * was not taken opened a deviation, which speaks for itself.
+ */
+export function missingAt(point: PointContent, subject: string, state: State): Finding[] {
+  const finding = { subject, what: point.parameter, deviation: null, concern: null };
+  const answer = answerOf(point.key, subject, state.find('reading', 'subject', subject));
+  if (answer === 'unsettled' && (point.ifNotMonitored === 'hold' || point.ifOutside === 'hold')) return [{ code: 'unsettled', ...finding }];
+  if (answer !== 'missing' || point.ifNotMonitored !== 'hold') return [];
+  const answered = state.find('readingNotTaken', 'subject', subject).filter((n) => n.pointKey === point.key);
+  if (point.frequency === 'first-load-of-day' && answered.some((n) => n.answer === 'not-needed')) return [];
+  const spoken = state
+    .find('deviation', 'subject', subject)
+    .some((d) => d.type === 'not-taken' && answered.some((n) => n.point === d.point));
+  return spoken ? [] : [{ code: 'not-taken', ...finding }];
+}
