@@ -107,7 +107,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
     practice: true,
     frozenAt: [{ book: b.site, size: 1 }],
     scopeHash: 'ab'.repeat(32),
-    scope: [{ lot, certain: true, minPpt: 1, maxPpt: 1_000_000_000_000, holdIt: true }],
+    scope: [{ lot, certain: true, minPpt: 1, maxPpt: 1_000_000_000_000, begins: true }],
   };
   const recall = (await owner.record('recall-opened', opened, { at: at('03:32') })).id;
   const spare = (
@@ -235,7 +235,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'reading-not-taken': { payload: { subjectType: 'load', subject: load, point: b.point('bloomer-core'), answer: 'not-done' } },
       'deviation-reported': { payload: { subjectType: 'make', subject: make, class: 'oprp', holds: false }, words: { what: 'dropped' } },
       'corrective-action-taken': { payload: { deviation, type: 'adjusted' } },
-      'disposition-decided': { payload: { deviation, disposition: 'destroyed', quantity: pieces(1) } },
+      'disposition-decided': { payload: { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: pieces(1) } },
       'deviation-closed': { payload: { deviation: spare } },
       'cleaned-down': { payload: { place: b.place('bench'), type: 'wet', chemical: 'soap', dilution: '1:50', contactSeconds: 300 } },
       'sent-out': { payload: { ...sentOut, until: '2026-11-25T05:00:00Z' } },

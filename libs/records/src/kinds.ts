@@ -43,6 +43,7 @@ import { recallClosed } from './recalls/recall-closed.js';
 import { recallContactMade } from './recalls/recall-contact-made.js';
 import { recallLotDecided } from './recalls/recall-lot-decided.js';
 import { recallOpened } from './recalls/recall-opened.js';
+import { recallScopeExtended } from './recalls/recall-scope-extended.js';
 import { instrumentChecked } from './sites/instrument-checked.js';
 import { instrumentInUse } from './sites/instrument-in-use.js';
 import { instrumentOutOfUse } from './sites/instrument-out-of-use.js';
@@ -115,6 +116,7 @@ export const kinds = [
   goodsReturned,
   putOnCounter,
   recallOpened,
+  recallScopeExtended,
   recallLotDecided,
   recallContactMade,
   recallClosed,

@@ -1,4 +1,4 @@
-import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
+import { decided, id, missingWord, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './release-findings.js';
 import { releaseRows } from './release-rows.js';
@@ -20,6 +20,14 @@ export const releasedByException = defineKind({
   words: ['why'],
   payload: z.strictObject({ batch: id }),
   outcome: z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) }),
+  outcomeVersion: 2,
+  /** Before it said which concern is behind a finding, only a deviation was named. */
+  upcastOutcome: {
+    1: upcaster(
+      z.strictObject({ rule: z.int(), findings: z.array(finding.omit({ concern: true })), subjects: z.array(id) }),
+      ({ findings, ...same }) => ({ ...same, findings: findings.map((f) => ({ ...f, concern: f.deviation })) }),
+    ),
+  },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],
   then(p, state) {

@@ -1,8 +1,10 @@
-import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
+import { amountOf, canonicalInteger, decided, id, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { covers, dispositionChoice } from '../rows/control.js';
+
+const decision = { deviation: id, disposition: dispositionChoice, quantity: observed.nullable() };
 
 /**
  * The disposition of the food of a deviation, or of one lot that came of it. Signed, with its reason: to use the whole of it lets it leave by rule again,
@@ -10,7 +12,7 @@ import { covers, dispositionChoice } from '../rows/control.js';
  */
 export const dispositionDecided = defineKind({
   name: 'disposition-decided',
-  version: 1,
+  version: 2,
   book: 'site',
   type: 'decision',
   offline: false,
@@ -20,13 +22,12 @@ export const dispositionDecided = defineKind({
   official: 'Disposition',
   words: ['note'],
   payload: z.strictObject({
-    deviation: id,
+    ...decision,
     /** A lot that came of what the deviation is about; null for what it is about. */
     lot: id.nullable(),
-    disposition: dispositionChoice,
     covers,
-    quantity: observed.nullable(),
   }),
+  upcast: { 1: upcaster(z.strictObject(decision), (same) => ({ ...same, lot: null, covers: 'what-came-of-it' })) },
   outcome: z.strictObject({ subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
   examples: [
     {

@@ -1,19 +1,32 @@
-import { decided, derivedId, id, refuse } from '@bakehouse/kernel';
+import { decided, derivedId, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { hazard } from '../rows/recalls.js';
 
 const perTrillion = z.int().min(0).max(1_000_000_000_000);
-export const scopeLot = z.strictObject({
+const reachedLot = z.strictObject({
   lot: id,
   certain: z.boolean(),
   /** At least and at most this share of it is the suspect, in parts per 10¹²; null where no share can be said. */
   minPpt: perTrillion.nullable(),
   maxPpt: perTrillion.nullable(),
+});
+const scopeLot = reachedLot.extend({
   /** A suspect, or reached by what it touched: the case holds it and what comes of it. What came with the food is found by following. */
   begins: z.boolean(),
 });
+
+const opened = {
+  suspect: z.array(id).min(1).max(50),
+  hazard,
+  hazardName: z.string().trim().min(1).max(120),
+  practice: z.boolean(),
+  frozenAt: z.array(z.strictObject({ book: id, size: z.int().nonnegative() })).max(200),
+  scopeHash: z.string().regex(/^[0-9a-f]{64}$/),
+};
+/** Version 1 said of each lot whether it was in the house and held at once; what a case holds is now found by following. */
+const holdingEach = z.strictObject({ ...opened, scope: z.array(reachedLot.extend({ holdIt: z.boolean() })).max(20_000) });
 
 /**
  * A case is opened: the scope as the trace found it at these sizes of the books is frozen. From now on the case holds what it was opened on and all that
@@ -21,7 +34,7 @@ export const scopeLot = z.strictObject({
  */
 export const recallOpened = defineKind({
   name: 'recall-opened',
-  version: 1,
+  version: 2,
   book: 'organisation',
   type: 'decision',
   offline: false,
@@ -30,16 +43,16 @@ export const recallOpened = defineKind({
   phrase: 'A recall case was opened',
   official: 'Recall case opened',
   words: ['note', 'caller'],
-  payload: z.strictObject({
-    suspect: z.array(id).min(1).max(50),
-    hazard,
-    hazardName: z.string().trim().min(1).max(120),
-    practice: z.boolean(),
-    frozenAt: z.array(z.strictObject({ book: id, size: z.int().nonnegative() })).max(200),
-    scopeHash: z.string().regex(/^[0-9a-f]{64}$/),
-    scope: z.array(scopeLot).max(20_000),
-  }),
+  payload: z.strictObject({ ...opened, scope: z.array(scopeLot).max(20_000) }),
+  upcast: {
+    1: upcaster(holdingEach, ({ scope, ...same }) => ({
+      ...same,
+      scope: scope.map(({ holdIt: _holdIt, ...lot }) => ({ ...lot, begins: same.suspect.includes(lot.lot) })),
+    })),
+  },
   outcome: z.strictObject({ lots: z.int() }),
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(z.strictObject({ lots: z.int(), held: z.int() }), ({ lots }) => ({ lots })) },
   examples: [
     {
       suspect: ['0190a6d0-7b3c-7000-8000-0000000000b1'],

@@ -1,4 +1,4 @@
-import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, observed, refuse } from '@bakehouse/kernel';
+import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
 import { openAt } from './open-at.js';
@@ -26,6 +26,8 @@ const old = z.strictObject({
   stations: z.array(z.strictObject({ station: id, material: id })),
 });
 
+const content = { name: z.string(), specification: id, old: old.nullable(), added: z.array(addedOutcome) };
+
 /**
  * Something was put into a bin, tub, silo or pot on top of what was there. The content from now on is a new lot that holds the old one:
  * nothing but a recorded clean-out ever breaks that chain, however little was left.
@@ -50,13 +52,12 @@ export const vesselToppedUp = defineKind({
     added: z.array(added).min(1).max(20),
   }),
   outcome: z.strictObject({
-    name: z.string(),
-    specification: id,
-    old: old.nullable(),
+    ...content,
     /** The content that was recorded before this one and came after it. */
     next: id.nullable(),
-    added: z.array(addedOutcome),
   }),
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(z.strictObject(content), (same) => ({ ...same, next: null })) },
   examples: [
     {
       vessel: '0190a6d0-7b3c-7000-8000-0000000000a3',

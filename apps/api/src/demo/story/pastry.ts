@@ -126,7 +126,11 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
     words: { note: 'tray B was under a lid: 14.6 °C at 07:35' },
   });
   const told = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
-  k.story.tell('disposition-decided', { deviation: deviationOf(slow), disposition: 'destroyed', quantity: null }, k.told('08:40', told));
+  k.story.tell(
+    'disposition-decided',
+    { deviation: deviationOf(slow), lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: null },
+    k.told('08:40', told),
+  );
   const destroyed = k.stock.wasted(b, 4_396, k.day.ms('08:45'), k.by);
   k.story.tell(
     'deviation-closed',

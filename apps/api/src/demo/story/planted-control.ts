@@ -167,7 +167,7 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   for (const [i, deviation] of opened.entries()) {
     story.tell(
       'disposition-decided',
-      { deviation, disposition: 'accepted-for-use', quantity: null },
+      { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
       k.told(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }),
     );
   }
