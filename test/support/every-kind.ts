@@ -110,6 +110,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
     scope: [{ lot, certain: true, minPpt: 1, maxPpt: 1_000_000_000_000, begins: true }],
   };
   const recall = (await owner.record('recall-opened', opened, { at: at('03:32') })).id;
+  const real = (await owner.record('recall-opened', { ...opened, practice: false }, { at: at('03:32') })).id;
   const spare = (
     await baker.record(
       'deviation-reported',
@@ -251,6 +252,11 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       },
       'put-on-counter': { payload: { lot: batch, way: 'on', pieces: 4 } },
       'recall-opened': { payload: opened },
+      'recall-scope-extended': { payload: { recall, lots: [{ lot, certain: false }] } },
+      'recall-lot-decided': {
+        payload: { recall: real, lot, decision: 'freed', covers: 'this-alone', quantity: null },
+        words: { why: 'tested clear' },
+      },
       'recall-contact-made': { payload: { recall, party: b.party('cafeA'), answer: 'told', piecesHeld: 2 } },
       'recall-closed': { payload: { recall } },
       'access-given': { payload: { person, sites: [b.site], from: '2026-11-01', until: '2026-11-20', expires: '2026-11-26T00:00:00Z' } },

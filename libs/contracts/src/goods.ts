@@ -1,5 +1,6 @@
 import { receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
+import { concernView } from './standing.js';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();
@@ -17,7 +18,8 @@ export const goodsLine = z.object({
   useBy: z.iso.date().nullable(),
   temperature: z.object({ figure: z.string().nullable(), unit: z.string().nullable(), measured: z.string(), verdict }).nullable(),
   decision: z.object({ decision: receiptChoice, condition: z.string().nullable(), at: instant }).nullable(),
-  held: z.boolean(),
+  /** What speaks against it now; empty where nothing does. */
+  concerns: z.array(concernView),
   used: z.boolean(),
 });
 
@@ -41,15 +43,14 @@ export type Deliveries = z.infer<typeof deliveries>;
 export const openThings = z
   .object({
     toName: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
+    /** Every lot of the site that something speaks against and that is not surely gone. */
     held: z.array(
       z.object({
-        hold: z.uuid(),
         lot: z.uuid(),
         name: z.string(),
+        type: z.string(),
         code: z.string().nullable(),
-        because: z.string().nullable(),
-        recall: z.uuid().nullable(),
-        at: instant,
+        concerns: z.array(concernView),
       }),
     ),
     setAside: z.array(

@@ -12,4 +12,5 @@ export * from './night.js';
 export * from './people.js';
 export * from './plans.js';
 export * from './seals.js';
+export * from './standing.js';
 export * from './trace.js';

@@ -1,5 +1,6 @@
-import { hazard, measure, pointLimit } from '@bakehouse/records';
+import { covers, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
+import { concernView } from './standing.js';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();
@@ -131,9 +132,12 @@ export const traceView = z
         name: z.string(),
         code: z.string().nullable(),
         site: z.string(),
-        amount: z.int(),
+        /** By the records; null where they cannot say, below zero where more went than there was: it is not surely gone. */
+        amount: count,
         measure,
-        by: z.enum(['count', 'records']),
+        by: z.enum(['count', 'records']).nullable(),
+        /** What speaks against it now, from whichever record; empty where nothing does. */
+        concerns: z.array(concernView),
       }),
     ),
     doesNotAddUp: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
@@ -183,8 +187,11 @@ export const recallView = z
     frozenAt: z.array(z.object({ book: z.uuid(), size: z.int() })),
     scopeHash: z.string(),
     scopeLots: z.int(),
+    /** Lots in the house that the case holds now, at every site. */
     held: z.int(),
-    /** Lots that the trace reaches now and the frozen scope does not have, and the other way round; of the first, what is in the house and free. */
+    /** What was decided in the case about lots that it held. */
+    decisions: z.array(z.object({ lot: z.uuid(), decision: recallLotDecision, covers, at: instant })),
+    /** Lots that the trace reaches now and the frozen scope does not have, and the other way round; of the first, what the case does not hold yet. */
     changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()), notHeld: z.array(z.uuid()) }),
     trace: traceView,
   })

@@ -162,6 +162,12 @@ export const problems = {
     title: 'Not permitted',
     detail: 'Ask somebody who has the role to do this, or ask an administrator for the role.',
   },
+  'not-all-visible': {
+    status: 403,
+    title: 'Part of this is at a site that you may not look at',
+    detail:
+      'A paper of it would leave that out and look complete. Ask an administrator, or somebody whose role covers every site, to print it.',
+  },
   'signature-missing': {
     status: 403,
     title: 'This record needs a signature',

@@ -63,7 +63,7 @@ export { limitText } from './plans/limit-text.js';
 export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { projectionVersion } from './projection-version.js';
-export { loadStepType, type Finding } from './rows/baking.js';
+export { concernType, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
 export { collections } from './rows/collections.js';
 export {
   actionType,

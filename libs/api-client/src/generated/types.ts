@@ -347,7 +347,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Lots not identified, holds, and entries that wait or were refused */
+        /** Lots not identified, what is on hold, and entries that wait or were refused */
         get: operations["GoodsController_open"];
         put?: never;
         post?: never;
@@ -423,7 +423,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/recalls/{recall}/hold-added": {
+    "/api/v1/recalls/{recall}/extend": {
         parameters: {
             query?: never;
             header?: never;
@@ -432,8 +432,8 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Places on hold the lots that came into scope since it was frozen and are still in the house */
-        post: operations["RecallsController_holdAdded"];
+        /** Takes the lots that came into reach since the scope was frozen, and are still in the house, into the case */
+        post: operations["RecallsController_extend"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1543,7 +1543,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1911,10 +1911,24 @@ export interface components {
                     /** Format: date-time */
                     at: string;
                 } | null;
-                held: boolean;
+                concerns: components["schemas"]["Concern"][];
                 used: boolean;
             }[];
         }[];
+        Concern: {
+            id: string;
+            /** @enum {string} */
+            type: "recall" | "held" | "open-deviation" | "refused" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided";
+            what: string | null;
+            /** Format: date-time */
+            since: string;
+            /** Format: uuid */
+            from: string;
+            fromName: string;
+            /** Format: uuid */
+            by: string | null;
+            certain: boolean;
+        };
         OpenThings: {
             toName: {
                 /** Format: uuid */
@@ -1926,16 +1940,11 @@ export interface components {
             }[];
             held: {
                 /** Format: uuid */
-                hold: string;
-                /** Format: uuid */
                 lot: string;
                 name: string;
+                type: string;
                 code: string | null;
-                because: string | null;
-                /** Format: uuid */
-                recall: string | null;
-                /** Format: date-time */
-                at: string;
+                concerns: components["schemas"]["Concern"][];
             }[];
             setAside: {
                 /** Format: uuid */
@@ -1994,11 +2003,12 @@ export interface components {
                 name: string;
                 code: string | null;
                 site: string;
-                amount: number;
+                amount: number | null;
                 /** @enum {string} */
                 measure: "mg" | "pieces";
-                /** @enum {string} */
-                by: "count" | "records";
+                /** @enum {string|null} */
+                by: "count" | "records" | null;
+                concerns: components["schemas"]["Concern"][];
             }[];
             doesNotAddUp: {
                 /** Format: uuid */
@@ -2187,6 +2197,16 @@ export interface components {
             scopeHash: string;
             scopeLots: number;
             held: number;
+            decisions: {
+                /** Format: uuid */
+                lot: string;
+                /** @enum {string} */
+                decision: "freed" | "destroyed" | "returned-to-supplier" | "feed";
+                /** @enum {string} */
+                covers: "this-alone" | "what-came-of-it";
+                /** Format: date-time */
+                at: string;
+            }[];
             changedSince: {
                 added: string[];
                 gone: string[];
@@ -3018,7 +3038,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -7312,7 +7332,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "disposition-decided",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -7331,7 +7351,9 @@ export interface components {
          *       },
          *       "payload": {
          *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
+         *         "lot": null,
          *         "disposition": "destroyed",
+         *         "covers": "this-alone",
          *         "quantity": {
          *           "figure": "12",
          *           "unit": "piece"
@@ -7348,7 +7370,7 @@ export interface components {
              */
             kind: "disposition-decided";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -7382,6 +7404,9 @@ export interface components {
                     /** @enum {string} */
                     unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
                 } | null;
+                lot: string | null;
+                /** @enum {string} */
+                covers: "this-alone" | "what-came-of-it";
             };
             send?: {
                 signature?: string;
@@ -7799,7 +7824,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "recall-opened",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -7836,7 +7861,7 @@ export interface components {
          *             "certain": true,
          *             "minPpt": 1000000000000,
          *             "maxPpt": 1000000000000,
-         *             "holdIt": true
+         *             "begins": true
          *           }
          *         ]
          *       }
@@ -7851,7 +7876,7 @@ export interface components {
              */
             kind: "recall-opened";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -7893,8 +7918,166 @@ export interface components {
                     certain: boolean;
                     minPpt: number | null;
                     maxPpt: number | null;
-                    holdIt: boolean;
+                    begins: boolean;
                 }[];
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
+         * @description The scope of a recall case was extended
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "recall-scope-extended",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "payload": {
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
+         *         "lots": [
+         *           {
+         *             "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *             "certain": false
+         *           }
+         *         ]
+         *       }
+         *     }
+         */
+        "Entry.recall-scope-extended": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "recall-scope-extended";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                recall: string;
+                lots: {
+                    /** Format: uuid */
+                    lot: string;
+                    certain: boolean;
+                }[];
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
+         * @description A lot was decided on in a recall case
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "recall-lot-decided",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "why": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "decision": "freed",
+         *         "covers": "this-alone",
+         *         "quantity": null
+         *       }
+         *     }
+         */
+        "Entry.recall-lot-decided": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "recall-lot-decided";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                recall: string;
+                /** Format: uuid */
+                lot: string;
+                /** @enum {string} */
+                decision: "freed" | "destroyed" | "returned-to-supplier" | "feed";
+                /** @enum {string} */
+                covers: "this-alone" | "what-came-of-it";
+                quantity: {
+                    figure: string;
+                    /** @enum {string} */
+                    unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                } | null;
             };
             send?: {
                 signature?: string;
@@ -8316,7 +8499,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.bodies-withheld"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-lot-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {
@@ -9104,7 +9287,7 @@ export interface operations {
             };
         };
     };
-    RecallsController_holdAdded: {
+    RecallsController_extend: {
         parameters: {
             query?: never;
             header?: never;

@@ -18,6 +18,7 @@ export const recallLotDecided = defineKind({
   signed: 'I decide what becomes of this lot in this recall case',
   permission: 'decide.recall',
   phrase: 'A lot was decided on in a recall case',
+  official: 'Disposition of a lot in a recall case',
   words: ['why'],
   payload: z.strictObject({ recall: id, lot: id, decision: recallLotDecision, covers, quantity: observed.nullable() }),
   outcome: z.strictObject({ name: z.string(), mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),

@@ -15,6 +15,7 @@ export const recallScopeExtended = defineKind({
   signed: null,
   permission: 'decide.recall',
   phrase: 'The scope of a recall case was extended',
+  official: 'Scope of a recall case extended',
   payload: z.strictObject({ recall: id, lots: z.array(lotNow).min(1).max(20_000) }),
   outcome: z.strictObject({ lots: z.int() }),
   examples: [{ recall: '0190a6d0-7b3c-7000-8000-000000000101', lots: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', certain: false }] }],

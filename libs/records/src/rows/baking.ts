@@ -47,20 +47,20 @@ export const batch = collection(
   }),
   { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
 );
+/** What may speak against using or selling a lot, the gravest first. */
+export const concernType = z.enum([
+  'recall',
+  'held',
+  'open-deviation',
+  'refused',
+  'nothing-weighed-in',
+  'more-out-than-in',
+  'more-baked-than-divided',
+]);
+export type ConcernType = z.infer<typeof concernType>;
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
-  code: z.enum([
-    'no-plan',
-    'recall',
-    'held',
-    'open-deviation',
-    'refused',
-    'nothing-weighed-in',
-    'more-out-than-in',
-    'more-baked-than-divided',
-    'not-taken',
-    'unsettled',
-  ]),
+  code: z.enum(['no-plan', ...concernType.options, 'not-taken', 'unsettled']),
   /** What it begins at, which may be far upstream of the batch. */
   subject: id,
   what: z.string().nullable(),

@@ -2,13 +2,13 @@ import { latest } from '@bakehouse/kernel';
 import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
-import type { Finding } from '../rows/baking.js';
+import type { ConcernType } from '../rows/baking.js';
 
 /** Something on record that speaks against using or selling a lot and what comes of it, until a signed decision ends it. */
 export interface Concern {
   /** The hold, the case, the deviation or the decision behind it; the lot itself where the sums speak against it. */
   readonly id: string;
-  readonly type: Exclude<Finding['code'], 'no-plan' | 'not-taken' | 'unsettled'>;
+  readonly type: ConcernType;
   /** The lot that it begins at, and what was recorded about: that lot, or its delivery, or a load that it was baked in. */
   readonly lot: string;
   readonly subject: string;

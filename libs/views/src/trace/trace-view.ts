@@ -13,6 +13,7 @@ import {
 import { caution, grouped } from '@bakehouse/kernel';
 import type { Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
+import type { Standing } from '../standing/standing.js';
 import type { CounterRow, DepartureRow, Ends, HeatRow } from './rows.js';
 
 export interface TraceQuestion {
@@ -31,12 +32,20 @@ export interface TraceMaterial {
   readonly siteName: (book: string) => string;
   readonly mayLook: (book: string) => boolean;
   readonly contactsShown: boolean;
+  /** How each reached lot stands. */
+  readonly standings: ReadonlyMap<string, Standing>;
   /** The hash of a JSON value, the same wherever it is taken. */
   readonly hashOf: (value: unknown) => string;
 }
 
+/** A trace as a reader may see it, and the whole of it, which a case is compared with before anything is hidden. */
+export interface Traced {
+  readonly view: TraceView;
+  readonly inScope: readonly Reached[];
+}
+
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
-export function traceViewOf(m: TraceMaterial): TraceView {
+export function tracedOf(m: TraceMaterial): Traced {
   const { question, graph, ends, asOf } = m;
   const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
   const scope = scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt);
@@ -59,7 +68,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     code: lot.code,
     balance: { ...balance, likelyCauses: [...balance.likelyCauses] },
   });
-  return {
+  const view: TraceView = {
     suspects: [...question.suspects],
     direction: question.direction,
     hazard: question.hazard,
@@ -76,11 +85,13 @@ export function traceViewOf(m: TraceMaterial): TraceView {
       graph,
       m.siteName,
     ),
-    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) =>
-      onHand && onHand.amount > 0 && lot.type !== 'run'
-        ? [{ lot: lot.id, name: lot.name, code: lot.code, site: m.siteName(lot.book), ...onHand, measure }]
-        : [],
-    ),
+    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => {
+      const standing = m.standings.get(lot.id);
+      if (!standing || standing.gone) return [];
+      const site = m.siteName(lot.book);
+      const { amount, by } = onHand ?? { amount: null, by: null };
+      return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, concerns: [...standing.concerns] }];
+    }),
     doesNotAddUp: accounts
       .filter(({ balance }) => balance.finding === 'not-all-accounted' || balance.finding === 'more-than-there-was')
       .map(brief),
@@ -91,6 +102,7 @@ export function traceViewOf(m: TraceMaterial): TraceView {
     suspectBalances: accounts.filter(({ lot }) => question.suspects.includes(lot.id)).map(brief),
     caution,
   };
+  return { view, inScope: scope.inScope };
 }
 
 const endOf = ({

@@ -8,7 +8,8 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { deliveriesBetween, openAtSite } from './goods.query.js';
+import { heldLots, standingOf } from '../standing/index.js';
+import { deliveriesBetween, namedAtSite, openAtSite } from './goods.query.js';
 
 const id = z.uuid();
 const asked = z.object({ from: z.iso.date().optional(), until: z.iso.date().optional() });
@@ -46,15 +47,31 @@ export class GoodsController {
       });
     const { from } = dayBounds(first, site.zone, site.dayStarts);
     const { until } = dayBounds(last, site.zone, site.dayStarts);
-    return this.tenancy.reading(session.organisation, (client) => deliveriesBetween(client, site, from, until));
+    const books = await this.books.all(session.organisation);
+    return this.tenancy.reading(session.organisation, async (client) => {
+      const found = await deliveriesBetween(client, site, from, until);
+      const lots = found.flatMap((d) => d.lines.map((l) => l.lot));
+      const standings = await standingOf(client, books, lots, this.clock.now().toISOString());
+      const concerns = (lot: string) => [...(standings.get(lot)?.concerns ?? [])];
+      return found.map((d) => ({ ...d, lines: d.lines.map((l) => ({ ...l, concerns: concerns(l.lot) })) }));
+    });
   }
 
   @Get('open')
   @Permits('view')
-  @ApiOperation({ summary: 'Lots not identified, holds, and entries that wait or were refused' })
+  @ApiOperation({ summary: 'Lots not identified, what is on hold, and entries that wait or were refused' })
   @ApiOkResponse({ standardSchema: openThings })
   async open(@Param('site', { schema: id }) of: string, @CurrentSession() session: SessionContext): Promise<OpenThings> {
     const site = await this.books.site(session.organisation, of);
-    return this.tenancy.reading(session.organisation, (client) => openAtSite(client, site, this.clock.now().toISOString()));
+    const books = await this.books.all(session.organisation);
+    const now = this.clock.now().toISOString();
+    return this.tenancy.reading(session.organisation, async (client) => {
+      const { held } = await heldLots(client, books, session.organisation, now);
+      const named = await namedAtSite(client, site, [...held.keys()]);
+      return {
+        ...(await openAtSite(client, site, now)),
+        held: named.map((l) => ({ ...l, concerns: [...(held.get(l.lot)?.concerns ?? [])] })),
+      };
+    });
   }
 }

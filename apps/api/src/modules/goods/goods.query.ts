@@ -4,7 +4,8 @@ import type { ClientBase } from 'pg';
 import type { Computed, Holds, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
-type Line = Deliveries[number]['lines'][number];
+type Line = Omit<Deliveries[number]['lines'][number], 'concerns'>;
+export type DeliveriesFound = readonly (Omit<Deliveries[number], 'lines'> & { readonly lines: readonly Line[] })[];
 interface DeliveryRow extends Pick<Row<'delivery'>, 'id' | 'receivedAt' | 'note' | 'unattended' | 'photo'> {
   readonly supplierName: Maybe<Row<'party'>>['name'];
 }
@@ -18,15 +19,14 @@ interface LineRow
   readonly decidedAt: Maybe<Row<'receiptDecision'>>['at'];
   readonly code: Computed<Row<'lot'>['code']>;
   readonly named: Computed<boolean>;
-  readonly held: Computed<boolean>;
   readonly used: Computed<boolean>;
 }
 interface ToNameRow extends Pick<Row<'lot'>, 'name' | 'at'> {
   readonly lot: Row<'lot'>['id'];
   readonly used: Computed<boolean>;
 }
-interface HeldRow extends Pick<Row<'hold'>, 'lot' | 'because' | 'recall' | 'at'>, Pick<Row<'lot'>, 'name'> {
-  readonly hold: Row<'hold'>['id'];
+interface HeldRow extends Pick<Row<'lot'>, 'name' | 'type'> {
+  readonly lot: Row<'lot'>['id'];
   readonly code: Computed<Row<'lot'>['code']>;
 }
 type SetAside = TableRow<'setAside'>;
@@ -43,7 +43,7 @@ export async function deliveriesBetween(
   { organisation, id }: BookRef,
   from: string,
   until: string,
-): Promise<Deliveries> {
+): Promise<DeliveriesFound> {
   const { rows } = await client.query<DeliveryRow>(
     `SELECT d.id, d.received_at AS "receivedAt", p.name AS "supplierName", d.note, d.unattended, d.photo FROM delivery d
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = d.organisation AND p.party = d.supplier ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
@@ -53,7 +53,6 @@ export async function deliveriesBetween(
   const { rows: lines } = await client.query<LineRow>(
     `SELECT l.delivery, l.id AS lot, l.name, coalesce(l.code, i.code) AS code, l.code_state AS "codeState", i.lot IS NOT NULL AS named, l.mg, l.pieces, l.quantity_as_written AS "asWritten",
             l.best_before AS "bestBefore", l.use_by AS "useBy", r.figure, r.unit, r.measured, r.verdict, c.decision, c.condition, c.at AS "decidedAt",
-            EXISTS (SELECT 1 FROM hold h WHERE h.organisation = l.organisation AND h.lot = l.id AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id)) AS held,
             EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used
      FROM lot l
      LEFT JOIN LATERAL (SELECT i.lot, coalesce(i.code, s.code) AS code FROM lot_identified i LEFT JOIN lot s ON s.organisation = i.organisation AND s.id = i.same
@@ -74,18 +73,26 @@ function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision
   };
 }
 
-/** Lots not identified, holds that are not lifted, and entries set aside in the last 30 days. */
-export async function openAtSite(client: ClientBase, { organisation, id }: BookRef, now: string): Promise<OpenThings> {
+/** Of these lots the ones of a site, the newest first, as a list names them. */
+export async function namedAtSite(client: ClientBase, { organisation, id }: BookRef, lots: readonly string[]): Promise<readonly HeldRow[]> {
+  const { rows } = await client.query<HeldRow>(
+    `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code FROM lot l LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
+     WHERE l.organisation = $1 AND l.book = $2 AND l.id = ANY($3) ORDER BY l.at DESC, l.id`,
+    [organisation, id, lots],
+  );
+  return rows;
+}
+
+/** Lots not identified, and entries set aside in the last 30 days. */
+export async function openAtSite(
+  client: ClientBase,
+  { organisation, id }: BookRef,
+  now: string,
+): Promise<Pick<OpenThings, 'toName' | 'setAside'>> {
   const { rows: toName } = await client.query<ToNameRow>(
     `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
      WHERE l.organisation = $1 AND l.book = $2 AND l.type = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
      ORDER BY l.at DESC, l.id LIMIT 200`,
-    [organisation, id],
-  );
-  const { rows: held } = await client.query<HeldRow>(
-    `SELECT h.id AS hold, h.lot, l.name, coalesce(l.code, b.code) AS code, h.because, h.recall, h.at FROM hold h
-     JOIN lot l ON l.organisation = h.organisation AND l.id = h.lot LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
-     WHERE h.organisation = $1 AND l.book = $2 AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id) ORDER BY h.at DESC, h.id LIMIT 200`,
     [organisation, id],
   );
   const { rows: setAside } = await client.query<SetAsideRow>(
@@ -98,5 +105,5 @@ export async function openAtSite(client: ClientBase, { organisation, id }: BookR
      ORDER BY at DESC LIMIT 100`,
     [organisation, id, now],
   );
-  return { toName, held, setAside };
+  return { toName, setAside };
 }

@@ -24,16 +24,16 @@ export class RecallsController {
     return this.recalls.open(session, asked);
   }
 
-  @Post(':recall/hold-added')
+  @Post(':recall/extend')
   @HttpCode(200)
   @Permits('decide.recall')
-  @ApiOperation({ summary: 'Places on hold the lots that came into scope since it was frozen and are still in the house' })
+  @ApiOperation({ summary: 'Takes the lots that came into reach since the scope was frozen, and are still in the house, into the case' })
   @ApiOkResponse({ standardSchema: recallView })
-  holdAdded(
+  extend(
     @Param('recall', { schema: z.uuid().toLowerCase() }) recall: string,
     @CurrentSession() session: SessionContext,
   ): Promise<RecallView> {
-    return this.recalls.holdAdded(session, recall);
+    return this.recalls.extend(session, recall);
   }
 
   @Get()

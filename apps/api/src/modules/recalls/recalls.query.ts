@@ -1,7 +1,7 @@
 import type { Row } from '@bakehouse/records';
 import type { ContactMade } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
-import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import type { Computed, Maybe } from '../../platform/database/index.js';
 
 type Case = Row<'recallCase'>;
 export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazardName' | 'practice' | 'frozenAt' | 'scopeHash'> {
@@ -9,16 +9,12 @@ export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazar
   readonly said: Case['supplierSaid'];
   readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
   readonly lots: Computed<number>;
-  readonly held: Computed<number>;
 }
-interface FreeRow extends Pick<TableRow<'lot'>, 'book'> {
-  readonly lot: Row<'lot'>['id'];
-}
+type DecisionRow = Pick<Row<'recallDecision'>, 'lot' | 'decision' | 'covers' | 'at'>;
 
 const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
     (SELECT min(x.at) FROM recall_closed x WHERE x.organisation = c.organisation AND x.recall = c.id) AS "closedAt",
-    (SELECT count(*) FROM recall_scope_lot s WHERE s.organisation = c.organisation AND s.recall = c.id) AS lots,
-    (SELECT count(*) FROM hold h WHERE h.organisation = c.organisation AND h.recall = c.id) AS held
+    (SELECT count(*) FROM recall_scope_lot s WHERE s.organisation = c.organisation AND s.recall = c.id) AS lots
   FROM recall_case c WHERE c.organisation = $1`;
 
 /** All cases, open ones first, then the latest. */
@@ -51,13 +47,11 @@ export async function callsOfCase(client: ClientBase, organisation: string, id: 
   return rows;
 }
 
-/** Of these lots the ones that nothing holds now, with the site that each is of. */
-export async function notHeld(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly FreeRow[]> {
-  const { rows } = await client.query<FreeRow>(
-    `SELECT l.id AS lot, l.book FROM lot l WHERE l.organisation = $1 AND l.id = ANY($2) AND NOT EXISTS (
-       SELECT 1 FROM hold h WHERE h.organisation = $1 AND h.lot = l.id
-         AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id))`,
-    [organisation, lots],
+/** What was decided in a case about the lots that it held, in order. */
+export async function decisionsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly DecisionRow[]> {
+  const { rows } = await client.query<DecisionRow>(
+    'SELECT lot, decision, covers, at FROM recall_decision WHERE organisation = $1 AND recall = $2 ORDER BY at, seq',
+    [organisation, id],
   );
   return rows;
 }

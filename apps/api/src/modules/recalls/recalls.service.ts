@@ -1,5 +1,5 @@
-import type { RecallView, TraceView } from '@bakehouse/contracts';
-import { grouped } from '@bakehouse/kernel';
+import type { RecallView } from '@bakehouse/contracts';
+import type { Reached } from '@bakehouse/graph';
 import type { Hazard, PayloadFor } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -8,7 +8,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
 import { TraceService } from '../trace/index.js';
-import { callsOfCase, notHeld, oneCase, scopeOfCase } from './recalls.query.js';
+import { callsOfCase, decisionsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
 
 export interface NewCase {
   readonly id: string;
@@ -33,54 +33,54 @@ export class RecallsService {
   async open(session: SessionContext, asked: NewCase): Promise<RecallView> {
     const already = await this.tenancy.reading(session.organisation, (client) => oneCase(client, session.organisation, asked.id));
     if (already) return this.show(session, asked.id);
-    const trace = await this.traces.trace(session, {
-      suspects: asked.suspect,
-      direction: 'forward',
-      hazard: asked.hazard,
-      actionLevelPpt: null,
-    });
-    const inHouse = new Set(trace.onHand.map((o) => o.lot));
+    const question = { suspects: asked.suspect, direction: 'forward', hazard: asked.hazard, actionLevelPpt: null } as const;
+    const { view, inScope } = await this.traces.traced(session, question, []);
     const payload: PayloadFor<'recall-opened'> = {
       suspect: [...asked.suspect],
       hazard: asked.hazard,
       hazardName: asked.hazardName,
       practice: asked.practice,
-      frozenAt: trace.asOf.map(({ book, size }) => ({ book, size })),
-      scopeHash: trace.scopeHash,
-      scope: trace.lots.map((l) => ({ lot: l.id, certain: l.certain, minPpt: l.minPpt, maxPpt: l.maxPpt, holdIt: inHouse.has(l.id) })),
+      frozenAt: view.asOf.map(({ book, size }) => ({ book, size })),
+      scopeHash: view.scopeHash,
+      // Everything in scope, whoever may see it: a case that leaves out what its opener may not look at would hold too little.
+      scope: inScope.map((r) => ({
+        lot: r.lot,
+        certain: r.certain,
+        minPpt: r.min === null ? null : Number(r.min),
+        maxPpt: r.max === null ? null : Number(r.max),
+        begins: r.by === null || r.by.type === 'contact',
+      })),
     };
     const words = asked.said ? { note: asked.said } : {};
     const entry = ownEntry({ kind: 'recall-opened', payload, words, id: asked.id }, this.clock.now());
     const book = await this.books.organisation(session.organisation);
     const [result] = await this.ledger.writer.record(book, session.askerAt(null), [entry]);
-    if (result?.as === 'refused')
+    // Somebody else opened the same case while this one was traced: it is there, and that is what was asked for.
+    if (result?.as === 'refused' && result.problem !== 'id-reused')
       throw new ProblemException({ problem: result.problem, ...(result.field === undefined ? {} : { field: result.field }) });
     return this.show(session, asked.id);
   }
 
-  /** Holds what came into reach since the scope was frozen and is in the house, in the book of the site that has it. Doing it twice holds nothing twice. */
-  async holdAdded(session: SessionContext, id: string): Promise<RecallView> {
-    const { practice, closedAt, hazardName, changedSince, trace } = await this.show(session, id);
-    if (practice || closedAt !== null) throw new ProblemException('unacceptable-value');
-    const bySite = grouped(await this.free(session, changedSince.added, trace), (f) => f.book);
-    for (const [book, lots] of bySite) {
-      const site = await this.books.site(session.organisation, book);
-      const entries = lots.map(({ lot }) =>
-        ownEntry({ kind: 'hold-placed', payload: { lot, deviation: null }, words: { because: `recall: ${hazardName}` } }, this.clock.now()),
-      );
-      const results = await this.ledger.writer.record(site, session.askerAt(book), entries);
-      const refused = results.find((r) => r.as === 'refused');
-      if (refused) throw new ProblemException({ problem: refused.problem });
+  /** Takes what came into reach since the scope was frozen, and the case does not hold yet, into the case. Doing it twice takes in nothing twice. */
+  async extend(session: SessionContext, id: string): Promise<RecallView> {
+    const { view, free } = await this.standing(session, id);
+    if (view.practice || view.closedAt !== null) throw new ProblemException('unacceptable-value');
+    if (free.length > 0) {
+      const payload: PayloadFor<'recall-scope-extended'> = { recall: id, lots: free.map(({ lot, certain }) => ({ lot, certain })) };
+      const book = await this.books.organisation(session.organisation);
+      const entry = ownEntry({ kind: 'recall-scope-extended', payload }, this.clock.now());
+      const [result] = await this.ledger.writer.record(book, session.askerAt(null), [entry]);
+      if (result?.as === 'refused') throw new ProblemException({ problem: result.problem });
     }
     return this.show(session, id);
   }
 
-  private async free(session: SessionContext, added: readonly string[], { onHand }: TraceView): ReturnType<typeof notHeld> {
-    const here = added.filter((lot) => onHand.some((o) => o.lot === lot));
-    return here.length === 0 ? [] : this.tenancy.reading(session.organisation, (c) => notHeld(c, session.organisation, here));
+  async show(session: SessionContext, id: string): Promise<RecallView> {
+    return (await this.standing(session, id)).view;
   }
 
-  async show(session: SessionContext, id: string): Promise<RecallView> {
+  /** A case as it stands now. What is compared is the whole of it, whoever asks; then what they may not look at is left out. */
+  private async standing(session: SessionContext, id: string): Promise<{ view: RecallView; free: readonly Reached[] }> {
     const found = await this.tenancy.reading(session.organisation, async (client) => {
       const row = await oneCase(client, session.organisation, id);
       return (
@@ -88,38 +88,32 @@ export class RecallsService {
           row,
           scope: await scopeOfCase(client, session.organisation, id),
           calls: await callsOfCase(client, session.organisation, id),
+          decisions: await decisionsOfCase(client, session.organisation, id),
         }
       );
     });
     if (!found) throw new ProblemException('unknown-recall');
-    const { row, scope, calls } = found;
-    const trace = await this.traces.trace(
-      session,
-      { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null },
-      calls,
-    );
-    const changed = changes(scope, trace);
-    const free = await this.free(session, changed.added, trace);
+    const { row, scope, calls, decisions } = found;
+    const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
+    const { view: trace, inScope, standings } = await this.traces.traced(session, question, calls);
+    const holds = (lot: string): boolean => standings.get(lot)?.concerns.some((c) => c.id === id) ?? false;
+    const [then, now] = [new Set(scope), new Set(inScope.map((r) => r.lot))];
+    const added = inScope.filter((r) => !then.has(r.lot));
+    const decided = new Set(decisions.map((d) => d.lot));
+    const free = row.practice ? [] : added.filter((r) => standings.get(r.lot)?.gone === false && !holds(r.lot) && !decided.has(r.lot));
+    const seen = new Set(trace.lots.map((l) => l.id));
+    const lotsOf = (some: readonly Reached[]): string[] => some.map((r) => r.lot).filter((lot) => seen.has(lot));
+    const { openedAt, hazard, hazardName, practice, said, closedAt, scopeHash, lots: scopeLots } = row;
     return {
-      id: row.id,
-      openedAt: row.openedAt,
-      hazard: row.hazard,
-      hazardName: row.hazardName,
-      practice: row.practice,
-      said: row.said,
-      closedAt: row.closedAt,
-      frozenAt: [...row.frozenAt],
-      scopeHash: row.scopeHash,
-      scopeLots: row.lots,
-      held: row.held,
-      changedSince: { ...changed, notHeld: free.map((f) => f.lot) },
-      trace,
+      free,
+      view: {
+        ...{ id, openedAt, hazard, hazardName, practice, said, closedAt, scopeHash, scopeLots },
+        frozenAt: [...row.frozenAt],
+        held: inScope.filter((r) => holds(r.lot) && standings.get(r.lot)?.gone === false).length,
+        decisions: decisions.filter((d) => seen.has(d.lot)),
+        changedSince: { added: lotsOf(added), gone: scope.filter((lot) => !now.has(lot)), notHeld: lotsOf(free) },
+        trace,
+      },
     };
   }
-}
-
-function changes(frozen: readonly string[], trace: TraceView): Omit<RecallView['changedSince'], 'notHeld'> {
-  const then = new Set(frozen);
-  const now = new Set(trace.lots.map((l) => l.id));
-  return { added: [...now].filter((lot) => !then.has(lot)), gone: [...then].filter((lot) => !now.has(lot)) };
 }

@@ -1,12 +1,21 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { traceViewOf, type ContactMade, type TraceQuestion } from '@bakehouse/views';
-import { Injectable } from '@nestjs/common';
+import {
+  needsOfStandings,
+  standingsOf,
+  tracedOf,
+  type ContactMade,
+  type Standing,
+  type TraceQuestion,
+  type Traced,
+} from '@bakehouse/views';
+import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { Books, bookSizes, sha256 } from '../../platform/ledger/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { Books, bookSizes, loadState, sha256 } from '../../platform/ledger/index.js';
 import { endsOf } from './ends.query.js';
 import { heatOf } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
@@ -15,15 +24,25 @@ import { reachableGraph } from './reach.query.js';
 /** People who record may have to call, and an authority needs the list with its numbers; a viewer gets names only. */
 const seesContacts: readonly Permission[] = ['record', 'decide.recall', 'manage.catalogue', 'export', 'inspect'];
 
+export interface WholeTrace extends Traced {
+  readonly standings: ReadonlyMap<string, Standing>;
+}
+
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */
 @Injectable()
 export class TraceService {
   constructor(
     private readonly tenancy: Tenancy,
     private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
-  async trace(session: SessionContext, question: TraceQuestion, calls: readonly ContactMade[] = []): Promise<TraceView> {
+  async trace(session: SessionContext, question: TraceQuestion): Promise<TraceView> {
+    return (await this.traced(session, question, [])).view;
+  }
+
+  /** The trace with what the reader may not see beside it: a case is compared first, and hidden after. */
+  async traced(session: SessionContext, question: TraceQuestion, calls: readonly ContactMade[]): Promise<WholeTrace> {
     const books = await this.books.all(session.organisation);
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('view') || session.permissionsAt(book).has('inspect');
@@ -34,7 +53,9 @@ export class TraceService {
       const { reached, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, reached);
       const heat = question.hazard === 'microbiological' ? await heatOf(client, session.organisation, reached) : [];
-      return traceViewOf({
+      const state = await loadState(client, books, (known) => needsOfStandings(known, reached));
+      const standings = standingsOf(state, reached, this.clock.now().toISOString());
+      const traced = tracedOf({
         question,
         graph,
         ends,
@@ -44,8 +65,10 @@ export class TraceService {
         siteName,
         mayLook,
         contactsShown,
+        standings,
         hashOf: (value) => sha256(canonicalBytes(value)).toString('hex'),
       });
+      return { ...traced, standings };
     });
   }
 }

@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
-import { limitText, type Measure } from '@bakehouse/records';
+import { limitText, phrase, type Measure } from '@bakehouse/records';
 import { wallTime } from '../../platform/clock/index.js';
 import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
@@ -27,17 +27,25 @@ export function onHandSection(paper: CasePaper): Content[] {
         { title: 'Lot code', width: 110, of: (o) => codeText(o.code) },
         { title: 'Where', width: 100, of: (o) => o.site },
         { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },
-        { title: 'How known', width: 55, of: (o) => (o.by === 'count' ? 'counted' : 'by the records') },
+        { title: 'How known', width: 55, of: (o) => (o.by === 'count' ? 'counted' : o.by === null ? 'not known' : 'by the records') },
         {
           title: 'On hold',
           width: 50,
-          of: (o) => (recall.practice ? 'practice' : paper.details.get(o.lot)?.held ? 'on hold' : strong('NOT ON HOLD')),
+          of: (o) => heldOnPaper(recall, o),
         },
       ],
       recall.trace.onHand,
-      'By the records none of it is left in the house. Check the shelves as well.',
+      'By the records all of it is surely gone from the house. Check the shelves as well.',
     ),
   ];
+}
+
+/** On hold by whatever holds it; freed or done away with in the case; or, loudly, neither. */
+function heldOnPaper(recall: RecallView, { lot, concerns }: Trace['onHand'][number]): Content {
+  if (recall.practice) return 'practice';
+  if (concerns.length > 0) return 'on hold';
+  const decided = recall.decisions.findLast((d) => d.lot === lot);
+  return decided ? phrase(`recallLotDecision.${decided.decision}`) : strong('NOT ON HOLD');
 }
 
 export function counterSection(paper: CasePaper): Content[] {

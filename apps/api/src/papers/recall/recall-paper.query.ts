@@ -10,7 +10,6 @@ export interface LotDetail
   readonly supplier: Party['name'];
   readonly supplierPhone: Party['phone'];
   readonly supplierAddress: Party['address'];
-  readonly held: Computed<boolean>;
 }
 export type FlowRow = Pick<TableRow<'flow'>, 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'type' | 'certain' | 'at' | 'entry'>;
 export interface DepartureRow
@@ -41,22 +40,15 @@ export async function headOfCase(client: ClientBase, organisation: string, recal
 const latestParty = (id: string): string =>
   `LATERAL (SELECT p.name, p.phone, p.address FROM party p WHERE p.organisation = $1 AND p.party = ${id} ORDER BY p.since DESC, p.seq DESC LIMIT 1)`;
 
-/** What a pack or a paper says of each lot beside its name: dates, delivery note, supplier; and whether the case holds it. */
-export async function lotDetails(
-  client: ClientBase,
-  organisation: string,
-  recall: string,
-  lots: readonly string[],
-): Promise<readonly LotDetail[]> {
+/** What a pack or a paper says of each lot beside its name: dates, delivery note, supplier. */
+export async function lotDetails(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly LotDetail[]> {
   const { rows } = await client.query<LotDetail>(
     `SELECT l.id, l.best_before AS "bestBefore", l.use_by AS "useBy", l.quantity_as_written AS "asWritten", b.baked_on AS "bakedOn", d.note,
-       p.name AS supplier, p.phone AS "supplierPhone", p.address AS "supplierAddress",
-       EXISTS (SELECT FROM hold h WHERE h.organisation = $1 AND h.lot = l.id AND h.recall = $3
-         AND NOT EXISTS (SELECT FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id)) AS held
+       p.name AS supplier, p.phone AS "supplierPhone", p.address AS "supplierAddress"
      FROM lot l LEFT JOIN batch b ON b.organisation = $1 AND b.id = l.id LEFT JOIN delivery d ON d.organisation = $1 AND d.id = l.delivery
      LEFT JOIN ${latestParty('l.supplier')} p ON true
      WHERE l.organisation = $1 AND l.id = ANY($2)`,
-    [organisation, lots, recall],
+    [organisation, lots],
   );
   return rows;
 }

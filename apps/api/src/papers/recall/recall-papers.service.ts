@@ -56,10 +56,11 @@ export class RecallPapersService {
     const books = await this.books.all(session.organisation);
     const house = await this.books.organisation(session.organisation);
     this.requireSight(session, recall.openedAt, house);
+    if (recall.trace.hidden.length > 0) throw new ProblemException('not-all-visible');
     const lots = recall.trace.lots.map((l) => l.id);
     const read = await this.tenancy.reading(session.organisation, async (client) => ({
       head: await headOfCase(client, session.organisation, id),
-      details: await lotDetails(client, session.organisation, id, lots),
+      details: await lotDetails(client, session.organisation, lots),
       flows: await flowsWithin(client, session.organisation, lots),
       departures: await departuresOf(client, session.organisation, lots),
     }));
@@ -83,7 +84,7 @@ export class RecallPapersService {
     };
   }
 
-  /** An inspector may have the papers of a case opened on a day that one of their accesses covers. What other sites had stays hidden. */
+  /** An inspector may have the papers of a case opened on a day that one of their accesses covers. Where part of it is at a site that the reader may not look at, there is no paper. */
   private requireSight(session: SessionContext, openedAt: string, house: BookInfo): void {
     if (session.permissionsAt(null).has('export')) return;
     const [day, today] = [siteDay(openedAt, house), siteDay(this.clock.now().toISOString(), house)];

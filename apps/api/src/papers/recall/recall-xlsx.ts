@@ -76,6 +76,7 @@ function contactList({ recall, zone }: CasePaper): Sheet {
 
 function lots(paper: CasePaper): Sheet {
   const detail = (l: Lot) => paper.details.get(l.id);
+  const heldNow = new Set(paper.recall.trace.onHand.filter((o) => o.concerns.length > 0).map((o) => o.lot));
   const share = (ppt: number | null): number | null => (ppt === null ? null : ppt / 1e12);
   return sheet<Lot>(
     'Lots',
@@ -98,7 +99,7 @@ function lots(paper: CasePaper): Sheet {
       { title: 'Use by', width: 12, of: (l) => ({ day: detail(l)?.useBy ?? null }) },
       { title: 'Share of the suspect, at least', width: 12, of: (l) => ({ share: share(l.minPpt) }) },
       { title: 'Share of the suspect, at most', width: 12, of: (l) => ({ share: share(l.maxPpt) }) },
-      { title: 'On hold', width: 8, of: (l) => yes(detail(l)?.held ?? false) },
+      { title: 'On hold', width: 8, of: (l) => yes(heldNow.has(l.id)) },
       { title: 'Lot id', width: 38, of: (l) => l.id },
     ],
     paper.recall.trace.lots,

@@ -1,0 +1,20 @@
+import { needsOfStandings, standingsOf, type Standing } from '@bakehouse/views';
+import type { State } from '@bakehouse/records';
+import type { ClientBase } from 'pg';
+import { loadState, type BookRef } from '../../platform/ledger/index.js';
+import { lotsUnderConcern } from './lots-under-concern.query.js';
+
+export interface HeldLots {
+  /** Each lot that something speaks against and that is not surely gone, at every site. */
+  readonly held: ReadonlyMap<string, Standing>;
+  /** The records that say so. */
+  readonly state: State;
+}
+
+/** What is on hold in the house, worked out from the open concerns: no list of it is kept anywhere. */
+export async function heldLots(client: ClientBase, books: readonly BookRef[], organisation: string, at: string): Promise<HeldLots> {
+  const lots = await lotsUnderConcern(client, organisation);
+  const state = await loadState(client, books, (known) => needsOfStandings(known, lots));
+  const standings = standingsOf(state, lots, at);
+  return { state, held: new Map([...standings].filter(([, s]) => !s.gone && s.concerns.length > 0)) };
+}

@@ -1,0 +1,2 @@
+export { heldLots } from './held-lots.js';
+export { standingOf } from './standing-of.js';

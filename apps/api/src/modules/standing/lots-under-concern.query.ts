@@ -1,0 +1,43 @@
+import type { Row } from '@bakehouse/records';
+import type { ClientBase } from 'pg';
+
+type LotRow = { readonly lot: Row<'lot'>['id'] };
+
+/**
+ * Where a concern may begin: more rather than fewer, since the rules that the door uses judge each. A deviation that was answered by a later reading
+ * within, or decided for all that came of it, is left out here already, so that the answer follows what is open and not what ever was.
+ */
+const begins = `
+  SELECT h.lot FROM hold h WHERE h.organisation = $1
+    AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = h.organisation AND f.hold = h.id)
+  UNION SELECT s.lot FROM recall_scope_lot s JOIN recall_case c ON c.organisation = s.organisation AND c.id = s.recall
+    WHERE s.organisation = $1 AND s.begins AND NOT c.practice
+  UNION SELECT r.lot FROM receipt_decision r WHERE r.organisation = $1 AND r.decision = 'refused'
+  UNION SELECT n.lot FROM (
+    SELECT d.subject, d.subject_type FROM deviation d WHERE d.organisation = $1 AND d.holds
+      AND NOT EXISTS (SELECT 1 FROM reading r WHERE r.organisation = d.organisation AND r.subject = d.subject AND r.point = d.point
+        AND r.verdict = 'within' AND r.at > d.at AND d.type IN ('limit', 'found-after-release', 'not-taken'))
+      AND NOT EXISTS (SELECT 1 FROM disposition p WHERE p.organisation = d.organisation AND p.deviation = d.id AND p.subject = d.subject
+        AND p.covers = 'what-came-of-it' AND p.disposition IN ('accepted-for-use', 'accepted-after-correction') AND p.mg IS NULL AND p.pieces IS NULL)
+  ) o CROSS JOIN LATERAL (
+    SELECT o.subject AS lot WHERE o.subject_type NOT IN ('load', 'delivery')
+    UNION ALL SELECT b.id FROM load_line l JOIN batch b ON b.organisation = $1 AND b.run = l.run
+      WHERE o.subject_type = 'load' AND l.organisation = $1 AND l.load = o.subject
+    UNION ALL SELECT g.id FROM lot g WHERE o.subject_type = 'delivery' AND g.organisation = $1 AND g.delivery = o.subject
+    OFFSET 0
+  ) n`;
+
+/** Every lot that an open concern may reach, at every site: one question, each step of it looked up by index. */
+export async function lotsUnderConcern(client: ClientBase, organisation: string): Promise<readonly string[]> {
+  const { rows } = await client.query<LotRow>(
+    `WITH RECURSIVE reached(lot) AS (
+       SELECT b.lot FROM (${begins}) b
+       UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
+         SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
+         UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
+         OFFSET 0) n
+     ) SELECT r.lot FROM reached r JOIN lot l ON l.organisation = $1 AND l.id = r.lot`,
+    [organisation],
+  );
+  return rows.map((r) => r.lot);
+}

@@ -1,0 +1,14 @@
+import { needsOfStandings, standingsOf, type Standing } from '@bakehouse/views';
+import type { ClientBase } from 'pg';
+import { loadState, type BookRef } from '../../platform/ledger/index.js';
+
+/** How each of these lots stands, by the rules and the rows that the door decides with. */
+export async function standingOf(
+  client: ClientBase,
+  books: readonly BookRef[],
+  lots: readonly string[],
+  at: string,
+): Promise<ReadonlyMap<string, Standing>> {
+  const state = await loadState(client, books, (known) => needsOfStandings(known, lots));
+  return standingsOf(state, lots, at);
+}

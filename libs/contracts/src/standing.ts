@@ -1,0 +1,20 @@
+import { concernType } from '@bakehouse/records';
+import * as z from 'zod';
+
+const instant = z.iso.datetime();
+
+/** Something on record that speaks against using or selling a lot: where it begins, and the lot that it came by. */
+export const concernView = z
+  .object({
+    id: z.string(),
+    type: concernType,
+    what: z.string().nullable(),
+    since: instant,
+    /** The lot that it begins at, by name; the same lot where it begins here. */
+    from: z.uuid(),
+    fromName: z.string(),
+    by: z.uuid().nullable(),
+    certain: z.boolean(),
+  })
+  .meta({ id: 'Concern' });
+export type ConcernView = z.infer<typeof concernView>;
