@@ -100,6 +100,7 @@ export { leftOf, measure, movementsUntil, type Measure } from './stock/left-of.j
 export { troubleOf, troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { type Concern } from './standing/concern.js';
+export { rowsBehind } from './standing/rows-behind.js';
 export { surelyGone, goneNeeds } from './standing/surely-gone.js';
 export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';

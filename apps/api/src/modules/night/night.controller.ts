@@ -1,5 +1,6 @@
 import { nightView, type NightView } from '@bakehouse/contracts';
 import { calendarDay, caution, dayBounds, siteDay } from '@bakehouse/kernel';
+import { rowsBehind } from '@bakehouse/records';
 import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -7,7 +8,8 @@ import { CurrentSession, Permits, type SessionContext } from '../../platform/acc
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books, bookSizes } from '../../platform/ledger/index.js';
-import { nightRows } from './night.query.js';
+import { heldLots } from '../standing/index.js';
+import { nightRows, type NightRows } from './night.query.js';
 
 const asked = z.object({ day: calendarDay.optional() });
 
@@ -30,13 +32,16 @@ export class NightController {
     @CurrentSession() session: SessionContext,
   ): Promise<NightView> {
     const site = await this.books.site(session.organisation, id);
+    const books = await this.books.all(session.organisation);
     const now = this.clock.now().toISOString();
     const day = query.day ?? siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(session.organisation, async (client) => {
       const rows = await nightRows(client, site, from, until);
+      const { held, reached, state } = await heldLots(client, books, session.organisation, now);
+      const here = (rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []));
+      const plain = together(rows, rowsBehind(state, [...held.keys(), ...here], reached));
       const sizes = await bookSizes(client, session.organisation);
-      const plain = Object.fromEntries(Object.entries(rows).map(([name, list]) => [name, [...list]]));
       return {
         site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
         day,
@@ -47,4 +52,13 @@ export class NightController {
       };
     });
   }
+}
+
+/** Rows of both, each once: what a night needs, and what speaks against any of it, however long ago it came. */
+function together(some: NightRows, more: NightRows): Record<string, { id: string; [field: string]: unknown }[]> {
+  const names = new Set([...Object.keys(some), ...Object.keys(more)]);
+  const all = (of: NightRows, name: string) => Object.entries(of).find(([one]) => one === name)?.[1] ?? [];
+  return Object.fromEntries(
+    [...names].map((name) => [name, [...new Map([...all(more, name), ...all(some, name)].map((r) => [r.id, { ...r }])).values()]]),
+  );
 }

@@ -7,7 +7,8 @@ import { lotsUnderConcern } from './lots-under-concern.query.js';
 export interface HeldLots {
   /** Each lot that something speaks against and that is not surely gone, at every site. */
   readonly held: ReadonlyMap<string, Standing>;
-  /** The records that say so. */
+  /** Every lot that an open concern may reach, gone or not, with the records that say so. */
+  readonly reached: ReadonlySet<string>;
   readonly state: State;
 }
 
@@ -16,5 +17,5 @@ export async function heldLots(client: ClientBase, books: readonly BookRef[], or
   const lots = await lotsUnderConcern(client, organisation);
   const state = await loadState(client, books, (known) => needsOfStandings(known, lots));
   const standings = standingsOf(state, lots, at);
-  return { state, held: new Map([...standings].filter(([, s]) => !s.gone && s.concerns.length > 0)) };
+  return { state, reached: new Set(lots), held: new Map([...standings].filter(([, s]) => !s.gone && s.concerns.length > 0)) };
 }

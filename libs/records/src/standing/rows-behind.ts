@@ -1,0 +1,27 @@
+import { sourcesOf } from './links.js';
+import { concernNeeds, subjectsAt } from './concern.js';
+import type { CollectionName, Row, State } from '../base/state.js';
+
+type Found = { [C in CollectionName]?: Row<C>[] };
+
+/**
+ * The rows that `concernsOf` needs to find the same concerns for these lots as where they were found: of the lots that were reached, each that a concern
+ * came by, with what speaks against it. What went into a make goes along whole, so that its sums come out the same.
+ */
+export function rowsBehind(state: State, lots: readonly string[], reached: ReadonlySet<string>): Found {
+  const nodes = new Set(lots.filter((lot) => reached.has(lot)));
+  for (const lot of nodes) for (const source of sourcesOf(state, lot)) if (reached.has(source)) nodes.add(source);
+  const found: Found = {};
+  const add = <C extends CollectionName>(collection: C, rows: readonly (Row<C> | undefined)[]): void => {
+    const list: Row<C>[] = found[collection] ?? [];
+    list.push(...rows.filter((row) => row !== undefined));
+    Object.assign(found, { [collection]: list });
+  };
+  for (const lot of nodes) {
+    for (const need of concernNeeds(state, lot))
+      if (state.knows(need)) add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
+    add('lotIdentified', state.find('lotIdentified', 'lot', lot));
+    for (const s of subjectsAt(state, lot)) add('deviation', state.find('deviation', 'subject', s));
+  }
+  return found;
+}
