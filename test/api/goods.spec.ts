@@ -71,7 +71,13 @@ describe('goods in, as the office sees them', () => {
 
   it('shows what is held, and what was sent and could not be recorded, until it is', async () => {
     await b.lead.record('hold-placed', { lot: egg, deviation: null }, { words: { because: 'supplier rang' } });
-    expect((await open()).held).toMatchObject([{ lot: egg, name: 'egg, liquid', recall: null }]);
+    const held: { lot: string; name: string; concerns: { type: string; from: string; by: string | null }[] }[] = (await open()).held;
+    expect(held.map((h) => [h.name, h.concerns.map((c) => c.type)]).sort()).toEqual([
+      ['cream', ['open-deviation', 'refused']],
+      ['egg, liquid', ['held']],
+      ['treacle tarts', ['held']],
+    ]);
+    expect(held.find((h) => h.lot !== egg && h.name === 'treacle tarts')?.concerns).toMatchObject([{ from: egg, by: egg }]);
     const late = b.house.entry({ kind: 'lot-emptied', payload: { station: b.newId(), lot: egg, left: null } });
     expect(await b.baker.send([late])).toMatchObject([{ as: 'refused' }]);
     expect((await open()).setAside).toMatchObject([

@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { RecallView, TraceView } from '@bakehouse/contracts';
+import { snapshotOf } from '@bakehouse/records';
+import { lookupOf, troubleOn } from '@bakehouse/views';
 import { SettableClock } from '../../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../../support/app.js';
 import { Bakehouse } from '../../support/bakehouse.js';
@@ -81,17 +83,18 @@ describe('the call', () => {
     expect(
       trace.onHand
         .filter((o) => o.lot === week.almond || week.batches.includes(o.lot))
-        .map((o) => o.amount)
+        .map((o) => o.amount ?? -1)
         .sort((x, y) => x - y),
     ).toEqual([72, 5_360_000]);
-    const rows = await b.night();
-    const held = new Set(rows.hold.filter((h) => h.recall === recall.id).map((h) => h.lot));
-    expect(trace.onHand.every((o) => held.has(o.lot))).toBe(true);
+    expect(trace.onHand.every((o) => o.concerns.some((c) => c.id === recall.id))).toBe(true);
+    expect(recall.held).toBe(trace.onHand.length);
+    // every tablet says the same of the same lots, from its own rows
+    const night = lookupOf(snapshotOf(await b.night()), '2026-11-25T15:00:00.000Z', 'Europe/London');
+    expect(trace.onHand.map((o) => [o.name, troubleOn(night, o.lot)])).toEqual(trace.onHand.map((o) => [o.name, 'held-lot-used']));
     const [freezer = ''] = trace.onHand.filter((o) => week.batches.includes(o.lot)).map((o) => o.lot);
-    const hold = rows.hold.find((h) => h.lot === freezer)?.id ?? '';
-    const lifted = b.house.entry({ kind: 'hold-lifted', payload: { hold }, words: { why: 'looks fine' } });
-    const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: lifted }).expect(200);
-    expect(await b.lead.send([{ ...lifted, send: { signature: signature.signature } }])).toMatchObject([
+    const free = b.house.entry({ kind: 'released-by-exception', payload: { batch: freezer }, words: { why: 'looks fine' } });
+    const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: free }).expect(200);
+    expect(await b.lead.send([{ ...free, send: { signature: signature.signature } }])).toMatchObject([
       { as: 'refused', problem: 'held-by-recall' },
     ]);
   });
@@ -152,13 +155,12 @@ describe('the call', () => {
     const { lot } = await week.oneMoreBatch();
     const { body } = await b.lead.caller.get(`/recalls/${recall.id}`).expect(200);
     expect(body.changedSince.added).toContain(lot);
-    expect(body.changedSince.notHeld).toEqual([lot]); // what went into it is used up
-    for (const again of [0, 1]) {
-      const held = (await b.lead.caller.post(`/recalls/${recall.id}/hold-added`).expect(200)).body;
-      expect([again, held.changedSince.added.includes(lot), held.changedSince.notHeld]).toEqual([again, true, []]);
-    }
-    expect((await b.night()).hold.filter((h) => h.lot === lot)).toMatchObject([{ because: 'recall: Salmonella', recall: null }]);
-    await b.baker.caller.post(`/recalls/${recall.id}/hold-added`).expect(403);
+    // what is made of it afterwards is held by the case from the moment it is on record; nobody has to put it there
+    expect(body.changedSince.notHeld).toEqual([]);
+    const here = body.trace.onHand.find((o: { lot: string }) => o.lot === lot);
+    expect(here.concerns.map((c: { id: string }) => c.id)).toContain(recall.id);
+    expect(troubleOn(lookupOf(snapshotOf(await b.night()), '2026-11-25T15:00:00.000Z', 'Europe/London'), lot)).toBe('held-lot-used');
+    await b.baker.caller.post(`/recalls/${recall.id}/extend`).expect(403);
     expect(body.scopeHash).toBe(recall.scopeHash);
     const { faults } = await verified(t, b.house);
     expect(faults).toEqual([]);
