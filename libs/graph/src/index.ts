@@ -1,4 +1,4 @@
-export { type LotAccountRows, accountOf } from './account.js';
+export { type AccountLine, type LotAccountRows, accountOf, accountsTogether } from './account.js';
 export { type Balance, type BalanceInput, type Movement, balanceOf } from './balance.js';
 export { type Reached, amountHeld, traceForward } from './forward.js';
 export { type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
