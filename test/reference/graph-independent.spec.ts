@@ -2,7 +2,7 @@ import { traceForward, whole, type TraceLot } from '@bakehouse/graph';
 import { describe, expect, it } from '@jest/globals';
 import { DirectedGraph } from 'graphology';
 import { bfsFromNode } from 'graphology-traversal';
-import loadHighs from 'highs';
+import { equalTo, greaterEq, lessEq, solve, type Constraint, type OptimizationDirection } from 'yalps';
 import { flowOf, lotOf, weighed } from '../support/doubtful-graph.js';
 import { mulberry } from '../support/seeded.js';
 
@@ -70,74 +70,95 @@ function shareOf(rows: readonly Row[], out: Partial<TraceLot> = {}): { min: numb
   return { min: Number(mix?.min ?? 0n) / Number(whole), max: Number(mix?.max ?? whole) / Number(whole) };
 }
 
-function optimum({ Status, ObjectiveValue }: { readonly Status: string; readonly ObjectiveValue: number }): number {
-  if (Status !== 'Optimal') throw new Error(`the programme is ${Status}`);
-  return ObjectiveValue;
+type Terms = Readonly<Record<string, number>>;
+/** The best value of an objective, with variables of zero or more, each sum of terms within its end. */
+function optimum(
+  direction: OptimizationDirection,
+  objective: Terms,
+  constraints: readonly (readonly [terms: Terms, end: Constraint])[],
+): number {
+  const names = new Set([objective, ...constraints.map(([terms]) => terms)].flatMap((terms) => Object.keys(terms)));
+  const of = (name: string): [string, number][] => [
+    ['objective', objective[name] ?? 0],
+    ...constraints.map(([terms], i): [string, number] => [`c${i}`, terms[name] ?? 0]),
+  ];
+  const { status, result } = solve({
+    direction,
+    objective: 'objective',
+    constraints: Object.fromEntries(constraints.map(([, end], i) => [`c${i}`, end])),
+    variables: Object.fromEntries([...names].map((name) => [name, Object.fromEntries(of(name))])),
+  });
+  if (status !== 'optimal') throw new Error(`the programme is ${status}`);
+  return result;
 }
+const terms = <T>(list: readonly T[], of: (one: T) => number): Terms => Object.fromEntries(list.map((one, i) => [`x${i}`, of(one)]));
 
 describe('the extremes of a share', () => {
-  it('are what a linear-programming library finds where nothing was weighed out', async () => {
+  it('are what a linear-programming library finds where nothing was weighed out', () => {
     // max Σ bᵢmᵢ ⁄ Σ mᵢ over amounts between their ends becomes linear with xᵢ = t·mᵢ and Σ xᵢ = 1 (Charnes and Cooper, 1962).
-    const { solve } = await loadHighs();
     const random = mulberry(5);
-    for (let n = 0; n < 200; n += 1) {
+    for (let n = 0; n < 500; n += 1) {
       const rows = rowsOf(random);
       const { min, max } = shareOf(rows);
-      const extreme = (way: 'Minimize' | 'Maximize', of: (r: Row) => number): number => {
-        const ends = rows.flatMap((r, i) => [`x${i} - ${r.least} t >= 0`, ...(r.most === null ? [] : [`x${i} - ${r.most} t <= 0`])]);
-        const sum = rows.map((_, i) => `x${i}`).join(' + ');
-        return optimum(
-          solve(
-            `${way}\n obj: ${rows.map((r, i) => `${of(r)} x${i}`).join(' + ')}\nSubject To\n ${[`${sum} = 1`, ...ends].join('\n ')}\nEnd`,
-          ),
-        );
-      };
+      const ends = rows.flatMap((r, i): [Terms, Constraint][] => [
+        [{ [`x${i}`]: 1, t: -r.least }, greaterEq(0)],
+        ...(r.most === null ? [] : [[{ [`x${i}`]: 1, t: -r.most }, lessEq(0)] satisfies [Terms, Constraint]]),
+      ]);
+      const all: [Terms, Constraint][] = [[terms(rows, () => 1), equalTo(1)], ...ends];
       expect(max).toBeCloseTo(
-        extreme('Maximize', (r) => r.max),
+        optimum(
+          'maximize',
+          terms(rows, (r) => r.max),
+          all,
+        ),
         5,
       );
       expect(min).toBeCloseTo(
-        extreme('Minimize', (r) => r.min),
+        optimum(
+          'minimize',
+          terms(rows, (r) => r.min),
+          all,
+        ),
         5,
       );
     }
   });
 
-  it('are what it finds where something was lost, part of it water', async () => {
-    // Of what went in, `out` came out: `w` of the loss, at most so much, was water; the rest `q` took at most all of it from the suspect.
-    const { solve } = await loadHighs();
+  it('are what it finds where something was lost, part of it water', () => {
+    // Of what went in, `out` came out: at least so much of the loss was water `w`; the rest of it took `q` of the suspect and left `s`.
     const random = mulberry(6);
-    for (let n = 0; n < 200; n += 1) {
-      const rows = rowsOf(random)
-        .filter((r) => r.least > 0 || (r.most !== 1000 && r.most !== null))
-        .map((r) => ({ ...r, least: r.most ?? 1, most: r.most ?? 1 }));
+    let tried = 0;
+    for (let n = 0; n < 500; n += 1) {
+      const rows = rowsOf(random).flatMap((r) => (r.least === 0 ? [] : [{ ...r, most: r.least }]));
       const total = rows.reduce((sum, r) => sum + r.least, 0);
       const out = Math.ceil(total * (0.3 + random() * 0.7));
       const water = Math.floor((total - out) * random());
       const { min, max } = shareOf(rows, { outMg: out, outAt: weighed, evaporatedMg: water });
+      const extreme = (way: OptimizationDirection, suspect: number): number =>
+        optimum(way, { s: 1 }, [
+          [{ s: 1, q: 1 }, equalTo(suspect)],
+          [{ q: 1, w: 1 }, lessEq(total - out)],
+          [{ w: 1 }, greaterEq(water)],
+          [{ s: 1 }, lessEq(out)],
+        ]) / out;
       const held = (of: (r: Row) => number): number => rows.reduce((sum, r) => sum + r.least * of(r), 0);
-      const extreme = (way: 'Minimize' | 'Maximize', suspect: number): number =>
-        optimum(
-          solve(
-            `${way}\n obj: s\nSubject To\n s + q = ${suspect}\n q + w <= ${total - out}\n w >= ${water}\n s <= ${out}\nBounds\n s >= 0\n q >= 0\nEnd`,
-          ),
-        ) / out;
-      if (held((r) => r.max) <= out)
-        expect(max).toBeCloseTo(
-          extreme(
-            'Maximize',
-            held((r) => r.max),
-          ),
-          5,
-        );
-      if (held((r) => r.min) <= out)
-        expect(min).toBeCloseTo(
-          extreme(
-            'Minimize',
-            held((r) => r.min),
-          ),
-          5,
-        );
+      if (held((r) => r.max) > out) continue; // more of it than came out: no amounts fit
+      tried += 1;
+      expect(max).toBeCloseTo(
+        extreme(
+          'maximize',
+          held((r) => r.max),
+        ),
+        5,
+      );
+      expect(min).toBeCloseTo(
+        extreme(
+          'minimize',
+          held((r) => r.min),
+        ),
+        5,
+      );
     }
+    expect(tried).toBeGreaterThan(300);
   });
 });

@@ -20,6 +20,9 @@ describe('shares in possible worlds', () => {
       const world = worldsOf(graph, new Set(reached.keys()), random);
       for (let w = 0; w < worlds; w += 1) {
         for (const [lot, { mass, suspect }] of world()) {
+          const { minMg, maxMg } = reached.get(lot) ?? { minMg: 0, maxMg: 0 };
+          if (suspect < (minMg ?? 0) * (1 - 1e-9) - 1e-6 || suspect > (maxMg ?? Infinity) * (1 + 1e-9) + 1e-6)
+            wrong.push({ n, lot, minMg, suspect, maxMg });
           if (mass === 0) continue;
           const [share, so] = [suspect / mass, found.get(lot)];
           found.set(lot, { min: Math.min(so?.min ?? 1, share), max: Math.max(so?.max ?? 0, share) });

@@ -1,7 +1,7 @@
 import { grouped } from '@bakehouse/kernel';
 import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
 import { capacityIn, partsOf, type Capacity, type Parts, type Share } from './parts.js';
-import { shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
+import { heldIn, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
 export interface Reached {
   readonly lot: string;
@@ -10,6 +10,9 @@ export interface Reached {
   /** At least and at most this share of the lot is the suspect, by mass; null where no share can be said. */
   readonly min: bigint | null;
   readonly max: bigint | null;
+  /** Milligrams of the suspect in it, at least and at most; null where it cannot be said, or where nothing bounds it. */
+  readonly minMg: number | null;
+  readonly maxMg: number | null;
   /** Links from the nearest suspect, 0 for a suspect itself. */
   readonly steps: number;
   /** The link by which it was first reached; null for a suspect. */
@@ -36,7 +39,8 @@ export function traceForward(graph: TraceGraph, suspects: readonly string[]): Re
   for (const [lot, { steps: n, by }] of steps) {
     const share = shares.get(lot);
     const [min, max] = share?.said === true ? share.bounds : [null, null];
-    reached.set(lot, { lot, certain: certainly.has(lot), min, max, steps: n, by });
+    const [minMg, maxMg] = (share?.held ?? [null, null]).map((mg) => (mg === null ? null : Number(mg)));
+    reached.set(lot, { lot, certain: certainly.has(lot), min, max, minMg: minMg ?? null, maxMg: maxMg ?? null, steps: n, by });
   }
   return reached;
 }
@@ -50,38 +54,48 @@ function sharesIn(
 ): ReadonlyMap<string, Share> {
   const held = reach(out, suspects, (f) => f.type !== 'contact');
   const capacity = capacityIn(lots, out);
-  const shares = new Map<string, Share>(suspects.map((lot) => [lot, { bounds: [whole, whole], said: true }]));
-  const shareOf = (lot: string): Share => shares.get(lot) ?? { bounds: [0n, 0n], said: true };
+  const shares = new Map<string, Share>(suspects.map((lot) => [lot, allOf(lots.get(lot))]));
+  const shareOf = (lot: string): Share => shares.get(lot) ?? noneOfIt;
   for (const lot of inOrder(flows, held, new Set(suspects))) {
     if (!shares.has(lot)) shares.set(lot, shareIn(lots.get(lot), into.get(lot) ?? [], lots, shareOf, capacity));
   }
   return shares;
 }
 
+const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n] };
+function allOf(lot: TraceLot | undefined): Share {
+  const mg = lot?.outMg ?? lot?.mg ?? null;
+  return { bounds: [whole, whole], said: true, held: mg === null ? null : [BigInt(mg), BigInt(mg)] };
+}
+
 /** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
 function shareIn(
   lot: TraceLot | undefined,
-  all: readonly TraceFlow[],
+  into: readonly TraceFlow[],
   lots: TraceGraph['lots'],
   shareOf: (lot: string) => Share,
   capacity: Capacity,
 ): Share {
-  const flows = all.filter((f) => f.type !== 'contact');
+  const flows = into.filter((f) => f.type !== 'contact');
   const parts = (some: readonly TraceFlow[], byCount = false): Parts => partsOf(some, lots, shareOf, capacity, byCount);
   const { outMg, outAt } = lot ?? { outMg: null, outAt: null };
   if (!outMg || outAt === null) {
-    const into = parts(flows, true);
-    return said(shareOfAll(into.parts), into.doubt);
+    const { parts: all, doubt, counted } = parts(flows, true);
+    return { ...said(shareOfAll(all), doubt), held: counted ? null : heldIn(all) };
   }
   const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
   const mg = BigInt(outMg);
   const [min, max] = shareOfOut(before.parts, { mg, evaporated: BigInt(lot?.evaporatedMg ?? 0) });
   const weighedOut: Part = { weighed: true, sure: true, least: mg, most: mg, min, max };
-  return said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt);
+  const all = [weighedOut, ...after.parts];
+  return { ...said(shareOfAll(all), before.doubt || after.doubt), held: heldIn(all) };
 }
 
 /** Between nothing and all, for want of an amount, says nothing. */
-const said = (bounds: Bounds, doubt: boolean): Share => ({ bounds, said: !(doubt && bounds[0] === 0n && bounds[1] === whole) });
+const said = (bounds: Bounds, doubt: boolean): Omit<Share, 'held'> => ({
+  bounds,
+  said: !(doubt && bounds[0] === 0n && bounds[1] === whole),
+});
 
 type Steps = ReadonlyMap<string, { readonly steps: number; readonly by: TraceFlow | null }>;
 
@@ -137,10 +151,4 @@ function inOrder(flows: readonly TraceFlow[], held: Steps, suspects: ReadonlySet
     }
   }
   return order;
-}
-
-/** Milligrams of the suspect in a lot: at least (floor) and at most (ceiling), from a share and what went into the lot. */
-export function amountHeld(share: { min: bigint | null; max: bigint | null }, mg: number): { minMg: number; maxMg: number } | null {
-  if (share.min === null || share.max === null) return null;
-  return { minMg: Number((share.min * BigInt(mg)) / whole), maxMg: Number((share.max * BigInt(mg) + whole - 1n) / whole) };
 }

@@ -16,6 +16,8 @@ export interface TraceLot {
   /** What came out of it and when that was weighed: after drying, boiling, baking. */
   readonly outMg: number | null;
   readonly outAt: string | null;
+  /** How much less came out than went in before it was weighed; null where either is not known. */
+  readonly lostMg: number | null;
   /** How much of what was lost is known to have been water, which carries none of the suspect. */
   readonly evaporatedMg: number | null;
   readonly at: string;

@@ -1,10 +1,12 @@
 import { intakesOf, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import type { Bounds, Part } from './share.js';
+import type { Bounds, Held, Part } from './share.js';
 
 /** The share of a source: its bounds, and whether they say anything. */
 export interface Share {
   readonly bounds: Bounds;
   readonly said: boolean;
+  /** Milligrams of the suspect; null where nothing went in by mass. */
+  readonly held: Held | null;
 }
 /** How much a line may have been at most, by how much there was of the lot that it came from. */
 export type Capacity = (lot: string) => bigint | null;
@@ -48,6 +50,8 @@ interface Taken {
 export interface Parts {
   readonly parts: readonly Part[];
   readonly doubt: boolean;
+  /** The amounts are pieces, not milligrams. */
+  readonly counted: boolean;
 }
 
 /** What went into one lot, as parts of it. Pieces are added (`byCount`) only where all of it is pieces of one material. */
@@ -65,6 +69,7 @@ export function partsOf(
   const shares = all.map((t) => t.flows.map((f) => shareOf(f.source)));
   return {
     parts: all.map((t, i) => partOf(t, shares[i] ?? [], surely, capacity)),
+    counted,
     doubt: (all.length > 1 && all.some((t) => t.masses.includes(null))) || shares.some((of) => of.some((s) => !s.said)),
   };
 }

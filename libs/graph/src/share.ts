@@ -19,6 +19,8 @@ export interface WeighedOut {
   readonly evaporated: bigint;
 }
 export type Bounds = readonly [min: bigint, max: bigint];
+/** Milligrams at least, and at most; null where nothing bounds them. */
+export type Held = readonly [least: bigint, most: bigint | null];
 
 /** Shares of a mixture of these parts with nothing lost: the exact extremes over every amount that each part may have. */
 export function shareOfAll(parts: readonly Part[]): Bounds {
@@ -26,6 +28,18 @@ export function shareOfAll(parts: readonly Part[]): Bounds {
   const clean = highestRatio(parts, (p) => whole - p.min);
   if (max !== null && clean !== null) return [whole - clean, max];
   return [parts.reduce((low, p) => (p.min < low ? p.min : low), whole), parts.reduce((high, p) => (p.max > high ? p.max : high), 0n)];
+}
+
+/** How much of the suspect all of these parts may hold together. */
+export function heldIn(parts: readonly Part[]): Held {
+  const held = parts.filter((p) => p.max > 0n);
+  const most = held.some((p) => p.most === null)
+    ? null
+    : ceiling(
+        sum(held, (p) => (p.most ?? 0n) * p.max),
+        whole,
+      );
+  return [sum(parts, (p) => p.least * p.min) / whole, most];
 }
 
 /** Greedy: the richest parts at their most for as long as they raise the mixture, the others at their least. Null where there is no mass at all. */

@@ -30,6 +30,7 @@ const lot = (id: string, more: Partial<TraceLot> = {}): TraceLot => ({
   pieceMg: null,
   outMg: null,
   outAt: null,
+  lostMg: null,
   evaporatedMg: null,
   at,
   ...more,
@@ -135,5 +136,28 @@ describe('one of several lots', () => {
 describe('a flow that may not have happened', () => {
   it('thins nothing for sure', () => {
     expect(share('dough', [flow('S', 'dough', 500), flow('x', 'dough', 500, { certain: false })])).toEqual([5000, 10_000]);
+  });
+});
+
+describe('how much of the suspect a lot holds', () => {
+  const held = (id: string, flows: readonly TraceFlow[], lots: readonly TraceLot[] = []): unknown[] => {
+    const r = traceForward({ flows, lots: new Map(lots.map((l) => [l.id, l])) }, ['S']).get(id);
+    return [r?.minMg, r?.maxMg];
+  };
+  it('can be said though its share cannot: 500 g went into a dough of which nobody knows the rest', () => {
+    expect(held('dough', [flow('S', 'dough', 500), flow('flour', 'dough', null)])).toEqual([500_000, 500_000]);
+  });
+  it('is not more than came out, and has no upper end where nothing bounds it', () => {
+    expect(held('dry', [flow('S', 'dry', 500), flow('tin', 'dry', 500)], [lot('dry', { outMg: 400_000, outAt: later })])).toEqual([
+      0, 400_000,
+    ]);
+    expect(held('dough', [flow('S', 'dough', null), flow('flour', 'dough', 500)])).toEqual([0, null]);
+  });
+  it('is all of a suspect, and nothing is said after a contact alone or of pieces without a weight', () => {
+    expect(held('S', [flow('S', 'dough', 500)], [lot('S', { mg: 700 })])).toEqual([700, 700]);
+    expect(held('next', [flow('S', 'next', null, { type: 'contact', certain: false })])).toEqual([null, null]);
+    expect(held('egg', [pieces('S', 'egg', 3), pieces('x', 'egg', 3)], [lot('S', { material: 'e' }), lot('x', { material: 'e' })])).toEqual(
+      [null, null],
+    );
   });
 });

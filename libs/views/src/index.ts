@@ -30,5 +30,6 @@ export { type StageView, stagesOf } from './night/stages.js';
 export { type TimerView, timersOf } from './night/timers.js';
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
+export { type DepartureOfLot, departuresOnce } from './recall/departures-once.js';
 export { type LotInStock, inStock } from './stock/in-stock.js';
 export { type TraceQuestion, traceViewOf } from './trace/trace-view.js';
