@@ -4,7 +4,7 @@ import { doubtfulGraph } from '../support/doubtful-graph.js';
 import { worldsOf } from '../support/possible-world.js';
 import { mulberry } from '../support/seeded.js';
 
-const [graphs, worlds] = [2000, 40];
+const [graphs, worlds] = [2000, 20];
 const of = (share: bigint): number => Number(share) / Number(whole);
 
 describe('shares in possible worlds', () => {

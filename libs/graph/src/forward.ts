@@ -85,10 +85,11 @@ function shareIn(
   }
   const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
   const mg = BigInt(outMg);
-  const [min, max] = shareOfOut(before.parts, { mg, evaporated: BigInt(lot?.evaporatedMg ?? 0) });
-  const weighedOut: Part = { weighed: true, sure: true, least: mg, most: mg, min, max };
-  const all = [weighedOut, ...after.parts];
-  return { ...said(shareOfAll(all), before.doubt || after.doubt), held: heldIn(all) };
+  const out = shareOfOut(before.parts, { mg, evaporated: BigInt(lot?.evaporatedMg ?? 0) });
+  const weighedOut: Part = { weighed: true, sure: true, least: mg, most: mg, min: out.bounds[0], max: out.bounds[1] };
+  const [least, most] = heldIn(after.parts);
+  const held = [out.held[0] + least, most === null ? null : out.held[1] + most] as const;
+  return { ...said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt), held };
 }
 
 /** Between nothing and all, for want of an amount, says nothing. */

@@ -42,7 +42,7 @@ export function heldIn(parts: readonly Part[]): Held {
   return [sum(parts, (p) => p.least * p.min) / whole, most];
 }
 
-/** Greedy: the richest parts at their most for as long as they raise the mixture, the others at their least. Null where there is no mass at all. */
+/** Greedy: the highEnd parts at their most for as long as they raise the mixture, the others at their least. Null where there is no mass at all. */
 function highestRatio(parts: readonly Part[], of: (p: Part) => bigint): bigint | null {
   let [total, held] = [0n, 0n];
   for (const p of parts) {
@@ -59,7 +59,7 @@ function highestRatio(parts: readonly Part[], of: (p: Part) => bigint): bigint |
 }
 
 /**
- * Shares of what was weighed out. What is known of the parts is K, what came out O.
+ * Shares of what was weighed out, and milligrams. What is known of the parts is K, what came out O.
  *
  * - K ≤ O: nothing was lost. Unweighed parts are what is missing to O; what they cannot fill, or may not have filled, nobody recorded: it may be
  *   anything.
@@ -68,7 +68,10 @@ function highestRatio(parts: readonly Part[], of: (p: Part) => bigint): bigint |
  *
  * Parts that may not have gone in at all can make both cases possible; then the bounds hold in both.
  */
-export function shareOfOut(parts: readonly Part[], { mg: out, evaporated }: WeighedOut): Bounds {
+export function shareOfOut(
+  parts: readonly Part[],
+  { mg: out, evaporated }: WeighedOut,
+): { readonly bounds: Bounds; readonly held: Bounds } {
   const [known, unweighed] = [parts.filter((p) => p.weighed), parts.filter((p) => !p.weighed)];
   const [least, most] = [sum(known, (p) => p.least), sum(known, (p) => p.most ?? p.least)];
   const missing = higher(0n, out - least);
@@ -82,7 +85,8 @@ export function shareOfOut(parts: readonly Part[], { mg: out, evaporated }: Weig
   const clean = sum(parts, (p) => roomFor(p) * (whole - p.min));
   const withLoss = lost ? higher(0n, lower(surely, (out + evaporated) * whole - clean)) : null;
   const low = withoutLoss === null ? (withLoss ?? 0n) : withLoss === null ? withoutLoss : lower(withoutLoss, withLoss);
-  return [lower(low / out, whole), lower(ceiling(high, out), whole)];
+  const [lowEnd, highEnd] = [lower(low, out * whole), lower(high, out * whole)];
+  return { bounds: [lowEnd / out, ceiling(highEnd, out)], held: [lowEnd / whole, ceiling(highEnd, whole)] };
 }
 
 /** So much room filled with parts, those with the most (−1) or the least (1) of it first. */
