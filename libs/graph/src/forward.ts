@@ -120,16 +120,20 @@ function certainReach(
   flows: readonly TraceFlow[],
   suspects: readonly string[],
 ): ReadonlySet<string> {
-  const groupOf = (f: TraceFlow): string => `${f.anyOf ?? f.id} ${f.target}`;
-  const open = new Map([...grouped(flows, groupOf)].map(([group, of]) => [group, new Set(of.map((f) => f.source))]));
+  const groupOf = (f: TraceFlow): string => `${f.anyOf ?? ''} ${f.target}`;
+  const either = grouped(
+    flows.filter((f) => f.anyOf !== null),
+    groupOf,
+  );
+  const open = new Map([...either].map(([group, of]) => [group, new Set(of.map((f) => f.source))]));
   const certain = new Set(suspects);
   const queue = [...certain];
   for (let i = 0; i < queue.length; i += 1) {
     for (const f of out.get(queue[i] ?? '') ?? []) {
-      const left = open.get(groupOf(f));
+      const left = f.anyOf === null ? undefined : open.get(groupOf(f));
       left?.delete(f.source);
       if (certain.has(f.target) || f.type === 'contact') continue;
-      if (!(f.certain || (f.anyOf !== null && left?.size === 0))) continue;
+      if (!f.certain && left?.size !== 0) continue;
       certain.add(f.target);
       queue.push(f.target);
     }
