@@ -46,7 +46,7 @@ interface Group {
 }
 
 function groupsOf(graph: TraceGraph, target: string): Group[] {
-  const into = graph.flows.filter((f) => f.target === target).map((f) => ({ ...f, mass: massOf(f, graph.lots), most: mostOf(f, graph) }));
+  const into = graph.flows.filter((f) => f.target === target).map((f) => ({ ...f, mass: massOf(f, graph.lots), most: maxOf(f, graph) }));
   return [...new Set(into.map((f) => f.anyOf ?? f.id))].map((g) => ({ flows: into.filter((f) => (f.anyOf ?? f.id) === g) }));
 }
 
@@ -81,7 +81,7 @@ function massOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
 }
 
 /** No more than there was of its lot, unless the records have more of it gone than that anyway. */
-function mostOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
+function maxOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
   const lot = lots.get(f.source);
   const there = lot === undefined || (lot.mg === null && lot.outMg === null) ? Infinity : Math.max(lot.mg ?? 0, lot.outMg ?? 0);
   const gone = flows.filter((g) => g.source === f.source && g.certain).reduce((sum, g) => sum + (massOf(g, lots) ?? 0), 0);

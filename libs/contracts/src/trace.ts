@@ -43,7 +43,7 @@ export const balanceView = z
   })
   .meta({ id: 'Balance' });
 
-/** A balance, of more than one lot where something left as any of them. */
+/** A balance, of more than one lot where something left as one of them, or several. */
 export const balanceLine = z
   .object({ lots: z.array(z.uuid()), name: z.string(), code: z.string().nullable(), balance: balanceView })
   .meta({ id: 'BalanceLine' });

@@ -32,7 +32,7 @@ export interface LotAccountRows {
   readonly count: Amount | null;
 }
 
-/** One line of a balance: the lots that it is about, more than one where something left as any of them. */
+/** One line of a balance: the lots that it is about, more than one where something left as one of them, or several. */
 export interface AccountLine {
   readonly lots: readonly string[];
   readonly balance: Balance;
@@ -42,7 +42,7 @@ export interface AccountLine {
 export const accountOf = (rows: LotAccountRows): Balance => lineOf([accountIn(rows)]);
 
 /**
- * The balances of these lots, one line for all that something left as any of: what went is one amount, and lots that are each short of it are short of
+ * The balances of these lots, one line for all that something left as one of: what went is one amount, and lots that are each short of it are short of
  * it once. It is certain in that line where all the lots it was one of are there.
  */
 export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[] {
@@ -104,7 +104,7 @@ const sumOf = (some: readonly { readonly amount: number | null }[]): number => s
 const allOf = (some: readonly (number | null)[]): number | null =>
   some.reduce<number | null>((total, n) => (total === null || n === null ? null : total + n), 0);
 
-/** One balance over accounts that share what left as any of them. It is counted where every one of its lots was. */
+/** One balance over accounts that share what left as one of them. It is counted where every one of its lots was. */
 function lineOf(accounts: readonly Account[]): Balance {
   const counts = accounts.flatMap((a) => (a.count === null ? [] : [a.count]));
   const counted = counts.length === accounts.length;

@@ -58,9 +58,9 @@ export function balanceOf(input: BalanceInput): Balance {
   const unknown = certain.some((m) => m.amount === null) || input.gone.some((m) => m.possible);
   const onHand = onHandOf(input, gone);
   const base = { measure, received, gone, perhaps, lost, onHand, counted, likelyCauses: causesOf(certain) };
-  const unsaid = { ...base, unaccounted: null, accountedBasisPoints: null, within: null };
-  if (received === null || onHand === null) return { ...unsaid, finding: 'unknown-amounts' };
-  if (onHand.by === 'records' && onHand.amount >= 0) return { ...unsaid, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
+  const notSaid = { ...base, unaccounted: null, accountedBasisPoints: null, within: null };
+  if (received === null || onHand === null) return { ...notSaid, finding: 'unknown-amounts' };
+  if (onHand.by === 'records' && onHand.amount >= 0) return { ...notSaid, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
   const difference = received - gone - lost - (onHand.by === 'count' ? onHand.amount : 0);
   const unaccounted = nearestToNothing(difference, input.doubt ?? { gone: perhaps, left: 0 });
   return {

@@ -19,7 +19,7 @@ export function capacityIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, re
   const known = new Map<string, bigint | null>();
   const find = (id: string): bigint | null => {
     const lot = lots.get(id);
-    const mg = lot === undefined ? null : mostOf(lot);
+    const mg = lot === undefined ? null : maxOf(lot);
     if (mg === null) return null;
     const gone = (out.get(id) ?? []).reduce((n, f) => n + (f.certain ? (massOf(f, lot) ?? 0) : 0), 0);
     return gone > mg ? null : BigInt(mg);
@@ -33,7 +33,7 @@ export function capacityIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, re
 }
 
 /** What there was of a lot at most: what went in or what came out, whichever is more, so that what was added after it was weighed counts. */
-const mostOf = ({ mg, outMg }: TraceLot): number | null => (mg === null || outMg === null ? (mg ?? outMg) : Math.max(mg, outMg));
+const maxOf = ({ mg, outMg }: TraceLot): number | null => (mg === null || outMg === null ? (mg ?? outMg) : Math.max(mg, outMg));
 
 /** Milligrams of a flow: as weighed, or as many pieces as were counted at what one of them weighs. */
 function massOf({ mg, pieces }: TraceFlow, source: TraceLot | undefined): number | null {

@@ -1,6 +1,6 @@
 import { grouped } from '@bakehouse/kernel';
 
-/** A departure as of one lot. What went as any of several lots has a row for each of them, all of one group, each with the whole amount. */
+/** A departure as of one lot. What went as one or more of several lots has a row for each of them, all of one group, each with the whole amount. */
 export interface DepartureOfLot {
   readonly lot: string;
   readonly anyOf: string | null;
