@@ -12,9 +12,13 @@ interface LotRow {
 
 /** What the service's projections say of a lot, by both of its sums: the trace's account, and what the tablet shows as left. In grams. */
 export async function balanceByRows({ owner, organisation }: TestLedger, lot: string): Promise<Balance & { readonly left: number | null }> {
-  const ask = async <T extends object>(text: string): Promise<(T & { id: string; at: string; mg: number; pieces: null; how: string })[]> =>
+  const ask = async <T extends object>(
+    text: string,
+  ): Promise<(T & { id: string; at: string; mg: number; pieces: null; how: string; anyOf: string | null; among: number })[]> =>
     (await owner.query(text, [organisation, lot])).rows.map((r) => ({
       ...r,
+      anyOf: r.any_of ?? null,
+      among: 1,
       mg: r.mg === null ? null : Number(r.mg),
       at: new Date(r.at).toISOString(),
     }));
@@ -26,7 +30,8 @@ export async function balanceByRows({ owner, organisation }: TestLedger, lot: st
   const returned = await ask<{ disposition: string }>('SELECT * FROM returned WHERE organisation = $1 AND lot = $2');
   const counts = await ask<object>('SELECT * FROM counted WHERE organisation = $1 AND lot = $2 ORDER BY at DESC, id DESC');
   const mg = row.mg === null ? null : Number(row.mg);
-  const account = accountOf({ lot: { type: row.type, mg, pieces: null }, uses, departures, returned, count: counts[0] ?? null });
+  const of = { id: lot, type: row.type, mg, pieces: null, outMg: null, lostMg: null };
+  const account = accountOf({ lot: of, uses, departures, returned, count: counts[0] ?? null });
   const left = leftOf(mg, movementsUntil({ into: [], out: uses, departures, returned, counts }, '9999-12-31T00:00:00.000Z'), 'mg');
   const g = (value: number | null | undefined): number => (value ?? Number.NaN) / 1000;
   return {

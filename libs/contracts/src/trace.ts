@@ -31,6 +31,11 @@ export const balanceView = z
     measure,
     received: count,
     gone: z.int(),
+    /** What may have gone besides, as one of several lots: at most so much. */
+    perhaps: z.int(),
+    /** What was lost in making it, by what came out. */
+    lost: z.int(),
+    counted: z.object({ amount: z.int(), goneSince: z.int(), at: instant }).nullable(),
     onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
     unaccounted: count,
     accountedBasisPoints: count,
@@ -39,9 +44,15 @@ export const balanceView = z
   })
   .meta({ id: 'Balance' });
 
+/** A balance, of more than one lot where something left as one of them, or several. */
+export const balanceLine = z
+  .object({ lots: z.array(z.uuid()), name: z.string(), code: z.string().nullable(), balance: balanceView })
+  .meta({ id: 'BalanceLine' });
+
 export const lotEnd = z
   .object({
-    lot: z.uuid(),
+    /** More than one where any of them may be what went. */
+    lots: z.array(z.uuid()),
     channel: z.string(),
     customer: z.uuid().nullable(),
     customerName: z.string().nullable(),
@@ -71,7 +82,7 @@ export const contactListEntry = z
     reached: z.boolean(),
     lines: z.array(
       z.object({
-        lot: z.uuid(),
+        lots: z.array(z.uuid()),
         name: z.string(),
         code: z.string().nullable(),
         pieces: count,
@@ -140,10 +151,10 @@ export const traceView = z
         concerns: z.array(concernView),
       }),
     ),
-    doesNotAddUp: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
+    doesNotAddUp: z.array(balanceLine),
     /** For an organism: the heat steps with their evidence, and why they clear nothing. */
     heat: z.object({ steps: z.array(heatStep), note: z.string().nullable() }),
-    suspectBalances: z.array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), balance: balanceView })),
+    suspectBalances: z.array(balanceLine),
     caution: z.string(),
   })
   .meta({ id: 'Trace' });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { accountOf } from './account.js';
+import * as fc from 'fast-check';
+import { accountOf, accountsTogether, type LotAccountRows } from './account.js';
 
 const at = '2026-11-25T10:00:00.000Z';
 const out = (channel: string, pieces: number, more: object = {}) => ({
@@ -8,14 +9,27 @@ const out = (channel: string, pieces: number, more: object = {}) => ({
   mg: null,
   how: 'counted',
   certain: true,
+  anyOf: null,
+  among: 1,
   at,
   ...more,
 });
 
+const lot = (of: Partial<LotAccountRows['lot']>): LotAccountRows['lot'] => ({
+  id: 'lot',
+  type: 'received',
+  mg: null,
+  pieces: null,
+  outMg: null,
+  lostMg: null,
+  ...of,
+});
+const noon = '2026-11-25T12:00:00.000Z';
+
 describe('a lot’s account', () => {
   it('counts a batch in pieces and takes what left after the count off it', () => {
     const b = accountOf({
-      lot: { type: 'batch', mg: null, pieces: 100 },
+      lot: lot({ type: 'batch', pieces: 100 }),
       uses: [],
       departures: [out('counter', 40), out('dispatch', 20, { at: '2026-11-25T15:00:00.000Z' })],
       returned: [],
@@ -24,10 +38,10 @@ describe('a lot’s account', () => {
     expect(b).toMatchObject({ measure: 'pieces', gone: 60, onHand: { amount: 40, by: 'count' }, unaccounted: 0 });
   });
   it('weighs an ingredient, and keeps what may have gone out of the sum', () => {
-    const use = { mg: 3000, pieces: null, how: 'weighed', type: 'ingredient', certain: true, at };
+    const use = { mg: 3000, pieces: null, how: 'weighed', type: 'ingredient', certain: true, anyOf: null, among: 1, at };
     expect(
       accountOf({
-        lot: { type: 'received', mg: 10_000, pieces: null },
+        lot: lot({ mg: 10_000 }),
         uses: [use, { ...use, certain: false }],
         departures: [],
         returned: [],
@@ -39,7 +53,7 @@ describe('a lot’s account', () => {
     const back = (disposition: string, when = at) => ({ mg: null, pieces: 5, disposition, at: when });
     expect(
       accountOf({
-        lot: { type: 'batch', mg: null, pieces: 50 },
+        lot: lot({ type: 'batch', pieces: 50 }),
         uses: [],
         departures: [out('round', 30)],
         returned: [back('on-hand'), back('waste')],
@@ -47,12 +61,112 @@ describe('a lot’s account', () => {
       }),
     ).toMatchObject({ gone: 25, unaccounted: 0 });
     const late = accountOf({
-      lot: { type: 'batch', mg: null, pieces: 50 },
+      lot: lot({ type: 'batch', pieces: 50 }),
       uses: [],
       departures: [out('round', 30)],
       returned: [back('on-hand', '2026-11-25T15:00:00.000Z')],
       count: { mg: null, pieces: 20, at },
     });
     expect(late).toMatchObject({ gone: 25, onHand: { amount: 25, by: 'count' }, unaccounted: 0 });
+  });
+  it('takes a declared loss neither for stock nor for missing: a custard’s 180 g, what drying took', () => {
+    const custard = {
+      lot: lot({ type: 'made', mg: 8_976_000, outMg: 8_796_000, lostMg: 180_000 }),
+      uses: [],
+      departures: [],
+      returned: [],
+    };
+    expect(accountOf({ ...custard, count: null })).toMatchObject({ lost: 180_000, onHand: { amount: 8_796_000, by: 'records' } });
+    const counted = accountOf({ ...custard, count: { mg: 8_796_000, pieces: null, at } });
+    expect(counted).toMatchObject({ received: 8_976_000, lost: 180_000, unaccounted: 0, accountedBasisPoints: 10_000, finding: 'none' });
+  });
+  it('starts from what came out where nobody weighed all that went in', () => {
+    const made = { lot: lot({ type: 'made', outMg: 700 }), uses: [], departures: [], returned: [], count: null };
+    expect(accountOf(made)).toMatchObject({ received: 700, lost: 0, onHand: { amount: 700 } });
+  });
+  it('says what was counted and when, and what has gone since', () => {
+    const rows = { lot: lot({ type: 'batch', pieces: 100 }), uses: [], returned: [], count: { mg: null, pieces: 90, at: noon } };
+    const departures = [out('counter', 10), out('dispatch', 20, { at: '2026-11-25T15:00:00.000Z' })];
+    expect(accountOf({ ...rows, departures })).toMatchObject({
+      counted: { amount: 90, at: noon, goneSince: 20 },
+      onHand: { amount: 70, by: 'count' },
+      unaccounted: 0,
+    });
+  });
+});
+
+describe('what left as one of several lots', () => {
+  const either = { certain: false, anyOf: 'g', among: 2 };
+  const batch = (id: string, pieces: number, left: number | null, departures = [out('round', 6, either)]): LotAccountRows => ({
+    lot: lot({ id, type: 'batch', pieces }),
+    uses: [],
+    departures,
+    returned: [],
+    count: left === null ? null : { mg: null, pieces: left, at: noon },
+  });
+
+  it('is found where it fits: 16 made, 6 gone, 10 counted is 100 %', () => {
+    expect(accountOf(batch('a', 16, 10))).toMatchObject({
+      gone: 0,
+      perhaps: 6,
+      unaccounted: 0,
+      accountedBasisPoints: 10_000,
+      finding: 'none',
+    });
+  });
+  it('explains no more than it was', () => {
+    expect(accountOf(batch('a', 16, 8))).toMatchObject({ perhaps: 6, unaccounted: 2, accountedBasisPoints: 8750 });
+  });
+  it('is one amount in one line for all of its lots', () => {
+    const [line, ...others] = accountsTogether([batch('a', 10, 6), batch('b', 6, 4)]);
+    expect(others).toEqual([]);
+    expect(line).toMatchObject({ lots: ['a', 'b'], balance: { received: 16, gone: 6, perhaps: 0, unaccounted: 0, finding: 'none' } });
+  });
+  it('is not found twice: both lots short of all of it are short of it once', () => {
+    const [line] = accountsTogether([batch('a', 10, 4), batch('b', 6, 0)]);
+    expect(line).toMatchObject({ balance: { gone: 6, unaccounted: 6, finding: 'not-all-accounted' } });
+  });
+  it('stays possible in that line where one of its lots is not in it', () => {
+    const three = [out('round', 6, { ...either, among: 3 })];
+    const [line] = accountsTogether([batch('a', 10, 6, three), batch('b', 6, 6, three)]);
+    expect(line).toMatchObject({ lots: ['a', 'b'], balance: { gone: 0, perhaps: 6, unaccounted: 0, accountedBasisPoints: 10_000 } });
+  });
+  it('leaves other lots a line each', () => {
+    expect(accountsTogether([batch('a', 10, 6), batch('c', 5, 5, []), batch('b', 6, 4)]).map((l) => l.lots)).toEqual([['a', 'b'], ['c']]);
+  });
+  it('came off what was counted before it, or was gone by then: either adds up', () => {
+    const [line] = accountsTogether([
+      batch('a', 10, 10),
+      { ...batch('b', 6, 6), count: { mg: null, pieces: 6, at: '2026-11-25T09:00:00.000Z' } },
+    ]);
+    expect(line).toMatchObject({ balance: { received: 16, gone: 6, unaccounted: 0, finding: 'none' } });
+  });
+
+  it('adds up whenever it does in truth: what went of each, when it was counted, and in what order', () => {
+    const time = (n: number): string => new Date(Date.UTC(2026, 10, 25, n)).toISOString();
+    const lotsOf = fc.array(fc.record({ spare: fc.nat(20), counted: fc.nat(9), own: fc.nat(9) }), { minLength: 2, maxLength: 5 });
+    const trips = fc.array(fc.record({ at: fc.nat(9), takes: fc.array(fc.nat(4), { minLength: 5, maxLength: 5 }) }), { maxLength: 4 });
+    fc.assert(
+      fc.property(lotsOf, trips, (lots, trips) => {
+        const taken = (i: number, until: number): number => trips.reduce((n, t) => n + (t.at <= until ? (t.takes[i] ?? 0) : 0), 0);
+        const rows = lots.map(({ spare, counted, own }, i): LotAccountRows => {
+          const made = spare + taken(i, 9) + own;
+          const shared = trips.map((t, k) => {
+            const pieces = lots.reduce((n, _, j) => n + (t.takes[j] ?? 0), 0);
+            return out('round', pieces, { certain: false, anyOf: `trip ${k}`, among: lots.length, at: time(t.at) });
+          });
+          const left = made - taken(i, counted) - (own > 0 && 5 <= counted ? own : 0);
+          return {
+            lot: lot({ id: `${i}`, type: 'batch', pieces: made }),
+            uses: [],
+            departures: [...shared, ...(own > 0 ? [out('counter', own, { at: time(5) })] : [])],
+            returned: [],
+            count: { mg: null, pieces: left, at: time(counted) },
+          };
+        });
+        for (const { balance } of accountsTogether(rows)) expect(balance).toMatchObject({ unaccounted: 0, finding: 'none' });
+        for (const one of rows) expect(accountOf(one)).toMatchObject({ unaccounted: 0, finding: 'none' });
+      }),
+    );
   });
 });

@@ -1,45 +1,145 @@
+import { grouped } from '@bakehouse/kernel';
+import type { Measure } from '@bakehouse/records';
 import { balanceOf, type Balance, type Movement } from './balance.js';
+
+interface Amount {
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly at: string;
+}
+interface Gone extends Amount {
+  readonly how: string;
+  readonly certain: boolean;
+  /** The group of lots that it was one of, or more; nobody knows which. `among`: how many lots that group has, wherever they are. */
+  readonly anyOf: string | null;
+  readonly among: number;
+}
 
 /** What is known of one lot's comings and goings, as rows give it. */
 export interface LotAccountRows {
-  readonly lot: { readonly type: string; readonly mg: number | null; readonly pieces: number | null };
-  readonly uses: readonly {
-    readonly mg: number | null;
-    readonly pieces: number | null;
-    readonly how: string;
+  readonly lot: {
+    readonly id: string;
     readonly type: string;
-    readonly certain: boolean;
-    readonly at: string;
-  }[];
-  readonly departures: readonly {
-    readonly channel: string;
     readonly mg: number | null;
     readonly pieces: number | null;
-    readonly how: string;
-    readonly certain: boolean;
-    readonly at: string;
-  }[];
-  readonly returned: readonly {
-    readonly mg: number | null;
-    readonly pieces: number | null;
-    readonly disposition: string;
-    readonly at: string;
-  }[];
-  readonly count: { readonly mg: number | null; readonly pieces: number | null; readonly at: string } | null;
+    /** What came out of it in the end, and how much less that was than what went in; null where nobody weighed. */
+    readonly outMg: number | null;
+    readonly lostMg: number | null;
+  };
+  readonly uses: readonly (Gone & { readonly type: string })[];
+  readonly departures: readonly (Gone & { readonly channel: string })[];
+  readonly returned: readonly (Amount & { readonly disposition: string })[];
+  readonly count: Amount | null;
+}
+
+/** One line of a balance: the lots that it is about, more than one where something left as one of them, or several. */
+export interface AccountLine {
+  readonly lots: readonly string[];
+  readonly balance: Balance;
 }
 
 /** A lot's balance in its own measure: pieces for batches and runs, milligrams otherwise. */
-export function accountOf({ lot, uses, departures, returned, count }: LotAccountRows): Balance {
-  const measure = lot.type === 'batch' || (lot.mg === null && lot.pieces !== null) ? 'pieces' : 'mg';
-  const gone: (Movement & { at: string })[] = [
-    ...uses.map((u) => ({ type: u.type, amount: u[measure], how: u.how, possible: !u.certain, at: u.at })),
-    ...departures.map((d) => ({ type: d.channel, amount: d[measure], how: d.how, possible: !d.certain, at: d.at })),
-  ];
-  // What came back and went straight on to waste, rework or feed did not come back into the account.
-  const back = returned.filter((c) => c.disposition === 'on-hand').map((c) => ({ amount: c[measure], at: c.at }));
-  const sum = (some: readonly { readonly amount: number | null }[]): number => some.reduce((total, one) => total + (one.amount ?? 0), 0);
-  const amount = count?.[measure] ?? null;
-  const after = <T extends { readonly at: string }>(some: readonly T[]): T[] => some.filter((one) => count !== null && one.at > count.at);
-  const goneAfter = sum(after(gone.filter((g) => !g.possible))) - sum(after(back));
-  return balanceOf({ measure, received: lot[measure], gone, returned: sum(back), counted: amount === null ? null : { amount, goneAfter } });
+export const accountOf = (rows: LotAccountRows): Balance => lineOf([accountIn(rows)]);
+
+/**
+ * The balances of these lots, one line for all that something left as one of: what went is one amount, and lots that are each short of it are short of
+ * it once. It is certain in that line where all the lots it was one of are there.
+ */
+export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[] {
+  const accounts = rows.map(accountIn);
+  const byGroup = grouped(
+    accounts.flatMap((account) => account.gone.flatMap(({ group }) => (group === null ? [] : [{ group, account }]))),
+    (g) => g.group,
+  );
+  const seen = new Set<Account>();
+  return accounts.flatMap((account) => {
+    if (seen.has(account)) return [];
+    const joined = [account];
+    seen.add(account);
+    for (const one of joined) {
+      for (const { group } of one.gone) {
+        for (const { account: other } of group === null ? [] : (byGroup.get(group) ?? [])) {
+          if (seen.has(other)) continue;
+          seen.add(other);
+          joined.push(other);
+        }
+      }
+    }
+    return [{ lots: joined.map((a) => a.lot.id), balance: lineOf(joined) }];
+  });
 }
+
+interface Account {
+  readonly lot: LotAccountRows['lot'];
+  readonly measure: Measure;
+  readonly gone: readonly (Movement & { readonly at: string; readonly group: string | null; readonly among: number })[];
+  readonly back: readonly { readonly amount: number | null; readonly at: string }[];
+  readonly count: { readonly amount: number; readonly at: string } | null;
+}
+
+function accountIn({ lot, uses, departures, returned, count }: LotAccountRows): Account {
+  const measure = lot.type === 'batch' || (lot.mg === null && lot.pieces !== null) ? 'pieces' : 'mg';
+  const amount = count?.[measure] ?? null;
+  const went = (type: string, g: Gone): Account['gone'][number] => ({
+    type,
+    amount: g[measure],
+    how: g.how,
+    possible: !g.certain,
+    at: g.at,
+    // Pieces and milligrams of one group are not one amount.
+    group: g.anyOf === null ? null : `${g.anyOf} ${measure}`,
+    among: g.among,
+  });
+  return {
+    lot,
+    measure,
+    gone: [...uses.map((u) => went(u.type, u)), ...departures.map((d) => went(d.channel, d))],
+    // What came back and went straight on to waste, rework or feed did not come back into the account.
+    back: returned.filter((c) => c.disposition === 'on-hand').map((c) => ({ amount: c[measure], at: c.at })),
+    count: count === null || amount === null ? null : { amount, at: count.at },
+  };
+}
+
+const sumOf = (some: readonly { readonly amount: number | null }[]): number => some.reduce((total, one) => total + (one.amount ?? 0), 0);
+const allOf = (some: readonly (number | null)[]): number | null =>
+  some.reduce<number | null>((total, n) => (total === null || n === null ? null : total + n), 0);
+
+/** One balance over accounts that share what left as one of them. It is counted where every one of its lots was. */
+function lineOf(accounts: readonly Account[]): Balance {
+  const counts = accounts.flatMap((a) => (a.count === null ? [] : [a.count]));
+  const counted = counts.length === accounts.length;
+  const [first, last] = [least(counts.map((c) => c.at)), most(counts.map((c) => c.at))];
+  const own = accounts.flatMap((a) => a.gone.filter((g) => g.group === null));
+  const shared = [
+    ...grouped(
+      accounts.flatMap((a) => a.gone.filter((g) => g.group !== null)),
+      (g) => g.group,
+    ).values(),
+  ].flatMap((of) => of.slice(0, 1).map((one) => ({ ...one, possible: of.length < one.among })));
+  const sure = shared.filter((g) => !g.possible);
+  const since = accounts.map(({ gone, back, count }) => {
+    const after = <T extends { readonly at: string }>(some: readonly T[]): T[] => some.filter((one) => count !== null && one.at > count.at);
+    return sumOf(after(gone.filter((g) => g.group === null && !g.possible))) - sumOf(after(back));
+  });
+  return balanceOf({
+    measure: accounts[0]?.measure ?? 'mg',
+    received: allOf(accounts.map(({ lot, measure }) => lot[measure] ?? (measure === 'mg' ? lot.outMg : null))),
+    gone: [...own, ...shared],
+    returned: sumOf(accounts.flatMap((a) => a.back)),
+    lost: accounts.reduce((total, { lot, measure }) => total + (measure === 'mg' ? Math.max(0, lot.lostMg ?? 0) : 0), 0),
+    counted: !counted
+      ? null
+      : { amount: sumOf(counts), goneSince: since.reduce((a, b) => a + b, 0) + sumOf(sure.filter((g) => g.at > last)), at: last },
+    doubt: counted
+      ? {
+          // After every count it is off the account and off what is left alike.
+          gone: sumOf([...own, ...shared].filter((g) => g.possible && g.at <= last)),
+          // Between two counts it was gone by the one, or came off what the other had found.
+          left: sumOf(sure.filter((g) => g.at > first && g.at <= last)),
+        }
+      : { gone: 0, left: 0 },
+  });
+}
+
+const least = (list: readonly string[]): string => list.reduce((a, b) => (b < a ? b : a), list[0] ?? '');
+const most = (list: readonly string[]): string => list.reduce((a, b) => (b > a ? b : a), '');

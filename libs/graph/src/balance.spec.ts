@@ -2,6 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { balanceOf, type Movement } from './balance.js';
 
+const at = '2026-11-25T12:00:00.000Z';
 const used = (grams: number, how = 'weighed'): Movement => ({ type: 'used', amount: grams * 1000, how, possible: false });
 
 describe('the balance of a lot', () => {
@@ -12,14 +13,17 @@ describe('the balance of a lot', () => {
       received: 12_500_000,
       gone: [...Array.from({ length: 7 }, () => used(1000)), used(50)],
       returned: 0,
-      counted: { amount: 5_360_000, goneAfter: 0 },
+      lost: 0,
+      counted: { amount: 5_360_000, goneSince: 0, at },
     });
     expect(balance).toMatchObject({ gone: 7_050_000, unaccounted: 90_000, accountedBasisPoints: 9928, finding: 'not-all-accounted' });
   });
 
   it('546 tartlets all found', () => {
     const gone = [212, 180, 60, 6, 16].map((n) => ({ type: 'out', amount: n, how: 'counted', possible: false }));
-    expect(balanceOf({ measure: 'pieces', received: 546, gone, returned: 0, counted: { amount: 72, goneAfter: 0 } })).toMatchObject({
+    expect(
+      balanceOf({ measure: 'pieces', received: 546, gone, returned: 0, lost: 0, counted: { amount: 72, goneSince: 0, at } }),
+    ).toMatchObject({
       unaccounted: 0,
       accountedBasisPoints: 10_000,
       finding: 'none',
@@ -33,13 +37,14 @@ describe('the balance of a lot', () => {
         received: 100,
         gone: [{ type: 'out', amount: 112, how: 'counted', possible: false }],
         returned: 0,
-        counted: { amount: 0, goneAfter: 0 },
+        lost: 0,
+        counted: { amount: 0, goneSince: 0, at },
       }),
     ).toMatchObject({ accountedBasisPoints: 11_200, finding: 'more-than-there-was', unaccounted: -12 });
   });
 
   it('a negative balance by the records is shown, counted or not', () => {
-    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], returned: 0, counted: null })).toMatchObject({
+    expect(balanceOf({ measure: 'mg', received: 1000, gone: [used(2)], returned: 0, lost: 0, counted: null })).toMatchObject({
       onHand: { amount: -1000, by: 'records' },
       finding: 'more-than-there-was',
       unaccounted: -1000,
@@ -47,7 +52,7 @@ describe('the balance of a lot', () => {
   });
 
   it('says that nobody has counted instead of calling the remainder found', () => {
-    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, counted: null })).toMatchObject({
+    expect(balanceOf({ measure: 'mg', received: 5000, gone: [used(2)], returned: 0, lost: 0, counted: null })).toMatchObject({
       onHand: { amount: 3000, by: 'records' },
       unaccounted: null,
       finding: 'nobody-counted',
@@ -61,7 +66,8 @@ describe('the balance of a lot', () => {
         received: 9000,
         gone: [used(1), used(2, 'estimated'), used(3, 'by-recipe')],
         returned: 0,
-        counted: { amount: 0, goneAfter: 0 },
+        lost: 0,
+        counted: { amount: 0, goneSince: 0, at },
       }).likelyCauses.map((c) => c.cause),
     ).toEqual(['estimated', 'by-recipe', 'weighed']);
   });
@@ -74,10 +80,19 @@ describe('the balance of a lot', () => {
           received,
           gone: outs.map((n) => ({ type: 'used', amount: n, how: 'weighed', possible: false })),
           returned: back,
-          counted: { amount, goneAfter: 0 },
+          lost: 0,
+          counted: { amount, goneSince: 0, at },
         });
         expect(b.gone + (b.onHand?.amount ?? NaN) + (b.unaccounted ?? NaN)).toBe(received);
       }),
     );
+  });
+
+  it('has a tick only within a tolerance that somebody gave', () => {
+    const of = { measure: 'mg' as const, received: 1000, gone: [], returned: 0, lost: 0, counted: { amount: 990, goneSince: 0, at } };
+    expect(balanceOf(of).within).toBeNull();
+    expect(balanceOf({ ...of, tolerance: 10 }).within).toBe(true);
+    expect(balanceOf({ ...of, tolerance: 9 }).within).toBe(false);
+    expect(balanceOf({ ...of, counted: null, tolerance: 9 }).within).toBeNull();
   });
 });

@@ -16,49 +16,68 @@ export interface BalanceInput {
   /** What is known to have gone: used, sent out, wasted, sampled, donated, rejected. */
   readonly gone: readonly Movement[];
   readonly returned: number;
+  /** What was declared to have been lost in making it: evaporated, dried. It is neither there nor missing. */
+  readonly lost: number;
   /** The last count, and what left after it less what came back after it; null where nobody has counted. */
-  readonly counted: { readonly amount: number; readonly goneAfter: number } | null;
+  readonly counted: { readonly amount: number; readonly goneSince: number; readonly at: string } | null;
+  /** How much more of what is possible may have gone, and how much less may be left, if the doubts fall out the other way. None: what is possible. */
+  readonly doubt?: { readonly gone: number; readonly left: number };
+  /** What may be missing, or too much, and still be taken as adding up; none where nobody gave one. */
+  readonly tolerance?: number;
 }
 
 export interface Balance {
   readonly measure: Measure;
   readonly received: number | null;
   readonly gone: number;
+  /** What may have gone besides, as one of several lots: at most so much. */
+  readonly perhaps: number;
+  readonly lost: number;
   readonly onHand: { readonly amount: number; readonly by: 'count' | 'records' } | null;
+  readonly counted: BalanceInput['counted'];
   /** Positive: not found. Negative: more is accounted for than there ever was. Null where it cannot be said. */
   readonly unaccounted: number | null;
   /** Accounted for, in hundredths of a percent, rounded half up: 9928 is 99.28 %. 11,200 is a finding, not a success. */
   readonly accountedBasisPoints: number | null;
+  /** Whether it adds up within the tolerance; null where there is none, or nothing to compare: then nobody says that it does. */
+  readonly within: boolean | null;
   readonly finding: 'none' | 'not-all-accounted' | 'more-than-there-was' | 'nobody-counted' | 'unknown-amounts';
   /** Where to look first, the likeliest on top: what was guessed, then by recipe, then weighed in many small lots. */
   readonly likelyCauses: readonly { readonly cause: string; readonly amount: number; readonly times: number }[];
 }
 
-/** The mass balance of one lot: what there was against where it went. 100 % is the only good answer; nothing is hidden. */
+/**
+ * The mass balance: received or made = gone + lost + on hand ± not accounted. What may have gone is taken as far as it is missing, and no further.
+ * 100 % is the only good answer; nothing is hidden.
+ */
 export function balanceOf(input: BalanceInput): Balance {
+  const { measure, received, lost, counted } = input;
   const certain = input.gone.filter((m) => !m.possible);
   const gone = certain.reduce((sum, m) => sum + (m.amount ?? 0), 0) - input.returned;
+  const perhaps = input.gone.reduce((sum, m) => sum + (m.possible ? (m.amount ?? 0) : 0), 0);
   const unknown = certain.some((m) => m.amount === null) || input.gone.some((m) => m.possible);
   const onHand = onHandOf(input, gone);
-  const base = { measure: input.measure, received: input.received, gone, onHand, likelyCauses: causesOf(certain) };
-  if (input.received === null || onHand === null)
-    return { ...base, unaccounted: null, accountedBasisPoints: null, finding: 'unknown-amounts' };
-  if (onHand.by === 'records' && onHand.amount >= 0)
-    return { ...base, unaccounted: null, accountedBasisPoints: null, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
-  const accounted = gone + (onHand.by === 'count' ? onHand.amount : 0);
-  const unaccounted = input.received - accounted;
-  const accountedBasisPoints = input.received === 0 ? null : Math.round((accounted * 10_000) / input.received);
+  const base = { measure, received, gone, perhaps, lost, onHand, counted, likelyCauses: causesOf(certain) };
+  const notSaid = { ...base, unaccounted: null, accountedBasisPoints: null, within: null };
+  if (received === null || onHand === null) return { ...notSaid, finding: 'unknown-amounts' };
+  if (onHand.by === 'records' && onHand.amount >= 0) return { ...notSaid, finding: unknown ? 'unknown-amounts' : 'nobody-counted' };
+  const difference = received - gone - lost - (onHand.by === 'count' ? onHand.amount : 0);
+  const unaccounted = nearestToNothing(difference, input.doubt ?? { gone: perhaps, left: 0 });
   return {
     ...base,
     unaccounted,
-    accountedBasisPoints,
+    accountedBasisPoints: received === 0 ? null : Math.round(((received - unaccounted) * 10_000) / received),
+    within: input.tolerance === undefined ? null : Math.abs(unaccounted) <= input.tolerance,
     finding: unaccounted === 0 ? 'none' : unaccounted > 0 ? 'not-all-accounted' : 'more-than-there-was',
   };
 }
 
-function onHandOf({ received, counted }: BalanceInput, gone: number): Balance['onHand'] {
-  if (counted) return { amount: counted.amount - counted.goneAfter, by: 'count' };
-  return received === null ? null : { amount: received - gone, by: 'records' };
+const nearestToNothing = (difference: number, doubt: { readonly gone: number; readonly left: number }): number =>
+  difference > 0 ? Math.max(0, difference - doubt.gone) : Math.min(0, difference + doubt.left);
+
+function onHandOf({ received, lost, counted }: BalanceInput, gone: number): Balance['onHand'] {
+  if (counted) return { amount: counted.amount - counted.goneSince, by: 'count' };
+  return received === null ? null : { amount: received - gone - lost, by: 'records' };
 }
 
 /** Guessed before by recipe before weighed: common practice, no source. */

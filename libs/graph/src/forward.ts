@@ -1,15 +1,18 @@
-import { byEnd, intakesOf, type Intake, type TraceFlow, type TraceGraph } from './graph.js';
-
-/** Shares are whole parts per 10¹², so that floor and ceiling are exact and nothing vanishes after many halvings. */
-export const whole = 1_000_000_000_000n;
+import { grouped } from '@bakehouse/kernel';
+import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
+import { capacityIn, partsOf, type Capacity, type Parts, type Share } from './parts.js';
+import { heldIn, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
 
 export interface Reached {
   readonly lot: string;
   /** Reached by certain links alone; otherwise in scope as possible. */
   readonly certain: boolean;
-  /** At least and at most this share of the lot is the suspect; null where the records form a circle and no share can be said. */
+  /** At least and at most this share of the lot is the suspect, by mass; null where no share can be said. */
   readonly min: bigint | null;
   readonly max: bigint | null;
+  /** Milligrams of the suspect in it, at least and at most; null where it cannot be said, or where nothing bounds it. */
+  readonly minMg: number | null;
+  readonly maxMg: number | null;
   /** Links from the nearest suspect, 0 for a suspect itself. */
   readonly steps: number;
   /** The link by which it was first reached; null for a suspect. */
@@ -17,25 +20,83 @@ export interface Reached {
 }
 
 /**
- * Everything that holds the suspects, however indirectly, with the share of it that is theirs: bounds, not estimates.
- * `min` counts what is certain, `max` all that is possible. Linear in lots and flows, apart from a type.
+ * Everything that holds the suspects, however indirectly, with the share of it that is theirs: bounds that hold in every world that fits the
+ * records, not estimates. Linear in lots and flows but for sorting what goes into one lot.
+ *
+ * - A share is of what came out, where that was weighed, else of what went in. Pieces count by what one of them weighs.
+ * - A line that nobody weighed may be nothing, or all that there was of its lot. *At most* survives it where it holds none of the suspect; *at
+ *   least* survives it where it holds some, where its lot had only so much, or where the total was weighed.
+ * - No share is said where lots form a circle and after one, where only a contact leads there (a contact has no mass), and where amounts are
+ *   missing and the bounds would be nothing and all.
  */
 export function traceForward(graph: TraceGraph, suspects: readonly string[]): ReadonlyMap<string, Reached> {
   const out = byEnd(graph.flows, 'source');
   const into = byEnd(graph.flows, 'target');
   const steps = reach(out, suspects, () => true);
-  const certainly = certainReach(out, into, suspects);
+  const certainly = certainReach(out, graph.flows, suspects);
+  const shares = sharesIn(graph, out, into, suspects);
   const reached = new Map<string, Reached>();
-  const shares = new Map<string, readonly [bigint, bigint] | null>();
-  for (const lot of inOrder(into, steps)) {
-    shares.set(lot, suspects.includes(lot) ? [whole, whole] : shareOf(into.get(lot) ?? [], shares, steps));
-  }
   for (const [lot, { steps: n, by }] of steps) {
-    const share = shares.get(lot) ?? null;
-    reached.set(lot, { lot, certain: certainly.has(lot), min: share?.[0] ?? null, max: share?.[1] ?? null, steps: n, by });
+    const share = shares.get(lot);
+    const [min, max] = share?.said === true ? share.bounds : [null, null];
+    const [minMg, maxMg] = (share?.held ?? [null, null]).map((mg) => (mg === null ? null : Number(mg)));
+    reached.set(lot, { lot, certain: certainly.has(lot), min, max, minMg: minMg ?? null, maxMg: maxMg ?? null, steps: n, by });
   }
   return reached;
 }
+
+/** The share of every lot that the suspect went into with some mass; lots on a circle, and after one, have none. */
+function sharesIn(
+  { flows, lots }: TraceGraph,
+  out: ReadonlyMap<string, readonly TraceFlow[]>,
+  into: ReadonlyMap<string, readonly TraceFlow[]>,
+  suspects: readonly string[],
+): ReadonlyMap<string, Share> {
+  const held = reach(out, suspects, (f) => f.type !== 'contact');
+  const capacity = capacityIn(lots, out);
+  const shares = new Map<string, Share>(suspects.map((lot) => [lot, allOf(lots.get(lot))]));
+  const shareOf = (lot: string): Share => shares.get(lot) ?? noneOfIt;
+  for (const lot of inOrder(flows, held, new Set(suspects))) {
+    if (!shares.has(lot)) shares.set(lot, shareIn(lots.get(lot), into.get(lot) ?? [], lots, shareOf, capacity));
+  }
+  return shares;
+}
+
+const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n] };
+function allOf(lot: TraceLot | undefined): Share {
+  const mg = lot?.outMg ?? lot?.mg ?? null;
+  return { bounds: [whole, whole], said: true, held: mg === null ? null : [BigInt(mg), BigInt(mg)] };
+}
+
+/** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
+function shareIn(
+  lot: TraceLot | undefined,
+  into: readonly TraceFlow[],
+  lots: TraceGraph['lots'],
+  shareOf: (lot: string) => Share,
+  capacity: Capacity,
+): Share {
+  const flows = into.filter((f) => f.type !== 'contact');
+  const parts = (some: readonly TraceFlow[], byCount = false): Parts => partsOf(some, lots, shareOf, capacity, byCount);
+  const { outMg, outAt } = lot ?? { outMg: null, outAt: null };
+  if (!outMg || outAt === null) {
+    const { parts: all, doubt, counted } = parts(flows, true);
+    return { ...said(shareOfAll(all), doubt), held: counted ? null : heldIn(all) };
+  }
+  const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
+  const mg = BigInt(outMg);
+  const out = shareOfOut(before.parts, { mg, evaporated: BigInt(lot?.evaporatedMg ?? 0) });
+  const weighedOut: Part = { weighed: true, sure: true, least: mg, most: mg, min: out.bounds[0], max: out.bounds[1] };
+  const [least, most] = heldIn(after.parts);
+  const held = [out.held[0] + least, most === null ? null : out.held[1] + most] as const;
+  return { ...said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt), held };
+}
+
+/** Between nothing and all, for want of an amount, says nothing. */
+const said = (bounds: Bounds, doubt: boolean): Omit<Share, 'held'> => ({
+  bounds,
+  said: !(doubt && bounds[0] === 0n && bounds[1] === whole),
+});
 
 type Steps = ReadonlyMap<string, { readonly steps: number; readonly by: TraceFlow | null }>;
 
@@ -56,16 +117,23 @@ function reach(out: ReadonlyMap<string, readonly TraceFlow[]>, from: readonly st
 /** Certain: by a certain link from a certain lot, or where every one of an any-of group is certain, so that whichever it was held it. */
 function certainReach(
   out: ReadonlyMap<string, readonly TraceFlow[]>,
-  into: ReadonlyMap<string, readonly TraceFlow[]>,
+  flows: readonly TraceFlow[],
   suspects: readonly string[],
 ): ReadonlySet<string> {
+  const groupOf = (f: TraceFlow): string => `${f.anyOf ?? ''} ${f.target}`;
+  const either = grouped(
+    flows.filter((f) => f.anyOf !== null),
+    groupOf,
+  );
+  const open = new Map([...either].map(([group, of]) => [group, new Set(of.map((f) => f.source))]));
   const certain = new Set(suspects);
   const queue = [...certain];
   for (let i = 0; i < queue.length; i += 1) {
     for (const f of out.get(queue[i] ?? '') ?? []) {
+      const left = f.anyOf === null ? undefined : open.get(groupOf(f));
+      left?.delete(f.source);
       if (certain.has(f.target) || f.type === 'contact') continue;
-      const group = f.anyOf === null ? [f] : (into.get(f.target) ?? []).filter((g) => g.anyOf === f.anyOf);
-      if (!(f.certain || (f.anyOf !== null && group.every((g) => certain.has(g.source))))) continue;
+      if (!f.certain && left?.size !== 0) continue;
       certain.add(f.target);
       queue.push(f.target);
     }
@@ -73,61 +141,19 @@ function certainReach(
   return certain;
 }
 
-/** The reached lots, each after all reached lots that go into it; lots on a circle are left out and get no share. */
-function inOrder(into: ReadonlyMap<string, readonly TraceFlow[]>, steps: Steps): string[] {
-  const open = new Map<string, number>();
-  const next = new Map<string, string[]>();
-  for (const lot of steps.keys()) {
-    const sources = [...new Set((into.get(lot) ?? []).filter((f) => f.type !== 'contact' && steps.has(f.source)).map((f) => f.source))];
-    open.set(lot, sources.length);
-    for (const s of sources) next.set(s, [...(next.get(s) ?? []), lot]);
-  }
+/** The reached lots, each after all reached lots that go into it; a suspect is one whatever goes into it. Lots on a circle are left out, and those after it. */
+function inOrder(flows: readonly TraceFlow[], held: Steps, suspects: ReadonlySet<string>): string[] {
+  const links = flows.filter((f) => f.type !== 'contact' && held.has(f.source) && held.has(f.target) && !suspects.has(f.target));
+  const open = new Map([...held.keys()].map((lot) => [lot, 0]));
+  for (const f of links) open.set(f.target, (open.get(f.target) ?? 0) + 1);
+  const next = byEnd(links, 'source');
   const order = [...open].filter(([, n]) => n === 0).map(([lot]) => lot);
   for (let i = 0; i < order.length; i += 1) {
-    for (const lot of next.get(order[i] ?? '') ?? []) {
-      const left = (open.get(lot) ?? 0) - 1;
-      open.set(lot, left);
-      if (left === 0) order.push(lot);
+    for (const { target } of next.get(order[i] ?? '') ?? []) {
+      const left = (open.get(target) ?? 0) - 1;
+      open.set(target, left);
+      if (left === 0) order.push(target);
     }
   }
   return order;
-}
-
-function shareOf(
-  flows: readonly TraceFlow[],
-  shares: ReadonlyMap<string, readonly [bigint, bigint] | null>,
-  steps: Steps,
-): readonly [bigint, bigint] | null {
-  const intakes = intakesOf(flows);
-  const ends: (readonly [bigint, bigint])[] = [];
-  for (const { flows: group } of intakes) {
-    const of = group.map((f) => (steps.has(f.source) ? (shares.get(f.source) ?? null) : ([0n, 0n] as const)));
-    if (of.includes(null)) return null;
-    const known = of.filter((s) => s !== null);
-    const possible = group.length === 1 && group[0]?.certain === false;
-    ends.push([possible ? 0n : lowest(known.map(([min]) => min)), highest(known.map(([, max]) => max))]);
-  }
-  const weights = weightsOf(intakes);
-  if (!weights) return [0n, highest(ends.map(([, max]) => max))]; // no amounts: it cannot be more than its strongest part
-  const total = weights.reduce((a, b) => a + b, 0n);
-  if (total === 0n) return [0n, highest(ends.map(([, max]) => max))];
-  const sum = (end: 0 | 1): bigint => ends.reduce((acc, e, i) => acc + e[end] * (weights[i] ?? 0n), 0n);
-  return [sum(0) / total, (sum(1) + total - 1n) / total];
-}
-
-function weightsOf(intakes: readonly Intake[]): readonly bigint[] | null {
-  if (intakes.length === 1) return [1n];
-  const mg = intakes.map((i) => i.mg);
-  if (mg.every((m) => m !== null)) return mg.map((m) => BigInt(m));
-  const pieces = intakes.map((i) => i.pieces);
-  return pieces.every((p) => p !== null) ? pieces.map((p) => BigInt(p)) : null;
-}
-
-const lowest = (list: readonly bigint[]): bigint => list.reduce((a, b) => (b < a ? b : a), whole);
-const highest = (list: readonly bigint[]): bigint => list.reduce((a, b) => (b > a ? b : a), 0n);
-
-/** Milligrams of the suspect in a lot: at least (floor) and at most (ceiling), from a share and what went into the lot. */
-export function amountHeld(share: { min: bigint | null; max: bigint | null }, mg: number): { minMg: number; maxMg: number } | null {
-  if (share.min === null || share.max === null) return null;
-  return { minMg: Number((share.min * BigInt(mg)) / whole), maxMg: Number((share.max * BigInt(mg) + whole - 1n) / whole) };
 }

@@ -1,14 +1,25 @@
 import { grouped } from '@bakehouse/kernel';
 
-/** One lot of a trace, with what a reader needs to recognise it. */
+/** One lot of a trace, with what a reader needs to recognise it and what its share is worked out from. */
 export interface TraceLot {
   readonly id: string;
   readonly name: string;
   readonly type: string;
   readonly code: string | null;
   readonly book: string;
+  readonly material: string;
+  /** What was received, or all that went in; null where one line of it has no weight. */
   readonly mg: number | null;
   readonly pieces: number | null;
+  /** What one piece of it weighs, by its scaling weight; null where nobody said. */
+  readonly pieceMg: number | null;
+  /** What came out of it and when that was weighed: after drying, boiling, baking. */
+  readonly outMg: number | null;
+  readonly outAt: string | null;
+  /** How much less came out than went in before it was weighed; null where either is not known. */
+  readonly lostMg: number | null;
+  /** How much of what was lost is known to have been water, which carries none of the suspect. */
+  readonly evaporatedMg: number | null;
   readonly at: string;
 }
 
@@ -31,20 +42,13 @@ export interface TraceGraph {
   readonly flows: readonly TraceFlow[];
 }
 
-/** What goes into one lot as one amount: a certain flow, or a group of flows of which one or more happened and nobody knows which. */
-export interface Intake {
-  readonly flows: readonly TraceFlow[];
-  readonly mg: number | null;
-  readonly pieces: number | null;
-}
-
-/** The flows into a lot as intakes: an any-of group is one amount, counted once. Contacts are left out. */
-export function intakesOf(flows: readonly TraceFlow[]): Intake[] {
+/** The flows into a lot, each by itself or with the others of its any-of group: one amount, of which nobody knows which lot it came from. Contacts have no amount. */
+export function intakesOf(flows: readonly TraceFlow[]): readonly (readonly TraceFlow[])[] {
   const groups = grouped(
     flows.filter((f) => f.type !== 'contact'),
     (f) => f.anyOf ?? f.id,
   );
-  return [...groups.values()].map((group) => ({ flows: group, mg: group[0]?.mg ?? null, pieces: group[0]?.pieces ?? null }));
+  return [...groups.values()];
 }
 
 /** Flows by the lot that they go into, or come from. */

@@ -1,6 +1,7 @@
-export { type LotAccountRows, accountOf } from './account.js';
+export { type AccountLine, type LotAccountRows, accountOf, accountsTogether } from './account.js';
 export { type Balance, type BalanceInput, type Movement, balanceOf } from './balance.js';
-export { type Reached, amountHeld, traceForward, whole } from './forward.js';
-export { type TraceFlow, type TraceGraph, type TraceLot, byEnd, intakesOf } from './graph.js';
+export { type Reached, traceForward } from './forward.js';
+export { type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
 export { type Touched, type Used, type UsedFlow, type UsedLot, lotAllergens, usedOf } from './lot-allergens.js';
 export { type Scope, heatNote, scopeOf } from './scope.js';
+export { whole } from './share.js';

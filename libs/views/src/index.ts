@@ -31,5 +31,6 @@ export { type TimerView, timersOf } from './night/timers.js';
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
 export { type Standing, concernView, needsOfStandings, standingsOf } from './standing/standing.js';
+export { type DepartureOfLot, departuresOnce } from './recall/departures-once.js';
 export { type LotInStock, inStock } from './stock/in-stock.js';
 export { type TraceQuestion, type Traced, tracedOf } from './trace/trace-view.js';

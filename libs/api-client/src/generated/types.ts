@@ -2010,24 +2010,12 @@ export interface components {
                 by: "count" | "records" | null;
                 concerns: components["schemas"]["Concern"][];
             }[];
-            doesNotAddUp: {
-                /** Format: uuid */
-                lot: string;
-                name: string;
-                code: string | null;
-                balance: components["schemas"]["Balance"];
-            }[];
+            doesNotAddUp: components["schemas"]["BalanceLine"][];
             heat: {
                 steps: components["schemas"]["HeatStep"][];
                 note: string | null;
             };
-            suspectBalances: {
-                /** Format: uuid */
-                lot: string;
-                name: string;
-                code: string | null;
-                balance: components["schemas"]["Balance"];
-            }[];
+            suspectBalances: components["schemas"]["BalanceLine"][];
             caution: string;
         };
         TracedLot: {
@@ -2057,8 +2045,7 @@ export interface components {
             } | null;
         };
         LotEnd: {
-            /** Format: uuid */
-            lot: string;
+            lots: string[];
             channel: string;
             /** Format: uuid */
             customer: string | null;
@@ -2089,8 +2076,7 @@ export interface components {
             why: string;
             reached: boolean;
             lines: {
-                /** Format: uuid */
-                lot: string;
+                lots: string[];
                 name: string;
                 code: string | null;
                 pieces: number | null;
@@ -2120,11 +2106,25 @@ export interface components {
             until: string | null;
             pieces: number | null;
         };
+        BalanceLine: {
+            lots: string[];
+            name: string;
+            code: string | null;
+            balance: components["schemas"]["Balance"];
+        };
         Balance: {
             /** @enum {string} */
             measure: "mg" | "pieces";
             received: number | null;
             gone: number;
+            perhaps: number;
+            lost: number;
+            counted: {
+                amount: number;
+                goneSince: number;
+                /** Format: date-time */
+                at: string;
+            } | null;
             onHand: {
                 amount: number;
                 /** @enum {string} */

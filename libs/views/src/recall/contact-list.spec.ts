@@ -15,6 +15,8 @@ const d = (party: string, more: Partial<ContactDeparture> = {}): ContactDepartur
   pieces: 45,
   mg: null,
   certain: true,
+  anyOf: null,
+  among: 1,
   at: '2026-11-25T05:00:00.000Z',
   channel: 'dispatch',
   ...more,
@@ -44,5 +46,21 @@ describe('the contact list', () => {
       [{ party: 'cafe', answer: 'told', piecesHeld: 3, at: '2026-11-25T14:10:00.000Z' }],
     );
     expect(only).toMatchObject({ pieces: 45, piecesUnknown: true, reached: true, order: 1 });
+  });
+
+  it('has what went as either of two lots once: 6 pieces are 6, and surely there where both lots are in scope', () => {
+    const either = { anyOf: 'g', among: 2, pieces: 6 };
+    const both = [d('cafe', { ...either, lot: 'a', code: 'T1' }), d('cafe', { ...either, lot: 'b', code: 'T2' })];
+    const [only] = contactList(both, []);
+    expect(only).toMatchObject({ pieces: 6, certain: true, why: 'it surely went there' });
+    expect(only?.lines).toEqual([
+      expect.objectContaining({ lots: ['a', 'b'], name: 'Tartlet', code: 'T1 or T2', pieces: 6, certain: true }),
+    ]);
+  });
+  it('says that it may have gone there where one of the lots is not in scope, or may not hold it', () => {
+    const either = { anyOf: 'g', among: 2, pieces: 6 };
+    expect(contactList([d('cafe', either)], [])[0]).toMatchObject({ pieces: 6, certain: false });
+    const both = [d('cafe', { ...either, lot: 'a' }), d('cafe', { ...either, lot: 'b', certain: false })];
+    expect(contactList(both, [])[0]).toMatchObject({ pieces: 6, certain: false });
   });
 });

@@ -1,7 +1,8 @@
 import { grouped } from '@bakehouse/kernel';
+import { departuresOnce, type DepartureOfLot } from './departures-once.js';
 
 /** One departure of a lot in scope to somebody who can be rung. */
-export interface ContactDeparture {
+export interface ContactDeparture extends DepartureOfLot {
   readonly party: string;
   readonly name: string | null;
   readonly contactName: string | null;
@@ -9,12 +10,10 @@ export interface ContactDeparture {
   readonly type: string;
   readonly vulnerable: boolean;
   readonly unattended: boolean;
-  readonly lot: string;
   readonly lotName: string;
   readonly code: string | null;
   readonly pieces: number | null;
   readonly mg: number | null;
-  readonly certain: boolean;
   readonly at: string;
   readonly channel: string;
 }
@@ -37,7 +36,8 @@ export interface ContactListEntry {
   readonly piecesUnknown: boolean;
   readonly lastAt: string;
   readonly lines: readonly {
-    readonly lot: string;
+    /** More than one where any of them may be what went: their names and codes stand together. */
+    readonly lots: readonly string[];
     readonly name: string;
     readonly code: string | null;
     readonly pieces: number | null;
@@ -60,6 +60,7 @@ export function contactList(departures: readonly ContactDeparture[], calls: read
     const first = all[0];
     if (!first) return [];
     const own = calls.filter((c) => c.party === first.party);
+    const lines = departuresOnce(all).map(lineOf);
     return [
       {
         party: first.party,
@@ -68,13 +69,13 @@ export function contactList(departures: readonly ContactDeparture[], calls: read
         phone: first.phone,
         vulnerable: first.vulnerable,
         unattended: all.some((d) => d.unattended),
-        certain: all.some((d) => d.certain),
-        pieces: all.reduce((n, d) => n + (d.pieces ?? 0), 0),
-        piecesUnknown: all.some((d) => d.pieces === null),
+        certain: lines.some((l) => l.certain),
+        pieces: lines.reduce((n, l) => n + (l.pieces ?? 0), 0),
+        piecesUnknown: lines.some((l) => l.pieces === null),
         lastAt: all.reduce((last, d) => (d.at > last ? d.at : last), ''),
         calls: own,
         reached: own.some((c) => c.answer === 'told'),
-        lines: all.map((d) => ({ lot: d.lot, name: d.lotName, code: d.code, pieces: d.pieces, mg: d.mg, certain: d.certain, at: d.at })),
+        lines,
       },
     ];
   });
@@ -86,6 +87,21 @@ export function contactList(departures: readonly ContactDeparture[], calls: read
     (a.party < b.party ? -1 : 1);
   return entries.sort(before).map((e, i) => ({ ...e, order: i + 1, why: whyOf(e) }));
 }
+
+function lineOf({ of, lots, certain }: ReturnType<typeof departuresOnce<ContactDeparture>>[number]): ContactListEntry['lines'][number] {
+  const codes = lots.flatMap((d) => (d.code === null ? [] : [d.code]));
+  return {
+    lots: lots.map((d) => d.lot),
+    name: eitherOf(lots.map((d) => d.lotName)),
+    code: codes.length === 0 ? null : eitherOf(lots.map((d) => d.code ?? 'no code')),
+    pieces: of.pieces,
+    mg: of.mg,
+    certain,
+    at: of.at,
+  };
+}
+
+const eitherOf = (list: readonly string[]): string => [...new Set(list)].join(' or ');
 
 function whyOf(e: { vulnerable: boolean; unattended: boolean; certain: boolean }): string {
   const why = [

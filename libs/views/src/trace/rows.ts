@@ -7,7 +7,8 @@ interface OfLot {
 }
 
 /** Where so much of a lot went, with the customer as known now. */
-export type DepartureRow = TraceView['ends'][number] &
+export type DepartureRow = Omit<TraceView['ends'][number], 'lots'> &
+  OfLot &
   LotAccountRows['departures'][number] & {
     readonly contactName: string | null;
     readonly phone: string | null;

@@ -1,11 +1,12 @@
 import type { TraceView } from '@bakehouse/contracts';
 import {
   accountOf,
-  amountHeld,
+  accountsTogether,
   heatNote,
   scopeOf,
   traceForward,
-  type Balance,
+  type AccountLine,
+  type LotAccountRows,
   type Reached,
   type TraceGraph,
   type TraceLot,
@@ -14,6 +15,7 @@ import { caution, grouped } from '@bakehouse/kernel';
 import type { Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import type { Standing } from '../standing/standing.js';
+import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import type { CounterRow, DepartureRow, Ends, HeatRow } from './rows.js';
 
 export interface TraceQuestion {
@@ -55,19 +57,9 @@ export function tracedOf(m: TraceMaterial): Traced {
   });
   const seen = all.filter(({ lot }) => m.mayLook(lot.book));
   const ids = new Set(seen.map(({ lot }) => lot.id));
-  const accounts =
-    question.direction === 'forward'
-      ? balancesOf(
-          seen.map(({ lot }) => lot),
-          ends,
-        )
-      : [];
-  const brief = ({ lot, balance }: { lot: TraceLot; balance: Balance }) => ({
-    lot: lot.id,
-    name: lot.name,
-    code: lot.code,
-    balance: { ...balance, likelyCauses: [...balance.likelyCauses] },
-  });
+  const rows = question.direction === 'forward' ? accountRowsOf(seen, ends) : [];
+  const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row) }));
+  const brief = briefIn(graph);
   const view: TraceView = {
     suspects: [...question.suspects],
     direction: question.direction,
@@ -77,7 +69,7 @@ export function tracedOf(m: TraceMaterial): Traced {
     scopeHash: m.hashOf(scopeList(scope.inScope)),
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
     hidden: hiddenOf(all, m),
-    ends: ends.departures.filter((d) => ids.has(d.lot)).map(endOf),
+    ends: departuresOnce(departuresIn(ends, ids, reached)).map(endOf),
     contacts: contactListFor(m, ids, reached),
     contactsShown: m.contactsShown,
     counter: windowsOf(
@@ -92,31 +84,45 @@ export function tracedOf(m: TraceMaterial): Traced {
       const { amount, by } = onHand ?? { amount: null, by: null };
       return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, concerns: [...standing.concerns] }];
     }),
-    doesNotAddUp: accounts
+    doesNotAddUp: accountsTogether(rows)
       .filter(({ balance }) => balance.finding === 'not-all-accounted' || balance.finding === 'more-than-there-was')
       .map(brief),
     heat: {
       steps: m.heat.filter((h) => ids.has(h.lot)).map((h) => ({ ...h })),
       note: question.hazard === 'microbiological' ? heatNote : null,
     },
-    suspectBalances: accounts.filter(({ lot }) => question.suspects.includes(lot.id)).map(brief),
+    suspectBalances: accounts
+      .filter(({ lot }) => question.suspects.includes(lot.id))
+      .map(({ lot, balance }) => brief({ lots: [lot.id], balance })),
     caution,
   };
   return { view, inScope: scope.inScope };
 }
 
-const endOf = ({
-  lot,
-  channel,
-  customer,
-  customerName,
-  pieces,
-  mg,
-  certain,
-  unattended,
-  at,
-  until,
-}: DepartureRow): TraceView['ends'][number] => ({ lot, channel, customer, customerName, pieces, mg, certain, unattended, at, until });
+/** The balance of one lot, or of those that share what left, with what people call them. */
+const briefIn =
+  ({ lots: all }: TraceGraph) =>
+  ({ lots, balance }: AccountLine): TraceView['doesNotAddUp'][number] => {
+    const of = lots.flatMap((id) => all.get(id) ?? []);
+    const codes = of.some((l) => l.code !== null) ? of.map((l) => l.code ?? 'no code') : [];
+    return {
+      lots: [...lots],
+      name: [...new Set(of.map((l) => l.name))].join(' and '),
+      code: codes.length === 0 ? null : codes.join(' and '),
+      balance: { ...balance, likelyCauses: [...balance.likelyCauses] },
+    };
+  };
+
+/** The departures of these lots, each with whether its lot surely holds what is looked for; what went as one of several lots is put together later. */
+const departuresIn = (ends: Ends, ids: ReadonlySet<string>, reached: ReadonlyMap<string, Reached>): (DepartureRow & DepartureOfLot)[] =>
+  ends.departures
+    .filter((d) => ids.has(d.lot))
+    .map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && reached.get(d.lot)?.certain === true }));
+
+const endOf = ({ of, lots, certain }: ReturnType<typeof departuresOnce<DepartureRow>>[number]): TraceView['ends'][number] => {
+  const { channel, customer, customerName, pieces, mg, unattended, at, until } = of;
+  return { lots: lots.map((d) => d.lot), channel, customer, customerName, pieces, mg, certain, unattended, at, until };
+};
 
 /** The lots in scope as they are hashed: the same scope gives the same list anywhere. */
 const scopeList = (inScope: readonly Reached[]) =>
@@ -130,13 +136,13 @@ const reversed = (graph: TraceGraph): TraceGraph => ({
 });
 
 function tracedLot(
-  { certain, steps, min, max, by }: Reached,
+  { certain, steps, min, max, minMg, maxMg, by }: Reached,
   lot: TraceLot,
   siteName: (book: string) => string,
   direction: string,
 ): TraceView['lots'][number] {
-  const share = direction === 'forward' ? { min, max } : { min: null, max: null };
-  const held = lot.mg === null ? null : amountHeld(share, lot.mg);
+  const none = { min: null, max: null, minMg: null, maxMg: null };
+  const share = direction === 'forward' ? { min, max, minMg, maxMg } : none;
   return {
     id: lot.id,
     name: lot.name,
@@ -150,8 +156,8 @@ function tracedLot(
     maxPpt: share.max === null ? null : Number(share.max),
     mg: lot.mg,
     pieces: lot.pieces,
-    heldMinMg: held?.minMg ?? null,
-    heldMaxMg: held?.maxMg ?? null,
+    heldMinMg: share.minMg,
+    heldMaxMg: share.maxMg,
     by: by && { from: by.source, how: by.how, type: by.type, mg: by.mg, pieces: by.pieces },
   };
 }
@@ -162,18 +168,15 @@ function hiddenOf(all: readonly { lot: TraceLot }[], { mayLook, siteName }: Trac
   return [...hidden].map(([book, lots]) => ({ site: siteName(book), lots }));
 }
 
-/** Each lot with its balance. Rows are sorted out by lot once: a wide recall has thousands of both. */
-function balancesOf(lots: readonly TraceLot[], ends: Ends): { lot: TraceLot; balance: Balance }[] {
+/** What the balance of each lot is made from. Rows are sorted out by lot once: a wide recall has thousands of both. */
+function accountRowsOf(seen: readonly { readonly lot: TraceLot }[], ends: Ends): (LotAccountRows & { readonly lot: TraceLot })[] {
   const [uses, departures, returned, counts] = [byLot(ends.uses), byLot(ends.departures), byLot(ends.returned), byLot(ends.counts)];
-  return lots.map((lot) => ({
+  return seen.map(({ lot }) => ({
     lot,
-    balance: accountOf({
-      lot,
-      uses: uses.get(lot.id) ?? [],
-      departures: departures.get(lot.id) ?? [],
-      returned: returned.get(lot.id) ?? [],
-      count: counts.get(lot.id)?.[0] ?? null,
-    }),
+    uses: uses.get(lot.id) ?? [],
+    departures: departures.get(lot.id) ?? [],
+    returned: returned.get(lot.id) ?? [],
+    count: counts.get(lot.id)?.[0] ?? null,
   }));
 }
 
@@ -185,9 +188,9 @@ function contactListFor(
   ids: ReadonlySet<string>,
   reached: ReadonlyMap<string, Reached>,
 ): TraceView['contacts'] {
-  const departures = ends.departures.flatMap((d) => {
+  const departures = departuresIn(ends, ids, reached).flatMap((d) => {
     const lot = graph.lots.get(d.lot);
-    if (!lot || d.customer === null || !ids.has(d.lot)) return [];
+    if (!lot || d.customer === null) return [];
     return [
       {
         party: d.customer,
@@ -203,12 +206,18 @@ function contactListFor(
         code: lot.code,
         pieces: d.pieces,
         mg: d.mg,
-        certain: d.certain && reached.get(d.lot)?.certain === true,
+        certain: d.certain,
+        anyOf: d.anyOf,
+        among: d.among,
         at: d.at,
       },
     ];
   });
-  return contactList(departures, calls).map((e) => ({ ...e, lines: [...e.lines], calls: [...e.calls] }));
+  return contactList(departures, calls).map((e) => ({
+    ...e,
+    lines: e.lines.map((l) => ({ ...l, lots: [...l.lots] })),
+    calls: [...e.calls],
+  }));
 }
 
 /** From each time that a lot went on the counter until it came off: sold there to people nobody can name. */

@@ -1,7 +1,7 @@
 import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import type { Computed, TableRow } from '../../platform/database/index.js';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
 export interface LotGraph {
@@ -13,10 +13,16 @@ interface LinkRow extends Pick<Row<'flow'>, 'id' | 'source' | 'target' | 'mg' | 
   readonly type: Computed<Row<'flow'>['type'] | 'identified' | 'contact'>;
 }
 type Lot = TableRow<'lot'>;
-interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'at'> {
+interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' | 'at'> {
   readonly code: Computed<Lot['code']>;
   readonly mg: Computed<Lot['mg']>;
   readonly pieces: Computed<Lot['pieces']>;
+  readonly pieceMg: Maybe<Row<'run'>>['scalingMg'];
+  readonly outMg: Maybe<Row<'makeEnded'>>['mg'];
+  readonly outAt: Maybe<Row<'makeEnded'>>['at'];
+  readonly lostMg: Computed<Lot['mg']>;
+  /** Nobody records yet how much of a loss was water. */
+  readonly evaporatedMg: Computed<null>;
 }
 export type Direction = 'forward' | 'backward';
 
@@ -67,14 +73,26 @@ export async function reachableGraph(
   };
 }
 
+/** All that went into a lot, in milligrams: pieces by what one of them weighs, one of several lots once. Null where one line has no weight. */
+const allThatWentIn = (when: string): string => `
+  SELECT CASE WHEN count(*) = count(one.mg) THEN sum(one.mg)::bigint END AS mg FROM (
+    SELECT DISTINCT ON (coalesce(f.any_of, f.id)) CASE WHEN f.certain THEN coalesce(f.mg, f.pieces * s.scaling_mg) WHEN f.any_of IS NOT NULL THEN f.mg END AS mg
+    FROM flow f LEFT JOIN batch sb ON sb.organisation = f.organisation AND sb.id = f.source
+    LEFT JOIN run s ON s.organisation = f.organisation AND s.id = coalesce(sb.run, f.source)
+    WHERE f.organisation = l.organisation AND f.target = l.id AND ${when}) one`;
+
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */
 export async function lotsById(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<LotRow>(
-    `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, coalesce(l.mg, d.mg) AS mg, coalesce(l.pieces, b.pieces) AS pieces, l.at
+    `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
+       coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", e.mg AS "outMg", e.at AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM lot l
      LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
-     LEFT JOIN LATERAL (SELECT sum(f.mg)::bigint AS mg FROM flow f WHERE f.organisation = l.organisation AND f.target = l.id AND f.any_of IS NULL) d ON true
+     LEFT JOIN run r ON r.organisation = l.organisation AND r.id = coalesce(b.run, l.id)
+     LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = l.organisation AND m.make = l.id AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
+     LEFT JOIN LATERAL (${allThatWentIn('true')}) d ON true
+     LEFT JOIN LATERAL (${allThatWentIn('f.at <= e.at')}) before ON true
      WHERE l.organisation = $1 AND l.id = ANY($2)`,
     [organisation, ids],
   );

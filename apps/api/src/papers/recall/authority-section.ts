@@ -9,13 +9,10 @@ const left = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed', 'coun
 export function authoritySection(paper: CasePaper): Content[] {
   const { recall, departures } = paper;
   const { trace } = recall;
-  const certainLots = new Set(trace.lots.filter((l) => l.certain).map((l) => l.id));
   const batches = trace.lots.filter((l) => l.type === 'batch');
   const produced = (certain: boolean): number => batches.filter((l) => l.certain === certain).reduce((n, l) => n + (l.pieces ?? 0), 0);
   const distributed = (certain: boolean): number =>
-    departures
-      .filter((d) => left.has(d.channel) && (d.certain && certainLots.has(d.lot)) === certain)
-      .reduce((n, d) => n + (d.pieces ?? 0), 0);
+    departures.filter((d) => left.has(d.channel) && d.certain === certain).reduce((n, d) => n + (d.pieces ?? 0), 0);
   const both = (sum: (certain: boolean) => number): string =>
     `${amountOf(sum(true), null)} certain, ${amountOf(sum(false), null)} possible`;
   const unknown = departures.some((d) => left.has(d.channel) && d.pieces === null && d.mg === null) ? '; some amounts not known' : '';

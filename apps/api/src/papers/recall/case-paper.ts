@@ -1,5 +1,6 @@
 import type { RecallView, SealView } from '@bakehouse/contracts';
 import { dayText, siteDay } from '@bakehouse/kernel';
+import { departuresOnce } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import type { CaseHead, DepartureRow, FlowRow, LotDetail } from './recall-paper.query.js';
 
@@ -8,7 +9,7 @@ export interface CasePaper extends CaseHead {
   readonly recall: RecallView;
   readonly details: ReadonlyMap<string, LotDetail>;
   readonly flows: readonly FlowRow[];
-  readonly departures: readonly DepartureRow[];
+  readonly departures: readonly PaperDeparture[];
   readonly frozenUnder: readonly SealView[];
   readonly recordedUnder: SealView;
   readonly printedAt: string;
@@ -17,6 +18,25 @@ export interface CasePaper extends CaseHead {
   readonly clockOf: (site: string) => { readonly zone: string; readonly dayStarts: string };
   readonly nameOfBook: (book: string) => string;
 }
+
+/** One departure: of more than one lot where any of them may be what went, and certain only if whichever it was surely holds it. */
+export interface PaperDeparture extends DepartureRow {
+  readonly lots: readonly string[];
+}
+export function paperDepartures(rows: readonly DepartureRow[], traced: readonly Lot[]): PaperDeparture[] {
+  const holding = new Set(traced.filter((l) => l.certain).map((l) => l.id));
+  const each = rows.map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && holding.has(d.lot) }));
+  return departuresOnce(each).map(({ of, lots, certain }) => ({
+    ...of,
+    certain,
+    lots: lots.map((d) => d.lot),
+    backPieces: knownSum(lots.map((d) => d.backPieces)),
+    backMg: knownSum(lots.map((d) => d.backMg)),
+  }));
+}
+
+const knownSum = (list: readonly (number | null)[]): number | null =>
+  list.reduce<number | null>((sum, n) => (n === null ? sum : (sum ?? 0) + n), null);
 
 export type Lot = RecallView['trace']['lots'][number];
 

@@ -2,9 +2,21 @@ import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, phrase, type Measure } from '@bakehouse/records';
 import { wallTime } from '../../platform/clock/index.js';
-import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
-import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
-import type { DepartureRow } from './recall-paper.query.js';
+import {
+  amountOf,
+  type Content,
+  type Node,
+  facts,
+  heading,
+  inShort,
+  lines,
+  onPaper,
+  paragraph,
+  small,
+  strong,
+  table,
+} from '../layout/index.js';
+import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 
 type Trace = RecallView['trace'];
 const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
@@ -73,30 +85,33 @@ export function counterSection(paper: CasePaper): Content[] {
 
 export function usedAndDispatchedSection(paper: CasePaper): Content[] {
   const columns = [
-    { title: 'What', width: '*' as const, of: (d: DepartureRow) => strong(named(paper, d.lot)) },
-    { title: 'Channel', width: 78, of: (d: DepartureRow) => onPaper('channel', d.channel) },
-    { title: 'To', width: 90, of: (d: DepartureRow) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
+    { title: 'What', width: '*' as const, of: (d: PaperDeparture) => strong(d.lots.map((lot) => named(paper, lot)).join(' or ')) },
+    { title: 'Channel', width: 78, of: (d: PaperDeparture) => onPaper('channel', d.channel) },
+    { title: 'To', width: 90, of: (d: PaperDeparture) => lines([d.customer ?? '', ...(d.unattended ? [strong('left unattended')] : [])]) },
     {
       title: 'How much',
       width: 55,
       right: true,
-      of: (d: DepartureRow) =>
+      of: (d: PaperDeparture) =>
         lines([
           amountOf(d.pieces, d.mg),
           ...(d.backPieces === null && d.backMg === null ? [] : [`returned: ${amountOf(d.backPieces, d.backMg)}`]),
         ]),
     },
-    { title: 'How known', width: 42, of: (d: DepartureRow) => inShort('how', d.how) },
-    { title: 'When', width: 96, of: (d: DepartureRow) => timeAt(paper, siteOf(paper, d.lot), d.at) },
+    { title: 'How known', width: 42, of: (d: PaperDeparture) => inShort('how', d.how) },
+    { title: 'When', width: 96, of: (d: PaperDeparture) => timeAt(paper, siteOf(paper, d.lot), d.at) },
   ];
-  const certain = (d: DepartureRow): boolean => d.certain && lotOf(paper, d.lot)?.certain === true;
   return [
     heading('Used and dispatched: certain'),
-    table(columns, paper.departures.filter(certain), 'No certain use or dispatch is recorded.'),
+    table(
+      columns,
+      paper.departures.filter((d) => d.certain),
+      'No certain use or dispatch is recorded.',
+    ),
     heading('Used and dispatched: POSSIBLE'),
     table(
       columns,
-      paper.departures.filter((d) => !certain(d)),
+      paper.departures.filter((d) => !d.certain),
       'No possible use or dispatch is recorded.',
     ),
   ];
@@ -104,7 +119,7 @@ export function usedAndDispatchedSection(paper: CasePaper): Content[] {
 
 export function balanceSection(paper: CasePaper): Content[] {
   const { suspectBalances, doesNotAddUp, suspects } = paper.recall.trace;
-  const all = [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))];
+  const all = [...suspectBalances, ...doesNotAddUp.filter((b) => !b.lots.every((lot) => suspects.includes(lot)))];
   return [
     heading('Balances that do not add up'),
     paragraph(
@@ -114,7 +129,7 @@ export function balanceSection(paper: CasePaper): Content[] {
       [
         { title: 'Lot', width: '*', of: (b) => lines([strong(b.name), codeText(b.code)]) },
         { title: 'Received or made', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.received) },
-        { title: 'Used and dispatched', width: 60, right: true, of: ({ balance: b }) => measured(b.measure, b.gone) },
+        { title: 'Used and dispatched', width: 60, right: true, of: ({ balance: b }) => goneOf(b) },
         {
           title: 'In the house',
           width: 70,
@@ -142,6 +157,12 @@ export function balanceSection(paper: CasePaper): Content[] {
   ];
 }
 
+const goneOf = (b: Trace['doesNotAddUp'][number]['balance']): Node =>
+  lines([
+    measured(b.measure, b.gone),
+    ...(b.perhaps === 0 ? [] : [`possibly up to ${measured(b.measure, b.perhaps)} more`]),
+    ...(b.lost === 0 ? [] : [`lost in making: ${measured(b.measure, b.lost)}`]),
+  ]);
 const unaccounted = (b: Trace['doesNotAddUp'][number]['balance']): string =>
   b.unaccounted === null
     ? 'not known'

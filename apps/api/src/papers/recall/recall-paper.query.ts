@@ -14,9 +14,13 @@ export interface LotDetail
 export type FlowRow = Pick<TableRow<'flow'>, 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'type' | 'certain' | 'at' | 'entry'>;
 export interface DepartureRow
   extends
-    Pick<TableRow<'departure'>, 'id' | 'lot' | 'channel' | 'mg' | 'pieces' | 'how' | 'certain' | 'unattended' | 'at' | 'until' | 'entry'>,
+    Pick<
+      TableRow<'departure'>,
+      'id' | 'lot' | 'channel' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'unattended' | 'at' | 'until' | 'entry'
+    >,
     Pick<Party, 'address'> {
   readonly customer: Party['name'];
+  readonly among: Computed<number>;
   readonly backPieces: Computed<Row<'returned'>['pieces']>;
   readonly backMg: Computed<Row<'returned'>['mg']>;
 }
@@ -65,7 +69,9 @@ export async function flowsWithin(client: ClientBase, organisation: string, lots
 /** Everything of these lots that left, to whom and where, and what came back of it. */
 export async function departuresOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly DepartureRow[]> {
   const { rows } = await client.query<DepartureRow>(
-    `SELECT d.id, d.lot, d.channel, p.name AS customer, p.address, d.mg, d.pieces, d.how, d.certain, d.unattended, d.at, d.until, d.entry,
+    `SELECT d.id, d.lot, d.channel, p.name AS customer, p.address, d.mg, d.pieces, d.how, d.certain, d.any_of AS "anyOf",
+       CASE WHEN d.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of) END::int AS among,
+       d.unattended, d.at, d.until, d.entry,
        c.pieces AS "backPieces", c.mg AS "backMg"
      FROM departure d LEFT JOIN ${latestParty('d.customer')} p ON true
      LEFT JOIN LATERAL (SELECT sum(c.pieces) AS pieces, sum(c.mg)::bigint AS mg FROM returned c WHERE c.organisation = $1 AND c.departure = d.id) c ON true

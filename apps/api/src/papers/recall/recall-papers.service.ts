@@ -11,7 +11,7 @@ import { RecallsService } from '../../modules/recalls/index.js';
 import { SealsService } from '../../modules/seals/index.js';
 import { pdfOf } from '../layout/index.js';
 import { wholeSchemaOf } from '../schema.js';
-import type { CasePaper } from './case-paper.js';
+import { paperDepartures, type CasePaper } from './case-paper.js';
 import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-paper.query.js';
 import { recallPaperOf } from './recall-pdf.js';
 import { recallXlsx } from './recall-xlsx.js';
@@ -74,7 +74,7 @@ export class RecallPapersService {
       openedBy: read.head?.openedBy ?? null,
       details: new Map(read.details.map((d) => [d.id, d])),
       flows: read.flows,
-      departures: read.departures,
+      departures: paperDepartures(read.departures, recall.trace.lots),
       frozenUnder: await Promise.all(frozen),
       recordedUnder: await this.seals.latest(house),
       printedAt: this.clock.now().toISOString(),

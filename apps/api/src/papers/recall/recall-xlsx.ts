@@ -1,8 +1,8 @@
 import { countText, wallClock, wallFigures } from '@bakehouse/kernel';
 import writeExcelFile from 'write-excel-file/node';
 import { onPaper, sheet, type Sheet, type SheetColumn } from '../layout/index.js';
-import { shortId, type CasePaper, type Lot } from './case-paper.js';
-import type { DepartureRow, FlowRow } from './recall-paper.query.js';
+import { shortId, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
+import type { FlowRow } from './recall-paper.query.js';
 
 type Contact = CasePaper['recall']['trace']['contacts'][number];
 type Balance = CasePaper['recall']['trace']['doesNotAddUp'][number];
@@ -106,15 +106,19 @@ function lots(paper: CasePaper): Sheet {
   );
 }
 
+/** One code, or those of the lots of which any may be what went; empty where none has one. */
+const codesOf = (codes: readonly (string | null)[]): string | null =>
+  codes.every((code) => code === null) ? null : codes.map((code) => code ?? 'no code').join(' or ');
+
 function whereItWent(paper: CasePaper): Sheet {
   const byId = new Map(paper.recall.trace.lots.map((l) => [l.id, l]));
-  const lot = (d: DepartureRow): Lot | undefined => byId.get(d.lot);
-  const zone = (d: DepartureRow): string => paper.clockOf(lot(d)?.site ?? '').zone;
-  return sheet<DepartureRow>(
+  const lot = (d: PaperDeparture): Lot | undefined => byId.get(d.lot);
+  const zone = (d: PaperDeparture): string => paper.clockOf(lot(d)?.site ?? '').zone;
+  return sheet<PaperDeparture>(
     'Used and dispatched',
     [
-      { title: 'Traceability lot code', width: 22, of: (d) => lot(d)?.code ?? null },
-      { title: 'Product description', width: 28, of: (d) => lot(d)?.name ?? null },
+      { title: 'Traceability lot code', width: 22, of: (d) => codesOf(d.lots.map((id) => byId.get(id)?.code ?? null)) },
+      { title: 'Product description', width: 28, of: (d) => [...new Set(d.lots.map((id) => byId.get(id)?.name ?? ''))].join(' or ') },
       { title: 'Quantity', width: 12, of: (d) => quantity(d.pieces, d.mg) },
       { title: 'Unit', width: 8, of: (d) => unit(d.pieces, d.mg) },
       { title: 'How known', width: 12, of: (d) => onPaper('how', d.how) },
@@ -122,13 +126,13 @@ function whereItWent(paper: CasePaper): Sheet {
       { title: 'Immediate next recipient', width: 26, of: (d) => d.customer },
       { title: 'Address of that recipient', width: 30, of: (d) => d.address },
       { title: 'Location shipped from', width: 24, of: (d) => lot(d)?.site ?? null },
-      ...when<DepartureRow>('Shipped', (d) => [d.at, zone(d)]),
-      ...when<DepartureRow>('Until', (d) => [d.until, zone(d)]),
-      { title: 'Certain or possible', width: 12, of: (d) => sure(d.certain && lot(d)?.certain === true) },
+      ...when<PaperDeparture>('Shipped', (d) => [d.at, zone(d)]),
+      ...when<PaperDeparture>('Until', (d) => [d.until, zone(d)]),
+      { title: 'Certain or possible', width: 12, of: (d) => sure(d.certain) },
       { title: 'Left unattended', width: 12, of: (d) => yes(d.unattended) },
       { title: 'Returned', width: 12, of: (d) => quantity(d.backPieces, d.backMg) },
       { title: 'Reference document: record', width: 38, of: (d) => d.entry },
-      { title: 'Lot id', width: 38, of: (d) => d.lot },
+      { title: 'Lot id', width: 38, of: (d) => d.lots.join(' ') },
     ],
     paper.departures,
   );
@@ -146,6 +150,8 @@ function balances({ recall }: CasePaper): Sheet {
       { title: 'Unit', width: 8, of: (b) => (b.balance.measure === 'mg' ? 'g' : 'piece') },
       { title: 'Received or made', width: 12, of: (b) => amount(b, b.balance.received) },
       { title: 'Used and dispatched', width: 12, of: (b) => amount(b, b.balance.gone) },
+      { title: 'Possibly gone besides, at most', width: 12, of: (b) => amount(b, b.balance.perhaps) },
+      { title: 'Lost in making', width: 12, of: (b) => amount(b, b.balance.lost) },
       { title: 'In the house', width: 12, of: (b) => amount(b, b.balance.onHand?.amount ?? null) },
       { title: 'In the house, how known', width: 12, of: (b) => b.balance.onHand?.by ?? null },
       { title: 'Unaccounted', width: 12, of: (b) => amount(b, b.balance.unaccounted) },
@@ -163,9 +169,9 @@ function balances({ recall }: CasePaper): Sheet {
           return first ? onPaper('how', first.cause) : null;
         },
       },
-      { title: 'Lot id', width: 38, of: (b) => b.lot },
+      { title: 'Lot id', width: 38, of: (b) => b.lots.join(' ') },
     ],
-    [...suspectBalances, ...doesNotAddUp.filter((b) => !suspects.includes(b.lot))],
+    [...suspectBalances, ...doesNotAddUp.filter((b) => !b.lots.every((lot) => suspects.includes(lot)))],
   );
 }
 

@@ -1,22 +1,21 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { StateWord } from '../ui';
-import { amountText, causeWords, findingWords } from './words';
+import { amountText, causeWords, dayTime, findingWords } from './words';
 
 type Account = TraceView['suspectBalances'][number];
 
 /** Whether it adds up: received or made, used and dispatched, left, unaccounted. */
-export function Balances({ of }: { readonly of: readonly Account[] }) {
+export function Balances({ of, zone }: { readonly of: readonly Account[]; readonly zone: string }) {
   return (
     <div className="cards">
       {of.map((a) => (
-        <One key={a.lot} a={a} />
+        <One key={a.lots.join()} a={a} zone={zone} />
       ))}
     </div>
   );
 }
 
-function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
-  const percent = b.accountedBasisPoints === null ? null : (b.accountedBasisPoints / 100).toFixed(2);
+function One({ a: { name, code, balance: b }, zone }: { readonly a: Account; readonly zone: string }) {
   const good = b.finding === 'none';
   const wrong = b.finding === 'not-all-accounted' || b.finding === 'more-than-there-was';
   return (
@@ -31,28 +30,7 @@ function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
           tone={good ? 'good' : wrong ? 'bad' : 'calm'}
         >{`${findingWords[b.finding]}`}</StateWord>
       </p>
-      <dl className="sums">
-        <dt>Received or made</dt>
-        <dd>{amountText(b.received, b.measure)}</dd>
-        <dt>Used and dispatched</dt>
-        <dd>{amountText(b.gone, b.measure)}</dd>
-        <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt>
-        <dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
-        {b.unaccounted === null ? null : (
-          <>
-            <dt>{b.unaccounted < 0 ? 'More than received or made' : 'Unaccounted'}</dt>
-            <dd>
-              <strong>{amountText(Math.abs(b.unaccounted), b.measure)}</strong>
-            </dd>
-          </>
-        )}
-        {percent === null ? null : (
-          <>
-            <dt>Accounted for</dt>
-            <dd>{percent} %</dd>
-          </>
-        )}
-      </dl>
+      <Sums b={b} zone={zone} />
       {wrong && b.likelyCauses.length > 0 ? (
         <>
           <p>Look here first:</p>
@@ -69,5 +47,54 @@ function One({ a: { name, code, balance: b } }: { readonly a: Account }) {
         <p>Count what is left and record it; then it can be said whether all of it is accounted for.</p>
       ) : null}
     </div>
+  );
+}
+
+function Sums({ b, zone }: { readonly b: Account['balance']; readonly zone: string }) {
+  const percent = b.accountedBasisPoints === null ? null : (b.accountedBasisPoints / 100).toFixed(2);
+  return (
+    <dl className="sums">
+      <dt>Received or made</dt>
+      <dd>{amountText(b.received, b.measure)}</dd>
+      <dt>Used and dispatched</dt>
+      <dd>{amountText(b.gone, b.measure)}</dd>
+      {b.perhaps === 0 ? null : (
+        <>
+          <dt>May have gone, as one of several lots</dt>
+          <dd>up to {amountText(b.perhaps, b.measure)}</dd>
+        </>
+      )}
+      {b.lost === 0 ? null : (
+        <>
+          <dt>Lost in making it</dt>
+          <dd>{amountText(b.lost, b.measure)}</dd>
+        </>
+      )}
+      <dt>Left, {b.onHand === null ? 'not known' : b.onHand.by === 'count' ? 'counted' : 'by the records'}</dt>
+      <dd>{b.onHand === null ? '–' : amountText(b.onHand.amount, b.measure)}</dd>
+      {b.counted === null ? null : (
+        <>
+          <dt>Counted {dayTime(b.counted.at, zone)}</dt>
+          <dd>
+            {amountText(b.counted.amount, b.measure)}
+            {b.counted.goneSince === 0 ? '' : `, gone since: ${amountText(b.counted.goneSince, b.measure)}`}
+          </dd>
+        </>
+      )}
+      {b.unaccounted === null ? null : (
+        <>
+          <dt>{b.unaccounted < 0 ? 'More than received or made' : 'Unaccounted'}</dt>
+          <dd>
+            <strong>{amountText(Math.abs(b.unaccounted), b.measure)}</strong>
+          </dd>
+        </>
+      )}
+      {percent === null ? null : (
+        <>
+          <dt>Accounted for</dt>
+          <dd>{percent} %</dd>
+        </>
+      )}
+    </dl>
   );
 }

@@ -52,7 +52,7 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
         <Marks e={e} />
         <ul className="contact-lines">
           {e.lines.map((l, i) => (
-            <li key={`${l.lot} ${i}`}>
+            <li key={`${l.lots.join()} ${i}`}>
               {ofLot(l)} {l.name}
               {l.code === null ? '' : `, lot ${l.code}`}
               {l.certain ? '' : ' (possibly)'}, {dayTime(l.at, zone)}

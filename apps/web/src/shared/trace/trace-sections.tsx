@@ -9,7 +9,7 @@ import { OnTheCounter, WhereItWent } from './where-it-went';
 /** What a trace found, apart from the contact list and what is in the house. */
 export function TraceSections({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {
   const suspects = new Set(trace.suspects);
-  const others = trace.doesNotAddUp.filter((d) => !suspects.has(d.lot));
+  const others = trace.doesNotAddUp.filter((d) => !d.lots.every((lot) => suspects.has(lot)));
   return (
     <>
       <Section title="Sold at the counter, to people nobody can name">
@@ -20,13 +20,13 @@ export function TraceSections({ trace, zone }: { readonly trace: TraceView; read
       </Section>
       <Heat trace={trace} zone={zone} />
       <Section title="Does it add up?">
-        <Balances of={trace.suspectBalances} />
+        <Balances of={trace.suspectBalances} zone={zone} />
         {others.length === 0 ? (
           <Empty>Everything else that was reached adds up, or nobody has counted it.</Empty>
         ) : (
           <>
             <p>These do not add up either:</p>
-            <Balances of={others} />
+            <Balances of={others} zone={zone} />
           </>
         )}
       </Section>

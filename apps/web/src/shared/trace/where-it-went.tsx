@@ -53,8 +53,8 @@ export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readon
               </summary>
               <ul>
                 {ends.map((e, i) => (
-                  <li key={`${e.lot} ${i}`}>
-                    {dayTime(e.at, zone)}: {ofLot(e)} {lots.get(e.lot)?.name}
+                  <li key={`${e.lots.join()} ${i}`}>
+                    {dayTime(e.at, zone)}: {ofLot(e)} {[...new Set(e.lots.map((lot) => lots.get(lot)?.name))].join(' or ')}
                     {e.customerName === null ? '' : ` to ${e.customerName}`}
                     {e.certain ? '' : ' (may be)'}
                   </li>

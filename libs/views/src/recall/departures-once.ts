@@ -1,0 +1,21 @@
+import { grouped } from '@bakehouse/kernel';
+
+/** A departure as of one lot. What went as one or more of several lots has a row for each of them, all of one group, each with the whole amount. */
+export interface DepartureOfLot {
+  readonly lot: string;
+  readonly anyOf: string | null;
+  /** How many lots the group has, in scope or not; 1 where it is known which lot went. */
+  readonly among: number;
+  /** Whether this lot, if it is what went, surely holds what is looked for. */
+  readonly certain: boolean;
+}
+
+/** Each departure once, with all its lots that are in scope: certain where whichever of its lots it was surely holds it. */
+export function departuresOnce<D extends DepartureOfLot>(
+  departures: readonly D[],
+): { readonly of: D; readonly lots: readonly D[]; readonly certain: boolean }[] {
+  return [...grouped(departures, (d) => d.anyOf ?? d).values()].flatMap((lots) => {
+    const [of] = lots;
+    return of === undefined ? [] : [{ of, lots, certain: lots.length >= of.among && lots.every((d) => d.certain) }];
+  });
+}

@@ -1,0 +1,70 @@
+import type { TraceView } from '@bakehouse/contracts';
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { at, Bakehouse, g, pieces } from '../support/bakehouse.js';
+
+/** What the database's rows make of shares, losses and what went as one of several lots. */
+describe('the sums of a trace', () => {
+  let t: TestApp;
+  let b: Bakehouse;
+  let batches: string[];
+  let crumb: string;
+  let trace: TraceView;
+
+  /** So many pieces at so many grams from a dough of this flour alone, counted out as one batch. */
+  const baked = async (product: 'tin' | 'bap', flour: string, count: number, scaling: string, code: string): Promise<string> => {
+    const make = await b.begun('white', at('01:00'));
+    await b.baker.record('weighed-in', { make, lines: [b.into('flour', String(count * Number(scaling)), flour)] }, { at: at('01:05') });
+    const run = b.newId();
+    const runs = [{ run, product: b.material(product), heads: null, pieces: count, scaling: g(scaling) }];
+    await b.baker.record('divided', { make, quantity: null, runs, oldDough: null, scrap: null }, { at: at('01:10') });
+    const counted = { run, loads: [], pieces: count, rejects: 0, code, bakedOn: '2026-11-25', bestBefore: null, useBy: null };
+    return (await b.baker.record('batch-counted-out', counted, { at: at('02:00') })).id;
+  };
+
+  beforeAll(async () => {
+    t = await startTestApp({ clock: new SettableClock('2026-11-25T08:00:00Z') });
+    b = await Bakehouse.found(t);
+    const [suspect, other] = [await b.delivered('flour', at('00:10')), await b.delivered('flour', at('00:10'))];
+    const tins = await baked('tin', other, 4, '910', 'TIN');
+    batches = [await baked('bap', suspect, 10, '75', 'BAP-1'), await baked('bap', suspect, 6, '75', 'BAP-2')];
+    crumb = await b.begun('treacle', at('03:00'));
+    const whole = (product: 'tin' | 'bap', lot: string) => ({ ...b.into(product, '1', lot, 'counted'), quantity: pieces(1) });
+    await b.baker.record('weighed-in', { make: crumb, lines: [whole('tin', tins), whole('bap', batches[0] ?? '')] }, { at: at('03:05') });
+    await b.baker.record('make-ended', { make: crumb, quantity: g('900'), how: 'weighed' }, { at: at('04:00') });
+    const lines = [{ lots: batches, quantity: pieces(6), how: 'counted' as const }];
+    await b.baker.record(
+      'sent-out',
+      { channel: 'dispatch', customer: b.party('cafeA'), unattended: false, until: null, lines },
+      { at: at('05:00') },
+    );
+    for (const [i, left] of [5, 4].entries())
+      await b.baker.record('lot-counted', { lot: batches[i] ?? '', place: null, quantity: pieces(left) }, { at: at('06:00') });
+    trace = (await b.lead.caller.get(`/lots/${suspect}/trace`).expect(200)).body;
+  });
+  afterAll(() => t.close());
+
+  it('weighs pieces by their scaling weight and takes the share of what came out: of 985 g, a 75 g bap among them, 900 g', () => {
+    const made = trace.lots.find((l) => l.id === crumb);
+    // 85 g were lost and nobody knows of what: none of the bap is left for sure, and at most all of it.
+    expect([made?.minPpt, made?.maxPpt]).toEqual([0, Math.ceil((75 / 900) * 1e12)]);
+    expect([made?.heldMinMg, made?.heldMaxMg]).toEqual([0, 75_000]);
+  });
+
+  it('takes what was lost in drying neither for stock nor for missing', async () => {
+    const own: TraceView = (await b.lead.caller.get(`/lots/${crumb}/trace`).expect(200)).body;
+    expect(own.suspectBalances[0]?.balance).toMatchObject({ received: 985_000, lost: 85_000, onHand: { amount: 900_000, by: 'records' } });
+  });
+
+  it('contacts whoever has one of two lots once: 6 pieces, and surely, as both are in scope', () => {
+    expect(trace.contacts.map((c) => [c.name, c.pieces, c.certain, c.lines.map((l) => l.code)])).toEqual([
+      ['Café at the lock', 6, true, ['BAP-1 or BAP-2']],
+    ]);
+    expect(trace.ends.map((e) => [e.lots, e.pieces, e.certain])).toEqual([[batches, 6, true]]);
+  });
+
+  it('balances the two lots in one line: 16 made, 1 used, 6 gone, 9 counted', () => {
+    expect(trace.doesNotAddUp.filter((d) => d.lots.some((lot) => batches.includes(lot)))).toEqual([]);
+  });
+});
