@@ -1,6 +1,6 @@
 import { receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
-import { concernView } from './standing.js';
+import { concernView, heldLot } from './standing.js';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();
@@ -44,15 +44,7 @@ export const openThings = z
   .object({
     toName: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
     /** Every lot of the site that something speaks against and that is not surely gone. */
-    held: z.array(
-      z.object({
-        lot: z.uuid(),
-        name: z.string(),
-        type: z.string(),
-        code: z.string().nullable(),
-        concerns: z.array(concernView),
-      }),
-    ),
+    held: z.array(heldLot),
     setAside: z.array(
       z.object({
         id: z.uuid(),

@@ -1,6 +1,7 @@
 import { precision } from '@bakehouse/kernel';
 import { pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
+import { heldLot } from './standing.js';
 
 const instant = z.iso.datetime();
 
@@ -233,6 +234,8 @@ export const inspectedChecks = z
         lifted: z.object({ at: instant, by: who }).nullable(),
       }),
     ),
+    /** What is on hold at the site as of the moment of asking, whichever day is looked at. */
+    onHold: z.array(heldLot),
   })
   .meta({ id: 'InspectedChecks' });
 export type InspectedChecks = z.infer<typeof inspectedChecks>;

@@ -18,3 +18,9 @@ export const concernView = z
   })
   .meta({ id: 'Concern' });
 export type ConcernView = z.infer<typeof concernView>;
+
+/** A lot that something speaks against and that is not surely gone. */
+export const heldLot = z
+  .object({ lot: z.uuid(), name: z.string(), type: z.string(), code: z.string().nullable(), concerns: z.array(concernView) })
+  .meta({ id: 'HeldLot' });
+export type HeldLot = z.infer<typeof heldLot>;

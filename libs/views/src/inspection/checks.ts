@@ -3,7 +3,7 @@ import { grouped } from '@bakehouse/kernel';
 import type { PeriodRecords } from './period-records.js';
 
 /** Thermometer checks, cleaning, readings not taken, and holds. */
-export function checksOf(records: PeriodRecords): InspectedChecks {
+export function checksOf(records: PeriodRecords, onHold: InspectedChecks['onHold']): InspectedChecks {
   const { rows } = records;
   const lifted = grouped(rows.holdLifted, (row) => row.hold);
   return {
@@ -34,6 +34,7 @@ export function checksOf(records: PeriodRecords): InspectedChecks {
       point: records.named(x.point) ?? x.pointKey,
       answer: x.answer,
     })),
+    onHold,
     held: rows.hold.map((h) => {
       const free = lifted.get(h.id)?.at(-1);
       const fact = free && records.fact(free.entry);

@@ -1,4 +1,4 @@
-import type { InspectionView, SealView } from '@bakehouse/contracts';
+import type { HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
 import { checksOf } from './checks.js';
 import { correctionsOf } from './corrections.js';
@@ -16,13 +16,14 @@ export interface InspectionMaterial {
   readonly openFromBefore: number;
   readonly versions: readonly VersionRow[];
   readonly truncated: boolean;
+  readonly onHold: readonly HeldLot[];
   readonly seals: readonly SealView[];
 }
 
 /** The page of a site and a period, from what was read. Pure. */
 export function inspectionOf(
   records: PeriodRecords,
-  { business, period, asOf, openFromBefore, versions, truncated, seals }: InspectionMaterial,
+  { business, period, asOf, openFromBefore, versions, truncated, onHold, seals }: InspectionMaterial,
 ): InspectionView {
   const { id, name, zone, dayStarts } = records.site;
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
@@ -33,7 +34,7 @@ export function inspectionOf(
     loads: loadsOf(records),
     deliveries: deliveriesOf(records),
     batches: batchesOf(records),
-    checks: checksOf(records),
+    checks: checksOf(records, [...onHold]),
     corrections: correctionsOf(versions, nameOf, (it) => records.person(it), zone),
   };
   const shown = new Set(

@@ -8,8 +8,8 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { heldLots, standingOf } from '../standing/index.js';
-import { deliveriesBetween, namedAtSite, openAtSite } from './goods.query.js';
+import { heldAtSite, standingOf } from '../standing/index.js';
+import { deliveriesBetween, openAtSite } from './goods.query.js';
 
 const id = z.uuid();
 const asked = z.object({ from: z.iso.date().optional(), until: z.iso.date().optional() });
@@ -65,13 +65,9 @@ export class GoodsController {
     const site = await this.books.site(session.organisation, of);
     const books = await this.books.all(session.organisation);
     const now = this.clock.now().toISOString();
-    return this.tenancy.reading(session.organisation, async (client) => {
-      const { held } = await heldLots(client, books, session.organisation, now);
-      const named = await namedAtSite(client, site, [...held.keys()]);
-      return {
-        ...(await openAtSite(client, site, now)),
-        held: named.map((l) => ({ ...l, concerns: [...(held.get(l.lot)?.concerns ?? [])] })),
-      };
-    });
+    return this.tenancy.reading(session.organisation, async (client) => ({
+      ...(await openAtSite(client, site, now)),
+      held: await heldAtSite(client, books, site, now),
+    }));
   }
 }

@@ -25,10 +25,6 @@ interface ToNameRow extends Pick<Row<'lot'>, 'name' | 'at'> {
   readonly lot: Row<'lot'>['id'];
   readonly used: Computed<boolean>;
 }
-interface HeldRow extends Pick<Row<'lot'>, 'name' | 'type'> {
-  readonly lot: Row<'lot'>['id'];
-  readonly code: Computed<Row<'lot'>['code']>;
-}
 type SetAside = TableRow<'setAside'>;
 interface SetAsideRow extends Pick<SetAside, 'id' | 'problem' | 'field'> {
   readonly as: Holds<SetAside['as'], OpenThings['setAside'][number]['as']>;
@@ -71,16 +67,6 @@ function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision
     temperature: measured === null || verdict === null ? null : { figure, unit, measured, verdict },
     decision: decision === null || decidedAt === null ? null : { decision, condition, at: decidedAt },
   };
-}
-
-/** Of these lots the ones of a site, the newest first, as a list names them. */
-export async function namedAtSite(client: ClientBase, { organisation, id }: BookRef, lots: readonly string[]): Promise<readonly HeldRow[]> {
-  const { rows } = await client.query<HeldRow>(
-    `SELECT l.id AS lot, l.name, l.type, coalesce(l.code, b.code) AS code FROM lot l LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
-     WHERE l.organisation = $1 AND l.book = $2 AND l.id = ANY($3) ORDER BY l.at DESC, l.id`,
-    [organisation, id, lots],
-  );
-  return rows;
 }
 
 /** Lots not identified, and entries set aside in the last 30 days. */

@@ -5,6 +5,7 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
+import { heldAtSite } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { entryFacts, namesOf } from './entry-facts.query.js';
@@ -28,6 +29,7 @@ export class InspectionService {
     const asOf = this.clock.now().toISOString();
     const period = periodFor(request, site, session, asOf);
     const { organisation } = session;
+    const books = await this.books.all(organisation);
     const read = await this.tenancy.reading(organisation, async (client) => {
       const rows = await periodRows(client, site, period);
       const { versions, truncated } = await correctedChains(client, site, period);
@@ -40,6 +42,7 @@ export class InspectionService {
         versions,
         truncated,
         openFromBefore: await openBefore(client, site, period),
+        onHold: await heldAtSite(client, books, site, asOf),
         business: await businessOf(client, organisation),
       };
     });

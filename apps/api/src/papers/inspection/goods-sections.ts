@@ -85,7 +85,7 @@ function decisions(pack: Pack, all: Lot['decisions']): Node {
 }
 
 export function checkSections(pack: Pack): Content[] {
-  const { probes, cleanDowns, notTaken, held } = pack.view.checks;
+  const { probes, cleanDowns, notTaken, held, onHold } = pack.view.checks;
   return [
     heading('Thermometers checked'),
     table<InspectedChecks['probes'][number]>(
@@ -129,7 +129,26 @@ export function checkSections(pack: Pack): Content[] {
       notTaken,
       'No reading is recorded as not taken.',
     ),
-    heading('On hold'),
+    heading('On hold now'),
+    table<InspectedChecks['onHold'][number]>(
+      [
+        { title: 'What', width: 200, of: (h) => strong(h.name) },
+        { title: 'Lot code', width: 110, of: (h) => h.code ?? 'none recorded' },
+        {
+          title: 'Why',
+          width: '*',
+          of: (h) =>
+            lines(
+              h.concerns.map(
+                (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
+              ),
+            ),
+        },
+      ],
+      onHold,
+      'Nothing is on hold at this site as of the moment of printing.',
+    ),
+    heading('Holds placed and lifted'),
     table<InspectedChecks['held'][number]>(
       [
         whenColumn(pack),
