@@ -1938,14 +1938,7 @@ export interface components {
                 at: string;
                 used: boolean;
             }[];
-            held: {
-                /** Format: uuid */
-                lot: string;
-                name: string;
-                type: string;
-                code: string | null;
-                concerns: components["schemas"]["Concern"][];
-            }[];
+            held: components["schemas"]["HeldLot"][];
             setAside: {
                 /** Format: uuid */
                 id: string;
@@ -1958,6 +1951,14 @@ export interface components {
                 /** Format: date-time */
                 at: string;
             }[];
+        };
+        HeldLot: {
+            /** Format: uuid */
+            lot: string;
+            name: string;
+            type: string;
+            code: string | null;
+            concerns: components["schemas"]["Concern"][];
         };
         FoundLots: components["schemas"]["FoundLot"][];
         FoundLot: {
@@ -2749,6 +2750,7 @@ export interface components {
                     by: string | null;
                 } | null;
             }[];
+            onHold: components["schemas"]["HeldLot"][];
         };
         InspectedCorrection: {
             /** Format: uuid */
