@@ -89,7 +89,7 @@ describe('the call', () => {
     expect(trace.onHand.every((o) => held.has(o.lot))).toBe(true);
     const [freezer = ''] = trace.onHand.filter((o) => week.batches.includes(o.lot)).map((o) => o.lot);
     const hold = rows.hold.find((h) => h.lot === freezer)?.id ?? '';
-    const lifted = b.house.entry({ kind: 'hold-lifted', payload: { hold }, words: { why: 'looks fine' } });
+    const lifted = b.house.entry({ kind: 'hold-lifted', payload: { hold }, words: { why: 'looks good' } });
     const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: lifted }).expect(200);
     expect(await b.lead.send([{ ...lifted, send: { signature: signature.signature } }])).toMatchObject([
       { as: 'refused', problem: 'held-by-recall' },
