@@ -73,7 +73,7 @@ describe('a seal', () => {
     expect((await baker.get(`/sites/${house.site}/seals/${before.size}`).expect(200)).body).toEqual(before);
   });
 
-  it('of whoever was first stands, where two make one at once', async () => {
+  it('of the first stands, where two make one at the same time', async () => {
     const tenancy = t.app.get(Tenancy, { strict: false });
     const book = { organisation: house.organisation, id: house.site };
     const keep = (note: string) =>

@@ -82,7 +82,7 @@ describe('two sacks', () => {
     await n.page.getByText('Add or adjust').waitFor();
   });
 
-  it('asks who is here after a quarter of an hour without a touch; what is half typed stays, whoever answers', async () => {
+  it('asks for a sign-on after a quarter of an hour without a touch; what is half typed stays, no matter who signs on', async () => {
     const amount = () => n.page.locator('.pad-line input').last().inputValue();
     const asked = () => n.sheet().getByRole('heading', { name: 'Sign on' });
     await n.wallTo('01:40');

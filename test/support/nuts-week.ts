@@ -168,7 +168,7 @@ interface Baked {
 
 async function baked(b: Bakehouse, make: string, { product, count, grams, rejects, scrap, core }: Baked, time: string): Promise<string> {
   const { baker } = b;
-  const told = { at: time };
+  const options = { at: time };
   const run = b.newId();
   const bakedOn = time.slice(0, 10);
   await baker.record(
@@ -180,7 +180,7 @@ async function baked(b: Bakehouse, make: string, { product, count, grams, reject
       scrap: g(scrap),
       runs: [{ run, product: b.material(product), heads: null, pieces: count, scaling: g(grams) }],
     },
-    told,
+    options,
   );
   const load = (
     await baker.record(
@@ -194,10 +194,10 @@ async function baked(b: Bakehouse, make: string, { product, count, grams, reject
         minutes: 24,
         lines: [{ run, pieces: count }],
       },
-      told,
+      options,
     )
   ).id;
-  await baker.record('reading-taken', { ...core, subject: load }, told);
+  await baker.record('reading-taken', { ...core, subject: load }, options);
   const batch = (
     await baker.record(
       'batch-counted-out',
@@ -211,10 +211,10 @@ async function baked(b: Bakehouse, make: string, { product, count, grams, reject
         bestBefore: null,
         useBy: null,
       },
-      told,
+      options,
     )
   ).id;
-  await baker.record('released-by-rule', { batch }, told);
+  await baker.record('released-by-rule', { batch }, options);
   return batch;
 }
 

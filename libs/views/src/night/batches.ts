@@ -16,7 +16,7 @@ export interface BatchView {
   readonly loads: readonly string[];
   readonly at: string;
   /**
-   * It left by rule or by exception; it may leave by rule; or it waits for these. Released stays released; what holds it now, and was not signed for, is told.
+   * Released by rule or by exception; ready to release by rule; or waiting for these. Released stays released; what holds it now, and was not signed for, is shown.
    */
   readonly release:
     | { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }

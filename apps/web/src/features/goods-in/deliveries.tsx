@@ -7,7 +7,7 @@ import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Button, Caution, Empty, Field, LinkButton, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { needsSomebody, One, type Delivery } from './delivery';
-import { ToName } from './to-name';
+import { NotIdentified } from './not-identified';
 
 /** As many days as the service gives at once. */
 const daysShown = 31;
@@ -44,7 +44,7 @@ export function GoodsIn() {
       <Shown of={loaded}>
         {(all) => (
           <>
-            {searching ? null : <ToName lots={elsewhere(toName, all)} onDone={reload} />}
+            {searching ? null : <NotIdentified lots={elsewhere(toName, all)} onDone={reload} />}
             <Found all={all.filter((d) => says(d, wanted))} searching={searching} onDone={reload} />
           </>
         )}
