@@ -177,7 +177,8 @@ describe('an unattended delivery', () => {
   it('takes warm cream and egg without a paper, off line, and says at once that the cream is too warm', async () => {
     await n.at('06:10');
     await n.context.setOffline(true);
-    await n.place('Unattended delivery');
+    await n.place('Goods in');
+    await n.tap('Unattended delivery');
     await n.tap(/^Cream/);
     await typeOnPad(n.page, '4');
     await n.tap(/^Temperature/, n.sheet());
