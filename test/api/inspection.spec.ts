@@ -200,7 +200,7 @@ describe('the pack', () => {
       'REFUSED',
       'figures swapped',
       '82.5 °C changed to 25.8 °C',
-      '25 Nov 2026 05:12 +00:00',
+      '25 Nov 2026 05:12',
       'Signed note',
     ])
       expect(text).toContain(said);
