@@ -1,5 +1,5 @@
-import type { How } from '@bakehouse/kernel';
-import type { Measure } from '@bakehouse/records';
+import { how } from '@bakehouse/kernel';
+import type { BalanceCause, BalanceFinding, Measure } from '@bakehouse/records';
 
 /** One thing that came into or left a lot's account, in the lot's own measure: milligrams, or pieces. */
 export interface Movement {
@@ -29,9 +29,9 @@ export interface Balance {
   readonly unaccounted: number | null;
   /** Accounted for, in hundredths of a percent, rounded half up: 9928 is 99.28 %. 11,200 is a finding, not a success. */
   readonly accountedBasisPoints: number | null;
-  readonly finding: 'none' | 'not-all-accounted' | 'more-than-there-was' | 'nobody-counted' | 'unknown-amounts';
+  readonly finding: BalanceFinding;
   /** Where to look first, the likeliest on top: what was guessed, then by recipe, then weighed in many small lots. */
-  readonly likelyCauses: readonly { readonly cause: string; readonly amount: number; readonly times: number }[];
+  readonly likelyCauses: readonly { readonly cause: BalanceCause; readonly amount: number; readonly times: number }[];
 }
 
 /** The mass balance of one lot: what there was against where it went. 100 % is the only good answer; nothing is hidden. */
@@ -61,16 +61,15 @@ function onHandOf({ received, counted }: BalanceInput, gone: number): Balance['o
   return received === null ? null : { amount: received - gone, by: 'records' };
 }
 
-/** Guessed before by recipe before weighed: common practice, no source. */
-const leastSure: readonly string[] = ['estimated', 'by-recipe', 'label', 'weighed', 'counted'] satisfies readonly How[];
+/** Not known before guessed before by recipe before weighed: common practice, no source. */
+const leastSure: readonly BalanceCause[] = ['not-known', 'estimated', 'by-recipe', 'label', 'weighed', 'counted'];
 
 function causesOf(gone: readonly Movement[]): Balance['likelyCauses'] {
-  const causes = new Map<string, { cause: string; amount: number; times: number }>();
+  const causes = new Map<BalanceCause, { cause: BalanceCause; amount: number; times: number }>();
   for (const m of gone) {
-    const cause = m.amount === null ? 'not-known' : m.how;
+    const cause = m.amount === null ? 'not-known' : how.parse(m.how);
     const before = causes.get(cause) ?? { cause, amount: 0, times: 0 };
     causes.set(cause, { cause, amount: before.amount + (m.amount ?? 0), times: before.times + 1 });
   }
-  const rank = (cause: string): number => (cause === 'not-known' ? -1 : leastSure.indexOf(cause));
-  return [...causes.values()].sort((a, b) => rank(a.cause) - rank(b.cause) || b.times - a.times);
+  return [...causes.values()].sort((a, b) => leastSure.indexOf(a.cause) - leastSure.indexOf(b.cause) || b.times - a.times);
 }

@@ -67,7 +67,7 @@ export {
   type SubjectType,
   type Verdict,
 } from './rows/control.js';
-export { dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
+export { additionAfter, dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, counterWay, returnedDisposition } from './rows/out.js';
 export {
@@ -86,7 +86,16 @@ export {
 export { contactAnswer, hazard, type Hazard } from './rows/recalls.js';
 export { checkWay } from './rows/sites.js';
 export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
-export { leftOf, measure, movementsUntil, type Measure } from './stock/left-of.js';
+export {
+  balanceCause,
+  balanceFinding,
+  leftOf,
+  measure,
+  movementsUntil,
+  type BalanceCause,
+  type BalanceFinding,
+  type Measure,
+} from './stock/left-of.js';
 export { troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';

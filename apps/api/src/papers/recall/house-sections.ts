@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
-import { limitText, type Measure } from '@bakehouse/records';
+import { limitText, type BalanceCause, type Measure } from '@bakehouse/records';
 import { wallTime } from '../../platform/clock/index.js';
 import { amountOf, type Content, facts, heading, inShort, lines, onPaper, paragraph, small, strong, table } from '../layout/index.js';
 import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot } from './case-paper.js';
@@ -140,7 +140,7 @@ const unaccounted = (b: Trace['doesNotAddUp'][number]['balance']): string =>
     : b.unaccounted < 0
       ? `${measured(b.measure, -b.unaccounted)} in excess`
       : measured(b.measure, b.unaccounted);
-const causeText = (cause: string): string => (cause === 'not-known' ? 'amount not known' : inShort('how', cause));
+const causeText = (cause: BalanceCause): string => (cause === 'not-known' ? 'amount not known' : inShort('how', cause));
 
 export function scopeSection(paper: CasePaper): Content[] {
   const { trace } = paper.recall;

@@ -147,7 +147,7 @@ function balances({ recall }: CasePaper): Sheet {
         width: 22,
         of: (b) => {
           const [first] = b.balance.likelyCauses;
-          return first ? onPaper('how', first.cause) : null;
+          return first ? (first.cause === 'not-known' ? 'amount not known' : onPaper('how', first.cause)) : null;
         },
       },
       { title: 'Lot id', width: 38, of: (b) => b.lot },
