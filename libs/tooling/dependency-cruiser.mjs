@@ -1,7 +1,7 @@
-/** The import law. A test plants an import that breaks each rule, and sees that just that rule complains. */
+/** The import law. A test plants an import that breaks each rule, and checks that only that rule complains. */
 const module = '^apps/api/src/modules/([^/]+)/';
 
-/** What runs on a tablet as on the server is pure and stands in layers: each knows these packages and the layers below it, nothing else. */
+/** What runs on both tablet and server is pure and in layers: each may import these packages and the layers below it, nothing else. */
 const layered = (name, packages, below) => ({
   name: `${name}-knows-what-is-below`,
   severity: 'error',

@@ -4,7 +4,7 @@ import tseslint from 'typescript-eslint';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
-/** Time, chance and the environment come from clock, ids and config: everything else is given them. */
+/** Time, chance and the environment come from clock, ids and config: everything else receives them. */
 const impure = [
   { selector: "CallExpression[callee.object.name='Date'][callee.property.name='now']", message: 'Ask the clock.' },
   { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: 'Ask the clock.' },

@@ -12,7 +12,7 @@ const swc = {
   sourceMaps: 'inline',
 };
 const common = {
-  rootDir: path.resolve(import.meta.dirname, '../..'), // a relative one is taken from wherever Jest was started
+  rootDir: path.resolve(import.meta.dirname, '../..'), // a relative one would depend on where Jest was started
   testEnvironment: 'node',
   extensionsToTreatAsEsm: ['.ts', '.tsx'],
   transform: { '^.+\\.tsx?$': ['@swc/jest', swc] },

@@ -59,7 +59,7 @@ describe('a code for a tablet', () => {
     await enrol(codeWithOrganisation).expect(201);
   });
 
-  it('is for whoever looks after that site to make', async () => {
+  it('is made only by somebody who looks after that site', async () => {
     const baker = await house.signedOn('Bea Kerr', ['baker']);
     await baker.post('/devices/enrolment-codes', { site: house.site }).expect(403);
     await baker.get('/devices').expect(403);

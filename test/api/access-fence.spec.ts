@@ -101,9 +101,9 @@ describe('the census of the fence, as the service', () => {
     const { rows } = await pool.query(`
       SELECT (SELECT count(*) FROM pg_class WHERE relowner = current_user::regrole) + (SELECT count(*) FROM pg_proc WHERE proowner = current_user::regrole)
            + (SELECT count(*) FROM pg_namespace WHERE nspowner = current_user::regrole) AS owns,
-        (SELECT rolsuper OR rolbypassrls OR rolcreaterole OR rolcreatedb FROM pg_roles WHERE rolname = current_user) AS mighty,
+        (SELECT rolsuper OR rolbypassrls OR rolcreaterole OR rolcreatedb FROM pg_roles WHERE rolname = current_user) AS superuser,
         has_schema_privilege('public', 'CREATE') AS makes`);
-    expect(rows).toEqual([{ owns: 0, mighty: false, makes: false }]);
+    expect(rows).toEqual([{ owns: 0, superuser: false, makes: false }]);
     for (const table of ['entry', 'entry_body', 'entry_word', 'sending', 'seal', 'photo', 'draft', 'device', 'credential', 'book'])
       expect(await refused(`DELETE FROM "${table}"`)).toBe(`permission denied for table ${table}`);
     for (const table of ['entry', 'entry_body', 'entry_word', 'sending', 'set_aside', 'seal', 'viewing'])

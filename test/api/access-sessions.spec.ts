@@ -114,7 +114,7 @@ describe('what a session may do', () => {
 });
 
 describe('setting a PIN', () => {
-  it('takes the present one, or whoever looks after people', async () => {
+  it('takes the present one, or somebody who looks after people', async () => {
     const [a, b] = [await house.signedOn('Pam Unwin', ['manager']), await house.signedOn('Quin Vale', ['baker'])];
     expect((await a.post(`/people/${a.person}/pin`, { pin: '730914' }).expect(400)).body.field).toBe('currentPin');
     await a.post(`/people/${a.person}/pin`, { pin: '730914', currentPin: '999919' }).expect(401);

@@ -49,7 +49,7 @@ describe('the catalogue', () => {
     expect(await school(b.baker.caller)).toMatchObject({ shown: false, name: 'Primary school', vulnerable: true, contact: null });
     expect(await school(b.lead.caller)).toMatchObject({
       shown: true,
-      contact: { name: 'whoever answers', phone: '01632 960015', email: null },
+      contact: { name: 'the person who answers', phone: '01632 960015', email: null },
     });
     expect(await school(b.house.administrator)).toMatchObject({ shown: true });
     const tapped = await b.house.join('Tap Only', ['manager']);

@@ -95,7 +95,7 @@ describe('the counter', () => {
 
   const product = (name: string) => view.products.find((p) => p.name === name);
 
-  it('answers whoever asks, without sign-on: one load yes, one load no, mixed on the shelf is yes', () => {
+  it('answers anybody, without sign-on: one load yes, one load no, mixed on the shelf is yes', () => {
     expect(view.products.map((p) => p.name)).toEqual(['bap', 'white tin 800 g']);
     expect(product('white tin 800 g')?.answers).toMatchObject({ wheat: 'contains', soybeans: 'contains', sesame: 'not' });
     expect(product('bap')?.answers).toMatchObject({ wheat: 'contains', soybeans: 'not' });

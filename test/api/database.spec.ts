@@ -46,7 +46,7 @@ describe('the fence between businesses', () => {
     expect((await pool.query('SELECT id FROM organisation')).rows).toEqual([]);
   });
 
-  it('keeps no organisation on a connection that goes back to the pool', async () => {
+  it('leaves no organisation on a connection that is returned to the pool', async () => {
     const one = servicePool(database.serviceUrl, 1);
     await new Tenancy(one).inOrganisation(ours, (client) => client.query('SELECT 1'));
     expect((await one.query('SELECT id FROM organisation')).rows).toEqual([]);

@@ -54,7 +54,7 @@ describe('the demo’s bakehouse, a week of it', () => {
   it('ends with a call about almond lot A77 that is open, and the figures of the trade’s notes, S9', async () => {
     const { body: lots } = await demo.owner.get('/lots?words=A77').expect(200);
     const ask = {
-      id: demo.made.told.story.newId(Date.parse('2026-11-25T09:00:00Z')),
+      id: demo.made.whole.story.newId(Date.parse('2026-11-25T09:00:00Z')),
       suspect: [lots[0].id],
       hazard: 'microbiological',
       hazardName: 'Salmonella',
@@ -124,8 +124,8 @@ describe('the story of the demo', () => {
   });
 
   it('is the same for the same day, ids and all', () => {
-    const told = (): string => JSON.stringify(tellStory(world('2026-11-25')).history.map((d) => d.entry));
-    expect(told()).toBe(told());
+    const story = (): string => JSON.stringify(tellStory(world('2026-11-25')).history.map((d) => d.entry));
+    expect(story()).toBe(story());
   });
 
   it('plants at least twelve problems in four weeks that end on any day of the week', () => {

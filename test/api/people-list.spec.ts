@@ -43,7 +43,7 @@ describe('the list of people', () => {
     });
   });
 
-  it('is for whoever looks after people', async () => {
+  it('is for somebody who looks after people', async () => {
     const baker = await house.signedOn('Bea Kerr', ['baker']);
     await baker.get('/people').expect(403);
     const lead = await house.signedOn('Lee Ad', ['food-safety-lead']); // opens an inspector's access, so must find the inspector

@@ -56,7 +56,7 @@ describe('a seal', () => {
     const [origin, size, root] = linesOf(made.note);
     expect([origin, size, Buffer.from(root ?? '', 'base64').toString('hex')]).toEqual([made.origin, String(made.size), made.rootHex]);
     expect(made).toMatchObject({ book: house.site, size: 3, at: '2026-11-25T14:02:00.000Z' });
-    expect(made.line).toBe(`sealed 25 Nov 2026 14:02 +00:00, code ${made.code}`);
+    expect(made.line).toBe(`sealed 25 Nov 2026 14:02, code ${made.code}`);
     expect(made.code).toMatch(/^[0-9A-HJKMNP-TV-Z]{4}-[0-9A-HJKMNP-TV-Z]{4}$/);
     expect(made.says.join(' ')).toMatch(/can rewrite everything and seal that, and it verifies/);
   });
@@ -73,7 +73,7 @@ describe('a seal', () => {
     expect((await baker.get(`/sites/${house.site}/seals/${before.size}`).expect(200)).body).toEqual(before);
   });
 
-  it('of whoever was first stands, where two make one at once', async () => {
+  it('of the first stands, where two make one at the same time', async () => {
     const tenancy = t.app.get(Tenancy, { strict: false });
     const book = { organisation: house.organisation, id: house.site };
     const keep = (note: string) =>

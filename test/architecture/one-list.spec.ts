@@ -12,24 +12,13 @@ const isHome = (file: string): boolean => /^libs\/(records|kernel)\/src\//.test(
 /** The rows are declared first: a kind takes its lists from them. */
 const homesFirst = (a: WordList, b: WordList): number => Number(!a.file.includes('/rows/')) - Number(!b.file.includes('/rows/'));
 
-/** Pages that still write a list out. It only shrinks. */
-const stillIn = new Set([
-  'apps/web/src/features/catalogue/places.tsx',
-  'apps/web/src/features/formulas/text.ts',
-  'apps/web/src/features/night/stages.tsx',
-  'apps/web/src/shared/trace/words.ts',
-]);
-
 describe('a list of words', () => {
   it('that libs/records or libs/kernel declares is written out once', () => {
     const lists = product.flatMap((f) => wordListsIn(f, readFileSync(path.join(root, f), 'utf8'))).sort(homesFirst);
     const found = repeated(lists, isHome);
-    expect(
-      found
-        .filter(({ list }) => !stillIn.has(list.file))
-        .map(({ list, of }) => `${list.file}:${list.line} ${list.name}: ${list.words.join(' ')} (${of.file}:${of.line})`),
-    ).toEqual([]);
-    expect([...stillIn].filter((file) => !found.some(({ list }) => list.file === file))).toEqual([]);
+    expect(found.map(({ list, of }) => `${list.file}:${list.line} ${list.name}: ${list.words.join(' ')} (${of.file}:${of.line})`)).toEqual(
+      [],
+    );
   });
 
   it('is found as an enum, an array and a union, in any order, and two words under one name', () => {

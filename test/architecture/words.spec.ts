@@ -40,10 +40,10 @@ const gone: readonly Gone[] = [
   { word: /How grave/, becomes: 'Class' },
   { word: /What we did/, becomes: 'Corrective action' },
   { word: /Let it go|used as it is/, becomes: 'Disposition' },
-  { word: /keeps? .*\bback\b/, becomes: 'On hold', stillIn: ['test/api/database.spec.ts'] },
-  { word: /free to leave|left by rule/, becomes: 'Ready to release; Released, by rule', stillIn: ['libs/views/src/night/batches.ts'] },
+  { word: /keeps? .*\bback\b/, becomes: 'On hold' },
+  { word: /free to leave|left by rule/, becomes: 'Ready to release; Released, by rule' },
   { word: /Known how/, becomes: 'How known' },
-  { word: /departs from its formula/, becomes: 'Changed from the formula', stillIn: ['libs/records/src/makes/one-off-changed.ts'] },
+  { word: /departs from its formula/, becomes: 'Changed from the formula' },
   { word: /How far from the truth/, becomes: 'Accuracy (±)' },
   { word: /Grams a millilitre/, becomes: 'Density' },
   { word: /Shut it out/, becomes: 'Revoke' },
@@ -53,11 +53,6 @@ const gone: readonly Gone[] = [
   {
     word: /How warm|It rests on/,
     becomes: 'Temperature; Basis (validation)',
-    stillIn: [
-      'apps/api/src/modules/formulas/water-view.ts',
-      'apps/web/src/features/formulas/water-for-dough.tsx',
-      'libs/records/src/makes/water-for.ts',
-    ],
   },
   { word: /In: prove|Out: prove/, becomes: 'Into the prover, Out of the prover' },
   { word: /in or through the oven/, becomes: 'baked' },
@@ -68,24 +63,12 @@ const gone: readonly Gone[] = [
   {
     word: /\bforesee|\bheeds?\b|\bmighty\b/,
     becomes: 'project; limits; superuser',
-    stillIn: ['apps/api/src/platform/database/roles.ts', 'test/api/access-fence.spec.ts'],
   },
   { word: /\bmost[A-Z]\w+/, becomes: 'maxX' },
-  { word: /\batOnce\b/, becomes: 'concurrency', stillIn: ['apps/api/src/demo/player.ts', 'apps/api/src/platform/access/pin-hash.ts'] },
+  { word: /\batOnce\b/, becomes: 'concurrency' },
   {
     word: /\b[Ww]hoever\b/,
     becomes: 'somebody who',
-    stillIn: [
-      'apps/api/',
-      'libs/records/',
-      'libs/tooling/',
-      'prisma/migrations/',
-      'prisma/schema/',
-      'test/api/',
-      'test/browser/',
-      'test/faults/',
-      'test/support/',
-    ],
   },
   { word: /\blately\b/, becomes: 'recently' },
   { word: /\bunsaid\b/, becomes: 'not said' },
@@ -93,20 +76,10 @@ const gone: readonly Gone[] = [
   {
     word: /(?<![.\w])sorts?\b(?!\()/,
     becomes: 'type, kind of',
-    stillIn: [
-      'README.md',
-      'apps/api/src/platform/ids/ids.spec.ts',
-      'apps/api/src/platform/ids/ids.ts',
-      'apps/web/src/features/recall/papers.tsx',
-      'libs/offline/src/ports/ids.ts',
-      'libs/records/src/drafts/drafts.spec.ts',
-      'test/browser/recall.spec.ts',
-    ],
   },
   {
     word: /\b(?:interface|type|class) (?:Asked|Told|Scene|Look)\b/,
     becomes: 'one word, one meaning',
-    stillIn: ['apps/api/src/withhold.command.ts', 'test/support/golden-house.ts', 'test/support/premises.ts'],
   },
 ];
 

@@ -27,18 +27,18 @@ export async function run(): Promise<Row[]> {
   const config = readConfig({ SEED_DEMO: 'no', LOG_LEVEL: 'error' });
   const startApp = (clock: Clock) => createApp({ config, serviceUrl: database.serviceUrl(ownerUrl), clock });
   const founded = await found({ ownerUrl, startApp, say: () => undefined, now: new Date(Date.now()), weeks: 1 });
-  const { created, sites, told } = founded;
+  const { created, sites, whole } = founded;
   const clock = new SettableClock(new Date(Date.now()));
   const app = await startApp(clock);
   const owner = new pg.Pool({ connectionString: ownerUrl, max: 1, pipeline: true });
-  const { until: last, from: first } = dayBounds(told.story.world.lastDay, 'Europe/London', '00:00', { before: 2, after: 1 });
+  const { until: last, from: first } = dayBounds(whole.story.world.lastDay, 'Europe/London', '00:00', { before: 2, after: 1 });
   const bare = await bareServer(owner, [created.organisation, sites.bakehouse, first, last]);
   try {
     await app.listen(0, '127.0.0.1');
     const url = (await app.getUrl()).replace('localhost', '127.0.0.1');
-    const door = new DoorOverHttp(new Caller(url), clock, created.organisation, told.story.person, sites);
+    const door = new DoorOverHttp(new Caller(url), clock, created.organisation, whole.story.person, sites);
     const lead = await door.callerOf('owner');
-    const path = `/sites/${sites.bakehouse}/night?day=${told.story.world.lastDay}`;
+    const path = `/sites/${sites.bakehouse}/night?day=${whole.story.world.lastDay}`;
     const mine = () => lead.file(path);
     const theirs = async () => new Uint8Array(await (await fetch(bare.url)).arrayBuffer());
     const rows: Row[] = [];

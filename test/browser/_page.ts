@@ -28,7 +28,7 @@ export async function openBrowser(): Promise<Browser> {
   });
 }
 
-/** Where pictures of this run are put, for whoever wants to look. */
+/** Where pictures of this run are put, to be looked at. */
 export const pictureFolder = (): Promise<string> => mkdtemp(path.join(tmpdir(), 'bakehouse-pictures-'));
 
 /** Types a figure on the pad by tapping its keys, as a finger does. */

@@ -95,7 +95,7 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.sheet().getByRole('button', { name: 'Let them look' }).click();
     await n
       .sheet()
-      .getByText(/looks at records from/)
+      .getByText(/inspector, records from/)
       .waitFor();
     await n.picture('person');
     await n.sheet().getByText('They leave').click();

@@ -170,10 +170,10 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('four-timers');
     await n.at('04:40');
     await out('White tin', 'Top deck');
-    expect(await core('White tin', '95.1')).toBe('fine');
+    expect(await core('White tin', '95.1')).toBe('within the limit');
     await n.at('04:42');
     await out('White tin', 'Middle deck');
-    expect(await core('White tin', '95.1')).toBe('fine');
+    expect(await core('White tin', '95.1')).toBe('within the limit');
     await n.at('04:44');
     await load('Bloomer 400 g', 'Bottom deck');
     await n.at('04:50');
@@ -181,7 +181,7 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('timers');
     await n.at('05:01');
     await out('Bap', 'Rack oven');
-    expect(await core('Bap', '93.0')).toBe('fine');
+    expect(await core('Bap', '93.0')).toBe('within the limit');
     await n.at('05:03');
     await load('Bap', 'Rack oven');
     expect(await n.strip()).toContain('not connected');
@@ -198,7 +198,7 @@ describe('one dough, three breads, one bad load', () => {
     await n.picture('back-in');
     await n.at('05:16');
     await out('Bap', 'Rack oven');
-    expect(await core('Bap', '93.0')).toBe('fine');
+    expect(await core('Bap', '93.0')).toBe('within the limit');
   });
 
   it('releases the others by rule, still off line, and says why the bloomers wait', async () => {
@@ -232,7 +232,7 @@ describe('one dough, three breads, one bad load', () => {
     await typeOnPad(n.page, '94.4');
     await n.tap(/^Record/);
     await n.page.locator('.verdict').waitFor();
-    expect(await n.verdict()).toBe('fine');
+    expect(await n.verdict()).toBe('within the limit');
     await n.picture('within');
     await n.place('Today');
     await n

@@ -206,7 +206,7 @@ describe('the call at two in the afternoon, by hand', () => {
     await page.emulateMedia({ media: null });
     for (const [button, begins] of [
       ['To print (PDF)', '%PDF'],
-      ['To sort (XLSX)', 'PK'],
+      ['Spreadsheet (XLSX)', 'PK'],
     ] as const) {
       const waiting = page.waitForEvent('download');
       await tap(button, section('Papers'));

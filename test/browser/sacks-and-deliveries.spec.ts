@@ -82,7 +82,7 @@ describe('two sacks', () => {
     await n.page.getByText('Add or adjust').waitFor();
   });
 
-  it('asks who is here after a quarter of an hour without a touch; what is half typed stays, whoever answers', async () => {
+  it('asks for a sign-on after a quarter of an hour without a touch; what is half typed stays, no matter who signs on', async () => {
     const amount = () => n.page.locator('.pad-line input').last().inputValue();
     const asked = () => n.sheet().getByRole('heading', { name: 'Sign on' });
     await n.wallTo('01:40');
@@ -177,7 +177,8 @@ describe('an unattended delivery', () => {
   it('takes warm cream and egg without a paper, off line, and says at once that the cream is too warm', async () => {
     await n.at('06:10');
     await n.context.setOffline(true);
-    await n.place('Unattended delivery');
+    await n.place('Goods in');
+    await n.tap('Unattended delivery');
     await n.tap(/^Cream/);
     await typeOnPad(n.page, '4');
     await n.tap(/^Temperature/, n.sheet());

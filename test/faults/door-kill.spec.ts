@@ -15,7 +15,7 @@ type Receipt = Extract<EntryResult, { as: 'recorded' }>['receipt'];
 const seed = 20_261_126;
 const kills = 7;
 
-/** The service as a process that is killed again and again; whoever sends waits until it is there again. */
+/** The service as a process that is killed again and again; senders wait until it is there again. */
 class Mortal {
   up: Promise<void>;
   died = 0;

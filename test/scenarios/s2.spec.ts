@@ -73,7 +73,7 @@ describe('one dough, three breads, one bad load', () => {
     point: string,
     figure: string,
     time: string,
-    told: {
+    options: {
       corrects?: string;
       words?: Record<string, string>;
     } = {},
@@ -91,7 +91,7 @@ describe('one dough, three breads, one bad load', () => {
         yes: null,
         seconds: null,
       },
-      { at: night(time), ...told },
+      { at: night(time), ...options },
     );
   const tinLoads = [load(tins, 10, '04:10'), load(tins, 10, '04:12')];
   const bloomerLoad = load(bloomers, 12, '04:44');

@@ -1,6 +1,6 @@
 import pg from 'pg';
 
-/** Does something once, after the next transaction that changed a table is committed and before whoever committed it goes on. */
+/** Does something once, after the next transaction that changed a table is committed and before its committer goes on. */
 export function afterCommitOf(table: string, something: () => Promise<unknown>): void {
   const original = pg.Client.prototype.query;
   const changing = new WeakSet<pg.Client>();

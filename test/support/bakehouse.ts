@@ -56,7 +56,7 @@ export class Bakehouse extends Premises {
       ...Object.entries(parties).map(([key, { name, phone, ...of }]) => ({
         kind: 'party-accepted' as const,
         at: long,
-        words: { name, phone, contactName: 'whoever answers' },
+        words: { name, phone, contactName: 'the person who answers' },
         payload: { ...of, party: ids.parties[key as Party] },
       })),
     );

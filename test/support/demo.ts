@@ -38,7 +38,7 @@ export class Demo {
   }
 
   planted(key: string): Planted {
-    const planted = this.made.told.planted.get(key);
+    const planted = this.made.whole.planted.get(key);
     if (!planted) throw new Error(`nothing is planted as ${key}`);
     return planted;
   }
@@ -65,8 +65,8 @@ export const starter =
       webFolder: '/nowhere',
     });
 
-async function signOn(server: Server, { created, told }: Founded, who: PersonKey): Promise<Caller> {
-  const person = told.story.person[who];
+async function signOn(server: Server, { created, whole }: Founded, who: PersonKey): Promise<Caller> {
+  const person = whole.story.person[who];
   const { pin } = people[who];
   const { body } = await request(server).post('/api/v1/sign-on').send({ organisation: created.organisation, person, pin }).expect(200);
   return new Caller(server, person, pin, String(body.token));

@@ -175,7 +175,7 @@ async function baked(
   then: 'released' | 'held' = 'released',
 ): Promise<string> {
   const { baker } = b;
-  const told = { at: time };
+  const options = { at: time };
   const run = b.newId();
   const bakedOn = time.slice(0, 10);
   await baker.record(
@@ -187,7 +187,7 @@ async function baked(
       scrap: g(scrap),
       runs: [{ run, product: b.material(product), heads: null, pieces: count, scaling: g(grams) }],
     },
-    told,
+    options,
   );
   const load = (
     await baker.record(
@@ -201,10 +201,10 @@ async function baked(
         minutes: 24,
         lines: [{ run, pieces: count }],
       },
-      told,
+      options,
     )
   ).id;
-  await baker.record('reading-taken', { ...core, subject: load }, told);
+  await baker.record('reading-taken', { ...core, subject: load }, options);
   const batch = (
     await baker.record(
       'batch-counted-out',
@@ -218,10 +218,10 @@ async function baked(
         bestBefore: null,
         useBy: null,
       },
-      told,
+      options,
     )
   ).id;
-  if (then === 'released') await baker.record('released-by-rule', { batch }, told);
+  if (then === 'released') await baker.record('released-by-rule', { batch }, options);
   return batch;
 }
 

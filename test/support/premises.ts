@@ -10,7 +10,7 @@ export const pieces = (figure: number) => ({ figure: String(figure), unit: 'piec
 
 type DeliveryLine = PayloadFor<'delivery-received'>['lines'][number];
 
-export interface Told {
+export interface RecordOptions {
   readonly at?: string;
   readonly words?: Record<string, string>;
   readonly corrects?: string;
@@ -18,7 +18,7 @@ export interface Told {
 
 /** Records an entry: somebody at the door of a service, or a book in memory. */
 export interface Recorder {
-  record<K extends KindName>(kind: K, payload: PayloadFor<K>, told?: Told): Promise<{ id: string; outcome: OutcomeOf<K> }>;
+  record<K extends KindName>(kind: K, payload: PayloadFor<K>, options?: RecordOptions): Promise<{ id: string; outcome: OutcomeOf<K> }>;
 }
 
 /** What a bakehouse was founded with, and what it is called by. */
@@ -30,7 +30,7 @@ export interface Founded {
   readonly plan: string;
 }
 
-/** The bakehouse of the scenarios, no matter where its book is kept: what it is called by, and the payloads that its night is told in. */
+/** The bakehouse of the scenarios, no matter where its book is kept: what it is called by, and the payloads that its night is recorded with. */
 export abstract class Premises {
   protected abstract readonly founded: Founded;
   abstract readonly baker: Recorder;

@@ -13,7 +13,7 @@ const usage =
   'Say what is to be withheld: npm run records -- withhold --kind reading-taken --before 2020-01-01 --reason "six years are over". ' +
   'It shows counts and changes nothing; with --yes --by "who decided it" it is done.';
 
-interface Asked {
+interface Withholding {
   readonly kind: string;
   readonly before: string;
   readonly reason: string;
@@ -26,45 +26,47 @@ export async function withholdCommand(
   { words, say }: Pick<CommandContext, 'words' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
-  const asked = askedFor(words);
-  if (typeof asked === 'string') {
-    say(asked);
+  const withholding = parsed(words);
+  if (typeof withholding === 'string') {
+    say(withholding);
     return 2;
   }
   return connected(database.ownerUrl, async (client) => {
     const books = await everyBook(client);
-    if (asked.by === undefined) {
+    if (withholding.by === undefined) {
       for (const book of books) {
-        const found = await asOwner(client, book.organisation, () => oldBodies(client, book, asked.kind, asked.before));
+        const found = await asOwner(client, book.organisation, () => oldBodies(client, book, withholding.kind, withholding.before));
         say(`${called(book)}: ${found.length} would be withheld`);
       }
       say('Nothing was changed. With --yes --by "who decided it" it is done.');
       return 0;
     }
-    return done(client, books, { ...asked, by: asked.by }, say, clock);
+    return done(client, books, { ...withholding, by: withholding.by }, say, clock);
   });
 }
 
 async function done(
   client: Client,
   books: readonly NamedBook[],
-  asked: Asked & { by: string },
+  withholding: Withholding & { by: string },
   say: (line: string) => void,
   clock: Clock,
 ): Promise<number> {
-  const [person, another] = await peopleCalled(client, asked.by);
+  const [person, another] = await peopleCalled(client, withholding.by);
   if (!person || another) {
-    say(`${person ? 'More than one person is' : 'Nobody here is'} called "${asked.by}": give their id instead.`);
+    say(`${person ? 'More than one person is' : 'Nobody here is'} called "${withholding.by}": give their id instead.`);
     return 2;
   }
   for (const book of books.filter((b) => b.organisation === person.organisation)) {
-    const count = await asOwner(client, book.organisation, () => withholdRecorded(client, book, { ...asked, person: person.id }, clock));
+    const count = await asOwner(client, book.organisation, () =>
+      withholdRecorded(client, book, { ...withholding, person: person.id }, clock),
+    );
     say(`${called(book)}: ${count} withheld`);
   }
   return 0;
 }
 
-function askedFor(words: readonly string[]): Asked | string {
+function parsed(words: readonly string[]): Withholding | string {
   const text = { type: 'string' } as const;
   let values;
   try {

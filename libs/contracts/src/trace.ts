@@ -1,4 +1,4 @@
-import { covers, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
+import { balanceCause, balanceFinding, covers, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
 import { concernView } from './standing.js';
 
@@ -39,8 +39,8 @@ export const balanceView = z
     onHand: z.object({ amount: z.int(), by: z.enum(['count', 'records']) }).nullable(),
     unaccounted: count,
     accountedBasisPoints: count,
-    finding: z.string(),
-    likelyCauses: z.array(z.object({ cause: z.string(), amount: z.int(), times: z.int() })),
+    finding: balanceFinding,
+    likelyCauses: z.array(z.object({ cause: balanceCause, amount: z.int(), times: z.int() })),
   })
   .meta({ id: 'Balance' });
 

@@ -1,5 +1,5 @@
-import type { How } from '@bakehouse/kernel';
-import type { Measure } from '@bakehouse/records';
+import { how } from '@bakehouse/kernel';
+import type { BalanceCause, BalanceFinding, Measure } from '@bakehouse/records';
 
 /** One thing that came into or left a lot's account, in the lot's own measure: milligrams, or pieces. */
 export interface Movement {
@@ -41,9 +41,9 @@ export interface Balance {
   readonly accountedBasisPoints: number | null;
   /** Whether it adds up within the tolerance; null where there is none, or nothing to compare: then nobody says that it does. */
   readonly within: boolean | null;
-  readonly finding: 'none' | 'not-all-accounted' | 'more-than-there-was' | 'nobody-counted' | 'unknown-amounts';
+  readonly finding: BalanceFinding;
   /** Where to look first, the likeliest on top: what was guessed, then by recipe, then weighed in many small lots. */
-  readonly likelyCauses: readonly { readonly cause: string; readonly amount: number; readonly times: number }[];
+  readonly likelyCauses: readonly { readonly cause: BalanceCause; readonly amount: number; readonly times: number }[];
 }
 
 /**
@@ -80,16 +80,15 @@ function onHandOf({ received, lost, counted }: BalanceInput, gone: number): Bala
   return received === null ? null : { amount: received - gone - lost, by: 'records' };
 }
 
-/** Guessed before by recipe before weighed: common practice, no source. */
-const leastSure: readonly string[] = ['estimated', 'by-recipe', 'label', 'weighed', 'counted'] satisfies readonly How[];
+/** Not known before guessed before by recipe before weighed: common practice, no source. */
+const leastSure: readonly BalanceCause[] = ['not-known', 'estimated', 'by-recipe', 'label', 'weighed', 'counted'];
 
 function causesOf(gone: readonly Movement[]): Balance['likelyCauses'] {
-  const causes = new Map<string, { cause: string; amount: number; times: number }>();
+  const causes = new Map<BalanceCause, { cause: BalanceCause; amount: number; times: number }>();
   for (const m of gone) {
-    const cause = m.amount === null ? 'not-known' : m.how;
+    const cause = m.amount === null ? 'not-known' : how.parse(m.how);
     const before = causes.get(cause) ?? { cause, amount: 0, times: 0 };
     causes.set(cause, { cause, amount: before.amount + (m.amount ?? 0), times: before.times + 1 });
   }
-  const rank = (cause: string): number => (cause === 'not-known' ? -1 : leastSure.indexOf(cause));
-  return [...causes.values()].sort((a, b) => rank(a.cause) - rank(b.cause) || b.times - a.times);
+  return [...causes.values()].sort((a, b) => leastSure.indexOf(a.cause) - leastSure.indexOf(b.cause) || b.times - a.times);
 }

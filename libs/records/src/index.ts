@@ -77,7 +77,7 @@ export {
   type SubjectType,
   type Verdict,
 } from './rows/control.js';
-export { dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
+export { additionAfter, dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
 export { channel, counterWay, returnedDisposition } from './rows/out.js';
 export {
@@ -96,7 +96,16 @@ export {
 export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
 export { checkWay } from './rows/sites.js';
 export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
-export { leftOf, measure, movementsUntil, type Measure } from './stock/left-of.js';
+export {
+  balanceCause,
+  balanceFinding,
+  leftOf,
+  measure,
+  movementsUntil,
+  type BalanceCause,
+  type BalanceFinding,
+  type Measure,
+} from './stock/left-of.js';
 export { troubleOf, troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { type Concern } from './standing/concern.js';

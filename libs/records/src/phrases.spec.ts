@@ -55,7 +55,7 @@ describe('phrases', () => {
     expect([phrase('verdict.unsure'), phrase('verdict.outside'), phrase('verdict.within')]).toEqual([
       'too close to call: probe again',
       'outside',
-      'fine',
+      'within the limit',
     ]);
   });
 

@@ -5,7 +5,7 @@ export interface NumberList {
   readonly most: number;
   readonly min: number;
   readonly max: number;
-  /** What the list must be, what it says of its length, and what each figure must be. */
+  /** What the list must be, what it says about its length, and what each figure must be. */
   readonly list: string;
   readonly length: string;
   readonly figure: string;

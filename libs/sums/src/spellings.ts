@@ -6,7 +6,7 @@ export function isFields(raw: unknown): raw is Fields {
   return typeof raw === 'object' && raw !== null && !Array.isArray(raw);
 }
 
-/** Other names put in place of the canonical one, where that is not given itself: two names for one thing at once stay, to be refused. */
+/** Other names replaced with the canonical one, where that is not given itself: two names for one thing stay, and are refused later. */
 export function renamed(raw: Fields, names: Readonly<Record<string, string>>): Fields {
   const taken = new Set(Object.keys(raw));
   return Object.fromEntries(
@@ -24,11 +24,11 @@ export function changed(raw: Fields, name: string, change: (value: unknown) => u
   return Object.hasOwn(raw, name) ? { ...raw, [name]: change(raw[name]) } : raw;
 }
 
-/** The fields of the object in one field, put beside the others: `to: { pieces }` as `pieces`. Fields that are there already stay, to be refused. */
+/** The fields of the object in one field, moved up beside the others: `to: { pieces }` as `pieces`. A field that is there already stays, and is refused later. */
 export function lifted(raw: Fields, name: string): Fields {
   const { [name]: inner, ...rest } = raw;
   return isFields(inner) && Object.keys(inner).every((field) => !Object.hasOwn(rest, field)) ? { ...rest, ...inner } : raw;
 }
 
-/** A list whose length is small enough to look through before it is checked. */
+/** A list that is short enough to read before it is checked. */
 export const isShortList = (value: unknown): value is readonly unknown[] => Array.isArray(value) && value.length <= 1000;

@@ -4,4 +4,4 @@ import { checkNode, prepare, say } from './prepare.mjs';
 checkNode();
 await prepare('packages', 'client', 'build');
 const { demoCommand } = await import('../../../apps/api/dist/demo/run/command.js');
-process.exit(await demoCommand(process.argv.slice(2), say)); // nothing that an interrupted run left open keeps it here
+process.exit(await demoCommand(process.argv.slice(2), say)); // an interrupted run may have left something open that would keep the process alive

@@ -1,4 +1,4 @@
-// Brings a fresh clone to where it can run: packages from the lock, the generated client, the build. Nothing is imported but Node itself.
+// Brings a fresh clone to where it can run: packages from the lock, the generated client, the build. Imports nothing but Node itself.
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -50,7 +50,7 @@ export async function prepare(...steps) {
         ['apps/api/dist/main.js', 'apps/web/dist/index.html'],
         async () => {
           await step('building the service', [process.execPath], [at('node_modules/typescript/bin/tsc'), '-b']);
-          // Whatever stands in the shell that starts us: a page built for development is a third larger and slow.
+          // Set whatever the shell says: a page built for development is a third larger and slow.
           await step(
             'building the pages',
             [process.execPath],
@@ -64,7 +64,7 @@ export async function prepare(...steps) {
   });
 }
 
-/** Whether node_modules holds what the lock asks for: npm writes its own account of it last, so a half-made one does not pass. */
+/** Whether node_modules holds what the lock asks for: npm writes its own list last, so a half-made one is noticed. */
 function packagesFit() {
   const read = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')).packages : undefined);
   const [asked, there] = [read(at('package-lock.json')), read(at('node_modules/.package-lock.json'))];
@@ -106,7 +106,7 @@ function hashOf(sources) {
 const npm = () =>
   process.env.npm_execpath ? [process.execPath, process.env.npm_execpath] : [process.platform === 'win32' ? 'npm.cmd' : 'npm'];
 
-/** Runs a program of ours; its words are shown only when it fails. Long ones say that they are still at it. */
+/** Runs one of our programs; its output is shown only when it fails. A long one says that it is still running. */
 async function step(title, [program, ...first], args, cwd = root, env = {}) {
   say(title);
   const began = performance.now();
@@ -134,7 +134,7 @@ async function step(title, [program, ...first], args, cwd = root, env = {}) {
   process.exit(1);
 }
 
-/** Two that start at once do not build into each other: the second waits, and finds it done. */
+/** Two that start at the same time do not build over each other: the second waits, and finds it done. */
 async function alone(work) {
   const lock = path.join(cache, 'preparing');
   mkdirSync(cache, { recursive: true });
@@ -147,7 +147,7 @@ async function alone(work) {
     }
     const other = Number(existsSync(lock) && readFileSync(lock, 'utf8'));
     if (other > 0 && (other === process.pid || !exists(other)))
-      rmSync(lock, { force: true }); // it was killed at its work
+      rmSync(lock, { force: true }); // the process that held it was killed
     else if (!told) {
       told = true;
       say(`process ${other} is installing or building here; waiting for it`);

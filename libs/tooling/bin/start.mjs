@@ -1,4 +1,4 @@
-// npm start: everything from a fresh clone to a running service. Nothing is imported but Node itself until the packages are there.
+// npm start: everything from a fresh clone to a running service. Imports nothing but Node itself until the packages are there.
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { checkNode, prepare, root, say } from './prepare.mjs';
@@ -18,17 +18,17 @@ function endWithParent() {
   const parent = process.ppid;
   const watch = setInterval(() => {
     if (process.ppid === parent) return;
-    clearInterval(watch); // once: whoever asks again after two seconds is taken not to want to wait
+    clearInterval(watch); // once: a second signal after two seconds means that somebody does not want to wait
     process.kill(process.pid, 'SIGTERM');
   }, 500).unref();
 }
 
-/** The service that has our data folder, where it answers: then nothing need be built. The service's own start looks again, more closely. */
+/** The service that has our data folder, where it answers: then nothing needs to be built. The service's own start checks again, more closely. */
 async function findRunning() {
   try {
     const { url, instance } = JSON.parse(readFileSync(path.resolve(root, process.env.DATA_DIR || '.data', 'running.json'), 'utf8'));
-    const told = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(2000) }).then((response) => response.json());
-    return told.instance === instance ? url : undefined;
+    const answer = await fetch(`${url}/api/v1/health`, { signal: AbortSignal.timeout(2000) }).then((response) => response.json());
+    return answer.instance === instance ? url : undefined;
   } catch {
     return undefined;
   }

@@ -6,7 +6,7 @@ import ts from 'typescript';
 const [from, to] = process.argv.slice(2);
 const blob = ts.factory.createTypeReferenceNode('Blob');
 
-/** An object that has these keys by name and nothing else to say of them: said in the way that TypeScript can hold it to. */
+/** An object of which only the names of its keys are known, in the form that TypeScript can check. */
 const withItsKeys = (_, schema) =>
   Array.isArray(schema?.required) && schema.additionalProperties && !schema.properties
     ? {

@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 
 export type DictionaryRow = readonly [ais: string, flags: string, specification: string, attributes: string, title: string];
 
-/** The rows of the dictionary's text, in its own order. Throws on a line that has not the dictionary's form. */
+/** The rows of the dictionary's text, in its own order. Throws on a line that does not have the dictionary's form. */
 export function readDictionary(text: string): DictionaryRow[] {
   return text
     .split('\n')
@@ -22,7 +22,7 @@ export function readDictionary(text: string): DictionaryRow[] {
     });
 }
 
-/** The dictionary's own notice, which its licence asks to be kept with what is made from it. */
+/** The dictionary's own notice, which its licence requires to be kept with what is made from it. */
 export function readNotice(text: string): string[] {
   const lines = text.split('\n');
   return lines.slice(

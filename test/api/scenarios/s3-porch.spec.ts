@@ -108,7 +108,7 @@ describe('the porch', () => {
     expect(early.traced.find((l) => l.id === egg)?.code).toBeNull();
   });
 
-  it('keeps the cream refused from 07:40, and says so to whoever uses it all the same', async () => {
+  it('keeps the cream refused from 07:40, and says so to somebody who uses it all the same', async () => {
     expect(after.receiptDecision.map((d) => [d.lot, d.decision, d.at])).toEqual([[cream, 'refused', '2026-11-25T07:40:00.000Z']]);
     const used = await b.baker.record('weighed-in', { make: tarts, lines: [b.into('cream', '300', cream)] }, { at: at('08:00') });
     expect(used.outcome).toMatchObject({ lines: [{ trouble: 'refused-lot-used' }] });

@@ -92,7 +92,7 @@ describe('the call', () => {
     const night = lookupOf(snapshotOf(await b.night()), '2026-11-25T15:00:00.000Z', 'Europe/London');
     expect(trace.onHand.map((o) => [o.name, troubleOn(night, o.lot)])).toEqual(trace.onHand.map((o) => [o.name, 'held-lot-used']));
     const [freezer = ''] = trace.onHand.filter((o) => week.batches.includes(o.lot)).map((o) => o.lot);
-    const free = b.house.entry({ kind: 'released-by-exception', payload: { batch: freezer }, words: { why: 'looks fine' } });
+    const free = b.house.entry({ kind: 'released-by-exception', payload: { batch: freezer }, words: { why: 'looks good' } });
     const { body: signature } = await b.lead.caller.post('/signatures', { pin: b.lead.caller.pin, entry: free }).expect(200);
     expect(await b.lead.send([{ ...free, send: { signature: signature.signature } }])).toMatchObject([
       { as: 'refused', problem: 'held-by-recall' },

@@ -27,7 +27,7 @@ export interface Founding {
 export interface Founded {
   readonly created: CreatedOrganisation;
   readonly sites: Readonly<Record<'bakehouse' | 'shop', string>>;
-  readonly told: WholeStory;
+  readonly whole: WholeStory;
   readonly entries: number;
   readonly name: string;
 }
@@ -53,14 +53,14 @@ export async function found(f: Founding): Promise<Founded> {
       bakehouse: await enrol(app, created, bakehouse, 'Table tablet'),
       shop: await enrol(app, created, shop, 'Shop tablet'),
     };
-    const told = tellStory({ sites: { bakehouse, shop }, devices, owner: created.administrator, zone, lastDay, weeks: f.weeks });
-    const door = new DoorHere(app, clock, created.organisation, told.story.person, { bakehouse, shop });
+    const whole = tellStory({ sites: { bakehouse, shop }, devices, owner: created.administrator, zone, lastDay, weeks: f.weeks });
+    const door = new DoorHere(app, clock, created.organisation, whole.story.person, { bakehouse, shop });
     f.say(`making a demo: ${bakehouseName}, ${f.weeks} ${f.weeks === 1 ? 'week' : 'weeks'} of nights up to ${lastDay}`);
-    let entries = await play(told.people, door, clock);
-    await givePins(app, created, told.story.person);
-    entries += await play(f.withoutLastNight ? told.history : [...told.history, ...told.lastNight], door, clock, progress(f.say, zone));
+    let entries = await play(whole.people, door, clock);
+    await givePins(app, created, whole.story.person);
+    entries += await play(f.withoutLastNight ? whole.history : [...whole.history, ...whole.lastNight], door, clock, progress(f.say, zone));
     await finish(f.ownerUrl, created);
-    return { created, sites: { bakehouse, shop }, told, entries, name: bakehouseName };
+    return { created, sites: { bakehouse, shop }, whole, entries, name: bakehouseName };
   } finally {
     await app.close();
   }

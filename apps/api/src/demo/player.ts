@@ -11,7 +11,7 @@ export interface Door {
   send(by: PersonKey, where: Where, entries: readonly SentEnvelope[]): Promise<readonly Pick<EntryResult, 'as'>[]>;
 }
 
-const atOnce = 200;
+const maxTogether = 200;
 /** A tablet sends what was typed within so many minutes together. */
 const togetherMs = 12 * 60_000;
 
@@ -24,7 +24,7 @@ export async function play(
   story: readonly StoryEntry[],
   door: Door,
   clock: SettableClock,
-  told: (recorded: number, atMs: number) => void = () => undefined,
+  onProgress: (recorded: number, atMs: number) => void = () => undefined,
 ): Promise<number> {
   let recorded = 0;
   for (const group of together(story)) {
@@ -48,7 +48,7 @@ export async function play(
         'already-recorded',
       );
     recorded += group.length;
-    told(recorded, last.typedMs);
+    onProgress(recorded, last.typedMs);
   }
   return recorded;
 }
@@ -63,7 +63,7 @@ function together(story: readonly StoryEntry[]): StoryEntry[][] {
     const joins =
       group &&
       first &&
-      group.length < atOnce &&
+      group.length < maxTogether &&
       first.by === d.by &&
       first.where === d.where &&
       !isSigned(first) &&

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { mass } from './format';
+import { dayText, mass } from './format';
 
 describe('a mass as it is shown', () => {
   it.each([
@@ -12,5 +12,13 @@ describe('a mass as it is shown', () => {
     [null, 'not known'],
   ])('%s mg: %s', (mg, text) => {
     expect(mass(mg)).toBe(text);
+  });
+});
+
+describe('a day as it is said', () => {
+  it('names its year where it is not the present one', () => {
+    expect(dayText('2026-11-25', '2026')).toBe('Wed 25 Nov');
+    expect(dayText('2027-02-24', '2026')).toBe('Wed 24 Feb 2027');
+    expect(dayText('2025-12-31', '2026')).toBe('Wed 31 Dec 2025');
   });
 });

@@ -1,3 +1,5 @@
+import { systemClock } from '@bakehouse/offline';
+
 export { wallTime } from '@bakehouse/kernel';
 export { limitText } from '@bakehouse/records';
 
@@ -30,8 +32,12 @@ export function countdown(due: string, now: string): { readonly text: string; re
   return { text: `${over ? '+' : ''}${hours > 0 ? `${hours}:` : ''}${rest}`, over };
 }
 
-/** A day as it is said: Wed 25 Nov. A date has no zone: it is written as it stands. */
-export const dayText = (day: string): string =>
-  new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(
-    new Date(`${day}T12:00:00Z`),
-  );
+const dayAndMonth = new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' });
+const presentYear = (): string => String(systemClock.now().getFullYear());
+
+/** A day as it is said: Wed 25 Nov, with its year where that is another than the present one. A date has no zone: it is written as it stands. */
+export function dayText(day: string, present = presentYear()): string {
+  const text = dayAndMonth.format(new Date(`${day}T12:00:00Z`));
+  const [year] = day.split('-');
+  return year === present ? text : `${text} ${year}`;
+}

@@ -8,8 +8,6 @@ export const office = {
   recall: (id: string) => `/office/recalls/${id}`,
   recallNew: (lot: string, hazard: string | null) => `/office/recalls/new/${lot}${hazard === null ? '' : `/${hazard}`}`,
   goods: '/office/goods',
-  goodsNew: '/office/goods/new',
-  goodsLot: (id: string) => `/office/goods/lot/${id}`,
   formulas: '/office/formulas',
   formula: (version: string) => `/office/formulas/${version}`,
   drafts: '/office/drafts',

@@ -2133,9 +2133,11 @@ export interface components {
             } | null;
             unaccounted: number | null;
             accountedBasisPoints: number | null;
-            finding: string;
+            /** @enum {string} */
+            finding: "none" | "not-all-accounted" | "more-than-there-was" | "nobody-counted" | "unknown-amounts";
             likelyCauses: {
-                cause: string;
+                /** @enum {string} */
+                cause: "weighed" | "by-recipe" | "estimated" | "label" | "counted" | "not-known";
                 amount: number;
                 times: number;
             }[];

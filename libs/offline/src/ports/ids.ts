@@ -3,7 +3,7 @@ import { v7 } from 'uuid';
 
 /** Where ids and salts come from. */
 export interface Ids {
-  /** A UUIDv7 (RFC 9562 §5.7) that sorts by the instant it is given. */
+  /** A UUIDv7 (RFC 9562 §5.7), ordered by the instant it is given. */
   entry(at: Date): string;
   /** 16 random bytes in hex, for the commitment to one word. */
   salt(): string;

@@ -24,12 +24,12 @@ const stocked = (): WorkingSet => {
     supplier: null,
     since: at,
   };
-  const sorts = [
+  const typed = [
     ...baked.content.lines.map((l) => [l.material, 'ingredient', l.flour]),
     [baked.content.makes, 'intermediate', false],
     ...baked.content.products.map((p) => [p.product, 'product', false]),
   ] as const;
-  for (const [material, type, flour] of sorts)
+  for (const [material, type, flour] of typed)
     set.base('specification', { id: String(material), material, name: 'x', type, flour, ...row });
   return set;
 };

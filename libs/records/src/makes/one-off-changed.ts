@@ -6,8 +6,8 @@ import { allergensNewIn, newAllergens } from '../stock/new-allergens.js';
 import { specificationAt } from '../stock/specification-at.js';
 
 /**
- * This one make departs from its formula: less of something, something else instead. A fact of the night and no new version; what is used
- * instead may bring allergens in, which is said at once.
+ * This one make is changed from its formula: less of something, something else instead. A fact of the night and no new version; what is used
+ * instead may bring in allergens, which the outcome says.
  */
 export const oneOffChanged = defineKind({
   name: 'one-off-changed',

@@ -47,7 +47,7 @@ export interface WaterFor {
 }
 
 /**
- * How warm the water must be for a formula on one mixer, with the friction factor that its last mixes there had; where none compares, the
+ * The water temperature for a formula on one mixer, with the friction factor that its last mixes there had; where none compares, the
  * formula's own, and where there is none either, no figure but what is missing. Three-term sum, common practice.
  */
 export function waterFor({ content, mixes, unit, flour, room, grams, ...asked }: WaterQuestion): Outcome<WaterFor> {

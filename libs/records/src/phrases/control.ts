@@ -3,7 +3,7 @@ import { say } from './say.js';
 /** Readings, control points, deviations and release. Classes as in Codex CXC 1-1969 and ISO 22000 (from memory). */
 export const control = {
   verdict: {
-    within: say('fine', 'Within limit'),
+    within: say('within the limit', 'Within limit'),
     outside: say('outside', 'Outside limit'),
     unsure: say('too close to call: probe again', 'Undecided; measurement to be repeated'),
     'not-believable': say('not plausible: check and measure again', 'Not plausible; measurement to be repeated'),

@@ -2,6 +2,7 @@ import { canonicalInteger, figure, id, name, observed } from '@bakehouse/kernel'
 import * as z from 'zod';
 
 /** Which date a product gets. */
+export const additionAfter = z.enum(['before-oven', 'after-oven']);
 export const dateType = z.enum(['best-before', 'use-by']);
 export const formulaType = z.enum(['dough', 'batter', 'pastry', 'preferment', 'starter', 'soaker', 'filling', 'topping', 'wash']);
 
@@ -54,7 +55,7 @@ export const formulaProduct = z.strictObject({
         material: id,
         name,
         mgPerPiece: canonicalInteger.nonnegative().nullable(),
-        after: z.enum(['before-oven', 'after-oven']),
+        after: additionAfter,
       }),
     )
     .max(20),

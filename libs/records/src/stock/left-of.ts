@@ -1,9 +1,15 @@
-import { latest } from '@bakehouse/kernel';
+import { how, latest } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 /** What an amount of a lot is counted in. */
 export const measure = z.enum(['mg', 'pieces']);
 export type Measure = z.infer<typeof measure>;
+/** What the balance of a lot says. */
+export const balanceFinding = z.enum(['none', 'not-all-accounted', 'more-than-there-was', 'nobody-counted', 'unknown-amounts']);
+export type BalanceFinding = z.infer<typeof balanceFinding>;
+/** What may have put a balance out: how an amount is known, or that it is not. */
+export const balanceCause = z.enum([...how.options, 'not-known']);
+export type BalanceCause = z.infer<typeof balanceCause>;
 export interface Moved {
   readonly id: string;
   readonly at: string;

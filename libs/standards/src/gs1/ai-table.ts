@@ -2,7 +2,7 @@ import { applicationIdentifiers } from './application-identifiers.js';
 
 export type CharacterSet = 'N' | 'X' | 'Y' | 'Z';
 
-/** One part of an element's data: so many characters of a set, each held to the named rules. */
+/** One part of an element's data: a number of characters of a set, and the rules that apply to it. */
 export interface Component {
   readonly set: CharacterSet;
   readonly min: number;

@@ -1,5 +1,5 @@
 /**
- * The year that two figures stand for, seen from a year: the nearest one, 50 years ahead at most and 49 back.
+ * The year that two digits mean, given the present year: the nearest one, at most 50 years ahead and 49 back.
  * GS1 General Specifications, determination of century: yy − current yy of 51…99 is the century before, of −99…−50 the one after.
  */
 export function fullYear(yy: number, asOfYear: number): number {
@@ -13,7 +13,7 @@ export function daysInMonth(year: number, month: number): number {
   return [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
 }
 
-/** Without a year to see it from, 29 February 00 cannot be judged and is let pass; every other date can. */
+/** Without the present year, 29 February 00 cannot be judged and is accepted; every other date can be. */
 function leapEnough(yy: number, asOfYear: number | undefined): number {
   return asOfYear === undefined ? 2000 + yy : fullYear(yy, asOfYear);
 }
@@ -31,7 +31,7 @@ export function isLongDate(text: string): boolean {
   return year !== '' && Number(dd) >= 1 && Number(dd) <= daysInMonth(Number(year), Number(mm));
 }
 
-/** YYMMDD as an ISO date, 00 as the last day of its month; null when no year is given to see it from, or it is no date. */
+/** YYMMDD as an ISO date, 00 as the last day of its month; null where the present year is not given, or it is not a date. */
 export function isoDate(text: string, asOfYear: number | undefined): string | null {
   if (asOfYear === undefined || !isShortDate(text, true, asOfYear)) return null;
   const year = fullYear(Number(text.slice(0, 2)), asOfYear);

@@ -16,7 +16,7 @@ export type BuiltLink =
 const unreserved = /[A-Za-z0-9\-._~]/;
 const percent = (c: string): string => `%${c.charCodeAt(0).toString(16).toUpperCase().padStart(2, '0')}`;
 const escaped = (text: string): string => [...text].map((c) => (unreserved.test(c) ? c : percent(c))).join('');
-/** A % that two hexadecimal digits do not follow stands for itself: it is a character of the GS1 set. */
+/** A % without two hexadecimal digits after it is itself: it is a character of the GS1 set. */
 const unescaped = (text: string): string =>
   text.replace(/%([0-9A-Fa-f]{2})/g, (_all, hex: string) => String.fromCharCode(Number.parseInt(hex, 16)));
 const fault = (says: string, ai: string | null = null): ElementProblem => ({ rule: 'link', ai, index: null, says });
@@ -75,7 +75,7 @@ function inOrder(qualifiers: readonly string[], sequence: readonly string[]): bo
   return places.every((place, i) => place >= 0 && place > (places[i - 1] ?? -1));
 }
 
-/** Reads a Digital Link URI, uncompressed, with AIs as numbers. Parameters that are no AI are passed over; one in figures that is unknown is a problem. */
+/** Reads a Digital Link URI, uncompressed, with AIs as numbers. Parameters that are not AIs are ignored; an unknown one made of digits is a problem. */
 export function readDigitalLink(uri: string): ReadElements {
   const nothing = (says: string): ReadElements => ({ elements: [], problems: [fault(says)] });
   if (!/^[A-Za-z0-9\-._~:/?#[\]@!$&'()*+,;=%]*$/.test(uri)) return nothing('it has a character that no URI may have');

@@ -23,7 +23,7 @@ export function elementString(elements: readonly Element[]): string {
     .join('');
 }
 
-/** The elements as people write them, AIs in brackets; a bracket in the data is written \( so that it is not taken for one. */
+/** The elements as people write them, AIs in brackets; a bracket in the data is written \( to tell it from an AI's. */
 export function bracketed(elements: readonly Element[]): string {
   return elements.map(({ ai, value }) => `(${ai})${value.replaceAll('(', '\\(')}`).join('');
 }
@@ -46,7 +46,7 @@ export function readElementString(text: string): ReadElements {
   return { elements, problems: elements.length === 0 ? [broken('there is nothing in it')] : [] };
 }
 
-/** Reads elements with their AIs in brackets. A bracket of the data stands as \(; a pair about more than figures needs no \. */
+/** Reads elements with their AIs in brackets. A bracket in the data is written \(; a pair around anything but digits needs no \. */
 export function readBracketed(text: string): ReadElements {
   const elements: Element[] = [];
   let rest = text;

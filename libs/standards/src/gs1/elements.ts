@@ -30,7 +30,7 @@ const setNames: Record<CharacterSet, string> = {
   Z: 'the characters of base64url',
 };
 
-/** Holds one element to its own rules: known AI, length, characters, check digit, dates. At most one problem for each part of its data. */
+/** Checks one element against its own rules: known AI, length, characters, check digit, dates. At most one problem for each part of its data. */
 export function problemsOf({ ai, value }: Element, index: number, asOfYear: number | undefined): ElementProblem[] {
   const entry = aiEntries.get(ai);
   const problem = (rule: ProblemRule, says: string): ElementProblem => ({ rule, ai, index, says });
@@ -70,7 +70,7 @@ export function uncheckedIn(elements: readonly Element[]): string[] {
 }
 
 /**
- * Holds elements to the rules between them: the same AI twice with other data, AIs that exclude one another, AIs that need another beside them.
+ * Checks elements against the rules between them: the same AI twice with other data, AIs that exclude one another, AIs that need another beside them.
  * The last is for all codes on one item together: leave it out where other codes stand beside this one.
  */
 export function problemsBetween(elements: readonly Element[], { codesBeside }: { readonly codesBeside: boolean }): ElementProblem[] {

@@ -9,7 +9,7 @@ import { gs1Parse } from './parse-calculation.js';
 
 const setOf = { N: '0123456789', X: `!"%&'()*+,-./0123456789:;<=>?ABCXYZ_abcxyz`, Y: '#-/0123456789ABCXYZ', Z: '-_=09azAZ' } as const;
 
-/** Data of the right length and characters; check digits and dates as they fall, for strings do not care. */
+/** Data of the right length and characters; check digits and dates are arbitrary, since element strings do not check them. */
 function dataFor(entry: AiEntry): fc.Arbitrary<string> {
   const parts = entry.components.map(({ set, min, max }) =>
     fc.string({ unit: fc.constantFrom(...setOf[set]), minLength: min, maxLength: max }),

@@ -7,7 +7,7 @@ import { gs1Parse } from './parse-calculation.js';
 /** The identification calculations, in the order in which they are listed. */
 export const gs1Calculations: readonly Calculation[] = [gs1CheckDigit, gs1Parse, gs1ElementString, gs1DigitalLink];
 
-/** Those that see two-figure years from a year: they have no clock, so the caller adds `asOfYear` where the request has none. */
+/** Those that need the present year for two-digit years: they have no clock, so the caller adds `asOfYear` where the request has none. */
 export const calculationsAsOfYear: ReadonlySet<string> = new Set(['gs1-parse', 'gs1-element-string', 'gs1-digital-link']);
 
 export { aiEntries, type AiEntry, type Component } from './ai-table.js';

@@ -51,7 +51,7 @@ function elementRead(one: unknown): unknown {
   return bracketed === null ? named : { ...named, ai: bracketed[1] };
 }
 
-/** Elements written otherwise: as pairs, or as one object of data by identifier. */
+/** Elements written in other ways: as pairs, or as one object of data by identifier. */
 export function elementsRead(raw: Fields): Fields {
   const { elements } = raw;
   if (isFields(elements)) return { ...raw, elements: Object.entries(elements).slice(0, 100).map(elementRead) };
@@ -74,7 +74,7 @@ export interface Understood {
   readonly problems: readonly ElementProblem[];
 }
 
-/** Reads the request and holds what it says to every rule. */
+/** Reads the request and checks it against every rule. */
 export function understand({ text, elements: given, asOfYear, codesBeside }: Gs1Request): Understood {
   const read = text === undefined ? { form: 'elements' as const, elements: given ?? [], problems: [] } : readScan(text);
   const own = read.elements.flatMap((one, i) => problemsOf(one, i, asOfYear));

@@ -70,7 +70,7 @@ function cautionsFor(request: Gs1Request, unchecked: readonly string[], dated: b
   ];
 }
 
-/** Reads a scanned code, holds it to the GS1 rules, resolves dates and measures. Wrong data is an answer with errors, not a refusal. */
+/** Reads a scanned code, checks it against the GS1 rules, resolves dates and measures. Wrong data is an answer with errors, not a refusal. */
 export const gs1Parse = defineCalculation({
   name: 'gs1-parse',
   title: 'Read a GS1 code',

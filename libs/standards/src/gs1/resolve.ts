@@ -5,7 +5,7 @@ import { partsOf, type Element } from './elements.js';
 /** An element with what its data says: a date, a time, a measure or a price, where it is one. */
 export interface ResolvedElement extends Element {
   readonly title: string;
-  /** ISO date; null where the data holds none, or no year was given to tell its century by. */
+  /** ISO date; null where the data holds none, or the present year, which its century depends on, was not given. */
   readonly date: string | null;
   /** HH:MM or HH:MM:SS, local time where the goods were marked. */
   readonly time: string | null;

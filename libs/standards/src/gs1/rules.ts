@@ -30,7 +30,7 @@ function placeInSequence(part: string): boolean {
   return place !== undefined && Number(place) <= Number(last);
 }
 
-/** The rules that the dictionary names and this code checks. What it names beside these is listed in `uncheckedRules`. */
+/** The rules that the dictionary names and this code checks. The other rules that it names are listed in `uncheckedRules`. */
 export const rules: Readonly<Record<string, Rule>> = {
   csum: rule('check-digit', 'its check digit does not fit', checkDigitFits),
   gcppos1: rule('company-prefix', 'it does not begin with the digits of a company prefix', (part) => /^\d{4}/.test(part)),
@@ -58,7 +58,7 @@ export const rules: Readonly<Record<string, Rule>> = {
   posinseqslash: rule('content', 'it is not a place in a sequence such as 1/3', placeInSequence),
 };
 
-/** Rules that need published lists, or are about coupons, bank accounts and model numbers: nothing a bakehouse scans on its goods. */
+/** Rules that need published lists, or are about coupons, bank accounts and model numbers: nothing that a bakehouse scans on its goods. */
 export const uncheckedRules = [
   'iso3166',
   'iso3166999',

@@ -9,14 +9,14 @@ export interface Scan extends ReadElements {
 /** Symbology identifiers (ISO/IEC 15424) that a scanner may put before the data: those of GS1 symbols, and of plain EAN, UPC and ITF-14. */
 const symbology = /^\](C1|e[0-3]|d[12]|Q[13]|J1|E[04]|I1)/;
 
-/** FNC1 as people and programs write it where ASCII 29 cannot be shown; taken for it only where no ASCII 29 stands in the text. */
+/** FNC1 as people and programs write it where ASCII 29 cannot be shown; read as FNC1 only where the text has no ASCII 29. */
 const fnc1Words = /\[(?:FNC1|GS)\]|\{(?:FNC1|GS)\}|<(?:FNC1|GS)>|\(FNC1\)|\u241d/gi;
-/** Spaces and separators about an identifier in brackets: no data has them, so they are only for the eye. */
+/** Spaces and separators around an identifier in brackets: no data has them, so they are only for the reader. */
 const aroundBrackets = new RegExp(`[\\s${fnc1}]*(?<!\\\\)(\\(\\d{2,4}\\))[\\s${fnc1}]*`, 'g');
 
 /**
  * Reads what a scanner or a person gives: AIs in brackets, an element string with FNC1 as ASCII 29, or a Digital Link.
- * A bare number is taken for a GTIN only where the scanner says that the symbol was a plain one (]E0, ]E4, ]I1).
+ * A bare number is read as a GTIN only where the scanner says that the symbol was a plain one (]E0, ]E4, ]I1).
  */
 export function readScan(text: string): Scan {
   const symbol = symbology.exec(text.trim())?.[1];

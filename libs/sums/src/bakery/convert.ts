@@ -44,7 +44,7 @@ function roundedFor(exact: Fraction, places: number | undefined): number {
 /** To 30 significant digits, of a ratio whose decimal never ends. */
 const longDecimal = ({ num, den }: Fraction): string => new Long(num.toString()).div(den.toString()).toFixed();
 const Long = Decimal.clone({ precision: 30, rounding: Decimal.ROUND_HALF_EVEN });
-/** How the one follows from the other, for the sentence. */
+/** How one unit follows from the other, for the sentence. */
 function how(from: Unit, to: Unit, difference: boolean): string {
   if (isTemperature(from) && !difference) return '°C = (°F − 32)/1.8 and K = °C + 273.15, by definition';
   const one = over(partsOf(from).scale, partsOf(to).scale);

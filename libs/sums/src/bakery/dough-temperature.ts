@@ -11,11 +11,11 @@ export const temperatureUnit = z
 export const terms = z.literal([3, 4], { error: '3, or 4 where a preferment goes in' });
 export type Scale = z.output<typeof temperatureUnit>;
 
-/** Wide enough for either unit; `temperatureFault` then holds each to −40…100 °C in the unit that was given. */
+/** Wide enough for either unit; `temperatureFault` then checks each against −40…100 °C in the unit that was given. */
 export const reading = (what: string) => between(`${what}, in the given unit`, -40, 212);
 export const difference = (what: string) => between(`${what}, as a difference in the given unit`, -100, 200);
 
-/** Refuses a temperature outside −40…100 °C once the unit is known, so that °F typed as °C is found. */
+/** Refuses a temperature outside −40…100 °C once the unit is known, so that °F typed as °C is noticed. */
 export function temperatureFault(scale: Scale, temperatures: Readonly<Record<string, number | undefined>>): Refused | null {
   const most = scale === 'degC' ? 100 : 212;
   for (const [field, figure] of Object.entries(temperatures)) {

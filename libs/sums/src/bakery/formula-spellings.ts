@@ -9,7 +9,7 @@ function partsIn(preferment: unknown): unknown {
   return found === undefined || Object.keys(preferment).some((name) => name !== found && name !== 'name') ? preferment : preferment[found];
 }
 
-/** A line with its parts under any of their names; a line that has parts is no flour itself. */
+/** A line with its parts under any of their names; a line that has parts is not flour itself. */
 function lineRead(line: unknown): unknown {
   if (!isFields(line)) return line;
   const { preferment, ...rest } = line;

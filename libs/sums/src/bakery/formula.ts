@@ -36,7 +36,7 @@ export interface ExactLine {
 }
 
 export const partsOf = (line: Ingredient) => (Array.isArray(line.preferment) ? line.preferment : null);
-/** A line that is itself a preferment: no flour on this line counts as written, whatever is inside. */
+/** A line that is itself a preferment: it does not count as flour as written, even if its parts do. */
 export const isPreferment = (line: Ingredient): boolean => line.preferment === true || partsOf(line) !== null;
 
 /** Below this share of the whole, percentages of the flour mean nothing. */
@@ -51,7 +51,7 @@ function flourInside(line: Ingredient): number {
   return parts.reduce((sum, p) => sum + (p.flour && whole > 0 ? (line.grams * p.grams) / whole : 0), 0);
 }
 
-/** Refuses what no baker's percentage can be made of. `total`: the parts of every preferment must be known. */
+/** Refuses formulas that have no baker's percentages. `total`: the parts of every preferment must be known. */
 export function formulaFault(lines: readonly Ingredient[], view: 'as-written' | 'total'): Refused | null {
   for (const [index, line] of lines.entries()) {
     const parts = partsOf(line);

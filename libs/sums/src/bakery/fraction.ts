@@ -20,7 +20,7 @@ export function ratio(num: bigint, den: bigint): Fraction {
   return { num: (num * sign) / common, den: (den * sign) / common };
 }
 
-/** The exact value of a decimal as it is written: 0.1 is one tenth. Throws for what is no finite number. */
+/** The exact value of a decimal as it is written: 0.1 is one tenth. Throws if it is not a finite number. */
 export function fraction(figure: number | string): Fraction {
   const written = new Decimal(figure);
   if (!written.isFinite()) throw new RangeError('a fraction of what is no finite number');

@@ -32,7 +32,7 @@ function fieldsOf(answers: unknown, older: boolean): unknown {
   return Object.fromEntries(answers.map((one: Fields): [string, unknown] => [String(one['question']), one['answer']]));
 }
 
-/** Answers by question whatever the case of its name, as a list in the order asked, or as a list of question and answer; "Yes" for yes. */
+/** Answers by question, its name in either case, as a list in the order asked, or as a list of question and answer; "Yes" for yes. */
 export function alsoReads(raw: Fields): Fields {
   const named = changed(raw, 'edition', yearIn);
   return changed(named, 'answers', (answers) => {

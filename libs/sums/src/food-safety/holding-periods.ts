@@ -26,7 +26,7 @@ export interface OutsideTime {
   readonly stillOutside: boolean;
 }
 
-/** How long, how often and how long at most a profile is outside control. A touch of the limit that lasts no time does not end a period. */
+/** How long, how often and how long at most a profile is outside control. Touching the limit for no time does not end a period. */
 export function timeOutside(profile: Profile, forbidden: Forbidden): OutsideTime {
   const isOutside = (celsius: number) => celsius > forbidden.above && celsius < forbidden.below;
   const last = profile.at(-1);

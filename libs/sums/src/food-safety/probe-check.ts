@@ -8,7 +8,7 @@ import { defineCalculation, standardCaution } from '../calculation.js';
 export const usualProbeTolerance = 1;
 const tolerance = 'tolerance in °C, as a difference';
 
-/** A probe's error in °C, reading less reference, and whether its size is within the tolerance, ends included. Decimal: 0.3 − 0.1 is 0.2. */
+/** A probe's error in °C, reading minus reference, and whether its size is within the tolerance, ends included. Decimal: 0.3 − 0.1 is 0.2. */
 export function probeOffset(
   readCelsius: number,
   referenceCelsius: number,
@@ -18,7 +18,7 @@ export function probeOffset(
   return { offsetCelsius: offset.toNumber(), verdict: offset.abs().lte(toleranceCelsius) ? 'pass' : 'fail' };
 }
 
-/** What the reference rests on. */
+/** Where the reference comes from. */
 export const referenceBasis = z.enum(['pressure', 'altitude', 'melting-ice']);
 
 export const probeCheck = defineCalculation({

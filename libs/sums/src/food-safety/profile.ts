@@ -13,12 +13,12 @@ const echoLimit = 1_000;
 const longestMinutes = 527_040; // 366 days
 const notBelievable = 110;
 
-/** Below this two moments are one: 60 nanoseconds, far under any clock, far over what adding binary fractions loses. */
+/** Two moments closer than this are one: 60 nanoseconds, far less than any clock shows, far more than adding binary fractions loses. */
 export const timeGuard = 1e-9;
 const Exact = Decimal.clone({ precision: 60 });
 
 /**
- * A time-temperature profile. Minutes may stand still (a step: two temperatures at one moment) but not go back.
+ * A time-temperature profile. Minutes may repeat (a step: two temperatures at one moment) but not go back.
  * One pass that stops at the first bad point: a million points, all wrong, must not become a million complaints.
  */
 export function profileSchema(atLeast: number): z.ZodType<Profile> {
@@ -123,7 +123,7 @@ export const isWithin = (duration: Decimal, minutes: number): boolean => duratio
 /** "Less than" does not include its end: 4:00:00 is not less than 4 h. */
 export const isLessThan = (duration: Decimal, minutes: number): boolean => duration.minus(minutes).lt(-timeGuard);
 
-/** What to say of readings that the core of a food cannot show at ordinary pressure. */
+/** What to say about readings that the core of a food cannot show at ordinary pressure. */
 export function beliefCautions(profile: Profile): string[] {
   return temperatureRange(profile).max > notBelievable
     ? [

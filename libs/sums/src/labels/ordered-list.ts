@@ -23,7 +23,7 @@ const hundred = fraction(100);
 const five = fraction(5);
 
 /**
- * Added water as the law counts it: the finished product less all other ingredients, never below zero. EU and GB: may be left out at up to 5 %
+ * Added water as the law counts it: the finished product minus all other ingredients, never below zero. EU and GB: may be left out at up to 5 %
  * (Annex VII part A). US: left out only where none remains (FDA Food Labeling Guide on 21 CFR 101.4, from memory). Null where no water was added.
  */
 export function waterIn(all: readonly Listed[], finishedWeight: Fraction, regime: Regime): WaterFound | null {
@@ -73,7 +73,7 @@ export function mayContainOf(one: ListedPart): Allergen[] {
 
 /**
  * The list in descending order of weight, equal weights by name. `small`: below 2 % of the finished product (EU and GB, Annex VII part A), or not
- * above `usSmall` % (US, 21 CFR 101.4(a)(2)), a share which is judged exactly.
+ * above `usSmall` % (US, 21 CFR 101.4(a)(2)), a share that is judged exactly.
  */
 export function orderedItems(
   all: readonly Listed[],

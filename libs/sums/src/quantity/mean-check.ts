@@ -14,7 +14,7 @@ export interface MeanCheck {
   readonly verdict: 'accept' | 'reject' | 'incomplete';
 }
 
-// Factors printed in Sch. 2 paras 4.5 and 4.6, t(0.995, n − 1)/√n to three decimals; the formula of para 4.1 is what is judged by.
+// Factors printed in Sch. 2 paras 4.5 and 4.6, t(0.995, n − 1)/√n to three decimals; the verdict uses the formula of para 4.1.
 const printedFactors = new Map([
   [20, 0.64],
   [30, 0.503],

@@ -10,7 +10,7 @@ interface Sums {
   readonly low: number;
 }
 
-/** The two one-sided sums at each value, and the places where one is strictly above h; within rounding of it counts as on it. Sums are not set back. */
+/** The two one-sided sums at each value, and the places where one is strictly above h; within rounding of it counts as on it. Sums are not reset. */
 function accumulate(values: readonly number[], target: number, k: number, h: number): { points: Sums[]; signals: SidedSignal[] } {
   const points: Sums[] = [];
   const signals: SidedSignal[] = [];

@@ -35,7 +35,7 @@ describe('ewma-chart', () => {
   });
 
   it('keeps its limits to every digit when lambda is very small', () => {
-    // for a small λ the variance factor at the first point is λ², whatever λ is
+    // for a small λ the variance factor at the first point is λ²
     expect(ewmaChart.calculate({ values: [0], lambda: 1e-12, centre: 0, sigma: 1 })).toMatchObject({
       ok: true,
       value: { points: [{ upper: expect.closeTo(3e-12, 20) }] },

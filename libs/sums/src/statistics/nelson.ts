@@ -52,7 +52,7 @@ const fourOfFive = (history: number): boolean => (history & 1) === 1 && bitsOfFi
 
 /**
  * Signals of the chosen tests, in the order of the points; each is at the point that completes the pattern, and again while it goes on.
- * One pass. Within rounding of a line counts as on it. Tests 5 and 6 ask that the completing point itself is beyond the line. Nelson 1984.
+ * One pass. Within rounding of a line counts as on it. Tests 5 and 6 need the completing point itself to be beyond the line. Nelson 1984.
  */
 export function nelsonSignals(values: readonly number[], centre: number, sigma: number, rules: readonly RuleNumber[]): Signal[] {
   const found: Signal[] = [];

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { numberList } from '../number-list.js';
 
-/** The largest series that is taken: enough for years of readings, small enough to answer at once. */
+/** The largest series that is taken: enough for years of readings, small enough to answer immediately. */
 export const longestSeries = 1_000_000;
 export const farthest = 1e15;
 

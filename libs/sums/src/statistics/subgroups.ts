@@ -77,7 +77,7 @@ export function outsideOf(points: readonly number[], { lower, upper }: { lower: 
   return points.flatMap((point, index) => (point > upper || point < lower ? [index] : []));
 }
 
-/** Range of a few values: the largest less the smallest. */
+/** Range of a few values: the largest minus the smallest. */
 export function rangeOf(values: readonly number[]): number {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const value of values) {

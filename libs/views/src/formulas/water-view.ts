@@ -10,7 +10,7 @@ interface WaterInput {
   readonly request: WaterRequest;
 }
 
-/** How warm the water must be for this formula on this mixer, as it goes out. */
+/** The water temperature for this formula on this mixer, as it goes out. */
 export function waterViewOf({ formula, content, mixer, mixes, request }: WaterInput): Outcome<WaterView> {
   const answer = waterFor({ content, mixes, ...request });
   if (!answer.ok) return answer;

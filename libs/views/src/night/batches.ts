@@ -16,8 +16,8 @@ export interface BatchView {
   readonly loads: readonly string[];
   readonly at: string;
   /**
-   * It left by rule or by exception, with what was found since; something speaks against it; it waits for readings; or it may leave by rule. Released stays
-   * released.
+   * Released by rule or by exception, with what was found since; something speaks against it; it waits for readings; or it is ready to be released by
+   * rule. Released stays released.
    */
   readonly release:
     | { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }

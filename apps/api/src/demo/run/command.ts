@@ -89,9 +89,9 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     weeks: options.weeks,
     withoutLastNight: true,
   });
-  const { told, created, sites } = founded;
+  const { whole, created, sites } = founded;
   say(`  ${founded.entries} records`);
-  const clock = new SettableClock(new Date(told.lastNight[0]?.typedMs ?? systemClock.now().getTime()));
+  const clock = new SettableClock(new Date(whole.lastNight[0]?.typedMs ?? systemClock.now().getTime()));
   const app = await startApp(clock);
   try {
     await app.listen(0, '127.0.0.1');
@@ -99,10 +99,10 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
       new Caller((await app.getUrl()).replace('localhost', '127.0.0.1')),
       clock,
       created.organisation,
-      told.story.person,
+      whole.story.person,
       sites,
     );
-    say(`the night of ${told.story.world.lastDay}, over HTTP`);
+    say(`the night of ${whole.story.world.lastDay}, over HTTP`);
     const entries = await runNight(founded, door, clock, say);
     const requests = door.requests;
     clock.set(new Date(Math.max(clock.now().getTime(), systemClock.now().getTime())));

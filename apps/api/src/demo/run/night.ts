@@ -21,11 +21,11 @@ const nightRows = z.object({
  * @throws where the service did not do what the night needs
  */
 export async function runNight(founded: Founded, door: DoorOverHttp, clock: SettableClock, say: (line: string) => void): Promise<number> {
-  const { told, sites } = founded;
-  const entries = await play(told.lastNight, door, clock);
-  const day = told.story.world.lastDay;
+  const { whole, sites } = founded;
+  const entries = await play(whole.lastNight, door, clock);
+  const day = whole.story.world.lastDay;
   const { rows } = nightRows.parse(await (await door.callerOf('owner')).get(`/sites/${sites.bakehouse}/night?day=${day}`));
-  const [low = '', , again = '', deviation = ''] = told.planted.get('low-core')?.ids ?? [];
+  const [low = '', , again = '', deviation = ''] = whole.planted.get('low-core')?.ids ?? [];
   const read = (id: string) => rows.reading.find((r) => r.id === id);
   must(read(low)?.verdict === 'outside' && read(again)?.verdict === 'within', 'the bloomers’ two cores were not judged as the plan says');
   must(deviation === derivedId(low, 'deviation') && rows.deviation.some((d) => d.id === deviation), 'the low core opened nothing');

@@ -35,11 +35,11 @@ export async function runRecall(lead: Caller, id: string, practice: boolean): Pr
 /** The papers of the case, and the pack that an inspector takes of the last week, as the service makes them, into a folder. Gives their names and sizes. */
 export async function fetchPapers(
   { lead, inspector }: { readonly lead: Caller; readonly inspector: Caller },
-  { sites, told }: Founded,
+  { sites, whole }: Founded,
   recall: string,
   folder: string,
 ): Promise<readonly string[]> {
-  const { lastDay } = told.story.world;
+  const { lastDay } = whole.story.world;
   const week = `from=${daysAfter(lastDay, -6)}&until=${lastDay}`;
   const papers = [
     [lead, 'recall.pdf', `/recalls/${recall}/papers/recall.pdf`, '%PDF-'],

@@ -16,15 +16,15 @@ const entriesOf = <K extends string, V>(of: Readonly<Record<K, V>>): [K, V][] =>
 /** Who is there and may do what: first of all, and without anybody's signature. */
 export function tellPeople(story: Story, day: Day): void {
   let at = day.ms('08:00');
-  const told = () => ({ at: (at += 1000), by: 'owner', where: 'organisation' }) as const;
+  const options = () => ({ at: (at += 1000), by: 'owner', where: 'organisation' }) as const;
   for (const [key, { name, roles }] of entriesOf<PersonKey, { name: string; roles: readonly Role[] }>(people)) {
-    if (key !== 'owner') story.tell('person-joined', {}, { ...told(), id: story.person[key], words: { name } });
+    if (key !== 'owner') story.tell('person-joined', {}, { ...options(), id: story.person[key], words: { name } });
     for (const role of roles)
       if (role !== 'inspector')
         story.tell(
           'role-given',
           { person: story.person[key], role, site: key === 'shop' ? story.world.sites.shop : null, until: null },
-          told(),
+          options(),
         );
   }
 }
@@ -32,33 +32,33 @@ export function tellPeople(story: Story, day: Day): void {
 /** Places, instruments, materials, suppliers and customers, formulas and the plan: signed by the responsible person. */
 export function tellHouse(story: Story, day: Day): void {
   let at = day.ms('08:30');
-  const told = (of: { where: 'organisation' | 'bakehouse' | 'shop' }) => ({ at: (at += 1000), by: 'owner' as const, ...of });
+  const options = (of: { where: 'organisation' | 'bakehouse' | 'shop' }) => ({ at: (at += 1000), by: 'owner' as const, ...of });
   const placeCalled = new Map<string, string>(Object.entries(story.place));
   for (const where of ['bakehouse', 'shop'] as const) {
     for (const [key, [name, type, within]] of placesOf[where]) {
       story.tell(
         'place-in-use',
         { name, type, within: within === null ? null : known(placeCalled, within) },
-        { ...told({ where }), id: story.place[key] },
+        { ...options({ where }), id: story.place[key] },
       );
     }
     for (const [key, [name, type, halfWidth]] of instrumentsOf[where]) {
-      story.tell('instrument-in-use', { name, type, unit: 'degC', halfWidth }, { ...told({ where }), id: story.instrument[key] });
+      story.tell('instrument-in-use', { name, type, unit: 'degC', halfWidth }, { ...options({ where }), id: story.instrument[key] });
     }
   }
   for (const [key, { name, contactName, phone, ...of }] of entriesOf(parties)) {
     story.tell(
       'party-accepted',
       { party: story.party[key], ...of },
-      { ...told({ where: 'organisation' }), words: { name, contactName, phone } },
+      { ...options({ where: 'organisation' }), words: { name, contactName, phone } },
     );
   }
   for (const key of Object.keys(materials) as MaterialKey[])
-    story.tell('specification-accepted', specificationOf(story, key), told({ where: 'organisation' })); // its own keys
+    story.tell('specification-accepted', specificationOf(story, key), options({ where: 'organisation' })); // its own keys
   for (const key of formulaKeys) {
     const { name, type } = formulas[key];
     const payload = { formula: story.formula[key], number: 1, name, type, content: contentOf(key, story) };
-    story.version.set(key, story.tell('formula-approved', payload, { ...told({ where: 'organisation' }), by: 'lead' }));
+    story.version.set(key, story.tell('formula-approved', payload, { ...options({ where: 'organisation' }), by: 'lead' }));
   }
   approvePlan(story, 1, at + 60_000);
 }

@@ -23,13 +23,13 @@ export interface WhiteBaked {
   readonly tins: Batch;
   readonly bloomers: Batch;
   readonly baps: Batch;
-  readonly told: Record<string, string>;
+  readonly entries: Record<string, string>;
 }
 
 /** One dough, three breads: 41,450 g into 20 tins, 12 bloomers and 216 baps, with 1,200 g of old dough and 270 g of scrap. */
 export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): WhiteBaked {
   const { chance } = k.story;
-  const told: Record<string, string> = {};
+  const entries: Record<string, string> = {};
   const make = k.begin('white', '01:50', 'mixer');
   const weighed = k.weigh(make, 'white', '01:55', 'mixer');
   const dough = k.mix(make, 'white', '02:06', 'dough-white', odds);
@@ -50,7 +50,7 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
   const oil = k.stock.current('tinOil');
   if (oil !== null) k.stock.open('tinOil', 'table', oil, k.day.ms('03:01'), k.by);
   for (const run of odds.oilOnAll ? runs : [tins]) k.addOn(run, 'tinOil', oil, null, '03:02');
-  if (odds.seeds === 'no lot') told['seeds'] = k.addOn(bloomers, 'seeds', null, 144, '03:05');
+  if (odds.seeds === 'no lot') entries['seeds'] = k.addOn(bloomers, 'seeds', null, 144, '03:05');
   else
     for (const l of k.stock.take('seeds', 'table', 144, k.day.ms('03:05'), k.by))
       k.addOn(bloomers, 'seeds', l.lot, Number(l.quantity?.figure ?? 0), '03:05');
@@ -60,8 +60,8 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
     k.bake('04:10', '04:40', 'deckOven', 'middleDeck', [225, 30], [tins, 10]),
     k.bake('04:12', '04:42', 'deckOven', 'bottomDeck', [225, 30], [tins, 10]),
   ];
-  if (odds.tinCore === 'typed as 940') told['typed'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: '940' }, '04:41');
-  told['tins'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: odds.tinCore ? '94.0' : chance.tenths(95, 97.5) }, '04:42', {
+  if (odds.tinCore === 'typed as 940') entries['typed'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: '940' }, '04:41');
+  entries['tins'] = k.read('tin-core', 'load', tinLoads[0] ?? '', { celsius: odds.tinCore ? '94.0' : chance.tenths(95, 97.5) }, '04:42', {
     instrument: odds.tinCore ? null : 'p1',
   });
   const bloomerLoad = k.bake('04:44', '05:12', 'deckOven', 'topDeck', [230, 28], [bloomers, 12]);
@@ -70,8 +70,8 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
     k.bake('05:05', '05:16', 'rackOven', null, [205, 11], [baps, 108]),
   ];
   if (odds.bapCore !== 'never taken')
-    told['baps'] = k.read('bap-core', 'load', bapLoads[0] ?? '', { celsius: chance.tenths(93.2, 96) }, '05:02');
-  Object.assign(told, bloomersDone(k, bloomerLoad, odds.lowBloomers ?? false));
+    entries['baps'] = k.read('bap-core', 'load', bapLoads[0] ?? '', { celsius: chance.tenths(93.2, 96) }, '05:02');
+  Object.assign(entries, bloomersDone(k, bloomerLoad, odds.lowBloomers ?? false));
   const batch = {
     tins: k.count('tin', make, tins, tinLoads, 20, 0, '05:18'),
     bloomers: k.count('bloomer', make, bloomers, [bloomerLoad], 12, 0, '05:18'),
@@ -81,19 +81,19 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
   if (odds.bapCore !== 'never taken') k.release(batch.baps, odds.bapsReleased ?? '05:21');
   k.release(batch.bloomers, '05:25');
   carried.shelf.push(batch.tins, batch.bloomers, batch.baps);
-  return { make, weighed, dough, ...batch, told };
+  return { make, weighed, dough, ...batch, entries };
 }
 
 function bloomersDone(k: Kitchen, load: string, isLow: boolean): Record<string, string> {
   if (!isLow) return { bloomers: k.read('bloomer-core', 'load', load, { celsius: k.story.chance.tenths(94.2, 96) }, '05:12') };
   const low = k.read('bloomer-core', 'load', load, { celsius: '87.9' }, '05:12', { instrument: 'second' });
-  const back = k.story.tell('load-stepped', { load, step: 'back-in', minutes: 5 }, k.told('05:13'));
+  const back = k.story.tell('load-stepped', { load, step: 'back-in', minutes: 5 }, k.options('05:13'));
   const action = k.story.tell(
     'corrective-action-taken',
     { deviation: deviationOf(low), type: 'back-in-the-oven' },
-    k.told('05:13', { words: { action: 'five minutes more on the top deck' } }),
+    k.options('05:13', { words: { action: 'five minutes more on the top deck' } }),
   );
-  k.story.tell('load-stepped', { load, step: 'out-again', minutes: null }, k.told('05:18'));
+  k.story.tell('load-stepped', { load, step: 'out-again', minutes: null }, k.options('05:18'));
   const again = k.read('bloomer-core', 'load', load, { celsius: '94.4' }, '05:20', { instrument: 'second' });
   return { low, back, action, bloomers: again };
 }
@@ -163,7 +163,7 @@ export function refreshTub(k: Kitchen, carried: Carried, time: string, kept: num
       keptHow: 'weighed',
       added,
     },
-    k.told(time),
+    k.options(time),
   );
   return carried.leaven;
 }

@@ -12,24 +12,24 @@ const stores = [
 ] as const satisfies readonly (readonly [PlaceKey, string, string, number, number])[];
 
 /** Every store, read twice a day. */
-export function storesRead(k: Kitchen, time: string, but: readonly PlaceKey[] = [], told: Partial<EntryOptions> = {}): string[] {
+export function storesRead(k: Kitchen, time: string, but: readonly PlaceKey[] = [], options: Partial<EntryOptions> = {}): string[] {
   return stores
     .filter(([place]) => !but.includes(place))
     .map(([place, point, sign, least, most]) =>
       k.read(point, 'place', k.placeId(place), { celsius: `${sign}${k.story.chance.tenths(least, most)}` }, time, {
-        ...told,
+        ...options,
         instrument: place === 'dairyFridge' ? 'air' : 'p1',
       }),
     );
 }
 
 /** The day's clean-down at noon. */
-export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], told: Partial<EntryOptions> = {}): string[] {
+export function cleanedDown(k: Kitchen, also: readonly PlaceKey[] = [], options: Partial<EntryOptions> = {}): string[] {
   return (['mixer', 'table', 'bench', 'coldTable', 'stove', ...also] as const).map((place) =>
     k.story.tell(
       'cleaned-down',
       { place: k.placeId(place), type: 'wet', chemical: 'degreaser, then sanitiser', dilution: '1:50', contactSeconds: 300 },
-      k.told('12:00', told),
+      k.options('12:00', options),
     ),
   );
 }
@@ -45,7 +45,7 @@ export function probesChecked(k: Kitchen, probes: readonly ('p1' | 'p2' | 'p3')[
 }
 
 export function probeCheck(k: Kitchen, probe: 'p1' | 'p2' | 'p3', shown: string, time: string): string {
-  return k.story.tell('instrument-checked', iceCheck(k, probe, shown), k.told(time));
+  return k.story.tell('instrument-checked', iceCheck(k, probe, shown), k.options(time));
 }
 
 const iceCheck = (k: Kitchen, probe: 'p1' | 'p2' | 'p3' | 'shopProbe', shown: string): PayloadFor<'instrument-checked'> => ({
@@ -67,7 +67,7 @@ export function weeklyCount(k: Kitchen, but: readonly MaterialKey[] = []): void 
     k.story.tell(
       'lot-counted',
       { lot, place: k.placeId(material === 'butter' ? 'dairyFridge' : 'dryStore'), quantity: g(found) },
-      k.told('13:10'),
+      k.options('13:10'),
     );
   }
 }

@@ -36,7 +36,7 @@ export function tellFirstDay(t: Telling, day: Day): void {
       keptHow: 'estimated',
       added: [{ material: t.story.material.tin, lot: null, quantity: g(4_000), how: 'weighed' }],
     },
-    k.told('10:50', { words: { note: 'dried tins from before these records began' } }),
+    k.options('10:50', { words: { note: 'dried tins from before these records began' } }),
   );
   afternoon(t, k);
 }
@@ -59,7 +59,7 @@ export function tellDay(t: Telling, day: Day): void {
     story.tell(
       'deviation-reported',
       { subjectType: 'place', subject: k.placeId('smallMixer'), class: 'ccp', holds: false },
-      k.told('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }),
+      k.options('14:00', { by: 'lead', words: { what: 'the bowl was not cleaned between the almonds and the treacle' } }),
     );
 }
 

@@ -62,7 +62,7 @@ export function cameIn(
     return { ...lineOf(k, key, lot, of.code === null ? null : `${of.code}${numbers.next()}`, useBy), ...change[key] };
   });
   const payload = { supplier: k.story.party[supplier], noteNumber: `DN ${numbers.next()}`, photo: null, unattended: false, lines };
-  return { delivery: k.story.tell('delivery-received', payload, k.told(time)), lots };
+  return { delivery: k.story.tell('delivery-received', payload, k.options(time)), lots };
 }
 
 export function lineOf(k: Kitchen, key: BoughtKey, lot: string, code: string | null, useBy: string | null): DeliveryLine {
@@ -115,7 +115,7 @@ export function mainsWater(k: Kitchen): void {
         },
       ],
     },
-    k.told('08:50'),
+    k.options('08:50'),
   );
 }
 
@@ -144,7 +144,7 @@ export function almondsIn(k: Kitchen, code: string, grams: number, asWritten: st
         },
       ],
     },
-    k.told('07:05'),
+    k.options('07:05'),
   );
   return lot;
 }

@@ -34,7 +34,7 @@ export class Kitchen {
     private readonly typedAt?: number,
   ) {}
 
-  told(time: string, of: Partial<EntryOptions> = {}): EntryOptions {
+  options(time: string, of: Partial<EntryOptions> = {}): EntryOptions {
     return { at: this.day.ms(time), by: this.by, ...(this.typedAt === undefined ? {} : { typedAt: this.typedAt }), ...of };
   }
 
@@ -44,7 +44,7 @@ export class Kitchen {
     station: PlaceKey,
     of: Partial<EntryOptions> & { bakeDay?: string; plan?: string; grams?: number } = {},
   ): string {
-    const { bakeDay = this.day.date, plan = this.story.plan, grams, ...told } = of;
+    const { bakeDay = this.day.date, plan = this.story.plan, grams, ...options } = of;
     const all = formulas[formula].lines.reduce((sum, [, each]) => sum + each, 0);
     return this.story.tell(
       'make-begun',
@@ -55,7 +55,7 @@ export class Kitchen {
         bakeDay,
         plannedMg: (grams ?? all) * 1000,
       },
-      this.told(time, told),
+      this.options(time, options),
     );
   }
 
@@ -71,7 +71,7 @@ export class Kitchen {
   }
 
   weighed(make: string, lines: readonly Line[], time: string, of: Partial<EntryOptions> = {}): string {
-    return this.story.tell('weighed-in', { make, lines: [...lines] }, this.told(time, of));
+    return this.story.tell('weighed-in', { make, lines: [...lines] }, this.options(time, of));
   }
 
   line(material: MaterialKey, lot: string | null, grams: number, of: Partial<Pick<Line, 'how' | 'type'>> = {}): Line {
@@ -99,7 +99,7 @@ export class Kitchen {
     this.story.tell(
       'mixed',
       { make, minutesSlow: slow, minutesFast: of.fast ?? fast, water: t(water), flour: t(flour), room: t(room), dough: t(dough) },
-      this.told(time),
+      this.options(time),
     );
     return this.read(point, 'make', make, { celsius: dough.toFixed(1) }, time);
   }
@@ -112,7 +112,7 @@ export class Kitchen {
     time: string,
     of: Partial<EntryOptions> & { instrument?: InstrumentKey | 'second' | null; seconds?: number; plan?: string } = {},
   ): string {
-    const { instrument: named = 'p1', seconds = null, plan, ...told } = of;
+    const { instrument: named = 'p1', seconds = null, plan, ...options } = of;
     const instrument = named === 'second' ? this.story.secondProbe : named;
     const { measured, parameter }: PointData = points[key];
     const isTemperature = 'celsius' in value;
@@ -129,7 +129,7 @@ export class Kitchen {
         yes: 'yes' in value ? value.yes : null,
         seconds,
       },
-      this.told(time, told),
+      this.options(time, options),
     );
   }
 
@@ -151,7 +151,7 @@ export class Kitchen {
     const id = this.story.tell(
       'divided',
       { make, quantity: null, runs: given, oldDough: oldDough === 0 ? null : g(oldDough), scrap: scrap === 0 ? null : g(scrap) },
-      this.told(time),
+      this.options(time),
     );
     return { runs: given.map((r) => r.run), oldDough: derivedId(id, 'old dough') };
   }
@@ -166,7 +166,7 @@ export class Kitchen {
     return this.story.tell(
       'stage-passed',
       { subjects: subjects.map(([type, id]) => ({ type, id })), place: place && this.story.place[place], step, way },
-      this.told(time),
+      this.options(time),
     );
   }
 
@@ -180,7 +180,7 @@ export class Kitchen {
         afterOven: false,
         lines: [{ material: this.story.material[material], lot, quantity, how: grams === null ? 'estimated' : 'weighed' }],
       },
-      this.told(time),
+      this.options(time),
     );
   }
 
@@ -204,9 +204,9 @@ export class Kitchen {
         minutes: setting[1],
         lines: lines.map(([run, pieces]) => ({ run, pieces })),
       },
-      this.told(time),
+      this.options(time),
     );
-    this.story.tell('load-stepped', { load, step: 'out', minutes: null }, this.told(out));
+    this.story.tell('load-stepped', { load, step: 'out', minutes: null }, this.options(out));
     return load;
   }
 
@@ -225,12 +225,16 @@ export class Kitchen {
     const code = `${proposedCode(bakedOn, this.story.material[product])}${mark}`;
     const dateType = product === 'slice' || product === 'roll' ? 'use-by' : 'best-before';
     const dates = proposedDates(bakedOn, { lifeDays: materials[product].lifeDays, dateType });
-    const id = this.story.tell('batch-counted-out', { run, loads: [...loads], pieces, rejects, code, bakedOn, ...dates }, this.told(time));
+    const id = this.story.tell(
+      'batch-counted-out',
+      { run, loads: [...loads], pieces, rejects, code, bakedOn, ...dates },
+      this.options(time),
+    );
     return { id, run, make, product, pieces, code, loads, left: pieces };
   }
 
   release(batch: Batch, time: string): string {
-    return this.story.tell('released-by-rule', { batch: batch.id }, this.told(time));
+    return this.story.tell('released-by-rule', { batch: batch.id }, this.options(time));
   }
   placeId(key: PlaceKey | ShopPlaceKey): string {
     return this.story.place[key];

@@ -38,7 +38,7 @@ export function vanOut(
   carried: Carried,
   odds: { readonly tarts?: 'all to the school'; readonly tartletsEach: number },
 ): Map<PartyKey, string> {
-  const told = new Map<PartyKey, string>();
+  const entries = new Map<PartyKey, string>();
   for (const [customer, time, channel] of drops) {
     if (customer === 'school' && !k.day.isSchoolDay) continue;
     const wanted = {
@@ -48,16 +48,16 @@ export function vanOut(
     };
     const lines = Object.entries(wanted).flatMap(([product, count]) => lineOf(k, carried, product as MaterialKey, count, time)); // the orders' own keys
     if (lines.length === 0) continue;
-    told.set(
+    entries.set(
       customer,
       k.story.tell(
         'sent-out',
         { channel, customer: k.story.party[customer], unattended: customer === 'cafeEarly', until: null, lines },
-        k.told(time, { doneBy: 'van' }),
+        k.options(time, { doneBy: 'van' }),
       ),
     );
   }
-  return told;
+  return entries;
 }
 
 const isCafe = (customer: PartyKey): boolean => cafes.some((c) => c === customer);
@@ -94,7 +94,7 @@ export function send(k: Kitchen, batch: Batch, channel: Channel, customer: Party
       until: null,
       lines: [{ lots: [batch.id], quantity: pieces(count), how: 'counted' }],
     },
-    k.told(time),
+    k.options(time),
   );
 }
 
@@ -105,12 +105,12 @@ export function counterDay(k: Kitchen, carried: Carried, of: { readonly tartlets
     const [batch] = onShelf(carried, product);
     const count = product === 'tartlet' ? of.tartlets : (batch?.left ?? 0);
     if (!batch || count === 0) continue;
-    story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: count }, k.told(product === 'tart' ? '07:30' : '06:50'));
+    story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: count }, k.options(product === 'tart' ? '07:30' : '06:50'));
     const left =
       product === 'tartlet' || product === 'tart'
         ? 0
         : Math.min(count, product === 'bap' ? story.chance.whole(4, 14) : story.chance.whole(1, 3));
-    story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: left }, k.told('16:00'));
+    story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: left }, k.options('16:00'));
     if (count > left) send(k, batch, 'counter', null, count - left, '16:02');
     leftOver(k, carried, batch, left);
   }
@@ -123,8 +123,8 @@ function sliceDay(k: Kitchen, batch: Batch): void {
   const count = isToday ? Math.max(0, batch.left - 32) : batch.left;
   if (count === 0) return;
   const at = isToday ? '11:00' : '06:52';
-  k.story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: count }, k.told(at));
-  k.story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: 0 }, k.told('16:01'));
+  k.story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: count }, k.options(at));
+  k.story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: 0 }, k.options('16:01'));
   send(k, batch, 'counter', null, count, '16:03');
 }
 
@@ -148,7 +148,7 @@ export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonl
   carried.crumb.lot = k.story.tell(
     'vessel-topped-up',
     { vessel: k.placeId('crumbBin'), material: k.story.material.crumb, kept: g(Math.max(0, kept)), keptHow: 'estimated', added },
-    k.told(time),
+    k.options(time),
   );
   for (const [batch, count] of from) {
     batch.left -= count;
@@ -160,22 +160,22 @@ export function topUpCrumb(k: Kitchen, carried: Carried, from: readonly (readonl
 /** Harbour Steps: what came with the van stands on its counter; baguettes are baked off there. */
 export function shopDay(k: Kitchen, carried: Carried): void {
   const { story } = k;
-  const told = (time: string) => ({ at: k.day.ms(time), by: 'shop', where: 'shop' }) as const;
+  const options = (time: string) => ({ at: k.day.ms(time), by: 'shop', where: 'shop' }) as const;
   const fridge = (time: string, key: 'fridge-air' | 'freezer-air', place: 'shopFridge' | 'shopFreezer', figure: string) =>
-    k.read(key, 'place', k.placeId(place), { celsius: figure }, time, { ...told(time), instrument: 'shopProbe' });
+    k.read(key, 'place', k.placeId(place), { celsius: figure }, time, { ...options(time), instrument: 'shopProbe' });
   fridge('07:32', 'fridge-air', 'shopFridge', story.chance.tenths(2.4, 4.2));
   fridge('07:33', 'freezer-air', 'shopFreezer', `-${story.chance.tenths(18.6, 21)}`);
   for (const product of ['tin', 'bloomer', 'bap', 'loaf', 'roll'] as const) {
     const [batch] = onShelf(carried, product);
     if (batch?.code.startsWith(todaysMark(k)))
-      story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: orders.ownShop?.[product] ?? null }, told('07:35'));
+      story.tell('put-on-counter', { lot: batch.id, way: 'on', pieces: orders.ownShop?.[product] ?? null }, options('07:35'));
     if (batch?.code.startsWith(todaysMark(k)))
-      story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: story.chance.whole(0, 2) }, told('17:00'));
+      story.tell('put-on-counter', { lot: batch.id, way: 'off', pieces: story.chance.whole(0, 2) }, options('17:00'));
   }
   fridge('17:05', 'fridge-air', 'shopFridge', story.chance.tenths(2.6, 4.4));
   story.tell(
     'cleaned-down',
     { place: k.placeId('shopCounter'), type: 'wet', chemical: 'sanitiser', dilution: '1:50', contactSeconds: 300 },
-    told('17:20'),
+    options('17:20'),
   );
 }

@@ -33,7 +33,7 @@ export function cleanAfterAlmonds(k: Kitchen): string[] {
         dilution: '1:50',
         contactSeconds: 300,
       },
-      k.told(time),
+      k.options(time),
     );
   return [
     clean('smallMixer', '03:04'),
@@ -101,7 +101,7 @@ export function custardSlices(k: Kitchen, carried: Carried): Batch {
   const make = k.begin('custard', '04:45', 'stove');
   k.weigh(make, 'custard', '04:50', 'stove');
   k.read('custard-cook', 'make', make, { celsius: k.story.chance.tenths(95.8, 97.4) }, '05:34', { instrument: 'second', seconds: 90 });
-  k.story.tell('make-ended', { make, quantity: g(8_796), how: 'weighed' }, k.told('05:50'));
+  k.story.tell('make-ended', { make, quantity: g(8_796), how: 'weighed' }, k.options('05:50'));
   k.pass('cool', 'in', 'chiller', '06:00', ['make', make]);
   k.pass('cool', 'out', 'chiller', '07:20', ['make', make]);
   k.read('custard-cool', 'make', make, { minutes: k.story.chance.whole(66, 82) }, '07:21');
@@ -114,7 +114,7 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
     const make = k.begin('custard', tray === 'A' ? '04:45' : '04:46', 'stove', { grams: 4_488 });
     k.weigh(make, 'custard', tray === 'A' ? '04:50' : '04:51', 'stove', {}, 0.5);
     k.read('custard-cook', 'make', make, { celsius: '96.8' }, '05:34', { instrument: 'second', seconds: 90 });
-    k.story.tell('make-ended', { make, quantity: g(tray === 'A' ? 4_400 : 4_396), how: 'weighed' }, k.told('05:50'));
+    k.story.tell('make-ended', { make, quantity: g(tray === 'A' ? 4_400 : 4_396), how: 'weighed' }, k.options('05:50'));
     k.pass('cool', 'in', 'chiller', '06:05', ['make', make]);
     return make;
   });
@@ -125,17 +125,17 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
   const slow = k.read('custard-cool', 'make', b, { minutes: 140 }, '08:26', {
     words: { note: 'tray B was under a lid: 14.6 °C at 07:35' },
   });
-  const told = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
+  const options = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
   k.story.tell(
     'disposition-decided',
     { deviation: deviationOf(slow), lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: null },
-    k.told('08:40', told),
+    k.options('08:40', options),
   );
   const destroyed = k.stock.wasted(b, 4_396, k.day.ms('08:45'), k.by);
   k.story.tell(
     'deviation-closed',
     { deviation: deviationOf(slow) },
-    k.told('15:10', { by: 'owner', words: { review: 'no lids in the chiller; the card on its door says so' } }),
+    k.options('15:10', { by: 'owner', words: { review: 'no lids in the chiller; the card on its door says so' } }),
   );
   return { slow, destroyed, batch: filled(k, carried, [[a, 4_320]], 36, a, 80) };
 }

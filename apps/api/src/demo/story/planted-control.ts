@@ -9,7 +9,7 @@ type Reported = PayloadFor<'deviation-reported'>;
 
 /** Reviewed, signed and closed. */
 export function closed(k: Kitchen, deviation: string, time: string, review: string, by: 'owner' | 'lead' = 'owner'): string {
-  return k.story.tell('deviation-closed', { deviation }, k.told(time, { by, words: { review } }));
+  return k.story.tell('deviation-closed', { deviation }, k.options(time, { by, words: { review } }));
 }
 
 function answered(
@@ -19,7 +19,7 @@ function answered(
   action: string,
   time: string,
 ): string {
-  return k.story.tell('corrective-action-taken', { deviation, type }, k.told(time, { words: { action } }));
+  return k.story.tell('corrective-action-taken', { deviation, type }, k.options(time, { words: { action } }));
 }
 
 export function deviationReported(
@@ -31,7 +31,7 @@ export function deviationReported(
   time: string,
   by = k.by,
 ): string {
-  return k.story.tell('deviation-reported', { subjectType, subject, class: cls, holds: false }, k.told(time, { by, words: { what } }));
+  return k.story.tell('deviation-reported', { subjectType, subject, class: cls, holds: false }, k.options(time, { by, words: { what } }));
 }
 
 /** The retarder's door does not close: 9.1 °C in the evening, dough inside. */
@@ -52,7 +52,7 @@ export function warmFridge(k: Kitchen): void {
   const gap = k.story.tell(
     'reading-not-taken',
     { subjectType: 'place', subject: fridge, point: k.story.point('fridge-air'), answer: 'not-known' },
-    k.told('05:30', { words: { note: 'the logger stopped at 22:40' } }),
+    k.options('05:30', { words: { note: 'the logger stopped at 22:40' } }),
   );
   const warm = k.read('fridge-air', 'place', fridge, { celsius: '9.2' }, '05:33', { instrument: 'air' });
   answered(k, deviationOf(warm), 'set-aside', 'opened milk and yolk thrown away, the rest into the meat fridge', '05:40');
@@ -93,7 +93,7 @@ export function probeOff(k: Kitchen): void {
   const out = story.tell(
     'instrument-out-of-use',
     { instrument: story.instrument.p2 },
-    k.told('08:00', { by: 'owner', words: { note: 'P3 instead from now on' } }),
+    k.options('08:00', { by: 'owner', words: { note: 'P3 instead from now on' } }),
   );
   closed(k, deviationOf(off), '15:10', 'readings of P2 since its last good check are listed; none was within 2.6 °C of its limit');
   story.secondProbe = 'p3';
@@ -142,7 +142,7 @@ export function ownReview(k: Kitchen): void {
   k.story.tell(
     'corrective-action-taken',
     { deviation: broken, type: 'other' },
-    k.told('08:30', { by: 'owner', words: { action: 'swept, vacuumed, bench washed, everything within two metres thrown away' } }),
+    k.options('08:30', { by: 'owner', words: { action: 'swept, vacuumed, bench washed, everything within two metres thrown away' } }),
   );
   const review = closed(k, broken, '08:45', 'all pieces of the jar found and put together');
   k.story.plant('own-review', 'The owner found it, answered it and closed it: the record says that it was her own review', k.day.date, [
@@ -159,16 +159,16 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   const missed = story.tell(
     'reading-not-taken',
     { subjectType: 'load', subject: load, point: story.point('bap-core'), answer: 'not-done' },
-    k.told('14:30', { by: 'lead' }),
+    k.options('14:30', { by: 'lead' }),
   );
-  const released = story.tell('released-by-exception', { batch: baps.id }, k.told('14:40', { by: 'lead', words: why }));
+  const released = story.tell('released-by-exception', { batch: baps.id }, k.options('14:40', { by: 'lead', words: why }));
   const departures = story.departuresOf(baps.id, k.day.ms('14:00'));
   const opened = [deviationOf(missed), ...departures.map((d) => d.deviation)];
   for (const [i, deviation] of opened.entries()) {
     story.tell(
       'disposition-decided',
       { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
-      k.told(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }),
+      k.options(`14:${45 + i}`, { by: 'lead', words: { note: 'eaten, or still to be sold' } }),
     );
   }
   for (const deviation of opened) closed(k, deviation, '15:20', 'the core comes before the label from now on');

@@ -29,19 +29,19 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
         { ...unnamed, lot: egg, material: story.material.egg, quantity: g(3_000), asWritten: '3 × 1 kg, porch no. 2', temperature: null },
       ],
     },
-    k.told('05:58', { words: { note: 'nobody rang; found at the door' } }),
+    k.options('05:58', { words: { note: 'nobody rang; found at the door' } }),
   );
-  const named = story.tell('lot-identified', { lot: egg, code: 'E7731', same: null, delivery }, k.told('09:15', { by: 'lead' }));
+  const named = story.tell('lot-identified', { lot: egg, code: 'E7731', same: null, delivery }, k.options('09:15', { by: 'lead' }));
   const refused = story.tell(
     'receipt-decided',
     { lot: cream, decision: 'refused' },
-    k.told('07:40', { by: 'lead', words: { note: 'too warm between the packs' } }),
+    k.options('07:40', { by: 'lead', words: { note: 'too warm between the packs' } }),
   );
   const deviation = deviationOf(derivedId(delivery, `reading ${cream}`));
   story.tell(
     'disposition-decided',
     { deviation, lot: null, disposition: 'returned-to-supplier', covers: 'this-alone', quantity: null },
-    k.told('11:00', { by: 'lead', words: { note: 'back with the van' } }),
+    k.options('11:00', { by: 'lead', words: { note: 'back with the van' } }),
   );
   story.tell(
     'sent-out',
@@ -52,9 +52,9 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
       until: null,
       lines: [{ lots: [cream], quantity: g(2_000), how: 'label' }],
     },
-    k.told('11:05'),
+    k.options('11:05'),
   );
-  story.tell('deviation-closed', { deviation }, k.told('15:00', { by: 'owner', words: { review: 'the dairy will ring the bell' } }));
+  story.tell('deviation-closed', { deviation }, k.options('15:00', { by: 'owner', words: { review: 'the dairy will ring the bell' } }));
   k.stock.received('egg', egg, 2_460);
   story.plant('warm-cream', 'Cream at 9.4 °C between the packs, found in the porch, refused', day.date, [delivery, cream, refused]);
   story.plant('unknown-then-named', 'Egg used from the porch before anybody had its code; named E7731 from the note at 09:15', day.date, [
@@ -89,11 +89,11 @@ export function kilogramsForPounds(k: Kitchen, numbers: Numbers): void {
     unattended: false,
     lines: [{ ...lineOf(k, 'malt', lot, code, null), quantity: { figure: '55', unit }, asWritten: '55 lb' }],
   });
-  const wrong = story.tell('delivery-received', payload('kg'), k.told('09:40'));
+  const wrong = story.tell('delivery-received', payload('kg'), k.options('09:40'));
   const right = story.tell(
     'delivery-received',
     payload('lb'),
-    k.told('11:45', { corrects: wrong, words: { reason: 'the note says pounds, not kilograms' } }),
+    k.options('11:45', { corrects: wrong, words: { reason: 'the note says pounds, not kilograms' } }),
   );
   k.stock.received('malt', lot, 24_948);
   story.plant('kg-for-lb', '55 lb of malt flour typed as 55 kg, then corrected', day.date, [wrong, right, lot]);
@@ -111,7 +111,7 @@ export function bagOfRye(k: Kitchen): void {
       unattended: false,
       lines: [{ ...lineOf(k, 'rye', lot, 'Q-bag', null), quantity: g(2_000), asWritten: '2 kg bag' }],
     },
-    k.told('10:30'),
+    k.options('10:30'),
   );
   k.stock.receivedFirst('rye', lot, 2_000, true);
 }
@@ -122,7 +122,7 @@ export function bagOfRyeCounted(k: Kitchen): void {
   const counted = k.story.tell(
     'lot-counted',
     { lot, place: k.placeId('dryStore'), quantity: g(0) },
-    k.told('13:12', { words: { note: 'the bag is empty; it held more than it said' } }),
+    k.options('13:12', { words: { note: 'the bag is empty; it held more than it said' } }),
   );
   k.stock.drop('rye', lot);
   k.story.plant('negative-balance', '2,180 g of rye out of a bag of 2,000 g: 180 g below zero, closed by a count', k.day.date, [
@@ -143,7 +143,7 @@ export function oneSack(k: Kitchen, numbers: Numbers): void {
       unattended: false,
       lines: [{ ...lineOf(k, 'white', lot, `HM${numbers.next()}`, null), quantity: g(25_120), asWritten: '1 × 25 kg, weighed' }],
     },
-    k.told('09:12'),
+    k.options('09:12'),
   );
   k.stock.receivedFirst('white', lot, 25_120);
 }
@@ -155,7 +155,7 @@ export function tooMuchJam(k: Kitchen): void {
   const [received, left] = [k.stock.receivedOfCurrent('jam'), k.stock.leftOfCurrent('jam')];
   const found = Math.round(received * 1.12 - (received - left));
   k.stock.counted('jam', found);
-  const counted = k.story.tell('lot-counted', { lot, place: k.placeId('dryStore'), quantity: g(found) }, k.told('13:20'));
+  const counted = k.story.tell('lot-counted', { lot, place: k.placeId('dryStore'), quantity: g(found) }, k.options('13:20'));
   k.story.plant('112-percent', 'Used and counted jam come to 112 % of what was received: two pails, one label', k.day.date, [lot, counted]);
 }
 
@@ -174,14 +174,14 @@ export function returnsInCrumb(k: Kitchen, carried: Carried, topUp: (from: Carri
       how: 'counted',
       disposition: 'on-hand',
     },
-    k.told('08:10', { doneBy: 'van' }),
+    k.options('08:10', { doneBy: 'van' }),
   );
   tins.left += 2;
   const crumb = topUp(tins, 2);
   const noted = k.story.tell(
     'deviation-reported',
     { subjectType: 'lot', subject: crumb, class: 'oprp', holds: false },
-    k.told('17:10', {
+    k.options('17:10', {
       by: 'lead',
       words: { what: 'two tins that came back from a café are in the crumb bin; only our own unsold bread may be' },
     }),
@@ -189,7 +189,7 @@ export function returnsInCrumb(k: Kitchen, carried: Carried, topUp: (from: Carri
   k.story.tell(
     'deviation-closed',
     { deviation: noted },
-    k.told('17:30', { by: 'owner', words: { review: 'told everybody; a lidded box for returns by the back door' } }),
+    k.options('17:30', { by: 'owner', words: { review: 'told everybody; a lidded box for returns by the back door' } }),
   );
   k.story.plant('returns-in-crumb', 'Tins that came back from a café were rubbed into the crumb', k.day.date, [back, crumb, noted]);
 }

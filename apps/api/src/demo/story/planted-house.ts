@@ -25,18 +25,18 @@ export function plantWhite(k: Kitchen, carried: Carried, white: WhiteBaked, agen
     );
   if (ago === 0)
     story.plant('low-core', 'Bloomers at 87.9 °C, five minutes back in the oven, 94.4 °C', date, [
-      white.told['low'] ?? '',
-      white.told['back'] ?? '',
-      white.told['bloomers'] ?? '',
-      deviationOf(white.told['low'] ?? ''),
+      white.entries['low'] ?? '',
+      white.entries['back'] ?? '',
+      white.entries['bloomers'] ?? '',
+      deviationOf(white.entries['low'] ?? ''),
     ]);
   if (ago === 3) {
     story.plant('core-940', 'A core typed as 940 °C: recorded as not believable, asked again', date, [
-      white.told['typed'] ?? '',
-      white.told['tins'] ?? '',
+      white.entries['typed'] ?? '',
+      white.entries['tins'] ?? '',
     ]);
     story.plant('no-lot-at-all', 'Seeds out of a bag without a label: a placeholder stands for the lot', date, [
-      white.told['seeds'] ?? '',
+      white.entries['seeds'] ?? '',
       white.bloomers.run,
     ]);
   }
@@ -46,21 +46,21 @@ export function plantWhite(k: Kitchen, carried: Carried, white: WhiteBaked, agen
 
 function oldLabels(k: Kitchen, { baps, make }: WhiteBaked): void {
   const { story } = k;
-  const told = { by: 'lead' } as const;
+  const options = { by: 'lead' } as const;
   const wrong = story.tell(
     'deviation-reported',
     { subjectType: 'batch', subject: baps.id, class: 'ccp', holds: true },
-    k.told('05:30', { ...told, words: { what: '48 packs carry the old label: the tin oil has soya in it since tonight' } }),
+    k.options('05:30', { ...options, words: { what: '48 packs carry the old label: the tin oil has soya in it since tonight' } }),
   );
   story.tell(
     'corrective-action-taken',
     { deviation: wrong, type: 'other' },
-    k.told('05:38', { ...told, words: { action: '48 labels off, 48 new ones on; counted by two' } }),
+    k.options('05:38', { ...options, words: { action: '48 labels off, 48 new ones on; counted by two' } }),
   );
   story.tell(
     'disposition-decided',
     { deviation: wrong, lot: null, disposition: 'accepted-after-correction', covers: 'what-came-of-it', quantity: null },
-    k.told('05:41', { ...told, words: { note: '48 in, 48 out' } }),
+    k.options('05:41', { ...options, words: { note: '48 in, 48 out' } }),
   );
   closed(k, wrong, '15:00', 'labels are printed from what is open at the table from now on');
   story.plant('old-labels', '48 packs labelled before the tin oil with soya was opened: relabelled, 48 in and 48 out', k.day.date, [
@@ -79,13 +79,13 @@ function typedTwice(k: Kitchen, { make, weighed }: WhiteBaked): void {
   const clean = story.tell(
     'cleaned-down',
     { place: k.placeId('table'), type: 'dry', chemical: null, dilution: null, contactSeconds: null },
-    k.told('03:50', { again: true }),
+    k.options('03:50', { again: true }),
   );
   const twice = k.weighed(make, [k.line('salt', k.stock.current('salt'), 450)], '02:00');
   const back = story.tell(
     'entry-withdrawn',
     {},
-    k.told('02:20', { corrects: twice, words: { reason: 'typed twice: the first had gone through' } }),
+    k.options('02:20', { corrects: twice, words: { reason: 'typed twice: the first had gone through' } }),
   );
   story.plant('double-entry', 'Typed again after a lost reply and taken back; sent again by the tablet and recorded once', k.day.date, [
     weighed,
@@ -98,8 +98,8 @@ function typedTwice(k: Kitchen, { make, weighed }: WhiteBaked): void {
 
 /** Nine records typed when there was time again, on a tablet whose clock is fourteen minutes fast. */
 export function catchUp(k: Kitchen): void {
-  const told = { about: true, typedAt: k.day.ms('14:30'), clockErrorMs: 14 * 60_000 };
-  const ids = [...storesRead(k, '11:45', [], told), ...cleanedDown(k, [], told)];
+  const options = { about: true, typedAt: k.day.ms('14:30'), clockErrorMs: 14 * 60_000 };
+  const ids = [...storesRead(k, '11:45', [], options), ...cleanedDown(k, [], options)];
   k.story.plant(
     'catch-up',
     'Nine records caught up at half past two, “about” noon, on a tablet whose clock was 14 minutes fast',
@@ -136,7 +136,7 @@ export function roundShort(k: Kitchen, baps: Batch, sent: string): void {
   const counted = k.story.tell(
     'lot-counted',
     { lot: baps.id, place: k.placeId('counter'), quantity: { figure: '0', unit: 'piece' } },
-    k.told('16:45'),
+    k.options('16:45'),
   );
   closed(k, short, '17:00', 'nobody found them; the van is counted out loud from now on');
   k.story.plant('round-short', 'Six baps of 216 that nobody can find: a crate came short', k.day.date, [sent, short, counted, baps.id]);
@@ -155,7 +155,7 @@ export function frictionFound(k: Kitchen, carried: Carried): void {
   k.story.tell(
     'corrective-action-taken',
     { deviation: found, type: 'repaired' },
-    k.told('16:30', { by: 'lead', words: { action: 'bearing greased' } }),
+    k.options('16:30', { by: 'lead', words: { action: 'bearing greased' } }),
   );
   for (const reading of carried.tooWarm) closed(k, deviationOf(reading), '16:40', 'the mixer’s bearing', 'owner');
   closed(k, found, '16:45', 'back at a factor of 14 the next night');
@@ -181,7 +181,7 @@ export function almonds(k: Kitchen, comesIn: (k: Kitchen, code: string, grams: n
   k.story.tell(
     'sent-out',
     { channel: 'sample', customer: null, unattended: false, until: null, lines: [{ lots: [lot], quantity: g(50), how: 'weighed' }] },
-    k.told('08:00', { words: { note: 'to the laboratory' } }),
+    k.options('08:00', { words: { note: 'to the laboratory' } }),
   );
 }
 
@@ -189,11 +189,11 @@ export function almonds(k: Kitchen, comesIn: (k: Kitchen, code: string, grams: n
 export function theCall(k: Kitchen, stock: Stock): void {
   const lot = stock.current('almond');
   if (lot === null) return;
-  const counted = k.story.tell('lot-counted', { lot, place: k.placeId('dryStore'), quantity: g(5_360) }, k.told('07:12'));
+  const counted = k.story.tell('lot-counted', { lot, place: k.placeId('dryStore'), quantity: g(5_360) }, k.options('07:12'));
   const call = k.story.tell(
     'deviation-reported',
     { subjectType: 'lot', subject: lot, class: 'ccp', holds: true },
-    k.told('07:30', {
+    k.options('07:30', {
       by: 'owner',
       words: {
         what: 'Ninefold rang: ground almond A77 may hold Salmonella. They write in the course of the morning. Nobody has answered yet.',

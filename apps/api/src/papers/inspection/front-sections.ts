@@ -16,7 +16,7 @@ export function frontSection(pack: Pack): Content[] {
     { text: `${view.business}, ${site.name}: ${periodText(pack)}`, style: 'subtitle' },
     facts(
       [
-        ['Period', `${periodText(pack)}; a day begins at ${site.dayStarts}, time zone ${site.zone}. Every time shows its offset from UTC.`],
+        ['Period', `${periodText(pack)}; a day begins at ${site.dayStarts}, and times are site time, ${site.zone}`],
         ['Printed', `${timeOf(pack, pack.printedAt)}${printedBy === null ? '' : ` for ${printedBy}`}`],
         ['Plan in force', view.plans.map((p) => `${p.name}, version ${p.number}`).join('; ') || 'NONE'],
         ['Deviations', `${n.deviations}, of which ${n.stillOpen} still open; ${n.openFromBefore} open from before the period`],

@@ -38,6 +38,10 @@ export function paperDepartures(rows: readonly DepartureRow[], traced: readonly 
 const knownSum = (list: readonly (number | null)[]): number | null =>
   list.reduce<number | null>((sum, n) => (n === null ? sum : (sum ?? 0) + n), null);
 
+interface SitesTraced {
+  readonly trace: { readonly lots: readonly Pick<Lot, 'site'>[] };
+}
+
 export type Lot = RecallView['trace']['lots'][number];
 
 /** How far the food has gone, by the records: still in the house, with customers, or with consumers. */
@@ -69,6 +73,13 @@ export function datesText(detail: Pick<LotDetail, 'bestBefore' | 'useBy'> | unde
 
 /** Times are those of the site where it happened. */
 export const timeAt = (paper: CasePaper, site: string, at: string): string => wallTime(at, paper.clockOf(site).zone);
+
+/** The zone of the times on the paper, and the zone of each site that has another. */
+export function zoneText({ zone, clockOf, recall }: Pick<CasePaper, 'zone' | 'clockOf'> & { readonly recall: SitesTraced }): string {
+  const others = [...new Set(recall.trace.lots.map((l) => l.site))].sort().filter((site) => clockOf(site).zone !== zone);
+  return [zone, ...others.map((site) => `${clockOf(site).zone} at ${site}`)].join('; ');
+}
+
 export const shortId = (id: string): string => id.slice(-12);
 
 export const practiceText = 'PRACTICE. NOT A REAL RECALL. Do not act on this paper.';

@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
-import { limitText, phrase, type Measure } from '@bakehouse/records';
+import { limitText, phrase, type BalanceCause, type Measure } from '@bakehouse/records';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
@@ -169,7 +169,7 @@ const unaccounted = (b: Trace['doesNotAddUp'][number]['balance']): string =>
     : b.unaccounted < 0
       ? `${measured(b.measure, -b.unaccounted)} in excess`
       : measured(b.measure, b.unaccounted);
-const causeText = (cause: string): string => (cause === 'not-known' ? 'amount not known' : inShort('how', cause));
+const causeText = (cause: BalanceCause): string => (cause === 'not-known' ? 'amount not known' : inShort('how', cause));
 
 export function scopeSection(paper: CasePaper): Content[] {
   const { trace } = paper.recall;

@@ -16,7 +16,7 @@ import {
   strong,
   table,
 } from '../layout/index.js';
-import { codeText, datesText, howFar, shortId, sureText, timeAt, type CasePaper, type Lot, type Reached } from './case-paper.js';
+import { codeText, datesText, howFar, shortId, sureText, timeAt, zoneText, type CasePaper, type Lot, type Reached } from './case-paper.js';
 
 const titles: Readonly<Record<Reached, string>> = {
   consumers: 'URGENT: FOOD RECALL',
@@ -60,6 +60,7 @@ export function notice(paper: CasePaper): Content[] {
         'How it was found',
         `${recall.said ?? 'not written down'}. Case opened ${wallTime(recall.openedAt, zone)} by ${paper.openedBy ?? 'somebody whose name is withheld'}; case ${shortId(recall.id)}.`,
       ],
+      ['Times', `Site time: ${zoneText(paper)}`],
     ]),
     products(paper),
     small(

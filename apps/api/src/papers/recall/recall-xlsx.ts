@@ -1,13 +1,13 @@
-import { countText, wallClock, wallFigures } from '@bakehouse/kernel';
+import { countText, wallFigures } from '@bakehouse/kernel';
 import writeExcelFile from 'write-excel-file/node';
 import { onPaper, sheet, type Sheet, type SheetColumn } from '../layout/index.js';
-import { shortId, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
+import { shortId, zoneText, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 import type { FlowRow } from './recall-paper.query.js';
 
 type Contact = CasePaper['recall']['trace']['contacts'][number];
 type Balance = CasePaper['recall']['trace']['doesNotAddUp'][number];
 
-/** The case as sheets that can be sorted: one row of heads, real numbers, real dates (site time, with the offset beside). */
+/** The case as sheets that can be sorted: one row of heads, real numbers, real dates in site time. */
 export function recallXlsx(paper: CasePaper): Promise<Buffer> {
   const practice = paper.recall.practice;
   const sheets = [about(paper), contactList(paper), lots(paper), whereItWent(paper), balances(paper), flows(paper)];
@@ -20,27 +20,15 @@ const unit = (pieces: number | null, mg: number | null): string | null => (piece
 const sure = (certain: boolean): string => (certain ? 'certain' : 'possible');
 const yes = (is: boolean): string => (is ? 'yes' : 'no');
 
-/** Two columns: the site time and its offset from UTC. */
-function when<T>(title: string, of: (row: T) => readonly [at: string | null, zone: string]): SheetColumn<T>[] {
-  return [
-    {
-      title,
-      width: 18,
-      of: (row) => {
-        const [at, zone] = of(row);
-        return at === null ? null : { time: wallFigures(at, zone) };
-      },
-    },
-    {
-      title: `${title}: offset from UTC`,
-      width: 14,
-      of: (row) => {
-        const [at, zone] = of(row);
-        return at === null ? null : wallClock(at, zone).offset;
-      },
-    },
-  ];
-}
+/** A time as the site's clock shows it. */
+const when = <T>(title: string, of: (row: T) => readonly [at: string | null, zone: string]): SheetColumn<T> => ({
+  title,
+  width: 18,
+  of: (row) => {
+    const [at, zone] = of(row);
+    return at === null ? null : { time: wallFigures(at, zone) };
+  },
+});
 
 function contactList({ recall, zone }: CasePaper): Sheet {
   return sheet<Contact>(
@@ -56,7 +44,7 @@ function contactList({ recall, zone }: CasePaper): Sheet {
       { title: 'Pieces', width: 10, of: (r) => r.pieces },
       { title: 'Some amounts not known', width: 12, of: (r) => yes(r.piecesUnknown) },
       { title: 'Lot codes', width: 40, of: (r) => [...new Set(r.lines.map((l) => l.code ?? 'no code'))].join(', ') },
-      ...when<Contact>('Last delivery', (r) => [r.lastAt, zone]),
+      when<Contact>('Last delivery', (r) => [r.lastAt, zone]),
       { title: 'Informed', width: 8, of: (r) => yes(r.reached) },
       {
         title: 'Last answer',
@@ -66,7 +54,7 @@ function contactList({ recall, zone }: CasePaper): Sheet {
           return last ? onPaper('contactAnswer', last.answer) : null;
         },
       },
-      ...when<Contact>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
+      when<Contact>('Last call', (r) => [r.calls.at(-1)?.at ?? null, zone]),
       { title: 'Pieces still held', width: 10, of: (r) => r.calls.findLast((c) => c.piecesHeld !== null)?.piecesHeld ?? null },
       { title: 'Reason for the order', width: 50, of: (r) => r.why },
     ],
@@ -90,7 +78,7 @@ function lots(paper: CasePaper): Sheet {
       { title: 'Unit', width: 8, of: (l) => unit(l.pieces, l.mg) },
       { title: 'Quantity as written', width: 16, of: (l) => detail(l)?.asWritten ?? null },
       { title: 'Location received or made', width: 24, of: (l) => l.site },
-      ...when<Lot>('Received or made', (l) => [l.at, paper.clockOf(l.site).zone]),
+      when<Lot>('Received or made', (l) => [l.at, paper.clockOf(l.site).zone]),
       { title: 'Immediate previous source', width: 26, of: (l) => detail(l)?.supplier ?? null },
       { title: 'Address of that source', width: 30, of: (l) => detail(l)?.supplierAddress ?? null },
       { title: 'Reference document: delivery note', width: 18, of: (l) => detail(l)?.note ?? null },
@@ -126,8 +114,8 @@ function whereItWent(paper: CasePaper): Sheet {
       { title: 'Immediate next recipient', width: 26, of: (d) => d.customer },
       { title: 'Address of that recipient', width: 30, of: (d) => d.address },
       { title: 'Location shipped from', width: 24, of: (d) => lot(d)?.site ?? null },
-      ...when<PaperDeparture>('Shipped', (d) => [d.at, zone(d)]),
-      ...when<PaperDeparture>('Until', (d) => [d.until, zone(d)]),
+      when<PaperDeparture>('Shipped', (d) => [d.at, zone(d)]),
+      when<PaperDeparture>('Until', (d) => [d.until, zone(d)]),
       { title: 'Certain or possible', width: 12, of: (d) => sure(d.certain) },
       { title: 'Left unattended', width: 12, of: (d) => yes(d.unattended) },
       { title: 'Returned', width: 12, of: (d) => quantity(d.backPieces, d.backMg) },
@@ -166,7 +154,7 @@ function balances({ recall }: CasePaper): Sheet {
         width: 22,
         of: (b) => {
           const [first] = b.balance.likelyCauses;
-          return first ? onPaper('how', first.cause) : null;
+          return first ? (first.cause === 'not-known' ? 'amount not known' : onPaper('how', first.cause)) : null;
         },
       },
       { title: 'Lot id', width: 38, of: (b) => b.lots.join(' ') },
@@ -189,7 +177,7 @@ function flows(paper: CasePaper): Sheet {
       { title: 'New traceability lot code', width: 22, of: (f) => byId.get(f.target)?.code ?? null },
       { title: 'New product description', width: 28, of: (f) => byId.get(f.target)?.name ?? null },
       { title: 'Location transformed', width: 24, of: (f) => byId.get(f.target)?.site ?? null },
-      ...when<FlowRow>('Transformed', (f) => [f.at, paper.clockOf(byId.get(f.target)?.site ?? '').zone]),
+      when<FlowRow>('Transformed', (f) => [f.at, paper.clockOf(byId.get(f.target)?.site ?? '').zone]),
       { title: 'Certain or possible', width: 12, of: (f) => sure(f.certain) },
       { title: 'Reference document: record', width: 38, of: (f) => f.entry },
       { title: 'Lot id used', width: 38, of: (f) => f.source },
@@ -207,10 +195,8 @@ function about(paper: CasePaper): Sheet {
     ['Case', shortId(recall.id)],
     ['Hazard', `${onPaper('hazard', recall.hazard)}: ${recall.hazardName}`],
     ['Case opened', { time: wallFigures(recall.openedAt, zone) }],
-    ['Offset from UTC when it was opened', wallClock(recall.openedAt, zone).offset],
     ['Printed', { time: wallFigures(paper.printedAt, zone) }],
-    ['Offset from UTC when it was printed', wallClock(paper.printedAt, zone).offset],
-    ['Time zone of the business', zone],
+    ['Times', `Site time: ${zoneText(paper)}`],
     ['Lots in the frozen scope', recall.scopeLots],
     ['Hash of the scope', recall.scopeHash],
     ['Lots added since', recall.changedSince.added.length],

@@ -8,13 +8,13 @@ import { randomToken } from '../ids/index.js';
 const cost = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
 
 /** So many at once: each takes a core and 19 MiB, and the rest of the house goes on writing. */
-const atOnce = 2;
+const concurrency = 2;
 const maxWaiting = 64;
 
 /** Hashes and checks PINs off the event loop, a few at a time. */
 @Injectable()
 export class PinHash {
-  private readonly few = pLimit(atOnce);
+  private readonly few = pLimit(concurrency);
   private decoy: Promise<string> | undefined;
 
   hash(pin: string): Promise<string> {

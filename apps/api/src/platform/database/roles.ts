@@ -50,7 +50,7 @@ async function canLogIn(url: string): Promise<boolean> {
 
 interface Powers {
   readonly who: Computed<string>;
-  readonly mighty: Computed<string | null>;
+  readonly superuser: Computed<string | null>;
   readonly owns: Computed<string | null>;
 }
 
@@ -61,15 +61,15 @@ interface Powers {
 export async function refuseSuperuser(service: pg.ClientBase): Promise<void> {
   const { rows } = await service.query<Powers>(`
     SELECT current_user AS who,
-      (SELECT min(rolname) FROM pg_roles WHERE pg_has_role(current_user, oid, 'MEMBER') AND (rolsuper OR rolbypassrls OR rolcreaterole)) AS mighty,
+      (SELECT min(rolname) FROM pg_roles WHERE pg_has_role(current_user, oid, 'MEMBER') AND (rolsuper OR rolbypassrls OR rolcreaterole)) AS superuser,
       (SELECT min(format('%I.%I', n.nspname, c.relname)) FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace
         WHERE pg_has_role(current_user, c.relowner, 'MEMBER') AND n.nspname NOT LIKE 'pg\\_%' AND n.nspname <> 'information_schema') AS owns`);
   const powers = rows[0];
   if (!powers) throw new Error('The service’s login could not be examined.');
   const advice = `Let SERVICE_DATABASE_URL log in as a role that is a member of ${serviceRole} and of nothing else.`;
-  if (powers.mighty !== null)
+  if (powers.superuser !== null)
     throw new Error(
-      `The service will not run as ${powers.who}: through ${powers.mighty} it could pass the fence between businesses. ${advice}`,
+      `The service will not run as ${powers.who}: through ${powers.superuser} it could pass the fence between businesses. ${advice}`,
     );
   if (powers.owns !== null)
     throw new Error(

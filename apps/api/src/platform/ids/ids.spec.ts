@@ -10,7 +10,7 @@ describe('version 7 ids', () => {
     expect(uuidv7From(new Date('2022-02-22T14:22:22-05:00'), random)).toBe('017f22e2-79b0-7cc3-98c4-dc0c0c07398f');
   });
 
-  it('is a version 7 UUID whatever the random bytes, and sorts by its instant', () => {
+  it('is a version 7 UUID whatever the random bytes, and is ordered by its instant', () => {
     const at = fc.integer({ min: 0, max: 2 ** 48 - 2 });
     const bytes = fc.uint8Array({ minLength: 10, maxLength: 10 });
     fc.assert(

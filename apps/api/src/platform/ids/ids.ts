@@ -10,7 +10,7 @@ export function uuidv7From(at: Date, random: Uint8Array): string {
   return v7({ msecs: at.getTime(), seq, random: Buffer.concat([Buffer.alloc(6), bits]) });
 }
 
-/** A new id that sorts by the instant it is given. */
+/** A new id, ordered by the instant it is given. */
 export function uuidv7(at: Date): string {
   return uuidv7From(at, randomBytes(10));
 }

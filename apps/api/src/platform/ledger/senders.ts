@@ -31,8 +31,8 @@ export async function loadDevices(client: ClientBase, organisation: string, jobs
 }
 
 /**
- * Refuses an entry that names a doer who is none of the organisation's people, or another device than the one that sends it. Whoever has left
- * is one of the people still. From outside any device (a tablet that was revoked is one) any of the organisation's devices may be named.
+ * Refuses an entry that names a doer who is none of the organisation's people, or another device than the one that sends it. People who have left
+ * still count. From outside any device (a tablet that was revoked is one) any of the organisation's devices may be named.
  */
 export function senderProblem(job: Job, people: readonly State[], devices: ReadonlySet<string>): Refused | undefined {
   const doer = doerOf(job);

@@ -1,6 +1,6 @@
 import { instrumentList, placeList } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
-import { phrase } from '@bakehouse/records';
+import { phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
@@ -66,7 +66,7 @@ export function Places() {
 
 function aboutInstrument(
   i: {
-    readonly type: 'probe' | 'scale' | 'fixed-sensor' | 'infrared';
+    readonly type: Row<'instrument'>['type'];
     readonly unit: string;
     readonly halfWidthMilli: number;
     readonly lastCheck: { readonly at: string; readonly passed: boolean } | null;

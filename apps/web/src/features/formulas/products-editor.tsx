@@ -1,4 +1,4 @@
-import { phrase } from '@bakehouse/records';
+import { additionAfter, phrase } from '@bakehouse/records';
 import { Button, Section } from '../../shared/ui';
 import type { Choices } from './choices';
 import { Figure, Pick, Words } from '../../shared/drafts/fields';
@@ -109,7 +109,7 @@ function Ovens({ ovens, onChange }: { readonly ovens: readonly Oven[]; readonly 
   );
 }
 
-const afters = (['before-oven', 'after-oven'] as const).map((value) => ({ value, text: phrase(`addition.${value}`) }));
+const afters = additionAfter.options.map((value) => ({ value, text: phrase(`addition.${value}`) }));
 
 function Additions({
   additions,

@@ -1,5 +1,5 @@
 import { formulaDraftView, type FormulaDraftView } from '@bakehouse/contracts';
-import { blankFormula, formulaType } from '@bakehouse/records';
+import { additionAfter, blankFormula, dateType, formulaType } from '@bakehouse/records';
 import * as z from 'zod';
 import type { DraftType, Writing } from '../../shared/drafts/use-draft';
 
@@ -14,7 +14,7 @@ const addition = z.looseObject({
   material: some,
   name: words,
   mgPerPiece: count,
-  after: z.enum(['before-oven', 'after-oven']).catch('before-oven'),
+  after: additionAfter.catch('before-oven'),
 });
 const product = z.looseObject({
   product: some,
@@ -24,7 +24,7 @@ const product = z.looseObject({
   bakedMg: count,
   lossPpm: count,
   lifeDays: count,
-  dateType: z.enum(['best-before', 'use-by']).catch('best-before'),
+  dateType: dateType.catch('best-before'),
   ovens: z.array(oven).catch([]),
   additions: z.array(addition).catch([]),
 });

@@ -20,7 +20,7 @@ interface Conditions {
   readonly waterLine: string | null;
 }
 
-/** How warm the water must be for this formula, by what this mixer did to it before; and ice where the tap is too warm. Needs no network. */
+/** The water temperature for this formula, from what this mixer did to it before; and ice where the tap is too warm. Needs no network. */
 export function WaterForDough({ version: { formula, content } }: { readonly version: Version }) {
   const { snapshot } = useTabletState();
   const mixers = stationsOf(snapshot);
@@ -48,7 +48,7 @@ export function WaterForDough({ version: { formula, content } }: { readonly vers
     />
   );
   return (
-    <Section title="How warm the water must be">
+    <Section title="Water temperature">
       <Choice
         label="In"
         value={conditions.unit}
@@ -100,7 +100,7 @@ interface AnswerProps {
 
 function Answer({ content, mixes, conditions }: AnswerProps) {
   const { unit, flour, room, wanted, dough } = conditions;
-  if (flour === null || room === null) return <p className="hint">Measure the flour and the room; then the water stands here.</p>;
+  if (flour === null || room === null) return <p className="hint">Enter the flour and room temperatures to see the water temperature.</p>;
   if (dough !== null && dough <= 0) return <p className="hint">Dough weighs more than nothing.</p>;
   const answer = waterFor({
     content,
@@ -158,7 +158,7 @@ const withoutStop = (sentence: string): string => sentence.replace(/\.$/, '');
 /** Ice in place of water, where the tap gives it warmer than it must be. */
 function IceNeeded({ content, conditions, celsius }: Pick<AnswerProps, 'content' | 'conditions'> & { readonly celsius: number }) {
   const line = content.lines.find((l) => l.material === conditions.waterLine && !l.flour);
-  if (conditions.tap === null) return <p className="hint">Say how warm the tap’s water is, and how much ice it needs stands here.</p>;
+  if (conditions.tap === null) return <p className="hint">Enter the tap water’s temperature to see how much ice it needs.</p>;
   if (!line) return null;
   const whole = content.lines.reduce((mg, l) => mg + l.mg, 0);
   const mg = conditions.dough === null ? line.mg : (line.mg / whole) * conditions.dough;

@@ -9,12 +9,12 @@ interface Props {
   readonly lot: string;
   readonly name: string;
   readonly decided: boolean;
-  readonly toName: boolean;
+  readonly notIdentified: boolean;
   readonly onDone: () => void;
 }
 
 /** Whether it may be used, and what it is called: the two things that a line can still need. */
-export function DecideKeys({ lot, name, decided, toName, onDone }: Props) {
+export function DecideKeys({ lot, name, decided, notIdentified, onDone }: Props) {
   const [open, setOpen] = useState<'decide' | 'name'>();
   const close = (): void => setOpen(undefined);
   const done = (): void => {
@@ -23,7 +23,7 @@ export function DecideKeys({ lot, name, decided, toName, onDone }: Props) {
   };
   return (
     <span className="line-keys">
-      {toName ? (
+      {notIdentified ? (
         <Button onClick={() => setOpen('name')} label={`${name}: give its code`}>
           Give its code
         </Button>
@@ -74,7 +74,7 @@ function DecideSheet({
         <Field label="On which condition" value={condition} onChange={setCondition} maxLength={300} required />
       ) : null}
       {decision === 'refused' ? (
-        <p>Put it where nobody takes it, marked. If some of it was used already, what it went into is told so.</p>
+        <p>Put it where nobody takes it, marked. If some of it was used already, the service says what it went into.</p>
       ) : null}
       <Field label="A few words, if you like" value={note} onChange={setNote} lines={2} maxLength={500} />
       <div className="buttons">

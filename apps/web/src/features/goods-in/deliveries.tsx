@@ -2,18 +2,23 @@ import { deliveries, openThings, type Deliveries as Answer, type OpenThings } fr
 import { daysAfter, grouped, siteDay } from '@bakehouse/kernel';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
-import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { Button, Caution, Empty, Field, LinkButton, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { needsSomebody, One, type Delivery } from './delivery';
-import { ToName } from './to-name';
+import { NotIdentified } from './not-identified';
 
 /** As many days as the service gives at once. */
 const daysShown = 31;
 
+interface Props {
+  readonly delivery: string;
+  readonly unattended: string;
+  readonly back: { readonly to: string; readonly text: string };
+}
+
 /** What came in, a month at a time: what waits for a decision or a code on top, the rest by day, found by any word on it. */
-export function GoodsIn() {
+export function Deliveries({ delivery, unattended, back }: Props) {
   const { site } = useTabletState();
   const today = siteDay(useNow(60_000), site);
   const [until, setUntil] = useState<string>();
@@ -33,18 +38,21 @@ export function GoodsIn() {
   return (
     <Screen
       title="Goods in"
-      back={{ to: office.home, text: 'Office' }}
+      back={back}
       actions={
-        <LinkButton to={office.goodsNew} look="go">
-          A delivery came
-        </LinkButton>
+        <>
+          <LinkButton to={unattended}>Unattended delivery</LinkButton>
+          <LinkButton to={delivery} look="go">
+            A delivery came
+          </LinkButton>
+        </>
       }
     >
       <Field label="Find a supplier, a note number, a material or a lot code" value={wanted} onChange={setWanted} />
       <Shown of={loaded}>
         {(all) => (
           <>
-            {searching ? null : <ToName lots={elsewhere(toName, all)} onDone={reload} />}
+            {searching ? null : <NotIdentified lots={elsewhere(toName, all)} onDone={reload} />}
             <Found all={all.filter((d) => says(d, wanted))} searching={searching} onDone={reload} />
           </>
         )}

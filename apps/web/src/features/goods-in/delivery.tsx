@@ -90,7 +90,7 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
         lot={l.lot}
         name={l.name}
         decided={l.decision !== null}
-        toName={l.codeState === 'not-known-yet' && !l.named}
+        notIdentified={l.codeState === 'not-known-yet' && !l.named}
         onDone={onDone}
       />
     </li>

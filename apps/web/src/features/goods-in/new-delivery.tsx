@@ -2,14 +2,13 @@ import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
-import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { PhotoField } from '../../shared/photo-field';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles } from '../../shared/ui';
 
 /** A delivery with its lines, as the paper says and as it was found. */
-export function NewDelivery() {
+export function NewDelivery({ home }: { readonly home: string }) {
   const state = useTabletState();
   const now = useNow(10_000);
   const [paper, setPaper] = useState<PaperSaid>({ supplier: '', noteNumber: '', attended: 'taken' });
@@ -40,11 +39,11 @@ export function NewDelivery() {
     )
       setDone(true);
   };
-  if (done) return <OnRecord lines={lines.length} />;
+  if (done) return <OnRecord lines={lines.length} home={home} />;
   return (
     <Screen
       title="A delivery"
-      back={{ to: office.goods, text: 'Goods in' }}
+      back={{ to: home, text: 'Goods in' }}
       actions={
         <Button look="go" disabled={busy || lines.length === 0} onClick={() => void save()}>
           {lines.length === 0 ? 'Record' : `Record ${lines.length} ${lines.length === 1 ? 'line' : 'lines'}`}
@@ -153,13 +152,13 @@ function WhatCame({ lines, onChosen }: { readonly lines: readonly DeliveryLine[]
   );
 }
 
-function OnRecord({ lines }: { readonly lines: number }) {
+function OnRecord({ lines, home }: { readonly lines: number; readonly home: string }) {
   return (
     <Screen
       title="On record"
-      back={{ to: office.goods, text: 'Goods in' }}
+      back={{ to: home, text: 'Goods in' }}
       actions={
-        <LinkButton to={office.goods} look="go">
+        <LinkButton to={home} look="go">
           Decide what may be used
         </LinkButton>
       }

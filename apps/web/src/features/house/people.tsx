@@ -67,13 +67,13 @@ export function People() {
 
 function PersonRow({ p, zone, onOpen }: { readonly p: One; readonly zone: string; readonly onOpen: () => void }) {
   const may = p.roles.map((r) => phrase(`role.${r.role}`)).join(', ');
-  const looks = p.accesses.map((a) => `looks until ${dayTime(a.expires, zone)}`).join(', ');
+  const accesses = p.accesses.map((a) => `inspector until ${dayTime(a.expires, zone)}`).join(', ');
   return (
     <button type="button" className="row" onClick={onOpen}>
       <span className="row-main">
         <strong>{p.name ?? 'name withheld'}</strong>
         <br />
-        <span className="faint">{[may, looks].filter((s) => s !== '').join('; ') || 'may do nothing now'}</span>
+        <span className="faint">{[may, accesses].filter((s) => s !== '').join('; ') || 'may do nothing now'}</span>
       </span>
       {p.leftAt === null ? null : <StateWord shape="bar" tone="calm">{`left ${dayTime(p.leftAt, zone)}`}</StateWord>}
       {p.leftAt === null && !p.hasPin ? (

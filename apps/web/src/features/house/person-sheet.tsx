@@ -3,6 +3,7 @@ import { daysAfter, onTheWall, siteDay } from '@bakehouse/kernel';
 import { phrase, type NewEntry } from '@bakehouse/records';
 import { systemClock } from '@bakehouse/offline';
 import { useState } from 'react';
+import { dayText } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { useAct } from '../../shared/use-act';
@@ -51,7 +52,8 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
         {person.accesses.map((a) => (
           <li key={a.access} className="row">
             <span className="row-main">
-              looks at records from {a.from} {a.until === null ? 'on' : `to ${a.until}`}, until {dayTime(a.expires, zone)}
+              inspector, records from {dayText(a.from)} {a.until === null ? 'on' : `to ${dayText(a.until)}`}, until{' '}
+              {dayTime(a.expires, zone)}
             </span>
             <Button
               look="quiet"

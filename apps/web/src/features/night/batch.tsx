@@ -47,7 +47,7 @@ export function Batch({ id }: { readonly id: string }) {
         {b.bestBefore === null ? '' : ` · best before ${dayText(b.bestBefore)}`} · counted {wallTime(b.at, zone)}
         {b.rejects === 0 ? '' : ` · ${whole(b.rejects)} rejected`}
       </p>
-      {release.state === 'released' ? (
+      {release.state === 'released' && release.since.length > 0 ? (
         <p className="faint">
           {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
         </p>

@@ -41,7 +41,7 @@ export function Stages({
   const { state } = useNight();
   const { act, busy, trouble } = useAct();
   const [choosing, setChoosing] = useState<{ readonly step: Step; readonly places: readonly Row<'place'>[] }>();
-  const pass = (step: Step, way: 'in' | 'out' | 'once', place: string | null): void => {
+  const pass = (step: Step, way: Row<'stage'>['way'], place: string | null): void => {
     void act({ kind: 'stage-passed', payload: { subjects: [{ type: subjectType, id: subject }], place, step, way } }).then(() =>
       setChoosing(undefined),
     );

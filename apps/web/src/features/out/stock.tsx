@@ -44,7 +44,9 @@ export function StockPage() {
       <Field label="Find it by name or code" value={search} onChange={setSearch} />
       <Section title="Tap a lot to count it">
         {found.length === 0 ? (
-          <Empty>Nothing of that name is in stock by the records. What came without a record is recorded as an unattended delivery.</Empty>
+          <Empty>
+            Nothing of that name is in stock by the records. Record what came without a record under Goods in, Unattended delivery.
+          </Empty>
         ) : (
           <ul className="rows">
             {found.slice(0, 60).map((l) => (

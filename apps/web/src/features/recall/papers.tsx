@@ -1,7 +1,7 @@
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
 
-/** The case on paper: to hand over, to sort, to keep. */
+/** The case on paper: to hand over, to work in, to keep. */
 export function Papers({ recall, practice }: { readonly recall: string; readonly practice: boolean }) {
   const name = `${practice ? 'practice' : 'recall'}-${recall.slice(-6)}`;
   const of = (form: 'pdf' | 'xlsx' | 'json', text: string) => (
@@ -14,7 +14,7 @@ export function Papers({ recall, practice }: { readonly recall: string; readonly
   return (
     <div className="buttons">
       {of('pdf', 'To print (PDF)')}
-      {of('xlsx', 'To sort (XLSX)')}
+      {of('xlsx', 'Spreadsheet (XLSX)')}
       {of('json', 'For another computer (JSON)')}
     </div>
   );

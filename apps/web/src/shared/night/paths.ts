@@ -15,7 +15,7 @@ export const paths = {
   read: (type: string, subject: string, point: string) => `/table/read/${type}/${subject}/${point}`,
   open: '/table/open',
   openAt: (station: string, material: string) => `/table/open/${station}/${material}`,
-  unattended: '/table/unattended',
+  goods: '/table/goods',
   report: (type: string, subject: string) => `/table/report/${type}/${subject}`,
   deviation: (id: string) => `/table/deviation/${id}`,
   recent: '/table/recent',

@@ -37,7 +37,7 @@ function One({ a: { name, code, balance: b }, zone }: { readonly a: Account; rea
           <ol className="causes">
             {b.likelyCauses.map((c) => (
               <li key={c.cause}>
-                {causeWords[c.cause] ?? c.cause}: {amountText(c.amount, b.measure)} in {c.times} {c.times === 1 ? 'entry' : 'entries'}
+                {causeWords[c.cause]}: {amountText(c.amount, b.measure)} in {c.times} {c.times === 1 ? 'entry' : 'entries'}
               </li>
             ))}
           </ol>

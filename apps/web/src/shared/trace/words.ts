@@ -1,12 +1,12 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { localDay } from '@bakehouse/kernel';
-import { phrase, type PhraseKey } from '@bakehouse/records';
+import { phrase, type BalanceCause, type BalanceFinding, type Measure, type PhraseKey } from '@bakehouse/records';
 import { dayText, mass, wallTime, whole } from '../format';
 
 /** A day and a time as they are said: Wed 25 Nov 08:00. */
 export const dayTime = (at: string, zone: string): string => `${dayText(localDay(at, zone))} ${wallTime(at, zone)}`;
 
-export const amountText = (amount: number | null, measure: 'mg' | 'pieces'): string =>
+export const amountText = (amount: number | null, measure: Measure): string =>
   amount === null
     ? 'amount not known'
     : measure === 'mg'
@@ -35,7 +35,7 @@ export function throughText(lot: Lot, names: ReadonlyMap<string, string>): strin
   return `${from}: ${phrase(`flow.${lot.by.type}` as PhraseKey)}`; // every type of flow has words
 }
 
-export const causeWords: Readonly<Record<string, string>> = {
+export const causeWords: Readonly<Record<BalanceCause, string>> = {
   'not-known': 'amounts that nobody wrote down',
   estimated: 'estimated amounts',
   'by-recipe': 'amounts taken from the recipe, not weighed',
@@ -44,7 +44,7 @@ export const causeWords: Readonly<Record<string, string>> = {
   counted: 'counting',
 };
 
-export const findingWords: Readonly<Record<TraceView['suspectBalances'][number]['balance']['finding'], string>> = {
+export const findingWords: Readonly<Record<BalanceFinding, string>> = {
   none: 'everything is accounted for',
   'not-all-accounted': 'some of it is unaccounted for',
   'more-than-there-was': 'more is accounted for than there ever was',

@@ -1,5 +1,5 @@
 import { openThings } from '@bakehouse/contracts';
-import { ToName } from '../../features/goods-in/to-name';
+import { NotIdentified } from '../../features/goods-in/not-identified';
 import { HoldsAndSetAside, OpenDeviations } from '../../features/house/open-things';
 import { OpenRecalls } from '../../features/recall/recalls';
 import { FindBox } from '../../features/trace/find-box';
@@ -19,7 +19,7 @@ export function Home() {
       <OpenDeviations />
       {reply?.as === 'ok' ? (
         <>
-          <ToName lots={reply.value.toName} onDone={again} />
+          <NotIdentified lots={reply.value.toName} onDone={again} />
           <HoldsAndSetAside of={reply.value} onDone={again} />
         </>
       ) : null}

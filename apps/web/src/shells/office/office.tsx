@@ -2,8 +2,7 @@ import { Link, Route, Switch, useLocation } from 'wouter';
 import { Catalogue } from '../../features/catalogue/catalogue';
 import { Draft } from '../../features/formulas/draft';
 import { Drafts } from '../../features/formulas/drafts';
-import { GoodsIn } from '../../features/goods-in/deliveries';
-import { NewDelivery } from '../../features/goods-in/new-delivery';
+import { GoodsIn } from '../../features/goods-in/goods-in';
 import { Formula } from '../../features/formulas/formula';
 import { Formulas } from '../../features/formulas/formulas';
 import { People } from '../../features/house/people';
@@ -66,11 +65,8 @@ function Pages() {
         <Route path="/office/find/:words">{({ words }) => <FoundLots key={words} words={decodeURIComponent(words)} />}</Route>
         <Route path="/office/lot/:id">{({ id }) => <Lot key={id} id={id} />}</Route>
         <Route path="/office/lot/:id/from">{({ id }) => <LotFrom key={id} id={id} />}</Route>
-        <Route path={office.goods}>
-          <GoodsIn />
-        </Route>
-        <Route path={office.goodsNew}>
-          <NewDelivery />
+        <Route path={`${office.goods}/*?`}>
+          <GoodsIn home={office.goods} back={{ to: office.home, text: 'Office' }} />
         </Route>
         <Route path={office.recalls}>
           <Recalls />

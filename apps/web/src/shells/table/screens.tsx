@@ -9,7 +9,7 @@ import { MakeUp } from '../../features/night/make-up';
 import { Mixed } from '../../features/night/mixed';
 import { OpenLots } from '../../features/night/open-lots';
 import { paths } from '../../shared/night/paths';
-import { Unattended } from '../../features/night/unattended';
+import { GoodsIn } from '../../features/goods-in/goods-in';
 import { Correct } from '../../features/night/correct';
 import { Reading } from '../../features/night/reading';
 import { Recent } from '../../features/night/recent';
@@ -53,8 +53,8 @@ export function NightScreens() {
       <Route path={paths.open}>
         <OpenLots />
       </Route>
-      <Route path={paths.unattended}>
-        <Unattended />
+      <Route path={`${paths.goods}/*?`}>
+        <GoodsIn home={paths.goods} back={{ to: paths.today, text: 'Today’s bake' }} />
       </Route>
       <Route path="/table/report/:type/:subject">{(p) => <DeviationReport key={p.subject} {...p} />}</Route>
       <Route path="/table/deviation/:id">{({ id }) => <Deviation key={id} id={id} />}</Route>

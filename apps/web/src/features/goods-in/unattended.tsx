@@ -16,7 +16,7 @@ const toToday = (
 );
 
 /** Goods found without anybody there: what it is, how much, at which temperature. The code may come later; nothing waits for paper. */
-export function Unattended() {
+export function Unattended({ home }: { readonly home: string }) {
   const { state, now } = useNight();
   const [supplier, setSupplier] = useState('');
   const [lines, setLines] = useState<readonly DeliveryLine[]>([]);
@@ -45,7 +45,7 @@ export function Unattended() {
   };
   if (done)
     return (
-      <Screen title="Unattended delivery" actions={toToday}>
+      <Screen title="Unattended delivery" back={{ to: home, text: 'Goods in' }} actions={toToday}>
         <OnRecord done={done} />
       </Screen>
     );
@@ -59,7 +59,7 @@ export function Unattended() {
     </Button>
   );
   return (
-    <Screen title="Unattended delivery" actions={record}>
+    <Screen title="Unattended delivery" back={{ to: home, text: 'Goods in' }} actions={record}>
       {trouble}
       <Found lines={lines} onChosen={setEditing} />
       <Section title="What is it?">

@@ -9,7 +9,7 @@ import { NameLot } from './name-lot';
 type One = OpenThings['toName'][number];
 
 /** Lots that are not identified, those first that were used without a code. */
-export function ToName({ lots, onDone }: { readonly lots: readonly One[]; readonly onDone: () => void }) {
+export function NotIdentified({ lots, onDone }: { readonly lots: readonly One[]; readonly onDone: () => void }) {
   const {
     site: { zone },
   } = useTabletState();
