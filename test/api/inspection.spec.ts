@@ -29,6 +29,7 @@ beforeAll(async () => {
     corrects: typo,
     words: { reason: 'figures swapped' },
   });
+  await b.baker.record('weighed-in', { make, lines: [b.into('flour', '3600'), b.into('water', '2000')] }, { at: at('02:40') });
   const run = b.newId();
   await b.baker.record(
     'divided',
