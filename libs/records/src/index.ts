@@ -19,8 +19,10 @@ export {
   type PlanDraft,
 } from './drafts/draft-content.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
+export { allergenSources, type AllergenBooks } from './formulas/allergen-sources.js';
 export {
   formulaAllergens,
+  materialAllergens,
   productAllergens,
   type AllergenAnswer,
   type AllergenSources,
@@ -55,6 +57,7 @@ export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { projectionVersion } from './projection-version.js';
 export { loadStepType, type Finding } from './rows/baking.js';
+export { checkedAgainst, madeHere } from './rows/catalogue.js';
 export { collections } from './rows/collections.js';
 export {
   actionType,
@@ -91,3 +94,4 @@ export { troubleWith, type LotTrouble } from './stock/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';
+export { specificationsFor } from './stock/specifications-for.js';
