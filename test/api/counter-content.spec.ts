@@ -1,4 +1,5 @@
 import type { CounterView } from '@bakehouse/contracts';
+import type { PayloadFor } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
@@ -34,7 +35,7 @@ describe('what is in it by what was used', () => {
 
   const counter = async (): Promise<CounterView> => (await request(t.server).get('/api/v1/counter').expect(200)).body;
   const bap = async () => (await counter()).products.find((p) => p.name === 'bap');
-  const accept = (key: Material, time: string, change: Partial<(typeof catalogue)['flour' | 'almond']>) =>
+  const accept = (key: Material, time: string, change: Partial<PayloadFor<'specification-accepted'>>) =>
     b.house.decide({ kind: 'specification-accepted', at: at(time), payload: { ...catalogue[key], material: b.material(key), ...change } });
 
   it('is "not" against checked specifications alone, and tells since when', async () => {

@@ -47,7 +47,10 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.page.getByLabel('Checked on').fill('2026-01-02');
     await n.tap('Accept it from now on');
     await givePin(n.night.lead.pin); // a tapped name does not decide this
-    await n.page.locator('.row', { hasText: 'in force' }).getByText(/may contain soya; nothing else, checked against the supplier’s specification on/).waitFor();
+    await n.page
+      .locator('.row', { hasText: 'in force' })
+      .getByText(/may contain soya; nothing else, checked against the supplier’s specification on/)
+      .waitFor();
     expect(await n.page.locator('.row', { hasText: 'earlier' }).textContent()).not.toContain('soya');
     await n.picture('material');
   });

@@ -17,7 +17,7 @@ interface Props {
 const nothing = 'nothing';
 const options = (materials: readonly Material[]) => materials.map(({ id, name }) => ({ value: id, text: name }));
 
-/** This one mix departs from its formula. Naming the materials is what lets the counter say what is in it; words alone leave that unknown. */
+/** This one mix was changed from its formula. Naming the materials is what lets the counter say what is in it; words alone leave that unknown. */
 export function ChangeMake({ make, lines, others }: Props) {
   const [material, setMaterial] = useState<string | null>(null);
   const [instead, setInstead] = useState<string | null>(null);
