@@ -41,6 +41,34 @@ describe('the catalogue', () => {
     );
   });
 
+  it('derives what is made here from its formulas, and says nothing of what nobody checked', async () => {
+    const { body } = await look('/catalogue/materials');
+    const of = (key: Parameters<Bakehouse['material']>[0]) => body.find((m: { material: string }) => m.material === b.material(key));
+    expect(of('tartlet')).toMatchObject({
+      by: 'formula',
+      allergens: {
+        contains: ['wheat', 'barley', 'eggs', 'milk', 'almond'],
+        mayContain: ['soybeans'],
+        notKnown: [],
+        checkedSince: '2026-01-01',
+      },
+    });
+    expect(of('salt')).toMatchObject({
+      by: 'specification',
+      allergens: { contains: [], mayContain: [], notKnown: [], checkedSince: '2026-01-01' },
+      specifications: [{ checked: { against: 'supplier-specification', on: '2026-01-01' }, checkedBy: expect.any(String) }],
+    });
+    await b.house.decide({
+      kind: 'specification-accepted',
+      at: at('02:10'),
+      payload: { ...catalogue.salt, material: b.material('salt'), checked: null },
+    });
+    const again = (await look('/catalogue/materials')).body;
+    const salt = again.find((m: { material: string }) => m.material === b.material('salt'));
+    expect(salt.allergens).toEqual({ contains: [], mayContain: [], notKnown: ['salt'], checkedSince: null });
+    expect(again.find((m: { material: string }) => m.material === b.material('bap')).allergens).toMatchObject({ notKnown: ['salt'] });
+  });
+
   it('shows whom to ring to those who look after parties or answer a recall, with their PIN, and to nobody else', async () => {
     const school = async (who: { get(path: string): ReturnType<typeof look> }) => {
       const { body } = await who.get('/catalogue/parties').expect(200);

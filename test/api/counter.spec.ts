@@ -104,7 +104,7 @@ describe('the counter', () => {
   it('says that tickets are out of date since the lot with other allergens was opened', () => {
     expect(product('white tin 800 g')).toMatchObject({ notOnTicket: ['soybeans'], staleSince: '2026-11-25T04:10:00.000Z' });
     expect(product('bap')).toMatchObject({ notOnTicket: [], staleSince: null });
-    expect(view.opened).toEqual([{ at: '2026-11-25T04:10:00.000Z', contains: ['soybeans'], mayContain: [] }]);
+    expect(view.opened).toEqual([{ at: '2026-11-25T04:10:00.000Z', how: 'opened', contains: ['soybeans'], mayContain: [] }]);
   });
 
   it('is "not known", never "not", once a lot that nobody can name and nobody described went in', async () => {

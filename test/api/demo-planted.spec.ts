@@ -40,6 +40,19 @@ describe('the deviations in four weeks of the demo', () => {
     expect(body.contacts.map((r: { name: string }) => r.name)).toContain('Quillbrook Primary School');
   });
 
+  it('soya from another tin oil, in tins whose formula and ticket say none, at the counter and in the catalogue', async () => {
+    const { body } = await demo.owner.get(`/counter/${demo.made.sites.bakehouse}`).expect(200);
+    const tin = body.products.find((p: { name: string }) => p.name === 'White tin 800 g');
+    expect(tin).toMatchObject({ answers: { soybeans: 'contains' }, notOnTicket: ['soybeans'] });
+    const materials = (await demo.owner.get('/catalogue/materials').expect(200)).body;
+    const called = (name: string) => materials.find((m: { name: string }) => m.name === name);
+    expect(called('Almond tartlet')).toMatchObject({
+      by: 'formula',
+      allergens: { contains: expect.arrayContaining(['almond']), notKnown: [] },
+    });
+    expect(called('White tin 800 g')).toMatchObject({ by: 'formula', allergens: { contains: ['wheat', 'soybeans'] } });
+  });
+
   it('one PIN at two sites within two minutes', async () => {
     const {
       day,

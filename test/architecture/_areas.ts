@@ -75,9 +75,9 @@ export const parts: readonly Part[] = [
     part: 'apps/api/src/modules',
     areaOf: folderUnder('apps/api/src/modules/'),
     order: [
-      ['inspection', 'recalls', 'plans', 'counter'],
+      ['inspection', 'recalls', 'plans', 'counter', 'catalogue'],
       ['trace', 'formulas', 'seals', 'people'],
-      ['drafts', 'calculate', 'catalogue', 'goods', 'night', 'photos'],
+      ['drafts', 'calculate', 'goods', 'night', 'photos'],
     ],
   },
   {

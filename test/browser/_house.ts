@@ -57,10 +57,10 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
     [materials.oil, 'Rapeseed oil', {}],
     [materials.cream, 'Cream', { storage: 'chilled', contains: ['milk'], animalOrigin: true }],
     [materials.egg, 'Egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }],
-    [dough, 'White dough', { type: 'intermediate' }],
-    [products.tin, 'White tin 800 g', { type: 'product', countedIn: 'pieces' }],
-    [products.bloomer, 'Bloomer 400 g', { type: 'product', countedIn: 'pieces' }],
-    [products.bap, 'Bap', { type: 'product', countedIn: 'pieces' }],
+    [dough, 'White dough', { type: 'intermediate', checked: null }],
+    [products.tin, 'White tin 800 g', { type: 'product', countedIn: 'pieces', checked: null }],
+    [products.bloomer, 'Bloomer 400 g', { type: 'product', countedIn: 'pieces', checked: null }],
+    [products.bap, 'Bap', { type: 'product', countedIn: 'pieces', checked: null }],
   ];
   for (const [material, name, over] of specified) await organisation('specification-accepted', specification(material, name, over));
   const formula = randomUUID();
@@ -91,6 +91,7 @@ const specification = (material: string, name: string, over: Partial<Specificati
   lifeOpenedHours: null,
   contains: [],
   mayContain: [],
+  checked: { against: 'supplier-specification', on: '2026-01-01' },
   flour: false,
   animalOrigin: false,
   supplier: null,

@@ -25,7 +25,7 @@ describe('what a house knows of its materials, and who is in it', () => {
     await n.picture('materials');
     await n.tap(/^White flour/);
     await n.tap('A new version');
-    await n.page.getByText('soybeans: not on it').click();
+    await n.page.getByText('soybeans: nothing marked').click();
     await n.page
       .getByRole('group', { name: /^Soybeans/ })
       .getByText('may contain')
@@ -40,9 +40,17 @@ describe('what a house knows of its materials, and who is in it', () => {
     expect(await n.page.getByRole('button', { name: 'Accept it from now on' }).isDisabled()).toBe(true);
     await n.picture('specification');
     await n.page.getByLabel('Days it keeps').fill('180');
+    const accept = n.page.getByRole('button', { name: 'Accept it from now on' });
+    expect(await accept.isDisabled()).toBe(true); // nobody said yet whether it was checked
+    await n.page.getByText('the supplier’s specification').click();
+    expect(await accept.isDisabled()).toBe(true); // nor when
+    await n.page.getByLabel('Checked on').fill('2026-01-02');
     await n.tap('Accept it from now on');
     await givePin(n.night.lead.pin); // a tapped name does not decide this
-    await n.page.locator('.row', { hasText: 'in force' }).getByText('may contain soya').waitFor();
+    await n.page
+      .locator('.row', { hasText: 'in force' })
+      .getByText(/may contain soya; nothing else, checked against the supplier’s specification on/)
+      .waitFor();
     expect(await n.page.locator('.row', { hasText: 'earlier' }).textContent()).not.toContain('soya');
     await n.picture('material');
   });

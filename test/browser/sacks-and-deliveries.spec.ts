@@ -139,6 +139,18 @@ describe('two sacks', () => {
     expect(into.filter((f) => f['type'] === 'late-addition').map((f) => f['mg'])).toEqual([200_000]);
   });
 
+  it('takes a change from the formula with the material that was used instead', async () => {
+    await n.page.getByText('Changed from the formula', { exact: true }).click();
+    await n.page.getByRole('group', { name: 'What was changed' }).getByText('Rapeseed oil').click();
+    await n.page.getByRole('group', { name: 'Used instead' }).getByText('Cream').click();
+    await n.picture('changed-from-the-formula');
+    await n.tap('Record the change');
+    await allSent();
+    const { oneOff = [], specification = [] } = await rows();
+    const called = (name: string) => specification.find((s) => s['name'] === name)?.['material'];
+    expect(oneOff.map((o) => [o['material'], o['instead']])).toEqual([[called('Rapeseed oil'), called('Cream')]]);
+  });
+
   it('corrects a misread temperature with a reason, and shows it once', async () => {
     await n.at('02:50');
     await n.place('Today');

@@ -26,6 +26,7 @@ export class SimulatedHouse {
       lifeOpenedHours: null,
       contains: [],
       mayContain: [],
+      checked: null,
       animalOrigin: false,
       supplier: null,
     };

@@ -12,12 +12,13 @@ const ingredient: Omit<Specification, 'name'> = {
   lifeOpenedHours: null,
   contains: [],
   mayContain: [],
+  checked: { against: 'supplier-specification', on: '2026-01-01' },
   flour: false,
   animalOrigin: false,
   supplier: null,
 };
-const intermediate = { ...ingredient, type: 'intermediate' } as const;
-const product = { ...ingredient, type: 'product', countedIn: 'pieces' } as const;
+const intermediate = { ...ingredient, type: 'intermediate', checked: null } as const;
+const product = { ...ingredient, type: 'product', countedIn: 'pieces', checked: null } as const;
 
 export const catalogue = {
   flour: { ...ingredient, name: 'strong white flour', flour: true, contains: ['wheat'] },

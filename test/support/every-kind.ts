@@ -153,6 +153,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
           lifeOpenedHours: 24,
           contains: ['rye'],
           mayContain: ['wheat'],
+          checked: { against: 'label', on: '2026-11-20' },
           flour: true,
           animalOrigin: false,
           supplier: b.party('nuts'),

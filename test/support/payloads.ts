@@ -24,6 +24,7 @@ export const flourSpecification = (material: string): PayloadFor<'specification-
   lifeOpenedHours: null,
   contains: ['wheat'],
   mayContain: [],
+  checked: { against: 'supplier-specification', on: '2026-01-01' },
   flour: true,
   animalOrigin: false,
   supplier: null,

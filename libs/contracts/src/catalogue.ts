@@ -1,9 +1,10 @@
 import { allergen } from '@bakehouse/kernel';
 import { checkWay, collections } from '@bakehouse/records';
 import * as z from 'zod';
+import { allergenAnswer } from './drafts.js';
 
 const instant = z.iso.datetime();
-const { type, countedIn, storage } = collections.specification.row.shape;
+const { type, countedIn, storage, checked } = collections.specification.row.shape;
 
 export const specificationView = z.object({
   id: z.uuid(),
@@ -15,6 +16,8 @@ export const specificationView = z.object({
   lifeOpenedHours: z.int().nullable(),
   contains: z.array(allergen),
   mayContain: z.array(allergen),
+  checked: checked.meta({ description: 'null where nobody checked what it contains: what it does not name is unknown' }),
+  checkedBy: z.string().nullable(),
   flour: z.boolean(),
   animalOrigin: z.boolean(),
   supplier: z.uuid().nullable(),
@@ -28,6 +31,10 @@ export const materialList = z
       material: z.uuid(),
       name: z.string(),
       type,
+      by: z
+        .enum(['specification', 'formula'])
+        .meta({ description: 'what is bought by its specifications, what is made here by its formulas' }),
+      allergens: allergenAnswer,
       specifications: z.array(specificationView).meta({ description: 'the newest first' }),
     }),
   )

@@ -20,12 +20,23 @@ export const counterView = z
         notOnTicket: z
           .array(allergen)
           .meta({ description: 'used today and not in the recipe: a label made from the recipe is out of date' }),
+        checkedSince: z.iso
+          .date()
+          .nullable()
+          .meta({ description: 'the oldest check of a specification that “not” rests on; null where nothing is “not”' }),
         staleSince: z.iso.datetime().nullable().meta({ description: 'since when a lot with other allergens is in it' }),
       }),
     ),
     opened: z
-      .array(z.object({ at: z.iso.datetime(), contains: z.array(allergen), mayContain: z.array(allergen) }))
-      .meta({ description: 'lots opened today that bring in allergens that were not there before' }),
+      .array(
+        z.object({
+          at: z.iso.datetime(),
+          how: z.enum(['opened', 'specification']).meta({ description: 'a lot was opened, or a specification was accepted' }),
+          contains: z.array(allergen),
+          mayContain: z.array(allergen),
+        }),
+      )
+      .meta({ description: 'what brought in allergens today that were not there before, or not known' }),
     caution: z.string(),
   })
   .meta({ id: 'Counter' });

@@ -69,6 +69,10 @@ export const allergenAnswer = z.object({
   contains: z.array(allergen),
   mayContain: z.array(allergen),
   notKnown: z.array(z.string()).meta({ description: 'with any of these the answer is “not known”, never “no”' }),
+  checkedSince: z.iso
+    .date()
+    .nullable()
+    .meta({ description: 'the oldest check of a specification that absence rests on; null where absence cannot be said' }),
 });
 
 export const formulaDraftView = whole

@@ -7,7 +7,7 @@ export interface UsedLot {
   readonly name: string;
   /** Whether it is made here: then something must have gone into it, or nobody knows what is in it. */
   readonly made: boolean;
-  /** What its specification says; several where nobody knows which supplier's lot it is, none where nobody ever said. */
+  /** What its specifications say: several where a later one came for it too or nobody knows whose it is, none where nobody ever said. */
   readonly declared: readonly Declared[];
 }
 /** What went into what: ingredients, aids such as tin oil, washes, what was put on after the oven, what a vessel held, what a name given later stands for. */
@@ -31,8 +31,10 @@ export interface LotAllergens {
   readonly mayContain: ReadonlySet<Allergen>;
   /** Possible only because the same bowl made it before and was not cleaned. */
   readonly fromBowl: ReadonlySet<Allergen>;
-  /** Names of what nobody knows the content of: with any of these the answer is never "no". */
+  /** Names of what nobody knows or nobody checked the content of, in it or before it in the same bowl: with any of these the answer is never "no". */
   readonly notKnown: readonly string[];
+  /** The day of the oldest check that absence rests on; null where absence cannot be said. */
+  readonly checkedSince: string | null;
   /** Every lot that it was made from, itself among them. */
   readonly from: ReadonlySet<string>;
 }
@@ -64,25 +66,42 @@ export function lotAllergens(used: Used, ids: readonly string[]): LotAllergens {
   const befores = [...own.from].flatMap((id) => used.touched.get(id) ?? []).filter((id) => !own.from.has(id));
   const before = gather(used, befores);
   const fromBowl = new Set([...before.contains, ...before.mayContain].filter((a) => !own.contains.has(a) && !mayContain.has(a)));
-  return { ...own, mayContain, fromBowl };
+  const notKnown = [...new Set([...own.notKnown, ...before.notKnown])];
+  const [oldest] = [...own.checks, ...before.checks].sort();
+  return {
+    contains: own.contains,
+    from: own.from,
+    mayContain,
+    fromBowl,
+    notKnown,
+    checkedSince: notKnown.length === 0 ? (oldest ?? null) : null,
+  };
 }
 
-function gather(used: Used, ids: readonly string[]): Omit<LotAllergens, 'fromBowl'> {
-  const [contains, mayContain, notKnown, from] = [new Set<Allergen>(), new Set<Allergen>(), new Set<string>(), new Set<string>()];
+interface Gathered extends Omit<LotAllergens, 'fromBowl' | 'checkedSince'> {
+  readonly checks: ReadonlySet<string>;
+}
+
+function gather(used: Used, ids: readonly string[]): Gathered {
+  const [contains, mayContain] = [new Set<Allergen>(), new Set<Allergen>()];
+  const [notKnown, checks, from] = [new Set<string>(), new Set<string>(), new Set<string>()];
   const open = [...ids];
   for (let id = open.pop(); id !== undefined; id = open.pop()) {
     if (from.has(id)) continue;
     from.add(id);
     const lot = used.lots.get(id);
     const sources = used.into.get(id) ?? [];
-    for (const { contains: has, mayContain: may } of lot?.declared ?? []) {
+    const declared = lot?.declared ?? [];
+    for (const { contains: has, mayContain: may, checked } of declared) {
       has.forEach((a) => contains.add(a));
       may.forEach((a) => mayContain.add(a));
+      if (checked) checks.add(checked.on);
     }
-    if (sources.length === 0 && (!lot || lot.made || lot.declared.length === 0)) notKnown.add(lot?.name ?? 'a lot that is not on record');
+    const said = lot && !lot.made && declared.length > 0 && declared.every((d) => d.checked !== null);
+    if (sources.length === 0 && !said) notKnown.add(lot?.name ?? 'a lot that is not on record');
     open.push(...sources);
   }
-  return { contains, mayContain, notKnown: [...notKnown], from };
+  return { contains, mayContain, notKnown: [...notKnown], checks, from };
 }
 
 function grouped<T>(all: readonly T[], key: (t: T) => string, value: (t: T) => string): ReadonlyMap<string, readonly string[]> {

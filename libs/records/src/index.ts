@@ -28,8 +28,10 @@ export {
   type PlanDraft,
 } from './drafts/draft-content.js';
 export { formulaDraftProblems, planDraftProblems, type DraftProblem } from './drafts/draft-problems.js';
+export { allergenSources, type AllergenBooks } from './formulas/allergen-sources.js';
 export {
   formulaAllergens,
+  materialAllergens,
   productAllergens,
   type AllergenAnswer,
   type AllergenSources,
@@ -64,6 +66,7 @@ export { pointId } from './plans/plan-approved.js';
 export { pointsFor, type AtHand } from './plans/points-for.js';
 export { projectionVersion } from './projection-version.js';
 export { concernType, loadStepType, type ConcernType, type Finding } from './rows/baking.js';
+export { checkedAgainst, madeHere } from './rows/catalogue.js';
 export { collections } from './rows/collections.js';
 export {
   actionType,
@@ -114,3 +117,4 @@ export { surelyGone, goneNeeds } from './standing/surely-gone.js';
 export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';
+export { specificationsFor } from './stock/specifications-for.js';

@@ -662,7 +662,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Materials with their specifications */
+        /** Materials with what they contain and their specifications */
         get: operations["CatalogueController_materials"];
         put?: never;
         post?: never;
@@ -1853,15 +1853,25 @@ export interface components {
                 /** @description used today and not in the recipe: a label made from the recipe is out of date */
                 notOnTicket: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 /**
+                 * Format: date
+                 * @description the oldest check of a specification that “not” rests on; null where nothing is “not”
+                 */
+                checkedSince: string | null;
+                /**
                  * Format: date-time
                  * @description since when a lot with other allergens is in it
                  */
                 staleSince: string | null;
             }[];
-            /** @description lots opened today that bring in allergens that were not there before */
+            /** @description what brought in allergens today that were not there before, or not known */
             opened: {
                 /** Format: date-time */
                 at: string;
+                /**
+                 * @description a lot was opened, or a specification was accepted
+                 * @enum {string}
+                 */
+                how: "opened" | "specification";
                 contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
             }[];
@@ -2840,6 +2850,22 @@ export interface components {
             name: string;
             /** @enum {string} */
             type: "ingredient" | "packaging" | "aid" | "intermediate" | "product";
+            /**
+             * @description what is bought by its specifications, what is made here by its formulas
+             * @enum {string}
+             */
+            by: "specification" | "formula";
+            allergens: {
+                contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                /** @description with any of these the answer is “not known”, never “no” */
+                notKnown: string[];
+                /**
+                 * Format: date
+                 * @description the oldest check of a specification that absence rests on; null where absence cannot be said
+                 */
+                checkedSince: string | null;
+            };
             /** @description the newest first */
             specifications: {
                 /** Format: uuid */
@@ -2854,6 +2880,16 @@ export interface components {
                 lifeOpenedHours: number | null;
                 contains: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
+                /** @description null where nobody checked what it contains: what it does not name is unknown */
+                checked: {
+                    /** @enum {string} */
+                    against: "label" | "supplier-specification" | "delivery-document" | "allergen-questionnaire" | "analysis";
+                    /** Format: date */
+                    on: string;
+                    /** Format: uuid */
+                    by: string;
+                } | null;
+                checkedBy: string | null;
                 flour: boolean;
                 animalOrigin: boolean;
                 /** Format: uuid */
@@ -3033,6 +3069,11 @@ export interface components {
                 mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 /** @description with any of these the answer is “not known”, never “no” */
                 notKnown: string[];
+                /**
+                 * Format: date
+                 * @description the oldest check of a specification that absence rests on; null where absence cannot be said
+                 */
+                checkedSince: string | null;
             };
         };
         /** @description as the payload of its signed kind without id and number; may be incomplete */
@@ -3220,6 +3261,11 @@ export interface components {
                 mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                 /** @description with any of these the answer is “not known”, never “no” */
                 notKnown: string[];
+                /**
+                 * Format: date
+                 * @description the oldest check of a specification that absence rests on; null where absence cannot be said
+                 */
+                checkedSince: string | null;
             };
             products: {
                 /** Format: uuid */
@@ -3230,6 +3276,11 @@ export interface components {
                     mayContain: ("wheat" | "rye" | "barley" | "oats" | "crustaceans" | "eggs" | "fish" | "peanuts" | "soybeans" | "milk" | "almond" | "hazelnut" | "walnut" | "cashew" | "pecan" | "brazil-nut" | "pistachio" | "macadamia" | "celery" | "mustard" | "sesame" | "sulphites" | "lupin" | "molluscs")[];
                     /** @description with any of these the answer is “not known”, never “no” */
                     notKnown: string[];
+                    /**
+                     * Format: date
+                     * @description the oldest check of a specification that absence rests on; null where absence cannot be said
+                     */
+                    checkedSince: string | null;
                 };
             }[];
             /** @description where an amount was requested; the lines sum to it exactly */
@@ -4322,7 +4373,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "specification-accepted",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -4354,6 +4405,10 @@ export interface components {
          *         "mayContain": [
          *           "soybeans"
          *         ],
+         *         "checked": {
+         *           "against": "supplier-specification",
+         *           "on": "2026-11-20"
+         *         },
          *         "flour": true,
          *         "animalOrigin": false,
          *         "supplier": null
@@ -4369,7 +4424,7 @@ export interface components {
              */
             kind: "specification-accepted";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -4411,6 +4466,12 @@ export interface components {
                 flour: boolean;
                 animalOrigin: boolean;
                 supplier: string | null;
+                checked: {
+                    /** @enum {string} */
+                    against: "label" | "supplier-specification" | "delivery-document" | "allergen-questionnaire" | "analysis";
+                    /** Format: date */
+                    on: string;
+                } | null;
             };
             send?: {
                 signature?: string;

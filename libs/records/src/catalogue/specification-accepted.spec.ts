@@ -3,7 +3,7 @@ import type { PayloadFor } from '../kinds.js';
 import { specificationAccepted } from './specification-accepted.js';
 import { WorkingSet } from '../base/working-set.js';
 import { specificationAt } from '../stock/specification-at.js';
-import { House, testId } from '../../../../test/support/try-kind.js';
+import { House, stamp, testId } from '../../../../test/support/try-kind.js';
 
 const [flour, mill] = [testId(0xc1), testId(0xa1)];
 const party = {
@@ -30,6 +30,7 @@ const payload: PayloadFor<'specification-accepted'> = {
   lifeOpenedHours: null,
   contains: ['wheat'],
   mayContain: ['soybeans'],
+  checked: { against: 'supplier-specification', on: '2026-10-20' },
   flour: true,
   animalOrigin: false,
   supplier: mill,
@@ -38,7 +39,39 @@ const payload: PayloadFor<'specification-accepted'> = {
 describe('specification-accepted', () => {
   it('says what a material is and contains from now on', () => {
     const accepted = house().recorded(specificationAccepted, { payload });
-    expect(accepted.rows).toEqual([{ in: 'specification', id: accepted.id, row: { ...payload, since: '2026-11-25T04:40:00.000Z' } }]);
+    const { against, on } = payload.checked ?? {};
+    expect(accepted.rows).toEqual([
+      {
+        in: 'specification',
+        id: accepted.id,
+        row: { ...payload, checked: { against, on, by: stamp.person }, since: '2026-11-25T04:40:00.000Z' },
+      },
+    ]);
+  });
+
+  it('may be accepted before anybody checked what it contains, and says so', () => {
+    const accepted = house().recorded(specificationAccepted, { payload: { ...payload, checked: null } });
+    expect(accepted.rows).toMatchObject([{ row: { checked: null } }]);
+  });
+
+  it('of version 1 is read as checked by nobody: what it named counts, what it did not name is unknown', () => {
+    const { checked: _checked, ...old } = payload;
+    const read = specificationAccepted.upcast?.[1]?.(old);
+    expect(read).toMatchObject({ data: { ...old, checked: null } });
+  });
+
+  it('takes no allergens and no check of what is made here: they follow from its formulas', () => {
+    const dough = { ...payload, type: 'intermediate' as const, flour: false, contains: [], mayContain: [], checked: null };
+    expect(house().recorded(specificationAccepted, { payload: dough }).rows).toMatchObject([{ row: { contains: [], checked: null } }]);
+    for (const [change, field] of [
+      [{ contains: payload.contains }, 'payload.contains'],
+      [{ mayContain: payload.mayContain }, 'payload.contains'],
+      [{ checked: payload.checked }, 'payload.checked'],
+    ] as const)
+      expect(house().record(specificationAccepted, { payload: { ...dough, ...change } })).toMatchObject({
+        problem: 'unacceptable-value',
+        field,
+      });
   });
 
   it('a change is a new specification, and what was in force before stays in force for then', () => {
@@ -82,6 +115,9 @@ describe('specification-accepted', () => {
     [{ countedIn: 'pieces' }, 'malformed', 'payload.flour'],
     [{ densityMgPerMl: 25_000 }, 'malformed', 'payload.densityMgPerMl'],
     [{ lifeDays: 0 }, 'malformed', 'payload.lifeDays'],
+    [{ checked: undefined }, 'malformed', 'payload.checked'],
+    [{ checked: { against: 'hearsay', on: '2026-11-20' } }, 'malformed', 'payload.checked.against'],
+    [{ checked: { against: 'label', on: '2026-11-26' } }, 'unacceptable-value', 'payload.checked.on'],
   ])('refuses %j', (change, problem, field) => {
     expect(house().recordRaw(specificationAccepted, { payload: { ...payload, ...change } })).toMatchObject({ problem, field });
   });

@@ -31,6 +31,7 @@ const spec = (n: number, material: string, type: Type, flour = false) => ({
     lifeOpenedHours: null,
     contains: [],
     mayContain: [],
+    checked: null,
     flour,
     animalOrigin: false,
     supplier: null,

@@ -47,6 +47,13 @@ export const house = {
     intermediate: say('made here, used here', 'Intermediate'),
     product: say('product'),
   },
+  checkedAgainst: {
+    label: say('the label on the pack', 'Product label'),
+    'supplier-specification': say('the supplier’s specification', 'Supplier specification'),
+    'delivery-document': say('the delivery note or another document with the goods', 'Commercial document'),
+    'allergen-questionnaire': say('an allergen questionnaire that the supplier signed', 'Supplier allergen questionnaire'),
+    analysis: say('a certificate of analysis', 'Certificate of analysis'),
+  },
   countedIn: { mass: say('by weight', 'Mass'), pieces: say('by the piece', 'Pieces') },
   storage: { ambient: say('on the shelf', 'Ambient'), chilled: say('in the fridge', 'Chilled'), frozen: say('in the freezer', 'Frozen') },
   party: {

@@ -25,6 +25,7 @@ const spec = (n: number, material: string, type: 'product' | 'ingredient') => ({
     lifeOpenedHours: null,
     contains: [],
     mayContain: [],
+    checked: null,
     flour: false,
     animalOrigin: false,
     supplier: null,

@@ -1,9 +1,15 @@
-import { allergen, canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
+import { allergen, calendarDay as day, canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 export const materialType = z.enum(['ingredient', 'packaging', 'aid', 'intermediate', 'product']);
+/** Whether a material of this type is made here, and so contains what its formulas say and what was used. */
+export const madeHere = (type: z.infer<typeof materialType>): boolean => type === 'intermediate' || type === 'product';
 export const countedIn = z.enum(['mass', 'pieces']);
 export const storage = z.enum(['ambient', 'chilled', 'frozen']);
+/** What somebody holds against a list of allergens before a material is accepted. */
+export const checkedAgainst = z.enum(['label', 'supplier-specification', 'delivery-document', 'allergen-questionnaire', 'analysis']);
+/** What the content was checked against and on which day. */
+export const checked = z.strictObject({ against: checkedAgainst, on: day });
 /** What a material is and contains from a date on. The latest `since` (then seq) not after a moment is in force at it. */
 export const specification = collection(
   'specification',
@@ -19,6 +25,8 @@ export const specification = collection(
     lifeOpenedHours: z.int().nullable(),
     contains: z.array(allergen),
     mayContain: z.array(allergen),
+    /** Who checked that, against what and when; null where nobody did: then what it does not name is unknown, and never absent. */
+    checked: checked.extend({ by: id }).nullable(),
     /** Flour counts towards the 100 % of baker's percentages. */
     flour: z.boolean(),
     animalOrigin: z.boolean(),

@@ -8,7 +8,7 @@ const bought = (id: string, contains: Allergen[] = [], mayContain: Allergen[] = 
   id,
   name: id,
   made: false,
-  declared: [{ contains, mayContain }],
+  declared: [{ contains, mayContain, checked: { on: '2026-03-03' } }],
 });
 const made = (id: string): UsedLot => ({ id, name: id, made: true, declared: [] });
 const flows = (...pairs: readonly (readonly [string, string])[]) => pairs.map(([source, target]) => ({ source, target }));
@@ -37,9 +37,16 @@ const tinNight = usedOf(
   ),
   [],
 );
-const recipe = { contains: ['wheat' as const], mayContain: ['milk' as const], notKnown: [] };
-const ask = (product: string, ids: string[], more: Parameters<typeof counterAnswers>[2] = []) =>
-  counterAnswers([{ product, name: product, lots: ids, recipe }], tinNight, more)[0];
+const recipe = { contains: ['wheat' as const], mayContain: ['milk' as const], notKnown: [], checkedSince: '2026-03-03' };
+const product = (ids: readonly string[], by: typeof recipe | null = null) => ({
+  product: 'p',
+  name: 'p',
+  lots: ids,
+  recipe: by,
+  ticket: by,
+});
+const ask = (called: string, ids: string[], more: Parameters<typeof counterAnswers>[2] = []) =>
+  counterAnswers([{ product: called, name: called, lots: ids, recipe, ticket: recipe }], tinNight, more)[0];
 
 describe('what the counter says', () => {
   it('one load yes and one no, mixed on the shelf, is yes; the loads apart are told apart', () => {
@@ -49,7 +56,12 @@ describe('what the counter says', () => {
   });
 
   it('says that tickets written from the recipe are out of date, for what was put on and what was opened', () => {
-    const opening = { lot: 'new oil', at: '2026-11-24T04:10:00.000Z', fresh: { contains: ['soybeans' as const], mayContain: [] } };
+    const opening = {
+      how: 'opened' as const,
+      lot: 'new oil',
+      at: '2026-11-24T04:10:00.000Z',
+      fresh: { contains: ['soybeans' as const], mayContain: [] },
+    };
     expect(ask('tin', ['tins 1', 'tins 2'], [opening])).toMatchObject({
       notOnTicket: ['soybeans'],
       staleSince: '2026-11-24T04:10:00.000Z',
@@ -64,15 +76,39 @@ describe('what the counter says', () => {
       flows(['porch', 'loaf'], ['flour', 'loaf']),
       [],
     );
-    const [loaf] = counterAnswers([{ product: 'p', name: 'p', lots: ['loaf'], recipe: null }], used, []);
+    const [loaf] = counterAnswers([product(['loaf'])], used, []);
     expect(loaf).toMatchObject({ notKnown: ['porch'], answers: { wheat: 'contains', sesame: 'unknown' } });
-    const [nothing] = counterAnswers([{ product: 'p', name: 'p', lots: ['bare'], recipe: null }], usedOf([made('bare')], [], []), []);
+    const [nothing] = counterAnswers([product(['bare'])], usedOf([made('bare')], [], []), []);
     expect(nothing?.answers.wheat).toBe('unknown');
+  });
+
+  it('is never "not" where nobody checked a specification, or nothing in it has one', () => {
+    const unchecked: UsedLot = { ...bought('new flour', ['wheat']), declared: [{ contains: ['wheat'], mayContain: [], checked: null }] };
+    const used = usedOf(
+      [made('loaf'), unchecked, bought('water'), made('roll'), made('tub')],
+      flows(['new flour', 'loaf'], ['water', 'loaf'], ['water', 'roll'], ['tub', 'tub']),
+      [],
+    );
+    const [loaf, roll, tub] = counterAnswers([product(['loaf']), product(['roll']), product(['tub'])], used, []);
+    expect(loaf).toMatchObject({ answers: { wheat: 'contains', sesame: 'unknown' }, notKnown: ['new flour'], checkedSince: null });
+    expect(roll).toMatchObject({ answers: { sesame: 'not' }, checkedSince: '2026-03-03' });
+    expect(tub).toMatchObject({ answers: { sesame: 'unknown' }, checkedSince: null });
+  });
+
+  it('is never "not" where what the same bowl made before is not known', () => {
+    const used = usedOf([bought('water'), made('before'), made('loaf')], flows(['water', 'loaf']), [{ before: 'before', after: 'loaf' }]);
+    expect(counterAnswers([product(['loaf'])], used, [])[0]).toMatchObject({ answers: { sesame: 'unknown' }, notKnown: ['before'] });
+  });
+
+  it('says what is on no ticket although the recipe knows it by now', () => {
+    const now = { ...recipe, contains: ['wheat' as const, 'soybeans' as const] };
+    const [tin] = counterAnswers([{ product: 'tin', name: 'tin', lots: ['tins 2'], recipe: now, ticket: recipe }], tinNight, []);
+    expect(tin?.notOnTicket).toEqual(['soybeans']);
   });
 
   it('keeps what the recipe has and nobody recorded as possible', () => {
     const used = usedOf([made('loaf'), bought('water')], flows(['water', 'loaf']), []);
-    expect(counterAnswers([{ product: 'p', name: 'p', lots: ['loaf'], recipe }], used, [])[0]?.answers).toMatchObject({
+    expect(counterAnswers([product(['loaf'], recipe)], used, [])[0]?.answers).toMatchObject({
       wheat: 'may-contain',
       milk: 'may-contain',
     });
@@ -84,7 +120,7 @@ describe('what the counter says', () => {
       [...flows(['almonds', 'frangipane'], ['flour', 'dough'], ['dough', 'tins 1'])],
       [{ before: 'frangipane', after: 'dough' }],
     );
-    expect(counterAnswers([{ product: 'p', name: 'p', lots: ['tins 1'], recipe }], used, [])[0]).toMatchObject({
+    expect(counterAnswers([product(['tins 1'], recipe)], used, [])[0]).toMatchObject({
       answers: { almond: 'may-contain', wheat: 'contains' },
       fromBowl: ['almond'],
       notOnTicket: [],
@@ -110,7 +146,7 @@ describe('what the counter says', () => {
         const all = declared.map(([c, m], i) => bought(`n${i}`, c, m));
         const links = pairs.map(([a, b]) => ({ source: `n${a}`, target: `n${b}` }));
         const answer = (more: typeof links, ids: string[]) =>
-          counterAnswers([{ product: 'p', name: 'p', lots: ids, recipe: null }], usedOf(all, [...links, ...more], []), [])[0]?.answers;
+          counterAnswers([product(ids)], usedOf(all, [...links, ...more], []), [])[0]?.answers;
         const [less, wider, fuller] = [
           answer([], ['n0']),
           answer([{ source: `n${extra}`, target: 'n0' }], ['n0']),

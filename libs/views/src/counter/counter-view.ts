@@ -1,7 +1,9 @@
-import { allergensNewIn, openAt, productAllergens, type AllergenSources, type Declared, type Row } from '@bakehouse/records';
+import { allergenSources, productAllergens, type AllergenSources, type Row } from '@bakehouse/records';
 import type { CounterView } from '@bakehouse/contracts';
-import { usedOf, type Touched, type UsedFlow, type UsedLot } from '@bakehouse/graph';
-import { counterAnswers, type CounterOpening, type CounterProduct } from './counter-answers.js';
+import { usedOf, type Touched, type UsedFlow } from '@bakehouse/graph';
+import { counterAnswers, type CounterProduct } from './counter-answers.js';
+import { acceptedToday, openedToday } from './news-of-today.js';
+import { usedLots } from './used-lots.js';
 
 export interface CounterMaterial {
   /** What materials are and how things are made here, every version. */
@@ -13,25 +15,21 @@ export interface CounterMaterial {
   readonly onCounter: ReadonlySet<string>;
   readonly lots: readonly Row<'lot'>[];
   readonly flows: readonly UsedFlow[];
+  readonly oneOffs: readonly Row<'oneOff'>[];
   readonly touched: readonly Touched[];
   readonly opened: readonly Row<'inUse'>[];
   readonly emptied: readonly Row<'emptied'>[];
 }
 
-/** Today's products with their answers, and the openings that brought in something new. Pure. */
+/** Today's products with their answers, and what brought in something new today. Pure. */
 export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 'opened'> {
-  const sources = sourcesOf(m);
-  const byId = new Map(m.specifications.map((s) => [s.id, s]));
-  const used = usedOf(
-    m.lots.map((lot) => usedLot(lot, byId, sources)),
-    m.flows,
-    m.touched,
-  );
-  const fresh = freshOpenings(m, byId, sources);
-  const answered = counterAnswers(productsOf(m, sources), used, fresh);
+  const sources = allergenSources(m, m.now);
+  const { lots, flows } = usedLots(m, sources);
+  const news = [...openedToday(m, sources), ...acceptedToday(m)].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
+  const answered = counterAnswers(productsOf(m, sources), usedOf(lots, flows, m.touched), news);
   const standing = new Set(m.batches.filter((b) => m.onCounter.has(b.id)).map((b) => b.product));
   return {
-    products: answered.map(({ product, name, answers, fromBowl, notOnTicket, staleSince }) => ({
+    products: answered.map(({ product, name, answers, fromBowl, notOnTicket, staleSince, checkedSince }) => ({
       product,
       name,
       onCounter: standing.has(product),
@@ -39,88 +37,39 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
       fromBowl: [...fromBowl],
       notOnTicket: [...notOnTicket],
       staleSince,
+      checkedSince,
     })),
-    opened: fresh.map(({ at, fresh: { contains, mayContain } }) => ({ at, contains, mayContain })),
+    opened: [...new Map(news.map(({ at, how, fresh }) => [`${at} ${how}`, { at, how, ...fresh }])).values()],
   };
 }
 
-const made: ReadonlySet<Row<'lot'>['type']> = new Set(['made', 'run', 'batch', 'old-dough', 'vessel']);
-
-/** A lot that nobody has named may be any supplier's: all of their specifications count. */
-function usedLot(lot: Row<'lot'>, byId: ReadonlyMap<string, Declared>, sources: AllergenSources): UsedLot {
-  const own = lot.specification === null ? undefined : byId.get(lot.specification);
-  const declared =
-    lot.type === 'placeholder'
-      ? sources.specificationsOf(lot.material)
-      : own
-        ? [own]
-        : made.has(lot.type)
-          ? []
-          : sources.specificationsOf(lot.material);
-  return { id: lot.id, name: lot.name, made: made.has(lot.type), declared };
-}
-
-interface Sources extends AllergenSources {
-  contentOf(formula: string): FormulaContent | undefined;
-}
-type FormulaContent = Row<'formulaVersion'>['content'];
-
-/** Specifications and formulas in force now. */
-function sourcesOf({ specifications, formulas, now }: CounterMaterial): Sources {
-  const inForce = new Map<string, Row<'specification'>>();
-  for (const s of [...specifications].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1)))
-    inForce.set(`${s.material} ${s.supplier ?? ''}`, s);
-  const newest = new Map<string, Row<'formulaVersion'>>();
-  for (const f of [...formulas].filter((one) => one.since <= now).sort((a, b) => a.number - b.number)) newest.set(f.formula, f);
-  const all = [...inForce.values()];
-  return {
-    specificationsOf: (material) => all.filter((s) => s.material === material),
-    contentOf: (formula) => newest.get(formula)?.content,
-  };
-}
-
-function productsOf({ batches }: CounterMaterial, sources: Sources): CounterProduct[] {
+function productsOf(m: CounterMaterial, sources: AllergenSources): CounterProduct[] {
   const products = new Map<string, Row<'batch'>[]>();
-  for (const b of batches) products.set(b.product, [...(products.get(b.product) ?? []), b]);
+  for (const b of m.batches) products.set(b.product, [...(products.get(b.product) ?? []), b]);
   return [...products]
     .flatMap(([product, its]): CounterProduct[] => {
       const last = its.at(-1);
       if (!last) return [];
-      const content = sources.contentOf(last.formula);
       return [
         {
           product,
           name: last.productName,
           lots: its.map((b) => b.id),
-          recipe: content ? (productAllergens(content, product, sources) ?? null) : null,
+          recipe: recipeOf(last.formula, product, sources),
+          ticket: ticketOf(m, last.formula, product),
         },
       ];
     })
     .sort((a, b) => a.name.localeCompare(b.name));
 }
 
-/** Lots opened today that bring in what was not there before: what was open at that station until then, else what the material is said to be. */
-function freshOpenings(
-  { opened, emptied, from }: CounterMaterial,
-  byId: ReadonlyMap<string, Declared>,
-  sources: AllergenSources,
-): CounterOpening[] {
-  return opened
-    .filter((o) => o.at >= from)
-    .flatMap((o): CounterOpening[] => {
-      const before = openAt(
-        opened.filter((other) => other.id !== o.id && other.at < o.at),
-        emptied,
-        o.at,
-      ).filter((b) => b.station === o.station && b.material === o.material);
-      const declaredOf = (id: string | null): Declared[] => {
-        const s = id === null ? undefined : byId.get(id);
-        return s ? [s] : [];
-      };
-      const [own] = declaredOf(o.specification);
-      const known = before.flatMap((b) => declaredOf(b.specification));
-      if (!own) return [];
-      const fresh = allergensNewIn(own, known.length > 0 ? known : sources.specificationsOf(o.material));
-      return fresh.contains.length + fresh.mayContain.length === 0 ? [] : [{ lot: o.lot, at: o.at, fresh }];
-    });
+function recipeOf(formula: string, product: string, sources: AllergenSources) {
+  const content = sources.contentOf(formula);
+  return content ? (productAllergens(content, product, sources) ?? null) : null;
+}
+
+/** Tickets and labels are written from the version in force when it is approved, by what was known of its materials then. */
+function ticketOf(m: CounterMaterial, formula: string, product: string) {
+  const [version] = m.formulas.filter((f) => f.formula === formula && f.since <= m.now).sort((a, b) => b.number - a.number);
+  return version ? recipeOf(formula, product, allergenSources(m, version.since)) : null;
 }

@@ -23,14 +23,15 @@ export interface FormulaShown {
   readonly version: FormulaVersion;
   readonly reference: Reference;
   readonly wanted: Wanted | null;
+  readonly now: string;
 }
 
 /** One formula as it is shown: a version of it in both views, its history, what it contains, and scaled where that was asked for. Pure. */
-export function formulaViewOf({ versions, version, reference, wanted }: FormulaShown): FormulaView {
+export function formulaViewOf({ versions, version, reference, wanted, now }: FormulaShown): FormulaView {
   const { formula, content } = version;
   const newest = reference.versions.find((v) => v.formula === formula);
   const retired = newest?.retired ?? null;
-  const sources = allergenSourcesOf(reference, { formula, content });
+  const sources = allergenSourcesOf(reference, now, { formula, content });
   const lookup = formulaLookup(reference);
   return {
     formula,
@@ -57,10 +58,11 @@ export function formulaViewOf({ versions, version, reference, wanted }: FormulaS
   };
 }
 
-export const shownAllergens = ({ contains, mayContain, notKnown }: AllergenAnswer) => ({
+export const shownAllergens = ({ contains, mayContain, notKnown, checkedSince }: AllergenAnswer) => ({
   contains: [...contains],
   mayContain: [...mayContain],
   notKnown: [...notKnown],
+  checkedSince,
 });
 
 const weight = (mg: number) => ({ mg, grams: formatGrams(mg, 'metric'), pounds: formatGrams(mg, 'pounds-and-ounces') });

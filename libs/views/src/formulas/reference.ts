@@ -1,4 +1,12 @@
-import { WorkingSet, type AllergenSources, type FormulaContent, type FormulaLookup, type Row, type State } from '@bakehouse/records';
+import {
+  allergenSources,
+  WorkingSet,
+  type AllergenSources,
+  type FormulaContent,
+  type FormulaLookup,
+  type Row,
+  type State,
+} from '@bakehouse/records';
 import type { NewestVersion } from './versions.js';
 
 /** What formulas and plans speak of: the newest versions and all specifications, looked up as the rules of the domain ask for them. */
@@ -15,19 +23,17 @@ export function approvalState({ versions, specifications }: Reference): State {
   return state;
 }
 
-/** The specification in force of each supplier of a material counts; `own` is the text of a formula that may not be approved yet. */
-export function allergenSourcesOf(
+/** What is in force at an instant; `own` is the text of a formula that may not be approved yet. */
+export const allergenSourcesOf = (
   { versions, specifications }: Reference,
+  at: string,
   own?: { readonly formula: string; readonly content: FormulaContent },
-): AllergenSources {
-  const inForce = new Map<string, Map<string | null, Row<'specification'>>>();
-  for (const s of specifications)
-    inForce.set(s.material, (inForce.get(s.material) ?? new Map<string | null, Row<'specification'>>()).set(s.supplier, s));
-  return {
-    specificationsOf: (material) => [...(inForce.get(material)?.values() ?? [])],
-    contentOf: (formula) => (formula === own?.formula ? own.content : versions.find((v) => v.formula === formula)?.content),
-  };
-}
+): AllergenSources =>
+  allergenSources(
+    { specifications, formulas: versions, retired: new Set(versions.filter((v) => v.retired !== null).map((v) => v.formula)) },
+    at,
+    own,
+  );
 
 export const formulaLookup =
   ({ versions }: Reference): FormulaLookup =>

@@ -1,5 +1,5 @@
 import type { Role } from '@bakehouse/kernel';
-import type { PayloadFor } from '@bakehouse/records';
+import { madeHere, type PayloadFor } from '@bakehouse/records';
 import { contentOf } from '../data/formula-content.js';
 import { formulaKeys, formulas } from '../data/formulas.js';
 import { bought, materials, type BoughtKey, type MaterialData, type MaterialKey } from '../data/materials.js';
@@ -54,7 +54,7 @@ export function tellHouse(story: Story, day: Day): void {
     );
   }
   for (const key of Object.keys(materials) as MaterialKey[])
-    story.tell('specification-accepted', specificationOf(story, key), options({ where: 'organisation' })); // its own keys
+    story.tell('specification-accepted', specificationOf(story, key, day.date), options({ where: 'organisation' })); // its own keys
   for (const key of formulaKeys) {
     const { name, type } = formulas[key];
     const payload = { formula: story.formula[key], number: 1, name, type, content: contentOf(key, story) };
@@ -69,10 +69,11 @@ export function approvePlan(story: Story, version: 1 | 2, at: number): string {
   return story.plan;
 }
 
-/** A material's specification, with a change where a supplier sends something else. */
+/** A material's specification as it was checked on a day, with a change where a supplier sends something else. */
 export function specificationOf(
   story: Story,
   key: MaterialKey,
+  on: string,
   change: Partial<PayloadFor<'specification-accepted'>> = {},
 ): PayloadFor<'specification-accepted'> {
   const supplier = isBought(key) ? story.party[bought[key].from] : null;
@@ -83,6 +84,7 @@ export function specificationOf(
     ...of,
     contains: [...contains],
     mayContain: [...mayContain],
+    checked: madeHere(of.type) ? null : { against: 'supplier-specification', on },
     supplier,
     ...change,
   };

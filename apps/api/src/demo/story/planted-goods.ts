@@ -69,7 +69,7 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
 export function otherTinOil(k: Kitchen, numbers: Numbers): void {
   k.story.tell(
     'specification-accepted',
-    specificationOf(k.story, 'tinOil', { name: 'Tin oil, with soya lecithin', contains: ['soybeans'] }),
+    specificationOf(k.story, 'tinOil', k.day.date, { name: 'Tin oil, with soya lecithin', contains: ['soybeans'] }),
     { at: k.day.ms('10:00'), by: 'lead', where: 'organisation', words: { note: 'sent instead of the usual; same price' } },
   );
   const { lots } = cameIn(k, 'wholesaler', ['tinOil'], '10:20', numbers);

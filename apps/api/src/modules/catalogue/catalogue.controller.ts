@@ -9,12 +9,14 @@ import {
   type PlaceList,
 } from '@bakehouse/contracts';
 import { materialsOf, partiesOf } from '@bakehouse/views';
-import { Controller, Get, Param } from '@nestjs/common';
+import { Controller, Get, Inject, Param } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
+import { newestVersions } from '../formulas/index.js';
 import { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
 
 /** Contacts are for those who manage suppliers and customers, and for those who handle a recall. */
@@ -26,14 +28,19 @@ export class CatalogueController {
   constructor(
     private readonly tenancy: Tenancy,
     private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   @Get('catalogue/materials')
   @Permits('view')
-  @ApiOperation({ summary: 'Materials with their specifications' })
+  @ApiOperation({ summary: 'Materials with what they contain and their specifications' })
   @ApiOkResponse({ standardSchema: materialList })
   async materials(@CurrentSession() { organisation }: SessionContext): Promise<MaterialList> {
-    return materialsOf(await this.tenancy.reading(organisation, (client) => specificationRows(client, organisation)));
+    return this.tenancy.reading(organisation, async (client) => {
+      const formulas = await newestVersions(client, organisation);
+      const retired = new Set(formulas.filter((f) => f.retired !== null).map((f) => f.formula));
+      return materialsOf(await specificationRows(client, organisation), { formulas, retired }, this.clock.now().toISOString());
+    });
   }
 
   @Get('catalogue/parties')

@@ -6,6 +6,7 @@ import type { BookRef } from '../../platform/ledger/index.js';
 
 export interface SpecificationRow extends Row<'specification'> {
   readonly supplierName: Maybe<Row<'party'>>['name'];
+  readonly checkedBy: Maybe<Row<'person'>>['name'];
 }
 export interface PartyRow extends Row<'party'> {
   readonly stopped: Maybe<Row<'partyStopped'>>['at'];
@@ -18,13 +19,14 @@ interface InstrumentRow extends Row<'instrument'> {
   readonly lastCheck: Computed<Pick<Row<'instrumentCheck'>, 'at' | 'way' | 'passed'> | null>;
 }
 
-/** Every specification with the name of its supplier as it is known now, the newest first. */
+/** Every specification with the names of its supplier and of who checked it as they are known now, the newest first. */
 export async function specificationRows(client: ClientBase, organisation: string): Promise<readonly SpecificationRow[]> {
   const { rows } = await client.query<SpecificationRow>(
     `SELECT s.id, s.material, s.name, s.type, s.counted_in AS "countedIn", s.density_mg_per_ml AS "densityMgPerMl", s.storage, s.life_days AS "lifeDays",
-            s.life_opened_hours AS "lifeOpenedHours", s.contains, s.may_contain AS "mayContain", s.flour, s.animal_origin AS "animalOrigin", s.supplier, p.name AS "supplierName", s.since
+            s.life_opened_hours AS "lifeOpenedHours", s.contains, s.may_contain AS "mayContain", s.checked, s.flour, s.animal_origin AS "animalOrigin", s.supplier, p.name AS "supplierName", who.name AS "checkedBy", s.since
      FROM specification s
      LEFT JOIN LATERAL (SELECT name FROM party p WHERE p.organisation = s.organisation AND p.party = s.supplier ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
+     LEFT JOIN person who ON who.organisation = s.organisation AND who.id = (s.checked->>'by')::uuid
      WHERE s.organisation = $1 ORDER BY s.since DESC, s.seq DESC`,
     [organisation],
   );

@@ -65,6 +65,10 @@ export async function touchedBefore(client: ClientBase, organisation: string, lo
 export const lotsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'lot'>[]> =>
   rowsOf(client, 'lot', 'id = ANY($2)', [organisation, lots]);
 
+/** Changes from their formulas, of makes among these lots. */
+export const oneOffsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'oneOff'>[]> =>
+  rowsOf(client, 'oneOff', 'make = ANY($2)', [organisation, lots]);
+
 /** Openings at a site until now, of whatever was opened there within the day; with what was emptied. */
 export async function openings(
   client: ClientBase,

@@ -6,7 +6,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { batchesOfToday, houseBooks, intoLots, lotsOf, openings, touchedBefore } from './counter.query.js';
+import { batchesOfToday, houseBooks, intoLots, lotsOf, oneOffsOf, openings, touchedBefore } from './counter.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
 @Injectable()
@@ -44,16 +44,15 @@ export class CounterService {
         organisation,
         touched.map((t) => t.before),
       );
-      const lots = await lotsOf(client, organisation, [
-        ...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)]),
-      ]);
+      const all = [...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)])];
       return counterPart({
         now,
         from,
         batches,
         onCounter,
-        lots,
+        lots: await lotsOf(client, organisation, all),
         flows: [...flows, ...around],
+        oneOffs: await oneOffsOf(client, organisation, all),
         touched,
         ...(await openings(client, site, from, until)),
         ...(await houseBooks(client, organisation)),

@@ -52,7 +52,7 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
       newest: newest && { ...newest, text: { name: newest.name, type: newest.type, content: newest.content } },
       more: {
         figures: { totalMg: sum(lines), flourMg: sum(lines.filter((l) => l.flour)), percents: formulaPercents({ lines }) },
-        allergens: shownAllergens(allergensSoFar(subject, lines, reference)),
+        allergens: shownAllergens(allergensSoFar(subject, lines, reference, now)),
       },
     };
   },
@@ -64,12 +64,10 @@ export const formulaDrafts: DraftType<z.infer<typeof newFormulaDraft>, Pick<Form
 };
 
 /** A line whose material nobody chose yet makes the answer "not known". */
-function allergensSoFar(formula: string, lines: readonly DraftLine[], reference: Reference): AllergenAnswer {
+function allergensSoFar(formula: string, lines: readonly DraftLine[], reference: Reference, now: string): AllergenAnswer {
   const chosen = lines.filter((l) => l.known);
   const content = { ...blankFormula('', 'dough').content, lines: chosen, makes: formula };
-  const answer = formulaAllergens(content, allergenSourcesOf(reference, { formula, content }));
-  return {
-    ...answer,
-    notKnown: [...answer.notKnown, ...lines.filter((l) => !l.known).map((l) => (l.name === '' ? 'a line without a material' : l.name))],
-  };
+  const answer = formulaAllergens(content, allergenSourcesOf(reference, now, { formula, content }));
+  const open = lines.filter((l) => !l.known).map((l) => (l.name === '' ? 'a line without a material' : l.name));
+  return { ...answer, notKnown: [...answer.notKnown, ...open], checkedSince: open.length === 0 ? answer.checkedSince : null };
 }

@@ -11,10 +11,11 @@ import {
   type WaterView,
 } from '@bakehouse/contracts';
 import { formulaListOf, formulaViewOf, wantedOf, waterViewOf } from '@bakehouse/views';
-import { Controller, Get, Param, Query } from '@nestjs/common';
+import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
@@ -29,6 +30,7 @@ export class FormulasController {
   constructor(
     private readonly tenancy: Tenancy,
     private readonly books: Books,
+    @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   @Get('formulas')
@@ -60,7 +62,7 @@ export class FormulasController {
         versions: await newestVersions(client, organisation),
         specifications: await specifications(client, organisation),
       };
-      return formulaViewOf({ versions, version, reference, wanted: wanted.value });
+      return formulaViewOf({ versions, version, reference, wanted: wanted.value, now: this.clock.now().toISOString() });
     });
   }
 

@@ -6,7 +6,7 @@ export type Said = 'no' | 'may' | 'yes';
 export type Allergens = Readonly<Partial<Record<Allergen, Said>>>;
 
 const options = [
-  { value: 'no', text: 'not on it' },
+  { value: 'no', text: 'not named' },
   { value: 'may', text: 'may contain' },
   { value: 'yes', text: 'contains' },
 ] as const;
@@ -41,7 +41,7 @@ function saidOf(members: readonly Allergen[], value: Allergens): string {
     if (value[m] === 'yes') return [`contains ${phrase(`allergen.${m}`)}`];
     return value[m] === 'may' ? [`may contain ${phrase(`allergen.${m}`)}`] : [];
   });
-  return said.length === 0 ? 'not on it' : said.join(', ');
+  return said.length === 0 ? 'nothing marked' : said.join(', ');
 }
 
 /** What a specification says, for the picker; and back, in the order of the list. */

@@ -1,12 +1,13 @@
 import { materialList, type MaterialList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
+import { AllergenSentence } from '../../shared/allergen-sentence';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
-import { aboutSpecification } from './materials';
+import { aboutSpecification, saidBy } from './materials';
 import { SpecificationForm } from './specification-form';
 
 /** One material: what it is and contains now, and every version there was. */
@@ -40,6 +41,9 @@ export function Material({ id }: { readonly id: string }) {
             }
           >
             <p>{phrase(`material.${material.type}`)}</p>
+            <p>
+              <AllergenSentence by={material.by} of={material.allergens} />
+            </p>
             <Versions of={material} />
             <Caution />
           </Screen>
@@ -49,7 +53,7 @@ export function Material({ id }: { readonly id: string }) {
   );
 }
 
-function Versions({ of: { specifications } }: { readonly of: MaterialList[number] }) {
+function Versions({ of: { specifications, by } }: { readonly of: MaterialList[number] }) {
   const { site } = useTabletState();
   return (
     <Section title="Specifications, the newest first">
@@ -64,6 +68,7 @@ function Versions({ of: { specifications } }: { readonly of: MaterialList[number
               {s.supplierName === null ? '' : `, from ${s.supplierName}`}
               <br />
               {aboutSpecification(s)}
+              {by === 'formula' ? '' : `; ${saidBy(s)}`}
             </span>
             <span className="row-side">from {dayTime(s.since, site.zone)}</span>
           </li>

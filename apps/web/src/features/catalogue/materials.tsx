@@ -2,6 +2,7 @@ import { materialList, type MaterialList } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { Link } from 'wouter';
+import { dayText } from '../../shared/format';
 import { office } from '../../shared/office-paths';
 import { Empty, Field, LinkButton, Screen } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
@@ -52,21 +53,49 @@ function Rows({ all, found }: { readonly all: MaterialList; readonly found: Mate
 const fits = (m: MaterialList[number], search: string): boolean =>
   `${m.name} ${aboutMaterial(m)}`.toLowerCase().includes(search.trim().toLowerCase());
 
-/** Storage, life and allergens of everything in force, in one line. */
+/** How it is kept, by everything in force, and what it contains, in one line. */
 function aboutMaterial(m: MaterialList[number]): string {
-  return [...new Set(m.specifications.filter((s) => s.inForce).map(aboutSpecification))].join(' · or ');
+  const kept = [...new Set(m.specifications.filter((s) => s.inForce).map(aboutSpecification))].join(' · or ');
+  return `${kept}; ${contentOf(m)}`;
 }
 
-/** What a specification says, in one line. */
-export function aboutSpecification(s: MaterialList[number]['specifications'][number]): string {
+/** What it contains: what is made here by its formulas. Absence is said against checked specifications alone, with the day of the oldest check. */
+function contentOf({ by, allergens: { contains, mayContain, notKnown, checkedSince } }: MaterialList[number]): string {
+  return [
+    contains.length > 0 ? `contains ${allergenWords(contains)}` : undefined,
+    mayContain.length > 0 ? `may contain ${allergenWords(mayContain)}` : undefined,
+    checkedSince === null
+      ? `content not known: ${notKnown.length === 0 ? 'nobody checked it' : `nobody checked ${notKnown.join(', ')}`}`
+      : `nothing ${contains.length + mayContain.length > 0 ? 'else ' : ''}of the allergen list, checked on ${dayText(checkedSince)}${by === 'formula' ? ' or after' : ''}`,
+  ]
+    .filter((part) => part !== undefined)
+    .map((part, i) => (i === 0 ? `by ${by} ${part}` : part))
+    .join('; ');
+}
+
+type Specification = MaterialList[number]['specifications'][number];
+
+/** How a specification says that it is kept, in one line. */
+export function aboutSpecification(s: Specification): string {
   return [
     phrase(`countedIn.${s.countedIn}`),
     phrase(`storage.${s.storage}`),
     s.lifeDays === null ? undefined : `keeps ${s.lifeDays} days`,
     s.lifeOpenedHours === null ? undefined : `${s.lifeOpenedHours} hours once open`,
     s.densityMgPerMl === null ? undefined : `${s.densityMgPerMl / 1000} g a millilitre`,
-    s.contains.length === 0 ? 'contains no allergen of the lists' : `contains ${allergenWords(s.contains)}`,
-    s.mayContain.length === 0 ? undefined : `may contain ${allergenWords(s.mayContain)}`,
+  ]
+    .filter((part) => part !== undefined)
+    .join('; ');
+}
+
+/** What one specification names, and who checked that, against what and when. */
+export function saidBy({ contains, mayContain, checked, checkedBy }: Specification): string {
+  return [
+    contains.length > 0 ? `contains ${allergenWords(contains)}` : undefined,
+    mayContain.length > 0 ? `may contain ${allergenWords(mayContain)}` : undefined,
+    checked === null
+      ? 'nobody has checked it: what it does not name is not known'
+      : `${contains.length + mayContain.length > 0 ? 'nothing else' : 'nothing of the allergen list'}, checked against ${phrase(`checkedAgainst.${checked.against}`)} on ${dayText(checked.on)} by ${checkedBy ?? 'somebody whose name is withheld'}`,
   ]
     .filter((part) => part !== undefined)
     .join('; ');

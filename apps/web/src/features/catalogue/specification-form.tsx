@@ -1,12 +1,13 @@
 import type { MaterialList } from '@bakehouse/contracts';
-import { collections, phrase } from '@bakehouse/records';
+import { localDay } from '@bakehouse/kernel';
+import { collections, madeHere, phrase } from '@bakehouse/records';
 import { systemClock, systemIds } from '@bakehouse/offline';
 import { useState } from 'react';
-import { useTabletState } from '../../shared/tablet-context';
-import { Button, Caution, Choice, Field, Screen, Section } from '../../shared/ui';
-import { AllergenPicker } from './allergen-picker';
+import { useNow, useTabletState } from '../../shared/tablet-context';
+import { Button, Caution, Choice, Field, Screen } from '../../shared/ui';
 import { Affected } from './affected';
-import { specificationOf, textOf, troublesOf, type SpecificationText, type Troubles } from './specification-text';
+import { specificationOf, textOf, troublesOf, type Part, type SpecificationText } from './specification-text';
+import { SpecificationAllergens } from './specification-allergens';
 import { useProvenAct } from './use-proven-act';
 import { YesNo } from './yes-no';
 
@@ -21,13 +22,14 @@ const types = type.options.map((value) => ({ value, text: phrase(`material.${val
 const counts = countedIn.options.map((value) => ({ value, text: phrase(`countedIn.${value}`) }));
 const stores = storage.options.map((value) => ({ value, text: phrase(`storage.${value}`) }));
 
-/** What a material is and contains from now on. Lots that came before keep the version of then. */
+/** What a material is and contains from now on. What it says reaches lots that came before as well. */
 export function SpecificationForm({ material, onDone, onClose }: Props) {
   const newest = material?.specifications[0];
   const [id] = useState(() => material?.material ?? systemIds.entry(systemClock.now()));
   const [text, setText] = useState(() => textOf(material, newest));
   const { act, busy, trouble } = useProvenAct();
-  const troubles = troublesOf(text);
+  const { site } = useTabletState();
+  const troubles = troublesOf(text, localDay(useNow(60_000), site.zone));
   const set = (change: Partial<SpecificationText>): void => setText({ ...text, ...change });
   const save = async (): Promise<void> => {
     const done = await act({ kind: 'specification-accepted', payload: specificationOf(id, text) });
@@ -46,21 +48,14 @@ export function SpecificationForm({ material, onDone, onClose }: Props) {
       }
     >
       {trouble}
-      {material ? <Affected material={id} before={material.specifications.filter((s) => s.inForce)} now={text} /> : null}
+      {material && !madeHere(text.type) ? (
+        <Affected material={id} before={material.specifications.filter((s) => s.inForce)} now={text} />
+      ) : null}
       <What text={text} set={set} troubles={troubles} first={!material} />
-      <Section title="Allergens">
-        <p>As the supplier’s specification says. “Contains” is what is in it; “may contain” is what could have come into it.</p>
-        <AllergenPicker value={text.allergens} onChange={(allergens) => set({ allergens })} />
-      </Section>
+      <SpecificationAllergens text={text} set={set} troubles={troubles} />
       <Caution />
     </Screen>
   );
-}
-
-interface Part {
-  readonly text: SpecificationText;
-  readonly set: (change: Partial<SpecificationText>) => void;
-  readonly troubles: Troubles;
 }
 
 function What({ text, set, troubles, first }: Part & { readonly first: boolean }) {

@@ -1,10 +1,12 @@
-import type { PayloadFor, Row, Snapshot } from '@bakehouse/records';
+import { madeHere, type PayloadFor, type Row, type Snapshot } from '@bakehouse/records';
 import type { MaterialList } from '@bakehouse/contracts';
 import { formulasInUse } from '../../shared/in-force';
 import { allergensOf, allergensSaid, type Allergens } from './allergen-picker';
 
 type Material = MaterialList[number];
 type Specification = Material['specifications'][number];
+
+export type Against = NonNullable<PayloadFor<'specification-accepted'>['checked']>['against'];
 
 /** What is typed of a specification, as text. */
 export interface SpecificationText {
@@ -19,6 +21,11 @@ export interface SpecificationText {
   readonly animalOrigin: boolean;
   readonly supplier: string;
   readonly allergens: Allergens;
+  /** What the allergens were checked against; null until somebody says, and then possibly that nobody has checked them. */
+  readonly against: Against | 'nobody' | null;
+  readonly checkedOn: string;
+  /** That what was checked names no allergen at all, said on purpose. */
+  readonly none: boolean;
 }
 
 const typed = (n: number | null | undefined, per = 1): string => (n === null || n === undefined ? '' : String(n / per));
@@ -37,6 +44,9 @@ export function textOf(material: Material | undefined, s: Specification | undefi
     animalOrigin: s?.animalOrigin ?? false,
     supplier: s?.supplier ?? '',
     allergens: allergensSaid(s?.contains ?? [], s?.mayContain ?? []),
+    against: null,
+    checkedOn: '',
+    none: false,
   };
 }
 
@@ -54,19 +64,43 @@ function density(text: string): number | null | undefined {
   return mg >= 100 && mg <= 2_500 ? mg : undefined;
 }
 
-export type Troubles = Readonly<Partial<Record<'name' | 'density' | 'lifeDays' | 'lifeOpenedHours', string>>>;
+export type Troubles = Readonly<
+  Partial<Record<'name' | 'density' | 'lifeDays' | 'lifeOpenedHours' | 'against' | 'checkedOn' | 'none', string>>
+>;
+
+/** What a part of the form is given. */
+export interface Part {
+  readonly text: SpecificationText;
+  readonly set: (change: Partial<SpecificationText>) => void;
+  readonly troubles: Troubles;
+}
 
 /** What stands against the text, by field: nothing where it can be accepted. */
-export function troublesOf(t: SpecificationText): Troubles {
+export function troublesOf(t: SpecificationText, today: string): Troubles {
   return {
     ...(t.name.trim() === '' && { name: 'A name is needed' }),
     ...(density(t.density) === undefined && { density: 'From 0.1 to 2.5, with at most three figures after the point' }),
     ...(whole(t.lifeDays, 3_650) === undefined && { lifeDays: 'Whole days, from 1 to 3650' }),
     ...(whole(t.lifeOpenedHours, 87_600) === undefined && { lifeOpenedHours: 'Whole hours, from 1 to 87600' }),
+    ...(!madeHere(t.type) && troublesOfCheck(t, today)),
+  };
+}
+
+/** Whether nothing is marked, so that “none” has to be said by somebody. */
+export const nothingMarked = (t: SpecificationText): boolean =>
+  allergensOf(t.allergens, 'yes').length + allergensOf(t.allergens, 'may').length === 0;
+
+function troublesOfCheck(t: SpecificationText, today: string): Troubles {
+  if (t.against === null) return { against: 'Say what it was checked against, or that nobody has checked it' };
+  if (t.against === 'nobody') return {};
+  return {
+    ...((t.checkedOn === '' || t.checkedOn > today) && { checkedOn: 'The day of the check, not after today' }),
+    ...(nothingMarked(t) && !t.none && { none: 'Nothing is marked: say that it names no allergen, or mark what it names' }),
   };
 }
 
 export function specificationOf(material: string, t: SpecificationText): PayloadFor<'specification-accepted'> {
+  const here = madeHere(t.type);
   return {
     material,
     name: t.name.trim(),
@@ -76,8 +110,9 @@ export function specificationOf(material: string, t: SpecificationText): Payload
     storage: t.storage,
     lifeDays: whole(t.lifeDays, 3_650) ?? null,
     lifeOpenedHours: whole(t.lifeOpenedHours, 87_600) ?? null,
-    contains: allergensOf(t.allergens, 'yes'),
-    mayContain: allergensOf(t.allergens, 'may'),
+    contains: here ? [] : allergensOf(t.allergens, 'yes'),
+    mayContain: here ? [] : allergensOf(t.allergens, 'may'),
+    checked: here || t.against === null || t.against === 'nobody' ? null : { against: t.against, on: t.checkedOn },
     flour: t.flour,
     animalOrigin: t.animalOrigin,
     supplier: t.supplier === '' ? null : t.supplier,

@@ -1,3 +1,4 @@
+import { dayText } from '../../shared/format';
 import { Section, StateWord } from '../../shared/ui';
 import { entryName, marks, named, order, worstOf, type Entry, type Product } from './words';
 
@@ -23,6 +24,7 @@ export function Answers({ entry, products }: { readonly entry: Entry; readonly p
                     {entry.members.length > 1 && answer !== 'not' && answer !== 'unknown'
                       ? ` (${named(entry.members.filter((m) => p.answers[m] === answer))})`
                       : ''}
+                    {answer === 'not' && p.checkedSince !== null ? ` (each checked on ${dayText(p.checkedSince)} or after)` : ''}
                     {p.onCounter ? ' · on the counter' : ''}
                   </li>
                 ))}

@@ -101,9 +101,10 @@ function Today({ view }: { readonly view: CounterView }) {
         </Notice>
       )}
       {view.opened.map((o) => (
-        <p key={o.at}>
-          At {wallTime(o.at, zone)} something was opened that brings in {named([...o.contains, ...o.mayContain])}. Check the tickets of what
-          is made with it.
+        <p key={`${o.at} ${o.how}`}>
+          At {wallTime(o.at, zone)}{' '}
+          {o.how === 'opened' ? 'something was opened that' : 'a new specification of something already here says that it'} brings in{' '}
+          {named([...o.contains, ...o.mayContain])}. Check the tickets of what is made with it.
         </p>
       ))}
       <Section title="What do they ask about?">
@@ -123,8 +124,8 @@ function Today({ view }: { readonly view: CounterView }) {
       </Section>
       {entry ? <Answers entry={entry} products={view.products} /> : <Everything products={view.products} />}
       <p>
-        By what was recorded as used today. Everything is made in one bakehouse: flour dust, nuts and seeds get about. Tell that to
-        everybody with a strong allergy too.
+        By what was recorded as used today and what its specifications say; what nobody has checked is not known. Everything is made in one
+        bakehouse: flour dust, nuts and seeds get about. Tell that to everybody with a strong allergy too.
       </p>
     </>
   );

@@ -1,4 +1,5 @@
 import { allergen } from '@bakehouse/kernel';
+import { dayText } from '../../shared/format';
 import { Section, StateWord } from '../../shared/ui';
 import { marks, named, type Product } from './words';
 
@@ -32,12 +33,14 @@ export function Everything({ products }: { readonly products: readonly Product[]
               )}
               {unknown ? (
                 <p>
-                  <StateWord {...marks.unknown}>{marks.unknown.word}</StateWord> for everything else: something in it has no description
+                  <StateWord {...marks.unknown}>{marks.unknown.word}</StateWord> for everything else: nobody has checked all that is in it
                 </p>
               ) : null}
-              {contains.length + may.length === 0 && !unknown ? (
+              {!unknown && p.checkedSince !== null ? (
                 <p>
-                  <StateWord {...marks.not}>none of the list, by what was used</StateWord>
+                  <StateWord {...marks.not}>
+                    {`${contains.length + may.length === 0 ? 'none' : 'nothing else'} of the list was used in it, by specifications each checked on ${dayText(p.checkedSince)} or after`}
+                  </StateWord>
                 </p>
               ) : null}
             </li>

@@ -11,7 +11,7 @@ export const marks: Readonly<Record<CounterAnswer, { readonly shape: Shape; read
   contains: { shape: 'triangle', tone: 'bad', word: 'contains' },
   'may-contain': { shape: 'diamond', tone: 'ask', word: 'may contain' },
   unknown: { shape: 'square', tone: 'ask', word: 'not known' },
-  not: { shape: 'disc', tone: 'good', word: 'not used in it' },
+  not: { shape: 'disc', tone: 'good', word: 'not used in it, by checked specifications' },
 };
 export const order = ['contains', 'may-contain', 'unknown', 'not'] as const satisfies readonly CounterAnswer[];
 

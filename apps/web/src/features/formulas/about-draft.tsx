@@ -1,5 +1,5 @@
 import type { FormulaDraftView } from '@bakehouse/contracts';
-import { official } from '@bakehouse/records';
+import { AllergenSentence } from '../../shared/allergen-sentence';
 import { Caution, Section, StateWord } from '../../shared/ui';
 import type { Choices } from './choices';
 import { PlanPointsOf } from './plan-points-of';
@@ -8,12 +8,7 @@ import type { FormulaWriting } from './text';
 
 /** As it was last saved: what still stands against it, what it contains, what it changes. */
 export function AboutDraft({ view, choices }: { readonly view: FormulaDraftView; readonly choices: Choices }) {
-  const {
-    problems,
-    allergens: { contains, mayContain, notKnown },
-    against,
-  } = view;
-  const names = (some: typeof contains): string => some.map((a) => official(`allergen.${a}`)).join('; ');
+  const { problems, allergens, against } = view;
   return (
     <Section title="As it was last saved">
       {problems.length === 0 ? (
@@ -40,22 +35,7 @@ export function AboutDraft({ view, choices }: { readonly view: FormulaDraftView;
         </>
       )}
       <p>
-        <strong>Contains by the recipe:</strong>{' '}
-        {contains.length > 0 ? names(contains) : notKnown.length > 0 ? 'not known' : 'none of the list'}.{' '}
-        {mayContain.length === 0 ? (
-          ''
-        ) : (
-          <>
-            <strong>May contain:</strong> {names(mayContain)}.{' '}
-          </>
-        )}
-        {notKnown.length === 0 ? (
-          ''
-        ) : (
-          <>
-            <strong>Nobody described:</strong> {notKnown.join(', ')}.
-          </>
-        )}
+        <AllergenSentence by="formula" of={allergens} />
       </p>
       {against === null ? (
         <p>No version of it was approved yet.</p>

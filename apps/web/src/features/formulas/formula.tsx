@@ -1,14 +1,6 @@
-import {
-  formulaAllergens,
-  official,
-  phrase,
-  productAllergens,
-  type AllergenAnswer,
-  type AllergenSources,
-  type Row,
-  type Snapshot,
-} from '@bakehouse/records';
+import { allergenSources, formulaAllergens, phrase, productAllergens, type AllergenAnswer, type Row } from '@bakehouse/records';
 import { mass, whole } from '../../shared/format';
+import { AllergenSentence } from '../../shared/allergen-sentence';
 import { formulasInUse } from '../../shared/in-force';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
@@ -31,7 +23,7 @@ export function Formula({ id }: { readonly id: string }) {
         <Empty>This version is not on this device. Load the list of formulas again.</Empty>
       </Screen>
     );
-  const sources = sourcesOf(snapshot, now);
+  const sources = allergenSources({ specifications: snapshot.specification, formulas: formulasInUse(snapshot, now) }, now);
   return (
     <Screen title={`${f.name}, version ${f.number}`} back={back} actions={<Button onClick={() => window.print()}>Print</Button>}>
       <p>
@@ -40,7 +32,7 @@ export function Formula({ id }: { readonly id: string }) {
       </p>
       <FormulaLines content={f.content} />
       <p>
-        <Contains of={formulaAllergens(f.content, sources)} />
+        <AllergenSentence by="formula" of={formulaAllergens(f.content, sources)} />
       </p>
       {f.content.steps.length === 0 ? null : (
         <Section title="Steps">
@@ -99,34 +91,10 @@ function Product({ p, of }: { readonly p: ProductOf; readonly of: AllergenAnswer
       )}
       {of ? (
         <p>
-          <Contains of={of} />
+          <AllergenSentence by="formula" of={of} />
         </p>
       ) : null}
     </li>
-  );
-}
-
-function Contains({ of: { contains, mayContain, notKnown } }: { readonly of: AllergenAnswer }) {
-  const names = (some: AllergenAnswer['contains']): string => some.map((a) => official(`allergen.${a}`)).join('; ');
-  return (
-    <>
-      <strong>Contains by the recipe:</strong>{' '}
-      {contains.length === 0 ? (notKnown.length === 0 ? 'none of the list' : 'not known') : names(contains)}.{' '}
-      {mayContain.length === 0 ? (
-        ''
-      ) : (
-        <>
-          <strong>May contain:</strong> {names(mayContain)}.{' '}
-        </>
-      )}
-      {notKnown.length === 0 ? (
-        ''
-      ) : (
-        <>
-          <strong>Nobody described:</strong> {notKnown.join(', ')}; so nothing else can be said not to be in it.
-        </>
-      )}
-    </>
   );
 }
 
@@ -136,16 +104,4 @@ function Limits({ f }: { readonly f: Row<'formulaVersion'> }) {
       <PlanPointsOf formula={f.formula} products={f.content.products.map((p) => p.product)} basis />
     </Section>
   );
-}
-
-function sourcesOf(snapshot: Snapshot, now: string): AllergenSources {
-  const formulas = formulasInUse(snapshot, now);
-  const inForce = new Map<string, Row<'specification'>>();
-  for (const s of [...snapshot.specification].filter((one) => one.since <= now).sort((a, b) => (a.since < b.since ? -1 : 1)))
-    inForce.set(`${s.material} ${s.supplier ?? ''}`, s);
-  const all = [...inForce.values()];
-  return {
-    specificationsOf: (material) => all.filter((s) => s.material === material),
-    contentOf: (formula) => formulas.find((v) => v.formula === formula)?.content,
-  };
 }

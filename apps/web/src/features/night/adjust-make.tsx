@@ -1,8 +1,9 @@
 import type { How } from '@bakehouse/kernel';
 import { phrase, weighedType, type Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Choice, Field } from '../../shared/ui';
+import { Button, Choice } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
+import { ChangeMake } from './change-make';
 import { openFor } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -15,8 +16,7 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   const [material, setMaterial] = useState<{ readonly id: string; readonly name: string }>();
   const [type, setType] = useState<(typeof types)[number]>('late-addition');
   const [other, setOther] = useState(false);
-  const [change, setChange] = useState('');
-  const { act, busy, trouble } = useAct();
+  const { act, trouble } = useAct();
   const others = [
     ...new Map(
       state.snapshot.specification.filter((s) => s.type !== 'product' && s.type !== 'packaging').map((s) => [s.material, s.name]),
@@ -49,22 +49,11 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
           </Button>
         )}
       </div>
-      <details>
-        <summary>Changed from the formula</summary>
-        <Field label="What was changed, in a few words" value={change} onChange={setChange} lines={2} maxLength={400} />
-        <Button
-          disabled={busy || change.trim() === ''}
-          onClick={() => {
-            void act({ kind: 'one-off-changed', payload: { make: make.id, material: null, instead: null }, words: { change } }).then(
-              (done) => {
-                if (done) setChange('');
-              },
-            );
-          }}
-        >
-          Record the change
-        </Button>
-      </details>
+      <ChangeMake
+        make={make}
+        lines={version.content.lines.map((l) => ({ id: l.material, name: l.name }))}
+        others={others.map(([id, name]) => ({ id, name }))}
+      />
       {material ? (
         <AmountSheet
           title={`${material.name}: how much more?`}

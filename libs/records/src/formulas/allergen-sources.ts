@@ -1,0 +1,39 @@
+import type { Row } from '../base/state.js';
+import { madeHere } from '../rows/catalogue.js';
+import type { AllergenSources } from './formula-allergens.js';
+
+type Specification = Row<'specification'>;
+type Version = Pick<Row<'formulaVersion'>, 'formula' | 'number' | 'content' | 'since'>;
+export interface AllergenBooks {
+  readonly specifications: readonly Specification[];
+  readonly formulas: readonly Version[];
+  /** Formulas that are retired: nothing comes of them any more. */
+  readonly retired?: ReadonlySet<string>;
+}
+
+/**
+ * What was in force at an instant: of each supplier of a material the latest specification, of each formula the newest version. `own` is the text
+ * of a formula that may not be approved yet.
+ */
+export function allergenSources(
+  { specifications, formulas, retired = new Set() }: AllergenBooks,
+  at: string,
+  own?: Pick<Version, 'formula' | 'content'>,
+): AllergenSources {
+  const inForce = new Map<string, Map<string | null, Specification>>();
+  for (const s of specifications.filter((one) => one.since <= at).sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : 0)))
+    inForce.set(s.material, (inForce.get(s.material) ?? new Map<string | null, Specification>()).set(s.supplier, s));
+  const newest = new Map<string, Pick<Version, 'formula' | 'content'>>();
+  for (const f of formulas.filter((one) => one.since <= at).sort((a, b) => a.number - b.number)) newest.set(f.formula, f);
+  if (own) newest.set(own.formula, own);
+  const makers = new Map<string, string[]>();
+  for (const { formula, content } of newest.values())
+    for (const material of retired.has(formula) ? [] : new Set([content.makes, ...content.products.map((p) => p.product)]))
+      makers.set(material, [...(makers.get(material) ?? []), formula]);
+  const specificationsOf = (material: string): readonly Specification[] => [...(inForce.get(material)?.values() ?? [])];
+  return {
+    specificationsOf,
+    contentOf: (formula) => newest.get(formula)?.content,
+    formulasOf: (material) => (specificationsOf(material).some((s) => madeHere(s.type)) ? (makers.get(material) ?? []) : undefined),
+  };
+}
