@@ -45,7 +45,7 @@ export const batch = collection(
     loads: z.array(id),
     at: instant,
   }),
-  { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
+  { by: ['run', 'make', 'product', 'code', 'bakedOn'], along: [['book', 'at']] },
 );
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
