@@ -54,7 +54,11 @@ function columnsOf(row: z.ZodObject): Column[] {
 
 const all = Object.values(collections).map((c) => ({
   name: c.name,
-  indexes: [['book'], ...[...c.by].map((field) => [field]), ...c.along.map((fields) => [...fields])] as string[][],
+  indexes: [
+    ...(c.along.some(([first]) => first === 'book') ? [] : [['book']]),
+    ...[...c.by].map((field) => [field]),
+    ...c.along.map((fields) => [...fields]),
+  ] as string[][],
   columns: columnsOf(c.row),
 }));
 

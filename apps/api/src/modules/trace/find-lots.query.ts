@@ -16,32 +16,37 @@ export interface Sought {
 }
 
 /** So many of the newest lots, over all books in sight, are also searched for the words inside a code. */
-const newest = 20_000;
+const newest = 4_000;
 /** So many names of a book are tried, and so many of those that fit are followed to lots of any age. */
 const names = { tried: 5_000, followed: 200 };
+
+/** All of a book, as a comparison that only the index by time answers in the order asked for. */
+const ofBook = "(book, at) >= (s.book, '-infinity') AND (book, at) <= (s.book, 'infinity')";
 
 /** $1 organisation, $2 books, $3 the words, $4 the same as a pattern, $5 how many. Each part is found along an index, per book, and bounded. */
 const search = `
   WITH RECURSIVE name(book, name) AS (
     SELECT s.book, n.name FROM unnest($2::uuid[]) s(book)
-    CROSS JOIN LATERAL (SELECT name FROM lot WHERE organisation = $1 AND book = s.book ORDER BY name LIMIT 1) n
+    CROSS JOIN LATERAL (SELECT name FROM lot WHERE organisation = $1 AND (book, name) >= (s.book, '') AND book <= s.book ORDER BY book, name LIMIT 1) n
     UNION ALL SELECT m.book, n.name FROM name m
-    CROSS JOIN LATERAL (SELECT name FROM lot WHERE organisation = $1 AND book = m.book AND name > m.name ORDER BY name LIMIT 1) n
+    CROSS JOIN LATERAL (SELECT name FROM lot WHERE organisation = $1 AND (book, name) > (m.book, m.name) AND book <= m.book ORDER BY book, name LIMIT 1) n
   ), found(lot) AS (
     SELECT c FROM lots_by_code($3, $2, $5::int) c
     UNION
     SELECT l.id FROM (SELECT * FROM (SELECT * FROM name LIMIT ${names.tried} * cardinality($2)) t WHERE t.name ILIKE $4 LIMIT ${names.followed}) m
-    CROSS JOIN LATERAL (SELECT id FROM lot WHERE organisation = $1 AND book = m.book AND name = m.name ORDER BY at DESC LIMIT $5) l
+    CROSS JOIN LATERAL (
+      SELECT id FROM lot WHERE organisation = $1 AND (book, name) >= (m.book, m.name) AND (book, name) <= (m.book, m.name)
+      ORDER BY book DESC, name DESC, at DESC LIMIT $5) l
     UNION
     SELECT l.id FROM unnest($2::uuid[]) s(book) CROSS JOIN LATERAL (
       SELECT n.id FROM (
-        SELECT id, code, type, at FROM lot WHERE organisation = $1 AND book = s.book ORDER BY at DESC LIMIT ${newest} / cardinality($2)) n
+        SELECT id, code, type, at FROM lot WHERE organisation = $1 AND ${ofBook} ORDER BY book DESC, at DESC LIMIT ${newest} / cardinality($2)) n
       LEFT JOIN LATERAL (SELECT code FROM lot_identified WHERE organisation = $1 AND lot = n.id AND n.type = 'placeholder' OFFSET 0) i ON true
       WHERE n.code ILIKE $4 OR i.code ILIKE $4 ORDER BY n.at DESC LIMIT $5) l
     UNION
     SELECT b.id FROM unnest($2::uuid[]) s(book) CROSS JOIN LATERAL (
       SELECT n.id FROM (
-        SELECT id, code, at FROM batch WHERE organisation = $1 AND book = s.book ORDER BY at DESC LIMIT ${newest} / cardinality($2)) n
+        SELECT id, code, at FROM batch WHERE organisation = $1 AND ${ofBook} ORDER BY book DESC, at DESC LIMIT ${newest} / cardinality($2)) n
       WHERE n.code ILIKE $4 ORDER BY n.at DESC LIMIT $5) b
   ), known AS (
     SELECT l.*, coalesce(l.code, b.code, i.code) AS known_code, coalesce(l.pieces, b.pieces) AS known_pieces FROM found f

@@ -29,6 +29,8 @@ export type Direction = 'forward' | 'backward';
  * What came next at the station of a make before that was cleaned: from one to the next, so that a station which nobody ever cleaned is walked
  * along once and not paired with itself. A clean-down counts once nothing more was put into the make. `until` is how far the make that touched
  * this one reaches; where that is further than this one's own next clean-down, it goes on being the one that touches.
+ * Walks compare whole rows and ask for the index's own order: equalities could be answered by any index that begins alike, and without
+ * statistics the planner may take one that reads all of a station or a site.
  */
 const nextAtStation = `
   SELECT n.id, w.until, w.touching FROM make m
@@ -36,12 +38,14 @@ const nextAtStation = `
     (SELECT max(f.at) FROM flow f WHERE f.organisation = $1 AND f.target = m.id),
     (SELECT max(x.at) FROM mixed x WHERE x.organisation = $1 AND x.make = m.id)) AS at OFFSET 0) last
   CROSS JOIN LATERAL (SELECT coalesce(
-    (SELECT c.at FROM clean_down c WHERE c.organisation = $1 AND c.place = m.station AND c.at > last.at ORDER BY c.at LIMIT 1),
+    (SELECT c.at FROM clean_down c WHERE c.organisation = $1 AND (c.place, c.at) > (m.station, last.at) AND (c.place, c.at) < (m.station, 'infinity')
+     ORDER BY c.place, c.at LIMIT 1),
     'infinity') AS at OFFSET 0) own
   CROSS JOIN LATERAL (SELECT greatest(own.at, r.until) AS until, CASE WHEN r.until > own.at THEN r.touched ELSE m.id END AS touching OFFSET 0) w
-  CROSS JOIN LATERAL (SELECT y.at FROM make y WHERE y.organisation = $1 AND y.book = m.book AND y.station = m.station
-    AND y.at > m.at AND y.at < w.until ORDER BY y.at LIMIT 1) soonest
-  CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND y.book = m.book AND y.station = m.station AND y.at = soonest.at OFFSET 0) n
+  CROSS JOIN LATERAL (SELECT y.at FROM make y WHERE y.organisation = $1 AND (y.book, y.station, y.at) > (m.book, m.station, m.at)
+    AND (y.book, y.station, y.at) < (m.book, m.station, w.until) ORDER BY y.book, y.station, y.at LIMIT 1) soonest
+  CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND (y.book, y.station, y.at) >= (m.book, m.station, soonest.at)
+    AND (y.book, y.station, y.at) <= (m.book, m.station, soonest.at) ORDER BY y.book, y.station, y.at OFFSET 0) n
   WHERE m.organisation = $1 AND m.id = r.lot`;
 
 /**
