@@ -8,6 +8,8 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
   readonly row: R;
   /** Fields by which rows are looked up besides their id; each becomes a database index. */
   readonly by: readonly F[];
+  /** Fields that rows are walked along, in their order: each list becomes a database index of its own. */
+  readonly along: readonly (readonly string[])[];
   readonly visibleTo: Visibility;
   /** A row once written is never taken away by a correction or withdrawal of its entry. */
   readonly stays: boolean;
@@ -20,7 +22,13 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
 export function collection<const N extends string, R extends z.ZodObject, const F extends Extract<keyof z.infer<R>, string>>(
   name: N,
   row: R,
-  options: { by: readonly F[]; visibleTo?: Visibility; stays?: boolean },
+  options: {
+    by: readonly F[];
+    along?: readonly (readonly (Extract<keyof z.infer<R>, string> | 'book')[])[];
+    visibleTo?: Visibility;
+    stays?: boolean;
+  },
 ): Collection<N, R, F> {
-  return { name, row, by: options.by, visibleTo: options.visibleTo ?? 'book', stays: options.stays ?? false };
+  const { by, along = [], visibleTo = 'book', stays = false } = options;
+  return { name, row, by, along, visibleTo, stays };
 }

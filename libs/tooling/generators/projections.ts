@@ -52,9 +52,17 @@ function columnsOf(row: z.ZodObject): Column[] {
   });
 }
 
-const all = Object.values(collections).map((c) => ({ name: c.name, by: [...c.by] as string[], columns: columnsOf(c.row) }));
+const all = Object.values(collections).map((c) => ({
+  name: c.name,
+  indexes: [
+    ...(c.along.some(([first]) => first === 'book') ? [] : [['book']]),
+    ...[...c.by].map((field) => [field]),
+    ...c.along.map((fields) => [...fields]),
+  ] as string[][],
+  columns: columnsOf(c.row),
+}));
 
-function model({ name, by, columns }: (typeof all)[number]): string {
+function model({ name, indexes, columns }: (typeof all)[number]): string {
   return [
     `model ${pascal(name)} {`,
     '  organisation String @db.Uuid',
@@ -65,15 +73,14 @@ function model({ name, by, columns }: (typeof all)[number]): string {
     ...columns.map((c) => `  ${c.field} ${c.prisma}`),
     '',
     '  @@id([organisation, id])',
-    '  @@index([organisation, book])',
-    ...by.map((field) => `  @@index([organisation, ${field}])`),
+    ...indexes.map((fields) => `  @@index([organisation, ${fields.join(', ')}])`),
     `  @@map("${name}")`,
     '}',
     '',
   ].join('\n');
 }
 
-function table({ name, by, columns }: (typeof all)[number]): string {
+function table({ name, indexes, columns }: (typeof all)[number]): string {
   return [
     `CREATE TABLE "${name}" (`,
     [
@@ -86,8 +93,10 @@ function table({ name, by, columns }: (typeof all)[number]): string {
       `  CONSTRAINT "${name}_pkey" PRIMARY KEY ("organisation", "id")`,
     ].join(',\n'),
     ');',
-    `CREATE INDEX "${name}_organisation_book_idx" ON "${name}"("organisation", "book");`,
-    ...by.map((field) => `CREATE INDEX "${name}_organisation_${snake(field)}_idx" ON "${name}"("organisation", "${snake(field)}");`),
+    ...indexes.map((fields) => {
+      const named = fields.map(snake);
+      return `CREATE INDEX "${name}_organisation_${named.join('_')}_idx" ON "${name}"("organisation", ${named.map((n) => `"${n}"`).join(', ')});`;
+    }),
     `ALTER TABLE "${name}" ENABLE ROW LEVEL SECURITY;`,
     `CREATE POLICY "${name}_fence" ON "${name}" USING ("organisation" = current_organisation()) WITH CHECK ("organisation" = current_organisation());`,
     `GRANT SELECT, INSERT, UPDATE, DELETE ON "${name}" TO bakehouse_service;`,

@@ -45,7 +45,7 @@ export const batch = collection(
     loads: z.array(id),
     at: instant,
   }),
-  { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
+  { by: ['run', 'make', 'product', 'code', 'bakedOn'], along: [['book', 'at']] },
 );
 /** What may speak against using or selling a lot, the gravest first. */
 export const concernType = z.enum([

@@ -118,7 +118,7 @@ export const cleanDown = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['place'] },
+  { by: ['place'], along: [['place', 'at']] },
 );
 
 export const controlRows = { reading, readingNotTaken, deviation, correctiveAction, cleanDown, disposition, deviationClosed } as const;

@@ -36,7 +36,14 @@ export const lot = collection(
     useBy: day.nullable(),
     at: instant,
   }),
-  { by: ['delivery', 'material', 'code'], visibleTo: 'organisation' },
+  {
+    by: ['delivery', 'material', 'code'],
+    along: [
+      ['book', 'name', 'at'],
+      ['book', 'at'],
+    ],
+    visibleTo: 'organisation',
+  },
 );
 
 export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condition']);

@@ -35,31 +35,40 @@ export interface Ends {
   readonly rejects: readonly RejectRow[];
 }
 
+/** The rows of one table that are about lots: each lot looked up by itself, however many rows the table has. */
+const ofLots = (columns: string, table: string, by: string): string =>
+  `SELECT ${columns} FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (SELECT * FROM ${table} WHERE organisation = $1 AND ${by} = a.lot OFFSET 0) t`;
+
 /** Where lots went and what is known to be left of them: a fixed number of queries, however many lots. */
 export async function endsOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Ends> {
   const ask = async <T extends object>(text: string): Promise<readonly T[]> => (await client.query<T>(text, [organisation, lots])).rows;
   const departures = await ask<DepartureRow>(
-    `SELECT d.id, d.lot, d.channel, d.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.type AS "customerType", coalesce(p.vulnerable, false) AS vulnerable,
-            d.pieces, d.mg, d.how, d.certain, d.any_of AS "anyOf", CASE WHEN d.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = d.organisation AND g.trip = d.trip AND g.any_of = d.any_of) END::int AS among,
-            d.unattended OR coalesce(p.unattended, false) AS unattended, d.at, d.until, d.book
-     FROM departure d
-     LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = d.organisation AND p.party = d.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
-     WHERE d.organisation = $1 AND d.lot = ANY($2) ORDER BY d.at, d.id`,
+    `${ofLots(
+      `t.id, t.lot, t.channel, t.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.type AS "customerType",
+      coalesce(p.vulnerable, false) AS vulnerable, t.pieces, t.mg, t.how, t.certain, t.any_of AS "anyOf",
+       CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = $1 AND g.trip = t.trip AND g.any_of = t.any_of) END::int AS among,
+      t.unattended OR coalesce(p.unattended, false) AS unattended, t.at, t.until, t.book`,
+      'departure',
+      'lot',
+    )} LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = $1 AND p.party = t.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
+     ORDER BY t.at, t.id`,
   );
   const returned = await ask<ReturnedRow>(
-    'SELECT lot, departure, customer, pieces, mg, disposition, at FROM returned WHERE organisation = $1 AND lot = ANY($2) ORDER BY at',
+    `${ofLots('t.lot, t.departure, t.customer, t.pieces, t.mg, t.disposition, t.at', 'returned', 'lot')} ORDER BY t.at`,
   );
   const counts = await ask<CountRow>(
-    'SELECT DISTINCT ON (lot) lot, pieces, mg, at FROM counted WHERE organisation = $1 AND lot = ANY($2) ORDER BY lot, at DESC, seq DESC',
+    `SELECT c.* FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
+       SELECT lot, pieces, mg, at FROM counted WHERE organisation = $1 AND lot = a.lot ORDER BY at DESC, seq DESC LIMIT 1) c ORDER BY c.lot`,
   );
-  const counter = await ask<CounterRow>(
-    'SELECT lot, way, pieces, at, book FROM on_counter WHERE organisation = $1 AND lot = ANY($2) ORDER BY at, seq',
-  );
+  const counter = await ask<CounterRow>(`${ofLots('t.lot, t.way, t.pieces, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`);
   const uses = await ask<UseRow>(
-    `SELECT f.source AS lot, f.target, coalesce(l.name, '') AS "targetName", f.pieces, f.mg, f.how, f.type, f.certain, f.at, f.any_of AS "anyOf",
-            CASE WHEN f.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM flow g WHERE g.organisation = f.organisation AND g.target = f.target AND g.any_of = f.any_of) END::int AS among
-     FROM flow f LEFT JOIN lot l ON l.organisation = f.organisation AND l.id = f.target WHERE f.organisation = $1 AND f.source = ANY($2) ORDER BY f.at, f.id`,
+    `${ofLots(
+      `t.source AS lot, t.target, coalesce(l.name, '') AS "targetName", t.pieces, t.mg, t.how, t.type, t.certain, t.at, t.any_of AS "anyOf",
+       CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM flow g WHERE g.organisation = $1 AND g.target = t.target AND g.any_of = t.any_of) END::int AS among`,
+      'flow',
+      'source',
+    )} LEFT JOIN LATERAL (SELECT l.name FROM lot l WHERE l.organisation = $1 AND l.id = t.target OFFSET 0) l ON true ORDER BY t.at, t.id`,
   );
-  const rejects = await ask<RejectRow>('SELECT id AS lot, rejects FROM batch WHERE organisation = $1 AND id = ANY($2)');
+  const rejects = await ask<RejectRow>(ofLots('t.id AS lot, t.rejects', 'batch', 'id'));
   return { departures, returned, counts, counter, uses, rejects };
 }

@@ -12,14 +12,16 @@ export interface HeatRow extends Pick<Row<'reading'>, 'parameter' | 'figure' | '
 /** What was read where these lots were baked or cooked: a batch's loads, its run and its make; a make itself. One query. */
 export async function heatOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly HeatRow[]> {
   const { rows } = await client.query<HeatRow>(
-    `WITH about(lot, subject) AS (
-       SELECT id, id FROM make WHERE organisation = $1 AND id = ANY($2)
-       UNION SELECT b.id, s.subject FROM batch b CROSS JOIN LATERAL (
-         SELECT b.id UNION SELECT b.run UNION SELECT b.make UNION SELECT l::uuid FROM jsonb_array_elements_text(b.loads) l) AS s(subject)
-       WHERE b.organisation = $1 AND b.id = ANY($2))
-     SELECT a.lot, r.parameter, r.figure, r.unit, r.seconds, r.verdict, r.judged_by AS limit, c.content ->> 'basis' AS basis, r.at
-     FROM about a JOIN reading r ON r.organisation = $1 AND r.subject = a.subject JOIN control_point c ON c.organisation = $1 AND c.id = r.point
-     WHERE c.content ->> 'step' IN ('bake', 'cook') ORDER BY r.at, r.id`,
+    `SELECT DISTINCT ON (r.at, r.id, a.lot) a.lot, r.parameter, r.figure, r.unit, r.seconds, r.verdict, r.judged_by AS limit, c.content ->> 'basis' AS basis, r.at
+     FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
+       (SELECT m.id AS subject FROM make m WHERE m.organisation = $1 AND m.id = a.lot OFFSET 0)
+       UNION ALL
+       (SELECT s.subject FROM batch b CROSS JOIN LATERAL (
+         SELECT b.id UNION ALL SELECT b.run UNION ALL SELECT b.make UNION ALL SELECT l::uuid FROM jsonb_array_elements_text(b.loads) l) AS s(subject)
+        WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0)) s
+     CROSS JOIN LATERAL (SELECT * FROM reading r WHERE r.organisation = $1 AND r.subject = s.subject AND r.point IS NOT NULL OFFSET 0) r
+     CROSS JOIN LATERAL (SELECT content FROM control_point c WHERE c.organisation = $1 AND c.id = r.point OFFSET 0) c
+     WHERE c.content ->> 'step' IN ('bake', 'cook') ORDER BY r.at, r.id, a.lot`,
     [organisation, lots],
   );
   return rows;

@@ -24,29 +24,65 @@ interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' 
   /** Nobody records yet how much of a loss was water. */
   readonly evaporatedMg: Computed<null>;
 }
+interface ReachRow {
+  readonly lot: Lot['id'];
+  /** The make that left its station as it was for this one; null where something flowed. */
+  readonly touched: Row<'make'>['id'] | null;
+}
 export type Direction = 'forward' | 'backward';
 
 /**
- * The links between lots: what flowed, what a placeholder turned out to be, and (where asked for) what was made at the same station
- * before its next clean-down. A clean-down, an identification and a correction are the only facts that ever shorten a trace.
+ * What came next at the station of a make before that was cleaned: from one to the next, so that a station which nobody ever cleaned is walked
+ * along once and not paired with itself. A clean-down counts once nothing more was put into the make. `until` is how far the make that touched
+ * this one reaches; where that is further than this one's own next clean-down, it goes on being the one that touches.
+ * Walks compare whole rows and ask for the index's own order: equalities could be answered by any index that begins alike, and without
+ * statistics the planner may take one that reads all of a station or a site.
  */
-const links = (contact: boolean): string => `
-  link AS NOT MATERIALIZED (
-    SELECT f.organisation, f.id, f.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain, f.any_of, f.at FROM flow f WHERE f.organisation = $1
-    UNION ALL
-    SELECT i.organisation, i.id, i.same, i.lot, NULL, NULL, 'label', 'identified', true, NULL, i.at FROM lot_identified i WHERE i.organisation = $1 AND i.same IS NOT NULL
-    ${
-      contact
-        ? `UNION ALL
-    SELECT m.organisation, n.id, m.id, n.id, NULL, NULL, 'by-recipe', 'contact', false, NULL, n.at FROM make m JOIN make n
-      ON n.organisation = m.organisation AND n.book = m.book AND n.station = m.station AND n.at > m.at
-      WHERE m.organisation = $1 AND NOT EXISTS (
-        SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at)`
-        : ''
-    }
-  )`;
+const nextAtStation = `
+  SELECT n.id, w.until, w.touching FROM make m
+  CROSS JOIN LATERAL (SELECT greatest(m.at,
+    (SELECT max(f.at) FROM flow f WHERE f.organisation = $1 AND f.target = m.id),
+    (SELECT max(x.at) FROM mixed x WHERE x.organisation = $1 AND x.make = m.id)) AS at OFFSET 0) last
+  CROSS JOIN LATERAL (SELECT coalesce(
+    (SELECT c.at FROM clean_down c WHERE c.organisation = $1 AND (c.place, c.at) > (m.station, last.at) AND (c.place, c.at) < (m.station, 'infinity')
+     ORDER BY c.place, c.at LIMIT 1),
+    'infinity') AS at OFFSET 0) own
+  CROSS JOIN LATERAL (SELECT greatest(own.at, r.until) AS until, CASE WHEN r.until > own.at THEN r.touched ELSE m.id END AS touching OFFSET 0) w
+  CROSS JOIN LATERAL (SELECT y.at FROM make y WHERE y.organisation = $1 AND (y.book, y.station, y.at) > (m.book, m.station, m.at)
+    AND (y.book, y.station, y.at) < (m.book, m.station, w.until) ORDER BY y.book, y.station, y.at LIMIT 1) soonest
+  CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND (y.book, y.station, y.at) >= (m.book, m.station, soonest.at)
+    AND (y.book, y.station, y.at) <= (m.book, m.station, soonest.at) ORDER BY y.book, y.station, y.at OFFSET 0) n
+  WHERE m.organisation = $1 AND m.id = r.lot`;
 
-/** The lots that can be reached from these, with all that flows into each (for shares) or out of each (for where it went). One recursive query, two reads. */
+/**
+ * Follows flows, what a placeholder turned out to be, and (where asked for) shared stations. Each step looks the next lots up by an index, however
+ * large the tables are and whatever is known of them: OFFSET 0 keeps the planner from turning the look-ups into a join. A clean-down, an
+ * identification and a correction are the only facts that ever shorten a trace.
+ */
+const reachedFrom = (direction: Direction, contact: boolean): string => {
+  const [near, far, known, other] = direction === 'forward' ? ['source', 'target', 'same', 'lot'] : ['target', 'source', 'lot', 'same'];
+  return `
+  WITH RECURSIVE reach(lot, until, touched) AS (
+    SELECT s, NULL::timestamptz, NULL::uuid FROM unnest($2::uuid[]) s
+    UNION SELECT n.* FROM reach r CROSS JOIN LATERAL (
+      (SELECT f.${far}, NULL::timestamptz, NULL::uuid FROM flow f WHERE f.organisation = $1 AND f.${near} = r.lot OFFSET 0)
+      UNION ALL
+      (SELECT i.${other}, NULL, NULL FROM lot_identified i WHERE i.organisation = $1 AND i.${known} = r.lot AND i.same IS NOT NULL OFFSET 0)
+      ${contact ? `UNION ALL (${nextAtStation} OFFSET 0)` : ''}) n
+  ) SELECT lot, touched FROM reach`;
+};
+
+const flowsInto = `
+  SELECT f.* FROM unnest($2::uuid[]) t(lot) CROSS JOIN LATERAL (
+    (SELECT id, source, target, mg, pieces, how, type, certain, any_of AS "anyOf", at FROM flow WHERE organisation = $1 AND target = t.lot OFFSET 0)
+    UNION ALL
+    (SELECT id, same, lot, NULL, NULL, 'label', 'identified', true, NULL, at FROM lot_identified
+     WHERE organisation = $1 AND lot = t.lot AND same IS NOT NULL OFFSET 0)) f`;
+
+/**
+ * The lots that can be reached from these, with all that flows into each (for shares) or out of each (for where it went). Contact spreads forward
+ * only: what a station held before cannot have got it from what came after.
+ */
 export async function reachableGraph(
   client: ClientBase,
   organisation: string,
@@ -54,46 +90,45 @@ export async function reachableGraph(
   direction: Direction,
   contact: boolean,
 ): Promise<LotGraph> {
-  const [near, far] = direction === 'forward' ? ['source', 'target'] : ['target', 'source'];
-  const { rows: reached } = await client.query<{ lot: Lot['id'] }>(
-    `WITH RECURSIVE ${links(contact)}, reach(lot) AS (
-       SELECT unnest($2::uuid[]) UNION SELECT l.${far} FROM reach r JOIN link l ON l.organisation = $1 AND l.${near} = r.lot
-     ) SELECT lot FROM reach`,
-    [organisation, from],
-  );
-  const ids = reached.map((r) => r.lot);
-  const { rows: flows } = await client.query<LinkRow>(
-    `WITH ${links(contact)} SELECT id, source, target, mg, pieces, how, type, certain, any_of AS "anyOf", at FROM link WHERE organisation = $1 AND target = ANY($2)
-     ${contact ? "AND (type <> 'contact' OR source = ANY($2))" : ''} ORDER BY at, id`,
-    [organisation, ids],
-  );
-  return {
-    reached: ids,
-    graph: { flows, lots: await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]) },
-  };
+  const { rows } = await client.query<ReachRow>(reachedFrom(direction, contact && direction === 'forward'), [organisation, from]);
+  const ids = [...new Set(rows.map((r) => r.lot))];
+  const { rows: flows } = await client.query<LinkRow>(flowsInto, [organisation, ids]);
+  const lots = await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]);
+  const links = [...flows, ...rows.flatMap((r) => touches(r, lots))].sort((a, b) => order(a.at, b.at) || order(a.id, b.id));
+  return { reached: ids, graph: { flows: links, lots } };
+}
+
+const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function touches({ lot: id, touched: source }: ReachRow, lots: ReadonlyMap<string, TraceLot>): LinkRow[] {
+  const made = lots.get(id);
+  if (source === null || !made) return [];
+  const amount = { mg: null, pieces: null, how: 'by-recipe', certain: false, anyOf: null } as const;
+  return [{ id, source, target: id, type: 'contact', ...amount, at: made.at }];
 }
 
 /** All that went into a lot, in milligrams: pieces by what one of them weighs, one of several lots once. Null where one line has no weight. */
 const allThatWentIn = (when: string): string => `
   SELECT CASE WHEN count(*) = count(one.mg) THEN sum(one.mg)::bigint END AS mg FROM (
     SELECT DISTINCT ON (coalesce(f.any_of, f.id)) CASE WHEN f.certain THEN coalesce(f.mg, f.pieces * s.scaling_mg) WHEN f.any_of IS NOT NULL THEN f.mg END AS mg
-    FROM flow f LEFT JOIN batch sb ON sb.organisation = f.organisation AND sb.id = f.source
-    LEFT JOIN run s ON s.organisation = f.organisation AND s.id = coalesce(sb.run, f.source)
-    WHERE f.organisation = l.organisation AND f.target = l.id AND ${when}) one`;
+    FROM flow f
+    LEFT JOIN LATERAL (SELECT sb.run FROM batch sb WHERE sb.organisation = $1 AND sb.id = f.source OFFSET 0) sb ON true
+    LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = coalesce(sb.run, f.source) OFFSET 0) s ON true
+    WHERE f.organisation = $1 AND f.target = a.lot AND ${when}) one`;
 
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */
 export async function lotsById(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<LotRow>(
     `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
        coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", e.mg AS "outMg", e.at AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
-     FROM lot l
-     LEFT JOIN batch b ON b.organisation = l.organisation AND b.id = l.id
-     LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
-     LEFT JOIN run r ON r.organisation = l.organisation AND r.id = coalesce(b.run, l.id)
-     LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = l.organisation AND m.make = l.id AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
+     FROM unnest($2::uuid[]) a(lot)
+     CROSS JOIN LATERAL (SELECT * FROM lot l WHERE l.organisation = $1 AND l.id = a.lot OFFSET 0) l
+     LEFT JOIN LATERAL (SELECT code, pieces, run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
+     LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
+     LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) r ON true
+     LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
      LEFT JOIN LATERAL (${allThatWentIn('true')}) d ON true
-     LEFT JOIN LATERAL (${allThatWentIn('f.at <= e.at')}) before ON true
-     WHERE l.organisation = $1 AND l.id = ANY($2)`,
+     LEFT JOIN LATERAL (${allThatWentIn('f.at <= e.at')}) before ON true`,
     [organisation, ids],
   );
   return new Map(rows.map((r) => [r.id, r]));

@@ -28,11 +28,10 @@ export class TraceController {
     @Query({ schema: search }) { words, limit }: z.infer<typeof search>,
     @CurrentSession() session: SessionContext,
   ): Promise<z.infer<typeof foundLots>> {
-    const books = await this.books.all(session.organisation);
-    const rows = await this.tenancy.reading(session.organisation, (client) => findLots(client, session.organisation, words, limit));
-    return rows
-      .filter((r) => session.permissionsAt(r.book).has('view'))
-      .map(({ book, ...row }) => ({ ...row, site: books.find((b) => b.id === book)?.name ?? '' }));
+    const seen = (await this.books.all(session.organisation)).filter((b) => session.permissionsAt(b.id).has('view'));
+    const sought = { words, limit, books: seen.map((b) => b.id) };
+    const rows = await this.tenancy.reading(session.organisation, (client) => findLots(client, session.organisation, sought));
+    return rows.map(({ book, ...row }) => ({ ...row, site: seen.find((b) => b.id === book)?.name ?? '' }));
   }
 
   @Get(':lot/trace')
