@@ -3,6 +3,8 @@ import { phrase, weighedType, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { Button, Choice, Field } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
+import { LotTrouble } from './lot-cell';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { openFor } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -15,8 +17,8 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   const [material, setMaterial] = useState<{ readonly id: string; readonly name: string }>();
   const [type, setType] = useState<(typeof types)[number]>('late-addition');
   const [other, setOther] = useState(false);
-  const [change, setChange] = useState('');
-  const { act, busy, trouble } = useAct();
+  const { act, trouble } = useAct();
+  const { unlessTroubled, asked } = useAllTheSame();
   const others = [
     ...new Map(
       state.snapshot.specification.filter((s) => s.type !== 'product' && s.type !== 'packaging').map((s) => [s.material, s.name]),
@@ -24,47 +26,41 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   ]
     .filter(([id]) => !version.content.lines.some((l) => l.material === id))
     .sort((a, b) => a[1].localeCompare(b[1]));
+  const lotOf = (id: string): string | null =>
+    openFor(lookup, make.station, make.at, now)
+      .filter((o) => o.material === id)
+      .at(-1)?.lot ?? null;
+  const choose = (of: { readonly id: string; readonly name: string }): void => unlessTroubled([lotOf(of.id)], () => setMaterial(of));
   const add = async (grams: string | null, how: How): Promise<void> => {
     if (!material) return;
-    const lot =
-      openFor(lookup, make.station, make.at, now)
-        .filter((o) => o.material === material.id)
-        .at(-1)?.lot ?? null;
+    const lot = lotOf(material.id);
     const line = { material: material.id, lot, quantity: grams === null ? null : ({ figure: grams, unit: 'g' } as const), how, type };
     if (await act({ kind: 'weighed-in', payload: { make: make.id, lines: [line] } })) setMaterial(undefined);
   };
   return (
     <>
       {trouble}
+      {asked}
       <Choice label="It is" value={type} onChange={setType} options={types.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
       <div className="buttons">
         {version.content.lines.map((l) => (
-          <Button key={l.material} onClick={() => setMaterial({ id: l.material, name: l.name })}>{`+ ${l.name}`}</Button>
+          <Button key={l.material} onClick={() => choose({ id: l.material, name: l.name })}>
+            {`+ ${l.name}`} <LotTrouble lot={lotOf(l.material)} />
+          </Button>
         ))}
         {other ? (
-          others.map(([id, name]) => <Button key={id} onClick={() => setMaterial({ id, name })}>{`+ ${name}`}</Button>)
+          others.map(([id, name]) => (
+            <Button key={id} onClick={() => choose({ id, name })}>
+              {`+ ${name}`} <LotTrouble lot={lotOf(id)} />
+            </Button>
+          ))
         ) : (
           <Button look="quiet" onClick={() => setOther(true)}>
             Something else
           </Button>
         )}
       </div>
-      <details>
-        <summary>Changed from the formula</summary>
-        <Field label="What was changed, in a few words" value={change} onChange={setChange} lines={2} maxLength={400} />
-        <Button
-          disabled={busy || change.trim() === ''}
-          onClick={() => {
-            void act({ kind: 'one-off-changed', payload: { make: make.id, material: null, instead: null }, words: { change } }).then(
-              (done) => {
-                if (done) setChange('');
-              },
-            );
-          }}
-        >
-          Record the change
-        </Button>
-      </details>
+      <OneOffChange make={make.id} />
       {material ? (
         <AmountSheet
           title={`${material.name}: how much more?`}
@@ -73,6 +69,26 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
           onDone={(a) => void add(a.grams, a.how)}
         />
       ) : null}
+    </>
+  );
+}
+
+function OneOffChange({ make }: { readonly make: string }) {
+  const [change, setChange] = useState('');
+  const { act, busy, trouble } = useAct();
+  const save = async (): Promise<void> => {
+    if (await act({ kind: 'one-off-changed', payload: { make, material: null, instead: null }, words: { change } })) setChange('');
+  };
+  return (
+    <>
+      {trouble}
+      <details>
+        <summary>Changed from the formula</summary>
+        <Field label="What was changed, in a few words" value={change} onChange={setChange} lines={2} maxLength={400} />
+        <Button disabled={busy || change.trim() === ''} onClick={() => void save()}>
+          Record the change
+        </Button>
+      </details>
     </>
   );
 }
