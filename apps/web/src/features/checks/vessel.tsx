@@ -1,10 +1,12 @@
 import { openAt, type Row } from '@bakehouse/records';
-import { codeOf } from '@bakehouse/views';
+import { codeOf, troubleOn, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
+import { TroubleWord } from '../../shared/concerns';
 import { wallTime } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Choice, Empty, Field, figureOf, Notice, NumberPad, Screen, Section, Sheet, Tile, Tiles } from '../../shared/ui';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { codeText } from '../../shared/night/code-text';
 import { lotsToOpen } from '../../shared/night/lots';
 import { paths } from '../../shared/night/paths';
@@ -45,6 +47,7 @@ export function Vessels() {
                   <span className="row-main">
                     <strong>{u.name}</strong> {codeOf(lookup, u.lot).code} since {wallTime(u.at, zone)}
                   </span>
+                  <TroubleWord trouble={troubleOn(lookup, u.lot)} />
                 </li>
               ))}
             </ul>
@@ -103,6 +106,7 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
   const [lot, setLot] = useState<string | null>(null);
   const [added, setAdded] = useState('');
   const { act, busy, trouble } = useAct();
+  const { unlessTroubled, asked } = useAllTheSame();
   const figure = figureOf(added);
   const lots = material === null ? [] : lotsToOpen(lookup, material);
   const save = async (): Promise<void> => {
@@ -121,22 +125,29 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
   return (
     <Sheet title={`${vessel.name}: fill or top up`} onClose={onClose}>
       {trouble}
+      {asked}
       <Choice
         label="Of which lot?"
         value={lot}
         onChange={setLot}
-        options={[...lots.map((l) => ({ value: l.id, text: codeText(codeOf(lookup, l.id)) })), { value: '', text: 'lot not known' }]}
+        options={[...lots.map((l) => ({ value: l.id, text: offered(lookup, l.id) })), { value: '', text: 'lot not known' }]}
       />
       <NumberPad label="How much goes in, if weighed" unit="kg" value={added} onChange={setAdded} />
       {content ? <p className="hint">What is in it stays in it: from now on all of it counts as one lot.</p> : null}
       <div className="buttons">
-        <Button look="go" disabled={busy || lot === null} onClick={() => void save()}>
+        <Button look="go" disabled={busy || lot === null} onClick={() => unlessTroubled([lot === '' ? null : lot], () => void save())}>
           Record it
         </Button>
       </div>
     </Sheet>
   );
 }
+
+const offered = (lookup: Lookup, lot: string) => (
+  <span>
+    {codeText(codeOf(lookup, lot))} <TroubleWord trouble={troubleOn(lookup, lot)} />
+  </span>
+);
 
 function WhatGoesIn({ onClose, onChosen }: { readonly onClose: () => void; readonly onChosen: (material: string) => void }) {
   const { state } = useNight();

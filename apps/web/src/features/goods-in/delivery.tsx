@@ -3,6 +3,7 @@ import { dayText, quantityText } from '@bakehouse/kernel';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { useState } from 'react';
 import { Link } from 'wouter';
+import { Concerns } from '../../shared/concerns';
 import { DeliveryPhoto } from '../../shared/delivery-photo';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
@@ -80,11 +81,7 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
           {phrase(`measured.${l.temperature.measured}` as PhraseKey)} <VerdictMark verdict={l.temperature.verdict} />
         </span>
       )}
-      {l.held ? (
-        <StateWord shape="bar" tone="bad">
-          on hold
-        </StateWord>
-      ) : null}
+      <Concerns concerns={l.concerns} lot={l.lot} />
       <Decision l={l} />
       <DecideKeys
         lot={l.lot}

@@ -2,14 +2,13 @@ import type { OpenThings as Answer } from '@bakehouse/contracts';
 import { problems } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
 import { lookupOf, openDeviations } from '@bakehouse/views';
-import { useMemo, useState } from 'react';
+import { useMemo } from 'react';
 import { Link } from 'wouter';
 import { whole } from '../../shared/format';
-import { office } from '../../shared/office-paths';
-import { SignButton } from '../../shared/sign-button';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Field, Section, Sheet, StateWord } from '../../shared/ui';
+import { Empty, Section, StateWord } from '../../shared/ui';
+import { Held } from './held';
 
 /** Deviations that are not closed, as this device knows them. */
 export function OpenDeviations() {
@@ -67,7 +66,7 @@ export function HoldsAndSetAside({ of: { held, setAside }, onDone }: { readonly 
         ) : (
           <ul className="rows">
             {held.map((h) => (
-              <Held key={h.hold} h={h} zone={zone} onDone={onDone} />
+              <Held key={h.lot} h={h} onDone={onDone} />
             ))}
           </ul>
         )}
@@ -100,46 +99,3 @@ export function HoldsAndSetAside({ of: { held, setAside }, onDone }: { readonly 
 }
 
 const titleOf = (problem: string): string => Object.entries(problems).find(([code]) => code === problem)?.[1].title ?? problem;
-
-function Held({ h, zone, onDone }: { readonly h: Answer['held'][number]; readonly zone: string; readonly onDone: () => void }) {
-  const [lifting, setLifting] = useState(false);
-  const [why, setWhy] = useState('');
-  return (
-    <li className="row">
-      <StateWord shape="bar" tone="bad">
-        on hold
-      </StateWord>
-      <span className="row-main">
-        <Link href={office.lot(h.lot)}>
-          <strong>{h.name}</strong>
-        </Link>
-        {h.code === null ? '' : `, lot ${h.code}`}
-        {h.because === null ? '' : ` · ${h.because === 'recall' ? 'by a recall' : h.because}`}
-      </span>
-      <span className="row-side">{dayTime(h.at, zone)}</span>
-      {h.recall === null ? (
-        <Button look="quiet" label={`Lift the hold on ${h.name}`} onClick={() => setLifting(true)}>
-          Lift the hold
-        </Button>
-      ) : (
-        <Link href={office.recall(h.recall)} className="button quiet">
-          The case
-        </Link>
-      )}
-      {lifting ? (
-        <Sheet title={`Lift the hold on ${h.name}?`} onClose={() => setLifting(false)}>
-          <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
-          <SignButton
-            text="Sign and lift the hold"
-            disabled={why.trim() === ''}
-            draft={{ kind: 'hold-lifted', payload: { hold: h.hold }, words: { why } }}
-            onDone={() => {
-              setLifting(false);
-              onDone();
-            }}
-          />
-        </Sheet>
-      ) : null}
-    </li>
-  );
-}

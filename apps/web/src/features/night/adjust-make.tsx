@@ -4,6 +4,8 @@ import { useState } from 'react';
 import { Button, Choice } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
 import { ChangeMake } from './change-make';
+import { LotTrouble } from './lot-cell';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { openFor } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -17,6 +19,7 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   const [type, setType] = useState<(typeof types)[number]>('late-addition');
   const [other, setOther] = useState(false);
   const { act, trouble } = useAct();
+  const { unlessTroubled, asked } = useAllTheSame();
   const others = [
     ...new Map(
       state.snapshot.specification.filter((s) => s.type !== 'product' && s.type !== 'packaging').map((s) => [s.material, s.name]),
@@ -24,25 +27,34 @@ export function AdjustMake({ make, version }: { readonly make: Row<'make'>; read
   ]
     .filter(([id]) => !version.content.lines.some((l) => l.material === id))
     .sort((a, b) => a[1].localeCompare(b[1]));
+  const lotOf = (id: string): string | null =>
+    openFor(lookup, make.station, make.at, now)
+      .filter((o) => o.material === id)
+      .at(-1)?.lot ?? null;
+  const choose = (of: { readonly id: string; readonly name: string }): void => unlessTroubled([lotOf(of.id)], () => setMaterial(of));
   const add = async (grams: string | null, how: How): Promise<void> => {
     if (!material) return;
-    const lot =
-      openFor(lookup, make.station, make.at, now)
-        .filter((o) => o.material === material.id)
-        .at(-1)?.lot ?? null;
+    const lot = lotOf(material.id);
     const line = { material: material.id, lot, quantity: grams === null ? null : ({ figure: grams, unit: 'g' } as const), how, type };
     if (await act({ kind: 'weighed-in', payload: { make: make.id, lines: [line] } })) setMaterial(undefined);
   };
   return (
     <>
       {trouble}
+      {asked}
       <Choice label="It is" value={type} onChange={setType} options={types.map((s) => ({ value: s, text: phrase(`flow.${s}`) }))} />
       <div className="buttons">
         {version.content.lines.map((l) => (
-          <Button key={l.material} onClick={() => setMaterial({ id: l.material, name: l.name })}>{`+ ${l.name}`}</Button>
+          <Button key={l.material} onClick={() => choose({ id: l.material, name: l.name })}>
+            {`+ ${l.name}`} <LotTrouble lot={lotOf(l.material)} />
+          </Button>
         ))}
         {other ? (
-          others.map(([id, name]) => <Button key={id} onClick={() => setMaterial({ id, name })}>{`+ ${name}`}</Button>)
+          others.map(([id, name]) => (
+            <Button key={id} onClick={() => choose({ id, name })}>
+              {`+ ${name}`} <LotTrouble lot={lotOf(id)} />
+            </Button>
+          ))
         ) : (
           <Button look="quiet" onClick={() => setOther(true)}>
             Something else

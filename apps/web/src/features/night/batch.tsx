@@ -4,6 +4,8 @@ import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { BatchState } from './batch-state';
+import { findingText } from './found-since';
+import { office } from '../../shared/office-paths';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { SignButton } from '../../shared/sign-button';
 import { useAct } from '../../shared/use-act';
@@ -18,7 +20,7 @@ export function Batch({ id }: { readonly id: string }) {
   const back = { to: paths.today, text: 'Today’s bake' };
   if (!b) return <NotHere title="Batch" back={back} what="batch" />;
   const { release } = b;
-  const findings = release.state === 'waits' ? release.findings : release.state === 'released' ? release.since : [];
+  const findings = 'findings' in release ? release.findings : 'since' in release ? release.since : [];
   return (
     <Screen
       title={`${b.name} × ${whole(b.pieces)}`}
@@ -52,8 +54,8 @@ export function Batch({ id }: { readonly id: string }) {
           {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
         </p>
       ) : null}
-      <Findings title={release.state === 'waits' ? 'It waits for this' : 'Found since it was released'} findings={findings} />
-      {release.state === 'waits' ? <ByException batch={id} /> : null}
+      <Findings batch={id} title={titles[release.state]} findings={findings} />
+      {'findings' in release && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
       <div className="buttons">
         <LinkButton to={paths.report('batch', id)}>Report a deviation</LinkButton>
       </div>
@@ -62,13 +64,33 @@ export function Batch({ id }: { readonly id: string }) {
   );
 }
 
-function Findings({ title, findings }: { readonly title: string; readonly findings: readonly Finding[] }) {
+const titles = {
+  released: 'Found since it was released',
+  'may-go': '',
+  'on-hold': 'It is on hold for this',
+  waits: 'It waits for this',
+} as const;
+
+interface FindingsProps {
+  readonly batch: string;
+  readonly title: string;
+  readonly findings: readonly Finding[];
+}
+
+function Findings({ batch, title, findings }: FindingsProps) {
   const { lookup } = useNight();
   if (findings.length === 0) return null;
   const to = (f: Finding): string => {
     if (f.deviation !== null) return paths.deviation(f.deviation);
+    if (f.code === 'recall' && f.concern !== null) return office.recall(f.concern);
+    if (f.code === 'held' || f.code === 'refused') return office.lot(f.subject);
     const type = (['load', 'make', 'run'] as const).find((one) => lookup.state.get(one, f.subject));
     return subjectPath(type ?? 'batch', f.subject);
+  };
+  /** Named where it begins at something else: the way back to it may be long. */
+  const begins = (f: Finding): string => {
+    const name = lookup.state.get('lot', f.subject)?.name;
+    return f.concern === null || f.subject === batch || name === undefined ? '' : `, from ${name}`;
   };
   return (
     <Section title={title}>
@@ -77,8 +99,8 @@ function Findings({ title, findings }: { readonly title: string; readonly findin
           <li key={`${f.code} ${f.subject} ${i}`}>
             <Link href={to(f)} className="row">
               <span className="row-main">
-                <strong>{phrase(`finding.${f.code}`)}</strong>
-                {f.what === null ? '' : `: ${f.what}`}
+                <strong>{findingText(f)}</strong>
+                {begins(f)}
               </span>
             </Link>
           </li>

@@ -1,12 +1,13 @@
-import { actionType, dispositionChoice, phrase } from '@bakehouse/records';
+import { inOrder } from '@bakehouse/kernel';
+import { actionType, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
 import { paths, subjectPath } from '../../shared/night/paths';
+import { Decide, frees } from './disposition';
 import { BackIn } from './reading-result';
-import { SignButton } from '../../shared/sign-button';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
@@ -61,11 +62,11 @@ export function Deviation({ id }: { readonly id: string }) {
           </div>
         )}
       </Section>
-      <Dispositions d={d} zone={zone} />
+      <Dispositions deviation={id} />
       {d.state === 'closed' ? null : (
         <details className="section" open={mayDecide}>
           <summary>Decide and close, signed with a PIN</summary>
-          <Decide id={id} />
+          <Decide d={d} />
         </details>
       )}
       <Caution />
@@ -73,14 +74,20 @@ export function Deviation({ id }: { readonly id: string }) {
   );
 }
 
-function Dispositions({ d, zone }: { readonly d: DeviationView; readonly zone: string }) {
-  if (d.dispositions.length === 0) return null;
+function Dispositions({ deviation }: { readonly deviation: string }) {
+  const { lookup, zone } = useNight();
+  const decided = inOrder(lookup.state.find('disposition', 'deviation', deviation));
+  if (decided.length === 0) return null;
   return (
     <Section title="Disposition">
       <ul className="rows">
-        {d.dispositions.map((p) => (
-          <li key={p.at} className="row">
-            <span className="row-main">{phrase(`disposition.${p.disposition}`)}</span>
+        {decided.map((p) => (
+          <li key={p.id} className="row">
+            <span className="row-main">
+              {phrase(`disposition.${p.disposition}`)}
+              {frees(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}:{' '}
+              {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
+            </span>
             <span className="row-side">{wallTime(p.at, zone)}</span>
           </li>
         ))}
@@ -149,30 +156,6 @@ function CorrectiveAction({ d }: { readonly d: DeviationView }) {
           </Button>
         </>
       )}
-    </>
-  );
-}
-
-function Decide({ id }: { readonly id: string }) {
-  const [chosen, setChosen] = useState<(typeof dispositionChoice.options)[number] | null>(null);
-  const [review, setReview] = useState('');
-  return (
-    <>
-      <Choice
-        label="Disposition"
-        value={chosen}
-        onChange={setChosen}
-        options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
-      />
-      {chosen === null ? null : (
-        <SignButton
-          text={`Sign: ${phrase(`disposition.${chosen}`)}`}
-          draft={{ kind: 'disposition-decided', payload: { deviation: id, disposition: chosen, quantity: null } }}
-          onDone={() => setChosen(null)}
-        />
-      )}
-      <Field label="Review, in a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
-      <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: id }, words: { review } }} />
     </>
   );
 }

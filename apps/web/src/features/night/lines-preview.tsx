@@ -1,9 +1,8 @@
 import type { Row } from '@bakehouse/records';
-import { codeOf } from '@bakehouse/views';
 import { mass } from '../../shared/format';
-import { codeText } from '../../shared/night/code-text';
 import { linesFor } from '../../shared/night/lots';
 import { useNight } from '../../shared/night/use-night';
+import { LotCell } from './lot-cell';
 
 /** What will go in, with the lots that are open now. */
 export function LinesPreview({
@@ -36,7 +35,7 @@ export function LinesPreview({
           <tr key={`${l.material} ${l.lot ?? ''} ${i}`}>
             <td>{nameOf.get(l.material)}</td>
             <td className="amount">{mass(l.mg)}</td>
-            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(lookup, l.lot))}</td>
+            <td>{l.lot === null ? <span className="faint">nothing open</span> : <LotCell lot={l.lot} />}</td>
           </tr>
         ))}
       </tbody>

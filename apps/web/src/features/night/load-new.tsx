@@ -2,6 +2,8 @@ import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { Button, Choice, Empty, FigureKey, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
 import { leftToLoad } from './load-form';
+import { LotTrouble } from './lot-cell';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { useNewLoad } from './use-new-load';
 import { WhenWho } from '../../shared/night/when-who';
@@ -11,18 +13,29 @@ type Figure = { readonly what: 'celsius' | 'minutes' } | { readonly run: string 
 /** What goes in together, where, how hot and how long. Tapping a product takes all that is left of it. */
 export function LoadNew() {
   const load = useNewLoad();
+  const { unlessTroubled, asked } = useAllTheSame();
   const [asking, setAsking] = useState<Figure>();
   return (
     <Screen
       title="Into the oven"
       back={{ to: paths.today, text: 'Today’s bake' }}
       actions={
-        <Button look="go" disabled={!load.canSave} onClick={() => void load.save()}>
+        <Button
+          look="go"
+          disabled={!load.canSave}
+          onClick={() =>
+            unlessTroubled(
+              load.lines.map((l) => l.run),
+              () => void load.save(),
+            )
+          }
+        >
           In it goes
         </Button>
       }
     >
       {load.trouble}
+      {asked}
       {load.where.length === 0 ? (
         <Empty>No oven is in use here yet; one is set up in the office.</Empty>
       ) : (
@@ -75,6 +88,7 @@ function Products({ load, onAsk }: { readonly load: ReturnType<typeof useNewLoad
             >
               <b>{run.name}</b>
               <span>{whole(leftToLoad(run))} waiting</span>
+              <LotTrouble lot={run.id} />
             </button>
           ))}
         </div>

@@ -1,6 +1,7 @@
-import { phrase, type OutcomeOf } from '@bakehouse/records';
+import { type OutcomeOf } from '@bakehouse/records';
 import { type InUseView } from '@bakehouse/views';
 import { useState } from 'react';
+import { TroubleWord } from '../../shared/concerns';
 import { mass, wallTime } from '../../shared/format';
 import { Button, Choice, Empty, Field, Screen, Section, StateWord, Tile, Tiles } from '../../shared/ui';
 import { placesOf } from '../../shared/in-force';
@@ -87,11 +88,7 @@ export function OpenLots() {
 function Warnings({ u }: { readonly u: InUseView }) {
   return (
     <>
-      {u.trouble === null ? null : (
-        <StateWord shape="triangle" tone="bad">
-          {phrase(`trouble.${u.trouble}`)}
-        </StateWord>
-      )}
+      <TroubleWord trouble={u.trouble} />
       {u.openTooLong ? (
         <StateWord shape="diamond" tone="ask">
           open too long

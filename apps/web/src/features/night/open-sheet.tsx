@@ -1,9 +1,11 @@
 import { siteDay } from '@bakehouse/kernel';
 import type { NewEntry, OutcomeOf } from '@bakehouse/records';
-import { codeOf } from '@bakehouse/views';
+import { codeOf, troubleOn } from '@bakehouse/views';
+import { TroubleWord } from '../../shared/concerns';
 import { dayText, mass } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
 import { stationsOf } from '../../shared/in-force';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { codeText } from '../../shared/night/code-text';
 import { lotsToOpen } from '../../shared/night/lots';
 import { useAct } from '../../shared/use-act';
@@ -23,6 +25,7 @@ interface Props {
 export function OpenSheet({ station, material, name, emptied, onClose, onOpened }: Props) {
   const { lookup, state } = useNight();
   const { act, busy, trouble } = useAct();
+  const { unlessTroubled, asked } = useAllTheSame();
   const at = station ?? stationsOf(state.snapshot)[0]?.id;
   const lots = lotsToOpen(lookup, material);
   const open = async (lot: string | null): Promise<void> => {
@@ -34,6 +37,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
   return (
     <Sheet title={emptied === null ? `Open ${name}` : `${name} ran out: which one now?`} onClose={onClose}>
       {trouble}
+      {asked}
       {lots.length === 0 ? (
         <Empty>No other lot of it is on record here.</Empty>
       ) : (
@@ -42,7 +46,8 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
             <Tile
               key={l.id}
               disabled={busy}
-              onClick={() => void open(l.id)}
+              onClick={() => unlessTroubled([l.id], () => void open(l.id))}
+              mark={<TroubleWord trouble={troubleOn(lookup, l.id)} />}
               title={codeText(codeOf(lookup, l.id))}
               detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${mass(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />

@@ -5,7 +5,9 @@ import { Link } from 'wouter';
 import { mass, whole } from '../../shared/format';
 import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { openFor } from '../../shared/night/lots';
+import { LotTrouble } from './lot-cell';
 import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
 import { useAct } from '../../shared/use-act';
@@ -66,29 +68,28 @@ export function Run({ id }: { readonly id: string }) {
 function Additions({ run, make, formulaVersion }: { readonly run: RunView; readonly make: string; readonly formulaVersion: string }) {
   const { lookup, state, now } = useNight();
   const { act, busy, trouble } = useAct();
+  const { unlessTroubled, asked } = useAllTheSame();
   const [other, setOther] = useState(false);
   const row = state.rows.get('make', make);
   const planned =
     state.rows.get('formulaVersion', formulaVersion)?.content.products.find((p) => p.product === run.product)?.additions ?? [];
   const open = openFor(lookup, row?.station ?? null, row?.at ?? now, now);
+  const lotOf = (material: string): string | null => open.filter((o) => o.material === material).at(-1)?.lot ?? null;
   const put = (material: string, afterOven: boolean): void => {
-    const lot = open.filter((o) => o.material === material).at(-1)?.lot ?? null;
-    void act({
-      kind: 'added-on',
-      payload: { targetType: 'run', target: run.id, afterOven, lines: [{ material, lot, quantity: null, how: 'estimated' }] },
-    });
+    const lot = lotOf(material);
+    const lines = [{ material, lot, quantity: null, how: 'estimated' as const }];
+    unlessTroubled([lot], () => void act({ kind: 'added-on', payload: { targetType: 'run', target: run.id, afterOven, lines } }));
   };
   return (
     <>
       {trouble}
+      {asked}
       <Added run={run} />
       <div className="buttons">
         {planned.map((a) => (
-          <Button
-            key={`${a.material} ${a.after}`}
-            disabled={busy}
-            onClick={() => put(a.material, a.after === 'after-oven')}
-          >{`+ ${a.name}, ${phrase(`addition.${a.after}`)}`}</Button>
+          <Button key={`${a.material} ${a.after}`} disabled={busy} onClick={() => put(a.material, a.after === 'after-oven')}>
+            {`+ ${a.name}, ${phrase(`addition.${a.after}`)}`} <LotTrouble lot={lotOf(a.material)} />
+          </Button>
         ))}
         <Button look="quiet" onClick={() => setOther(true)}>
           Something else

@@ -5,6 +5,7 @@ import { Link } from 'wouter';
 import { mass, howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
 import { BatchState } from './batch-state';
+import { FoundAfterRelease } from './found-since';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { useNight, type Night } from '../../shared/night/use-night';
 import { judgedValue } from '../../shared/ui/verdict-text';
@@ -27,6 +28,7 @@ export function Today() {
         </>
       }
     >
+      <FoundAfterRelease night={night} />
       <Deviations title="On hold" list={holding} night={night} />
       <DueNext night={night} />
       <Section title="Mixes">

@@ -1,14 +1,15 @@
 import { phrase, type OutcomeOf, type PayloadFor, type Row } from '@bakehouse/records';
 import type { Allergen } from '@bakehouse/kernel';
-import { codeOf, type MakeView } from '@bakehouse/views';
+import { type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { mass, inGrams } from '../../shared/format';
 import { Button, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { AdjustMake } from './adjust-make';
 import { AmountSheet, type Amount } from './amount-sheet';
-import { codeText } from '../../shared/night/code-text';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { linesFor, openFor } from '../../shared/night/lots';
+import { LotCell } from './lot-cell';
 import { OpenSheet } from './open-sheet';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
@@ -25,43 +26,41 @@ interface Line extends Amount {
 /** What goes in, filled in already: amounts from the formula, lots from what is open. One tap takes it all; a tap on a line changes it. */
 export function Weigh({ id }: { readonly id: string }) {
   const night = useNight();
-  const { view, lookup, state, now } = night;
+  const { view, state } = night;
   const [, go] = useLocation();
   const [changed, setChanged] = useState<ReadonlyMap<string, Amount>>(new Map());
   const [editing, setEditing] = useState<Line>();
-  const [opening, setOpening] = useState<Line>();
-  const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
   const { act, busy, trouble } = useAct();
+  const { unlessTroubled, asked } = useAllTheSame();
   const make = state.rows.get('make', id);
   const seen = view.makes.find((m) => m.id === id);
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const back = { to: paths.make(id), text: make?.formulaName ?? 'Mix' };
   if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="mix" />;
   const lines = linesToWeigh(night, { make, seen, version, changed });
-  const station = (line: Line): string | null =>
-    openFor(lookup, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
-  const allIn = async (): Promise<void> => {
+  const record = async (): Promise<void> => {
     if (await act({ kind: 'weighed-in', payload: { make: id, lines: lines.map(asPayload) } })) go(paths.make(id));
   };
+  const allIn = (): void =>
+    unlessTroubled(
+      lines.map((l) => l.lot),
+      () => void record(),
+    );
   return (
     <Screen
       title={`${make.formulaName}: weigh in`}
       back={back}
       actions={
         lines.length === 0 ? null : (
-          <Button look="go" disabled={busy} onClick={() => void allIn()}>
+          <Button look="go" disabled={busy} onClick={allIn}>
             All in as shown
           </Button>
         )
       }
     >
       {trouble}
-      {opened ? <OpenedNotice found={opened} /> : null}
-      {lines.length === 0 ? (
-        <Empty>Everything of the formula is in.</Empty>
-      ) : (
-        <LinesTable lines={lines} onEdit={setEditing} onOpen={setOpening} />
-      )}
+      {asked}
+      <Proposed make={make} lines={lines} onEdit={setEditing} />
       <Section title="Half-way, or something else">
         <AdjustMake make={make} version={version} />
       </Section>
@@ -76,6 +75,25 @@ export function Weigh({ id }: { readonly id: string }) {
           }}
         />
       ) : null}
+    </Screen>
+  );
+}
+
+/** The lines, with another sack opened where one ran out or none is open. */
+function Proposed({ make, lines, onEdit }: Pick<TableProps, 'lines' | 'onEdit'> & { readonly make: Row<'make'> }) {
+  const { lookup, now } = useNight();
+  const [opening, setOpening] = useState<Line>();
+  const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
+  const station = (line: Line): string | null =>
+    openFor(lookup, make.station, make.at, now).find((o) => o.lot === line.lot && o.material === line.material)?.station ?? make.station;
+  return (
+    <>
+      {opened ? <OpenedNotice found={opened} /> : null}
+      {lines.length === 0 ? (
+        <Empty>Everything of the formula is in.</Empty>
+      ) : (
+        <LinesTable lines={lines} onEdit={onEdit} onOpen={setOpening} />
+      )}
       {opening ? (
         <OpenSheet
           station={station(opening)}
@@ -89,7 +107,7 @@ export function Weigh({ id }: { readonly id: string }) {
           }}
         />
       ) : null}
-    </Screen>
+    </>
   );
 }
 
@@ -134,7 +152,6 @@ interface TableProps {
 }
 
 function LinesTable({ lines, onEdit, onOpen }: TableProps) {
-  const { lookup } = useNight();
   return (
     <table className="lines">
       <thead>
@@ -160,7 +177,7 @@ function LinesTable({ lines, onEdit, onOpen }: TableProps) {
               </Button>
             </td>
             <td>{phrase(`how.${l.how}`)}</td>
-            <td>{l.lot === null ? <span className="faint">nothing open</span> : codeText(codeOf(lookup, l.lot))}</td>
+            <td>{l.lot === null ? <span className="faint">nothing open</span> : <LotCell lot={l.lot} />}</td>
             <td>
               <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
                 {l.lot === null ? 'Open one' : 'Ran out'}

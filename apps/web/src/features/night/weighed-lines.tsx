@@ -1,7 +1,8 @@
 import { quantityText } from '@bakehouse/kernel';
 import { phrase, type PayloadOf } from '@bakehouse/records';
-import { codeOf } from '@bakehouse/views';
+import { codeOf, troubleOn, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
+import { troubleText } from '../../shared/concerns';
 import { mass } from '../../shared/format';
 import { Button } from '../../shared/ui';
 import { AmountSheet } from './amount-sheet';
@@ -55,7 +56,7 @@ export function WeighedLines({
                   <option value="">lot not known</option>
                   {lotsOf(l.material).map((lot) => (
                     <option key={lot.id} value={lot.id}>
-                      {codeText(codeOf(lookup, lot.id))}
+                      {lotText(lookup, lot.id)}
                     </option>
                   ))}
                 </select>
@@ -78,3 +79,8 @@ export function WeighedLines({
     </>
   );
 }
+
+const lotText = (lookup: Lookup, lot: string): string => {
+  const trouble = troubleOn(lookup, lot);
+  return `${codeText(codeOf(lookup, lot))}${trouble === null ? '' : `, ${troubleText(trouble)}`}`;
+};

@@ -1,9 +1,11 @@
 import type { NewEntryOf, Row } from '@bakehouse/records';
 import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
+import { TroubleWord } from '../../shared/concerns';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { LotState } from './left';
 import { useOnHand } from './use-on-hand';
@@ -21,6 +23,7 @@ interface CounterChange {
 export function CounterPage() {
   const { night, products } = useOnHand();
   const [change, setChange] = useState<CounterChange>();
+  const { unlessTroubled, asked } = useAllTheSame();
   const lots = products.flatMap((p) => p.lots.map((lot) => ({ lot, title: `${p.name}, ${lot.code}` })));
   const on = lots.filter(({ lot }) => lot.onCounter !== null);
   const rest = lots.filter(({ lot }) => lot.onCounter === null);
@@ -37,6 +40,7 @@ export function CounterPage() {
                   <strong>{title}</strong> since {wallTime(lot.onCounter?.since ?? night.now, night.zone)}
                   {putThere(lot.onCounter)}
                 </span>
+                <TroubleWord trouble={lot.trouble} />
                 <Button
                   label={`${title}: off the counter`}
                   onClick={() => setChange({ lot: lot.id, title, way: 'off', had: lot.onCounter?.pieces ?? null })}
@@ -59,7 +63,10 @@ export function CounterPage() {
                   <strong>{title}</strong> {lot.left === null ? '' : `${whole(lot.left)} left`}
                 </span>
                 <LotState lot={lot} />
-                <Button label={`${title}: on the counter`} onClick={() => setChange({ lot: lot.id, title, way: 'on', had: lot.left })}>
+                <Button
+                  label={`${title}: on the counter`}
+                  onClick={() => unlessTroubled([lot.id], () => setChange({ lot: lot.id, title, way: 'on', had: lot.left }))}
+                >
                   On
                 </Button>
               </li>
@@ -68,6 +75,7 @@ export function CounterPage() {
         )}
       </Section>
       <Caution />
+      {asked}
       {change ? <HowMany key={`${change.lot} ${change.way}`} change={change} onClose={() => setChange(undefined)} /> : null}
     </Screen>
   );

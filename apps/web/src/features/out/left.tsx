@@ -1,5 +1,5 @@
-import { phrase } from '@bakehouse/records';
 import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
+import { OnHold, TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
 import { StateWord } from '../../shared/ui';
 
@@ -16,12 +16,7 @@ export function Left({ left }: { readonly left: number | null }) {
 
 /** Whether a lot may leave, in a shape and a word. */
 export function LotState({ lot }: { readonly lot: LotOnHand }) {
-  if (lot.trouble !== null)
-    return (
-      <StateWord shape="bar" tone="bad">
-        {`not to be sent out: ${phrase(`trouble.${lot.trouble}`)}`}
-      </StateWord>
-    );
+  if (lot.trouble !== null) return <TroubleWord trouble={lot.trouble} />;
   switch (lot.release) {
     case 'released':
       return (
@@ -35,6 +30,8 @@ export function LotState({ lot }: { readonly lot: LotOnHand }) {
           ready to release
         </StateWord>
       );
+    case 'on-hold':
+      return <OnHold />;
     case 'waits':
       return (
         <StateWord shape="triangle" tone="bad">

@@ -1,12 +1,14 @@
 import { phrase } from '@bakehouse/records';
-import { type ProductOnHand } from '@bakehouse/views';
+import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
 import { useState } from 'react';
+import { TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { WhenWho } from '../../shared/night/when-who';
 import { channels, type ChannelChoice } from './channels';
-import { Left } from './left';
+import { anyOf, Left } from './left';
 import { countedHow, useSending, type Sending } from './use-sending';
 
 const back = { to: paths.out, text: 'Send out' };
@@ -26,18 +28,29 @@ export function Send({ channel }: { readonly channel: string }) {
 function Form({ choice }: { readonly choice: ChannelChoice }) {
   const s = useSending(choice);
   const [asking, setAsking] = useState<ProductOnHand>();
+  const { unlessTroubled, asked } = useAllTheSame();
   if (s.sent) return <OnRecord choice={choice} sending={s} />;
   return (
     <Screen
       title={choice.title}
       back={back}
       actions={
-        <Button look="go" disabled={s.busy || s.lines.length === 0} onClick={() => void s.save()}>
+        <Button
+          look="go"
+          disabled={s.busy || s.lines.length === 0}
+          onClick={() =>
+            unlessTroubled(
+              s.lines.flatMap((l) => l.lots),
+              () => void s.save(),
+            )
+          }
+        >
           Record it
         </Button>
       }
     >
       {s.trouble}
+      {asked}
       <ToWhom choice={choice} sending={s} />
       <Section title="What and how many">
         {s.products.length === 0 ? (
@@ -55,6 +68,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
                 <span>
                   {p.name}, <Left left={p.left} />
                 </span>
+                <TroubleWord trouble={troubleOfTaken(p)} />
                 <b>{s.taken.get(p.product)?.pieces ?? '–'}</b>
               </button>
             ))}
@@ -110,7 +124,7 @@ interface PiecesProps {
 
 function Pieces({ product, sending, onClose }: PiecesProps) {
   const { pieces = '', lot = null } = sending.taken.get(product.product) ?? {};
-  const lots = [{ value: '', text: 'any of them' }, ...product.lots.map((l) => ({ value: l.id, text: `${l.code}, ${leftText(l.left)}` }))];
+  const lots = [{ value: '', text: 'any of them' }, ...product.lots.map((l) => ({ value: l.id, text: <OneLot lot={l} /> }))];
   return (
     <Sheet title={product.name} onClose={onClose}>
       <NumberPad
@@ -137,6 +151,18 @@ function Pieces({ product, sending, onClose }: PiecesProps) {
     </Sheet>
   );
 }
+
+/** What would be taken of a product when nobody picks by lot is troubled only where nothing of it is free to leave. */
+const troubleOfTaken = (p: ProductOnHand): LotOnHand['trouble'] => {
+  const taken = new Set(anyOf(p));
+  return p.lots.find((l) => l.trouble !== null && taken.has(l.id))?.trouble ?? null;
+};
+
+const OneLot = ({ lot: { code, left, trouble } }: { readonly lot: LotOnHand }) => (
+  <span>
+    {code}, {leftText(left)} <TroubleWord trouble={trouble} />
+  </span>
+);
 
 const leftText = (left: number | null): string => (left === null ? 'number not known' : `${whole(left)} left`);
 

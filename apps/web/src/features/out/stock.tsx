@@ -1,8 +1,8 @@
 import { daysAfter, siteDay } from '@bakehouse/kernel';
-import { phrase } from '@bakehouse/records';
 import { inStock, type LotInStock } from '@bakehouse/views';
 import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
+import { TroubleWord } from '../../shared/concerns';
 import { dayText, mass } from '../../shared/format';
 import { Caution, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
@@ -71,13 +71,7 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
           {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
         </span>
         <span className="row-side">
-          {l.trouble === null ? (
-            <LeftMg mg={l.leftMg} known={known} />
-          ) : (
-            <StateWord shape="bar" tone="bad">
-              {`not to be used: ${phrase(`trouble.${l.trouble}`)}`}
-            </StateWord>
-          )}
+          {l.trouble === null ? <LeftMg mg={l.leftMg} known={known} /> : <TroubleWord trouble={l.trouble} />}
         </span>
       </Link>
     </li>

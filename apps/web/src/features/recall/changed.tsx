@@ -47,10 +47,10 @@ function NotHeld({ recall, onHeld }: Props) {
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState<string>();
   const { notHeld } = recall.changedSince;
-  const hold = async (): Promise<void> => {
+  const takeIn = async (): Promise<void> => {
     setBusy(true);
     setTrouble(undefined);
-    const reply = await askPatiently('post', '/recalls/{recall}/hold-added', recallView, { params: { path: { recall: recall.id } } });
+    const reply = await askPatiently('post', '/recalls/{recall}/extend', recallView, { params: { path: { recall: recall.id } } });
     setBusy(false);
     if (reply.as === 'ok') await onHeld();
     else setTrouble(reply.as === 'problem' ? `${reply.problem.title}. ${reply.problem.detail}` : unreachable);
@@ -58,11 +58,11 @@ function NotHeld({ recall, onHeld }: Props) {
   const can = !recall.practice && recall.closedAt === null;
   return (
     <>
-      <p>{can ? 'In the house and NOT on hold:' : 'In the house, and not on hold by this case:'}</p>
+      <p>{can ? 'Perhaps in the house, and NOT on hold by this case:' : 'Perhaps in the house, and not on hold by this case:'}</p>
       <Lots recall={recall} lots={notHeld} />
       {can ? (
-        <Button look="grave" disabled={busy} onClick={() => void hold()}>
-          {busy ? 'One moment…' : `Put ${notHeld.length === 1 ? 'it' : `all ${whole(notHeld.length)}`} on hold now`}
+        <Button look="grave" disabled={busy} onClick={() => void takeIn()}>
+          {busy ? 'One moment…' : `Take ${notHeld.length === 1 ? 'it' : `all ${whole(notHeld.length)}`} into the case and hold`}
         </Button>
       ) : null}
       {trouble === undefined ? null : <p role="alert">{trouble}</p>}

@@ -7,12 +7,12 @@ import { SignButton } from '../../shared/sign-button';
 import { useTable, useTabletState } from '../../shared/tablet-context';
 import { ContactList } from '../../shared/trace/contact-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
-import { InTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Field, Notice, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { ContactKeys } from './contact-keys';
 import { Changed } from './changed';
+import { CaseInTheHouse } from './in-the-house';
 import { Papers } from './papers';
 import { PrintedFoot, printContactList } from './printed';
 
@@ -70,9 +70,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
             : {})}
         />
       </Section>
-      <Section title={recall.practice ? 'Would be put on hold' : 'Still in the house, on hold'}>
-        <InTheHouse trace={recall.trace} held={!recall.practice} />
-      </Section>
+      <CaseInTheHouse recall={recall} zone={zone} onDecided={() => void reload()} />
       <Section title="Papers">
         <p>
           Scope as it was frozen at {dayTime(recall.openedAt, zone)}: {whole(recall.scopeLots)} lots, code {recall.scopeHash.slice(0, 12)}.
@@ -139,7 +137,9 @@ function Close({ recall, left, onClosed }: { readonly recall: RecallView; readon
           <p>It can be closed all the same; then say why below.</p>
         </Notice>
       )}
-      <p>Closing lifts no hold: each lot stays on hold until somebody who may do so lifts its hold.</p>
+      <p>
+        Closing frees nothing. Each lot that the case holds stays on hold until it is decided on here, in the case, before or after closing.
+      </p>
       <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
       <SignButton
         text="Sign and close"

@@ -1,33 +1,39 @@
 import type { TraceView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import type { ReactNode } from 'react';
+import { Concerns } from '../concerns';
 import { whole } from '../format';
-import { Empty, StateWord } from '../ui';
+import { Empty } from '../ui';
 import { amountText, dayTime, ofLot } from './words';
 
-/** What is still in the house, by count or by the records: this is held first. */
-export function InTheHouse({ trace, held }: { readonly trace: TraceView; readonly held?: boolean }) {
+/** What is not surely gone, by count or by the records, with what speaks against it now. A case says more of each lot: it gives its own states. */
+export function InTheHouse({ trace, states }: { readonly trace: TraceView; readonly states?: (lot: LotInTheHouse) => ReactNode }) {
   if (trace.onHand.length === 0) return <Empty>By the records none of it is left here.</Empty>;
+  const names = new Map(trace.lots.map((l) => [l.id, l.name]));
   return (
     <ul className="rows">
       {trace.onHand.map((o) => (
         <li key={o.lot} className="row">
-          {held ? (
-            <StateWord shape="bar" tone="bad">
-              on hold
-            </StateWord>
-          ) : null}
           <span className="row-main">
-            <strong>{amountText(o.amount, o.measure)}</strong> {o.name}
+            <strong>{onHandText(o)}</strong> {o.name}
             {o.code === null ? '' : `, lot ${o.code}`}
           </span>
           <span className="row-side">
             {o.by === 'count' ? 'counted' : 'by the records, not counted'}, {o.site}
           </span>
+          <Concerns concerns={o.concerns} lot={o.lot} names={names} />
+          {states?.(o)}
         </li>
       ))}
     </ul>
   );
 }
+
+export type LotInTheHouse = TraceView['onHand'][number];
+
+/** Below zero, more went than there was: so there may be some. */
+const onHandText = ({ amount, measure }: LotInTheHouse): string =>
+  amount !== null && amount < 0 ? `more gone than there was, by ${amountText(-amount, measure)}` : amountText(amount, measure);
 
 /** Where it left the house, by way, with every departure behind the sum. */
 export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readonly zone: string }) {

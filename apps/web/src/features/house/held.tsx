@@ -1,0 +1,86 @@
+import type { ConcernView, OpenThings } from '@bakehouse/contracts';
+import { useState, type ReactNode } from 'react';
+import { Link } from 'wouter';
+import { Concerns } from '../../shared/concerns';
+import { paths } from '../../shared/night/paths';
+import { office } from '../../shared/office-paths';
+import { SignButton } from '../../shared/sign-button';
+import { Button, Field, LinkButton, Sheet } from '../../shared/ui';
+
+type HeldLot = OpenThings['held'][number];
+
+interface Props {
+  readonly h: HeldLot;
+  readonly onDone: () => void;
+}
+
+/** A lot on hold: what speaks against it, and for each of that the way to end it. */
+export function Held({ h, onDone }: Props) {
+  return (
+    <li className="row">
+      <span className="row-main">
+        <Link href={office.lot(h.lot)}>
+          <strong>{h.name}</strong>
+        </Link>
+        {h.code === null ? '' : `, lot ${h.code}`}
+      </span>
+      <Concerns concerns={h.concerns} lot={h.lot} />
+      <div className="buttons">
+        {h.concerns.map((c) => (
+          <WayOut key={c.id} concern={c} h={h} onDone={onDone} />
+        ))}
+      </div>
+    </li>
+  );
+}
+
+/** Where what speaks against a lot is ended: never by closing something, always by a decision or by a record put right. */
+function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernView }): ReactNode {
+  switch (c.type) {
+    case 'recall':
+      return <LinkButton to={office.recall(c.id)}>The case</LinkButton>;
+    case 'open-deviation':
+      return <LinkButton to={paths.deviation(c.id)}>The deviation</LinkButton>;
+    case 'held':
+      return c.from === h.lot ? (
+        <Lift hold={c.id} name={h.name} onDone={onDone} />
+      ) : (
+        <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
+      );
+    case 'refused':
+      return <LinkButton to={office.goods}>Goods in</LinkButton>;
+    case 'nothing-weighed-in':
+      return <span className="hint">Record what was weighed in to {c.fromName}.</span>;
+    case 'more-out-than-in':
+      return <span className="hint">Correct what was weighed in to {c.fromName}, or its make-up.</span>;
+    case 'more-baked-than-divided':
+      return <span className="hint">Correct the make-up or a count of {c.fromName}: the same pieces may have been counted twice.</span>;
+  }
+}
+
+function Lift({ hold, name, onDone }: { readonly hold: string; readonly name: string; readonly onDone: () => void }) {
+  const [lifting, setLifting] = useState(false);
+  const [why, setWhy] = useState('');
+  return (
+    <>
+      <Button look="quiet" label={`Lift the hold on ${name}`} onClick={() => setLifting(true)}>
+        Lift the hold
+      </Button>
+      {lifting ? (
+        <Sheet title={`Lift the hold on ${name}?`} onClose={() => setLifting(false)}>
+          <p>This lifts the hold on it and on what was made of it. Anything else that speaks against it stays.</p>
+          <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
+          <SignButton
+            text="Sign and lift the hold"
+            disabled={why.trim() === ''}
+            draft={{ kind: 'hold-lifted', payload: { hold }, words: { why } }}
+            onDone={() => {
+              setLifting(false);
+              onDone();
+            }}
+          />
+        </Sheet>
+      ) : null}
+    </>
+  );
+}

@@ -1,0 +1,72 @@
+import { covers as coverings, dispositionChoice, phrase, type PayloadFor } from '@bakehouse/records';
+import { codeOf, nameOf, type DeviationView, type Lookup } from '@bakehouse/views';
+import { useState } from 'react';
+import { codeText } from '../../shared/night/code-text';
+import { useNight } from '../../shared/night/use-night';
+import { SignButton } from '../../shared/sign-button';
+import { Choice, Field, type Option } from '../../shared/ui';
+
+type Disposition = PayloadFor<'disposition-decided'>;
+
+/** Whether a disposition lets food be used: only then does it matter how far it goes. */
+export const frees = (d: Disposition['disposition']): boolean => d === 'accepted-for-use' || d === 'accepted-after-correction';
+
+/** The disposition of the food, and closing. Nothing is chosen beforehand: what was not said to be covered stays on hold. */
+export function Decide({ d }: { readonly d: DeviationView }) {
+  const { lookup, state } = useNight();
+  const [about, setAbout] = useState('');
+  const [chosen, setChosen] = useState<Disposition['disposition'] | null>(null);
+  const [typed, setCovers] = useState<Disposition['covers'] | null>(null);
+  const [review, setReview] = useState('');
+  const reached = reachedBy(lookup, d.id);
+  const covers = chosen !== null && frees(chosen) ? typed : 'this-alone';
+  return (
+    <>
+      {reached.length === 0 ? null : (
+        <Choice
+          label="Of what?"
+          value={about}
+          onChange={setAbout}
+          options={[{ value: '', text: nameOf(lookup, d.subjectType, d.subject) ?? state.site.name }, ...reached]}
+        />
+      )}
+      <Choice
+        label="Disposition"
+        value={chosen}
+        onChange={setChosen}
+        options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
+      />
+      {chosen !== null && frees(chosen) ? (
+        <Choice
+          label="What does that cover?"
+          value={typed}
+          onChange={setCovers}
+          options={coverings.options.map((c) => ({ value: c, text: phrase(`covers.${c}`) }))}
+        />
+      ) : null}
+      {chosen === null || covers === null ? null : (
+        <SignButton
+          text={`Sign: ${phrase(`disposition.${chosen}`)}`}
+          draft={{
+            kind: 'disposition-decided',
+            payload: { deviation: d.id, lot: about === '' ? null : about, disposition: chosen, covers, quantity: null },
+          }}
+          onDone={() => {
+            setChosen(null);
+            setCovers(null);
+          }}
+        />
+      )}
+      <Field label="Review, in a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
+      <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: d.id }, words: { review } }} />
+    </>
+  );
+}
+
+/** Lots that it holds beside what it is about: each can be decided on by itself. */
+function reachedBy(lookup: Lookup, deviation: string): Option<string>[] {
+  const holds = [...lookup.concerns].filter(([lot, reaching]) =>
+    reaching.some((r) => r.concern.id === deviation && r.concern.subject !== lot),
+  );
+  return holds.map(([lot]) => ({ value: lot, text: `${lookup.state.get('lot', lot)?.name ?? ''}, ${codeText(codeOf(lookup, lot))}` }));
+}

@@ -1,0 +1,90 @@
+import type { RecallView } from '@bakehouse/contracts';
+import { phrase } from '@bakehouse/records';
+import { useState } from 'react';
+import { useTable } from '../../shared/tablet-context';
+import { InTheHouse, type LotInTheHouse } from '../../shared/trace/where-it-went';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Section, StateWord } from '../../shared/ui';
+import { DecideLot } from './decide-lot';
+
+interface Props {
+  readonly recall: RecallView;
+  readonly zone: string;
+  readonly onDecided: () => void;
+}
+
+/** Every lot that may be here: on hold, decided on in the case, or, loudly, neither. What the case holds is decided on here, closed or not. */
+export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
+  const { person } = useTable();
+  const [deciding, setDeciding] = useState<LotInTheHouse>();
+  const mayDecide = !recall.practice && person.permissions.includes('decide.recall');
+  const held = (o: LotInTheHouse): boolean => o.concerns.some((c) => c.id === recall.id);
+  const states = (o: LotInTheHouse) => (
+    <>
+      <Decisions of={recall.decisions.filter((d) => d.lot === o.lot)} zone={zone} />
+      {o.concerns.length > 0 || recall.decisions.some((d) => d.lot === o.lot) ? null : <NotOnHold />}
+      {mayDecide && held(o) ? (
+        <Button label={`Decide on ${o.name}${o.code === null ? '' : `, lot ${o.code}`}`} onClick={() => setDeciding(o)}>
+          Decide on it
+        </Button>
+      ) : null}
+    </>
+  );
+  return (
+    <>
+      <Section title={recall.practice ? 'Would be put on hold' : 'In the house'}>
+        {recall.practice ? <InTheHouse trace={recall.trace} /> : <InTheHouse trace={recall.trace} states={states} />}
+      </Section>
+      <DecidedAndGone recall={recall} zone={zone} />
+      {deciding ? (
+        <DecideLot
+          recall={recall.id}
+          lot={deciding}
+          onClose={() => setDeciding(undefined)}
+          onDone={() => {
+            setDeciding(undefined);
+            onDecided();
+          }}
+        />
+      ) : null}
+    </>
+  );
+}
+
+const NotOnHold = () => (
+  <strong>
+    <StateWord shape="triangle" tone="bad">
+      NOT ON HOLD
+    </StateWord>
+  </strong>
+);
+
+function Decisions({ of, zone }: { readonly of: RecallView['decisions']; readonly zone: string }) {
+  return of.map((d) => (
+    <StateWord key={d.at} shape={d.decision === 'freed' ? 'disc' : 'square'} tone={d.decision === 'freed' ? 'good' : 'calm'}>
+      {`${phrase(`recallLotDecision.${d.decision}`)}${d.decision === 'freed' ? `, ${phrase(`covers.${d.covers}`)}` : ''}, ${dayTime(d.at, zone)}`}
+    </StateWord>
+  ));
+}
+
+/** What was done away with is not in the house any more; that it was decided here stays in sight. */
+function DecidedAndGone({ recall, zone }: Omit<Props, 'onDecided'>) {
+  const here = new Set(recall.trace.onHand.map((o) => o.lot));
+  const gone = recall.trace.lots.filter((l) => !here.has(l.id) && recall.decisions.some((d) => d.lot === l.id));
+  if (gone.length === 0) return null;
+  return (
+    <Section title="Decided on in this case, and gone">
+      <ul className="rows">
+        {gone.map((l) => (
+          <li key={l.id} className="row">
+            <span className="row-main">
+              <strong>{l.name}</strong>
+              {l.code === null ? '' : `, lot ${l.code}`}
+            </span>
+            <Decisions of={recall.decisions.filter((d) => d.lot === l.id)} zone={zone} />
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}

@@ -1,0 +1,74 @@
+import type { ConcernView } from '@bakehouse/contracts';
+import { phrase, type LotTrouble } from '@bakehouse/records';
+import { Link } from 'wouter';
+import { office } from './office-paths';
+import { useTabletState } from './tablet-context';
+import { dayTime } from './trace/words';
+import { StateWord, type Shape } from './ui';
+
+interface Props {
+  readonly concerns: readonly ConcernView[];
+  readonly lot: string;
+  /** Names of lots that are on the screen: the next lot on the way is named where it is one of them. */
+  readonly names?: ReadonlyMap<string, string>;
+}
+
+/** That a lot is on hold, and everything that speaks against it: what, since when, and with which lot it came. Nothing where nothing does. */
+export function Concerns({ concerns, lot, names }: Props) {
+  const {
+    site: { zone },
+  } = useTabletState();
+  if (concerns.length === 0) return null;
+  return (
+    <>
+      <OnHold />
+      <ul className="concerns">
+        {concerns.map((c) => (
+          <li key={c.id}>
+            {phrase(`finding.${c.type}`)}
+            {c.what === null ? '' : `: ${c.what}`}, since {dayTime(c.since, zone)}
+            {c.from === lot ? null : (
+              <>
+                {' · '}
+                {c.certain ? 'came with' : 'may have come with'} <Link href={office.lot(c.from)}>{c.fromName}</Link>
+                <By by={c.by} from={c.from} names={names} />
+              </>
+            )}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function By({ by, from, names }: Pick<ConcernView, 'by' | 'from'> & { readonly names: Props['names'] }) {
+  const name = by === null || by === from ? undefined : names?.get(by);
+  return name === undefined ? null : <>, by {name}</>;
+}
+
+/** The word and shape of *on hold*, the same everywhere. */
+export function OnHold() {
+  return (
+    <StateWord shape="bar" tone="bad">
+      on hold
+    </StateWord>
+  );
+}
+
+const troubles: Readonly<Record<LotTrouble, { readonly shape: Shape; readonly text: string }>> = {
+  'held-lot-used': { shape: 'bar', text: 'on hold' },
+  'refused-lot-used': { shape: 'triangle', text: 'refused' },
+  'expired-lot-used': { shape: 'triangle', text: 'past its use-by date' },
+};
+
+export const troubleText = (trouble: LotTrouble): string => troubles[trouble].text;
+
+/** Why a lot should not be used, where it is offered: before it is. */
+export function TroubleWord({ trouble }: { readonly trouble: LotTrouble | null }) {
+  if (trouble === null) return null;
+  return (
+    <StateWord shape={troubles[trouble].shape} tone="bad">
+      {troubles[trouble].text}
+    </StateWord>
+  );
+}
