@@ -47,6 +47,7 @@ export const parts: readonly Part[] = [
       ['baking', 'drafts', 'corrections', 'inspection', 'recalls'],
       ['makes', 'formulas', 'plans', 'out'],
       ['stock', 'catalogue', 'people', 'sites'],
+      ['standing'],
       ['control'],
       ['base'],
       ['rows'],
@@ -55,7 +56,7 @@ export const parts: readonly Part[] = [
   {
     part: 'libs/views/src',
     areaOf: folderUnder('libs/views/src/'),
-    order: [['(top)'], ['trace', 'plans'], ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue'], ['lookup']],
+    order: [['(top)'], ['trace', 'plans'], ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue'], ['lookup', 'standing']],
   },
   {
     part: 'apps/api/src',
@@ -78,6 +79,7 @@ export const parts: readonly Part[] = [
       ['inspection', 'recalls', 'plans', 'counter', 'catalogue'],
       ['trace', 'formulas', 'seals', 'people'],
       ['drafts', 'calculate', 'goods', 'night', 'photos'],
+      ['standing'],
     ],
   },
   {

@@ -31,6 +31,13 @@ const parsed = (file: string): unknown => JSON.parse(readFileSync(path.join(fold
 const there = (at: string): string[] => readdirSync(path.join(folder, at)).sort();
 const write = (file: string, content: unknown): void => writeFileSync(path.join(folder, file), `${JSON.stringify(content, null, 2)}\n`);
 
+/** The count that a device had in a golden file: what stands in this house may grow without changing the bytes of what was kept. */
+function deviceSeqIn(file: string): number {
+  if (!there('entries').includes(file)) return 41;
+  const { bytes } = golden.parse(parsed(`entries/${file}`));
+  return z.object({ input: z.object({ device: z.object({ seq: z.int() }) }) }).parse(JSON.parse(bytes)).input.device.seq;
+}
+
 /** What the newest version of a kind would be stored as. */
 function made(house: GoldenHouse, kind: AnyKind, sample: Sample): Golden {
   const [key] = kind.words ?? [];
@@ -38,6 +45,7 @@ function made(house: GoldenHouse, kind: AnyKind, sample: Sample): Golden {
     at: '2026-11-25T05:12:00+00:00',
     id: '0190a6d0-7b3c-7000-8000-00000000000d',
     ...(sample.corrects ? { corrects: sample.corrects } : {}),
+    deviceSeq: deviceSeqIn(`${newest(kind)}.json`),
   };
   const said = { ...sample.words, ...(key === undefined ? {} : { [key]: words.text }) };
   const { raw, outcome, stamp } = house.book.wouldStore(kind.name, sample.payload, { ...told, words: said });

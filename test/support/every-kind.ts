@@ -90,7 +90,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   const deviation = derivedId(low, 'deviation');
   const counted = { run, loads: [load], pieces: 10, rejects: 2, code: 'B-1', bakedOn: day, bestBefore: '2026-11-28', useBy: null };
   const batch = (await baker.record('batch-counted-out', counted, { at: at('03:25') })).id;
-  const sound = await soundBatch(b, plain);
+  await soundBatch(b, plain);
   const hold = (await baker.record('hold-placed', { lot, deviation: null }, { at: at('03:30') })).id;
   const sentOut: PayloadFor<'sent-out'> = {
     channel: 'dispatch',
@@ -110,7 +110,6 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
     scope: [{ lot, certain: true, minPpt: 1, maxPpt: 1_000_000_000_000, begins: true }],
   };
   const recall = (await owner.record('recall-opened', opened, { at: at('03:32') })).id;
-  const real = (await owner.record('recall-opened', { ...opened, practice: false }, { at: at('03:32') })).id;
   const spare = (
     await baker.record(
       'deviation-reported',
@@ -118,6 +117,17 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       { at: at('03:33'), words: { what: 'a tap drips' } },
     )
   ).id;
+  // What came to be needed later stands last: the ids of everything before it stay what golden files hold.
+  const real = (await owner.record('recall-opened', { ...opened, practice: false }, { at: at('03:32') })).id;
+  const weighed = await b.begun('white', at('02:30'));
+  await baker.record('weighed-in', { make: weighed, lines: [b.into('flour', '5600')] }, { at: at('02:31') });
+  const own = derivedId(weighed, 'its run');
+  await baker.record(
+    'divided',
+    { make: weighed, quantity: null, oldDough: null, scrap: null, runs: [{ ...line, run: own }] },
+    { at: at('02:40') },
+  );
+  const good = await soundBatch(b, own);
   const flour = b.material('flour');
 
   return () => {
@@ -229,7 +239,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'load-in': { payload: loadIn },
       'load-stepped': { payload: { load, step: 'back-in', minutes: 5 } },
       'batch-counted-out': { payload: counted },
-      'released-by-rule': { payload: { batch: sound } },
+      'released-by-rule': { payload: { batch: good } },
       'released-by-exception': { payload: { batch }, words: { why: 'tasted' } },
       'hold-placed': { payload: { lot, deviation } },
       'hold-lifted': { payload: { hold }, words: { why: 'looked at' } },

@@ -108,8 +108,8 @@ export {
   type BalanceCause,
   type BalanceFinding,
   type Measure,
-} from './stock/left-of.js';
-export { troubleOf, troubleWith, type LotTrouble } from './stock/lot-trouble.js';
+} from './standing/left-of.js';
+export { troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { type Concern } from './standing/concern.js';
 export { rowsBehind } from './standing/rows-behind.js';

@@ -1,4 +1,4 @@
-import { decided, id, refuse } from '@bakehouse/kernel';
+import { decided, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Finding } from '../rows/baking.js';
 import { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './release-findings.js';
@@ -20,6 +20,8 @@ const says: Readonly<Record<Finding['code'], string>> = {
   unsettled: 'not settled',
 };
 
+const outcome = z.strictObject({ rule: z.int(), subjects: z.array(id) });
+
 /**
  * A batch with nothing open leaves by rule, off line too. It is the rule that is recorded: where the rule finds something, there is nothing to record,
  * and the refusal says what is open. Whatever is corrected afterwards, released stays released.
@@ -35,7 +37,10 @@ export const releasedByRule = defineKind({
   phrase: 'A batch was released by rule',
   official: 'Release by rule',
   payload: z.strictObject({ batch: id }),
-  outcome: z.strictObject({ rule: z.int(), subjects: z.array(id) }),
+  outcome,
+  outcomeVersion: 2,
+  /** The same in both: of version 1 is what the rule found that looked at the batch, its run, its make and its loads alone. */
+  upcastOutcome: { 1: upcaster(outcome, (same) => same) },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],
   then(p, state) {

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
 import { lotTrouble } from '../rows/stock.js';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../stock/lot-trouble.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
 import { specificationAt } from '../stock/specification-at.js';
 

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { channel } from '../rows/out.js';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../stock/lot-trouble.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 
 const line = z.strictObject({
   /** One lot where it is known which; several where one or more of them went and nobody knows which ("today's lots of this product"). */

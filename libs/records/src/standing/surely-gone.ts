@@ -1,6 +1,6 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, State } from '../base/state.js';
-import { leftOf, movementsUntil, type Measure } from '../stock/left-of.js';
+import { leftOf, movementsUntil, type Measure } from './left-of.js';
 
 /** What has to be looked for before `surelyGone` can be asked. */
 export const goneNeeds = (lot: string): Need[] => [

@@ -1,6 +1,6 @@
 import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { leftOf, movementsUntil } from './left-of.js';
+import { leftOf, movementsUntil } from '../standing/left-of.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Row, State } from '../base/state.js';
 

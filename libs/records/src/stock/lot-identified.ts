@@ -1,6 +1,6 @@
 import { code, decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { targetNeeds, use, usedDeviations, usedIn, useNeeds } from './used-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';

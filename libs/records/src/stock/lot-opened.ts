@@ -1,6 +1,6 @@
 import { decided, derivedId, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
+import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { allergensNewIn, newAllergens } from './new-allergens.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';

@@ -1,6 +1,6 @@
 import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { holdsByItself, type LotTrouble } from './lot-trouble.js';
+import { holdsByItself, type LotTrouble } from '../standing/lot-trouble.js';
 import type { Change, Need, State } from '../base/state.js';
 import { subjectType } from '../rows/control.js';
 

@@ -1,6 +1,6 @@
 import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from './lot-trouble.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
 import { specificationAt } from './specification-at.js';
