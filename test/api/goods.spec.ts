@@ -53,7 +53,7 @@ describe('goods in, as the office sees them', () => {
       },
       { name: 'egg, liquid', asWritten: '3 × 1 kg', temperature: null, used: true },
     ]);
-    expect((await open()).toName.map((l: { lot: string; used: boolean }) => [l.lot, l.used]).sort()).toEqual(
+    expect((await open()).notIdentified.map((l: { lot: string; used: boolean }) => [l.lot, l.used]).sort()).toEqual(
       [
         [cream, false],
         [egg, true],
@@ -66,7 +66,7 @@ describe('goods in, as the office sees them', () => {
     await b.baker.record('lot-identified', { lot: egg, code: 'E7731', same: null, delivery: null }, { at: at('09:15') });
     const [delivery] = await deliveries();
     expect(delivery.lines).toMatchObject([{ decision: { decision: 'refused', condition: null } }, { code: 'E7731', named: true }]);
-    expect((await open()).toName.map((l: { lot: string }) => l.lot)).toEqual([cream]);
+    expect((await open()).notIdentified.map((l: { lot: string }) => l.lot)).toEqual([cream]);
   });
 
   it('shows what is held, and what was sent and could not be recorded, until it is', async () => {

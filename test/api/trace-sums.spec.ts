@@ -57,7 +57,7 @@ describe('the sums of a trace', () => {
     expect(own.suspectBalances[0]?.balance).toMatchObject({ received: 985_000, lost: 85_000, onHand: { amount: 900_000, by: 'records' } });
   });
 
-  it('contacts whoever has one of two lots once: 6 pieces, and surely, as both are in scope', () => {
+  it('contacts a customer who has one of two lots once: 6 pieces, and surely, as both are in scope', () => {
     expect(trace.contacts.map((c) => [c.name, c.pieces, c.certain, c.lines.map((l) => l.code)])).toEqual([
       ['Café at the lock', 6, true, ['BAP-1 or BAP-2']],
     ]);

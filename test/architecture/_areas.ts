@@ -56,7 +56,12 @@ export const parts: readonly Part[] = [
   {
     part: 'libs/views/src',
     areaOf: folderUnder('libs/views/src/'),
-    order: [['(top)'], ['trace', 'plans'], ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue'], ['lookup', 'standing']],
+    order: [
+      ['(top)'],
+      ['trace', 'plans'],
+      ['night', 'stock', 'counter', 'recall', 'formulas', 'inspection', 'catalogue'],
+      ['lookup', 'standing'],
+    ],
   },
   {
     part: 'apps/api/src',

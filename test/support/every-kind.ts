@@ -264,7 +264,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'put-on-counter': { payload: { lot: batch, way: 'on', pieces: 4 } },
       'recall-opened': { payload: opened },
       'recall-scope-extended': { payload: { recall, lots: [{ lot, certain: false }] } },
-      'recall-lot-decided': {
+      'recall-disposition-decided': {
         payload: { recall: real, lot, decision: 'freed', covers: 'this-alone', quantity: null },
         words: { why: 'tested clear' },
       },

@@ -42,7 +42,7 @@ export type Deliveries = z.infer<typeof deliveries>;
 /** What waits for somebody at a site. */
 export const openThings = z
   .object({
-    toName: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
+    notIdentified: z.array(z.object({ lot: z.uuid(), name: z.string(), at: instant, used: z.boolean() })),
     /** Every lot of the site that something speaks against and that is not surely gone. */
     held: z.array(heldLot),
     setAside: z.array(

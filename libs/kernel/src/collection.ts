@@ -3,6 +3,9 @@ import type * as z from 'zod';
 /** Where a collection's rows may be seen from: its own book only, or every book of the organisation (lots travel, makes do not). */
 export type Visibility = 'book' | 'organisation';
 
+/** A book’s rows in order of time. */
+export const inTime = ['book', 'at'] as const;
+
 export interface Collection<N extends string = string, R extends z.ZodObject = z.ZodObject, F extends string = string> {
   readonly name: N;
   readonly row: R;

@@ -5,11 +5,7 @@
 export const problems = {
   malformed: { status: 400, title: 'Not in the expected form', detail: 'Correct the named field and send it again.' },
   required: { status: 422, title: 'Required', detail: 'Fill in the named field.' },
-  'unacceptable-value': {
-    status: 422,
-    title: 'A value cannot be accepted',
-    detail: 'Enter a value in the stated range, then try again.',
-  },
+  'unacceptable-value': { status: 422, title: 'A value cannot be accepted', detail: 'Enter a value in the stated range, then try again.' },
 
   // The edge, for any request
   'malformed-json': {
@@ -23,11 +19,7 @@ export const problems = {
     detail: 'Open this service’s own page and try again. Another site may not act in your name.',
   },
   'not-found': { status: 404, title: 'There is nothing at this address', detail: 'Check the address; /api/docs lists them all.' },
-  'method-not-allowed': {
-    status: 405,
-    title: 'Method not allowed at this address',
-    detail: 'Use one of the acceptable methods.',
-  },
+  'method-not-allowed': { status: 405, title: 'Method not allowed at this address', detail: 'Use one of the acceptable methods.' },
   'too-large': { status: 413, title: 'The request is too large', detail: 'Send it in smaller parts, or send a smaller photo.' },
   'address-too-long': { status: 414, title: 'The address is too long', detail: 'Request less at once.' },
   'unsupported-media-type': {
@@ -125,11 +117,7 @@ export const problems = {
     title: 'Somebody else saved this draft in the meantime',
     detail: 'Your text is not lost: this answer has it beside theirs. Merge both, then save with the newer revision.',
   },
-  'draft-not-ready': {
-    status: 422,
-    title: 'This draft cannot be approved yet',
-    detail: 'Correct what is listed, then try again.',
-  },
+  'draft-not-ready': { status: 422, title: 'This draft cannot be approved yet', detail: 'Correct what is listed, then try again.' },
 
   // The write door, per entry
   'unknown-kind': {
@@ -165,8 +153,7 @@ export const problems = {
   'not-all-visible': {
     status: 403,
     title: 'Part of this is at a site that you may not look at',
-    detail:
-      'A paper of it would leave that out and look complete. Ask an administrator, or somebody whose role covers every site, to print it.',
+    detail: 'A paper of it would leave that out and look complete. Ask somebody whose role covers every site to print it.',
   },
   'signature-missing': {
     status: 403,

@@ -41,7 +41,7 @@ import { roleTakenAway } from './people/role-taken-away.js';
 import { planApproved } from './plans/plan-approved.js';
 import { recallClosed } from './recalls/recall-closed.js';
 import { recallContactMade } from './recalls/recall-contact-made.js';
-import { recallLotDecided } from './recalls/recall-lot-decided.js';
+import { recallDispositionDecided } from './recalls/recall-disposition-decided.js';
 import { recallOpened } from './recalls/recall-opened.js';
 import { recallScopeExtended } from './recalls/recall-scope-extended.js';
 import { instrumentChecked } from './sites/instrument-checked.js';
@@ -117,7 +117,7 @@ export const kinds = [
   putOnCounter,
   recallOpened,
   recallScopeExtended,
-  recallLotDecided,
+  recallDispositionDecided,
   recallContactMade,
   recallClosed,
   accessGiven,

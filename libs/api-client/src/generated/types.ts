@@ -1940,7 +1940,7 @@ export interface components {
             certain: boolean;
         };
         OpenThings: {
-            toName: {
+            notIdentified: {
                 /** Format: uuid */
                 lot: string;
                 name: string;
@@ -8069,7 +8069,7 @@ export interface components {
          * @description A lot was decided on in a recall case
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
-         *       "kind": "recall-lot-decided",
+         *       "kind": "recall-disposition-decided",
          *       "version": 1,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
@@ -8096,14 +8096,14 @@ export interface components {
          *       }
          *     }
          */
-        "Entry.recall-lot-decided": {
+        "Entry.recall-disposition-decided": {
             /** Format: uuid */
             id: string;
             /**
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
-            kind: "recall-lot-decided";
+            kind: "recall-disposition-decided";
             /** @constant */
             version: 1;
             after?: string[];
@@ -8564,7 +8564,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-lot-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.bodies-withheld"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.person-joined"] | components["schemas"]["Entry.person-left"] | components["schemas"]["Entry.role-given"] | components["schemas"]["Entry.role-taken-away"] | components["schemas"]["Entry.specification-accepted"] | components["schemas"]["Entry.party-accepted"] | components["schemas"]["Entry.party-stopped"] | components["schemas"]["Entry.formula-approved"] | components["schemas"]["Entry.formula-retired"] | components["schemas"]["Entry.plan-approved"] | components["schemas"]["Entry.recall-opened"] | components["schemas"]["Entry.recall-scope-extended"] | components["schemas"]["Entry.recall-disposition-decided"] | components["schemas"]["Entry.recall-contact-made"] | components["schemas"]["Entry.recall-closed"] | components["schemas"]["Entry.access-given"] | components["schemas"]["Entry.access-ended"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {

@@ -1,4 +1,4 @@
-import { calendarDay as day, canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
+import { calendarDay as day, canonicalInteger, collection, how, id, instant, inTime } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 export const delivery = collection(
@@ -38,10 +38,7 @@ export const lot = collection(
   }),
   {
     by: ['delivery', 'material', 'code'],
-    along: [
-      ['book', 'name', 'at'],
-      ['book', 'at'],
-    ],
+    along: [['book', 'name', 'at'], inTime],
     visibleTo: 'organisation',
   },
 );

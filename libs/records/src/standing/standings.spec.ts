@@ -100,7 +100,7 @@ describe('a concern', () => {
     const recall = openedOn(c.book, uuid(0xf02), c.almonds);
     const decide = (lot: string, covers: 'this-alone' | 'what-came-of-it') =>
       c.book.record(
-        'recall-lot-decided',
+        'recall-disposition-decided',
         { recall, lot, decision: 'freed', covers, quantity: null },
         { at: night('06:00'), person: lead, words: { why: 'tested clear' } },
       );

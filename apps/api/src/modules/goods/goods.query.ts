@@ -21,7 +21,7 @@ interface LineRow
   readonly named: Computed<boolean>;
   readonly used: Computed<boolean>;
 }
-interface ToNameRow extends Pick<Row<'lot'>, 'name' | 'at'> {
+interface NotIdentifiedRow extends Pick<Row<'lot'>, 'name' | 'at'> {
   readonly lot: Row<'lot'>['id'];
   readonly used: Computed<boolean>;
 }
@@ -74,8 +74,8 @@ export async function openAtSite(
   client: ClientBase,
   { organisation, id }: BookRef,
   now: string,
-): Promise<Pick<OpenThings, 'toName' | 'setAside'>> {
-  const { rows: toName } = await client.query<ToNameRow>(
+): Promise<Pick<OpenThings, 'notIdentified' | 'setAside'>> {
+  const { rows: notIdentified } = await client.query<NotIdentifiedRow>(
     `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
      WHERE l.organisation = $1 AND l.book = $2 AND l.type = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
      ORDER BY l.at DESC, l.id LIMIT 200`,
@@ -91,5 +91,5 @@ export async function openAtSite(
      ORDER BY at DESC LIMIT 100`,
     [organisation, id, now],
   );
-  return { toName, setAside };
+  return { notIdentified, setAside };
 }

@@ -42,7 +42,7 @@ export class RecallsService {
       practice: asked.practice,
       frozenAt: view.asOf.map(({ book, size }) => ({ book, size })),
       scopeHash: view.scopeHash,
-      // Everything in scope, whoever may see it: a case that leaves out what its opener may not look at would hold too little.
+      // Everything in scope, at every site: a case that leaves out what its opener may not look at would hold too little.
       scope: inScope.map((r) => ({
         lot: r.lot,
         certain: r.certain,
@@ -79,7 +79,7 @@ export class RecallsService {
     return (await this.standing(session, id)).view;
   }
 
-  /** A case as it stands now. What is compared is the whole of it, whoever asks; then what they may not look at is left out. */
+  /** A case as it stands now. The whole of it is compared first; then what the reader may not look at is left out. */
   private async standing(session: SessionContext, id: string): Promise<{ view: RecallView; free: readonly Reached[] }> {
     const found = await this.tenancy.reading(session.organisation, async (client) => {
       const row = await oneCase(client, session.organisation, id);

@@ -9,10 +9,10 @@ interface Found extends Pick<Lot, 'id' | 'name' | 'type' | 'at' | 'book' | 'mg'>
   readonly pieces: Computed<Lot['pieces']>;
 }
 export interface Sought {
-  readonly words: string;
+  readonly words: Computed<string>;
   /** The books whose lots the person may see; no others are looked at. */
   readonly books: readonly Lot['book'][];
-  readonly limit: number;
+  readonly limit: Computed<number>;
 }
 
 /** So many of the newest lots, over all books in sight, are also searched for the words inside a code. */

@@ -129,25 +129,7 @@ export function checkSections(pack: Pack): Content[] {
       notTaken,
       'No reading is recorded as not taken.',
     ),
-    heading('On hold now'),
-    table<InspectedChecks['onHold'][number]>(
-      [
-        { title: 'What', width: 200, of: (h) => strong(h.name) },
-        { title: 'Lot code', width: 110, of: (h) => h.code ?? 'none recorded' },
-        {
-          title: 'Why',
-          width: '*',
-          of: (h) =>
-            lines(
-              h.concerns.map(
-                (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
-              ),
-            ),
-        },
-      ],
-      onHold,
-      'Nothing is on hold at this site as of the moment of printing.',
-    ),
+    ...onHoldNow(onHold),
     heading('Holds placed and lifted'),
     table<InspectedChecks['held'][number]>(
       [
@@ -165,3 +147,26 @@ export function checkSections(pack: Pack): Content[] {
     ),
   ];
 }
+
+/** Everything that something speaks against as of the moment of printing, from the same standing as every screen. */
+const onHoldNow = (onHold: InspectedChecks['onHold']): Content[] => [
+  heading('On hold now'),
+  table<InspectedChecks['onHold'][number]>(
+    [
+      { title: 'What', width: 200, of: (h) => strong(h.name) },
+      { title: 'Lot code', width: 110, of: (h) => h.code ?? 'none recorded' },
+      {
+        title: 'Why',
+        width: '*',
+        of: (h) =>
+          lines(
+            h.concerns.map(
+              (c) => `${onPaper('finding', c.type)}${c.what === null ? '' : `: ${c.what}`}${c.by === null ? '' : `, by ${c.fromName}`}`,
+            ),
+          ),
+      },
+    ],
+    onHold,
+    'Nothing is on hold at this site as of the moment of printing.',
+  ),
+];

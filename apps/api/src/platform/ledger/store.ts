@@ -66,7 +66,7 @@ async function loadFollowed(
   if (!first) return;
   const { select, name } = table(first.in);
   const [by, follow] = [snake(first.by), snake(first.follow)];
-  const { rows } = await client.query<{ id: string; book: string } & Record<string, unknown>>({
+  const { rows } = await client.query<Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>>({
     name: `follow ${name} ${by} ${follow}`,
     text:
       `WITH RECURSIVE reached(key) AS (SELECT unnest($2::uuid[]) UNION SELECT n.key FROM reached CROSS JOIN LATERAL` +

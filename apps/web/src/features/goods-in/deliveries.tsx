@@ -33,7 +33,7 @@ export function Deliveries({ delivery, unattended, back }: Props) {
     void loaded.reload();
     void open.reload();
   };
-  const toName = open.reply?.as === 'ok' ? open.reply.value.toName : [];
+  const notIdentified = open.reply?.as === 'ok' ? open.reply.value.notIdentified : [];
   const searching = wanted.trim() !== '';
   return (
     <Screen
@@ -52,7 +52,7 @@ export function Deliveries({ delivery, unattended, back }: Props) {
       <Shown of={loaded}>
         {(all) => (
           <>
-            {searching ? null : <NotIdentified lots={elsewhere(toName, all)} onDone={reload} />}
+            {searching ? null : <NotIdentified lots={elsewhere(notIdentified, all)} onDone={reload} />}
             <Found all={all.filter((d) => says(d, wanted))} searching={searching} onDone={reload} />
           </>
         )}
@@ -64,9 +64,9 @@ export function Deliveries({ delivery, unattended, back }: Props) {
 }
 
 /** Lots to name that stand in none of these deliveries: older ones, and those that came with no delivery. */
-const elsewhere = (toName: OpenThings['toName'], all: Answer): OpenThings['toName'] => {
+const elsewhere = (notIdentified: OpenThings['notIdentified'], all: Answer): OpenThings['notIdentified'] => {
   const here = new Set(all.flatMap((d) => d.lines.map((l) => l.lot)));
-  return toName.filter((l) => !here.has(l.lot));
+  return notIdentified.filter((l) => !here.has(l.lot));
 };
 
 interface DaysProps {

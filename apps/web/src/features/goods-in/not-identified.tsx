@@ -6,7 +6,7 @@ import { dayTime } from '../../shared/trace/words';
 import { Section, StateWord } from '../../shared/ui';
 import { NameLot } from './name-lot';
 
-type One = OpenThings['toName'][number];
+type One = OpenThings['notIdentified'][number];
 
 /** Lots that are not identified, those first that were used without a code. */
 export function NotIdentified({ lots, onDone }: { readonly lots: readonly One[]; readonly onDone: () => void }) {

@@ -152,7 +152,7 @@ function Pieces({ product, sending, onClose }: PiecesProps) {
   );
 }
 
-/** What would be taken of a product when nobody picks by lot is troubled only where nothing of it is free to leave. */
+/** What would be taken of a product when nobody picks by lot is troubled only where all of it is. */
 const troubleOfTaken = (p: ProductOnHand): LotOnHand['trouble'] => {
   const taken = new Set(anyOf(p));
   return p.lots.find((l) => l.trouble !== null && taken.has(l.id))?.trouble ?? null;

@@ -4,7 +4,7 @@ import { SignButton } from '../../shared/sign-button';
 import type { LotInTheHouse } from '../../shared/trace/where-it-went';
 import { Choice, Field, figureOf, NumberPad, Sheet } from '../../shared/ui';
 
-type Decision = PayloadFor<'recall-lot-decided'>;
+type Decision = PayloadFor<'recall-disposition-decided'>;
 
 interface Props {
   readonly recall: string;
@@ -55,7 +55,7 @@ export function DecideLot({ recall, lot, onClose, onDone }: Props) {
           text={`Sign: ${phrase(`recallLotDecision.${decision}`)}`}
           disabled={why.trim() === ''}
           draft={{
-            kind: 'recall-lot-decided',
+            kind: 'recall-disposition-decided',
             payload: { recall, lot: lot.lot, decision, covers, quantity: figure === undefined ? null : { figure, unit } },
             words: { why },
           }}

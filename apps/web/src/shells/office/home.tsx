@@ -19,7 +19,7 @@ export function Home() {
       <OpenDeviations />
       {reply?.as === 'ok' ? (
         <>
-          <NotIdentified lots={reply.value.toName} onDone={again} />
+          <NotIdentified lots={reply.value.notIdentified} onDone={again} />
           <HoldsAndSetAside of={reply.value} onDone={again} />
         </>
       ) : null}

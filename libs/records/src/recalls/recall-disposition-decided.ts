@@ -9,8 +9,8 @@ import { recallLotDecision } from '../rows/recalls.js';
  * What becomes of one lot that a case holds: freed, with the reason, or done away with. Signed, and in that case alone; it may still be decided after the
  * case was closed, since closing frees nothing. To free covers the lot alone, or what came of it as well.
  */
-export const recallLotDecided = defineKind({
-  name: 'recall-lot-decided',
+export const recallDispositionDecided = defineKind({
+  name: 'recall-disposition-decided',
   version: 1,
   book: 'organisation',
   type: 'decision',
