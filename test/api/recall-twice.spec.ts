@@ -9,7 +9,9 @@ beforeAll(async () => {
   t = await startTestApp();
   b = await Bakehouse.found(t);
 });
-afterEach(() => jest.restoreAllMocks());
+afterEach(() => {
+  jest.restoreAllMocks();
+});
 afterAll(() => t.close());
 
 /** Nobody's trace goes on before this many have begun: until then, nothing was there to be found when they asked for the case. */
