@@ -62,8 +62,8 @@ describe('a search for lots by somebody of one site', () => {
     const material = '0190a6d0-7b3c-7000-8000-0000000000c1';
     const kept = { storage: 'ambient', lifeDays: null, lifeOpenedHours: null } as const;
     const content = { contains: [], mayContain: [], flour: false, animalOrigin: false, supplier: null, checked: null };
-    const spec = { material, name: 'Rye', type: 'ingredient', countedIn: 'mass', densityMgPerMl: null, ...kept, ...content } as const;
-    await house.decide({ kind: 'specification-accepted', payload: spec, at: at('00:00') });
+    const spec = { material, name: 'Rye', type: 'ingredient', countedIn: 'mass', densityMgPerMl: null, ...kept } as const;
+    await house.decide({ kind: 'specification-accepted', payload: { ...spec, ...content }, at: at('00:00') });
     const everywhere = await house.signedOn('Oona Ware', ['baker']);
     const received = async (site: string, code: string, time: string): Promise<void> => {
       const lot = uuidv7(t.clock.now());

@@ -18,7 +18,7 @@ beforeAll(async () => {
   database = await createTestDatabase();
   owner = new pg.Client({ connectionString: database.ownerUrl });
   await owner.connect();
-  house = await fillTenYears(owner, 60_000);
+  house = await fillTenYears(owner, 100_000);
   const { rows } = await owner.query<{ name: string }>(
     "SELECT relname AS name FROM pg_class WHERE relkind = 'r' AND relnamespace = 'public'::regnamespace",
   );
@@ -35,7 +35,7 @@ afterAll(async () => {
 
 const named = ({ how, table, rows, statement }: Scanned): string => `${how} on ${table}, ${rows} rows: ${statement.trim().slice(0, 80)}`;
 /** The most that one look-up gives here. */
-const few = 500;
+const few = 100;
 /** What reads a table instead of looking something up: row after row, or so much of it that it might as well. */
 const readsATable = ({ how, table, rows }: Scanned, most = few): boolean => large.has(table) && (how === 'Seq Scan' || rows > most);
 /** A search looks at this many of the newest lots and batches on purpose. */

@@ -54,9 +54,9 @@ function columnsOf(row: z.ZodObject): Column[] {
 
 const all = Object.values(collections).map((c) => ({
   name: c.name,
+  // A field that a longer index begins with needs none of its own: where nothing is known of the table, the planner would take the shorter one.
   indexes: [
-    ...(c.along.some(([first]) => first === 'book') ? [] : [['book']]),
-    ...[...c.by].map((field) => [field]),
+    ...['book', ...c.by].filter((field) => !c.along.some(([first]) => first === field)).map((field) => [field]),
     ...c.along.map((fields) => [...fields]),
   ] as string[][],
   columns: columnsOf(c.row),
