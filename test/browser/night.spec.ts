@@ -201,7 +201,7 @@ describe('one dough, three breads, one bad load', () => {
     expect(await core('Bap', '93.0')).toBe('within the limit');
   });
 
-  it('releases the others by rule, still off line, and says why the bloomers wait', async () => {
+  it('releases the others by rule, still off line, and says why the bloomers are on hold', async () => {
     await n.at('05:18');
     for (const product of ['White tin 800 g', 'Bloomer 400 g', 'Bap']) await countOut(product);
     for (const product of ['White tin 800 g', 'Bap']) {
@@ -221,7 +221,7 @@ describe('one dough, three breads, one bad load', () => {
       .getByRole('link', { name: /^Bloomer 400 g ×.*6/ })
       .last()
       .click();
-    await n.page.getByText('It waits for this').waitFor();
+    await n.page.getByText('It is on hold for this').waitFor();
     await n.picture('waits');
   });
 

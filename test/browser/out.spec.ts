@@ -130,6 +130,8 @@ describe('what goes out', () => {
     await typeOnPad(n.page, '6');
     await n.sheet().getByRole('button', { name: 'Done' }).click();
     await n.tap('Record it');
+    await n.sheet().getByText('nothing was weighed in').waitFor();
+    await n.sheet().getByRole('button', { name: 'Use it all the same' }).click();
     await n.main().getByText('Bap should not have left').waitFor();
     await n.picture('out-trouble');
     await n.tap('Done');

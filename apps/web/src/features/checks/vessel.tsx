@@ -144,9 +144,9 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
 }
 
 const offered = (lookup: Lookup, lot: string) => (
-  <span>
+  <>
     {codeText(codeOf(lookup, lot))} <TroubleWord trouble={troubleOn(lookup, lot)} />
-  </span>
+  </>
 );
 
 function WhatGoesIn({ onClose, onChosen }: { readonly onClose: () => void; readonly onChosen: (material: string) => void }) {

@@ -159,9 +159,9 @@ const troubleOfTaken = (p: ProductOnHand): LotOnHand['trouble'] => {
 };
 
 const OneLot = ({ lot: { code, left, trouble } }: { readonly lot: LotOnHand }) => (
-  <span>
+  <>
     {code}, {leftText(left)} <TroubleWord trouble={trouble} />
-  </span>
+  </>
 );
 
 const leftText = (left: number | null): string => (left === null ? 'number not known' : `${whole(left)} left`);

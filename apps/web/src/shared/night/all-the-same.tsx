@@ -42,7 +42,7 @@ export function useAllTheSame(): AllTheSame {
           {asking.troubled.map((t) => (
             <li key={t.lot} className="row">
               <span className="row-main">
-                <strong>{t.name}</strong> is {troubleText(t.trouble)}.
+                <strong>{t.name}</strong> is {troubleText(t.trouble)}
               </span>
               <WhatSpeaksAgainst of={t} lookup={lookup} />
             </li>
