@@ -41,8 +41,8 @@ const readsATable = ({ how, table, rows }: Scanned, most = few): boolean => larg
 /** A search looks at this many of the newest lots and batches on purpose. */
 const newest = 4_000;
 
-type Asked = (client: pg.ClientBase) => Promise<unknown>;
-const questions: readonly (readonly [string, number, Asked, number])[] = [
+type Question = (client: pg.ClientBase) => Promise<unknown>;
+const questions: readonly (readonly [string, number, Question, number])[] = [
   ['forward from a flour', 4, (c) => reachableGraph(c, house.organisation, [house.lot('flour', 77)], 'forward', false), few],
   ['forward with what shared a bowl', 4, (c) => reachableGraph(c, house.organisation, [house.lot('flour', 77)], 'forward', true), few],
   ['backward from a batch', 4, (c) => reachableGraph(c, house.organisation, [house.lot('batch', 231)], 'backward', false), few],

@@ -1,6 +1,6 @@
 import type { ClientBase } from 'pg';
 
-/** An id that sorts by what it is of and by its number, as ids do that were given in the order of time. `n` is SQL or a number. */
+/** An id that is ordered by what it is of and by its number, as ids do that were given in the order of time. `n` is SQL or a number. */
 const idOf = (of: string, n: string | number): string => `('0190a6d0-7b3c-7${of}-8000-' || lpad(to_hex(${n}), 12, '0'))::uuid`;
 const plain = (of: string, n: number): string => `0190a6d0-7b3c-7${of}-8000-${n.toString(16).padStart(12, '0')}`;
 

@@ -1,10 +1,13 @@
-import type { Concern } from './concern.js';
 import type { Need, Row, State } from '../base/state.js';
+import type { ConcernType } from '../rows/baking.js';
 
 /** More came out of a make than went in, beyond this part of what went in, cannot be a rounding of scaling weights. Common practice, no source. */
 const excessPpm = 50_000;
 
-type Arithmetic = Pick<Concern, 'type' | 'since'>;
+interface Arithmetic {
+  readonly type: ConcernType;
+  readonly since: string;
+}
 
 /** What has to be looked for, as far as can be named now, before `arithmeticOf` can be asked. */
 export function arithmeticNeeds(state: State, lot: string): Need[] {

@@ -1,3 +1,3 @@
-export { heldAtSite } from './held-at-site.js';
-export { heldLots } from './held-lots.js';
-export { standingOf } from './standing-of.js';
+export { heldAtSite } from './held-at-site.query.js';
+export { heldLots } from './held-lots.query.js';
+export { standingOf } from './standing-of.query.js';

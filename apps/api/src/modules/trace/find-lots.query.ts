@@ -24,7 +24,9 @@ const names = { tried: 5_000, followed: 200 };
  * For the rest of the transaction: a walk along an index is never traded for reading a site's lots and sorting them. Without statistics the planner
  * takes a site for a handful of rows.
  */
-const walksOnly = ['seqscan', 'bitmapscan', 'sort', 'incremental_sort'].map((way) => `SET LOCAL enable_${way} = off`).join('; ');
+const walksOnly = ['enable_seqscan', 'enable_bitmapscan', 'enable_sort', 'enable_incremental_sort']
+  .map((way) => `SET LOCAL ${way} = off`)
+  .join('; ');
 
 /** All of a book, as a comparison that only the index by time answers in the order asked for. */
 const ofBook = "(book, at) >= (s.book, '-infinity') AND (book, at) <= (s.book, 'infinity')";

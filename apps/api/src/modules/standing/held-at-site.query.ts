@@ -1,7 +1,7 @@
 import type { HeldLot } from '@bakehouse/contracts';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
-import { heldLots } from './held-lots.js';
+import { heldLots } from './held-lots.query.js';
 import { namedAtSite } from './named-at-site.query.js';
 
 /** What is on hold at one site, the newest lot first, each with everything that speaks against it. */
