@@ -121,6 +121,7 @@ describe('the census of the fence, as the service', () => {
     const { rows } = await pool.query<{ name: string }>(
       "SELECT proname AS name FROM pg_proc WHERE prosecdef AND pronamespace = 'public'::regnamespace ORDER BY proname",
     );
-    expect(rows).toEqual([{ name: 'every_organisation' }, { name: 'only_organisation' }]); // ids, and nothing else
+    // ids, and nothing else; `lots_by_code` states the fence itself
+    expect(rows).toEqual([{ name: 'every_organisation' }, { name: 'lots_by_code' }, { name: 'only_organisation' }]);
   });
 });

@@ -243,7 +243,7 @@ export const problems = {
   'held-by-recall': {
     status: 409,
     title: 'This is on hold for a recall',
-    detail: 'Close the recall case before you use it or send it out.',
+    detail: 'Decide on this lot in the recall case. To close the case does not lift the hold.',
   },
   'already-closed': {
     status: 409,
