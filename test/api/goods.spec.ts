@@ -101,4 +101,19 @@ describe('goods in, as the office sees them', () => {
     const other = await Bakehouse.found(t);
     await other.lead.caller.get(`/sites/${b.site}/open`).expect(422);
   });
+
+  it('keeps on hold what was read within again with nothing done about it, and lists it no more once something was', async () => {
+    const late = await b.delivered('cream', at('08:00'), {
+      temperature: { ...celsius('9.4'), measured: 'between-packs', point: b.point('chilled-in'), instrument: null },
+    });
+    const listed = async () => (await open()).held.some((h: { lot: string }) => h.lot === late);
+    const again = b.reading('chilled-in', 'lot', late, '3.0', { measured: 'between-packs' });
+    await b.baker.record('reading-taken', again, { at: at('08:20') });
+    expect(await listed()).toBe(true);
+    const deviation = (await b.night()).deviation.find((d) => d.subject === late)?.id ?? '';
+    await b.baker.record('corrective-action-taken', { deviation, type: 'cooled-again' }, { at: at('08:30') });
+    expect(await listed()).toBe(true);
+    await b.baker.record('reading-taken', again, { at: at('08:50') });
+    expect(await listed()).toBe(false);
+  });
 });

@@ -1,5 +1,5 @@
 export { proposedCode, proposedDates, type BatchDates } from './baking/batch-code.js';
-export { concernsAbout, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
+export { asFindings, releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './baking/release-findings.js';
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
 export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
@@ -13,7 +13,7 @@ export {
   type Origin,
   type Written,
 } from './base/working-set.js';
-export { holding as holdingDeviations, holdsRelease } from './control/holds-release.js';
+export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
 export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
 export { verdictOf, verdictRule, type Observation, type Requirement } from './control/verdict.js';

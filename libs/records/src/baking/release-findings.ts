@@ -4,7 +4,7 @@ import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
 import type { Concern } from '../standing/concern.js';
 import { missingAt, mustNeeds, mustsUpstream } from '../standing/musts.js';
-import { concernsOf, standingNeeds } from '../standing/standings.js';
+import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
 
 /** Goes up when the rule changes; stored with each release. */
 export const releaseRule = 2;
@@ -31,20 +31,19 @@ export const releaseNeeds = (b: Batch, state: State): Need[] => [
 /**
  * What keeps a batch from leaving by rule, as the records stand; nothing means that it may go. In this order: no plan to go by; every concern that
  * reaches the batch, however far upstream it begins; a *must* of the batch, its loads or any make that went in whose reading is missing where the plan
- * says that a miss holds, or has only doubtful readings.
+ * says that a miss holds, or has only doubtful readings. A screen that has worked the concerns out for all its lots gives those of this one.
  */
-export function releaseFindings(batch: Batch, state: State): Finding[] {
+export function releaseFindings(batch: Batch, state: State, reaching = concernsOf(state, [batch.id]).get(batch.id) ?? []): Finding[] {
   return [
     ...(batch.plan === null ? [{ code: 'no-plan' as const, subject: batch.id, what: null, deviation: null, concern: null }] : []),
-    ...concernsAbout(state, batch.id),
+    ...asFindings(reaching),
     ...unanswered(batch, state),
     ...mustsUpstream(state, batch.id, batch.make),
   ];
 }
 
-/** The concerns that reach a lot, as findings: what they begin at, and how it was put into words. */
-export const concernsAbout = (state: State, lot: string): Finding[] =>
-  (concernsOf(state, [lot]).get(lot) ?? []).map(({ concern }) => findingOf(concern));
+/** Concerns that reach a lot, as findings: what they begin at, and how it was put into words. */
+export const asFindings = (reaching: readonly Reaching[]): Finding[] => reaching.map(({ concern }) => findingOf(concern));
 
 const findingOf = ({ id, type, subject, what }: Concern): Finding => ({
   code: type,

@@ -1,9 +1,15 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 
-/** A decision that the whole of something is used, as it is or after correction. An amount says that it is about a part: the rest stays held. */
+type Choice = Row<'disposition'>['disposition'];
+
+/** The dispositions by which food is used, as it is or after correction. */
+export const usingDispositions: readonly Choice[] = ['accepted-for-use', 'accepted-after-correction'];
+export const letsUse = (disposition: Choice): boolean => usingDispositions.includes(disposition);
+
+/** A decision that the whole of something is used. An amount says that it is about a part: the rest stays held. */
 export const usesAll = (d: Pick<Row<'disposition'>, 'disposition' | 'pieces' | 'mg'>): boolean =>
-  (d.disposition === 'accepted-for-use' || d.disposition === 'accepted-after-correction') && d.pieces === null && d.mg === null;
+  letsUse(d.disposition) && d.pieces === null && d.mg === null;
 
 /**
  * Whether a deviation holds what it is about, and what comes of that. It does from when it was opened as holding until one of these is recorded:

@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { concernsAbout, releaseFindings, type Finding, type Row } from '@bakehouse/records';
+import { asFindings, releaseFindings, type Finding, type Row } from '@bakehouse/records';
 import type { Lookup } from '../lookup/lookup.js';
 
 export interface BatchView {
@@ -30,13 +30,14 @@ export const batchesOf = (lookup: Lookup, bakeDay: string): BatchView[] =>
   inOrder(lookup.state.find('batch', 'bakedOn', bakeDay)).map((batch) => batchView(lookup, batch));
 
 /** One batch with whether it may leave and what it waits for. */
-export function batchView({ state }: Lookup, batch: Row<'batch'>): BatchView {
+export function batchView({ state, concerns }: Lookup, batch: Row<'batch'>): BatchView {
   const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, loads, at } = batch;
   const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
+  const reaching = concerns.get(id) ?? [];
   const released = inOrder(state.find('release', 'batch', id))[0];
   // What an exception was signed in spite of is decided: only what came after it is found.
-  if (released) return { ...view, release: { state: 'released', way: released.way, at: released.at, since: concernsAbout(state, id) } };
-  const findings = releaseFindings(batch, state);
+  if (released) return { ...view, release: { state: 'released', way: released.way, at: released.at, since: asFindings(reaching) } };
+  const findings = releaseFindings(batch, state, reaching);
   if (findings.length === 0) return { ...view, release: { state: 'may-go' } };
   return { ...view, release: { state: findings.some((f) => f.concern !== null) ? 'on-hold' : 'waits', findings } };
 }

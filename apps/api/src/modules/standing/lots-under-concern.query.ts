@@ -1,11 +1,12 @@
-import type { Row } from '@bakehouse/records';
+import { usingDispositions, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 
 type LotRow = { readonly lot: Row<'lot'>['id'] };
 
 /**
- * Where a concern may begin: more rather than fewer, since the rules that the door uses judge each. A deviation that was answered by a later reading
- * within, or decided for all that came of it, is left out here already, so that the answer follows what is open and not what ever was.
+ * Where a concern may begin: more rather than fewer, since the rules that the door uses judge each. What surely ended is left out here already, so that
+ * the answer follows what is open and not what ever was: a deviation whose last believable reading is within, after something was done about it where a
+ * value was outside; and one decided for all that came of it.
  */
 const begins = `
   SELECT h.lot FROM hold h WHERE h.organisation = $1
@@ -15,10 +16,14 @@ const begins = `
   UNION SELECT r.lot FROM receipt_decision r WHERE r.organisation = $1 AND r.decision = 'refused'
   UNION SELECT n.lot FROM (
     SELECT d.subject, d.subject_type FROM deviation d WHERE d.organisation = $1 AND d.holds
-      AND NOT EXISTS (SELECT 1 FROM reading r WHERE r.organisation = d.organisation AND r.subject = d.subject AND r.point = d.point
-        AND r.verdict = 'within' AND r.at > d.at AND d.type IN ('limit', 'found-after-release', 'not-taken'))
+      AND NOT EXISTS (
+        SELECT 1 FROM (SELECT r.verdict, r.at FROM reading r WHERE r.organisation = $1 AND r.subject = d.subject AND r.point = d.point
+          AND r.verdict <> 'not-believable' ORDER BY r.at DESC, r.id DESC LIMIT 1) last
+        WHERE last.verdict = 'within' AND (d.type = 'not-taken' OR (d.type IN ('limit', 'found-after-release') AND last.at > d.at
+          AND EXISTS (SELECT 1 FROM corrective_action a WHERE a.organisation = $1 AND a.deviation = d.id AND a.type <> 'told-somebody'
+            AND a.at BETWEEN d.at AND last.at))))
       AND NOT EXISTS (SELECT 1 FROM disposition p WHERE p.organisation = d.organisation AND p.deviation = d.id AND p.subject = d.subject
-        AND p.covers = 'what-came-of-it' AND p.disposition IN ('accepted-for-use', 'accepted-after-correction') AND p.mg IS NULL AND p.pieces IS NULL)
+        AND p.covers = 'what-came-of-it' AND p.disposition = ANY($2) AND p.mg IS NULL AND p.pieces IS NULL)
   ) o CROSS JOIN LATERAL (
     SELECT o.subject AS lot WHERE o.subject_type NOT IN ('load', 'delivery')
     UNION ALL SELECT b.id FROM load_line l JOIN batch b ON b.organisation = $1 AND b.run = l.run
@@ -37,7 +42,7 @@ export async function lotsUnderConcern(client: ClientBase, organisation: string)
          UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
          OFFSET 0) n
      ) SELECT r.lot FROM reached r JOIN lot l ON l.organisation = $1 AND l.id = r.lot`,
-    [organisation],
+    [organisation, usingDispositions],
   );
   return rows.map((r) => r.lot);
 }

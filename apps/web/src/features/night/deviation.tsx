@@ -1,12 +1,12 @@
 import { inOrder } from '@bakehouse/kernel';
-import { actionType, phrase } from '@bakehouse/records';
+import { actionType, letsUse, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
 import { wallTime } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
 import { paths, subjectPath } from '../../shared/night/paths';
-import { Decide, frees } from './disposition';
+import { Decide } from './disposition';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -85,7 +85,7 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
           <li key={p.id} className="row">
             <span className="row-main">
               {phrase(`disposition.${p.disposition}`)}
-              {frees(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}:{' '}
+              {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}:{' '}
               {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
             </span>
             <span className="row-side">{wallTime(p.at, zone)}</span>

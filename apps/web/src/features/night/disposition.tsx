@@ -1,15 +1,13 @@
-import { covers as coverings, dispositionChoice, phrase, type PayloadFor } from '@bakehouse/records';
+import { dispositionChoice, letsUse, phrase, type PayloadFor } from '@bakehouse/records';
 import { codeOf, nameOf, type DeviationView, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
+import { CoversChoice } from '../../shared/covers-choice';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
 import { SignButton } from '../../shared/sign-button';
 import { Choice, Field, type Option } from '../../shared/ui';
 
 type Disposition = PayloadFor<'disposition-decided'>;
-
-/** Whether a disposition lets food be used: only then does it matter how far it goes. */
-export const frees = (d: Disposition['disposition']): boolean => d === 'accepted-for-use' || d === 'accepted-after-correction';
 
 /** The disposition of the food, and closing. Nothing is chosen beforehand: what was not said to be covered stays on hold. */
 export function Decide({ d }: { readonly d: DeviationView }) {
@@ -19,7 +17,9 @@ export function Decide({ d }: { readonly d: DeviationView }) {
   const [typed, setCovers] = useState<Disposition['covers'] | null>(null);
   const [review, setReview] = useState('');
   const reached = reachedBy(lookup, d.id);
-  const covers = chosen !== null && frees(chosen) ? typed : 'this-alone';
+  // Only where food is used does it matter how far the decision goes.
+  const used = chosen !== null && letsUse(chosen);
+  const covers = used ? typed : 'this-alone';
   return (
     <>
       {reached.length === 0 ? null : (
@@ -36,14 +36,7 @@ export function Decide({ d }: { readonly d: DeviationView }) {
         onChange={setChosen}
         options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
-      {chosen !== null && frees(chosen) ? (
-        <Choice
-          label="What does that cover?"
-          value={typed}
-          onChange={setCovers}
-          options={coverings.options.map((c) => ({ value: c, text: phrase(`covers.${c}`) }))}
-        />
-      ) : null}
+      {used ? <CoversChoice value={typed} onChange={setCovers} /> : null}
       {chosen === null || covers === null ? null : (
         <SignButton
           text={`Sign: ${phrase(`disposition.${chosen}`)}`}

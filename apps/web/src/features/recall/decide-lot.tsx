@@ -1,5 +1,6 @@
-import { covers as coverings, phrase, recallLotDecision, type PayloadFor } from '@bakehouse/records';
+import { phrase, recallLotDecision, type PayloadFor } from '@bakehouse/records';
 import { useState } from 'react';
+import { CoversChoice } from '../../shared/covers-choice';
 import { SignButton } from '../../shared/sign-button';
 import type { LotInTheHouse } from '../../shared/trace/where-it-went';
 import { Choice, Field, figureOf, NumberPad, Sheet } from '../../shared/ui';
@@ -13,7 +14,7 @@ interface Props {
   readonly onDone: () => void;
 }
 
-/** What becomes of one lot that the case holds. Nothing is chosen beforehand: to free more than was meant would let it go. */
+/** The disposition of one lot that the case holds. Nothing is chosen beforehand, so that no more is released than was meant. */
 export function DecideLot({ recall, lot, onClose, onDone }: Props) {
   const [decision, setDecision] = useState<Decision['decision'] | null>(null);
   const [chosen, setCovers] = useState<Decision['covers'] | null>(null);
@@ -27,19 +28,12 @@ export function DecideLot({ recall, lot, onClose, onDone }: Props) {
   return (
     <Sheet title={`Decide on ${name}`} onClose={onClose}>
       <Choice
-        label="What becomes of it?"
+        label="Disposition"
         value={decision}
         onChange={setDecision}
         options={recallLotDecision.options.map((d) => ({ value: d, text: phrase(`recallLotDecision.${d}`) }))}
       />
-      {freed ? (
-        <Choice
-          label="What does that cover?"
-          value={chosen}
-          onChange={setCovers}
-          options={coverings.options.map((c) => ({ value: c, text: phrase(`covers.${c}`) }))}
-        />
-      ) : null}
+      {freed ? <CoversChoice value={chosen} onChange={setCovers} /> : null}
       {decision === null || freed ? null : (
         <NumberPad
           label="How much of it? Leave it empty for all of it"
