@@ -51,7 +51,7 @@ export class GoodsController {
     return this.tenancy.reading(session.organisation, async (client) => {
       const found = await deliveriesBetween(client, site, from, until);
       const lots = found.flatMap((d) => d.lines.map((l) => l.lot));
-      const standings = await standingOf(client, books, lots, this.clock.now().toISOString());
+      const { standings } = await standingOf(client, books, lots, this.clock.now().toISOString());
       const concerns = (lot: string) => [...(standings.get(lot)?.concerns ?? [])];
       return found.map((d) => ({ ...d, lines: d.lines.map((l) => ({ ...l, concerns: concerns(l.lot) })) }));
     });

@@ -20,7 +20,9 @@ const reference: readonly CollectionName[] = [
   'placeOut',
   'instrument',
   'instrumentOut',
-  'recallCase', // closed ones too: what a case holds is decided on in it after it was closed, and a device decides first
+  // closed cases too: what a case holds is decided on in it after it was closed, and a device decides first
+  'recallCase',
+  'recallClosed',
 ];
 /** A device gives no roles, and it traces nothing by itself: of a recall it holds the case and its calls, so that one can be rung without a network. */
 const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessGiven', 'accessEnded', 'recallScopeLot'];
@@ -43,7 +45,6 @@ const conditions: Partial<Record<CollectionName, string>> = {
         OR id IN (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.type IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)`,
   hold: 'NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = t.organisation AND f.hold = t.id) OR at BETWEEN $3 AND $4',
   recallContact: `recall IN ${openCases}`,
-  recallClosed: `recall IN ${openCases}`,
   receiptDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   moved: "book = $2 AND at BETWEEN $3::timestamptz - interval '60 days' AND $4",

@@ -1,8 +1,9 @@
-import { needsOfStandings, standingsOf, type Standing } from '@bakehouse/views';
 import type { State } from '@bakehouse/records';
+import type { Standing } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
-import { loadState, type BookRef } from '../../platform/ledger/index.js';
+import type { BookRef } from '../../platform/ledger/index.js';
 import { lotsUnderConcern } from './lots-under-concern.query.js';
+import { standingOf } from './standing-of.query.js';
 
 export interface HeldLots {
   /** Each lot that something speaks against and that is not surely gone, at every site. */
@@ -15,7 +16,6 @@ export interface HeldLots {
 /** What is on hold in the house, worked out from the open concerns: no list of it is kept anywhere. */
 export async function heldLots(client: ClientBase, books: readonly BookRef[], organisation: string, at: string): Promise<HeldLots> {
   const lots = await lotsUnderConcern(client, organisation);
-  const state = await loadState(client, books, (known) => needsOfStandings(known, lots));
-  const standings = standingsOf(state, lots, at);
+  const { state, standings } = await standingOf(client, books, lots, at);
   return { state, reached: new Set(lots), held: new Map([...standings].filter(([, s]) => !s.gone && s.concerns.length > 0)) };
 }

@@ -1,14 +1,16 @@
+import type { State } from '@bakehouse/records';
 import { needsOfStandings, standingsOf, type Standing } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import { loadState, type BookRef } from '../../platform/ledger/index.js';
 
+export interface Standings {
+  readonly standings: ReadonlyMap<string, Standing>;
+  /** The records that say so. */
+  readonly state: State;
+}
+
 /** How each of these lots stands, by the rules and the rows that the door decides with. */
-export async function standingOf(
-  client: ClientBase,
-  books: readonly BookRef[],
-  lots: readonly string[],
-  at: string,
-): Promise<ReadonlyMap<string, Standing>> {
+export async function standingOf(client: ClientBase, books: readonly BookRef[], lots: readonly string[], at: string): Promise<Standings> {
   const state = await loadState(client, books, (known) => needsOfStandings(known, lots));
-  return standingsOf(state, lots, at);
+  return { state, standings: standingsOf(state, lots, at) };
 }

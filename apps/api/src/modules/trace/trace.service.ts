@@ -1,21 +1,14 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import {
-  needsOfStandings,
-  standingsOf,
-  tracedOf,
-  type ContactMade,
-  type Standing,
-  type TraceQuestion,
-  type Traced,
-} from '@bakehouse/views';
+import { tracedOf, type ContactMade, type Standing, type TraceQuestion, type Traced } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Books, bookSizes, loadState, sha256 } from '../../platform/ledger/index.js';
+import { Books, bookSizes, sha256 } from '../../platform/ledger/index.js';
+import { standingOf } from '../standing/index.js';
 import { endsOf } from './ends.query.js';
 import { heatOf } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
@@ -53,8 +46,7 @@ export class TraceService {
       const { reached, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, reached);
       const heat = question.hazard === 'microbiological' ? await heatOf(client, session.organisation, reached) : [];
-      const state = await loadState(client, books, (known) => needsOfStandings(known, reached));
-      const standings = standingsOf(state, reached, this.clock.now().toISOString());
+      const { standings } = await standingOf(client, books, reached, this.clock.now().toISOString());
       const traced = tracedOf({
         question,
         graph,

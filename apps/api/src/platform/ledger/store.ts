@@ -66,7 +66,7 @@ async function loadFollowed(
   if (!first) return;
   const { select, name } = table(first.in);
   const [by, follow] = [snake(first.by), snake(first.follow)];
-  const { rows } = await client.query<Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>>({
+  const { rows } = await client.query<Loaded>({
     name: `follow ${name} ${by} ${follow}`,
     text:
       `WITH RECURSIVE reached(key) AS (SELECT unnest($2::uuid[]) UNION SELECT n.key FROM reached CROSS JOIN LATERAL` +
@@ -74,10 +74,16 @@ async function loadFollowed(
       ` SELECT f.* FROM reached CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${by}" = reached.key OFFSET 0) f`,
     values: [organisation, needs.map((n) => n.value)],
   });
-  for (const { work } of views) {
-    for (const { book: _book, ...row } of rows) work.base(first.in, row);
-    work.followed(needs, rows);
-  }
+  share(views, first.in, rows);
+  for (const { work } of views) work.followed(needs, rows);
+}
+
+type Loaded = Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>;
+
+/** Puts loaded rows where they may be seen: a collection that does not reach beyond its book, in that book's view alone. */
+function share(views: readonly View[], collection: CollectionName, rows: readonly Loaded[]): void {
+  const reachesAll = collections[collection].visibleTo === 'organisation';
+  for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
 }
 
 async function loadCollection(
@@ -98,12 +104,12 @@ async function loadCollection(
   const reachesAll = collections[collection].visibleTo === 'organisation';
   const own = reachesAll ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
   const text = `${table(collection).select} WHERE organisation = $1 AND (${arms.join(' OR ')})${own}`;
-  const { rows } = await client.query<Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>>({
+  const { rows } = await client.query<Loaded>({
     name: statementName(collection, [...(of.ids.length > 0 ? ['id'] : []), ...of.by.keys()]),
     text,
     values,
   });
-  for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
+  share(views, collection, rows);
 }
 
 /** Writes what changed in these books: one statement a touched table for rows, one for what is gone. `prefix` leads to other tables of the same shape. */
