@@ -88,7 +88,8 @@ export const inspectedDeviation = z
     type: z.string(),
     class: z.string(),
     summary: z.string().nullable(),
-    holds: z.boolean(),
+    holds: z.boolean().meta({ description: 'whether it placed food on hold when it was opened' }),
+    onHold: z.boolean().meta({ description: 'whether anything in the house is on hold for it as of the moment of asking' }),
     reading: z.uuid().nullable().meta({ description: 'the reading that opened it' }),
     readAgain: z
       .array(inspectedReading)

@@ -208,7 +208,7 @@ export const recallView = z
   })
   .meta({ id: 'Recall' });
 export type RecallView = z.infer<typeof recallView>;
-export const recontactList = z
+export const recallList = z
   .array(
     z.object({
       id: z.uuid(),
@@ -220,4 +220,4 @@ export const recontactList = z
       lots: z.int(),
     }),
   )
-  .meta({ id: 'RecontactList' });
+  .meta({ id: 'RecallList' });

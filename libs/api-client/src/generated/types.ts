@@ -2227,7 +2227,7 @@ export interface components {
             };
             trace: components["schemas"]["Trace"];
         };
-        RecontactList: {
+        RecallList: {
             /** Format: uuid */
             id: string;
             /** Format: date-time */
@@ -2411,7 +2411,10 @@ export interface components {
             type: string;
             class: string;
             summary: string | null;
+            /** @description whether it placed food on hold when it was opened */
             holds: boolean;
+            /** @description whether anything in the house is on hold for it as of the moment of asking */
+            onHold: boolean;
             /**
              * Format: uuid
              * @description the reading that opened it
@@ -9306,7 +9309,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["RecontactList"];
+                    "application/json": components["schemas"]["RecallList"];
                 };
             };
             /** @description A problem, and what to do about it */

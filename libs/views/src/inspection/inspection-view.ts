@@ -29,7 +29,7 @@ export function inspectionOf(
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
   const view = {
     plans: plansOf(records, period),
-    deviations: deviationsOf(records),
+    deviations: deviationsOf(records, onHold),
     makes: makesOf(records),
     loads: loadsOf(records),
     deliveries: deliveriesOf(records),

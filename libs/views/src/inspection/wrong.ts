@@ -1,9 +1,9 @@
-import type { InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
+import type { HeldLot, InspectedDeviation, InspectedReading } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
 import type { PeriodRecords } from './period-records.js';
 
 /** Deviations with corrective actions, disposition and closing; a deviation that a person closed for themselves is marked. */
-export function deviationsOf(records: PeriodRecords): InspectedDeviation[] {
+export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[]): InspectedDeviation[] {
   const { rows } = records;
   const [actions, disposition, closures] = [
     grouped(rows.correctiveAction, (row) => row.deviation),
@@ -11,6 +11,7 @@ export function deviationsOf(records: PeriodRecords): InspectedDeviation[] {
     grouped(rows.deviationClosed, (row) => row.deviation),
   ];
   const readings = grouped(rows.reading, (row) => row.entry);
+  const holding = new Set(onHold.flatMap((h) => h.concerns.map((c) => c.id)));
   return rows.deviation.map((d) => {
     const opened = (readings.get(d.entry) ?? []).find((r) => r.subject === d.subject);
     const closed = closures.get(d.id)?.at(-1);
@@ -25,6 +26,7 @@ export function deviationsOf(records: PeriodRecords): InspectedDeviation[] {
       class: d.class,
       summary: d.summary,
       holds: d.holds,
+      onHold: holding.has(d.id),
       reading: opened?.id ?? null,
       readAgain: opened?.pointKey
         ? untilWithin(records.readingsOf(d.subject).filter((r) => r.point === opened.pointKey && r.at > opened.at))

@@ -1,4 +1,4 @@
-import { openRecall, recontactList, recallView, type RecallView } from '@bakehouse/contracts';
+import { openRecall, recallList, recallView, type RecallView } from '@bakehouse/contracts';
 import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
@@ -38,8 +38,8 @@ export class RecallsController {
 
   @Get()
   @Permits('view')
-  @ApiOkResponse({ standardSchema: recontactList })
-  async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recontactList>> {
+  @ApiOkResponse({ standardSchema: recallList })
+  async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
     const rows = await this.tenancy.reading(session.organisation, (client) => allCases(client, session.organisation));
     return rows.map(({ id, openedAt, hazard, hazardName, practice, closedAt, lots }) => ({
       id,

@@ -28,7 +28,7 @@ export function deviationSection(pack: Pack): Content[] {
         {
           title: 'Subject',
           width: 105,
-          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...(d.holds ? [strong('on hold')] : [])]),
+          of: (d) => lines([named(d.subjectName), onPaper('subject', d.subjectType), ...heldBy(d)]),
         },
         { title: 'Corrective action', width: 170, of: (d) => done(pack, d) },
         {
@@ -52,6 +52,9 @@ export function deviationSection(pack: Pack): Content[] {
     ),
   ];
 }
+
+/** What is on hold for it now stands out; that it placed something on hold when it was opened is said all the same. */
+const heldBy = (d: InspectedDeviation): (Node | string)[] => (d.onHold ? [strong('ON HOLD')] : d.holds ? ['placed on hold'] : []);
 
 function done(pack: Pack, d: InspectedDeviation): Node {
   const steps = [

@@ -19,7 +19,7 @@ export interface CasePaper extends CaseHead {
   readonly nameOfBook: (book: string) => string;
 }
 
-/** One departure: of more than one lot where any of them may be what went, and certain only if whichever it was surely holds it. */
+/** One departure: of more than one lot where any of them may be what went, and certain only if each of them surely holds it. */
 export interface PaperDeparture extends DepartureRow {
   readonly lots: readonly string[];
 }

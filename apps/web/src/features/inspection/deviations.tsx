@@ -95,7 +95,7 @@ function Open({ d }: { readonly d: InspectedDeviation }) {
         answered, not closed yet
       </StateWord>
     );
-  return d.holds ? (
+  return d.onHold ? (
     <StateWord shape="triangle" tone="bad">
       not answered, on hold
     </StateWord>

@@ -1,4 +1,4 @@
-import { recontactList } from '@bakehouse/contracts';
+import { recallList } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import { Link } from 'wouter';
 import type * as z from 'zod';
@@ -9,11 +9,11 @@ import { dayTime } from '../../shared/trace/words';
 import { Empty, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
-type Cases = z.infer<typeof recontactList>;
+type Cases = z.infer<typeof recallList>;
 
 /** All recall cases, open ones first. */
 export function Recalls() {
-  const loaded = useLoaded('/recalls', recontactList);
+  const loaded = useLoaded('/recalls', recallList);
   return (
     <Screen title="Recalls" back={{ to: office.home, text: 'Office' }}>
       <p>
@@ -35,7 +35,7 @@ export function Recalls() {
 
 /** Cases that are open, for the office’s first page; nothing where there are none. */
 export function OpenRecalls() {
-  const { reply } = useLoaded('/recalls', recontactList);
+  const { reply } = useLoaded('/recalls', recallList);
   const open = reply?.as === 'ok' ? reply.value.filter((c) => c.closedAt === null) : [];
   return open.length === 0 ? null : (
     <Section title="Open recalls">
