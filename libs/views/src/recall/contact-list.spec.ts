@@ -56,6 +56,7 @@ describe('the contact list', () => {
     expect(only?.lines).toEqual([
       expect.objectContaining({ lots: ['a', 'b'], name: 'Tartlet', code: 'T1 or T2', pieces: 6, certain: true }),
     ]);
+    expect(contactList([...both].reverse(), [])[0]?.lines).toEqual(only?.lines);
   });
   it('says that it may have gone there where one of the lots is not in scope, or may not hold it', () => {
     const either = { anyOf: 'g', among: 2, pieces: 6 };

@@ -10,11 +10,12 @@ export interface DepartureOfLot {
   readonly certain: boolean;
 }
 
-/** Each departure once, with all its lots that are in scope: certain where whichever of its lots it was surely holds it. */
+/** Each departure once, with all its lots that are in scope in the order of their ids: certain where whichever of its lots it was surely holds it. */
 export function departuresOnce<D extends DepartureOfLot>(
   departures: readonly D[],
 ): { readonly of: D; readonly lots: readonly D[]; readonly certain: boolean }[] {
-  return [...grouped(departures, (d) => d.anyOf ?? d).values()].flatMap((lots) => {
+  return [...grouped(departures, (d) => d.anyOf ?? d).values()].flatMap((rows) => {
+    const lots = [...rows].sort((a, b) => (a.lot < b.lot ? -1 : 1));
     const [of] = lots;
     return of === undefined ? [] : [{ of, lots, certain: lots.length >= of.among && lots.every((d) => d.certain) }];
   });
