@@ -5,7 +5,7 @@ export const weighed = '2026-11-23T05:00:00.000Z';
 export const after = '2026-11-23T06:00:00.000Z';
 
 export function lotOf(id: string, more: Partial<TraceLot> = {}): TraceLot {
-  const none = { code: null, mg: null, pieces: null, pieceMg: null, outMg: null, outAt: null, lostMg: null, evaporatedMg: null };
+  const none = { code: null, mg: null, pieces: null, pieceMg: null, outMg: null, outAt: null, lostMg: null, evaporatedMg: null, awayMg: 0, left: null };
   return { id, name: id, type: 'made', book: 'site', material: id, at: before, ...none, ...more };
 }
 export function flowOf(id: string, source: string, target: string, mg: number | null, more: Partial<TraceFlow> = {}): TraceFlow {
@@ -16,36 +16,75 @@ const sources = ['S', 'flour', 'oil', 'egg'] as const;
 
 /**
  * A small bakehouse with every doubt that records can have: lines that nobody weighed, one of several lots, what may not have happened, pieces with and
- * without a weight, losses of which nobody knows what they took, more out than in, overdrawn lots. Lots `m0`, `m1`… are made in this order.
+ * without a weight, losses of which nobody knows what they took, more out than in, overdrawn lots, lots that were sent out or counted, baked pieces as
+ * rework by the piece and by weight. Lots `m0`, `m1`… are made in this order, and each may become a batch, `b0`, `b1`…
  */
 export function doubtfulGraph(random: () => number): TraceGraph {
-  const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] ?? fail();
-  const some = (least: number, most: number): number => least + Math.floor(random() * (most - least + 1));
+  const chance = chances(random);
+  const { some } = chance;
   const lots = new Map<string, TraceLot>();
-  for (const id of sources)
-    lots.set(id, lotOf(id, { mg: random() < 0.5 ? some(500, 4000) : null, pieceMg: random() < 0.5 ? some(20, 90) : null }));
+  for (const id of sources) {
+    const mg = random() < 0.5 ? some(500, 4000) : null;
+    lots.set(id, lotOf(id, { mg, pieceMg: random() < 0.5 ? some(20, 90) : null, ...wentOf(mg, chance) }));
+  }
   const flows: TraceFlow[] = [];
   const made = some(2, 4);
   for (let n = 0; n < made; n += 1) {
     const target = `m${n}`;
-    const from = [...lots.keys()];
-    const own = Array.from({ length: some(1, 4) }, (_, i): TraceFlow[] => {
-      const of = { at: random() < 0.2 ? after : before };
-      const mg = random() < 0.25 ? null : some(1, 900);
-      const id = `${target}.${i}`;
-      const kind = random();
-      if (kind < 0.6) return [flowOf(id, pick(from), target, mg, of)];
-      if (kind < 0.7) return [flowOf(id, pick(from), target, null, { ...of, pieces: some(1, 9) })];
-      if (kind < 0.8) return [flowOf(id, pick(from), target, mg, { ...of, certain: false })];
-      const members = [...new Set([pick(from), pick(from), pick(from)])];
-      return members.map((m) => flowOf(`${id} ${m}`, m, target, mg, { ...of, certain: false, anyOf: id }));
-    }).flat();
+    const own = intoMake(target, [...lots.keys()], chance);
     flows.push(...own);
     const known = own.every((f) => f.mg !== null && f.certain) ? own.reduce((sum, f) => sum + (f.mg ?? 0), 0) : null;
     const out = random() < 0.4 ? { outMg: some(50, 2500), outAt: weighed, evaporatedMg: random() < 0.5 ? some(0, 400) : null } : {};
-    lots.set(target, lotOf(target, { mg: known, ...out, pieceMg: random() < 0.3 ? some(20, 90) : null }));
+    lots.set(target, lotOf(target, { mg: known, ...out, pieceMg: random() < 0.3 ? some(20, 90) : null, ...wentOf(known, chance) }));
+    if (random() < 0.4) flows.push(batchOf(n, lots, chance));
   }
   return { flows, lots };
+}
+
+interface Chances {
+  readonly random: () => number;
+  readonly pick: <T>(list: readonly T[]) => T;
+  readonly some: (least: number, most: number) => number;
+}
+const chances = (random: () => number): Chances => ({
+  random,
+  pick: (list) => list[Math.floor(random() * list.length)] ?? fail(),
+  some: (least, most) => least + Math.floor(random() * (most - least + 1)),
+});
+
+/** Sent out, or counted before or after everything else happened to it. */
+function wentOf(mg: number | null, { random, some }: Chances): Partial<TraceLot> {
+  if (mg === null || random() < 0.6) return {};
+  const left = random() < 0.5 ? { mg: some(0, mg), at: random() < 0.5 ? counted.before : counted.after } : null;
+  return { awayMg: random() < 0.5 ? some(0, Math.floor(mg / 2)) : 0, left };
+}
+const counted = { before: '2026-11-23T03:00:00.000Z', after: '2026-11-23T07:00:00.000Z' } as const;
+
+function intoMake(target: string, from: readonly string[], { random, pick, some }: Chances): TraceFlow[] {
+  return Array.from({ length: some(1, 4) }, (_, i): TraceFlow[] => {
+    const of = { at: random() < 0.2 ? after : before };
+    const mg = random() < 0.25 ? null : some(1, 900);
+    const id = `${target}.${i}`;
+    const kind = random();
+    if (kind < 0.55) return [flowOf(id, pick(from), target, mg, of)];
+    if (kind < 0.7) return [flowOf(id, pick(from), target, null, { ...of, pieces: some(1, 9) })];
+    if (kind < 0.8) return [flowOf(id, pick(from), target, mg, { ...of, certain: false })];
+    const members = [...new Set([pick(from), pick(from), pick(from)])];
+    const amount = random() < 0.2 ? { mg: null, pieces: some(1, 9) } : { mg };
+    return members.map((m) => flowOf(`${id} ${m}`, m, target, null, { ...of, ...amount, certain: false, anyOf: id }));
+  }).flat();
+}
+
+/** Pieces of a make, baked; now and then somebody weighed them afterwards. Adds the batch, and gives what went into it. */
+function batchOf(n: number, lots: Map<string, TraceLot>, { random, some }: Chances): TraceFlow {
+  const [make, batch] = [`m${n}`, `b${n}`];
+  const pieces = some(4, 20);
+  const there = lots.get(make)?.mg ?? lots.get(make)?.outMg ?? null;
+  const pieceMg = there === null || random() < 0.1 ? some(20, 90) : Math.max(1, Math.floor((there * random()) / pieces));
+  const mg = pieces * pieceMg;
+  const out = random() < 0.2 ? { outMg: Math.max(1, Math.floor(mg * (0.6 + 0.4 * random()))), outAt: weighed } : {};
+  lots.set(batch, lotOf(batch, { type: 'batch', mg, pieces, pieceMg, ...out }));
+  return flowOf(`${batch}.0`, make, batch, mg, { pieces, type: 'batched' });
 }
 
 function fail(): never {

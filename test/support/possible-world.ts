@@ -1,15 +1,23 @@
 import type { TraceFlow, TraceGraph, TraceLot } from '@bakehouse/graph';
 
-/** What a lot was in one world: its mass, and how much of that was the suspect. */
+/** What a lot was in one world: its mass, and how much of that was the suspect. `weighs`: what its pieces weighed after the oven. */
 export interface Content {
   readonly mass: number;
   readonly suspect: number;
 }
+interface Baked extends Content {
+  readonly weighs: number;
+}
 interface Line {
   mass: number;
+  readonly source: string;
   readonly open: boolean;
   readonly share: number;
   readonly most: number;
+  /** How much of its lot it takes, for so much of its mass: baked pieces take what they were scaled at. */
+  readonly takes: number;
+  /** By the records there was not enough of its lot: then one of the figures is wrong, and it may be anything. */
+  readonly free: boolean;
 }
 
 /** An amount nobody bounds may be as small as a trace, or far more than all the rest. */
@@ -17,37 +25,53 @@ const amounts = [1e-6, 1, 300, 1e9] as const;
 
 /**
  * Draws worlds that fit the records, by chance: every doubt is settled one way or another. It is written from what the records mean, not from how
- * the bounds are worked out. Suspect is `S`. What nobody recorded may be the suspect only in a lot that the records lead to.
+ * the bounds are worked out. Suspect is `S`. What nobody recorded may be the suspect only in a lot that the records lead to. Null where what was
+ * drawn does not fit: more was taken from a lot than there was of it.
  */
-export function worldsOf(graph: TraceGraph, reached: ReadonlySet<string>, random: () => number): () => ReadonlyMap<string, Content> {
+export function worldsOf(graph: TraceGraph, reached: ReadonlySet<string>, random: () => number): () => ReadonlyMap<string, Content> | null {
   const made = [...graph.lots.values()].flatMap((lot) => {
     const groups = groupsOf(graph, lot.id);
     const isBefore = (g: Group): boolean => lot.outAt === null || g.flows.every((f) => f.at <= (lot.outAt ?? f.at));
     return groups.length === 0 ? [] : [{ lot, before: groups.filter(isBefore), after: groups.filter((g) => !isBefore(g)) }];
   });
   return () => {
-    const world = new Map<string, Content>();
-    const shareOf = (lot: string): number => {
-      const c = world.get(lot);
-      return lot === 'S' ? 1 : c === undefined || c.mass === 0 ? 0 : c.suspect / c.mass;
-    };
+    const world = new Map<string, Baked>();
+    const taken: Line[] = [];
     for (const { lot, before, after } of made) {
-      const lines = (groups: readonly Group[]): Line[] => groups.flatMap((g) => linesOf(g, shareOf, random));
-      const [first, later] = [lines(before), together(lines(after))];
+      const lines = (groups: readonly Group[]): Line[] => groups.flatMap((g) => linesOf(g, world, graph.lots, random));
+      const [first, later] = [lines(before), lines(after)];
       const out = lot.outMg === null ? together(first) : whatCameOut(first, { out: lot.outMg, lot, may: reached.has(lot.id) }, random);
-      world.set(lot.id, { mass: out.mass + later.mass, suspect: out.suspect + later.suspect });
+      if (out === null) return null;
+      const all = { mass: out.mass + together(later).mass, suspect: out.suspect + together(later).suspect };
+      world.set(lot.id, { ...all, weighs: lot.type === 'batch' && lot.outMg === null ? baked(all, random) : all.mass });
+      taken.push(...first, ...later);
     }
-    return world;
+    return [...graph.lots.values()].every((lot) => wasThere(lot, taken, world, graph)) ? world : null;
   };
+}
+
+/** Water left: none of it, all that is not the suspect, or some. */
+function baked({ mass, suspect }: Content, random: () => number): number {
+  const dried = random();
+  return suspect + (mass - suspect) * (dried < 0.3 ? 1 : dried < 0.5 ? 1e-9 : random());
 }
 
 interface Group {
   readonly flows: readonly (TraceFlow & { readonly mass: number | null; readonly most: number })[];
+  /** All that its lots had is less than went of them. */
+  readonly short: boolean;
 }
 
 function groupsOf(graph: TraceGraph, target: string): Group[] {
-  const into = graph.flows.filter((f) => f.target === target).map((f) => ({ ...f, mass: massOf(f, graph.lots), most: maxOf(f, graph) }));
-  return [...new Set(into.map((f) => f.anyOf ?? f.id))].map((g) => ({ flows: into.filter((f) => (f.anyOf ?? f.id) === g) }));
+  const into = graph.flows
+    .filter((f) => f.target === target)
+    .map((f) => ({ ...f, mass: scaledOf(f, graph.lots), most: mostOf(f, graph) }));
+  return [...new Set(into.map((f) => f.anyOf ?? f.id))].map((g) => {
+    const flows = into.filter((f) => (f.anyOf ?? f.id) === g);
+    const [mass, ...others] = flows.map((f) => f.mass);
+    const one = mass !== null && mass !== undefined && others.every((m) => m === mass);
+    return { flows, short: flows.length > 1 && (!one || flows.reduce((n, f) => n + Math.min(f.most, mass), 0) < mass) };
+  });
 }
 
 const together = (lines: readonly Line[]): Content => ({
@@ -55,45 +79,89 @@ const together = (lines: readonly Line[]): Content => ({
   suspect: lines.reduce((sum, l) => sum + l.mass * l.share, 0),
 });
 
-function linesOf({ flows }: Group, shareOf: (lot: string) => number, random: () => number): Line[] {
+function linesOf({ flows, short }: Group, world: ReadonlyMap<string, Baked>, lots: TraceGraph['lots'], random: () => number): Line[] {
   if (flows.length === 1 && flows[0]?.certain === false && random() < 0.5) return [];
-  const parts = split(flows.length, random);
-  return flows.map(({ source, mass, most }, i): Line => {
+  const parts = split(short ? flows.map(() => 1) : flows.map((f) => (f.mass === null ? 1 : f.most / f.mass)), random);
+  // One amount of which one lot has no figure has none: it is what came of it in the end.
+  const open = flows.some((f) => f.mass === null);
+  return flows.map(({ source, mg, pieces, mass, most }, i): Line => {
+    const lot = lots.get(source);
+    const content = world.get(source);
+    const weighs = lot?.type === 'batch' && content ? content.weighs : (content?.mass ?? 0);
+    const dried = mg === null && pieces !== null && lot?.type === 'batch' && content ? content.weighs / content.mass : 1;
     const chosen = mass ?? Math.min(most, random() < 0.3 ? most : (amounts[Math.floor(random() * amounts.length)] ?? 1));
-    return { mass: Math.min(chosen, 1e9) * (parts[i] ?? 0), open: mass === null, share: shareOf(source), most: mass ?? most };
+    const share = source === 'S' ? 1 : !content || weighs === 0 ? 0 : content.suspect / weighs;
+    const limit = mass ?? most;
+    const own = { source, share, open, most: limit * dried, takes: 1 / dried, free: short };
+    return { ...own, mass: Math.min(chosen, 1e9) * (parts[i] ?? 0) * dried };
   });
 }
 
-/** All from one of them, mostly; from several in some worlds. */
-function split(n: number, random: () => number): number[] {
-  if (random() < 0.8) {
-    const one = Math.floor(random() * n);
-    return Array.from({ length: n }, (_, i) => (i === one ? 1 : 0));
+/** All from one of them, mostly; from several in some worlds. No more of one than its end; the rest comes of the others. */
+function split(ends: readonly number[], random: () => number): number[] {
+  const order = ends.map((_, i) => i).sort(() => random() - 0.5);
+  const spread = random() < 0.3;
+  const parts = ends.map(() => 0);
+  let left = 1;
+  for (const fair of spread ? [true, false] : [false]) {
+    for (const i of order) {
+      const more = Math.min((ends[i] ?? 0) - (parts[i] ?? 0), fair ? left * random() : left);
+      parts[i] = (parts[i] ?? 0) + more;
+      left -= more;
+    }
   }
-  const cuts = Array.from({ length: n }, () => random());
-  const sum = cuts.reduce((a, b) => a + b, 0);
-  return cuts.map((c) => c / sum);
+  return parts;
 }
 
-function massOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
-  const pieceMg = lots.get(f.source)?.pieceMg ?? null;
-  return f.mg ?? (f.pieces !== null && pieceMg !== null ? f.pieces * pieceMg : null);
-}
-
-/** No more than there was of its lot, unless the records have more of it gone than that anyway. */
-function maxOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
+function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
   const lot = lots.get(f.source);
-  const there = lot === undefined || (lot.mg === null && lot.outMg === null) ? Infinity : Math.max(lot.mg ?? 0, lot.outMg ?? 0);
-  const gone = flows.filter((g) => g.source === f.source && g.certain).reduce((sum, g) => sum + (massOf(g, lots) ?? 0), 0);
-  return gone > there ? Infinity : there;
+  if (f.mg !== null || f.pieces === null || !lot) return f.mg;
+  if (lot.outMg !== null && lot.pieces !== null) return Math.floor((f.pieces * lot.outMg) / lot.pieces);
+  return lot.pieceMg === null ? null : f.pieces * lot.pieceMg;
 }
 
-/** Unweighed lines fill what is missing; what nothing fills is anything. What is too much was lost: first its water, then anything. */
+/** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */
+function forUse(lot: TraceLot | undefined, at: string): number {
+  if (lot === undefined || (lot.mg === null && lot.outMg === null)) return Infinity;
+  if (lot.left !== null && at > lot.left.at) return lot.left.mg;
+  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) - lot.awayMg - (lot.left?.mg ?? 0);
+}
+
+const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean =>
+  !lot?.left || a > lot.left.at === b > lot.left.at;
+
+/** No more than there was of its lot and not surely elsewhere, unless the records have more of it gone than that anyway. */
+function mostOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
+  const lot = lots.get(f.source);
+  const others = flows.filter((g) => g.source === f.source && g.certain && sameSide(lot, g.at, f.at));
+  const gone = others.reduce((sum, g) => sum + (scaledOf(g, lots) ?? 0), 0);
+  const room = forUse(lot, f.at) - gone;
+  return room < 0 ? Infinity : room + (f.certain ? (scaledOf(f, lots) ?? 0) : 0);
+}
+
+/** All that was taken of a lot was there; and of baked pieces, all that was weighed after the oven. */
+function wasThere(lot: TraceLot, lines: readonly Line[], world: ReadonlyMap<string, Baked>, { flows, lots }: TraceGraph): boolean {
+  const of = lines.filter((l) => l.source === lot.id && !l.free);
+  for (const at of new Set(flows.filter((f) => f.source === lot.id).map((f) => f.at))) {
+    const sure = flows.filter((f) => f.source === lot.id && f.certain && sameSide(lot, f.at, at));
+    if (sure.reduce((sum, f) => sum + (scaledOf(f, lots) ?? 0), 0) > forUse(lot, at)) return true;
+  }
+  const there = forUse(lot, flows.find((f) => f.source === lot.id)?.at ?? lot.at);
+  const [mass, weighs] = [world.get(lot.id)?.mass ?? 0, world.get(lot.id)?.weighs ?? 0];
+  if (of.reduce((sum, l) => sum + l.mass * l.takes, 0) > there * (1 + 1e-9) + 1e-6) return false;
+  return lot.type !== 'batch' || lot.outMg !== null || of.reduce((sum, l) => sum + (l.takes === 1 ? l.mass / weighs : (l.mass * l.takes) / mass), 0) <= 1 + 1e-9;
+}
+
+/**
+ * Unweighed lines fill what is missing; what nothing fills is anything, but only where the full weight of pieces does not fill it: null where a world
+ * dried them further than that. What is too much was lost: first its water,
+ * then anything.
+ */
 function whatCameOut(
   lines: readonly Line[],
   of: { readonly out: number; readonly lot: TraceLot; readonly may: boolean },
   random: () => number,
-): Content {
+): Content | null {
   const { out, lot, may } = of;
   const known = lines.filter((l) => !l.open);
   const open = lines.filter((l) => l.open).sort(() => random() - 0.5);
@@ -104,6 +172,7 @@ function whatCameOut(
       l.mass = Math.min(missing, l.most);
       missing -= l.mass;
     }
+    if (missing > 1e-6 && lines.reduce((sum, l) => sum + (l.open ? l.most : l.mass * l.takes), 0) >= out) return null;
     return { mass: out, suspect: sure.suspect + together(open).suspect + (may ? missing * Math.round(random()) : 0) };
   }
   let room = out;
@@ -112,7 +181,7 @@ function whatCameOut(
     room -= l.mass;
   }
   const all = together(lines);
-  const lost = Math.max(0, all.mass - out - (lot.evaporatedMg ?? 0));
+  const lost = Math.max(0, all.mass - out - (lot.type === 'batch' ? all.mass - out : (lot.evaporatedMg ?? 0)));
   const most = Math.min(all.suspect, out);
   const least = Math.min(most, Math.max(0, all.suspect - lost));
   const taken = random();

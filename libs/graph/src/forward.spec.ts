@@ -55,9 +55,11 @@ describe('what holds a suspect lot', () => {
     expect(reached.get('round')).toMatchObject({ certain: true, min: whole, max: whole });
   });
 
-  it('says no share where the records form a circle, and still reaches everything', () => {
-    const reached = traceForward(graph([flow('S', 'a', 1), flow('a', 'b', 1), flow('b', 'a', 1), flow('b', 'c', 1)]), ['S']);
+  it('reaches everything on a circle and after it, with bounds: 1 of 2 g at least', () => {
+    const flows = [flow('S', 'a', 1), flow('x', 'a', 1), flow('a', 'b', 1), flow('b', 'a', 1), flow('b', 'c', 1)];
+    const reached = traceForward(graph(flows), ['S']);
     expect([...reached.keys()].sort()).toEqual(['S', 'a', 'b', 'c']);
+    expect(reached.get('a')).toMatchObject({ certain: true, min: whole / 3n, max: (2n * whole) / 3n + 1n });
     expect(reached.get('c')).toMatchObject({ certain: true, min: null, max: null });
   });
 

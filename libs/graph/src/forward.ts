@@ -1,7 +1,11 @@
 import { grouped } from '@bakehouse/kernel';
 import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import { capacityIn, partsOf, type Capacity, type Parts, type Share } from './parts.js';
-import { heldIn, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
+import { sharesOnCircle } from './circle.js';
+import { inOrder } from './components.js';
+import { drawnEvenly, type Share, type Sources } from './parts.js';
+import { massOf, roomIn, roomsOf, type Room } from './rooms.js';
+import { shareIn } from './share-in.js';
+import { sum, whole } from './share.js';
 
 export interface Reached {
   readonly lot: string;
@@ -21,20 +25,24 @@ export interface Reached {
 
 /**
  * Everything that holds the suspects, however indirectly, with the share of it that is theirs: bounds that hold in every world that fits the
- * records, not estimates. Linear in lots and flows but for sorting what goes into one lot.
+ * records, not estimates. Linear in lots and flows but for sorting what goes into one lot, and for circles.
  *
- * - A share is of what came out, where that was weighed, else of what went in. Pieces count by what one of them weighs.
+ * - A share is of what came out, where that was weighed, else of what went in. Pieces count by what one of them was scaled at; once baked they weigh
+ *   less by water, which carries none of the suspect, and nobody knows by how much.
  * - A line that nobody weighed may be nothing, or all that there was of its lot. *At most* survives it where it holds none of the suspect; *at
  *   least* survives it where it holds some, where its lot had only so much, or where the total was weighed.
- * - No share is said where lots form a circle and after one, where only a contact leads there (a contact has no mass), and where amounts are
- *   missing and the bounds would be nothing and all.
+ * - What went as one of several lots is of each at least what the others did not have, and at most what it had itself.
+ * - Lots on a circle gave along any mixture of what had come into them by then, and no more of the suspect than ever came into the circle.
+ * - No share is said where only a contact leads there (a contact has no mass), and where amounts are missing, or lots form a circle, and the bounds
+ *   would be nothing and all.
  */
 export function traceForward(graph: TraceGraph, suspects: readonly string[]): ReadonlyMap<string, Reached> {
   const out = byEnd(graph.flows, 'source');
   const into = byEnd(graph.flows, 'target');
   const steps = reach(out, suspects, () => true);
-  const certainly = certainReach(out, graph.flows, suspects);
-  const shares = sharesIn(graph, out, into, suspects);
+  const room = roomIn(graph.lots, out);
+  const certainly = certainReach(graph, out, suspects, room);
+  const shares = sharesIn(graph, out, into, suspects, room);
   const reached = new Map<string, Reached>();
   for (const [lot, { steps: n, by }] of steps) {
     const share = shares.get(lot);
@@ -45,58 +53,32 @@ export function traceForward(graph: TraceGraph, suspects: readonly string[]): Re
   return reached;
 }
 
-/** The share of every lot that the suspect went into with some mass; lots on a circle, and after one, have none. */
+/** The share of every lot that the suspect went into with some mass. */
 function sharesIn(
   { flows, lots }: TraceGraph,
   out: ReadonlyMap<string, readonly TraceFlow[]>,
   into: ReadonlyMap<string, readonly TraceFlow[]>,
   suspects: readonly string[],
+  room: Room,
 ): ReadonlyMap<string, Share> {
-  const held = reach(out, suspects, (f) => f.type !== 'contact');
-  const capacity = capacityIn(lots, out);
   const shares = new Map<string, Share>(suspects.map((lot) => [lot, allOf(lots.get(lot))]));
-  const shareOf = (lot: string): Share => shares.get(lot) ?? noneOfIt;
-  for (const lot of inOrder(flows, held, new Set(suspects))) {
-    if (!shares.has(lot)) shares.set(lot, shareIn(lots.get(lot), into.get(lot) ?? [], lots, shareOf, capacity));
+  const from: Sources = { lots, out, room, shareOf: (lot) => shares.get(lot) ?? noneOfIt };
+  const held = reach(out, suspects, (f) => f.type !== 'contact');
+  const links = flows.filter((f) => f.type !== 'contact' && held.has(f.source) && held.has(f.target) && !shares.has(f.target));
+  const ofMass = new Map([...into].map(([lot, all]) => [lot, all.filter((f) => f.type !== 'contact')]));
+  for (const lots of inOrder([...held.keys()], byEnd(links, 'source'))) {
+    const [lot] = lots.members;
+    if (lots.circle) for (const [one, share] of sharesOnCircle(lots.members, ofMass, from)) shares.set(one, share);
+    else if (lot !== undefined && !shares.has(lot)) shares.set(lot, shareIn(from.lots.get(lot), ofMass.get(lot) ?? [], from));
   }
   return shares;
 }
 
-const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n] };
+const noneOfIt: Share = { bounds: [0n, 0n], said: true, held: [0n, 0n], drawn: drawnEvenly([0n, 0n]) };
 function allOf(lot: TraceLot | undefined): Share {
   const mg = lot?.outMg ?? lot?.mg ?? null;
-  return { bounds: [whole, whole], said: true, held: mg === null ? null : [BigInt(mg), BigInt(mg)] };
+  return { bounds: [whole, whole], said: true, held: mg === null ? null : [BigInt(mg), BigInt(mg)], drawn: drawnEvenly([whole, whole]) };
 }
-
-/** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
-function shareIn(
-  lot: TraceLot | undefined,
-  into: readonly TraceFlow[],
-  lots: TraceGraph['lots'],
-  shareOf: (lot: string) => Share,
-  capacity: Capacity,
-): Share {
-  const flows = into.filter((f) => f.type !== 'contact');
-  const parts = (some: readonly TraceFlow[], byCount = false): Parts => partsOf(some, lots, shareOf, capacity, byCount);
-  const { outMg, outAt } = lot ?? { outMg: null, outAt: null };
-  if (!outMg || outAt === null) {
-    const { parts: all, doubt, counted } = parts(flows, true);
-    return { ...said(shareOfAll(all), doubt), held: counted ? null : heldIn(all) };
-  }
-  const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
-  const mg = BigInt(outMg);
-  const out = shareOfOut(before.parts, { mg, evaporated: BigInt(lot?.evaporatedMg ?? 0) });
-  const weighedOut: Part = { weighed: true, sure: true, least: mg, most: mg, min: out.bounds[0], max: out.bounds[1] };
-  const [least, most] = heldIn(after.parts);
-  const held = [out.held[0] + least, most === null ? null : out.held[1] + most] as const;
-  return { ...said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt), held };
-}
-
-/** Between nothing and all, for want of an amount, says nothing. */
-const said = (bounds: Bounds, doubt: boolean): Omit<Share, 'held'> => ({
-  bounds,
-  said: !(doubt && bounds[0] === 0n && bounds[1] === whole),
-});
 
 type Steps = ReadonlyMap<string, { readonly steps: number; readonly by: TraceFlow | null }>;
 
@@ -114,26 +96,30 @@ function reach(out: ReadonlyMap<string, readonly TraceFlow[]>, from: readonly st
   return seen;
 }
 
-/** Certain: by a certain link from a certain lot, or where every one of an any-of group is certain, so that whichever it was held it. */
+/**
+ * Certain: by a certain link from a certain lot, or where those of an any-of group that are not certain could not have given all of it, so that some
+ * of it surely came from one that is.
+ */
 function certainReach(
+  { flows, lots }: TraceGraph,
   out: ReadonlyMap<string, readonly TraceFlow[]>,
-  flows: readonly TraceFlow[],
   suspects: readonly string[],
+  room: Room,
 ): ReadonlySet<string> {
   const groupOf = (f: TraceFlow): string => `${f.anyOf ?? ''} ${f.target}`;
   const either = grouped(
     flows.filter((f) => f.anyOf !== null),
     groupOf,
   );
-  const open = new Map([...either].map(([group, of]) => [group, new Set(of.map((f) => f.source))]));
+  const open = new Map([...either].map(([group, of]) => [group, openGroup(of, lots, room)]));
   const certain = new Set(suspects);
   const queue = [...certain];
   for (let i = 0; i < queue.length; i += 1) {
     for (const f of out.get(queue[i] ?? '') ?? []) {
       const left = f.anyOf === null ? undefined : open.get(groupOf(f));
-      left?.delete(f.source);
+      left?.rooms.delete(f.source);
       if (certain.has(f.target) || f.type === 'contact') continue;
-      if (!f.certain && left?.size !== 0) continue;
+      if (!f.certain && (left === undefined || sum([...left.rooms.values()], (r) => r) >= left.amount)) continue;
       certain.add(f.target);
       queue.push(f.target);
     }
@@ -141,19 +127,13 @@ function certainReach(
   return certain;
 }
 
-/** The reached lots, each after all reached lots that go into it; a suspect is one whatever goes into it. Lots on a circle are left out, and those after it. */
-function inOrder(flows: readonly TraceFlow[], held: Steps, suspects: ReadonlySet<string>): string[] {
-  const links = flows.filter((f) => f.type !== 'contact' && held.has(f.source) && held.has(f.target) && !suspects.has(f.target));
-  const open = new Map([...held.keys()].map((lot) => [lot, 0]));
-  for (const f of links) open.set(f.target, (open.get(f.target) ?? 0) + 1);
-  const next = byEnd(links, 'source');
-  const order = [...open].filter(([, n]) => n === 0).map(([lot]) => lot);
-  for (let i = 0; i < order.length; i += 1) {
-    for (const { target } of next.get(order[i] ?? '') ?? []) {
-      const left = (open.get(target) ?? 0) - 1;
-      open.set(target, left);
-      if (left === 0) order.push(target);
-    }
-  }
-  return order;
+/** Each lot of a group with how much of it may have come from there; without figures, each may have given all of it. */
+function openGroup(flows: readonly TraceFlow[], lots: TraceGraph['lots'], room: Room): { amount: bigint; rooms: Map<string, bigint> } {
+  const known = roomsOf(
+    flows,
+    flows.map((f) => massOf(f, lots.get(f.source))),
+    room,
+  );
+  const amount = known === null || known.amount === 0n ? 1n : known.amount;
+  return { amount, rooms: new Map(flows.map((f, i) => [f.source, (known?.amount === amount ? known.rooms[i] : null) ?? amount])) };
 }

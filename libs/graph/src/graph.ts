@@ -20,6 +20,10 @@ export interface TraceLot {
   readonly lostMg: number | null;
   /** How much of what was lost is known to have been water, which carries none of the suspect. */
   readonly evaporatedMg: number | null;
+  /** How much of it surely left the house or was thrown away, less what came back; up to its last count where there was one. */
+  readonly awayMg: number;
+  /** What was there when it was last counted; null where nobody counted it. */
+  readonly left: { readonly mg: number; readonly at: string } | null;
   readonly at: string;
 }
 
@@ -41,6 +45,9 @@ export interface TraceGraph {
   readonly lots: ReadonlyMap<string, TraceLot>;
   readonly flows: readonly TraceFlow[];
 }
+
+/** Pieces that were in the oven and that nobody weighed since: they weigh what they were scaled at, less water of which nobody knows how much. */
+export const isBakedUnweighed = (lot: TraceLot | undefined): lot is TraceLot => lot?.type === 'batch' && lot.outMg === null;
 
 /** The flows into a lot, each by itself or with the others of its any-of group: one amount, of which nobody knows which lot it came from. Contacts have no amount. */
 export function intakesOf(flows: readonly TraceFlow[]): readonly (readonly TraceFlow[])[] {

@@ -1,49 +1,35 @@
-import { intakesOf, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import type { Bounds, Held, Part } from './share.js';
+import { intakesOf, isBakedUnweighed, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
+import { massOf, roomsOf, thereWas, type Room } from './rooms.js';
+import { ceiling, fill, higher, highest, lower, lowest, sum, whole, type Bounds, type Held, type Part } from './share.js';
 
+/** What is known of any amount that is taken from a lot, at any moment. */
+export interface Drawn {
+  readonly bounds: Bounds;
+  /** Milligrams of the suspect, and of what is not it, that an amount can hold at most; null where nothing bounds it but the amount itself. */
+  readonly suspect: bigint | null;
+  readonly clean: bigint | null;
+}
 /** The share of a source: its bounds, and whether they say anything. */
 export interface Share {
   readonly bounds: Bounds;
   readonly said: boolean;
   /** Milligrams of the suspect; null where nothing went in by mass. */
   readonly held: Held | null;
+  readonly drawn: Drawn;
 }
-/** How much a line may have been at most, by how much there was of the lot that it came from. */
-export type Capacity = (lot: string) => bigint | null;
+export const drawnEvenly = (bounds: Bounds): Drawn => ({ bounds, suspect: null, clean: null });
 
-/**
- * A line cannot have been more than there was of its lot. A lot of which more went than there was, by the records, bounds nothing: then
- * one of its figures is wrong.
- */
-export function capacityIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, readonly TraceFlow[]>): Capacity {
-  const known = new Map<string, bigint | null>();
-  const find = (id: string): bigint | null => {
-    const lot = lots.get(id);
-    const mg = lot === undefined ? null : maxOf(lot);
-    if (mg === null) return null;
-    const gone = (out.get(id) ?? []).reduce((n, f) => n + (f.certain ? (massOf(f, lot) ?? 0) : 0), 0);
-    return gone > mg ? null : BigInt(mg);
-  };
-  return (id) => {
-    const before = known.get(id);
-    const found = before === undefined ? find(id) : before;
-    known.set(id, found);
-    return found;
-  };
-}
-
-/** What there was of a lot at most: what went in or what came out, whichever is more, so that what was added after it was weighed counts. */
-const maxOf = ({ mg, outMg }: TraceLot): number | null => (mg === null || outMg === null ? (mg ?? outMg) : Math.max(mg, outMg));
-
-/** Milligrams of a flow: as weighed, or as many pieces as were counted at what one of them weighs. */
-function massOf({ mg, pieces }: TraceFlow, source: TraceLot | undefined): number | null {
-  const pieceMg = source?.pieceMg ?? null;
-  return mg ?? (pieces === null || pieceMg === null ? null : pieces * pieceMg);
+/** What the parts of a lot are worked out from. */
+export interface Sources {
+  readonly lots: TraceGraph['lots'];
+  readonly out: ReadonlyMap<string, readonly TraceFlow[]>;
+  readonly room: Room;
+  readonly shareOf: (lot: string) => Share;
 }
 
 interface Taken {
   readonly flows: readonly TraceFlow[];
-  readonly masses: readonly (number | null)[];
+  readonly masses: readonly (bigint | null)[];
 }
 
 /** What went into one lot. In doubt where amounts that matter are missing, or where one of its sources has no share that can be said. */
@@ -55,22 +41,16 @@ export interface Parts {
 }
 
 /** What went into one lot, as parts of it. Pieces are added (`byCount`) only where all of it is pieces of one material. */
-export function partsOf(
-  flows: readonly TraceFlow[],
-  lots: TraceGraph['lots'],
-  shareOf: (lot: string) => Share,
-  capacity: Capacity,
-  byCount: boolean,
-): Parts {
+export function partsOf(flows: readonly TraceFlow[], from: Sources, byCount: boolean): Parts {
+  const { lots, shareOf } = from;
   const taken = intakesOf(flows).map((group): Taken => ({ flows: group, masses: group.map((f) => massOf(f, lots.get(f.source))) }));
   const counted = byCount && taken.every((t) => t.masses.every((m) => m === null)) && ofOneMaterial(flows, lots);
-  const all = counted ? taken.map((t) => ({ ...t, masses: t.flows.map((f) => f.pieces) })) : taken;
+  const all = counted ? taken.map((t) => ({ ...t, masses: t.flows.map((f) => (f.pieces === null ? null : BigInt(f.pieces))) })) : taken;
   const surely = all.some((t) => t.flows.length > 1 || t.flows[0]?.certain === true);
-  const shares = all.map((t) => t.flows.map((f) => shareOf(f.source)));
   return {
-    parts: all.map((t, i) => partOf(t, shares[i] ?? [], surely, capacity)),
+    parts: all.map((t) => partOf(t, surely, from)),
     counted,
-    doubt: (all.length > 1 && all.some((t) => t.masses.includes(null))) || shares.some((of) => of.some((s) => !s.said)),
+    doubt: (all.length > 1 && all.some((t) => t.masses.includes(null))) || all.some((t) => t.flows.some((f) => !shareOf(f.source).said)),
   };
 }
 
@@ -78,27 +58,62 @@ const ofOneMaterial = (flows: readonly TraceFlow[], lots: TraceGraph['lots']): b
   flows.every((f) => f.pieces !== null && lots.has(f.source)) && new Set(flows.map((f) => lots.get(f.source)?.material)).size === 1;
 
 /** Something surely went in, or the one line that may have is all there is: then what it holds is not certain either. */
-function partOf({ flows, masses }: Taken, shares: readonly Share[], surely: boolean, capacity: Capacity): Part {
+function partOf(taken: Taken, surely: boolean, from: Sources): Part {
+  const { flows, masses } = taken;
   const possible = flows.length === 1 && flows[0]?.certain === false;
-  const known = masses.filter((m) => m !== null).map(BigInt);
+  const known = masses.filter((m) => m !== null);
   const weighed = known.length === masses.length;
-  const mins = shares.map((s) => s.bounds[0]);
+  const [min, max] = sharesOf(taken, from);
   return {
     weighed,
     sure: !possible,
+    dries: flows.some((f) => !byWeight(f) && isBakedUnweighed(from.lots.get(f.source))),
     least: possible || !weighed ? 0n : lowest(known),
-    most: weighed ? highest(known) : roomOf(flows, capacity),
-    min: surely ? lowest(mins) : 0n,
-    max: highest(shares.map((s) => s.bounds[1])),
+    most: weighed ? highest(known) : together(flows.map((f, i) => masses[i] ?? from.room(f))),
+    min: surely ? min : 0n,
+    max,
   };
 }
 
-function roomOf(flows: readonly TraceFlow[], capacity: Capacity): bigint | null {
-  return flows.reduce<bigint | null>((room, f) => {
-    const more = capacity(f.source);
-    return room === null || more === null ? null : room + more;
-  }, 0n);
+/** The share of one line, or of one amount of several lots: no lot can have given more of it than there was. */
+function sharesOf({ flows, masses }: Taken, from: Sources): Bounds {
+  // What one lot can give in all bounds the whole of an amount, not the part of it that may have come from there.
+  const shares = flows.map((f, i) => lineShare(f, flows.length === 1 ? (masses[i] ?? null) : null, from));
+  const shared = flows.length === 1 ? null : roomsOf(flows, masses, from.room);
+  if (shared === null || shared.amount === 0n) return [lowest(shares.map((s) => s[0])), highest(shares.map((s) => s[1]))];
+  const { amount, rooms } = shared;
+  const members = shares.map(([min, max], i) => ({ min, max, most: rooms[i] ?? amount }));
+  return [fill(members, amount, (m) => m.min, 1) / amount, ceiling(fill(members, amount, (m) => m.max, -1), amount)];
 }
 
-const lowest = (list: readonly bigint[]): bigint => list.reduce((a, b) => (b < a ? b : a));
-const highest = (list: readonly bigint[]): bigint => list.reduce((a, b) => (b > a ? b : a));
+/** Counted pieces bring what they were scaled at; a weight of them, known or not, is one after baking. */
+const byWeight = ({ mg, pieces }: TraceFlow): boolean => mg !== null || pieces === null;
+
+function lineShare(f: TraceFlow, mass: bigint | null, { lots, out, shareOf }: Sources): Bounds {
+  const { drawn, held } = shareOf(f.source);
+  const lot = lots.get(f.source);
+  const [least, most] = drawn.bounds;
+  const dried = byWeight(f) && isBakedUnweighed(lot) ? driedShare(f, lot, held, out) : most;
+  if (mass === null || mass === 0n) return [least, higher(dried, most)];
+  return [
+    drawn.clean === null ? least : higher(least, whole - ceiling(lower(drawn.clean * whole, mass * whole), mass)),
+    drawn.suspect === null ? higher(dried, most) : lower(higher(dried, most), ceiling(drawn.suspect * whole, mass)),
+  ];
+}
+
+/**
+ * At most so much of what was weighed of baked pieces is the suspect: water left them in the oven and took none of it. All that was weighed of them
+ * comes from the pieces that did not go elsewhere whole, and holds no more than those did.
+ */
+function driedShare(f: TraceFlow, lot: TraceLot, held: Held | null, out: Sources['out']): bigint {
+  const [there, most] = [thereWas(lot), held?.[1] ?? null];
+  if (most === 0n) return 0n;
+  if (there === null || there === 0n || most === null) return whole;
+  const sure = (out.get(lot.id) ?? []).filter((o) => o.certain);
+  const weighed = higher(sum(sure, (o) => BigInt(o.mg ?? 0)), BigInt(f.mg ?? 0));
+  const rest = there - sum(sure, (o) => (o.mg === null ? (massOf(o, lot) ?? 0n) : 0n));
+  return weighed === 0n || rest < weighed ? whole : lower(whole, ceiling(most * rest * whole, there * weighed));
+}
+
+const together = (rooms: readonly (bigint | null)[]): bigint | null =>
+  rooms.reduce<bigint | null>((all, room) => (all === null || room === null ? null : all + room), 0n);

@@ -10,6 +10,8 @@ export interface Part {
   readonly weighed: boolean;
   /** Whether it surely went in. */
   readonly sure: boolean;
+  /** Whether it may weigh less than that by any of what is not the suspect: baked pieces, by what they were scaled at. */
+  readonly dries: boolean;
   readonly min: bigint;
   readonly max: bigint;
 }
@@ -24,8 +26,10 @@ export type Held = readonly [least: bigint, most: bigint | null];
 
 /** Shares of a mixture of these parts with nothing lost: the exact extremes over every amount that each part may have. */
 export function shareOfAll(parts: readonly Part[]): Bounds {
-  const max = highestRatio(parts, (p) => p.max);
-  const clean = highestRatio(parts, (p) => whole - p.min);
+  const max = highestRatio(
+    parts.map((p) => ({ ...p, of: p.max, left: p.dries ? p.max : whole })),
+  );
+  const clean = highestRatio(parts.map((p) => ({ ...p, of: whole - p.min, left: whole })));
   if (max !== null && clean !== null) return [whole - clean, max];
   return [parts.reduce((low, p) => (p.min < low ? p.min : low), whole), parts.reduce((high, p) => (p.max > high ? p.max : high), 0n)];
 }
@@ -42,20 +46,27 @@ export function heldIn(parts: readonly Part[]): Held {
   return [sum(parts, (p) => p.least * p.min) / whole, most];
 }
 
-/** Greedy: the highEnd parts at their most for as long as they raise the mixture, the others at their least. Null where there is no mass at all. */
-function highestRatio(parts: readonly Part[], of: (p: Part) => bigint): bigint | null {
+/** An amount of which a part is `of` what is looked for, and a part is `left` of it in the end, in parts of the whole. */
+interface Lump extends Pick<Part, 'least' | 'most'> {
+  readonly of: bigint;
+  readonly left: bigint;
+}
+
+/** Greedy: the highest parts at their most for as long as they raise the mixture, the others at their least. Null where there is no mass at all. */
+function highestRatio(lumps: readonly Lump[]): bigint | null {
   let [total, held] = [0n, 0n];
-  for (const p of parts) {
-    total += p.least;
-    held += p.least * of(p);
+  for (const p of lumps) {
+    total += p.least * p.left;
+    held += p.least * p.of;
   }
-  for (const p of [...parts].sort((a, b) => compare(of(b), of(a)))) {
-    if (total > 0n && of(p) * total <= held) break;
-    if (p.most === null) return of(p);
-    total += p.most - p.least;
-    held += (p.most - p.least) * of(p);
+  const ratio = ({ of, left }: Lump): bigint => (left === 0n ? 0n : (of * whole) / left);
+  for (const p of [...lumps].sort((a, b) => compare(ratio(b), ratio(a)))) {
+    if (total > 0n && p.of * total <= held * p.left) break;
+    if (p.most === null) return p.left === 0n ? 0n : ceiling(p.of * whole, p.left);
+    total += (p.most - p.least) * p.left;
+    held += (p.most - p.least) * p.of;
   }
-  return total === 0n ? null : ceiling(held, total);
+  return total === 0n ? null : ceiling(held * whole, total);
 }
 
 /**
@@ -65,6 +76,9 @@ function highestRatio(parts: readonly Part[], of: (p: Part) => bigint): bigint |
  *   anything.
  * - K > O: the rest was lost. Water took none of the suspect with it, any other loss took as much of it as it could or none. An unweighed part
  *   is what came of it in the end: up to all of O, and the more of it there is the more was lost of the rest.
+ *
+ * Baked pieces weighed less than is known of them by what they lost in the oven, so that an unweighed part, or what nobody recorded, may be more.
+ * That something went in that nobody recorded is said only where their full weight does not explain what came out.
  *
  * Parts that may not have gone in at all can make both cases possible; then the bounds hold in both.
  */
@@ -76,8 +90,13 @@ export function shareOfOut(
   const [least, most] = [sum(known, (p) => p.least), sum(known, (p) => p.most ?? p.least)];
   const missing = higher(0n, out - least);
   const [lost, whollyThere] = [most > out, least <= out];
-  const rich = fill(unweighed, lost ? out : missing, (p) => (p.sure ? p.max : whole), -1);
-  const neverRecorded = higher(0n, missing - sum(unweighed, (p) => lower(p.most ?? missing, missing)));
+  const room = higher(
+    0n,
+    out - sum(known, (p) => (p.dries ? (p.least * p.min) / whole : p.least)),
+  );
+  const rich = fill(unweighed, lost ? out : room, (p) => (p.sure ? p.max : whole), -1);
+  const notFilled = (of: bigint): bigint => higher(0n, of - sum(unweighed, (p) => lower(p.most ?? of, of)));
+  const neverRecorded = notFilled(missing) === 0n ? 0n : notFilled(room);
   const high = sum(known, (p) => (p.most ?? p.least) * p.max) + rich + neverRecorded * whole;
   const surely = sum(known, (p) => p.least * p.min);
   const withoutLoss = whollyThere ? surely + fill(unweighed, higher(0n, out - most), (p) => (p.sure ? p.min : 0n), 1) : null;
@@ -90,7 +109,7 @@ export function shareOfOut(
 }
 
 /** So much room filled with parts, those with the most (−1) or the least (1) of it first. */
-function fill(parts: readonly Part[], room: bigint, of: (p: Part) => bigint, order: 1 | -1): bigint {
+export function fill<P extends Pick<Part, 'most'>>(parts: readonly P[], room: bigint, of: (p: P) => bigint, order: 1 | -1): bigint {
   let [left, held] = [room, 0n];
   for (const p of [...parts].sort((a, b) => order * compare(of(a), of(b)))) {
     const taken = lower(p.most ?? left, left);
@@ -100,8 +119,10 @@ function fill(parts: readonly Part[], room: bigint, of: (p: Part) => bigint, ord
   return held;
 }
 
-const sum = (parts: readonly Part[], of: (p: Part) => bigint): bigint => parts.reduce((total, p) => total + of(p), 0n);
+export const sum = <T>(list: readonly T[], of: (one: T) => bigint): bigint => list.reduce((total, one) => total + of(one), 0n);
+export const lowest = (list: readonly bigint[]): bigint => list.reduce(lower, list[0] ?? 0n);
+export const highest = (list: readonly bigint[]): bigint => list.reduce(higher, list[0] ?? 0n);
 const compare = (a: bigint, b: bigint): number => (a < b ? -1 : a > b ? 1 : 0);
-const lower = (a: bigint, b: bigint): bigint => (a < b ? a : b);
-const higher = (a: bigint, b: bigint): bigint => (a > b ? a : b);
-const ceiling = (a: bigint, b: bigint): bigint => (a + b - 1n) / b;
+export const lower = (a: bigint, b: bigint): bigint => (a < b ? a : b);
+export const higher = (a: bigint, b: bigint): bigint => (a > b ? a : b);
+export const ceiling = (a: bigint, b: bigint): bigint => (a + b - 1n) / b;

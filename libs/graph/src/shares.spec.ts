@@ -32,6 +32,8 @@ const lot = (id: string, more: Partial<TraceLot> = {}): TraceLot => ({
   outAt: null,
   lostMg: null,
   evaporatedMg: null,
+  awayMg: 0,
+  left: null,
   at,
   ...more,
 });
@@ -58,6 +60,71 @@ describe('pieces', () => {
   it('of one material may be added: 30 and 20 eggs', () => {
     const lots = [lot('S', { material: 'egg' }), lot('others', { material: 'egg' })];
     expect(share('liquid egg', [pieces('S', 'liquid egg', 30), pieces('others', 'liquid egg', 20)], lots)).toEqual([6000, 6000]);
+  });
+});
+
+describe('baked pieces', () => {
+  // 10 pieces scaled at 100 g from a dough of 600 g of the suspect and 400 g of water. Baked, they weigh 880 g (12 % less), of which nobody made a note.
+  // By hand, into a dough with 2,540 g of others: 600 of 880 + 2,540 g, which is 17.54 %.
+  const dough = [flow('S', 'dough', 600), flow('water', 'dough', 400), pieces('dough', 'batch', 10, { mg: 1_000_000, type: 'batched' })];
+  const batch = lot('batch', { type: 'batch', mg: 1_000_000, pieces: 10, pieceMg: 100_000 });
+  it('hold all of the suspect that was in their dough, and weigh less than it: 600 of 3,540 g at least, 600 of 3,140 g at most', () => {
+    // At most: they lost all that is not the suspect, 400 g; less than the suspect they cannot weigh.
+    const flows = [...dough, pieces('batch', 'next', 10), flow('rye', 'next', 2540)];
+    expect(share('next', flows, [batch])).toEqual([1695, 1911]);
+  });
+  it('weighed after baking hold more of it a gram than the dough: 528 of 3,420 g at least, 600 of 3,420 g at most', () => {
+    // At least: nothing was lost, and 880 g hold 60 %. At most: the 880 g are the whole batch, with all of its 600 g.
+    const flows = [...dough, flow('batch', 'next', 880), flow('rye', 'next', 2540)];
+    expect(share('next', flows, [batch])).toEqual([1544, 1754]);
+  });
+  it('hold no more of it than the pieces that did not go elsewhere whole: 300 g in at most 5 pieces', () => {
+    // 5 of 10 went into another dough, so that 440 g come of the other 5: at least 264 of 1,000 g, at most 300 of 1,000 g.
+    const flows = [...dough, pieces('batch', 'other', 5), flow('batch', 'next', 440), flow('rye', 'next', 560)];
+    expect(share('next', flows, [batch])).toEqual([2640, 3000]);
+  });
+  it('of which a part went in hold as much more as the whole may: at most all of what was weighed', () => {
+    // 88 g may be one piece with its 60 g, or, had it all dried to the suspect, nothing but the suspect.
+    const flows = [...dough, flow('batch', 'next', 88), flow('rye', 'next', 912)];
+    expect(share('next', flows, [batch])).toEqual([528, 880]);
+  });
+  it('that were weighed hold exactly their part: 440 of 880 g take 300 g along', () => {
+    const weighed = { ...batch, outMg: 880_000, outAt: later };
+    const flows = [...dough, flow('batch', 'next', 440), flow('rye', 'next', 560), pieces('batch', 'third', 5), flow('rye', 'third', 560)];
+    expect(share('next', flows, [weighed])).toEqual([3000, 3000]);
+    expect(share('third', flows, [weighed])).toEqual([3000, 3000]);
+  });
+  it('that are not the suspect’s may weigh less as well, so that the suspect beside them is more', () => {
+    // 200 g of the suspect with 4 clean pieces of 100 g: 200 of 600 g at least; what the pieces lost nobody knows.
+    const clean = lot('clean', { type: 'batch', mg: 1_000_000, pieces: 10, pieceMg: 100_000 });
+    const flows = [flow('S', 'next', 200), pieces('clean', 'next', 4), flow('rye', 'next', 400)];
+    expect(share('next', flows, [clean])).toEqual([2000, 3333]);
+  });
+});
+
+describe('a circle of records', () => {
+  // Tub a: 1 g of the suspect and 9 g of flour; 5 g of it went into b and 5 g of b back into a. Nobody knows in which order.
+  const circle = [flow('S', 'a', 1), flow('flour', 'a', 9), flow('a', 'b', 5), flow('b', 'a', 5)];
+  it('has bounds: 1 g of 15 g at least; at most it went through b and came back, 2 g of 15 g', () => {
+    expect(share('a', circle)).toEqual([667, 1333]);
+  });
+  it('gives no more along than ever came into it: 1 g of the 5 g that went into b, and 0.4 g of 2 g of those', () => {
+    expect(share('b', circle)).toEqual([0, 2000]);
+    expect(share('c', [...circle, flow('b', 'c', 2), flow('rye', 'c', 8)])).toEqual([0, 400]);
+  });
+  it('gives along what its clean part cannot fill: 5 g hold at least 2 g where only 3 g of flour came in', () => {
+    expect(share('b', [flow('S', 'a', 7), flow('flour', 'a', 3), flow('a', 'b', 5), flow('b', 'a', 5)])).toEqual([4000, 10_000]);
+  });
+  it('is all of the suspect where nothing else came into it, weighed or not', () => {
+    expect(share('c', [flow('S', 'a', null), flow('a', 'b', null), flow('b', 'a', 1), flow('b', 'c', 1)])).toEqual([10_000, 10_000]);
+  });
+  it('says nothing where something came in without a weight, and what is made of it can still be thinned', () => {
+    const flows = [flow('S', 'a', null), flow('flour', 'a', 9), flow('a', 'b', 5), flow('b', 'a', 5), flow('b', 'c', 1), flow('rye', 'c', 9)];
+    expect(share('b', flows)).toEqual([null, null]);
+    expect(share('c', flows)).toEqual([0, 1000]);
+  });
+  it('may be one lot that went into itself', () => {
+    expect(share('a', [flow('S', 'a', 1), flow('flour', 'a', 9), flow('a', 'a', 5)])).toEqual([667, 1333]);
   });
 });
 
@@ -93,6 +160,9 @@ describe('a line that nobody weighed', () => {
   });
   it('leaves at least where there was only so much of it', () => {
     expect(share('dough', [...dough, oil], [lot('oil', { mg: 250_000 })])).toEqual([4000, 5000]);
+  });
+  it('was no more than what did not go elsewhere: 250 g of oil less the 150 g of another dough', () => {
+    expect(share('dough', [...dough, oil, flow('oil', 'other', 150)], [lot('oil', { mg: 250_000 })])).toEqual([4545, 5000]);
   });
   it('is not bounded by a lot of which more went than there was', () => {
     const overdrawn = flow('oil', 'other', 400);
@@ -130,6 +200,42 @@ describe('one of several lots', () => {
   it('is of the heaviest or the lightest where pieces were counted', () => {
     const flows = [pieces('S', 'dough', 1, either), pieces('tin', 'dough', 1, either), flow('flour', 'dough', 300)];
     expect(share('dough', flows, [lot('S', { pieceMg: 100_000 }), lot('tin', { pieceMg: 700_000 })])).toEqual([0, 7000]);
+  });
+});
+
+describe('one of several lots of which there was not enough', () => {
+  const either = { certain: false, anyOf: 'g' };
+  // 300 g of the suspect or of b, of which there were 200 g: 100 g at least are the suspect, and all of it where there was enough.
+  const flows = [flow('S', 'dough', 300, either), flow('b', 'dough', 300, either), flow('flour', 'dough', 700)];
+  const of = (...lots: TraceLot[]) => share('dough', flows, lots);
+  it('gives at least what the others could not: 100 of 1,000 g', () => {
+    expect(of(lot('b', { mg: 200_000 }))).toEqual([1000, 3000]);
+  });
+  it('gives at most what it had itself: 250 of 1,000 g', () => {
+    expect(of(lot('b', { mg: 200_000 }), lot('S', { mg: 250_000 }))).toEqual([1000, 2500]);
+  });
+  it('had less where some of it was used elsewhere, sent out, or there when it was counted', () => {
+    const elsewhere = [...flows, flow('b', 'other', 50), flow('S', 'other', 1)];
+    expect(share('dough', elsewhere, [lot('b', { mg: 200_000 })])).toEqual([1500, 3000]);
+    expect(of(lot('b', { mg: 200_000, awayMg: 80_000 }))).toEqual([1800, 3000]);
+    expect(of(lot('b', { mg: 200_000, left: { mg: 150_000, at: later } }))).toEqual([2500, 3000]);
+  });
+  it('gives no more after a count than was there: 60 g of b', () => {
+    expect(of(lot('b', { mg: 200_000, left: { mg: 60_000, at: '2026-11-23T03:00:00.000Z' } }))).toEqual([2400, 3000]);
+  });
+  it('bounds nothing where more went than all of them had: then one of the figures is wrong', () => {
+    expect(of(lot('b', { mg: 200_000 }), lot('S', { mg: 50_000 }))).toEqual([0, 3000]);
+  });
+  it('is counted in pieces where they weigh the same: of 30 pieces of A and B with 20 each, 10 at least are of A', () => {
+    // 10 of A are 1,000 g of 3,000 + 7,000 g; 20 of A are 2,000 g.
+    const counted = [pieces('S', 'crumb', 30, either), pieces('b', 'crumb', 30, either), flow('flour', 'crumb', 7000)];
+    const twenty = { mg: 2_000_000, pieces: 20, pieceMg: 100_000 };
+    expect(share('crumb', counted, [lot('S', twenty), lot('b', twenty)])).toEqual([1000, 2000]);
+  });
+  it('makes certain what holds it', () => {
+    const graph = { flows, lots: new Map([['b', lot('b', { mg: 200_000 })]]) };
+    expect(traceForward(graph, ['S']).get('dough')?.certain).toBe(true);
+    expect(traceForward({ flows, lots: new Map() }, ['S']).get('dough')?.certain).toBe(false);
   });
 });
 

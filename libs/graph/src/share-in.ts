@@ -1,0 +1,31 @@
+import type { TraceFlow, TraceLot } from './graph.js';
+import { drawnEvenly, partsOf, type Parts, type Share, type Sources } from './parts.js';
+import { heldIn, shareOfAll, shareOfOut, whole, type Bounds, type Part } from './share.js';
+
+/** What went in before it was weighed out is one part of so much; what went in or on afterwards comes on top. */
+export function shareIn(lot: TraceLot | undefined, flows: readonly TraceFlow[], from: Sources): Share {
+  const parts = (some: readonly TraceFlow[], byCount = false): Parts => partsOf(some, from, byCount);
+  const { outMg, outAt } = lot ?? { outMg: null, outAt: null };
+  if (!outMg || outAt === null) {
+    const { parts: all, doubt, counted } = parts(flows, true);
+    return { ...said(shareOfAll(all), doubt), held: counted ? null : heldIn(all) };
+  }
+  const [before, after] = [parts(flows.filter((f) => f.at <= outAt)), parts(flows.filter((f) => f.at > outAt))];
+  const mg = BigInt(outMg);
+  // What pieces lose in the oven is water.
+  const evaporated = lot?.type === 'batch' ? allThatWentInto(before.parts) : BigInt(lot?.evaporatedMg ?? 0);
+  const out = shareOfOut(before.parts, { mg, evaporated });
+  const weighedOut: Part = { weighed: true, sure: true, dries: false, least: mg, most: mg, min: out.bounds[0], max: out.bounds[1] };
+  const [least, most] = heldIn(after.parts);
+  const held = [out.held[0] + least, most === null ? null : out.held[1] + most] as const;
+  return { ...said(shareOfAll([weighedOut, ...after.parts]), before.doubt || after.doubt), held };
+}
+
+const allThatWentInto = (parts: readonly Part[]): bigint => parts.reduce((all, p) => all + (p.most ?? p.least), 0n);
+
+/** Between nothing and all, for want of an amount, says nothing. */
+const said = (bounds: Bounds, doubt: boolean): Omit<Share, 'held'> => ({
+  bounds,
+  said: !(doubt && bounds[0] === 0n && bounds[1] === whole),
+  drawn: drawnEvenly(bounds),
+});
