@@ -50,6 +50,14 @@ describe('dividing', () => {
     expect(book.get('lot', uuid(0xe10))).toMatchObject({ type: 'run', mg: 1_820_000, pieces: 2, codeState: 'own' });
   });
 
+  it('keeps apart what somebody weighed from what is the sum of the lines', () => {
+    const [summed, weighed] = [withDough(), withDough()];
+    summed.divide();
+    weighed.divide({ quantity: g('1800') });
+    const rowsOf = ({ book }: ReturnType<typeof withDough>) => book.all('divided').map((d) => [d.weighedMg, d.inMg]);
+    expect([rowsOf(summed), rowsOf(weighed)]).toEqual([[[null, 2_000_000]], [[1_800_000, 1_800_000]]]);
+  });
+
   it('takes the weighed dough instead of the lines where somebody weighed it, and more may come out than went in', () => {
     expect(withDough().divide({ quantity: g('1800') }).outcome['sum']).toMatchObject({ inMg: 1_800_000, differenceMg: -20_000 });
   });

@@ -161,7 +161,7 @@ export const divided = defineKind({
     const { oldDoughMg, scrapMg } = o.sum;
     const oldDough = derivedId(root, 'old dough');
     return [
-      { in: 'divided', id: root, row: { make: p.make, ...o.sum, at } },
+      { in: 'divided', id: root, row: { make: p.make, weighedMg: p.quantity === null ? null : o.sum.inMg, ...o.sum, at } },
       ...runs,
       ...(oldDoughMg === 0
         ? []

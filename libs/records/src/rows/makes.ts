@@ -60,6 +60,9 @@ export const divided = collection(
   'divided',
   z.object({
     make: id,
+    /** What there was to divide, as somebody weighed it; null where nobody did. */
+    weighedMg: canonicalInteger.nullable(),
+    /** The same, or else the sum of what had been weighed into the make by then: for the sum alone, never a weight of the whole. */
     inMg: canonicalInteger.nullable(),
     runsMg: canonicalInteger,
     oldDoughMg: canonicalInteger,

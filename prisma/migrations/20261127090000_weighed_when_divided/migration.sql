@@ -1,0 +1,1 @@
+ALTER TABLE "divided" ADD COLUMN "weighed_mg" BIGINT;
