@@ -5,7 +5,7 @@ export const weighed = '2026-11-23T05:00:00.000Z';
 export const after = '2026-11-23T06:00:00.000Z';
 
 export function lotOf(id: string, more: Partial<TraceLot> = {}): TraceLot {
-  const none = { code: null, mg: null, pieces: null, pieceMg: null, outMg: null, outAt: null, lostMg: null, evaporatedMg: null, awayMg: 0, left: null };
+  const none = { code: null, mg: null, pieces: null, pieceMg: null, outMg: null, outAt: null, lostMg: null, evaporatedMg: null, awayMg: 0, leftMg: null, leftAt: null };
   return { id, name: id, type: 'made', book: 'site', material: id, at: before, ...none, ...more };
 }
 export function flowOf(id: string, source: string, target: string, mg: number | null, more: Partial<TraceFlow> = {}): TraceFlow {
@@ -55,8 +55,8 @@ const chances = (random: () => number): Chances => ({
 /** Sent out, or counted before or after everything else happened to it. */
 function wentOf(mg: number | null, { random, some }: Chances): Partial<TraceLot> {
   if (mg === null || random() < 0.6) return {};
-  const left = random() < 0.5 ? { mg: some(0, mg), at: random() < 0.5 ? counted.before : counted.after } : null;
-  return { awayMg: random() < 0.5 ? some(0, Math.floor(mg / 2)) : 0, left };
+  const left = random() < 0.5 ? { leftMg: some(0, mg), leftAt: random() < 0.5 ? counted.before : counted.after } : {};
+  return { awayMg: random() < 0.5 ? some(0, Math.floor(mg / 2)) : 0, ...left };
 }
 const counted = { before: '2026-11-23T03:00:00.000Z', after: '2026-11-23T07:00:00.000Z' } as const;
 

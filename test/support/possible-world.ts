@@ -123,12 +123,12 @@ function scaledOf(f: TraceFlow, lots: TraceGraph['lots']): number | null {
 /** What may be in lots of all that there was: not what was sent out, nor what was there at the last count, unless it went after that. */
 function forUse(lot: TraceLot | undefined, at: string): number {
   if (lot === undefined || (lot.mg === null && lot.outMg === null)) return Infinity;
-  if (lot.left !== null && at > lot.left.at) return lot.left.mg;
-  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) - lot.awayMg - (lot.left?.mg ?? 0);
+  if (lot.leftAt !== null && at > lot.leftAt) return lot.leftMg ?? 0;
+  return Math.max(lot.mg ?? 0, lot.outMg ?? 0) - lot.awayMg - (lot.leftMg ?? 0);
 }
 
 const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean =>
-  !lot?.left || a > lot.left.at === b > lot.left.at;
+  !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;
 
 /** No more than there was of its lot and not surely elsewhere, unless the records have more of it gone than that anyway. */
 function mostOf(f: TraceFlow, { flows, lots }: TraceGraph): number {

@@ -22,8 +22,9 @@ export interface TraceLot {
   readonly evaporatedMg: number | null;
   /** How much of it surely left the house or was thrown away, less what came back; up to its last count where there was one. */
   readonly awayMg: number;
-  /** What was there when it was last counted; null where nobody counted it. */
-  readonly left: { readonly mg: number; readonly at: string } | null;
+  /** What was there when it was last counted, and when; null where nobody counted it, or some came in since. */
+  readonly leftMg: number | null;
+  readonly leftAt: string | null;
   readonly at: string;
 }
 

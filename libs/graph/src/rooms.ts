@@ -35,16 +35,16 @@ export function roomIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, readon
     const there = lot === undefined ? null : thereWas(lot);
     if (lot === undefined || there === null) return null;
     const { before, after } = usedOf(lot);
-    const counted = BigInt(lot.left?.mg ?? 0);
-    const room = lot.left !== null && f.at > lot.left.at ? counted - after : there - BigInt(lot.awayMg) - counted - before;
+    const counted = BigInt(lot.leftMg ?? 0);
+    const room = lot.leftAt !== null && f.at > lot.leftAt ? counted - after : there - BigInt(lot.awayMg) - counted - before;
     return room < 0n ? null : room + sure(f);
   };
 }
 
-const beforeCount = ({ id, left }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>
-  (out.get(id) ?? []).filter((f) => left === null || f.at <= left.at);
-const afterCount = ({ id, left }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>
-  (out.get(id) ?? []).filter((f) => left !== null && f.at > left.at);
+const beforeCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>
+  (out.get(id) ?? []).filter((f) => leftAt === null || f.at <= leftAt);
+const afterCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>
+  (out.get(id) ?? []).filter((f) => leftAt !== null && f.at > leftAt);
 
 /** What there was of a lot at most: what went in or what came out, whichever is more, so that what was added after it was weighed counts. */
 export function thereWas({ mg, outMg }: TraceLot): bigint | null {

@@ -33,7 +33,8 @@ const lot = (id: string, more: Partial<TraceLot> = {}): TraceLot => ({
   lostMg: null,
   evaporatedMg: null,
   awayMg: 0,
-  left: null,
+  leftMg: null,
+  leftAt: null,
   at,
   ...more,
 });
@@ -218,10 +219,10 @@ describe('one of several lots of which there was not enough', () => {
     const elsewhere = [...flows, flow('b', 'other', 50), flow('S', 'other', 1)];
     expect(share('dough', elsewhere, [lot('b', { mg: 200_000 })])).toEqual([1500, 3000]);
     expect(of(lot('b', { mg: 200_000, awayMg: 80_000 }))).toEqual([1800, 3000]);
-    expect(of(lot('b', { mg: 200_000, left: { mg: 150_000, at: later } }))).toEqual([2500, 3000]);
+    expect(of(lot('b', { mg: 200_000, leftMg: 150_000, leftAt: later }))).toEqual([2500, 3000]);
   });
   it('gives no more after a count than was there: 60 g of b', () => {
-    expect(of(lot('b', { mg: 200_000, left: { mg: 60_000, at: '2026-11-23T03:00:00.000Z' } }))).toEqual([2400, 3000]);
+    expect(of(lot('b', { mg: 200_000, leftMg: 60_000, leftAt: '2026-11-23T03:00:00.000Z' }))).toEqual([2400, 3000]);
   });
   it('bounds nothing where more went than all of them had: then one of the figures is wrong', () => {
     expect(of(lot('b', { mg: 200_000 }), lot('S', { mg: 50_000 }))).toEqual([0, 3000]);

@@ -2,6 +2,7 @@ import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { nothingWent, wentOf } from './went.query.js';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
 export interface LotGraph {
@@ -18,8 +19,8 @@ interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' 
   readonly mg: Computed<Lot['mg']>;
   readonly pieces: Computed<Lot['pieces']>;
   readonly pieceMg: Maybe<Row<'run'>>['scalingMg'];
-  readonly outMg: Maybe<Row<'makeEnded'>>['mg'];
-  readonly outAt: Maybe<Row<'makeEnded'>>['at'];
+  readonly outMg: Computed<Lot['mg']>;
+  readonly outAt: Computed<Lot['at'] | null>;
   readonly lostMg: Computed<Lot['mg']>;
   /** Nobody records yet how much of a loss was water. */
   readonly evaporatedMg: Computed<null>;
@@ -91,7 +92,7 @@ export async function reachableGraph(
   const { rows } = await client.query<ReachRow>(reachedFrom(direction, contact && direction === 'forward'), [organisation, from]);
   const ids = [...new Set(rows.map((r) => r.lot))];
   const { rows: flows } = await client.query<LinkRow>(flowsInto, [organisation, ids]);
-  const lots = await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])]);
+  const lots = await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])], flows);
   const links = [...flows, ...rows.flatMap((r) => touches(r, lots))].sort((a, b) => order(a.at, b.at) || order(a.id, b.id));
   return { reached: ids, graph: { flows: links, lots } };
 }
@@ -114,20 +115,37 @@ const allThatWentIn = (when: string): string => `
     LEFT JOIN LATERAL (SELECT s.scaling_mg FROM run s WHERE s.organisation = $1 AND s.id = coalesce(sb.run, f.source) OFFSET 0) s ON true
     WHERE f.organisation = $1 AND f.target = a.lot AND ${when}) one`;
 
+/** What there was of a make to divide, where that was weighed. Of more than one division nobody knows which of them it is about. */
+const weighedToDivide = `
+  SELECT max(v.weighed_mg) AS mg, max(v.at) AS at FROM divided v WHERE v.organisation = $1 AND v.make = a.lot HAVING count(*) = 1 AND count(v.weighed_mg) = 1`;
+
+/** The lots of which it matters how much there was left to use: those of a line without a weight, or of one of several. */
+const inDoubt = (flows: readonly LinkRow[]): string[] => [
+  ...new Set(flows.filter((f) => f.anyOf !== null || f.mg === null).map((f) => f.source)),
+];
+
 /** Lots with the code that they are known by now: their own, or the one that an identification gave them. */
-export async function lotsById(client: ClientBase, organisation: string, ids: readonly string[]): Promise<ReadonlyMap<string, TraceLot>> {
+async function lotsById(
+  client: ClientBase,
+  organisation: string,
+  ids: readonly string[],
+  flows: readonly LinkRow[],
+): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<LotRow>(
     `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
-       coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", e.mg AS "outMg", e.at AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
+       coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", 
+       CASE WHEN w.at > e.at OR e.at IS NULL THEN w.mg ELSE e.mg END AS "outMg", greatest(e.at, w.at) AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM unnest($2::uuid[]) a(lot)
      CROSS JOIN LATERAL (SELECT * FROM lot l WHERE l.organisation = $1 AND l.id = a.lot OFFSET 0) l
      LEFT JOIN LATERAL (SELECT code, pieces, run FROM batch b WHERE b.organisation = $1 AND b.id = a.lot OFFSET 0) b ON true
      LEFT JOIN LATERAL (SELECT code FROM lot_identified i WHERE i.organisation = $1 AND i.lot = a.lot AND i.code IS NOT NULL ORDER BY i.seq DESC LIMIT 1) i ON true
      LEFT JOIN LATERAL (SELECT scaling_mg FROM run r WHERE r.organisation = $1 AND r.id = coalesce(b.run, a.lot) OFFSET 0) r ON true
      LEFT JOIN LATERAL (SELECT m.mg, m.at FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot AND m.mg IS NOT NULL ORDER BY m.at DESC, m.seq DESC LIMIT 1) e ON true
+     LEFT JOIN LATERAL (${weighedToDivide}) w ON true
      LEFT JOIN LATERAL (${allThatWentIn('true')}) d ON true
      LEFT JOIN LATERAL (${allThatWentIn('f.at <= e.at')}) before ON true`,
     [organisation, ids],
   );
-  return new Map(rows.map((r) => [r.id, r]));
+  const went = await wentOf(client, organisation, inDoubt(flows));
+  return new Map(rows.map((r) => [r.id, { ...r, ...(went.get(r.id) ?? nothingWent) }]));
 }
