@@ -1,6 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import * as fc from 'fast-check';
-import { accountOf, accountsTogether, type LotAccountRows } from './account.js';
+import { accountOf, accountsTogether } from './account.js';
+import type { LotAccountRows } from './account-rows.js';
+import { roomsOfGroups, sharedOut } from './groups.js';
 
 const at = '2026-11-25T10:00:00.000Z';
 const out = (channel: string, pieces: number, more: object = {}) => ({
@@ -142,6 +144,58 @@ describe('what left as one of several lots', () => {
     expect(line).toMatchObject({ balance: { received: 16, gone: 6, unaccounted: 0, finding: 'none' } });
   });
 
+  describe('where one of them had too little', () => {
+    const thirty = [out('round', 30, either)];
+    // 30 pieces of A or B: A had 40, B had 20, so that 10 to 30 are of A and 0 to 20 of B.
+    const [a, b] = [batch('a', 40, null, thirty), batch('b', 20, null, thirty)];
+    const partsOf = (...rows: LotAccountRows[]): unknown => {
+      const group = roomsOfGroups(rows).get('g');
+      return group && rows.map(({ lot: { id } }) => sharedOut(group, id));
+    };
+    it('is of the other at least what this one could not give, and of none more than it had', () => {
+      expect(partsOf(a, b)).toEqual([
+        { least: 10, most: 30 },
+        { least: 0, most: 20 },
+      ]);
+    });
+    it('is less what of it went elsewhere, and what was there when it was counted', () => {
+      // B sold 5 over the counter, and 12 were counted at noon: 3 of the 30 at most; A gave the other 27.
+      const sold = batch('b', 20, 12, [...thirty, out('counter', 5)]);
+      expect(partsOf(a, sold)).toEqual([
+        { least: 27, most: 30 },
+        { least: 0, most: 3 },
+      ]);
+    });
+    it('is after a count no more than what was counted, less what went since', () => {
+      const later = '2026-11-25T15:00:00.000Z';
+      const round = [out('round', 30, { ...either, at: later })];
+      // B: 18 at noon, 6 over the counter since; A has 40.
+      const counted = batch('b', 20, 18, [...round, out('counter', 6, { at: later })]);
+      expect(partsOf(batch('a', 40, null, round), counted)).toEqual([
+        { least: 18, most: 30 },
+        { least: 0, most: 12 },
+      ]);
+    });
+    it('is in the balance of each: 10 of A surely went, and 20 more perhaps', () => {
+      const groups = roomsOfGroups([a, b]);
+      expect(accountOf(a, groups)).toMatchObject({ gone: 10, perhaps: 20, onHand: { amount: 30, by: 'records' } });
+      expect(accountOf(b, groups)).toMatchObject({ gone: 0, perhaps: 20, onHand: { amount: 20, by: 'records' } });
+    });
+    it('that both had too little of is a finding: 50 went as one of 20 and 20, which is 10 more than both had', () => {
+      const fifty = [out('round', 50, either)];
+      const rows = [batch('a', 20, null, fifty), batch('b', 20, null, fifty)];
+      expect(roomsOfGroups(rows).size).toBe(0);
+      expect(accountsTogether(rows)).toMatchObject([{ balance: { unaccounted: -10, finding: 'more-than-there-was' } }]);
+    });
+    it('says nothing where one of them is not known, or had nobody knows how much', () => {
+      expect(partsOf(a)).toBeUndefined();
+      expect(partsOf(a, { ...b, lot: lot({ id: 'b', type: 'batch' }) })).toEqual([
+        { least: 0, most: 30 },
+        { least: 0, most: 30 },
+      ]);
+    });
+  });
+
   it('adds up whenever it does in truth: what went of each, when it was counted, and in what order', () => {
     const time = (n: number): string => new Date(Date.UTC(2026, 10, 25, n)).toISOString();
     const lotsOf = fc.array(fc.record({ spare: fc.nat(20), counted: fc.nat(9), own: fc.nat(9) }), { minLength: 2, maxLength: 5 });
@@ -165,7 +219,18 @@ describe('what left as one of several lots', () => {
           };
         });
         for (const { balance } of accountsTogether(rows)) expect(balance).toMatchObject({ unaccounted: 0, finding: 'none' });
-        for (const one of rows) expect(accountOf(one)).toMatchObject({ unaccounted: 0, finding: 'none' });
+        const groups = roomsOfGroups(rows);
+        for (const one of rows) {
+          expect(accountOf(one)).toMatchObject({ unaccounted: 0, finding: 'none' });
+          expect(accountOf(one, groups)).toMatchObject({ unaccounted: 0, finding: 'none' });
+        }
+        for (const [group, known] of groups) {
+          const takes = trips[Number(group.slice('trip '.length))]?.takes ?? [];
+          for (const [i] of lots.entries()) {
+            const { least, most } = sharedOut(known, `${i}`);
+            expect([least <= (takes[i] ?? 0), (takes[i] ?? 0) <= most]).toEqual([true, true]);
+          }
+        }
       }),
     );
   });

@@ -1,36 +1,8 @@
 import { grouped } from '@bakehouse/kernel';
 import type { Measure } from '@bakehouse/records';
 import { balanceOf, type Balance, type Movement } from './balance.js';
-
-interface Amount {
-  readonly mg: number | null;
-  readonly pieces: number | null;
-  readonly at: string;
-}
-interface Gone extends Amount {
-  readonly how: string;
-  readonly certain: boolean;
-  /** The group of lots that it was one of, or more; nobody knows which. `among`: how many lots that group has, wherever they are. */
-  readonly anyOf: string | null;
-  readonly among: number;
-}
-
-/** What is known of one lot's comings and goings, as rows give it. */
-export interface LotAccountRows {
-  readonly lot: {
-    readonly id: string;
-    readonly type: string;
-    readonly mg: number | null;
-    readonly pieces: number | null;
-    /** What came out of it in the end, and how much less that was than what went in; null where nobody weighed. */
-    readonly outMg: number | null;
-    readonly lostMg: number | null;
-  };
-  readonly uses: readonly (Gone & { readonly type: string })[];
-  readonly departures: readonly (Gone & { readonly channel: string })[];
-  readonly returned: readonly (Amount & { readonly disposition: string })[];
-  readonly count: Amount | null;
-}
+import { measureOf, type Gone, type LotAccountRows } from './account-rows.js';
+import { sharedOut, type GroupRooms } from './groups.js';
 
 /** One line of a balance: the lots that it is about, more than one where something left as one of them, or several. */
 export interface AccountLine {
@@ -38,8 +10,21 @@ export interface AccountLine {
   readonly balance: Balance;
 }
 
-/** A lot's balance in its own measure: pieces for batches and runs, milligrams otherwise. */
-export const accountOf = (rows: LotAccountRows): Balance => lineOf([accountIn(rows)]);
+/**
+ * A lot's balance in its own measure: pieces for batches and runs, milligrams otherwise. What went as one of several lots, of which it is known how much
+ * each had (`groups`), surely went of this one as far as the others had too little, and perhaps as far as this one had enough.
+ */
+export function accountOf(rows: LotAccountRows, groups: ReadonlyMap<string, GroupRooms> = new Map()): Balance {
+  const account = accountIn(rows);
+  const gone = account.gone.flatMap((g): readonly Account['gone'][number][] => {
+    const of = g.anyOf === null ? undefined : groups.get(g.anyOf);
+    if (of?.measure !== account.measure || g.amount === null) return [g];
+    const { least, most } = sharedOut(of, rows.lot.id);
+    const surely = least === 0 ? [] : [{ ...g, amount: least, possible: false, group: null, anyOf: null }];
+    return [...surely, ...(most === least ? [] : [{ ...g, amount: most - least }])];
+  });
+  return lineOf([{ ...account, gone }]);
+}
 
 /**
  * The balances of these lots, one line for all that something left as one of: what went is one amount, and lots that are each short of it are short of
@@ -72,13 +57,13 @@ export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[]
 interface Account {
   readonly lot: LotAccountRows['lot'];
   readonly measure: Measure;
-  readonly gone: readonly (Movement & { readonly at: string; readonly group: string | null; readonly among: number })[];
+  readonly gone: readonly (Movement & { readonly at: string; readonly group: string | null; readonly anyOf: string | null; readonly among: number })[];
   readonly back: readonly { readonly amount: number | null; readonly at: string }[];
   readonly count: { readonly amount: number; readonly at: string } | null;
 }
 
 function accountIn({ lot, uses, departures, returned, count }: LotAccountRows): Account {
-  const measure = lot.type === 'batch' || (lot.mg === null && lot.pieces !== null) ? 'pieces' : 'mg';
+  const measure = measureOf(lot);
   const amount = count?.[measure] ?? null;
   const went = (type: string, g: Gone): Account['gone'][number] => ({
     type,
@@ -88,6 +73,7 @@ function accountIn({ lot, uses, departures, returned, count }: LotAccountRows): 
     at: g.at,
     // Pieces and milligrams of one group are not one amount.
     group: g.anyOf === null ? null : `${g.anyOf} ${measure}`,
+    anyOf: g.anyOf,
     among: g.among,
   });
   return {

@@ -3,9 +3,12 @@ import {
   accountOf,
   accountsTogether,
   heatNote,
+  roomsOfGroups,
   scopeOf,
+  surelyOf,
   traceForward,
   type AccountLine,
+  type GroupRooms,
   type LotAccountRows,
   type Reached,
   type TraceGraph,
@@ -58,7 +61,10 @@ export function tracedOf(m: TraceMaterial): Traced {
   const seen = all.filter(({ lot }) => m.mayLook(lot.book));
   const ids = new Set(seen.map(({ lot }) => lot.id));
   const rows = question.direction === 'forward' ? accountRowsOf(seen, ends) : [];
-  const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row) }));
+  const beside = accountRowsOf(besideIn(graph, ends), ends);
+  const groups = roomsOfGroups(beside);
+  const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
+  const departures = departuresIn(ends, ids, reached, groups);
   const brief = briefIn(graph);
   const view: TraceView = {
     suspects: [...question.suspects],
@@ -69,8 +75,8 @@ export function tracedOf(m: TraceMaterial): Traced {
     scopeHash: m.hashOf(scopeList(scope.inScope)),
     lots: seen.map(({ r, lot }) => tracedLot(r, lot, m.siteName, question.direction)),
     hidden: hiddenOf(all, m),
-    ends: departuresOnce(departuresIn(ends, ids, reached)).map(endOf),
-    contacts: contactListFor(m, ids, reached),
+    ends: departuresOnce(departures).map(endOf),
+    contacts: contactListFor(m, departures),
     contactsShown: m.contactsShown,
     counter: windowsOf(
       ends.counter.filter((c) => ids.has(c.lot)),
@@ -84,7 +90,8 @@ export function tracedOf(m: TraceMaterial): Traced {
       const { amount, by } = onHand ?? { amount: null, by: null };
       return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, concerns: [...standing.concerns] }];
     }),
-    doesNotAddUp: accountsTogether(rows)
+    doesNotAddUp: accountsTogether([...rows, ...beside.filter(({ lot }) => !ids.has(lot.id) && m.mayLook(lot.book))])
+      .filter(({ lots }) => lots.some((lot) => ids.has(lot)))
       .filter(({ balance }) => balance.finding === 'not-all-accounted' || balance.finding === 'more-than-there-was')
       .map(brief),
     heat: {
@@ -113,13 +120,38 @@ const briefIn =
     };
   };
 
-/** The departures of these lots, each with whether its lot surely holds what is looked for; what went as one of several lots is put together later. */
-const departuresIn = (ends: Ends, ids: ReadonlySet<string>, reached: ReadonlyMap<string, Reached>): (DepartureRow & DepartureOfLot)[] =>
-  ends.departures
-    .filter((d) => ids.has(d.lot))
-    .map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && reached.get(d.lot)?.certain === true }));
+/** Lots of which some went as one of several: also those that hold nothing of what is looked for, as what they had tells how much was of the others. */
+function besideIn({ lots }: TraceGraph, { departures, uses }: Ends): readonly { readonly lot: TraceLot }[] {
+  const ids = new Set([...departures, ...uses].flatMap((one) => (one.anyOf === null ? [] : [one.lot])));
+  return [...ids].flatMap((id) => {
+    const lot = lots.get(id);
+    return lot ? [{ lot }] : [];
+  });
+}
 
-const endOf = ({ of, lots, certain }: ReturnType<typeof departuresOnce<DepartureRow>>[number]): TraceView['ends'][number] => {
+type Departed = DepartureRow & DepartureOfLot;
+
+/** The departures of these lots, each with whether its lot surely holds what is looked for; what went as one of several lots is put together later. */
+function departuresIn(
+  ends: Ends,
+  ids: ReadonlySet<string>,
+  reached: ReadonlyMap<string, Reached>,
+  groups: ReadonlyMap<string, GroupRooms>,
+): Departed[] {
+  const holds = (lot: string): boolean => reached.get(lot)?.certain === true;
+  return ends.departures
+    .filter((d) => ids.has(d.lot))
+    .map((d) => {
+      const group = d.anyOf === null ? undefined : groups.get(d.anyOf);
+      return {
+        ...d,
+        certain: (d.certain || d.anyOf !== null) && holds(d.lot),
+        someCertain: group !== undefined && surelyOf(group, holds),
+      };
+    });
+}
+
+const endOf = ({ of, lots, certain }: ReturnType<typeof departuresOnce<Departed>>[number]): TraceView['ends'][number] => {
   const { channel, customer, customerName, pieces, mg, unattended, at, until } = of;
   return { lots: lots.map((d) => d.lot), channel, customer, customerName, pieces, mg, certain, unattended, at, until };
 };
@@ -183,12 +215,8 @@ function accountRowsOf(seen: readonly { readonly lot: TraceLot }[], ends: Ends):
 const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> =>
   grouped(rows, (row) => row.lot);
 
-function contactListFor(
-  { ends, graph, calls, contactsShown }: TraceMaterial,
-  ids: ReadonlySet<string>,
-  reached: ReadonlyMap<string, Reached>,
-): TraceView['contacts'] {
-  const departures = departuresIn(ends, ids, reached).flatMap((d) => {
+function contactListFor({ graph, calls, contactsShown }: TraceMaterial, departed: readonly Departed[]): TraceView['contacts'] {
+  const departures = departed.flatMap((d) => {
     const lot = graph.lots.get(d.lot);
     if (!lot || d.customer === null) return [];
     return [
@@ -207,6 +235,7 @@ function contactListFor(
         pieces: d.pieces,
         mg: d.mg,
         certain: d.certain,
+        someCertain: d.someCertain,
         anyOf: d.anyOf,
         among: d.among,
         at: d.at,

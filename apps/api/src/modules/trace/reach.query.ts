@@ -2,11 +2,13 @@ import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
-import { nothingWent, wentOf } from './went.query.js';
+import { besideOf, nothingWent, wentOf } from './went.query.js';
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
 export interface LotGraph {
   readonly reached: readonly Row<'lot'>['id'][];
+  /** Lots that something may have been taken of instead of a reached one. */
+  readonly beside: readonly Row<'lot'>['id'][];
   readonly graph: TraceGraph;
 }
 /** A link is a flow, or what was worked out to be as good as one. */
@@ -92,9 +94,10 @@ export async function reachableGraph(
   const { rows } = await client.query<ReachRow>(reachedFrom(direction, contact && direction === 'forward'), [organisation, from]);
   const ids = [...new Set(rows.map((r) => r.lot))];
   const { rows: flows } = await client.query<LinkRow>(flowsInto, [organisation, ids]);
-  const lots = await lotsById(client, organisation, [...new Set([...ids, ...flows.map((f) => f.source)])], flows);
+  const beside = direction === 'forward' ? await besideOf(client, organisation, ids) : [];
+  const lots = await lotsById(client, organisation, [...new Set([...ids, ...beside, ...flows.map((f) => f.source)])], flows);
   const links = [...flows, ...rows.flatMap((r) => touches(r, lots))].sort((a, b) => order(a.at, b.at) || order(a.id, b.id));
-  return { reached: ids, graph: { flows: links, lots } };
+  return { reached: ids, beside, graph: { flows: links, lots } };
 }
 
 const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

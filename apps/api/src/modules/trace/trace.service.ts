@@ -43,8 +43,8 @@ export class TraceService {
     return this.tenancy.reading(session.organisation, async (client) => {
       if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
       const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
-      const { reached, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
-      const ends = await endsOf(client, session.organisation, reached);
+      const { reached, beside, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
+      const ends = await endsOf(client, session.organisation, [...reached, ...beside]);
       const heat = question.hazard === 'microbiological' ? await heatOf(client, session.organisation, reached) : [];
       const { standings } = await standingOf(client, books, reached, this.clock.now().toISOString());
       const traced = tracedOf({

@@ -19,21 +19,29 @@ export interface CasePaper extends CaseHead {
   readonly nameOfBook: (book: string) => string;
 }
 
-/** One departure: of more than one lot where any of them may be what went, and certain only if each of them surely holds it. */
+/** One departure: of more than one lot where any of them may be what went, and certain where the trace says so. */
 export interface PaperDeparture extends DepartureRow {
   readonly lots: readonly string[];
 }
-export function paperDepartures(rows: readonly DepartureRow[], traced: readonly Lot[]): PaperDeparture[] {
+export function paperDepartures(rows: readonly DepartureRow[], { ends, lots: traced }: Pick<RecallView['trace'], 'ends' | 'lots'>): PaperDeparture[] {
   const holding = new Set(traced.filter((l) => l.certain).map((l) => l.id));
-  const each = rows.map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && holding.has(d.lot) }));
-  return departuresOnce(each).map(({ of, lots, certain }) => ({
-    ...of,
-    certain,
-    lots: lots.map((d) => d.lot),
-    backPieces: knownSum(lots.map((d) => d.backPieces)),
-    backMg: knownSum(lots.map((d) => d.backMg)),
-  }));
+  const sure = new Set(ends.filter((e) => e.certain).map(({ lots, ...e }) => keyOf(e, lots)));
+  const each = rows.map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && holding.has(d.lot), someCertain: false }));
+  return departuresOnce(each).map(({ of: { someCertain: _, ...of }, lots, certain }) => {
+    const ids = lots.map((d) => d.lot);
+    return {
+      ...of,
+      certain: certain || sure.has(keyOf(of, ids)),
+      lots: ids,
+      backPieces: knownSum(lots.map((d) => d.backPieces)),
+      backMg: knownSum(lots.map((d) => d.backMg)),
+    };
+  });
 }
+
+type End = Pick<RecallView['trace']['ends'][number], 'channel' | 'pieces' | 'mg' | 'at'>;
+const keyOf = ({ channel, pieces, mg, at }: End, lots: readonly string[]): string =>
+  JSON.stringify([[...lots].sort(), channel, pieces, mg, at]);
 
 const knownSum = (list: readonly (number | null)[]): number | null =>
   list.reduce<number | null>((sum, n) => (n === null ? sum : (sum ?? 0) + n), null);

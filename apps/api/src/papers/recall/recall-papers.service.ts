@@ -74,7 +74,7 @@ export class RecallPapersService {
       openedBy: read.head?.openedBy ?? null,
       details: new Map(read.details.map((d) => [d.id, d])),
       flows: read.flows,
-      departures: paperDepartures(read.departures, recall.trace.lots),
+      departures: paperDepartures(read.departures, recall.trace),
       frozenUnder: await Promise.all(frozen),
       recordedUnder: await this.seals.latest(house),
       printedAt: this.clock.now().toISOString(),

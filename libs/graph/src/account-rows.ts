@@ -1,0 +1,35 @@
+import type { Measure } from '@bakehouse/records';
+
+interface Amount {
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  readonly at: string;
+}
+export interface Gone extends Amount {
+  readonly how: string;
+  readonly certain: boolean;
+  /** The group of lots that it was one of, or more; nobody knows which. `among`: how many lots that group has, wherever they are. */
+  readonly anyOf: string | null;
+  readonly among: number;
+}
+
+/** What is known of one lot's comings and goings, as rows give it. */
+export interface LotAccountRows {
+  readonly lot: {
+    readonly id: string;
+    readonly type: string;
+    readonly mg: number | null;
+    readonly pieces: number | null;
+    /** What came out of it in the end, and how much less that was than what went in; null where nobody weighed. */
+    readonly outMg: number | null;
+    readonly lostMg: number | null;
+  };
+  readonly uses: readonly (Gone & { readonly type: string })[];
+  readonly departures: readonly (Gone & { readonly channel: string })[];
+  readonly returned: readonly (Amount & { readonly disposition: string })[];
+  readonly count: Amount | null;
+}
+
+/** A lot's own measure: pieces for batches and runs, milligrams otherwise. */
+export const measureOf = ({ type, mg, pieces }: LotAccountRows['lot']): Measure =>
+  type === 'batch' || (mg === null && pieces !== null) ? 'pieces' : 'mg';
