@@ -161,4 +161,68 @@ describe('the extremes of a share', () => {
     }
     expect(tried).toBeGreaterThan(300);
   });
+
+  it('are what it finds where lots of a group had too little, and where baked pieces lost water', () => {
+    // A mixture of weighed lines, one amount of two or three lots of which each had only so much, and pieces that lost some of what is not the suspect.
+    const random = mulberry(7);
+    let bounded = 0;
+    for (let n = 0; n < 500; n += 1) {
+      const share = (): number => nat(random, 1001) / 1000;
+      const [line, baked] = [
+        { mg: 1 + nat(random, 500), of: share() },
+        { mg: 10 * (1 + nat(random, 50)), of: share() },
+      ];
+      const amount = 1 + nat(random, 500);
+      const group = Array.from({ length: 2 + nat(random, 2) }, () => ({ there: nat(random, 500), of: share() }));
+      if (group.reduce((sum, g) => sum + g.there, 0) < amount) continue;
+      bounded += 1;
+      const { min, max } = mixtureOf(line, baked, amount, group);
+      // x0: the line, x1: the suspect of the pieces, x2: the rest of them; then one for each lot of the group. All of them times t, the mass being 1.
+      const suspect = baked.mg * baked.of;
+      const of = [line.of, 1, 0, ...group.map((g) => g.of)];
+      const ends: [Terms, Constraint][] = [
+        [terms(of, () => 1), equalTo(1)],
+        [{ x0: 1, t: -line.mg }, equalTo(0)],
+        [{ x1: 1, t: -suspect }, equalTo(0)],
+        [{ x2: 1, t: suspect - baked.mg }, lessEq(0)],
+        [{ ...Object.fromEntries(group.map((_, i) => [`x${i + 3}`, 1])), t: -amount }, equalTo(0)],
+        ...group.map(({ there }, i): [Terms, Constraint] => [{ [`x${i + 3}`]: 1, t: -there }, lessEq(0)]),
+      ];
+      const held = terms(of, (one) => one);
+      expect(max).toBeCloseTo(optimum('maximize', held, ends), 5);
+      expect(min).toBeCloseTo(optimum('minimize', held, ends), 5);
+    }
+    expect(bounded).toBeGreaterThan(200);
+  });
 });
+
+interface Amount {
+  readonly mg: number;
+  /** Of which so much is the suspect. */
+  readonly of: number;
+}
+/** What we say of a lot that these went into; each comes of a lot of 1,000 with so much of the suspect in it, the pieces of a batch of 10 from it. */
+function mixtureOf(
+  line: Amount,
+  baked: Amount,
+  amount: number,
+  group: readonly { there: number; of: number }[],
+): { min: number; max: number } {
+  const mixed = [line.of, baked.of, ...group.map((g) => g.of)].flatMap((of, i) => [
+    flowOf(`S ${i}`, 'S', `lot${i}`, Math.round(of * 1000)),
+    flowOf(`flour ${i}`, 'flour', `lot${i}`, 1000 - Math.round(of * 1000)),
+  ]);
+  const flows = [
+    ...mixed,
+    flowOf('batched', 'lot1', 'batch', baked.mg, { pieces: 10 }),
+    flowOf('line', 'lot0', 'mix', line.mg),
+    flowOf('pieces', 'batch', 'mix', null, { pieces: 10 }),
+    ...group.map((_, i) => flowOf(`group ${i}`, `lot${i + 2}`, 'mix', amount, { certain: false, anyOf: 'group' })),
+  ];
+  const lots = [
+    lotOf('batch', { type: 'batch', mg: baked.mg, pieces: 10, pieceMg: baked.mg / 10 }),
+    ...group.map(({ there }, i) => lotOf(`lot${i + 2}`, { mg: there })),
+  ];
+  const mix = traceForward({ flows, lots: new Map(lots.map((l) => [l.id, l])) }, ['S']).get('mix');
+  return { min: Number(mix?.min ?? 0n) / Number(whole), max: Number(mix?.max ?? whole) / Number(whole) };
+}
