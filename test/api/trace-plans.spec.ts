@@ -5,6 +5,7 @@ import { findLots } from '../../apps/api/src/modules/trace/find-lots.query.js';
 import { heatOf } from '../../apps/api/src/modules/trace/heat.query.js';
 import { allKnown } from '../../apps/api/src/modules/trace/known-lots.query.js';
 import { reachableGraph } from '../../apps/api/src/modules/trace/reach.query.js';
+import { besideOf, wentOf } from '../../apps/api/src/modules/trace/went.query.js';
 import { createTestDatabase, type TestDatabase } from '../support/database.js';
 import { Explained, type Scanned } from '../support/plans.js';
 import { chain, fillTenYears, type TenYears } from '../support/ten-years.js';
@@ -50,6 +51,8 @@ const questions: readonly (readonly [string, number, Question, number])[] = [
   ['backward along the chain', 4, (c) => reachableGraph(c, house.organisation, [house.lot('starter', chain.days)], 'backward', false), few],
   ['where one went', 6, (c) => endsOf(c, house.organisation, [house.lot('batch', 231)]), few],
   ['where many went', 6, (c) => endsOf(c, house.organisation, many()), few],
+  ['what surely went of many', 1, (c) => wentOf(c, house.organisation, many()), few],
+  ['what stands beside many', 1, (c) => besideOf(c, house.organisation, many()), few],
   ['how one was baked', 1, (c) => heatOf(c, house.organisation, [house.lot('batch', 231)]), few],
   ['how many were baked', 1, (c) => heatOf(c, house.organisation, many()), few],
   ['whether they are known', 1, (c) => allKnown(c, house.organisation, many()), few],

@@ -5,7 +5,19 @@ export const weighed = '2026-11-23T05:00:00.000Z';
 export const after = '2026-11-23T06:00:00.000Z';
 
 export function lotOf(id: string, more: Partial<TraceLot> = {}): TraceLot {
-  const none = { code: null, mg: null, pieces: null, pieceMg: null, outMg: null, outAt: null, lostMg: null, evaporatedMg: null, awayMg: 0, leftMg: null, leftAt: null };
+  const none = {
+    code: null,
+    mg: null,
+    pieces: null,
+    pieceMg: null,
+    outMg: null,
+    outAt: null,
+    lostMg: null,
+    evaporatedMg: null,
+    awayMg: 0,
+    leftMg: null,
+    leftAt: null,
+  };
   return { id, name: id, type: 'made', book: 'site', material: id, at: before, ...none, ...more };
 }
 export function flowOf(id: string, source: string, target: string, mg: number | null, more: Partial<TraceFlow> = {}): TraceFlow {

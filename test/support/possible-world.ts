@@ -63,9 +63,7 @@ interface Group {
 }
 
 function groupsOf(graph: TraceGraph, target: string): Group[] {
-  const into = graph.flows
-    .filter((f) => f.target === target)
-    .map((f) => ({ ...f, mass: scaledOf(f, graph.lots), most: mostOf(f, graph) }));
+  const into = graph.flows.filter((f) => f.target === target).map((f) => ({ ...f, mass: scaledOf(f, graph.lots), most: mostOf(f, graph) }));
   return [...new Set(into.map((f) => f.anyOf ?? f.id))].map((g) => {
     const flows = into.filter((f) => (f.anyOf ?? f.id) === g);
     const [mass, ...others] = flows.map((f) => f.mass);
@@ -127,8 +125,7 @@ function forUse(lot: TraceLot | undefined, at: string): number {
   return Math.max(lot.mg ?? 0, lot.outMg ?? 0) - lot.awayMg - (lot.leftMg ?? 0);
 }
 
-const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean =>
-  !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;
+const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean => !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;
 
 /** No more than there was of its lot and not surely elsewhere, unless the records have more of it gone than that anyway. */
 function mostOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
@@ -149,7 +146,11 @@ function wasThere(lot: TraceLot, lines: readonly Line[], world: ReadonlyMap<stri
   const there = forUse(lot, flows.find((f) => f.source === lot.id)?.at ?? lot.at);
   const [mass, weighs] = [world.get(lot.id)?.mass ?? 0, world.get(lot.id)?.weighs ?? 0];
   if (of.reduce((sum, l) => sum + l.mass * l.takes, 0) > there * (1 + 1e-9) + 1e-6) return false;
-  return lot.type !== 'batch' || lot.outMg !== null || of.reduce((sum, l) => sum + (l.takes === 1 ? l.mass / weighs : (l.mass * l.takes) / mass), 0) <= 1 + 1e-9;
+  return (
+    lot.type !== 'batch' ||
+    lot.outMg !== null ||
+    of.reduce((sum, l) => sum + (l.takes === 1 ? l.mass / weighs : (l.mass * l.takes) / mass), 0) <= 1 + 1e-9
+  );
 }
 
 /**

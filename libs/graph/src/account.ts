@@ -57,7 +57,12 @@ export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[]
 interface Account {
   readonly lot: LotAccountRows['lot'];
   readonly measure: Measure;
-  readonly gone: readonly (Movement & { readonly at: string; readonly group: string | null; readonly anyOf: string | null; readonly among: number })[];
+  readonly gone: readonly (Movement & {
+    readonly at: string;
+    readonly group: string | null;
+    readonly anyOf: string | null;
+    readonly among: number;
+  })[];
   readonly back: readonly { readonly amount: number | null; readonly at: string }[];
   readonly count: { readonly amount: number; readonly at: string } | null;
 }

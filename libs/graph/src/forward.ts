@@ -3,7 +3,7 @@ import { byEnd, type TraceFlow, type TraceGraph, type TraceLot } from './graph.j
 import { sharesOnCircle } from './circle.js';
 import { inOrder } from './components.js';
 import { drawnEvenly, type Share, type Sources } from './parts.js';
-import { massOf, roomIn, roomsOf, type Room } from './rooms.js';
+import { massOf, roomIn, roomsOf, surelyTakenIn, type Room } from './rooms.js';
 import { shareIn } from './share-in.js';
 import { sum, whole } from './share.js';
 
@@ -62,7 +62,7 @@ function sharesIn(
   room: Room,
 ): ReadonlyMap<string, Share> {
   const shares = new Map<string, Share>(suspects.map((lot) => [lot, allOf(lots.get(lot))]));
-  const from: Sources = { lots, out, room, shareOf: (lot) => shares.get(lot) ?? noneOfIt };
+  const from: Sources = { lots, takenOf: surelyTakenIn(out), room, shareOf: (lot) => shares.get(lot) ?? noneOfIt };
   const held = reach(out, suspects, (f) => f.type !== 'contact');
   const links = flows.filter((f) => f.type !== 'contact' && held.has(f.source) && held.has(f.target) && !shares.has(f.target));
   const ofMass = new Map([...into].map(([lot, all]) => [lot, all.filter((f) => f.type !== 'contact')]));

@@ -25,7 +25,9 @@ export function roomsOfGroups(rows: readonly LotAccountRows[]): ReadonlyMap<stri
     members.filter(({ gone }) => gone.anyOf !== null),
     ({ gone }) => gone.anyOf ?? '',
   );
-  return new Map([...groups].flatMap(([group, of]) => (of.length < (of[0]?.gone.among ?? 0) ? [] : known(of).map((k) => [group, k] as const))));
+  return new Map(
+    [...groups].flatMap(([group, of]) => (of.length < (of[0]?.gone.among ?? 0) ? [] : known(of).map((k) => [group, k] as const))),
+  );
 }
 
 /** At least what the others could not give, at most what this one had. */

@@ -1,6 +1,6 @@
 import { intakesOf, isBakedUnweighed, type TraceFlow, type TraceGraph, type TraceLot } from './graph.js';
-import { massOf, roomsOf, thereWas, type Room } from './rooms.js';
-import { ceiling, fill, higher, highest, lower, lowest, sum, whole, type Bounds, type Held, type Part } from './share.js';
+import { massOf, roomsOf, thereWas, type Room, type Taken } from './rooms.js';
+import { ceiling, fill, higher, highest, lower, lowest, whole, type Bounds, type Held, type Part } from './share.js';
 
 /** What is known of any amount that is taken from a lot, at any moment. */
 export interface Drawn {
@@ -22,12 +22,12 @@ export const drawnEvenly = (bounds: Bounds): Drawn => ({ bounds, suspect: null, 
 /** What the parts of a lot are worked out from. */
 export interface Sources {
   readonly lots: TraceGraph['lots'];
-  readonly out: ReadonlyMap<string, readonly TraceFlow[]>;
+  readonly takenOf: (lot: TraceLot) => Taken;
   readonly room: Room;
   readonly shareOf: (lot: string) => Share;
 }
 
-interface Taken {
+interface Intake {
   readonly flows: readonly TraceFlow[];
   readonly masses: readonly (bigint | null)[];
 }
@@ -43,7 +43,7 @@ export interface Parts {
 /** What went into one lot, as parts of it. Pieces are added (`byCount`) only where all of it is pieces of one material. */
 export function partsOf(flows: readonly TraceFlow[], from: Sources, byCount: boolean): Parts {
   const { lots, shareOf } = from;
-  const taken = intakesOf(flows).map((group): Taken => ({ flows: group, masses: group.map((f) => massOf(f, lots.get(f.source))) }));
+  const taken = intakesOf(flows).map((group): Intake => ({ flows: group, masses: group.map((f) => massOf(f, lots.get(f.source))) }));
   const counted = byCount && taken.every((t) => t.masses.every((m) => m === null)) && ofOneMaterial(flows, lots);
   const all = counted ? taken.map((t) => ({ ...t, masses: t.flows.map((f) => (f.pieces === null ? null : BigInt(f.pieces))) })) : taken;
   const surely = all.some((t) => t.flows.length > 1 || t.flows[0]?.certain === true);
@@ -58,7 +58,7 @@ const ofOneMaterial = (flows: readonly TraceFlow[], lots: TraceGraph['lots']): b
   flows.every((f) => f.pieces !== null && lots.has(f.source)) && new Set(flows.map((f) => lots.get(f.source)?.material)).size === 1;
 
 /** Something surely went in, or the one line that may have is all there is: then what it holds is not certain either. */
-function partOf(taken: Taken, surely: boolean, from: Sources): Part {
+function partOf(taken: Intake, surely: boolean, from: Sources): Part {
   const { flows, masses } = taken;
   const possible = flows.length === 1 && flows[0]?.certain === false;
   const known = masses.filter((m) => m !== null);
@@ -76,24 +76,30 @@ function partOf(taken: Taken, surely: boolean, from: Sources): Part {
 }
 
 /** The share of one line, or of one amount of several lots: no lot can have given more of it than there was. */
-function sharesOf({ flows, masses }: Taken, from: Sources): Bounds {
+function sharesOf({ flows, masses }: Intake, from: Sources): Bounds {
   // What one lot can give in all bounds the whole of an amount, not the part of it that may have come from there.
   const shares = flows.map((f, i) => lineShare(f, flows.length === 1 ? (masses[i] ?? null) : null, from));
   const shared = flows.length === 1 ? null : roomsOf(flows, masses, from.room);
   if (shared === null || shared.amount === 0n) return [lowest(shares.map((s) => s[0])), highest(shares.map((s) => s[1]))];
   const { amount, rooms } = shared;
   const members = shares.map(([min, max], i) => ({ min, max, most: rooms[i] ?? amount }));
-  return [fill(members, amount, (m) => m.min, 1) / amount, ceiling(fill(members, amount, (m) => m.max, -1), amount)];
+  return [
+    fill(members, amount, (m) => m.min, 1) / amount,
+    ceiling(
+      fill(members, amount, (m) => m.max, -1),
+      amount,
+    ),
+  ];
 }
 
 /** Counted pieces bring what they were scaled at; a weight of them, known or not, is one after baking. */
 const byWeight = ({ mg, pieces }: TraceFlow): boolean => mg !== null || pieces === null;
 
-function lineShare(f: TraceFlow, mass: bigint | null, { lots, out, shareOf }: Sources): Bounds {
+function lineShare(f: TraceFlow, mass: bigint | null, { lots, takenOf, shareOf }: Sources): Bounds {
   const { drawn, held } = shareOf(f.source);
   const lot = lots.get(f.source);
   const [least, most] = drawn.bounds;
-  const dried = byWeight(f) && isBakedUnweighed(lot) ? driedShare(f, lot, held, out) : most;
+  const dried = byWeight(f) && isBakedUnweighed(lot) ? driedShare(f, lot, held, takenOf(lot)) : most;
   if (mass === null || mass === 0n) return [least, higher(dried, most)];
   return [
     drawn.clean === null ? least : higher(least, whole - ceiling(lower(drawn.clean * whole, mass * whole), mass)),
@@ -105,13 +111,11 @@ function lineShare(f: TraceFlow, mass: bigint | null, { lots, out, shareOf }: So
  * At most so much of what was weighed of baked pieces is the suspect: water left them in the oven and took none of it. All that was weighed of them
  * comes from the pieces that did not go elsewhere whole, and holds no more than those did.
  */
-function driedShare(f: TraceFlow, lot: TraceLot, held: Held | null, out: Sources['out']): bigint {
+function driedShare(f: TraceFlow, lot: TraceLot, held: Held | null, taken: Taken): bigint {
   const [there, most] = [thereWas(lot), held?.[1] ?? null];
   if (most === 0n) return 0n;
   if (there === null || there === 0n || most === null) return whole;
-  const sure = (out.get(lot.id) ?? []).filter((o) => o.certain);
-  const weighed = higher(sum(sure, (o) => BigInt(o.mg ?? 0)), BigInt(f.mg ?? 0));
-  const rest = there - sum(sure, (o) => (o.mg === null ? (massOf(o, lot) ?? 0n) : 0n));
+  const [weighed, rest] = [higher(taken.weighed, BigInt(f.mg ?? 0)), there - taken.counted];
   return weighed === 0n || rest < weighed ? whole : lower(whole, ceiling(most * rest * whole, there * weighed));
 }
 

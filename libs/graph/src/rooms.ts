@@ -41,6 +41,24 @@ export function roomIn(lots: TraceGraph['lots'], out: ReadonlyMap<string, readon
   };
 }
 
+/** Of what surely was taken of a lot: milligrams that were weighed, and milligrams of what was counted. */
+export interface Taken {
+  readonly weighed: bigint;
+  readonly counted: bigint;
+}
+export function surelyTakenIn(out: ReadonlyMap<string, readonly TraceFlow[]>): (lot: TraceLot) => Taken {
+  const known = new Map<string, Taken>();
+  return (lot) => {
+    const sure = known.has(lot.id) ? [] : (out.get(lot.id) ?? []).filter((f) => f.certain);
+    const taken = known.get(lot.id) ?? {
+      weighed: sum(sure, (f) => BigInt(f.mg ?? 0)),
+      counted: sum(sure, (f) => (f.mg === null ? (massOf(f, lot) ?? 0n) : 0n)),
+    };
+    known.set(lot.id, taken);
+    return taken;
+  };
+}
+
 const beforeCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>
   (out.get(id) ?? []).filter((f) => leftAt === null || f.at <= leftAt);
 const afterCount = ({ id, leftAt }: TraceLot, out: ReadonlyMap<string, readonly TraceFlow[]>): readonly TraceFlow[] =>

@@ -26,9 +26,7 @@ export type Held = readonly [least: bigint, most: bigint | null];
 
 /** Shares of a mixture of these parts with nothing lost: the exact extremes over every amount that each part may have. */
 export function shareOfAll(parts: readonly Part[]): Bounds {
-  const max = highestRatio(
-    parts.map((p) => ({ ...p, of: p.max, left: p.dries ? p.max : whole })),
-  );
+  const max = highestRatio(parts.map((p) => ({ ...p, of: p.max, left: p.dries ? p.max : whole })));
   const clean = highestRatio(parts.map((p) => ({ ...p, of: whole - p.min, left: whole })));
   if (max !== null && clean !== null) return [whole - clean, max];
   return [parts.reduce((low, p) => (p.min < low ? p.min : low), whole), parts.reduce((high, p) => (p.max > high ? p.max : high), 0n)];
@@ -90,10 +88,7 @@ export function shareOfOut(
   const [least, most] = [sum(known, (p) => p.least), sum(known, (p) => p.most ?? p.least)];
   const missing = higher(0n, out - least);
   const [lost, whollyThere] = [most > out, least <= out];
-  const room = higher(
-    0n,
-    out - sum(known, (p) => (p.dries ? (p.least * p.min) / whole : p.least)),
-  );
+  const room = higher(0n, out - sum(known, (p) => (p.dries ? (p.least * p.min) / whole : p.least)));
   const rich = fill(unweighed, lost ? out : room, (p) => (p.sure ? p.max : whole), -1);
   const notFilled = (of: bigint): bigint => higher(0n, of - sum(unweighed, (p) => lower(p.most ?? of, of)));
   const neverRecorded = notFilled(missing) === 0n ? 0n : notFilled(room);

@@ -120,7 +120,14 @@ describe('a circle of records', () => {
     expect(share('c', [flow('S', 'a', null), flow('a', 'b', null), flow('b', 'a', 1), flow('b', 'c', 1)])).toEqual([10_000, 10_000]);
   });
   it('says nothing where something came in without a weight, and what is made of it can still be thinned', () => {
-    const flows = [flow('S', 'a', null), flow('flour', 'a', 9), flow('a', 'b', 5), flow('b', 'a', 5), flow('b', 'c', 1), flow('rye', 'c', 9)];
+    const flows = [
+      flow('S', 'a', null),
+      flow('flour', 'a', 9),
+      flow('a', 'b', 5),
+      flow('b', 'a', 5),
+      flow('b', 'c', 1),
+      flow('rye', 'c', 9),
+    ];
     expect(share('b', flows)).toEqual([null, null]);
     expect(share('c', flows)).toEqual([0, 1000]);
   });

@@ -23,7 +23,10 @@ export interface CasePaper extends CaseHead {
 export interface PaperDeparture extends DepartureRow {
   readonly lots: readonly string[];
 }
-export function paperDepartures(rows: readonly DepartureRow[], { ends, lots: traced }: Pick<RecallView['trace'], 'ends' | 'lots'>): PaperDeparture[] {
+export function paperDepartures(
+  rows: readonly DepartureRow[],
+  { ends, lots: traced }: Pick<RecallView['trace'], 'ends' | 'lots'>,
+): PaperDeparture[] {
   const holding = new Set(traced.filter((l) => l.certain).map((l) => l.id));
   const sure = new Set(ends.filter((e) => e.certain).map(({ lots, ...e }) => keyOf(e, lots)));
   const each = rows.map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && holding.has(d.lot), someCertain: false }));
