@@ -63,7 +63,7 @@ interface Group {
 }
 
 function groupsOf(graph: TraceGraph, target: string): Group[] {
-  const into = graph.flows.filter((f) => f.target === target).map((f) => ({ ...f, mass: scaledOf(f, graph.lots), most: mostOf(f, graph) }));
+  const into = graph.flows.filter((f) => f.target === target).map((f) => ({ ...f, mass: scaledOf(f, graph.lots), most: maxOf(f, graph) }));
   return [...new Set(into.map((f) => f.anyOf ?? f.id))].map((g) => {
     const flows = into.filter((f) => (f.anyOf ?? f.id) === g);
     const [mass, ...others] = flows.map((f) => f.mass);
@@ -128,7 +128,7 @@ function forUse(lot: TraceLot | undefined, at: string): number {
 const sameSide = (lot: TraceLot | undefined, a: string, b: string): boolean => !lot?.leftAt || a > lot.leftAt === b > lot.leftAt;
 
 /** No more than there was of its lot and not surely elsewhere, unless the records have more of it gone than that anyway. */
-function mostOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
+function maxOf(f: TraceFlow, { flows, lots }: TraceGraph): number {
   const lot = lots.get(f.source);
   const others = flows.filter((g) => g.source === f.source && g.certain && sameSide(lot, g.at, f.at));
   const gone = others.reduce((sum, g) => sum + (scaledOf(g, lots) ?? 0), 0);

@@ -5,7 +5,7 @@ import { heldIn, higher, highest, lower, lowest, whole, type Bounds, type Held, 
 
 /** Bounds that move by less than a millionth are left as they are: they hold at every step, and only get narrower. */
 const narrowEnough = whole / 1_000_000n;
-const mostSteps = 100;
+const maxSteps = 20;
 
 type Into = ReadonlyMap<string, readonly TraceFlow[]>;
 interface OnCircle {
@@ -22,11 +22,11 @@ export function sharesOnCircle(members: readonly string[], into: Into, from: Sou
   const first = drawnAnywhere(new Set(members), into, from);
   const now = new Map<string, OnCircle>(members.map((lot) => [lot, { drawn: first, held: null }]));
   const within: Sources = { ...from, shareOf: (lot) => shareOn(now.get(lot)) ?? from.shareOf(lot) };
-  for (let [step, moved] = [0, true]; moved && step < mostSteps; step += 1) {
+  for (let [step, moved] = [0, true]; moved && step < maxSteps; step += 1) {
     moved = false;
     for (const lot of members) {
       const before = now.get(lot) ?? { drawn: first, held: null };
-      const after = narrowed(before, partsOf(into.get(lot) ?? [], within, false).parts, from.lots.get(lot)?.outMg == null);
+      const after = narrowed(before, partsOf(into.get(lot) ?? [], within, false).parts, (from.lots.get(lot)?.outMg ?? null) === null);
       moved ||= movedFar(before.drawn.bounds, after.drawn.bounds);
       now.set(lot, after);
     }
@@ -51,7 +51,7 @@ function drawnAnywhere(members: ReadonlySet<string>, into: Into, from: Sources):
   const outside = groups.filter((g) => g.some((f) => !members.has(f.source)));
   const mixed = inside.some((g) => outside.includes(g));
   const anything: Drawn = { bounds: [0n, whole], suspect: null, clean: null };
-  if ([...members].some((lot) => from.lots.get(lot)?.outMg != null)) return anything;
+  if ([...members].some((lot) => (from.lots.get(lot)?.outMg ?? null) !== null)) return anything;
   const parts = partsOf(
     outside.flat().filter((f) => !members.has(f.source)),
     from,
