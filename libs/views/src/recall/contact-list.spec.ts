@@ -17,6 +17,7 @@ const d = (party: string, more: Partial<ContactDeparture> = {}): ContactDepartur
   certain: true,
   anyOf: null,
   among: 1,
+  someCertain: false,
   at: '2026-11-25T05:00:00.000Z',
   channel: 'dispatch',
   ...more,
