@@ -1,5 +1,6 @@
 import type { Need, Row, State } from '../base/state.js';
 import { isFirstOfDay, pointApplies } from '../control/points-required.js';
+import { countingNeeds } from '../control/unsettled.js';
 import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
 import type { Concern } from '../standing/concern.js';
@@ -19,7 +20,7 @@ export const releaseNeeds = (b: Batch, state: State): Need[] => [
   ...standingNeeds(state, [b.id]),
   ...mustNeeds(state, b.id),
   ...subjectsOf(b).flatMap((s): Need[] => [
-    { in: 'reading', by: 'subject', value: s },
+    ...countingNeeds(state, s),
     { in: 'deviation', by: 'subject', value: s },
     { in: 'readingNotTaken', by: 'subject', value: s },
   ]),

@@ -138,7 +138,7 @@ describe('release by rule', () => {
         n.core(n.loads[0], '95.1');
         n.core(n.loads[1], '940');
       },
-      'not settled: core temperature',
+      'probe again: core temperature: not plausible',
     ],
     [
       'a core is outside',

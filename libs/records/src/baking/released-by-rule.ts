@@ -1,10 +1,11 @@
-import { decided, id, refuse, upcaster } from '@bakehouse/kernel';
+import { dayText, decided, id, localDay, refuse, upcaster, wallTime } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Finding } from '../rows/baking.js';
 import { releaseFindings, releaseNeeds, releaseRule, subjectsOf } from './release-findings.js';
 import { releaseRows } from './release-rows.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
+import { concernsOf, type Reaching } from '../standing/standings.js';
 
 /** What is open, for the sentence that refuses. */
 const says: Readonly<Record<Finding['code'], string>> = {
@@ -13,12 +14,19 @@ const says: Readonly<Record<Finding['code'], string>> = {
   held: 'on hold',
   'open-deviation': 'open deviation',
   refused: 'goods that were refused are in it',
+  'weigh-again': 'a reading is to be weighed again',
+  unsettled: 'probe again',
   'nothing-weighed-in': 'nothing was weighed in',
   'more-out-than-in': 'more came out than went in',
   'more-baked-than-divided': 'more was baked than divided',
   'not-taken': 'not taken',
-  unsettled: 'not settled',
 };
+
+/** When an instrument failed, for a reading in doubt: somebody looks for what else was read with it. */
+function when(f: Finding, reaching: readonly Reaching[], zone: string): string {
+  const since = f.code === 'weigh-again' ? reaching.find((r) => r.concern.id === f.concern)?.concern.since : undefined;
+  return since === undefined ? '' : `, ${dayText(localDay(since, zone))} ${wallTime(since, zone)}`;
+}
 
 const outcome = z.strictObject({ rule: z.int(), subjects: z.array(id) });
 
@@ -47,12 +55,13 @@ export const releasedByRule = defineKind({
     const batch = state.get('batch', p.batch);
     return batch ? releaseNeeds(batch, state) : [];
   },
-  decide({ payload: p }, state) {
+  decide({ payload: p }, state, { stamp }) {
     const batch = state.get('batch', p.batch);
     if (!batch) return refuse('unknown-batch', 'payload.batch');
-    const findings = releaseFindings(batch, state);
-    const open = findings.map((f) => [says[f.code], f.what].filter((part) => part !== null).join(': ')).join('; ');
-    if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${open}`);
+    const reaching = concernsOf(state, [batch.id]).get(batch.id) ?? [];
+    const findings = releaseFindings(batch, state, reaching);
+    const open = findings.map((f) => `${[says[f.code], f.what].filter((part) => part !== null).join(': ')}${when(f, reaching, stamp.zone)}`);
+    if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${open.join('; ')}`);
     return decided({ rule: releaseRule, subjects: subjectsOf(batch) });
   },
   rows: ({ payload: p, root, at }, o): Change[] =>

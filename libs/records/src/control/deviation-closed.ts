@@ -1,6 +1,7 @@
 import { decided, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { holdingNeeds, holdsRelease } from './holds-release.js';
+import { readingsThatCount } from './unsettled.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 
@@ -25,7 +26,7 @@ export const deviationClosed = defineKind({
   needs: (p) => [{ in: 'deviation', id: p.deviation }],
   then(p, state) {
     const deviation = state.get('deviation', p.deviation);
-    return deviation ? [...holdingNeeds(deviation.subject), { in: 'deviationClosed', by: 'deviation', value: p.deviation }] : [];
+    return deviation ? [...holdingNeeds(state, deviation.subject), { in: 'deviationClosed', by: 'deviation', value: p.deviation }] : [];
   },
   decide({ payload: p, root }, state, { stamp }) {
     const deviation = state.get('deviation', p.deviation);
@@ -35,7 +36,7 @@ export const deviationClosed = defineKind({
     if (closed) return refuse('already-closed', 'payload.deviation');
     const actions = state.find('correctiveAction', 'subject', subject);
     const decidedOn = state.find('disposition', 'subject', subject).some((d) => d.deviation === p.deviation);
-    if (!decidedOn && holdsRelease(deviation, actions, state.find('reading', 'subject', subject), []))
+    if (!decidedOn && holdsRelease(deviation, actions, readingsThatCount(state, subject), []))
       return refuse('not-answered', 'payload.deviation');
     const closer = stamp.signature?.person ?? stamp.person;
     const doers = [deviation.doneBy, ...actions.filter((a) => a.deviation === p.deviation).map((a) => a.doneBy)];

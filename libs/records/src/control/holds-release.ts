@@ -1,5 +1,6 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
+import { countingNeeds, readingsThatCount } from './unsettled.js';
 
 type Choice = Row<'disposition'>['disposition'];
 
@@ -16,6 +17,7 @@ export const usesAll = (d: Pick<Row<'disposition'>, 'disposition' | 'pieces' | '
  * - somebody who may decided, signed, that the whole of what it is about is used, and that this covers what came of it too;
  * - a value was outside, something was done about it, and the last reading after both of the same point on the same subject is within;
  * - a reading was missed, and the last reading of that point on that subject is within.
+ * A reading by an instrument that cannot be trusted answers nothing: give the readings as they count (`readingsThatCount`).
  * To close it is none of these: a review says that it was dealt with, not that the food may be used. A corrected reading never answers the deviation
  * that it opened.
  */
@@ -52,16 +54,16 @@ function answered(deviation: Row<'deviation'>, actions: readonly Row<'corrective
 }
 
 /** What has to be loaded before `holding` can be asked about a subject. */
-export const holdingNeeds = (subject: string): Need[] => [
+export const holdingNeeds = (state: State, subject: string): Need[] => [
   { in: 'deviation', by: 'subject', value: subject },
-  { in: 'reading', by: 'subject', value: subject },
+  ...countingNeeds(state, subject),
   { in: 'correctiveAction', by: 'subject', value: subject },
   { in: 'disposition', by: 'subject', value: subject },
 ];
 
 /** The deviations about a subject that keep it from leaving by rule, as the records stand. */
 export function holding(state: State, subject: string): Row<'deviation'>[] {
-  const [actions, readings] = [state.find('correctiveAction', 'subject', subject), state.find('reading', 'subject', subject)];
+  const [actions, readings] = [state.find('correctiveAction', 'subject', subject), readingsThatCount(state, subject)];
   const dispositions = state.find('disposition', 'subject', subject);
   return state.find('deviation', 'subject', subject).filter((d) => holdsRelease(d, actions, readings, dispositions));
 }

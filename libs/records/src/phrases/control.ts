@@ -127,11 +127,12 @@ export const control = {
     held: say('on hold'),
     'open-deviation': say('a deviation is open', 'Open deviation'),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
+    'weigh-again': say('a reading is to be weighed again', 'Reading to be reassessed: instrument not reliable'),
+    unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),
     'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),
     'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
-    unsettled: say('a reading is undecided', 'Reading undecided'),
   },
   release: {
     'by-rule': say('released by rule'),

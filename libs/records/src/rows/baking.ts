@@ -53,6 +53,8 @@ export const concernType = z.enum([
   'held',
   'open-deviation',
   'refused',
+  'weigh-again',
+  'unsettled',
   'nothing-weighed-in',
   'more-out-than-in',
   'more-baked-than-divided',
@@ -60,7 +62,7 @@ export const concernType = z.enum([
 export type ConcernType = z.infer<typeof concernType>;
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
-  code: z.enum(['no-plan', ...concernType.options, 'not-taken', 'unsettled']),
+  code: z.enum(['no-plan', ...concernType.options, 'not-taken']),
   /** What it begins at, which may be far upstream of the batch. */
   subject: id,
   what: z.string().nullable(),

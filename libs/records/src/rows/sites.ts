@@ -37,7 +37,10 @@ export const instrument = collection(
   }),
   { by: [] },
 );
-export const instrumentOut = collection('instrument_out', z.object({ instrument: id, at: instant }), { by: ['instrument'] });
+export const instrumentOut = collection('instrument_out', z.object({ instrument: id, at: instant }), {
+  by: ['instrument'],
+  visibleTo: 'organisation',
+});
 export const instrumentCheck = collection(
   'instrument_check',
   z.object({
@@ -49,7 +52,8 @@ export const instrumentCheck = collection(
     toleranceMilli: canonicalInteger,
     passed: z.boolean(),
   }),
-  { by: ['instrument'] },
+  // What was made at one site is used at another: whether its readings can be trusted is asked there too.
+  { by: ['instrument'], along: [['instrument', 'at']], visibleTo: 'organisation' },
 );
 
 export const sitesRows = { place, placeOut, instrument, instrumentOut, instrumentCheck } as const;

@@ -1,7 +1,8 @@
-import { latest } from '@bakehouse/kernel';
+import { grouped, latest } from '@bakehouse/kernel';
 import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
+import { unsettledAt, type Unsettled } from '../control/unsettled.js';
 import type { ConcernType } from '../rows/baking.js';
 
 /** Something on record that speaks against using or selling a lot and what comes of it, until a signed decision ends it. */
@@ -41,14 +42,14 @@ export function concernNeeds(state: State, lot: string): Need[] {
   if (!known(state, lot) || !state.knows({ in: 'recallScopeLot', by: 'lot', value: lot })) return first;
   return [
     ...first,
-    ...subjectsAt(state, lot).flatMap(holdingNeeds),
+    ...subjectsAt(state, lot).flatMap((s) => holdingNeeds(state, s)),
     ...state.find('recallScopeLot', 'lot', lot).map((s): Need => ({ in: 'recallCase', id: s.recall })),
   ];
 }
 
 /**
  * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a case that names it, a deviation that holds it, received goods
- * that were refused, sums that cannot be. Needs `concernNeeds`.
+ * that were refused, a critical reading that settles nothing, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -68,11 +69,43 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
       since: d.at,
       certain: true,
     })),
+    ...undecidedReadings(state, lot, at),
     ...(receipt?.decision === 'refused'
       ? [{ id: receipt.id, type: 'refused' as const, lot, subject: lot, what: receipt.condition, since: receipt.at, certain: true }]
       : []),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, what: null, certain: true, ...a })),
   ];
+}
+
+/**
+ * One for each reading that was too close to call, and one for each failed check or withdrawal of an instrument, whatever it leaves in doubt here: that is
+ * what somebody decides about.
+ */
+function undecidedReadings(state: State, lot: string, at: string | null): Concern[] {
+  const all = subjectsAt(state, lot).flatMap((s) => unsettledAt(state, s, at));
+  return [...grouped(all, (u) => u.doubt?.id ?? u.reading.id)].flatMap(([id, [first, ...more]]): Concern[] => {
+    if (!first) return [];
+    const { reading, doubt } = first;
+    const what = [...new Set([first, ...more].map((u) => u.reading.parameter))].join(', ');
+    const since = doubt && doubt.at > reading.at ? doubt.at : reading.at;
+    return [
+      {
+        id,
+        type: doubt ? 'weigh-again' : 'unsettled',
+        lot,
+        subject: reading.subject,
+        what: `${what}: ${unsettledText(first)}`,
+        since,
+        certain: true,
+      },
+    ];
+  });
+}
+
+/** Why a reading settles nothing, in a few words. */
+export function unsettledText({ reading, doubt }: Unsettled): string {
+  if (doubt === null) return reading.verdict === 'not-believable' ? 'not plausible' : 'too close to call';
+  return doubt.why === 'failed-check' ? `${doubt.name ?? 'the thermometer'} failed its check` : 'the instrument was taken out of use';
 }
 
 /** A case holds what it was opened on, and what touched that; whatever came of it is found by following. A practice holds nothing. */

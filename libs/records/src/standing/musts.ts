@@ -2,6 +2,7 @@ import { upstreamOf } from './links.js';
 import type { Need, Row, State } from '../base/state.js';
 import { answerOf, pointApplies } from '../control/points-required.js';
 import type { Finding } from '../rows/baking.js';
+import { countingNeeds, readingsThatCount, unsettledAt } from '../control/unsettled.js';
 import type { PointContent } from '../rows/plan-content.js';
 
 /** The makes of the house that a lot comes from: its dough, and the fillings, creams and preferments in it. Needs `standingNeeds`. */
@@ -20,7 +21,7 @@ export const mustNeeds = (state: State, lot: string): Need[] =>
     return pointsOf(state, make).length === 0
       ? []
       : [
-          { in: 'reading', by: 'subject', value: make.id },
+          ...countingNeeds(state, make.id),
           { in: 'readingNotTaken', by: 'subject', value: make.id },
           { in: 'deviation', by: 'subject', value: make.id },
         ];
@@ -42,12 +43,13 @@ export const mustsUpstream = (state: State, lot: string, except: string): Findin
     .flatMap((make) => pointsOf(state, make).flatMap((point) => missingAt(point, make.id, state)));
 
 /**
- * What a *must* with no settled answer about a subject says: missing, or only doubtful, where the plan says that this holds. Somebody who said that it
- * was not taken opened a deviation, which speaks for itself.
+ * What a *must* with no settled answer about a subject says: missing, or only doubtful, where the plan says that this holds. A reading that settles nothing
+ * is a concern of its own, and somebody who said that it was not taken opened a deviation: both speak for themselves.
  */
 export function missingAt(point: PointContent, subject: string, state: State): Finding[] {
   const finding = { subject, what: point.parameter, deviation: null, concern: null };
-  const answer = answerOf(point.key, subject, state.find('reading', 'subject', subject));
+  const answer = answerOf(point.key, subject, readingsThatCount(state, subject));
+  if (unsettledAt(state, subject).some((u) => u.reading.pointKey === point.key)) return [];
   if (answer === 'unsettled' && (point.ifNotMonitored === 'hold' || point.ifOutside === 'hold')) return [{ code: 'unsettled', ...finding }];
   if (answer !== 'missing' || point.ifNotMonitored !== 'hold') return [];
   const answered = state.find('readingNotTaken', 'subject', subject).filter((n) => n.pointKey === point.key);

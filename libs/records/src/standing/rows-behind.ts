@@ -1,6 +1,7 @@
 import { sourcesOf } from './links.js';
 import { concernNeeds, subjectsAt } from './concern.js';
 import type { CollectionName, Row, State } from '../base/state.js';
+import { checksBeside } from '../control/unsettled.js';
 
 type Found = { [C in CollectionName]?: Row<C>[] };
 
@@ -19,9 +20,16 @@ export function rowsBehind(state: State, lots: readonly string[], reached: Reado
   };
   for (const lot of nodes) {
     for (const need of concernNeeds(state, lot))
-      if (state.knows(need)) add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
+      if (need.in !== 'instrumentCheck' && state.knows(need)) add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
     add('lotIdentified', state.find('lotIdentified', 'lot', lot));
     for (const s of subjectsAt(state, lot)) add('deviation', state.find('deviation', 'subject', s));
+  }
+  // Of an instrument's checks, years of them perhaps, those that say whether one of these readings can be trusted.
+  for (const reading of found.reading ?? []) {
+    const of = reading.instrument === null ? undefined : ({ in: 'instrumentCheck', by: 'instrument', value: reading.instrument } as const);
+    if (!of || !state.knows(of)) continue;
+    const { before, after } = checksBeside(state.find(of.in, of.by, of.value), reading);
+    add('instrumentCheck', [...before, ...after]);
   }
   return found;
 }
