@@ -129,6 +129,14 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   );
   const good = await soundBatch(b, own);
   const flour = b.material('flour');
+  const refusedLot = derivedId(lot, 'another, refused');
+  const refusedLines = [b.line('flour', refusedLot)];
+  await baker.record(
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: refusedLines },
+    { at: at('01:00') },
+  );
+  await baker.record('receipt-decided', { lot: refusedLot, decision: 'refused' }, { at: at('01:10') });
 
   return () => {
     const [[, , , content]] = formulasOf(b.ids);
@@ -199,6 +207,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
         },
       },
       'receipt-decided': { payload: { lot, decision: 'accepted' } },
+      'refused-goods-accepted': { payload: { lot: refusedLot, decision: 'accepted', covers: 'this-alone' }, words: { why: 'the pack is whole' } },
       'lot-identified': { payload: { lot: unnamed, code: 'E1', same: lot, delivery: null } },
       'lot-opened': { payload: { station: b.place('mixer'), material: flour, lot, beside: false } },
       'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },

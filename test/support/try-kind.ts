@@ -70,7 +70,7 @@ export class House {
     const entry = kind.read(raw);
     if (!entry.ok) return entry;
     const before = replaces ? kind.readStored(replaces.raw) : undefined;
-    const result = entry.decide(this.set, stamp, before?.ok ? before : undefined, replaces?.outcome);
+    const result = entry.decide(this.set, stamp, before?.ok ? { read: before, outcome: replaces?.outcome, stamp } : undefined);
     if (!result.ok) return result;
     const rows = entry.rows(result.outcome, stamp);
     this.set.apply({ entry: id, seq: stamp.seq }, rows, replaces?.rows ?? []);

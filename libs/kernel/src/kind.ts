@@ -11,6 +11,8 @@ export interface Previous<P, O> {
   readonly payload: P;
   readonly outcome: O;
   readonly at: string;
+  /** Who typed it. */
+  readonly person: string;
 }
 
 /** What surrounds one decision: who and when, the permissions of the person who typed it, and for a correction what it replaces. */
@@ -85,8 +87,7 @@ export interface ReadEntry<All extends Registry> {
   decide(
     state: StateIn<All>,
     stamp: Stamp,
-    previous: ReadEntry<All> | undefined,
-    previousOutcome: unknown,
+    previous: { readonly read: ReadEntry<All>; readonly outcome: unknown; readonly stamp: Stamp } | undefined,
   ): { readonly ok: true; readonly outcome: unknown } | Refused;
   /** An outcome of this version, as bytes hold it, as the newest version says it. Throws where it cannot be read. */
   outcomeOf(stored: unknown, version: number): unknown;
@@ -159,13 +160,14 @@ function readEntry<All extends Registry, N extends string, P extends z.ZodType, 
     needs: spec.needs(payload),
     books: spec.books?.(payload) ?? [],
     then: (state) => spec.then?.(payload, state, entry) ?? [],
-    decide: (state, stamp, previous, previousOutcome) =>
+    decide: (state, stamp, previous) =>
       spec.decide(entry, state, {
         stamp,
         previous: previous && {
-          payload: spec.payload.parse(previous.payload),
-          outcome: spec.outcome.parse(previousOutcome),
-          at: previous.at,
+          payload: spec.payload.parse(previous.read.payload),
+          outcome: spec.outcome.parse(previous.outcome),
+          at: previous.read.at,
+          person: previous.stamp.person,
         },
       }),
     outcomeOf: (stored, version) => outcomeNow(spec, stored, version),

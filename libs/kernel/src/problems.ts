@@ -251,6 +251,11 @@ export const problems = {
     detail: 'There is nothing more to do. To change how it was closed, correct that record.',
   },
   'already-lifted': { status: 409, title: 'The hold was already lifted', detail: 'There is nothing more to do.' },
+  'refusal-stands': {
+    status: 409,
+    title: 'These goods were refused',
+    detail: 'To use them after all, somebody who decides about affected food accepts the refused goods, signed and with the reason.',
+  },
   'not-answered': {
     status: 409,
     title: 'No disposition is recorded',

@@ -56,6 +56,7 @@ import { lotIdentified } from './stock/lot-identified.js';
 import { lotOpened } from './stock/lot-opened.js';
 import { lotsMoved } from './stock/lots-moved.js';
 import { receiptDecided } from './stock/receipt-decided.js';
+import { refusedGoodsAccepted } from './stock/refused-goods-accepted.js';
 import { vesselCleanedOut } from './stock/vessel-cleaned-out.js';
 import { vesselToppedUp } from './stock/vessel-topped-up.js';
 
@@ -83,6 +84,7 @@ export const kinds = [
   planApproved,
   deliveryReceived,
   receiptDecided,
+  refusedGoodsAccepted,
   lotIdentified,
   lotOpened,
   lotEmptied,

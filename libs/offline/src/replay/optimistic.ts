@@ -113,7 +113,7 @@ export class Optimistic {
       return refuse('correction-of-another-kind', 'kind', chain.kind);
     const previous = chain?.kind === kind ? chain : undefined;
     try {
-      return read.decide(this.work, stamp, previous?.read, previous?.outcome);
+      return read.decide(this.work, stamp, previous);
     } catch {
       return refuse('fault'); // one entry that this version falls over must not take the others off the screen
     }

@@ -99,7 +99,11 @@ describe('weighing in', () => {
       'it was accepted after all',
       (book) => {
         book.record('receipt-decided', { lot, decision: 'refused' }, { at: night('01:30') });
-        book.record('receipt-decided', { lot, decision: 'accepted' }, { at: night('01:35') });
+        book.record(
+          'refused-goods-accepted',
+          { lot, decision: 'accepted', covers: 'this-alone' },
+          { at: night('01:35'), person: lead, words: { why: 'the seal is whole' } },
+        );
       },
       {},
     ],

@@ -1,5 +1,6 @@
 import { calendarDay as day, canonicalInteger, collection, how, id, instant, inTime } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { covers } from './control.js';
 
 export const delivery = collection(
   'delivery',
@@ -47,7 +48,7 @@ export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condi
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
 
-/** Accepted, refused or accepted with a condition. The last in ledger order counts. */
+/** Accepted, refused or accepted with a condition. A refusal stands until a signed decision ends it. */
 export const receiptDecision = collection(
   'receipt_decision',
   z.object({
@@ -58,6 +59,11 @@ export const receiptDecision = collection(
   }),
   { by: ['lot'], visibleTo: 'organisation' },
 );
+/** A signed decision that goods which were refused are used after all: the refusal that it ends, and what it covers. */
+export const refusalEnded = collection('refusal_ended', z.object({ refusal: id, lot: id, covers, at: instant }), {
+  by: ['lot'],
+  visibleTo: 'organisation',
+});
 /** A placeholder named later: its code, or that it is the same as a lot already known. */
 export const lotIdentified = collection(
   'lot_identified',
@@ -118,4 +124,4 @@ export const moved = collection(
   { by: ['lot'] },
 );
 
-export const stockRows = { delivery, lot, receiptDecision, lotIdentified, flow, inUse, emptied, counted, moved } as const;
+export const stockRows = { delivery, lot, receiptDecision, lotIdentified, flow, inUse, emptied, counted, moved, refusalEnded } as const;

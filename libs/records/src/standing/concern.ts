@@ -1,4 +1,4 @@
-import { grouped, latest } from '@bakehouse/kernel';
+import { grouped } from '@bakehouse/kernel';
 import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
@@ -34,6 +34,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
     { in: 'hold', by: 'lot', value: lot },
     { in: 'holdLifted', by: 'lot', value: lot },
     { in: 'receiptDecision', by: 'lot', value: lot },
+    { in: 'refusalEnded', by: 'lot', value: lot },
     { in: 'recallScopeLot', by: 'lot', value: lot },
     { in: 'recallDecision', by: 'lot', value: lot },
     { in: 'release', by: 'batch', value: lot },
@@ -56,7 +57,7 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
   const lifted = new Set(then(state.find('holdLifted', 'lot', lot)).map((f) => f.hold));
   const holds = then(state.find('hold', 'lot', lot)).filter((h) => !lifted.has(h.id));
   const deviations = subjectsAt(state, lot).flatMap((s) => then(holding(state, s)));
-  const receipt = latest(then(state.find('receiptDecision', 'lot', lot)));
+  const refused = then(state.find('receiptDecision', 'lot', lot)).filter((r) => r.decision === 'refused');
   return [
     ...recallsAt(state, lot, at),
     ...holds.map((h): Concern => ({ id: h.id, type: 'held', lot, subject: lot, what: h.because, since: h.at, certain: true })),
@@ -70,9 +71,7 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
       certain: true,
     })),
     ...undecidedReadings(state, lot, at),
-    ...(receipt?.decision === 'refused'
-      ? [{ id: receipt.id, type: 'refused' as const, lot, subject: lot, what: receipt.condition, since: receipt.at, certain: true }]
-      : []),
+    ...refused.map((r): Concern => ({ id: r.id, type: 'refused', lot, subject: lot, what: r.condition, since: r.at, certain: true })),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, what: null, certain: true, ...a })),
   ];
 }
@@ -119,15 +118,20 @@ function recallsAt(state: State, lot: string, at: string | null): Concern[] {
 
 export type Covers = Row<'disposition'>['covers'];
 
-/** The concerns that a signed decision about this lot ended, each with whether what came of it is covered too. Needs `concernNeeds`. */
-export function decidedAt(state: State, lot: string): ReadonlyMap<string, Covers> {
+/**
+ * The concerns that a signed decision about this lot ended, as known at an instant, or now, each with whether what came of it is covered too. Needs
+ * `concernNeeds`.
+ */
+export function decidedAt(state: State, lot: string, at: string | null = null): ReadonlyMap<string, Covers> {
+  const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
   const decided = new Map<string, Covers>();
   const note = (concern: string, covers: Covers): void => {
     if (decided.get(concern) !== 'what-came-of-it') decided.set(concern, covers);
   };
   for (const s of subjectsAt(state, lot))
-    for (const d of state.find('disposition', 'subject', s)) if (usesAll(d)) note(d.deviation, d.covers);
-  for (const d of state.find('recallDecision', 'lot', lot)) if (d.decision === 'freed') note(d.recall, d.covers);
-  for (const r of state.find('release', 'batch', lot)) for (const f of r.findings) if (f.concern !== null) note(f.concern, 'this-alone');
+    for (const d of then(state.find('disposition', 'subject', s))) if (usesAll(d)) note(d.deviation, d.covers);
+  for (const d of then(state.find('recallDecision', 'lot', lot))) if (d.decision === 'freed') note(d.recall, d.covers);
+  for (const e of then(state.find('refusalEnded', 'lot', lot))) note(e.refusal, e.covers);
+  for (const r of then(state.find('release', 'batch', lot))) for (const f of r.findings) if (f.concern !== null) note(f.concern, 'this-alone');
   return decided;
 }

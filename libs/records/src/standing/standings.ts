@@ -32,7 +32,7 @@ export function concernsOf(state: State, lots: readonly string[], at: string | n
   const found = new Map<string, Reaching[]>();
   const asked = new Set(lots);
   for (const roots of grouped(beginning, (c) => c.id).values()) {
-    for (const [lot, reaching] of follow(state, roots, into)) {
+    for (const [lot, reaching] of follow(state, roots, into, at)) {
       if (asked.has(lot)) found.set(lot, [...(found.get(lot) ?? []), reaching]);
     }
   }
@@ -44,11 +44,12 @@ function follow(
   state: State,
   roots: readonly Concern[],
   into: ReadonlyMap<string, readonly { readonly lot: string }[]>,
+  at: string | null,
 ): ReadonlyMap<string, Reaching> {
   const reached = new Map<string, Reaching>(roots.map((concern) => [concern.lot, { concern, by: null, certain: concern.certain }]));
   const held = new Map<string, Reaching>();
   for (const [lot, reaching] of reached) {
-    const decided = decidedAt(state, lot).get(reaching.concern.id);
+    const decided = decidedAt(state, lot, at).get(reaching.concern.id);
     if (decided === undefined) held.set(lot, reaching);
     if (decided === 'what-came-of-it') continue;
     for (const { lot: next } of into.get(lot) ?? []) {

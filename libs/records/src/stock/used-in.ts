@@ -22,6 +22,19 @@ export function usedIn(state: State, lot: string): Use[] {
   return [...new Map(uses.map((u) => [u.subject, u])).values()].sort((a, b) => (a.subject < b.subject ? -1 : 1));
 }
 
+/** What has to be looked for before `wentAnywhere` can be asked. */
+export const wentNeeds = (lot: string): Need[] => [
+  ...useNeeds(lot),
+  { in: 'departure', by: 'lot', value: lot },
+  { in: 'lotIdentified', by: 'same', value: lot },
+];
+
+/** Whether anything of a lot was used, sent out or thrown away, or another lot turned out to be the same. Needs `wentNeeds`. */
+export const wentAnywhere = (state: State, lot: string): boolean =>
+  state.find('flow', 'source', lot).length > 0 ||
+  state.find('departure', 'lot', lot).length > 0 ||
+  state.find('lotIdentified', 'same', lot).length > 0;
+
 function sortOf(type: string | undefined): Use['subjectType'] {
   return type === 'made' ? 'make' : type === 'run' || type === 'batch' ? type : 'lot';
 }

@@ -48,6 +48,9 @@ const conditions: Partial<Record<CollectionName, string>> = {
   receiptDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   moved: "book = $2 AND at BETWEEN $3::timestamptz - interval '60 days' AND $4",
+  // and the last one before of each instrument, which tells whether it can be trusted now
+  instrumentCheck:
+    'book = $2 AND (at BETWEEN $3 AND $4 OR at = (SELECT max(c.at) FROM instrument_check c WHERE c.organisation = $1 AND c.instrument = t.instrument AND c.at < $3))',
   // what is still open stays on the table until somebody closes it
   deviation:
     'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',

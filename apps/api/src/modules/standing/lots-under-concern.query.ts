@@ -6,7 +6,8 @@ type LotRow = { readonly lot: Row<'lot'>['id'] };
 /**
  * Where a concern may begin: more rather than fewer, since the rules that the door uses judge each. What surely ended is left out here already, so that
  * the answer follows what is open and not what ever was: a deviation whose last believable reading is within, after something was done about it where a
- * value was outside; and one decided for all that came of it.
+ * value was outside; one decided for all that came of it; a reading that was too close to call with a clear one after it; and one between which and the
+ * failed check of its instrument there was a good one.
  */
 const begins = `
   SELECT h.lot FROM hold h WHERE h.organisation = $1
@@ -24,6 +25,16 @@ const begins = `
             AND a.at BETWEEN d.at AND last.at))))
       AND NOT EXISTS (SELECT 1 FROM disposition p WHERE p.organisation = d.organisation AND p.deviation = d.id AND p.subject = d.subject
         AND p.covers = 'what-came-of-it' AND p.disposition = ANY($2) AND p.mg IS NULL AND p.pieces IS NULL)
+    UNION ALL SELECT r.subject, r.subject_type FROM reading r WHERE r.organisation = $1 AND r.class = 'ccp' AND r.verdict = ANY('{unsure,not-believable}')
+      AND NOT EXISTS (SELECT FROM reading x WHERE x.organisation = $1 AND x.subject = r.subject AND x.point_key = r.point_key
+        AND x.verdict IN ('within', 'outside') AND x.at > r.at)
+    UNION ALL SELECT r.subject, r.subject_type FROM instrument_check c JOIN reading r ON r.organisation = $1 AND r.instrument = c.instrument
+      WHERE c.organisation = $1 AND NOT c.passed AND r.class = 'ccp' AND r.verdict = 'within'
+        AND NOT EXISTS (SELECT FROM instrument_check g WHERE g.organisation = $1 AND g.instrument = c.instrument AND g.passed
+          AND ((g.at > r.at AND g.at < c.at) OR (g.at > c.at AND g.at < r.at)))
+    UNION ALL SELECT r.subject, r.subject_type FROM instrument_out u JOIN reading r ON r.organisation = $1 AND r.instrument = u.instrument
+      WHERE u.organisation = $1 AND r.class = 'ccp' AND r.verdict = 'within'
+        AND (r.at >= u.at OR NOT EXISTS (SELECT FROM instrument_check g WHERE g.organisation = $1 AND g.instrument = u.instrument AND g.at >= r.at))
   ) o CROSS JOIN LATERAL (
     SELECT o.subject AS lot WHERE o.subject_type NOT IN ('load', 'delivery')
     UNION ALL SELECT b.id FROM load_line l JOIN batch b ON b.organisation = $1 AND b.run = l.run

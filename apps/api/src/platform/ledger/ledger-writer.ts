@@ -170,7 +170,7 @@ export class LedgerWriter {
     for (let more = work.missing(read.then(work)); more.length > 0; more = work.missing(read.then(work)))
       await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }]);
     const previous = chain?.kind === kind ? chain.content : undefined;
-    const d = read.decide(work, stamp, previous?.read, previous?.outcome);
+    const d = read.decide(work, stamp, previous);
     if (!d.ok) return d;
     const rowsBefore = chain?.content && !chain.withdrawn ? chain.content.read.rows(chain.content.outcome, chain.content.stamp) : [];
     const rows = read.rows(d.outcome, stamp);
