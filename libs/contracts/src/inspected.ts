@@ -35,6 +35,8 @@ export const inspectedReading = z
     seconds: count,
     limit: pointLimit.nullable(),
     verdict: z.string(),
+    /** Why it cannot be trusted, whatever it said; null where it can. */
+    doubt: z.object({ why: z.enum(['failed-check', 'out-of-use']), instrument: z.string().nullable(), at: instant }).nullable(),
     class: z.string().nullable(),
     instrument: z.string().nullable(),
     halfWidthMilli: z.int(),

@@ -61,11 +61,13 @@ export function inspectionOf(
 type Parts = Pick<InspectionView, 'deviations' | 'makes' | 'loads' | 'deliveries' | 'batches' | 'checks' | 'corrections'>;
 
 function countsOf(
-  { rows }: PeriodRecords,
+  records: PeriodRecords,
   { deviations, makes, loads, deliveries, batches, checks, corrections }: Parts,
   openFromBefore: number,
 ): InspectionView['counts'] {
-  const verdict = (...of: string[]): number => rows.reading.filter((r) => of.includes(r.verdict)).length;
+  const { rows } = records;
+  const trusted = rows.reading.filter((r) => records.doubtOn(r) === null);
+  const verdict = (...of: string[]): number => trusted.filter((r) => of.includes(r.verdict)).length;
   const left = (way: string | null): number => batches.filter((b) => (b.release?.way ?? null) === way).length;
   const lots = deliveries.flatMap((d) => d.lots);
   return {
@@ -74,7 +76,7 @@ function countsOf(
     readings: rows.reading.length,
     within: verdict('within'),
     outside: verdict('outside'),
-    doubtful: verdict('unsure', 'not-believable'),
+    doubtful: verdict('unsure', 'not-believable') + rows.reading.length - trusted.length,
     notTaken: checks.notTaken.length,
     deviations: deviations.length,
     stillOpen: deviations.filter((d) => d.closed === null).length,

@@ -1,5 +1,7 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
+import type { Doubt } from '@bakehouse/records';
+import { doubtView, type DoubtView } from '../lookup/doubt.js';
 import type { EntryFacts, PeriodRows, RecordedRow } from './rows.js';
 
 type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
@@ -17,6 +19,8 @@ export class PeriodRecords {
     readonly rows: PeriodRows,
     private readonly facts: ReadonlyMap<string, EntryFacts>,
     private readonly names: ReadonlyMap<string, string>,
+    /** The readings that cannot be trusted, by their ids. */
+    private readonly doubts: ReadonlyMap<string, Doubt>,
   ) {
     this.people = new Map(rows.person.map((p) => [p.id, p.name]));
     this.places = new Map(rows.place.map((p) => [p.id, p.name]));
@@ -72,6 +76,12 @@ export class PeriodRecords {
     return (this.readings.get(subject) ?? []).map((r) => this.reading(r));
   }
 
+  /** Why a reading cannot be trusted, or null. */
+  doubtOn(r: RecordedRow<'reading'>): DoubtView | null {
+    const doubt = this.doubts.get(r.id);
+    return doubt ? doubtView(doubt, this.instrument(doubt.instrument)) : null;
+  }
+
   reading(r: RecordedRow<'reading'>): InspectedReading {
     const {
       id,
@@ -105,6 +115,7 @@ export class PeriodRecords {
       seconds,
       limit: judgedBy,
       verdict,
+      doubt: this.doubtOn(r),
       class: cls,
       instrument: this.instrument(r.instrument),
       halfWidthMilli,

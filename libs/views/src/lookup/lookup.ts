@@ -1,16 +1,19 @@
 import { inOrder, localDay } from '@bakehouse/kernel';
 import {
   concernsOf,
+  doubtAbout,
   leftOf,
   movementsUntil,
   troubleOf,
   workingSetOf,
   type LotTrouble,
   type Reaching,
+  type Row,
   type Snapshot,
   type State,
   type SubjectType,
 } from '@bakehouse/records';
+import { doubtView, type DoubtView } from './doubt.js';
 
 /**
  * Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a
@@ -38,6 +41,12 @@ export function lookupOf(snapshot: Snapshot, at: string, zone: string): Lookup {
 /** Why a lot should not be used or sent out now, or null. */
 export const troubleOn = ({ state, concerns, at, zone }: Lookup, lot: string): LotTrouble | null =>
   troubleOf(concerns.get(lot) ?? [], state.get('lot', lot)?.useBy ?? null, localDay(at, zone));
+
+/** Why a reading cannot be trusted, or null. */
+export function doubtOn({ state }: Lookup, reading: Row<'reading'>): DoubtView | null {
+  const doubt = doubtAbout(state, reading);
+  return doubt && doubtView(doubt, state.get('instrument', doubt.instrument)?.name ?? null);
+}
 
 /** The name of the subject of a record; null where the name is no longer there. The caller names a site itself. */
 export function nameOf({ state }: Lookup, type: SubjectType, id: string): string | null {

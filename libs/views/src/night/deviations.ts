@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { holdsRelease, type Row } from '@bakehouse/records';
+import { holdsRelease, readingsThatCount, type Row } from '@bakehouse/records';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DeviationView {
@@ -24,7 +24,7 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
   const actions = inOrder(state.find('correctiveAction', 'deviation', d.id));
   const dispositions = inOrder(state.find('disposition', 'deviation', d.id));
   const closures = state.find('deviationClosed', 'deviation', d.id);
-  const holds = holdsRelease(d, actions, state.find('reading', 'subject', d.subject), dispositions);
+  const holds = holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions);
   return {
     id: d.id,
     subjectType: d.subjectType,

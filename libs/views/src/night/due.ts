@@ -1,7 +1,17 @@
-import { inOrder } from '@bakehouse/kernel';
-import { answerOf, isFirstOfDay, pointApplies, type PointContent, type Row, type SubjectType } from '@bakehouse/records';
+import { inOrder, latest } from '@bakehouse/kernel';
+import {
+  answerOf,
+  isFirstOfDay,
+  pointApplies,
+  readingsThatCount,
+  unsettledAt,
+  type PointContent,
+  type Row,
+  type SubjectType,
+} from '@bakehouse/records';
 import { loadView } from './loads.js';
-import { nameOf, type Lookup } from '../lookup/lookup.js';
+import type { DoubtView } from '../lookup/doubt.js';
+import { doubtOn, nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DueView {
   readonly subjectType: SubjectType;
@@ -16,8 +26,8 @@ export interface DueView {
   readonly limit: PointContent['limit'];
   /** When it can first be taken: the dough is mixed, the load is due out, the batch is counted. Null where nobody knows yet. */
   readonly from: string | null;
-  /** A doubtful reading was taken: ask again. */
-  readonly again: boolean;
+  /** A reading was taken that settles nothing, and why: ask again. */
+  readonly again: { readonly verdict: Row<'reading'>['verdict']; readonly doubt: DoubtView | null } | null;
 }
 
 interface About {
@@ -33,7 +43,7 @@ interface Of {
 
 const rank: Readonly<Record<PointContent['class'], number>> = { ccp: 0, oprp: 1, 'process-check': 2 };
 
-/** The readings of a bake day that the plan asks for and nobody has taken or answered: what must be taken first, then by when it can be. */
+/** The readings of a bake day that the plan asks for and nobody has taken or answered, and critical ones that were taken and settle nothing: what must be taken first, then by when it can be. */
 export function dueReadings(lookup: Lookup, bakeDay: string): DueView[] {
   const { state } = lookup;
   const makes = inOrder(state.find('make', 'bakeDay', bakeDay));
@@ -43,6 +53,7 @@ export function dueReadings(lookup: Lookup, bakeDay: string): DueView[] {
     ...makes.flatMap((m) => dueAtMake(lookup, m)),
     ...loads.flatMap((l) => dueAtLoad(lookup, l)),
     ...batches.flatMap((b) => dueAtBatch(lookup, b)),
+    ...[...makes, ...loads, ...batches].flatMap(({ id }) => undecided(lookup, id)),
   ];
   const distinct = [...new Map(all.map((d) => [`${d.subject} ${d.key}`, d])).values()];
   return distinct.sort(
@@ -79,7 +90,7 @@ function dueAtBatch(lookup: Lookup, batch: Row<'batch'>): DueView[] {
 function asked(lookup: Lookup, plan: string | null, frequencies: readonly PointContent['frequency'][], of: Of, about: About): DueView[] {
   if (plan === null) return [];
   const { state } = lookup;
-  const readings = state.find('reading', 'subject', about.id);
+  const readings = readingsThatCount(state, about.id);
   const told = state.find('readingNotTaken', 'subject', about.id);
   return state.find('controlPoint', 'plan', plan).flatMap(({ id, content }): DueView[] => {
     if (!frequencies.includes(content.frequency) || !pointApplies(content, of)) return [];
@@ -98,8 +109,37 @@ function asked(lookup: Lookup, plan: string | null, frequencies: readonly PointC
         measured: content.measured,
         limit: content.limit,
         from: about.from,
-        again: answer === 'unsettled',
+        again: answer === 'unsettled' ? lastOf(lookup, content.key, about.id) : null,
       },
     ];
   });
+}
+
+/** Critical readings that settle nothing, though the plan may not have asked for them here: they hold what they are about until one is clear. */
+function undecided(lookup: Lookup, subject: string): DueView[] {
+  return unsettledAt(lookup.state, subject).flatMap(({ reading }): DueView[] => {
+    const { subjectType, point, pointKey, parameter, measured, judgedBy } = reading;
+    if (point === null || pointKey === null || judgedBy === null) return [];
+    return [
+      {
+        subjectType,
+        subject,
+        subjectName: nameOf(lookup, subjectType, subject),
+        point,
+        key: pointKey,
+        name: lookup.state.get('controlPoint', point)?.content.name ?? parameter,
+        parameter,
+        class: 'ccp',
+        measured,
+        limit: judgedBy,
+        from: reading.at,
+        again: { verdict: reading.verdict, doubt: doubtOn(lookup, reading) },
+      },
+    ];
+  });
+}
+
+function lastOf(lookup: Lookup, key: string, subject: string): DueView['again'] {
+  const last = latest(lookup.state.find('reading', 'subject', subject).filter((r) => r.pointKey === key));
+  return last ? { verdict: last.verdict, doubt: doubtOn(lookup, last) } : null;
 }

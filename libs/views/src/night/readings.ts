@@ -1,6 +1,7 @@
 import { inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
-import type { Lookup } from '../lookup/lookup.js';
+import type { DoubtView } from '../lookup/doubt.js';
+import { doubtOn, type Lookup } from '../lookup/lookup.js';
 
 export type ReadingView = Pick<
   Row<'reading'>,
@@ -18,12 +19,16 @@ export type ReadingView = Pick<
   | 'at'
   | 'doneBy'
   | 'corrected'
->;
+> & {
+  /** Why it cannot be trusted, whatever it said; null where it can. */
+  readonly doubt: DoubtView | null;
+};
 
 /** The readings about one subject, in order of time. */
-export function readingsOf({ state }: Lookup, subject: string): ReadingView[] {
-  return inOrder(state.find('reading', 'subject', subject)).map(
-    ({ id, point, pointKey, parameter, measured, figure, unit, yes, verdict, class: cls, judgedBy, at, doneBy, corrected }) => ({
+export function readingsOf(lookup: Lookup, subject: string): ReadingView[] {
+  return inOrder(lookup.state.find('reading', 'subject', subject)).map((reading) => {
+    const { id, point, pointKey, parameter, measured, figure, unit, yes, verdict, class: cls, judgedBy, at, doneBy, corrected } = reading;
+    return {
       id,
       point,
       pointKey,
@@ -38,6 +43,7 @@ export function readingsOf({ state }: Lookup, subject: string): ReadingView[] {
       at,
       doneBy,
       corrected,
-    }),
-  );
+      doubt: doubtOn(lookup, reading),
+    };
+  });
 }

@@ -1,10 +1,12 @@
 import type { InspectionView, SealBundle } from '@bakehouse/contracts';
 import { idsIn, idsToName, inspectionOf, PeriodRecords } from '@bakehouse/views';
+import { doubtAbout, trustNeeds, type Doubt, type Row } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
+import type { ClientBase } from 'pg';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books } from '../../platform/ledger/index.js';
+import { Books, loadState, type BookRef } from '../../platform/ledger/index.js';
 import { heldAtSite } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
@@ -38,7 +40,7 @@ export class InspectionService {
       ]);
       const names = await namesOf(client, organisation, [...new Set([...idsToName(rows), ...idsIn(versions)])]);
       return {
-        records: new PeriodRecords(site, rows, facts, names),
+        records: new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading)),
         versions,
         truncated,
         openFromBefore: await openBefore(client, site, period),
@@ -57,4 +59,16 @@ export class InspectionService {
     const { begins, ends } = periodFor(request, site, session, this.clock.now().toISOString());
     return this.seals.bundle(site, begins, ends);
   }
+}
+
+/** The readings that cannot be trusted as the records stand now, checks of their instruments before and after the period looked at too. */
+async function doubtsAbout(client: ClientBase, books: readonly BookRef[], readings: readonly Row<'reading'>[]): Promise<Map<string, Doubt>> {
+  const instruments = [...new Set(readings.flatMap((r) => r.instrument ?? []))];
+  const state = await loadState(client, books, (known) => instruments.flatMap((i) => trustNeeds(known, i)));
+  return new Map(
+    readings.flatMap((r): [string, Doubt][] => {
+      const doubt = doubtAbout(state, r);
+      return doubt ? [[r.id, doubt]] : [];
+    }),
+  );
 }

@@ -1,5 +1,6 @@
 import { phrase, receiptChoice } from '@bakehouse/records';
 import { useState } from 'react';
+import { AcceptRefused } from '../../shared/accept-refused';
 import { useAct } from '../../shared/use-act';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Choice, Field, Sheet } from '../../shared/ui';
@@ -9,12 +10,14 @@ interface Props {
   readonly lot: string;
   readonly name: string;
   readonly decided: boolean;
+  /** It was refused, and no signed decision ended that. */
+  readonly refused: boolean;
   readonly notIdentified: boolean;
   readonly onDone: () => void;
 }
 
 /** Whether it may be used, and what it is called: the two things that a line can still need. */
-export function DecideKeys({ lot, name, decided, notIdentified, onDone }: Props) {
+export function DecideKeys({ lot, name, decided, refused, notIdentified, onDone }: Props) {
   const [open, setOpen] = useState<'decide' | 'name'>();
   const close = (): void => setOpen(undefined);
   const done = (): void => {
@@ -28,9 +31,13 @@ export function DecideKeys({ lot, name, decided, notIdentified, onDone }: Props)
           Give its code
         </Button>
       ) : null}
-      <Button look={decided ? 'quiet' : 'plain'} onClick={() => setOpen('decide')} label={`${name}: decide`}>
-        {decided ? 'Decide again' : 'Decide'}
-      </Button>
+      {refused ? (
+        <AcceptRefused lot={lot} name={name} onDone={onDone} />
+      ) : (
+        <Button look={decided ? 'quiet' : 'plain'} onClick={() => setOpen('decide')} label={`${name}: decide`}>
+          {decided ? 'Decide again' : 'Decide'}
+        </Button>
+      )}
       {open === 'decide' ? <DecideSheet lot={lot} name={name} onClose={close} onDone={done} /> : null}
       {open === 'name' ? <NameLot lot={lot} name={name} onClose={close} onDone={done} /> : null}
     </span>

@@ -87,6 +87,7 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
         lot={l.lot}
         name={l.name}
         decided={l.decision !== null}
+        refused={l.concerns.some((c) => c.type === 'refused' && c.from === l.lot)}
         notIdentified={l.codeState === 'not-known-yet' && !l.named}
         onDone={onDone}
       />

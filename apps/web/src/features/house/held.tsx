@@ -1,6 +1,7 @@
 import type { ConcernView, OpenThings } from '@bakehouse/contracts';
 import { useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
+import { AcceptRefused } from '../../shared/accept-refused';
 import { Concerns } from '../../shared/concerns';
 import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
@@ -48,7 +49,20 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
         <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
       );
     case 'refused':
-      return <LinkButton to={office.goods}>Goods in</LinkButton>;
+      return c.from === h.lot ? (
+        <AcceptRefused lot={h.lot} name={h.name} onDone={onDone} />
+      ) : (
+        <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
+      );
+    case 'weigh-again':
+      return (
+        <span className="hint">
+          Read it again with a thermometer that passed its check; or decide on it, signed: on the deviation of the failed check, or a batch by
+          exception.
+        </span>
+      );
+    case 'unsettled':
+      return <span className="hint">Read it again; or release the batch by exception.</span>;
     case 'nothing-weighed-in':
       return <span className="hint">Record what was weighed in to {c.fromName}.</span>;
     case 'more-out-than-in':

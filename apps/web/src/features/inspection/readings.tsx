@@ -2,6 +2,7 @@ import type { InspectedReading } from '@bakehouse/contracts';
 import { observedText } from '@bakehouse/kernel';
 import { official, phrase, verdict, type PhraseKey } from '@bakehouse/records';
 import { limitText } from '../../shared/format';
+import { readingDoubt } from '../../shared/reading-doubt';
 import { dayTime } from '../../shared/trace/words';
 import { VerdictMark } from '../../shared/ui';
 import { judgedValue } from '../../shared/ui/verdict-text';
@@ -51,7 +52,11 @@ export function Reading({ r, zone, subject = false }: { readonly r: InspectedRea
       <td className="amount">{observedText(r)}</td>
       <td>{r.limit ? limitText(r.limit) : 'none'}</td>
       <td>
-        <VerdictMark verdict={verdict.safeParse(r.verdict).data ?? 'no-limit'} value={judgedValue(r.figure, r.unit, r.limit)} />
+        <VerdictMark
+          verdict={verdict.safeParse(r.verdict).data ?? 'no-limit'}
+          value={judgedValue(r.figure, r.unit, r.limit)}
+          doubt={readingDoubt(r.doubt, zone)}
+        />
         {r.corrected ? (
           <>
             <br />

@@ -5,6 +5,7 @@ import { dayText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { BatchState } from './batch-state';
 import { findingText } from './found-since';
+import { dayTime } from '../../shared/trace/words';
 import { office } from '../../shared/office-paths';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { SignButton } from '../../shared/sign-button';
@@ -55,7 +56,7 @@ export function Batch({ id }: { readonly id: string }) {
         </p>
       ) : null}
       <Findings batch={id} title={titles[release.state]} findings={findings} />
-      {'findings' in release && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
+      {findings.length > 0 && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
       <div className="buttons">
         <LinkButton to={paths.report('batch', id)}>Report a deviation</LinkButton>
       </div>
@@ -78,14 +79,20 @@ interface FindingsProps {
 }
 
 function Findings({ batch, title, findings }: FindingsProps) {
-  const { lookup } = useNight();
+  const { lookup, zone } = useNight();
   if (findings.length === 0) return null;
   const to = (f: Finding): string => {
     if (f.deviation !== null) return paths.deviation(f.deviation);
+    if (f.code === 'weigh-again' && f.concern !== null && lookup.state.get('deviation', f.concern)) return paths.deviation(f.concern);
     if (f.code === 'recall' && f.concern !== null) return office.recall(f.concern);
     if (f.code === 'held' || f.code === 'refused') return office.lot(f.subject);
     const type = (['load', 'make', 'run'] as const).find((one) => lookup.state.get(one, f.subject));
     return subjectPath(type ?? 'batch', f.subject);
+  };
+  /** When the instrument failed: what else was read with it since its last good check is in doubt as well. */
+  const since = (f: Finding): string => {
+    const at = f.code === 'weigh-again' ? lookup.concerns.get(batch)?.find((r) => r.concern.id === f.concern)?.concern.since : undefined;
+    return at === undefined ? '' : `, ${dayTime(at, zone)}`;
   };
   /** Named where it begins at something else: the way back to it may be long. */
   const begins = (f: Finding): string => {
@@ -100,6 +107,7 @@ function Findings({ batch, title, findings }: FindingsProps) {
             <Link href={to(f)} className="row">
               <span className="row-main">
                 <strong>{findingText(f)}</strong>
+                {since(f)}
                 {begins(f)}
               </span>
             </Link>

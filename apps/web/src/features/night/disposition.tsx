@@ -16,7 +16,7 @@ export function Decide({ d }: { readonly d: DeviationView }) {
   const [chosen, setChosen] = useState<Disposition['disposition'] | null>(null);
   const [typed, setCovers] = useState<Disposition['covers'] | null>(null);
   const [review, setReview] = useState('');
-  const reached = reachedBy(lookup, d.id);
+  const reached = reachedBy(lookup, d);
   // Only where food is used does it matter how far the decision goes.
   const used = chosen !== null && letsUse(chosen);
   const covers = used ? typed : 'this-alone';
@@ -57,9 +57,7 @@ export function Decide({ d }: { readonly d: DeviationView }) {
 }
 
 /** Lots that it holds beside what it is about: each can be decided on by itself. */
-function reachedBy(lookup: Lookup, deviation: string): Option<string>[] {
-  const holds = [...lookup.concerns].filter(([lot, reaching]) =>
-    reaching.some((r) => r.concern.id === deviation && r.concern.subject !== lot),
-  );
+function reachedBy(lookup: Lookup, { id, subject }: DeviationView): Option<string>[] {
+  const holds = [...lookup.concerns].filter(([lot, reaching]) => lot !== subject && reaching.some((r) => r.concern.id === id));
   return holds.map(([lot]) => ({ value: lot, text: `${lookup.state.get('lot', lot)?.name ?? ''}, ${codeText(codeOf(lookup, lot))}` }));
 }

@@ -9,6 +9,7 @@ import { paths } from '../../shared/night/paths';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
+import { Again } from './today';
 import { NotHere } from '../../shared/night/not-here';
 
 /** One load: turned, taken out, its core read, back in. */
@@ -106,7 +107,7 @@ function ToRead({ load }: { readonly load: LoadView }) {
               <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
               <span className="row-main">
                 {d.parameter}, {limitText(d.limit)}
-                {d.again ? ' · read it again' : ''}
+                <Again again={d.again} zone={zone} />
               </span>
             </Link>
           </li>

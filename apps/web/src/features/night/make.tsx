@@ -9,6 +9,7 @@ import { MixedFacts } from './mixed-facts';
 import { paths } from '../../shared/night/paths';
 import { Stages } from './stages';
 import { useNight, type Night } from '../../shared/night/use-night';
+import { readingDoubt } from '../../shared/reading-doubt';
 import { judgedValue } from '../../shared/ui/verdict-text';
 import { EndMake } from './end-make';
 import { NotHere } from '../../shared/night/not-here';
@@ -133,7 +134,7 @@ export function Readings({ make, night }: { readonly make: Pick<MakeView, 'readi
     <ul className="rows">
       {make.readings.map((r) => (
         <li key={r.id} className="row">
-          <VerdictMark verdict={r.verdict} value={judgedValue(r.figure, r.unit, r.judgedBy)} />
+          <VerdictMark verdict={r.verdict} value={judgedValue(r.figure, r.unit, r.judgedBy)} doubt={readingDoubt(r.doubt, night.zone)} />
           <span className="row-main">
             {r.parameter} {observedText(r)}
             {r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}

@@ -3,6 +3,7 @@ import { official } from '@bakehouse/records';
 import { dayText, mass, limitText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Empty, Screen, Section } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
+import { readingDoubt } from '../../shared/reading-doubt';
 import { useNight, type Night } from '../../shared/night/use-night';
 
 /** The day on paper, in the words of the law: mixes, loads with readings, deviations, batches. */
@@ -58,7 +59,7 @@ function Runs({ night: { view, zone } }: { readonly night: Night }) {
                   <td>{r.parameter}</td>
                   <td className="amount">{observedText(r)}</td>
                   <td>{r.judgedBy ? limitText(r.judgedBy) : ''}</td>
-                  <td>{official(`verdict.${r.verdict}`)}</td>
+                  <td>{readingDoubt(r.doubt, zone) ?? official(`verdict.${r.verdict}`)}</td>
                 </tr>
               ))}
             </tbody>
@@ -96,7 +97,7 @@ function Loads({ night: { view, zone } }: { readonly night: Night }) {
                   {l.readings
                     .map(
                       (r) =>
-                        `${r.parameter} ${observedText(r)}${r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}: ${official(`verdict.${r.verdict}`)}`,
+                        `${r.parameter} ${observedText(r)}${r.judgedBy ? `, ${limitText(r.judgedBy)}` : ''}: ${readingDoubt(r.doubt, zone) ?? official(`verdict.${r.verdict}`)}`,
                     )
                     .join('; ')}
                 </td>

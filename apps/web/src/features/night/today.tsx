@@ -1,12 +1,13 @@
 import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { type BatchView, type DeviationView, type DueView, type LoadView, type MakeView } from '@bakehouse/views';
+import { type BatchView, type DeviationView, type DueView, type LoadView, type MakeView, type ReadingView } from '@bakehouse/views';
 import { Link } from 'wouter';
 import { mass, howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
 import { BatchState } from './batch-state';
 import { FoundAfterRelease } from './found-since';
 import { paths, subjectPath } from '../../shared/night/paths';
+import { readingDoubt } from '../../shared/reading-doubt';
 import { useNight, type Night } from '../../shared/night/use-night';
 import { judgedValue } from '../../shared/ui/verdict-text';
 
@@ -121,12 +122,19 @@ function DueRow({ d, night }: { readonly d: DueView; readonly night: Night }) {
         <span className={`class ${d.class}`}>{phrase(`class.${d.class}`)}</span>
         <span className="row-main">
           <strong>{d.subjectName ?? ''}</strong> {d.parameter}, {limitText(d.limit)}
-          {d.again ? ' · read it again' : ''}
+          <Again again={d.again} zone={night.zone} />
         </span>
         <span className="row-side">{d.from === null ? 'not yet' : wallTime(d.from, night.zone)}</span>
       </Link>
     </li>
   );
+}
+
+/** Why a reading is asked for once more. */
+export function Again({ again, zone }: { readonly again: DueView['again']; readonly zone: string }) {
+  if (again === null) return null;
+  const doubt = readingDoubt(again.doubt, zone);
+  return <> · {doubt === null ? phrase(`verdict.${again.verdict}`) : `${doubt}; read it again`}</>;
 }
 
 export function DeviationRow({ d, night }: { readonly d: DeviationView; readonly night: Night }) {
@@ -163,7 +171,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
           {stage} · begun {wallTime(m.at, night.zone)} · {mass(m.inMg === 0 ? m.plannedMg : m.inMg)}
         </span>
       </Link>
-      {last ? <VerdictMark verdict={last.verdict} value={judgedValue(last.figure, last.unit, last.judgedBy)} /> : null}
+      {last ? <LastReading r={last} zone={night.zone} /> : null}
       {m.runs.length === 0 ? null : (
         <ul className="sub">
           {m.runs.map((r) => (
@@ -191,12 +199,16 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
       </Link>
       {last ? (
         <span className="card-state">
-          <VerdictMark verdict={last.verdict} value={judgedValue(last.figure, last.unit, last.judgedBy)} />
+          <LastReading r={last} zone={night.zone} />
           {last.figure === null ? '' : ` ${quantityText(last.figure, last.unit)}`}
         </span>
       ) : null}
     </li>
   );
+}
+
+function LastReading({ r, zone }: { readonly r: ReadingView; readonly zone: string }) {
+  return <VerdictMark verdict={r.verdict} value={judgedValue(r.figure, r.unit, r.judgedBy)} doubt={readingDoubt(r.doubt, zone)} />;
 }
 
 function BatchCard({ b }: { readonly b: BatchView }) {

@@ -41,12 +41,19 @@ const marks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: To
   'no-limit': { shape: 'ring', tone: 'calm' },
 };
 
-export function VerdictMark({ verdict, value }: { readonly verdict: Verdict; readonly value?: JudgedValue }) {
-  const { shape, tone } = marks[verdict];
+interface VerdictProps {
+  readonly verdict: Verdict;
+  readonly value?: JudgedValue;
+  /** Why the reading cannot be trusted, in words: then its verdict says nothing. */
+  readonly doubt?: string | null;
+}
+
+export function VerdictMark({ verdict, value, doubt = null }: VerdictProps) {
+  const { shape, tone } = marks[doubt === null ? verdict : 'unsure'];
   return (
     <span className="state">
       <Mark shape={shape} tone={tone} />
-      <span>{verdictText(verdict, value)}</span>
+      <span>{doubt ?? verdictText(verdict, value)}</span>
     </span>
   );
 }
