@@ -29,7 +29,15 @@ describe('readings that cannot be trusted', () => {
     const run = b.newId();
     const runs = [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }];
     await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:30') });
-    const into = { oven: b.place('deckOven'), deck: null, plan: b.plan, bakeDay: day, setting: null, minutes: 28, lines: [{ run, pieces: 12 }] };
+    const into = {
+      oven: b.place('deckOven'),
+      deck: null,
+      plan: b.plan,
+      bakeDay: day,
+      setting: null,
+      minutes: 28,
+      lines: [{ run, pieces: 12 }],
+    };
     const load = (await b.baker.record('load-in', into, { at: at('04:00') })).id;
     await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, core, { instrument: probe }), { at: at('04:40') });
     const counted = { run, loads: [load], pieces: 12, rejects: 0, code, bakedOn: day, bestBefore: null, useBy: null };
@@ -89,7 +97,9 @@ describe('readings that cannot be trusted', () => {
     await check('0.1', '05:01');
     expect((await b.baker.refused('released-by-rule', { batch })).acceptable).toContain('probe again: core temperature: too close to call');
     expect(await held()).toEqual([batch]);
-    expect((await tablet(batch)).night.due.filter((d) => d.subject === load)).toMatchObject([{ again: { verdict: 'unsure', doubt: null } }]);
+    expect((await tablet(batch)).night.due.filter((d) => d.subject === load)).toMatchObject([
+      { again: { verdict: 'unsure', doubt: null } },
+    ]);
     await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '94.4', { instrument: probe }), { at: at('04:55') });
     await b.baker.record('released-by-rule', { batch });
     expect(await held()).toEqual([]);

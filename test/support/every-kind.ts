@@ -207,7 +207,10 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
         },
       },
       'receipt-decided': { payload: { lot, decision: 'accepted' } },
-      'refused-goods-accepted': { payload: { lot: refusedLot, decision: 'accepted', covers: 'this-alone' }, words: { why: 'the pack is whole' } },
+      'refused-goods-accepted': {
+        payload: { lot: refusedLot, decision: 'accepted', covers: 'this-alone' },
+        words: { why: 'the pack is whole' },
+      },
       'lot-identified': { payload: { lot: unnamed, code: 'E1', same: lot, delivery: null } },
       'lot-opened': { payload: { station: b.place('mixer'), material: flour, lot, beside: false } },
       'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },

@@ -28,7 +28,9 @@ export function AcceptRefused({ lot, name, onDone }: Props) {
       </Button>
       {open ? (
         <Sheet title={`Accept ${name}, which was refused?`} onClose={() => setOpen(false)}>
-          <p>This is signed by somebody who decides about affected food. What was made of it stays on hold unless you say that it is covered.</p>
+          <p>
+            This is signed by somebody who decides about affected food. What was made of it stays on hold unless you say that it is covered.
+          </p>
           <Choice
             label="Decision"
             value={decision}

@@ -1543,7 +1543,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "refusal-stands" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1928,7 +1928,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "refused" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided";
+            type: "recall" | "held" | "open-deviation" | "refused" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -2507,6 +2507,13 @@ export interface components {
                 type: "yes";
             }) | null;
             verdict: string;
+            doubt: {
+                /** @enum {string} */
+                why: "failed-check" | "out-of-use";
+                instrument: string | null;
+                /** Format: date-time */
+                at: string;
+            } | null;
             class: string | null;
             instrument: string | null;
             halfWidthMilli: number;
@@ -3086,7 +3093,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "refusal-stands" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -5224,6 +5231,81 @@ export interface components {
                 lot: string;
                 /** @enum {string} */
                 decision: "accepted" | "refused" | "accepted-with-condition";
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
+         * @description Goods that were refused were accepted
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "refused-goods-accepted",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "why": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "decision": "accepted",
+         *         "covers": "this-alone"
+         *       }
+         *     }
+         */
+        "Entry.refused-goods-accepted": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "refused-goods-accepted";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                lot: string;
+                /** @enum {string} */
+                decision: "accepted" | "accepted-with-condition";
+                /** @enum {string} */
+                covers: "this-alone" | "what-came-of-it";
             };
             send?: {
                 signature?: string;
@@ -8535,7 +8617,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.refused-goods-accepted"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {

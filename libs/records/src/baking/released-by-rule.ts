@@ -60,7 +60,9 @@ export const releasedByRule = defineKind({
     if (!batch) return refuse('unknown-batch', 'payload.batch');
     const reaching = concernsOf(state, [batch.id]).get(batch.id) ?? [];
     const findings = releaseFindings(batch, state, reaching);
-    const open = findings.map((f) => `${[says[f.code], f.what].filter((part) => part !== null).join(': ')}${when(f, reaching, stamp.zone)}`);
+    const open = findings.map(
+      (f) => `${[says[f.code], f.what].filter((part) => part !== null).join(': ')}${when(f, reaching, stamp.zone)}`,
+    );
     if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${open.join('; ')}`);
     return decided({ rule: releaseRule, subjects: subjectsOf(batch) });
   },

@@ -49,7 +49,8 @@ const spokenAgainst = (state: State, instrument: string): boolean =>
 
 /** The checks of an instrument. Where they were not looked for, nothing speaks against it: a failed check always opened a deviation. */
 function checksOf(state: State, instrument: string): readonly Check[] {
-  if (state.knows({ in: 'instrumentCheck', by: 'instrument', value: instrument })) return state.find('instrumentCheck', 'instrument', instrument);
+  if (state.knows({ in: 'instrumentCheck', by: 'instrument', value: instrument }))
+    return state.find('instrumentCheck', 'instrument', instrument);
   if (spokenAgainst(state, instrument)) throw new Error(`the checks of ${instrument} were not named as a need`);
   return [];
 }

@@ -33,7 +33,14 @@ export const reading = collection(
     doneBy: id.nullable(),
     corrected: z.boolean(),
   }),
-  { by: ['subject'], along: [['instrument', 'at'], ['class', 'verdict']], visibleTo: 'organisation' },
+  {
+    by: ['subject'],
+    along: [
+      ['instrument', 'at'],
+      ['class', 'verdict'],
+    ],
+    visibleTo: 'organisation',
+  },
 );
 export const notTakenAnswer = z.enum(['not-done', 'not-needed', 'not-known']);
 export type NotTakenAnswer = z.infer<typeof notTakenAnswer>;

@@ -132,6 +132,7 @@ export function decidedAt(state: State, lot: string, at: string | null = null): 
     for (const d of then(state.find('disposition', 'subject', s))) if (usesAll(d)) note(d.deviation, d.covers);
   for (const d of then(state.find('recallDecision', 'lot', lot))) if (d.decision === 'freed') note(d.recall, d.covers);
   for (const e of then(state.find('refusalEnded', 'lot', lot))) note(e.refusal, e.covers);
-  for (const r of then(state.find('release', 'batch', lot))) for (const f of r.findings) if (f.concern !== null) note(f.concern, 'this-alone');
+  for (const r of then(state.find('release', 'batch', lot)))
+    for (const f of r.findings) if (f.concern !== null) note(f.concern, 'this-alone');
   return decided;
 }

@@ -20,7 +20,8 @@ export function rowsBehind(state: State, lots: readonly string[], reached: Reado
   };
   for (const lot of nodes) {
     for (const need of concernNeeds(state, lot))
-      if (need.in !== 'instrumentCheck' && state.knows(need)) add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
+      if (need.in !== 'instrumentCheck' && state.knows(need))
+        add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
     add('lotIdentified', state.find('lotIdentified', 'lot', lot));
     for (const s of subjectsAt(state, lot)) add('deviation', state.find('deviation', 'subject', s));
   }

@@ -63,9 +63,10 @@ describe('deciding on goods', () => {
     const make = use();
     const types = (of: string) => (concernsOf(workingSetOf(book.snapshot()), [of]).get(of) ?? []).map((r) => r.concern.type);
     for (const decision of ['accepted', 'accepted-with-condition'] as const)
-      expect(
-        book.refusal('receipt-decided', { lot, decision }, { at: night('03:00'), words: { condition: 'today only' } }),
-      ).toMatchObject({ problem: 'refusal-stands', field: 'payload.decision' });
+      expect(book.refusal('receipt-decided', { lot, decision }, { at: night('03:00'), words: { condition: 'today only' } })).toMatchObject({
+        problem: 'refusal-stands',
+        field: 'payload.decision',
+      });
     const accepted = { lot, decision: 'accepted', covers: 'this-alone' } as const;
     expect(book.refusal('refused-goods-accepted', accepted, { at: night('03:00'), person: lead })).toMatchObject({ field: 'words.why' });
     const why = { why: 'the pack is whole' };

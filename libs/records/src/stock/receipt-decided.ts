@@ -34,7 +34,8 @@ export const receiptDecided = defineKind({
     if (!cameIn) return refuse('unacceptable-value', 'payload.lot', 'a lot that came in; what is made here is held or lifted');
     if (previous?.payload.decision === 'refused' && previous.payload.lot !== p.lot)
       return refuse('unacceptable-value', 'payload.lot', 'the same lot: a refusal is not moved to another');
-    const frees = p.decision !== 'refused' && previous?.payload.decision !== 'accepted' && previous?.payload.decision !== 'accepted-with-condition';
+    const frees =
+      p.decision !== 'refused' && previous?.payload.decision !== 'accepted' && previous?.payload.decision !== 'accepted-with-condition';
     const slip = previous !== undefined && previous.person === stamp.person && !wentAnywhere(state, p.lot);
     if (frees && refusalsOf(state, p.lot).some((r) => r.id !== entry.root || !slip)) return refuse('refusal-stands', 'payload.decision');
     const missing = p.decision === 'accepted-with-condition' ? missingWord(entry, 'condition', 'the condition, in a few words') : undefined;

@@ -50,10 +50,10 @@ export function dueReadings(lookup: Lookup, bakeDay: string): DueView[] {
   const loads = inOrder(state.find('load', 'bakeDay', bakeDay));
   const batches = inOrder(state.find('batch', 'bakedOn', bakeDay));
   const all = [
+    ...[...makes, ...loads, ...batches].flatMap(({ id }) => undecided(lookup, id)),
     ...makes.flatMap((m) => dueAtMake(lookup, m)),
     ...loads.flatMap((l) => dueAtLoad(lookup, l)),
     ...batches.flatMap((b) => dueAtBatch(lookup, b)),
-    ...[...makes, ...loads, ...batches].flatMap(({ id }) => undecided(lookup, id)),
   ];
   const distinct = [...new Map(all.map((d) => [`${d.subject} ${d.key}`, d])).values()];
   return distinct.sort(

@@ -13,13 +13,13 @@ type Line = PayloadFor<'weighed-in'>['lines'][number];
 describe('the screen of the night', () => {
   it('tells what is due next, a must first, and no longer once it is read or answered', () => {
     const n = oneBatch();
-    const due = (time: string) => at(n, time).due.map((d) => [d.subject, d.key, d.class, d.from, d.again]);
-    const core = (load: string, from: string, again = false) => [load, 'tin-core', 'ccp', row(from), again];
-    const dough = [n.make, 'dough', 'process-check', null, false];
+    const due = (time: string) => at(n, time).due.map((d) => [d.subject, d.key, d.class, d.from, d.again?.verdict ?? null]);
+    const core = (load: string, from: string, again: string | null = null) => [load, 'tin-core', 'ccp', row(from), again];
+    const dough = [n.make, 'dough', 'process-check', null, null];
     expect(due('04:20')).toEqual([core(n.loads[0], '04:40'), core(n.loads[1], '04:42'), dough]);
     n.core(n.loads[0], '95.1');
     n.core(n.loads[1], '940');
-    expect(due('04:45')).toEqual([core(n.loads[1], '04:42', true), dough]);
+    expect(due('04:45')).toEqual([core(n.loads[1], '04:42', 'not-believable'), dough]);
     n.book.record(
       'reading-not-taken',
       { subjectType: 'make', subject: n.make, point: points.dough, answer: 'not-done' },

@@ -62,7 +62,11 @@ export class InspectionService {
 }
 
 /** The readings that cannot be trusted as the records stand now, checks of their instruments before and after the period looked at too. */
-async function doubtsAbout(client: ClientBase, books: readonly BookRef[], readings: readonly Row<'reading'>[]): Promise<Map<string, Doubt>> {
+async function doubtsAbout(
+  client: ClientBase,
+  books: readonly BookRef[],
+  readings: readonly Row<'reading'>[],
+): Promise<Map<string, Doubt>> {
   const instruments = [...new Set(readings.flatMap((r) => r.instrument ?? []))];
   const state = await loadState(client, books, (known) => instruments.flatMap((i) => trustNeeds(known, i)));
   return new Map(

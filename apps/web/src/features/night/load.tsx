@@ -96,7 +96,8 @@ function OnHold({ load }: { readonly load: LoadView }) {
 }
 
 function ToRead({ load }: { readonly load: LoadView }) {
-  const due = useNight().view.due.filter((d) => d.subject === load.id);
+  const { view, zone } = useNight();
+  const due = view.due.filter((d) => d.subject === load.id);
   if (due.length === 0) return null;
   return (
     <Section title="To read">
