@@ -86,16 +86,23 @@ export function washToppedUp(k: Kitchen, carried: Carried, rolls: Batch): void {
   k.story.plant('wash-topped-up', 'Yesterday’s egg wash topped up with fresh egg and used', k.day.date, [topped, used, old]);
 }
 
-/** Probe P2 reads 2.6 °C in ice: out of use, and nobody knows since when it is off. */
+/** Probe P2 reads 2.6 °C in ice: out of use, and nobody knows since when it is off. What was read with it since Monday's check is decided on at once. */
 export function probeOff(k: Kitchen): void {
   const { story } = k;
   const off = probeCheck(k, 'p2', '2.6', '01:06');
+  const note = 'no reading of P2 since its last good check was within 2.6 °C of its limit';
+  for (const lot of story.lotsReadWith(story.instrument.p2, k.day.ms('01:06') - 2 * 86_400_000))
+    story.tell(
+      'disposition-decided',
+      { deviation: deviationOf(off), lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
+      k.options('01:20', { by: 'lead', words: { note } }),
+    );
   const out = story.tell(
     'instrument-out-of-use',
     { instrument: story.instrument.p2 },
     k.options('08:00', { by: 'owner', words: { note: 'P3 instead from now on' } }),
   );
-  closed(k, deviationOf(off), '15:10', 'readings of P2 since its last good check are listed; none was within 2.6 °C of its limit');
+  closed(k, deviationOf(off), '15:10', 'what was read with P2 since its last good check was decided on, lot by lot');
   story.secondProbe = 'p3';
   story.plant('probe-off', 'Probe P2 fails in ice: off since an unknown day', k.day.date, [off, out]);
 }

@@ -136,6 +136,24 @@ export class Story {
       );
   }
 
+  /** The lots that a reading with this instrument was about since an instant: goods that came, makes, batches, and batches of loads. */
+  lotsReadWith(instrument: string, sinceMs: number): string[] {
+    const since = this.entries.filter((e) => e.typedMs >= sinceMs).map((e) => e.entry);
+    const about = new Set(
+      since.flatMap(({ kind, payload }) => {
+        if (kind === 'delivery-received')
+          return (payloadOf(kind, payload)?.lines ?? []).filter((l) => l.temperature?.instrument === instrument).map((l) => l.lot);
+        const read = kind === 'reading-taken' ? payloadOf(kind, payload) : undefined;
+        return read?.instrument === instrument ? [read.subject] : [];
+      }),
+    );
+    const batches = since.filter(
+      ({ kind, payload }) => kind === 'batch-counted-out' && payloadOf(kind, payload)?.loads.some((load) => about.has(load)),
+    );
+    const loads = since.flatMap(({ id, kind }) => (kind === 'load-in' ? [id] : []));
+    return [...about, ...batches.map((b) => b.id)].filter((id) => !loads.includes(id));
+  }
+
   plant(key: string, what: string, day: string, ids: readonly string[]): void {
     this.planted.set(key, { what, day, ids });
   }

@@ -1,15 +1,14 @@
 import type { InspectionView, SealBundle } from '@bakehouse/contracts';
 import { idsIn, idsToName, inspectionOf, PeriodRecords } from '@bakehouse/views';
-import { doubtAbout, trustNeeds, type Doubt, type Row } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
-import type { ClientBase } from 'pg';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books, loadState, type BookRef } from '../../platform/ledger/index.js';
+import { Books } from '../../platform/ledger/index.js';
 import { heldAtSite } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
+import { doubtsAbout } from './doubts-about.query.js';
 import { entryFacts, namesOf } from './entry-facts.query.js';
 import { businessOf, openBefore, periodRows } from './period-rows.query.js';
 import { periodFor, type Period } from './period.js';
@@ -59,20 +58,4 @@ export class InspectionService {
     const { begins, ends } = periodFor(request, site, session, this.clock.now().toISOString());
     return this.seals.bundle(site, begins, ends);
   }
-}
-
-/** The readings that cannot be trusted as the records stand now, checks of their instruments before and after the period looked at too. */
-async function doubtsAbout(
-  client: ClientBase,
-  books: readonly BookRef[],
-  readings: readonly Row<'reading'>[],
-): Promise<Map<string, Doubt>> {
-  const instruments = [...new Set(readings.flatMap((r) => r.instrument ?? []))];
-  const state = await loadState(client, books, (known) => instruments.flatMap((i) => trustNeeds(known, i)));
-  return new Map(
-    readings.flatMap((r): [string, Doubt][] => {
-      const doubt = doubtAbout(state, r);
-      return doubt ? [[r.id, doubt]] : [];
-    }),
-  );
 }
