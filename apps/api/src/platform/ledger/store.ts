@@ -86,6 +86,7 @@ function share(views: readonly View[], collection: CollectionName, rows: readonl
   for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
 }
 
+/** Each key is looked up by itself: a plan made while the tables were empty or before they were analysed cannot read a table for it. */
 async function loadCollection(
   client: ClientBase,
   organisation: string,
@@ -93,20 +94,19 @@ async function loadCollection(
   collection: CollectionName,
   of: Wanted,
 ): Promise<void> {
+  const { select, keys } = table(collection);
   const values: unknown[] = [organisation];
-  const arms: string[] = [];
-  const arm = (column: string, list: readonly string[]): void => {
-    values.push(list);
-    arms.push(`"${column}" = ANY($${values.length})`);
-  };
-  if (of.ids.length > 0) arm('id', of.ids);
-  for (const [by, list] of of.by) arm(snake(by), list);
-  const reachesAll = collections[collection].visibleTo === 'organisation';
-  const own = reachesAll ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
-  const text = `${table(collection).select} WHERE organisation = $1 AND (${arms.join(' OR ')})${own}`;
+  const own = collections[collection].visibleTo === 'organisation' ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
+  const arm = (column: string, list: readonly string[]): string =>
+    `SELECT f.* FROM unnest($${values.push(list)}::${keys.get(column) ?? 'uuid'}[]) AS k(key)` +
+    ` CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${column}" = k.key${own} OFFSET 0) f`;
+  const wanted = [...(of.ids.length > 0 ? [['id', of.ids] as const] : []), ...of.by];
   const { rows } = await client.query<Loaded>({
-    name: statementName(collection, [...(of.ids.length > 0 ? ['id'] : []), ...of.by.keys()]),
-    text,
+    name: statementName(
+      collection,
+      wanted.map(([by]) => by),
+    ),
+    text: wanted.map(([by, list]) => arm(snake(by), list)).join(' UNION ALL '),
     values,
   });
   share(views, collection, rows);

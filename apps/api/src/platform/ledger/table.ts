@@ -1,4 +1,5 @@
 import { collections, type CollectionName } from '@bakehouse/records';
+import * as z from 'zod';
 
 /** `doneBy` → `done_by`: how a row's field is called in SQL. */
 export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
@@ -7,6 +8,8 @@ interface Table {
   readonly name: string;
   readonly fields: readonly (readonly [field: string, column: string])[];
   readonly select: string;
+  /** The types of the columns that rows are looked up by. */
+  readonly keys: ReadonlyMap<string, 'uuid' | 'date' | 'text'>;
   readonly upsert: string;
   readonly remove: string;
 }
@@ -16,6 +19,12 @@ const sameChain = (name: string): string =>
   `"${name}"."entry" = excluded."entry" OR (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = "${name}"."entry")` +
   ' = (SELECT e.root FROM entry e WHERE e.organisation = excluded."organisation" AND e.id = excluded."entry")';
 
+function keyType(shape: Readonly<Record<string, unknown>>, field: string): 'uuid' | 'date' | 'text' {
+  const declared = shape[field];
+  const type = declared instanceof z.ZodNullable ? declared.unwrap() : declared;
+  return type instanceof z.ZodUUID ? 'uuid' : type instanceof z.ZodISODate ? 'date' : 'text';
+}
+
 function tableOf(name: CollectionName, prefix = ''): Table {
   const declared = { ...collections[name], name: prefix + collections[name].name };
   const fields = Object.keys(declared.row.shape).map((field) => [field, snake(field)] as const);
@@ -24,6 +33,7 @@ function tableOf(name: CollectionName, prefix = ''): Table {
   return {
     name: declared.name,
     fields,
+    keys: new Map([['id', 'uuid'], ...declared.by.map((field) => [snake(field), keyType(declared.row.shape, field)] as const)]),
     select: `SELECT id, book, ${fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ')} FROM "${declared.name}"`,
     upsert:
       `INSERT INTO "${declared.name}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${declared.name}", $1::json)` +
