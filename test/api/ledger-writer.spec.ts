@@ -1,6 +1,7 @@
 import { collections, WorkingSet, type Need } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
+import { ClearCut } from '../../apps/api/src/platform/ledger/clear-cut.js';
 import { loadNeeds, statementName } from '../../apps/api/src/platform/ledger/store.js';
 import type { Result } from '../../apps/api/src/platform/ledger/types.js';
 import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
@@ -166,7 +167,12 @@ describe('what a commit loads', () => {
   it('is asked for under a name of its own for each set of look-ups, however long: the driver takes one text a name', async () => {
     const load = (needs: readonly Need[]): Promise<void> =>
       ledger.tenancy.inOrganisation(ledger.organisation, (client) =>
-        loadNeeds(client, ledger.organisation, [{ book: ledger.site, work: new WorkingSet(), needs }]),
+        loadNeeds(
+          client,
+          ledger.organisation,
+          [{ book: ledger.site, work: new WorkingSet(), needs }],
+          new ClearCut('infinity', new Date()),
+        ),
       );
     const [collection, value] = ['batch', newId()] as const;
     const first: Need[] = [

@@ -26,6 +26,11 @@ export interface StateIn<All extends Registry> {
   find<C extends NameIn<All>>(collection: C, by: LookupIn<All, C>, value: string): readonly RowIn<All, C>[];
   /** Whether this was looked for, so that `get` or `find` may be asked. Where everything is there, it always was. */
   knows(need: NeedIn<All>): boolean;
+  /**
+   * Where a look-up that follows ended at this value, because nothing beyond it matters: the instant from which on that is so. Null where it was
+   * followed to its end.
+   */
+  endsAt(need: NeedIn<All>): string | null;
 }
 
 /** One row to be written. */

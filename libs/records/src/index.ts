@@ -112,6 +112,7 @@ export {
 } from './standing/left-of.js';
 export { troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
+export { clearAmong, clearNeeds, touchedBy } from './standing/clear.js';
 export { type Concern } from './standing/concern.js';
 export { rowsBehind } from './standing/rows-behind.js';
 export { surelyGone, goneNeeds } from './standing/surely-gone.js';

@@ -17,6 +17,8 @@ export type Dirty = ReadonlyMap<CollectionName, ReadonlyMap<string, Written | nu
 export type FollowedNeed = Extract<Need, { by: unknown }> & { readonly follow: string };
 export const isFollowed = (need: Need): need is FollowedNeed => 'by' in need && need.follow !== undefined;
 
+const followedBy = ' and on by ';
+
 type Shelf = Map<string, Record<string, unknown> & { id: string }>;
 
 /**
@@ -27,6 +29,7 @@ export class WorkingSet implements State {
   private readonly shelves = new Map<string, Shelf>();
   private readonly indexes = new Map<string, Map<string, Set<string>>>();
   private readonly asked = new Set<string>();
+  private readonly ends = new Map<string, string>();
   private readonly changed = new Map<CollectionName, Map<string, Written | null>>();
 
   /** @param whole true where the base holds everything (a tablet's snapshot), so that nothing needs to be asked for first. */
@@ -37,13 +40,31 @@ export class WorkingSet implements State {
     for (const need of needs) this.asked.add(keyOf(need));
   }
 
-  /** The same of needs that were followed to their end: whatever the rows that were found lead to was looked up as well. */
-  followed(needs: readonly FollowedNeed[], rows: readonly Readonly<Record<string, unknown>>[]): void {
+  /** The same of needs that were followed: each value whose rows were looked up on the way, and each at which it ended. */
+  followed(needs: readonly FollowedNeed[], reached: readonly { readonly key: string; readonly ends: string | null }[]): void {
     this.loaded(needs);
-    for (const { in: collection, by, value, follow } of needs) {
-      this.asked.add(`${collection} ${by}=${value}`);
-      for (const row of rows) this.asked.add(`${collection} ${by}=${String(row[follow])}`);
+    const [first] = needs;
+    if (!first) return;
+    for (const { key, ends } of reached) {
+      const at = `${first.in} ${first.by}=${key}`;
+      if (ends === null) this.asked.add(at);
+      else this.ends.set(at, ends);
     }
+  }
+
+  /** Whether any look-up that was followed ended before there was nothing more. */
+  get hasEnds(): boolean {
+    return this.ends.size > 0;
+  }
+
+  /** Forgets where look-ups ended: what is asked next is followed again. */
+  forgetEnds(): void {
+    this.ends.clear();
+    for (const key of this.asked) if (key.includes(followedBy)) this.asked.delete(key);
+  }
+
+  endsAt(need: Need): string | null {
+    return ('by' in need ? this.ends.get(`${need.in} ${need.by}=${need.value}`) : undefined) ?? null;
   }
 
   knows(need: Need): boolean {
@@ -137,7 +158,7 @@ export class WorkingSet implements State {
 export function keyOf(need: Need): string {
   if ('id' in need) return `${need.in} ${need.id}`;
   const key = `${need.in} ${need.by}=${need.value}`;
-  return need.follow === undefined ? key : `${key} and on by ${need.follow}`;
+  return need.follow === undefined ? key : `${key}${followedBy}${need.follow}`;
 }
 
 /** Each need once, in the order first named. */

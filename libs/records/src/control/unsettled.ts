@@ -81,6 +81,15 @@ export function doubtAbout(state: State, reading: Reading, at: string | null = n
   return out ? { id: out.id, why: 'out-of-use', instrument, name: null, at: out.at } : null;
 }
 
+/** The instants from the last of which on what is known of the trust in a reading does not change any more by what is on record. Needs `trustNeeds`. */
+export function trustKnownBy(state: State, reading: Reading): string[] {
+  const { instrument } = reading;
+  if (instrument === null || (reading.class !== 'ccp' && reading.class !== 'oprp')) return [];
+  const checks = checksOf(state, instrument);
+  const outs = state.find('instrumentOut', 'instrument', instrument).map((o) => o.at);
+  return [...outs, ...[reading.at, ...outs].flatMap((at) => checksBeside(checks, { at }).after.map((c) => c.at))];
+}
+
 function failedCheck(state: State, instrument: string, check: Check): Doubt {
   const id = derivedId(check.id, 'deviation');
   const name = state.find('deviation', 'subject', instrument).find((d) => d.id === id)?.summary ?? null;

@@ -6,8 +6,15 @@ export const linkNeeds = (lot: string): Need[] => [
   { in: 'lotIdentified', by: 'lot', value: lot, follow: 'same' },
 ];
 
-/** The lots that a lot comes from directly: what flowed into it, and what it was identified as. Each once; a link to itself leads nowhere. */
+/** Since when nothing speaks against a lot or anything that it comes from, where that was known and nobody looked further; null otherwise. */
+export const clearSince = (state: State, lot: string): string | null => state.endsAt({ in: 'flow', by: 'target', value: lot });
+
+/**
+ * The lots that a lot comes from directly: what flowed into it, and what it was identified as. Each once; a link to itself leads nowhere, nor does one
+ * behind a clear lot.
+ */
 export function sourcesOf(state: State, lot: string): string[] {
+  if (clearSince(state, lot) !== null) return [];
   const sources = [
     ...(state.knows({ in: 'flow', by: 'target', value: lot }) ? state.find('flow', 'target', lot).map((f) => f.source) : []),
     ...(state.knows({ in: 'lotIdentified', by: 'lot', value: lot })

@@ -5,27 +5,29 @@ import type { Finding } from '../rows/baking.js';
 import { countingNeeds, readingsThatCount, unsettledAt } from '../control/unsettled.js';
 import type { PointContent } from '../rows/plan-content.js';
 
-/** The makes of the house that a lot comes from: its dough, and the fillings, creams and preferments in it. Needs `standingNeeds`. */
-const makesIn = (state: State, lot: string): Row<'make'>[] =>
-  upstreamOf(state, [lot]).flatMap((one) => (state.knows({ in: 'make', id: one }) ? (state.get('make', one) ?? []) : []));
+const makeAt = (state: State, lot: string): Row<'make'> | undefined =>
+  state.knows({ in: 'make', id: lot }) ? state.get('make', lot) : undefined;
 
 const asksOf = (point: PointContent): boolean => point.class === 'ccp' && point.frequency === 'each-make';
 
 /** What has to be looked for, as far as can be named now, before `mustsUpstream` can be asked of a lot. */
-export const mustNeeds = (state: State, lot: string): Need[] =>
-  makesIn(state, lot).flatMap((make): Need[] => {
-    if (make.plan === null) return [];
-    const points: Need = { in: 'controlPoint', by: 'plan', value: make.plan };
-    const formula: Need = { in: 'formulaVersion', id: make.formulaVersion };
-    if (!state.knows(points) || !state.knows(formula)) return [points, formula];
-    return pointsOf(state, make).length === 0
-      ? []
-      : [
-          ...countingNeeds(state, make.id),
-          { in: 'readingNotTaken', by: 'subject', value: make.id },
-          { in: 'deviation', by: 'subject', value: make.id },
-        ];
-  });
+export const mustNeeds = (state: State, lot: string): Need[] => upstreamOf(state, [lot]).flatMap((one) => mustNeedsAt(state, one));
+
+/** The same for `mustsAt` of one lot alone. */
+export function mustNeedsAt(state: State, lot: string): Need[] {
+  const make = makeAt(state, lot);
+  if (make === undefined || make.plan === null) return [];
+  const points: Need = { in: 'controlPoint', by: 'plan', value: make.plan };
+  const formula: Need = { in: 'formulaVersion', id: make.formulaVersion };
+  if (!state.knows(points) || !state.knows(formula)) return [points, formula];
+  return pointsOf(state, make).length === 0
+    ? []
+    : [
+        ...countingNeeds(state, make.id),
+        { in: 'readingNotTaken', by: 'subject', value: make.id },
+        { in: 'deviation', by: 'subject', value: make.id },
+      ];
+}
 
 const pointsOf = (state: State, make: Row<'make'>): PointContent[] => {
   const steps = state.get('formulaVersion', make.formulaVersion)?.content.steps.map((s) => s.type) ?? [];
@@ -36,11 +38,20 @@ const pointsOf = (state: State, make: Row<'make'>): PointContent[] => {
     .sort((a, b) => (a.key < b.key ? -1 : 1));
 };
 
-/** The *musts* of every make that went in, but one whose own are asked for elsewhere, that have no answer yet. */
+/** The *musts* of a make that have no answer yet; none where the lot is not a make. */
+export function mustsAt(state: State, lot: string): Finding[] {
+  const make = makeAt(state, lot);
+  return make === undefined || make.plan === null ? [] : pointsOf(state, make).flatMap((point) => missingAt(point, make.id, state));
+}
+
+/**
+ * The *musts* of every make that went in, but one whose own are asked for elsewhere, that have no answer yet: of its dough, and of the fillings, creams
+ * and preferments in it. Needs `standingNeeds`.
+ */
 export const mustsUpstream = (state: State, lot: string, except: string): Finding[] =>
-  makesIn(state, lot)
-    .filter((make) => make.plan !== null && make.id !== except)
-    .flatMap((make) => pointsOf(state, make).flatMap((point) => missingAt(point, make.id, state)));
+  upstreamOf(state, [lot])
+    .filter((one) => one !== except)
+    .flatMap((one) => mustsAt(state, one));
 
 /**
  * What a *must* with no settled answer about a subject says: missing, or only doubtful, where the plan says that this holds. A reading that settles nothing

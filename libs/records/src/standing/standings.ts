@@ -1,6 +1,6 @@
 import { grouped } from '@bakehouse/kernel';
-import { concernNeeds, concernsAt, decidedAt, type Concern } from './concern.js';
-import { certainLink, linkNeeds, sourcesOf, upstreamOf } from './links.js';
+import { concernNeeds, concernsAt, decidedAt, type Concern, type Covers } from './concern.js';
+import { certainLink, clearSince, linkNeeds, sourcesOf, upstreamOf } from './links.js';
 import type { Need, State } from '../base/state.js';
 
 /** A concern that reaches a lot, and the lot that it came by; null where it begins there. */
@@ -14,7 +14,7 @@ export interface Reaching {
 /** What has to be looked for before `concernsOf` can be asked of these lots: ask again until it names nothing new. */
 export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
   upstreamOf(state, lots).flatMap((lot) => [
-    ...(state.knows({ in: 'flow', by: 'target', value: lot }) ? [] : linkNeeds(lot)),
+    ...(state.knows({ in: 'flow', by: 'target', value: lot }) || clearSince(state, lot) !== null ? [] : linkNeeds(lot)),
     { in: 'lotIdentified', by: 'lot', value: lot },
     ...concernNeeds(state, lot),
   ]);
@@ -24,19 +24,33 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
  * concern there, and beyond it where it covers what came of it as well. The same whatever order the records came in. `at` asks what was on record of then.
  */
 export function concernsOf(state: State, lots: readonly string[], at: string | null = null): ReadonlyMap<string, readonly Reaching[]> {
-  const nodes = upstreamOf(state, lots);
-  const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at));
-  if (beginning.length === 0) return new Map();
-  const links = nodes.flatMap((lot) => sourcesOf(state, lot).map((source) => ({ source, lot })));
-  const into = grouped(links, (l) => l.source);
   const found = new Map<string, Reaching[]>();
   const asked = new Set(lots);
-  for (const roots of grouped(beginning, (c) => c.id).values()) {
-    for (const [lot, reaching] of follow(state, roots, into, at)) {
-      if (asked.has(lot)) found.set(lot, [...(found.get(lot) ?? []), reaching]);
-    }
-  }
+  for (const followed of allFollowed(state, upstreamOf(state, lots), at))
+    for (const [lot, { reaching, decided }] of followed)
+      if (decided === undefined && asked.has(lot)) found.set(lot, [...(found.get(lot) ?? []), reaching]);
   return found;
+}
+
+/** The lots at which a concern is open, or which it passes through to what came of them. `nodes` holds all that they come from. */
+export const openAmong = (state: State, nodes: readonly string[]): string[] =>
+  allFollowed(state, nodes, null).flatMap((followed) =>
+    [...followed].flatMap(([lot, { decided }]) => (decided === 'what-came-of-it' ? [] : [lot])),
+  );
+
+interface Followed {
+  readonly reaching: Reaching;
+  /** The decision that ended it there, by what it covers. */
+  readonly decided: Covers | undefined;
+}
+
+/** Every concern that begins at one of the nodes, followed among them. */
+function allFollowed(state: State, nodes: readonly string[], at: string | null): ReadonlyMap<string, Followed>[] {
+  const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at));
+  if (beginning.length === 0) return [];
+  const links = nodes.flatMap((lot) => sourcesOf(state, lot).map((source) => ({ source, lot })));
+  const into = grouped(links, (l) => l.source);
+  return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, into, at));
 }
 
 /** One concern, from each lot that it begins at, along the links. */
@@ -45,12 +59,12 @@ function follow(
   roots: readonly Concern[],
   into: ReadonlyMap<string, readonly { readonly lot: string }[]>,
   at: string | null,
-): ReadonlyMap<string, Reaching> {
+): ReadonlyMap<string, Followed> {
   const reached = new Map<string, Reaching>(roots.map((concern) => [concern.lot, { concern, by: null, certain: concern.certain }]));
-  const held = new Map<string, Reaching>();
+  const followed = new Map<string, Followed>();
   for (const [lot, reaching] of reached) {
     const decided = decidedAt(state, lot, at).get(reaching.concern.id);
-    if (decided === undefined) held.set(lot, reaching);
+    followed.set(lot, { reaching, decided });
     if (decided === 'what-came-of-it') continue;
     for (const { lot: next } of into.get(lot) ?? []) {
       const certain = reaching.certain && certainLink(state, lot, next);
@@ -61,5 +75,5 @@ function follow(
       reached.set(next, { concern: reaching.concern, by: lot, certain });
     }
   }
-  return held;
+  return followed;
 }

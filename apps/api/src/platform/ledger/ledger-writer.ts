@@ -1,8 +1,10 @@
-import { kindOf, WorkingSet, type Change } from '@bakehouse/records';
+import { kindOf, touchedBy, WorkingSet, type Change } from '@bakehouse/records';
 import { refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import { inputOf } from './content.js';
 import { booksNamed } from './books-named.js';
+import { ClearCut } from './clear-cut.js';
+import { forgetClear, noteClear } from './clear-lots.js';
 import { Head } from './head.js';
 import { keepSetAside } from './set-aside.js';
 import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
@@ -16,6 +18,7 @@ import type { Asker, BookRef, Job, Result } from './types.js';
 const aheadMs = 10 * 60_000;
 /** A clock known to be further ahead than this is to be set: its word opens the future no further. */
 const knownErrorMs = 24 * 3_600_000;
+const settleAgainMs = 3_600_000;
 
 export interface WriterPorts {
   /** Opens the tenant's transaction, commits it when `work` returns and rolls back when it throws. */
@@ -39,6 +42,9 @@ interface Session {
   /** Of the books that entries name, those that there are. */
   readonly named: ReadonlyMap<string, string>;
   readonly refusedIds: Set<string>;
+  /** Where look-ups upstream may end. */
+  readonly cut: ClearCut;
+  readonly forgetting: Promise<boolean>[];
   /** Which chain wrote a row in this commit, so that no other does. */
   readonly writers: Map<string, string>;
 }
@@ -46,6 +52,7 @@ interface Session {
 /** The one door: every record of every book is written here and nowhere else. */
 export class LedgerWriter {
   private readonly lanes = new Map<string, Lane<Job, Result>>();
+  private readonly settleAgain = new Map<string, number>();
 
   constructor(private readonly ports: WriterPorts) {}
 
@@ -62,55 +69,78 @@ export class LedgerWriter {
     return lane.add(raw.map((one) => jobOf(one, asker, book)));
   }
 
-  private commit(organisation: string, jobs: readonly Job[]): Promise<Result[]> {
-    return this.ports.inOrganisation(organisation, async (client) => {
-      const books = [...new Map(jobs.map((j) => [j.book.id, j.book])).values()];
-      const views = new Map(books.map((book) => [book.id, { book, work: new WorkingSet() }]));
-      const doers = doersOf(jobs);
-      const asking = [...views.values()].map((v) => ({
-        ...v,
-        needs: [...doers, ...jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : []))],
-      }));
-      // One round trip; the server takes them in this order, each statement seeing what the last holder of the locks committed.
-      const [heads, known, chains, signatures, devices] = await Promise.all([
-        Head.lock(client, organisation, books, () => this.ports.now()),
-        loadKnown(client, organisation, jobs),
-        loadChains(client, organisation, jobs),
-        loadSignatures(client, organisation, jobs),
-        loadDevices(client, organisation, jobs),
-        loadNeeds(client, organisation, asking),
-      ]);
-      const named = await booksNamed(client, organisation, jobs);
-      const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
-      const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
-      const session: Session = {
+  private async commit(organisation: string, jobs: readonly Job[]): Promise<Result[]> {
+    const now = this.ports.now();
+    const cut = new ClearCut(
+      jobs.reduce((first, j) => (j.read.ok && j.read.at < first ? j.read.at : first), now.toISOString()),
+      now,
+    );
+    const results = await this.ports.inOrganisation(organisation, (client) => this.inOne(client, organisation, jobs, cut));
+    if (cut.isWorthSettling && now.getTime() >= (this.settleAgain.get(organisation) ?? 0)) await this.settle(organisation, cut.walked, now);
+    return results;
+  }
+
+  /** Notes what is clear of the lots that a commit had to follow; where there is nothing to note, it is not tried again for a while. */
+  private async settle(organisation: string, lots: ReadonlySet<string>, now: Date): Promise<void> {
+    const noted = await this.ports
+      .inOrganisation(organisation, (client) => noteClear(client, organisation, [...lots], now))
+      .catch((error: unknown) => {
+        this.ports.fault(error);
+        return 0;
+      });
+    if (noted === 0) this.settleAgain.set(organisation, now.getTime() + settleAgainMs);
+  }
+
+  private async inOne(client: ClientBase, organisation: string, jobs: readonly Job[], cut: ClearCut): Promise<Result[]> {
+    const books = [...new Map(jobs.map((j) => [j.book.id, j.book])).values()];
+    const views = new Map(books.map((book) => [book.id, { book, work: new WorkingSet() }]));
+    const doers = doersOf(jobs);
+    const asking = [...views.values()].map((v) => ({
+      ...v,
+      needs: [...doers, ...jobs.flatMap((j) => (j.read.ok && j.book.id === v.book.id ? j.read.needs : []))],
+    }));
+    // One round trip; the server takes them in this order, each statement seeing what the last holder of the locks committed.
+    const [heads, known, chains, signatures, devices] = await Promise.all([
+      Head.lock(client, organisation, books, () => this.ports.now()),
+      loadKnown(client, organisation, jobs),
+      loadChains(client, organisation, jobs),
+      loadSignatures(client, organisation, jobs),
+      loadDevices(client, organisation, jobs),
+      loadNeeds(client, organisation, asking, cut),
+    ]);
+    const named = await booksNamed(client, organisation, jobs);
+    const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
+    const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
+    const session: Session = {
+      client,
+      organisation,
+      heads,
+      views,
+      known,
+      outcomes,
+      chains,
+      signatures,
+      devices,
+      named,
+      refusedIds: new Set(),
+      cut,
+      forgetting: [],
+      writers: new Map(),
+    };
+    const results: Result[] = [];
+    for (const job of jobs) results.push(await this.one(session, job));
+    await Promise.all([
+      Head.save(client, organisation, heads.values()),
+      saveDirty(
         client,
         organisation,
-        heads,
-        views,
-        known,
-        outcomes,
-        chains,
-        signatures,
-        devices,
-        named,
-        refusedIds: new Set(),
-        writers: new Map(),
-      };
-      const results: Result[] = [];
-      for (const job of jobs) results.push(await this.one(session, job));
-      await Promise.all([
-        Head.save(client, organisation, heads.values()),
-        saveDirty(
-          client,
-          organisation,
-          [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() })),
-        ),
-        saveSignatures(client, organisation, signatures),
-        keepSetAside(client, jobs, results, this.ports.now().toISOString()),
-      ]);
-      return results;
-    });
+        [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() })),
+      ),
+      saveSignatures(client, organisation, signatures),
+      keepSetAside(client, jobs, results, this.ports.now().toISOString()),
+      ...session.forgetting,
+    ]);
+    return results;
   }
 
   /** One entry that the database would not take, or that would have written over another's row: refused, and kept like every other. */
@@ -168,7 +198,7 @@ export class LedgerWriter {
     if (wrong) return wrong;
 
     for (let more = work.missing(read.then(work)); more.length > 0; more = work.missing(read.then(work)))
-      await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }]);
+      await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }], session.cut);
     const previous = chain?.kind === kind ? chain.content : undefined;
     const d = read.decide(work, stamp, previous);
     if (!d.ok) return d;
@@ -176,6 +206,7 @@ export class LedgerWriter {
     const rows = read.rows(d.outcome, stamp);
     if (!ownsRows(session.writers, rows, corrects ?? id)) return refuse('id-reused', 'id');
     work.apply({ entry: id, seq: stamp.seq }, rows, rowsBefore);
+    await forget(session, rows, rowsBefore);
     session.refusedIds.delete(id);
     signed.use?.(id);
     const receipt = head.append(job, input, id, corrects ?? id, d.outcome, stamp);
@@ -183,6 +214,17 @@ export class LedgerWriter {
     extendChain(session.chains, corrects ?? id, kind, book.id, { read, outcome: d.outcome, stamp });
     return { as: 'recorded', id, receipt, outcome: d.outcome };
   }
+}
+
+/** What this entry spoke about is not clear any more; what comes after it in the same commit looks again. */
+async function forget(session: Session, rows: readonly Change[], before: readonly Change[]): Promise<void> {
+  const touched = touchedBy(rows, before);
+  if (touched !== 'everything' && touched.size === 0) return;
+  const forgotten = forgetClear(session.client, session.organisation, touched);
+  forgotten.catch(() => undefined); // the commit waits for it at its end, and may have failed before
+  session.forgetting.push(forgotten);
+  const views = [...session.views.values()].filter((v) => v.work.hasEnds);
+  if (views.length > 0 && (await forgotten)) for (const { work } of views) work.forgetEnds();
 }
 
 function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {

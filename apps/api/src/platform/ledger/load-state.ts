@@ -1,5 +1,6 @@
 import { WorkingSet, type Need, type State } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import { ClearCut } from './clear-cut.js';
 import { loadNeeds } from './store.js';
 import type { BookRef } from './types.js';
 
@@ -11,6 +12,7 @@ export async function loadState(
   client: ClientBase,
   books: readonly BookRef[],
   needs: (state: State) => readonly Need[],
+  cut = new ClearCut('infinity', new Date(0)),
 ): Promise<WorkingSet> {
   const work = new WorkingSet();
   const [first] = books;
@@ -20,6 +22,7 @@ export async function loadState(
       client,
       first.organisation,
       books.map((book) => ({ book, work, needs: more })),
+      cut,
     );
   return work;
 }

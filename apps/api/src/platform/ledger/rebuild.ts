@@ -1,6 +1,7 @@
 import { projectionVersion, type CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../database/index.js';
+import { forgetClear } from './clear-lots.js';
 import { replay } from './replay.js';
 import { saveDirty } from './store.js';
 import { snake, tables } from './table.js';
@@ -9,6 +10,7 @@ import type { BookRef } from './types.js';
 /** Drops a book's projections and makes them again from its bytes, in the caller's transaction and under the book's lock. */
 export async function rebuild(client: ClientBase, book: BookRef): Promise<number> {
   await client.query('SELECT 1 FROM book WHERE organisation = $1 AND id = $2 FOR UPDATE', [book.organisation, book.id]);
+  await forgetClear(client, book.organisation, 'everything');
   for (const { name } of tables.values())
     await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
   const entries = await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));

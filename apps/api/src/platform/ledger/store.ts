@@ -10,9 +10,10 @@ import {
 } from '@bakehouse/records';
 import { grouped } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
-import type { TableRow } from '../database/index.js';
+import type { Computed, TableRow } from '../database/index.js';
 import { snake, statementsFor, table } from './table.js';
 import { RowTaken } from './lanes.js';
+import type { ClearCut } from './clear-cut.js';
 import type { BookRef } from './types.js';
 
 interface Wanted {
@@ -36,7 +37,7 @@ export const statementName = (collection: string, fields: readonly string[]): st
  * Loads what was wanted for into the working sets: one query a collection, however many entries and books ask. Rows of a collection
  * that does not reach beyond its book are seen from that book alone.
  */
-export async function loadNeeds(client: ClientBase, organisation: string, asking: readonly Asking[]): Promise<void> {
+export async function loadNeeds(client: ClientBase, organisation: string, asking: readonly Asking[], cut: ClearCut): Promise<void> {
   const missing = asking.map((a) => ({ ...a, needs: a.work.missing(distinctNeeds(a.needs)) }));
   const wanted = new Map<CollectionName, Wanted>();
   const all = distinctNeeds(missing.flatMap((m) => m.needs));
@@ -49,36 +50,54 @@ export async function loadNeeds(client: ClientBase, organisation: string, asking
   await Promise.all([
     ...[...wanted].map(([collection, of]) => loadCollection(client, organisation, missing, collection, of)),
     ...[...grouped(all.filter(isFollowed), (n) => `${n.in} ${n.by} ${n.follow}`).values()].map((needs) =>
-      loadFollowed(client, organisation, missing, needs),
+      loadFollowed(client, organisation, missing, needs, cut),
     ),
   ]);
   for (const m of missing) m.work.loaded(m.needs.filter((n) => !isFollowed(n)));
 }
 
-/** Needs of one collection, field and way on, to their end: each step looks the next ones up by the index, however large the table. */
+/**
+ * Needs of one collection, field and way on, to their end or to what is clear: each step looks the next ones up by the index, however large the table
+ * and however long the chain behind it.
+ */
 async function loadFollowed(
   client: ClientBase,
   organisation: string,
   views: readonly View[],
   needs: readonly FollowedNeed[],
+  cut: ClearCut,
 ): Promise<void> {
   const [first] = needs;
   if (!first) return;
   const { select, name } = table(first.in);
   const [by, follow] = [snake(first.by), snake(first.follow)];
-  const { rows } = await client.query<Loaded>({
+  const since = '(SELECT c.since FROM clear_lot c WHERE c.organisation = $1 AND c.lot = reached.key AND c.since <= $3 OFFSET 0)';
+  const { rows } = await client.query<Followed>({
     name: `follow ${name} ${by} ${follow}`,
     text:
       `WITH RECURSIVE reached(key) AS (SELECT unnest($2::uuid[]) UNION SELECT n.key FROM reached CROSS JOIN LATERAL` +
-      ` (SELECT t."${follow}" AS key FROM "${name}" t WHERE t.organisation = $1 AND t."${by}" = reached.key AND t."${follow}" IS NOT NULL OFFSET 0) n)` +
-      ` SELECT f.* FROM reached CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${by}" = reached.key OFFSET 0) f`,
-    values: [organisation, needs.map((n) => n.value)],
+      ` (SELECT t."${follow}" AS key FROM "${name}" t WHERE t.organisation = $1 AND t."${by}" = reached.key AND t."${follow}" IS NOT NULL` +
+      ` AND ${since} IS NULL OFFSET 0) n), ended AS MATERIALIZED (SELECT key, ${since} AS ends FROM reached)` +
+      ` SELECT ended.key, ended.ends, f.* FROM ended LEFT JOIN LATERAL` +
+      ` (${select} WHERE organisation = $1 AND ended.ends IS NULL AND "${by}" = ended.key OFFSET 0) f ON true`,
+    values: [organisation, needs.map((n) => n.value), cut.at],
   });
-  share(views, first.in, rows);
+  share(
+    views,
+    first.in,
+    rows.flatMap(({ key: _key, ends: _ends, id, ...row }) => (id === null ? [] : [{ ...row, id }])),
+  );
+  for (const { key, at } of rows) cut.note(key, at);
   for (const { work } of views) work.followed(needs, rows);
 }
 
 type Loaded = Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>;
+interface Followed extends Record<string, unknown> {
+  readonly key: Computed<string>;
+  readonly ends: Computed<string | null>;
+  readonly id: Computed<string | null>;
+  readonly book: TableRow<'lot'>['book'];
+}
 
 /** Puts loaded rows where they may be seen: a collection that does not reach beyond its book, in that book's view alone. */
 function share(views: readonly View[], collection: CollectionName, rows: readonly Loaded[]): void {

@@ -1,0 +1,58 @@
+import { clearAmong, clearNeeds } from '@bakehouse/records';
+import type { ClientBase } from 'pg';
+import type { Holds, TableRow } from '../database/index.js';
+import { ClearCut } from './clear-cut.js';
+import { loadState } from './load-state.js';
+import type { BookRef } from './types.js';
+
+/**
+ * Which lots are clear is noted so that a look-up need not follow a starter back through all the years: nothing is open at such a lot or anywhere
+ * behind it. The note is no record and is never shown: it is worked out from the records by the rules of every decision, and taken away as soon as
+ * something is written about the lot or about anything that it came of. Without any notes every answer is the same, and slower.
+ */
+
+/** Takes the notes away from what was touched and from all that came of it. True where there were any. */
+export async function forgetClear(client: ClientBase, organisation: string, touched: ReadonlySet<string> | 'everything'): Promise<boolean> {
+  const { rowCount } =
+    touched === 'everything'
+      ? await client.query('DELETE FROM clear_lot WHERE organisation = $1', [organisation])
+      : await client.query({ name: 'forget clear lots', text: forgetting, values: [organisation, [...touched]] });
+  return (rowCount ?? 0) > 0;
+}
+
+/** What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were baked in it. */
+const forgetting = `
+  WITH RECURSIVE touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[])), reached(lot) AS (
+    SELECT b.lot FROM (
+      SELECT id AS lot FROM touched
+      UNION SELECT n.lot FROM touched t CROSS JOIN LATERAL (
+        SELECT l.id AS lot FROM lot l WHERE l.organisation = $1 AND l.delivery = t.id
+        UNION ALL SELECT b.id FROM load_line o CROSS JOIN LATERAL (
+          SELECT id FROM batch WHERE organisation = $1 AND run = o.run OFFSET 0) b WHERE o.organisation = $1 AND o.load = t.id
+        OFFSET 0) n) b
+    UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
+      SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
+      UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
+      OFFSET 0) n
+  ) DELETE FROM clear_lot c USING reached r WHERE c.organisation = $1 AND c.lot = r.lot`;
+
+interface BookRow extends Pick<TableRow<'book'>, 'id' | 'zone'> {
+  readonly type: Holds<TableRow<'book'>['type'], BookRef['type']>;
+}
+
+/** Notes which of these lots, and of all that they come from, are clear. No record is written meanwhile: every book is locked. Answers with how many. */
+export async function noteClear(client: ClientBase, organisation: string, lots: readonly string[], now: Date): Promise<number> {
+  const { rows } = await client.query<BookRow>('SELECT id, type, zone FROM book WHERE organisation = $1 ORDER BY id FOR UPDATE', [
+    organisation,
+  ]);
+  const cut = new ClearCut('infinity', now);
+  const books = rows.map((row) => ({ ...row, organisation }));
+  const state = await loadState(client, books, (known) => clearNeeds(known, lots), cut);
+  const clear = [...clearAmong(state, lots, cut.restBefore)];
+  await client.query(
+    `INSERT INTO clear_lot (organisation, lot, since) SELECT $1, * FROM unnest($2::uuid[], $3::timestamptz[])
+     ON CONFLICT (organisation, lot) DO UPDATE SET since = excluded.since`,
+    [organisation, clear.map(([lot]) => lot), clear.map(([, since]) => since)],
+  );
+  return clear.length;
+}

@@ -1,0 +1,101 @@
+import { concernNeeds, subjectsAt } from './concern.js';
+import { clearSince, sourcesOf, upstreamOf } from './links.js';
+import { mustNeedsAt, mustsAt } from './musts.js';
+import { openAmong, standingNeeds } from './standings.js';
+import type { Change, CollectionName, Need, State } from '../base/state.js';
+import { trustKnownBy } from '../control/unsettled.js';
+
+/** How the rows of a collection that standing is worked out from name what they speak about: by lots and what is recorded about them, or all there is. */
+const spokenBy: Partial<Record<CollectionName, 'lots' | 'everything'>> = {
+  lot: 'lots',
+  lotIdentified: 'lots',
+  flow: 'lots',
+  make: 'lots',
+  divided: 'lots',
+  makeEnded: 'lots',
+  run: 'lots',
+  batch: 'lots',
+  release: 'lots',
+  hold: 'lots',
+  holdLifted: 'lots',
+  receiptDecision: 'lots',
+  refusalEnded: 'lots',
+  deviation: 'lots',
+  reading: 'lots',
+  readingNotTaken: 'lots',
+  correctiveAction: 'lots',
+  disposition: 'lots',
+  recallCase: 'lots',
+  recallScopeLot: 'lots',
+  recallDecision: 'lots',
+  controlPoint: 'everything',
+  formulaVersion: 'everything',
+  instrumentOut: 'everything',
+  instrumentCheck: 'everything',
+};
+
+/** What has to be looked for, as far as can be named now, before `clearAmong` can be asked about these lots and all that they come from. */
+export function clearNeeds(state: State, lots: readonly string[]): Need[] {
+  const needs = [...standingNeeds(state, lots), ...upstreamOf(state, lots).flatMap((lot) => mustNeedsAt(state, lot))];
+  const unheard = needs.find((need) => spokenBy[need.in] === undefined);
+  if (unheard)
+    throw new Error(`nothing says what a row of ${unheard.in} speaks about, so it could not be told whether a lot is still clear`);
+  return needs;
+}
+
+/**
+ * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
+ * make that went in lacks its answer. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ */
+export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
+  const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
+  const troubled = new Set([...openAmong(state, nodes), ...nodes.filter((lot) => mustsAt(state, lot).length > 0)]);
+  const since = new Map<string, string>();
+  const visiting = new Set<string>();
+  // Sources first, without recursion: a chain may be thousands of lots long. A circle is never clear.
+  const stack = [...nodes];
+  for (let lot = stack.at(-1); lot !== undefined; lot = stack.at(-1)) {
+    const open = visiting.has(lot) || since.has(lot) ? [] : sourcesOf(state, lot).filter((s) => !since.has(s) && !visiting.has(s));
+    visiting.add(lot);
+    if (open.length > 0) stack.push(...open);
+    else {
+      stack.pop();
+      const from = sourcesOf(state, lot).map((s) => since.get(s) ?? clearSince(state, s));
+      const last = from.includes(null) || troubled.has(lot) ? null : latestOf(state, lot, from);
+      if (last !== null && last !== '' && last < before) since.set(lot, last);
+    }
+  }
+  return since;
+}
+
+/** The last instant of what is on record at a lot and in what it comes from: asked about any later one, the answers are those of now. */
+function latestOf(state: State, lot: string, from: readonly (string | null)[]): string {
+  const subjects = subjectsAt(state, lot);
+  const own = [...concernNeeds(state, lot), { in: 'lotIdentified', by: 'lot', value: lot } satisfies Need]
+    .filter((need) => state.knows(need) && isAbout(need, lot, subjects))
+    .flatMap((need): object[] => ('id' in need ? [state.get(need.in, need.id) ?? {}] : [...state.find(need.in, need.by, need.value)]))
+    .flatMap((row) => ('at' in row && typeof row.at === 'string' ? [row.at] : []));
+  const trusted = subjects.flatMap((s) => state.find('reading', 'subject', s)).flatMap((r) => trustKnownBy(state, r));
+  return [...own, ...trusted, ...from].reduce<string>((last, at) => (at !== null && at > last ? at : last), '');
+}
+
+/** Whether a need is about the lot itself, and not about an instrument that was read with: that one is checked every day. */
+const isAbout = (need: Need, lot: string, subjects: readonly string[]): boolean =>
+  'id' in need ? need.in !== 'controlPoint' : need.value === lot || subjects.includes(need.value);
+
+const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+
+/**
+ * The lots, and what else records are about, that may not be clear any more once some rows took the place of others: all that they name, but the source of
+ * a flow, about which a use says nothing. `'everything'` where the rows do not say whom they concern; a good check of an instrument puts nothing in doubt.
+ */
+export function touchedBy(after: readonly Change[], before: readonly Change[]): ReadonlySet<string> | 'everything' {
+  const news = after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed));
+  const changes = [...news, ...before];
+  if (changes.some((c) => spokenBy[c.in] === 'everything')) return 'everything';
+  const touched = changes
+    .filter((c) => spokenBy[c.in] === 'lots')
+    .flatMap((c) => [c.id, ...Object.entries(c.row).flatMap(([field, value]) => (c.in === 'flow' && field === 'source' ? [] : value))])
+    .filter((value): value is string => typeof value === 'string' && uuid.test(value));
+  return new Set(touched);
+}

@@ -1,0 +1,176 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import type { EntryResult } from '@bakehouse/contracts';
+import { outcomeOf } from '@bakehouse/records';
+import { standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { Tenancy } from '../../apps/api/src/platform/database/index.js';
+import { Books } from '../../apps/api/src/platform/ledger/index.js';
+import { noteClear } from '../../apps/api/src/platform/ledger/clear-lots.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { at, Bakehouse, g } from '../support/bakehouse.js';
+
+const now = '2026-12-02T08:00:00.000Z';
+const links = 5;
+
+/** A starter fed from itself, each time with a flour of its own, and an almond that nobody knows the lot of; all of it days ago. */
+interface Chain {
+  readonly flours: readonly string[];
+  readonly makes: readonly string[];
+  readonly weighings: readonly string[];
+  readonly holds: string[];
+  readonly deviations: string[];
+}
+
+type Action = (chain: Chain, n: number) => Promise<unknown>;
+
+describe('what is noted about clear lots', () => {
+  let t: TestApp;
+  let b: Bakehouse;
+  beforeAll(async () => {
+    t = await startTestApp({ clock: new SettableClock(now) });
+    b = await Bakehouse.found(t);
+  });
+  afterAll(() => t.close());
+
+  const pick = (list: readonly string[], n: number): string => list[n % Math.max(1, list.length)] ?? '';
+  const inBook = <T>(work: Parameters<Tenancy['inOrganisation']>[1]): Promise<T> =>
+    t.app.get(Tenancy, { strict: false }).inOrganisation(b.house.organisation, work) as Promise<T>;
+
+  async function fed(): Promise<Chain> {
+    const chain = { flours: [] as string[], makes: [] as string[], weighings: [] as string[], holds: [], deviations: [] };
+    for (let i = 0; i < links; i += 1) {
+      const hour = (minute: number): string => at(`0${i + 1}:${String(minute).padStart(2, '0')}`);
+      const flour = await b.delivered('flour', hour(0));
+      const make = await b.begun('white', hour(1));
+      const before = chain.makes.at(-1);
+      const lines = [b.into('flour', '500', flour), ...(before === undefined ? [] : [b.into('flour', '100', before)])];
+      chain.weighings.push((await b.baker.record('weighed-in', { make, lines }, { at: hour(2) })).id);
+      chain.flours.push(flour);
+      chain.makes.push(make);
+    }
+    return chain;
+  }
+
+  const lots = (c: Chain): string[] => [...c.flours, ...c.makes];
+  const actions: Readonly<Record<string, Action>> = {
+    'a lot is put on hold': async (c, n) => {
+      const words = { because: 'glass' };
+      c.holds.push((await b.lead.record('hold-placed', { lot: pick(lots(c), n), deviation: null }, { at: at('09:00'), words })).id);
+    },
+    'a hold is lifted': async (c) => {
+      const hold = c.holds.pop();
+      if (hold !== undefined) await b.lead.sign('hold-lifted', { hold }, { at: at('10:00'), words: { why: 'another jar' } });
+    },
+    'goods are refused': (c, n) =>
+      b.lead.record('receipt-decided', { lot: pick(c.flours, n), decision: 'refused' }, { at: at('09:10'), words: { condition: 'torn' } }),
+    'a deviation keeps a make back': async (c, n) => {
+      const about = { subjectType: 'make', subject: pick(c.makes, n), class: 'ccp', holds: true } as const;
+      c.deviations.push((await b.lead.record('deviation-reported', about, { at: at('09:20'), words: { what: 'a smell' } })).id);
+    },
+    'it is decided, for all that came of it or not': async (c, n) => {
+      const deviation = c.deviations.pop();
+      const covers = n % 2 === 0 ? ('what-came-of-it' as const) : ('this-alone' as const);
+      const what = { lot: null, disposition: 'accepted-for-use', covers, quantity: null } as const;
+      if (deviation !== undefined)
+        await b.lead.sign('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
+    },
+    'something is weighed in late': (c, n) => {
+      const line = b.into('flour', '10', pick(lots(c), n));
+      return b.baker.record('weighed-in', { make: pick(c.makes, n + 1), lines: [line] }, { at: at('07:00') });
+    },
+    'a weighing is withdrawn': (c, n) =>
+      b.baker.send([
+        b.house.entry({
+          kind: 'entry-withdrawn',
+          payload: {},
+          at: at('11:00'),
+          corrects: pick(c.weighings, n),
+          words: { why: 'wrong bowl' },
+        }),
+      ]),
+    'a dough is divided into more than went in': (c, n) => {
+      const runs = [{ run: b.newId(), product: b.material('tin'), heads: null, pieces: 2_000, scaling: g('910') }];
+      return b.baker.record('divided', { make: pick(c.makes, n), quantity: null, runs, oldDough: null, scrap: null }, { at: at('08:00') });
+    },
+    'a case is opened': (c, n) =>
+      b.lead.caller
+        .post('/recalls', { id: b.newId(), suspect: [pick(c.flours, n)], hazard: 'chemical', hazardName: 'oil', practice: false, said: '' })
+        .expect(200),
+  };
+
+  /** How every lot of the chain stands, as it can be compared. */
+  async function standings(chain: Chain): Promise<unknown> {
+    const books = await t.app.get(Books, { strict: false }).all(b.house.organisation);
+    return inBook(async (client) => {
+      const { standings: found } = await standingOf(client, books, lots(chain), now);
+      return [...found].map(([lot, s]) => [lot, s.concerns.map((c) => JSON.stringify(c)).sort()]).sort();
+    });
+  }
+  const note = (chain: Chain): Promise<number> => inBook((client) => noteClear(client, b.house.organisation, lots(chain), new Date(now)));
+  const noted = (): Promise<number> =>
+    inBook(async (client) => (await client.query('SELECT 1 FROM clear_lot WHERE organisation = $1', [b.house.organisation])).rowCount ?? 0);
+  const forget = (): Promise<unknown> =>
+    inBook((client) => client.query('DELETE FROM clear_lot WHERE organisation = $1', [b.house.organisation]));
+
+  it('are all that rest and nothing speaks against, and a hold on the first takes the note from everything that came of it', async () => {
+    await forget();
+    const chain = await fed();
+    expect(await note(chain)).toBe(2 * links);
+    await actions['a lot is put on hold']?.({ ...chain, flours: chain.flours.slice(0, 1), makes: [] }, 0);
+    expect(await noted()).toBe(links - 1);
+  });
+
+  it('do not hide a hold that was lifted since from a use at the time when it stood', async () => {
+    const chain = await fed();
+    const [first = ''] = chain.flours;
+    const hold = await b.lead.record('hold-placed', { lot: first, deviation: null }, { at: at('09:00'), words: { because: 'glass' } });
+    const held = chain.makes.at(-1) ?? '';
+    await b.lead.sign('hold-lifted', { hold: hold.id }, { at: at('10:00'), words: { why: 'another jar' } });
+    expect(await note(chain)).toBeGreaterThan(0);
+    const make = await b.begun('white', at('09:30'));
+    const weighed = (time: string) => b.baker.record('weighed-in', { make, lines: [b.into('flour', '10', held)] }, { at: at(time) });
+    expect([(await weighed('09:40')).outcome, (await weighed('10:40')).outcome].map((o) => o.lines.map((l) => l.trouble))).toEqual([
+      ['held-lot-used'],
+      [null],
+    ]);
+  });
+
+  it('are gone for what comes after a hold in the same request', async () => {
+    const chain = await fed();
+    await note(chain);
+    const make = await b.begun('white', at('09:30'));
+    const use = () =>
+      b.house.entry({
+        kind: 'weighed-in',
+        payload: { make, lines: [b.into('flour', '10', chain.makes.at(-1) ?? '')] },
+        at: at('12:00'),
+      });
+    const hold = b.house.entry({
+      kind: 'hold-placed',
+      payload: { lot: chain.flours[0] ?? '', deviation: null },
+      at: at('11:00'),
+      words: { because: 'glass' },
+    });
+    const results = await b.lead.send([use(), hold, use()]);
+    const troubles = (r: EntryResult | undefined) =>
+      r?.as === 'recorded' ? outcomeOf('weighed-in', r.outcome)?.lines.map((l) => l.trouble) : r;
+    expect([results[0], results[2]].map(troubles)).toEqual([[null], ['held-lot-used']]);
+  });
+
+  it('changes no answer, whatever is recorded then', async () => {
+    const step = fc.tuple(fc.constantFrom(...Object.keys(actions)), fc.nat(20));
+    const property = fc.asyncProperty(fc.array(step, { minLength: 3, maxLength: 8 }), async (steps) => {
+      await forget();
+      const chain = await fed();
+      for (const [name, n] of steps) {
+        await note(chain);
+        await actions[name]?.(chain, n);
+        const withNotes = await standings(chain);
+        await forget();
+        expect([name, withNotes]).toEqual([name, await standings(chain)]);
+      }
+    });
+    await fc.assert(property, { numRuns: 6 });
+  });
+});
