@@ -64,7 +64,7 @@ describe('what is noted about clear lots', () => {
     },
     'goods are refused': (c, n) =>
       b.lead.record('receipt-decided', { lot: pick(c.flours, n), decision: 'refused' }, { at: at('09:10'), words: { condition: 'torn' } }),
-    'a deviation keeps a make back': async (c, n) => {
+    'a deviation holds a make': async (c, n) => {
       const about = { subjectType: 'make', subject: pick(c.makes, n), class: 'ccp', holds: true } as const;
       c.deviations.push((await b.lead.record('deviation-reported', about, { at: at('09:20'), words: { what: 'a smell' } })).id);
     },
