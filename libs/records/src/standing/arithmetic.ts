@@ -46,7 +46,9 @@ function arithmeticOfMake(state: State, make: Row<'make'>): Arithmetic[] {
   const divisions = state.find('divided', 'make', make.id);
   const came = [...divisions, ...state.find('makeEnded', 'make', make.id), ...state.find('flow', 'source', make.id)];
   if (into.length === 0) return came.length > 0 ? [{ type: 'nothing-weighed-in', since: firstOf(came, make.at) }] : [];
-  const inMg = Math.max(sumOf(into.map((f) => f.mg)) ?? Infinity, ...divisions.map((d) => d.inMg ?? 0));
+  // What was weighed when it was divided counts where a line was not weighed, and where more was weighed than the lines say.
+  const [lines, weighed] = [sumOf(into.map((f) => f.mg)), sumOf(divisions.map((d) => d.weighedMg))];
+  const inMg = lines === null ? (weighed ?? Infinity) : Math.max(lines, weighed ?? 0);
   const outMg = divisions.reduce((sum, d) => sum + d.runsMg + d.oldDoughMg + d.scrapMg, 0);
   return outMg > inMg * (1 + excessPpm / 1_000_000) ? [{ type: 'more-out-than-in', since: lastOf(divisions, make.at) }] : [];
 }

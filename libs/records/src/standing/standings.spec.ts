@@ -172,6 +172,21 @@ describe('a concern', () => {
     expect(empty.refused(batch).acceptable).toContain('more came out than went in');
   });
 
+  it.each([
+    ['10000', ['more-out-than-in']],
+    ['18500', []],
+  ] as const)('holds a dough with a line that nobody weighed to the %s g that were weighed when it was divided', (grams, expected) => {
+    const c = oneBatch({ weighed: false });
+    const lines = [{ material: materials.flour, lot: null, quantity: null, how: 'weighed', type: 'ingredient' } as const];
+    c.book.record('weighed-in', { make: c.make, lines }, { at: night('02:31') });
+    const runs = [{ run: uuid(0xe99), product: materials.tin, heads: null, pieces: 20, scaling: g('910') }];
+    const divided = { make: c.make, quantity: g(grams), oldDough: null, scrap: null, runs };
+    const first = c.book.all('divided')[0]?.id ?? '';
+    c.book.record('divided', divided, { at: night('03:31'), corrects: first, words: { reason: 'weighed after all' } });
+    const state = workingSetOf(c.book.snapshot());
+    expect((concernsOf(state, [c.make]).get(c.make) ?? []).map((r) => r.concern.type)).toEqual(expected);
+  });
+
   it('is on record from when it began: a use before a hold was no use of a held lot, and is found all the same', () => {
     const c = chain();
     c.hold(c.almonds, '05:10');
