@@ -8,7 +8,8 @@ import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { noteClear } from '../../apps/api/src/platform/ledger/clear-lots.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { at, Bakehouse, g } from '../support/bakehouse.js';
+import { Hand } from '../support/hand.js';
+import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 
 const now = '2026-12-02T08:00:00.000Z';
 const links = 5;
@@ -27,9 +28,12 @@ type Action = (chain: Chain, n: number) => Promise<unknown>;
 describe('what is noted about clear lots', () => {
   let t: TestApp;
   let b: Bakehouse;
+  let probe: string;
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
+    const administrator = new Hand(b.house, b.house.administrator);
+    probe = (await administrator.record('instrument-in-use', { name: 'P7', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
   });
   afterAll(() => t.close());
 
@@ -46,11 +50,17 @@ describe('what is noted about clear lots', () => {
       const before = chain.makes.at(-1);
       const lines = [b.into('flour', '500', flour), ...(before === undefined ? [] : [b.into('flour', '100', before)])];
       chain.weighings.push((await b.baker.record('weighed-in', { make, lines }, { at: hour(2) })).id);
+      if (i === 1) await b.baker.record('reading-taken', b.reading('tin-core', 'make', make, '97', { instrument: probe }), { at: hour(3) });
       chain.flours.push(flour);
       chain.makes.push(make);
     }
     return chain;
   }
+
+  const checked = (shown: string, time: string) => {
+    const way = { way: 'ice', at: { pressurePascal: null, altitudeMetres: null }, tolerance: null } as const;
+    return b.baker.record('instrument-checked', { instrument: probe, shown: celsius(shown), ...way }, { at: time });
+  };
 
   const lots = (c: Chain): string[] => [...c.flours, ...c.makes];
   const actions: Readonly<Record<string, Action>> = {
@@ -93,6 +103,8 @@ describe('what is noted about clear lots', () => {
       const runs = [{ run: b.newId(), product: b.material('tin'), heads: null, pieces: 2_000, scaling: g('910') }];
       return b.baker.record('divided', { make: pick(c.makes, n), quantity: null, runs, oldDough: null, scrap: null }, { at: at('08:00') });
     },
+    'a thermometer fails its check': () => checked('2.6', at('09:40')),
+    'a thermometer is checked and is good': () => checked('0.1', at('09:50')),
     'a case is opened': (c, n) =>
       b.lead.caller
         .post('/recalls', { id: b.newId(), suspect: [pick(c.flours, n)], hazard: 'chemical', hazardName: 'oil', practice: false, said: '' })
