@@ -89,9 +89,10 @@ export function washToppedUp(k: Kitchen, carried: Carried, rolls: Batch): void {
 /** Probe P2 reads 2.6 °C in ice: out of use, and nobody knows since when it is off. What was read with it since Monday's check is decided on at once. */
 export function probeOff(k: Kitchen): void {
   const { story } = k;
+  const read = story.lotsReadSinceCheckOf(story.instrument.p2);
   const off = probeCheck(k, 'p2', '2.6', '01:06');
   const note = 'no reading of P2 since its last good check was within 2.6 °C of its limit';
-  for (const lot of story.lotsReadWith(story.instrument.p2, k.day.ms('01:06') - 2 * 86_400_000))
+  for (const lot of read)
     story.tell(
       'disposition-decided',
       { deviation: deviationOf(off), lot, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },

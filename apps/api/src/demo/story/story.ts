@@ -136,9 +136,13 @@ export class Story {
       );
   }
 
-  /** The lots that a reading with this instrument was about since an instant: goods that came, makes, batches, and batches of loads. */
-  lotsReadWith(instrument: string, sinceMs: number): string[] {
-    const since = this.entries.filter((e) => e.typedMs >= sinceMs).map((e) => e.entry);
+  /** The lots that a reading with this instrument was about since it was last checked: goods that came, makes, batches, and batches of loads. */
+  lotsReadSinceCheckOf(instrument: string): string[] {
+    const entries = [...this.entries].sort((a, b) => a.typedMs - b.typedMs).map((e) => e.entry);
+    const checked = entries.findLastIndex(
+      ({ kind, payload }) => kind === 'instrument-checked' && payloadOf(kind, payload)?.instrument === instrument,
+    );
+    const since = entries.slice(checked + 1);
     const about = new Set(
       since.flatMap(({ kind, payload }) => {
         if (kind === 'delivery-received')
