@@ -85,6 +85,13 @@ describe('what is noted about clear lots', () => {
       if (deviation !== undefined)
         await b.lead.sign('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
     },
+    'most of a flour is destroyed, or all that is left of it': async (c, n) => {
+      const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
+      const { id: deviation } = await b.lead.record('deviation-reported', about, { at: at('09:25'), words: { what: 'rain came in' } });
+      const quantity = n % 2 === 0 ? null : g('24495');
+      const what = { lot: pick(c.flours, n), disposition: 'destroyed', covers: 'this-alone', quantity } as const;
+      await b.lead.sign('disposition-decided', { deviation, ...what }, { at: at('06:30'), words: { note: 'wet' } });
+    },
     'something is weighed in late': (c, n) => {
       const line = b.into('flour', '10', pick(lots(c), n));
       return b.baker.record('weighed-in', { make: pick(c.makes, n + 1), lines: [line] }, { at: at('07:00') });
@@ -146,6 +153,18 @@ describe('what is noted about clear lots', () => {
       ['held-lot-used'],
       [null],
     ]);
+  });
+
+  it('of a flour that was destroyed are gone once more of it is used than there was', async () => {
+    await forget();
+    const chain = await fed();
+    const action = 'most of a flour is destroyed, or all that is left of it';
+    await actions[action]?.({ ...chain, flours: chain.flours.slice(0, 1) }, 0);
+    const later = { ...chain, makes: chain.makes.slice(-1), flours: [] };
+    expect(await note(chain)).toBe(2 * links);
+    const make = await b.begun('white', at('06:40'));
+    await b.baker.record('weighed-in', { make, lines: [b.into('flour', '10', chain.flours[0] ?? '')] }, { at: at('06:45') });
+    expect(JSON.stringify(await standings(later))).toContain('more-gone-than-there-was');
   });
 
   it('are gone for what comes after a hold in the same request', async () => {

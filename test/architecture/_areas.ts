@@ -44,7 +44,7 @@ export const parts: readonly Part[] = [
       ['(top)'],
       ['phrases'],
       ['kinds'],
-      ['baking', 'drafts', 'corrections', 'inspection', 'recalls'],
+      ['baking', 'drafts', 'corrections', 'inspection', 'recalls', 'closing'],
       ['makes', 'formulas', 'plans', 'out'],
       ['stock', 'catalogue', 'people', 'sites'],
       ['standing'],

@@ -93,7 +93,7 @@ describe('the call at two in the afternoon, by hand', () => {
   it('chooses the hazard and opens the case: everything in the house is put on hold', async () => {
     await pick(/^microbiological/);
     await section('What holds it')
-      .getByText(/^May hold it/)
+      .getByText(/^Possible/)
       .waitFor();
     await tap('Open a recall');
     await type(/^In a word/, 'Salmonella');
@@ -170,17 +170,24 @@ describe('the call at two in the afternoon, by hand', () => {
 
   it('is closed with a signature, and what is on hold stays on hold', async () => {
     await type('What was found and done', 'Importer confirmed by mail; all customers told; stock destroyed on Friday.');
+    // What nobody decided about is stated first, lot by lot, with the reason.
+    expect(await section('Close the case').getByRole('button', { name: 'Sign and close' }).isDisabled()).toBe(true);
+    expect(await section('Close the case').locator('.notice li').count()).toBe((await theCase()).held);
+    await type('Why it stays on hold undecided', 'burnt on Friday');
     await tap('Sign and close');
     await typeOnPad(page, b.lead.caller.pin);
     await tap('Go on', page.locator('dialog'));
     await main().getByText('closed', { exact: true }).first().waitFor();
+    await main()
+      .getByText(/^This case was closed on .*“burnt on Friday”/)
+      .waitFor();
     await picture('recall-closed');
     expect((await theCase()).held).toBe(await house().locator('.row').count());
     expect(await house().locator('.row').count()).toBeGreaterThanOrEqual(2);
   });
 
   it('decides on each lot that it holds in the case, closed or not: nothing is chosen beforehand, and it frees no more than is said', async () => {
-    clock.set('2026-11-25T14:01:00Z'); // the page's clock goes on, the service's stands: what is decided here is not to be ahead of it
+    clock.set('2026-11-25T14:10:00Z'); // the page's clock goes on, the service's stands: what is decided here is not to be ahead of it
     const dialog = page.locator('dialog').last();
     const sign = dialog.getByRole('button', { name: /^Sign/ });
     const held = (await theCase()).held;
@@ -191,7 +198,7 @@ describe('the call at two in the afternoon, by hand', () => {
         .click();
       await dialog.getByRole('radio', { name: what }).check();
     };
-    await decide('freed');
+    await decide('released from the recall');
     expect(await sign.count()).toBe(0);
     await dialog.getByRole('radio', { name: 'this alone' }).check();
     expect(await sign.isDisabled()).toBe(true);
@@ -201,16 +208,17 @@ describe('the call at two in the afternoon, by hand', () => {
     await typeOnPad(page, b.lead.caller.pin);
     await tap('Go on', dialog);
     await house()
-      .getByText(/^freed, this alone, /)
+      .getByText(/^released from the recall, this alone, /)
       .waitFor();
     expect((await theCase()).held).toBe(held - 1);
     await decide('destroyed');
+    await dialog.getByText(/^This case was closed on/).waitFor();
     await dialog.getByLabel('Why').fill('burnt on Friday');
     await sign.click();
     await typeOnPad(page, b.lead.caller.pin);
     await tap('Go on', dialog);
     await section('Decided on in this case, and gone')
-      .getByText(/^destroyed, /)
+      .getByText(/^destroyed, all of it, .*, after the case was closed$/)
       .waitFor();
     expect((await theCase()).held).toBe(held - 2);
     await picture('recall-decided');

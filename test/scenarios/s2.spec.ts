@@ -162,9 +162,15 @@ describe('one dough, three breads, one bad load', () => {
 
   it('leaves the deviation open for the lead, who closes it signed; the baker closing it is self-review', () => {
     expect(book.all('deviationClosed')).toEqual([]);
-    const closed = book.record('deviation-closed', { deviation }, { at: night('09:00'), person: lead, words: { review: 'seen' } });
+    const closed = book.record(
+      'deviation-closed',
+      { deviation, staysOnHold: [] },
+      { at: night('09:00'), person: lead, words: { review: 'seen' } },
+    );
     expect(closed.outcome).toMatchObject({ subject: bloomerLoad, selfReview: false });
-    expect(book.refusal('deviation-closed', { deviation }, { at: night('09:01'), person: baker }).problem).toBe('already-closed');
+    expect(book.refusal('deviation-closed', { deviation, staysOnHold: [] }, { at: night('09:01'), person: baker }).problem).toBe(
+      'already-closed',
+    );
   });
 
   it('keeps released what was released when a core turns out to have been misread, and says so', () => {

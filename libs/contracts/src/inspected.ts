@@ -99,7 +99,16 @@ export const inspectedDeviation = z
     actions: z.array(z.object({ ...told, type: z.string(), action: z.string().nullable() })),
     disposition: z.array(z.object({ ...told, disposition: z.string(), pieces: count, mg: count })),
     closed: z
-      .object({ at: instant, recordedAt: instant.nullable(), by: who, selfReview: z.boolean(), review: z.string().nullable() })
+      .object({
+        at: instant,
+        recordedAt: instant.nullable(),
+        by: who,
+        selfReview: z.boolean(),
+        review: z.string().nullable(),
+        /** How many lots stayed on hold because nobody had decided about them, and why. */
+        stayedOnHold: z.int(),
+        whyOnHold: z.string().nullable(),
+      })
       .nullable(),
   })
   .meta({ id: 'InspectedDeviation' });

@@ -1,4 +1,4 @@
-import { balanceCause, balanceFinding, covers, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
+import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
 import { concernView } from './standing.js';
 
@@ -60,6 +60,8 @@ export const lotEnd = z
     mg: count,
     certain: z.boolean(),
     unattended: z.boolean(),
+    /** By a signed decision about the food: so much, or all that was left of it then. */
+    decided: decidedAmount.nullable(),
     at: instant,
     until: instant.nullable(),
   })
@@ -195,13 +197,18 @@ export const recallView = z
     practice: z.boolean(),
     said: z.string().nullable(),
     closedAt: instant.nullable(),
+    /** Of a closed case: who closed it, and why what it left undecided stays on hold; null where nothing was. */
+    closedBy: z.string().nullable(),
+    whyOnHold: z.string().nullable(),
     frozenAt: z.array(z.object({ book: z.uuid(), size: z.int() })),
     scopeHash: z.string(),
     scopeLots: z.int(),
     /** Lots in the house that the case holds now, at every site. */
     held: z.int(),
+    /** Which they are: nobody has decided about them yet, and who closes the case states them. No name where the reader may not look. */
+    undecided: z.array(z.object({ lot: z.uuid(), name: z.string().nullable(), code: z.string().nullable() })),
     /** What was decided in the case about lots that it held. */
-    decisions: z.array(z.object({ lot: z.uuid(), decision: recallLotDecision, covers, at: instant })),
+    decisions: z.array(z.object({ lot: z.uuid(), decision: recallLotDecision, covers, pieces: count, mg: count, at: instant })),
     /** Lots that the trace reaches now and the frozen scope does not have, and the other way round; of the first, what the case does not hold yet. */
     changedSince: z.object({ added: z.array(z.uuid()), gone: z.array(z.uuid()), notHeld: z.array(z.uuid()) }),
     trace: traceView,

@@ -245,6 +245,7 @@ export const problems = {
     title: 'This is on hold for a recall',
     detail: 'Decide on this lot in the recall case. To close the case does not lift the hold.',
   },
+  'all-destroyed': { status: 409, title: 'All of this batch was destroyed', detail: 'If that is wrong, withdraw the decision about it.' },
   'already-closed': {
     status: 409,
     title: 'Already closed',
@@ -256,6 +257,7 @@ export const problems = {
     title: 'These goods were refused',
     detail: 'To use them after all, somebody who decides about affected food accepts the refused goods, signed and with the reason.',
   },
+  'undecided-food': { status: 409, title: 'Undecided food is on hold', detail: 'Decide about each lot, or state which stay on hold and why.' },
   'not-answered': {
     status: 409,
     title: 'No disposition is recorded',

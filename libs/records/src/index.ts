@@ -13,6 +13,7 @@ export {
   type Origin,
   type Written,
 } from './base/working-set.js';
+export { doesAway, foodOf } from './control/done-away.js';
 export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
 export { doubtAbout, readingsThatCount, trustNeeds, unsettledAt, type Doubt, type Unsettled } from './control/unsettled.js';
@@ -83,7 +84,7 @@ export {
 } from './rows/control.js';
 export { additionAfter, dateType, formulaContent, formulaType, processStep, type FormulaContent } from './rows/formula-content.js';
 export { stageStep, stageWay } from './rows/makes.js';
-export { channel, counterWay, returnedDisposition } from './rows/out.js';
+export { channel, counterWay, decidedAmount, returnedDisposition } from './rows/out.js';
 export {
   limit as pointLimit,
   measured as pointMeasured,
@@ -99,7 +100,7 @@ export {
 } from './rows/plan-content.js';
 export { contactAnswer, hazard, recallLotDecision, type Hazard } from './rows/recalls.js';
 export { checkWay } from './rows/sites.js';
-export { flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
+export { countedInPieces, flowType, lotCodeState, lotTrouble, receiptChoice, weighedType } from './rows/stock.js';
 export {
   balanceCause,
   balanceFinding,
@@ -109,13 +110,15 @@ export {
   type BalanceCause,
   type BalanceFinding,
   type Measure,
+  type Moved,
 } from './standing/left-of.js';
 export { troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
-export { clearAmong, clearNeeds, touchedBy } from './standing/clear.js';
+export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
 export { type Concern } from './standing/concern.js';
+export { heldBy, heldNeeds } from './standing/held-by.js';
 export { rowsBehind } from './standing/rows-behind.js';
-export { surelyGone, goneNeeds } from './standing/surely-gone.js';
+export { countsOf, destroyedWhole, goneNeeds, measureOf, surelyGone } from './standing/surely-gone.js';
 export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';

@@ -30,7 +30,7 @@ export function Concerns({ concerns, lot, names }: Props) {
             {c.from === lot ? null : (
               <>
                 {' · '}
-                {c.certain ? 'came with' : 'may have come with'} <Link href={office.lot(c.from)}>{c.fromName}</Link>
+                {c.certain ? 'came with' : 'possibly came with'} <Link href={office.lot(c.from)}>{c.fromName}</Link>
                 <By by={c.by} from={c.from} names={names} />
               </>
             )}
@@ -51,6 +51,15 @@ export function OnHold() {
   return (
     <StateWord shape="bar" tone="bad">
       on hold
+    </StateWord>
+  );
+}
+
+/** That nothing of a lot is left, since all of it was destroyed by a signed decision. */
+export function Destroyed() {
+  return (
+    <StateWord shape="square" tone="calm">
+      destroyed: nothing of it is left
     </StateWord>
   );
 }

@@ -1543,7 +1543,7 @@ export interface components {
             as: "refused";
             id: string | null;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "refusal-stands" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             detail: string;
             field?: string;
@@ -1928,7 +1928,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "refused" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided";
+            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -2065,6 +2065,8 @@ export interface components {
             mg: number | null;
             certain: boolean;
             unattended: boolean;
+            /** @enum {string|null} */
+            decided: "amount" | "rest" | null;
             /** Format: date-time */
             at: string;
             /** Format: date-time */
@@ -2202,6 +2204,8 @@ export interface components {
             said: string | null;
             /** Format: date-time */
             closedAt: string | null;
+            closedBy: string | null;
+            whyOnHold: string | null;
             frozenAt: {
                 /** Format: uuid */
                 book: string;
@@ -2210,6 +2214,12 @@ export interface components {
             scopeHash: string;
             scopeLots: number;
             held: number;
+            undecided: {
+                /** Format: uuid */
+                lot: string;
+                name: string | null;
+                code: string | null;
+            }[];
             decisions: {
                 /** Format: uuid */
                 lot: string;
@@ -2217,6 +2227,8 @@ export interface components {
                 decision: "freed" | "destroyed" | "returned-to-supplier" | "feed";
                 /** @enum {string} */
                 covers: "this-alone" | "what-came-of-it";
+                pieces: number | null;
+                mg: number | null;
                 /** Format: date-time */
                 at: string;
             }[];
@@ -2462,6 +2474,8 @@ export interface components {
                 by: string | null;
                 selfReview: boolean;
                 review: string | null;
+                stayedOnHold: number;
+                whyOnHold: string | null;
             } | null;
         };
         InspectedReading: {
@@ -3093,7 +3107,7 @@ export interface components {
         DraftProblem: {
             field: string;
             /** @enum {string} */
-            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "already-closed" | "already-lifted" | "refusal-stands" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
+            problem: "malformed" | "required" | "unacceptable-value" | "malformed-json" | "cross-site" | "not-found" | "method-not-allowed" | "too-large" | "address-too-long" | "unsupported-media-type" | "too-many-requests" | "internal" | "unavailable" | "not-signed-on" | "session-ended" | "sign-on-refused" | "pin-needed" | "pin-too-weak" | "device-not-enrolled" | "code-not-valid" | "unknown-device" | "which-organisation" | "not-a-photo" | "not-that-photo" | "unknown-photo" | "last-administrator" | "which-site" | "unknown-calculation" | "unknown-draft" | "revision-needed" | "draft-changed" | "draft-not-ready" | "unknown-kind" | "unknown-version" | "wrong-book" | "id-reused" | "depends-on-refused" | "not-permitted" | "not-all-visible" | "signature-missing" | "signature-not-valid" | "another-device" | "in-the-future" | "correction-without-reason" | "nothing-to-correct" | "correction-of-another-kind" | "decision-stands" | "fault" | "unknown-person" | "unknown-site" | "unknown-place" | "unknown-instrument" | "unknown-material" | "unknown-party" | "unknown-lot" | "unknown-formula" | "unknown-plan" | "unknown-point" | "unknown-delivery" | "unknown-make" | "unknown-run" | "unknown-load" | "unknown-batch" | "unknown-deviation" | "unknown-recall" | "unknown-subject" | "unknown-hold" | "not-releasable" | "held-by-recall" | "all-destroyed" | "already-closed" | "already-lifted" | "refusal-stands" | "undecided-food" | "not-answered" | "already-so" | "not-the-next-number" | "approved-is-fixed";
             title: string;
             acceptable: string | null;
         };
@@ -7568,7 +7582,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "deviation-closed",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -7586,7 +7600,8 @@ export interface components {
          *         }
          *       },
          *       "payload": {
-         *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5"
+         *         "deviation": "0190a6d0-7b3c-7000-8000-0000000000f5",
+         *         "staysOnHold": []
          *       }
          *     }
          */
@@ -7599,7 +7614,7 @@ export interface components {
              */
             kind: "deviation-closed";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -7626,6 +7641,7 @@ export interface components {
             payload: {
                 /** Format: uuid */
                 deviation: string;
+                staysOnHold: string[];
             };
             send?: {
                 signature?: string;
@@ -8316,7 +8332,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "recall-closed",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -8334,7 +8350,10 @@ export interface components {
          *         }
          *       },
          *       "payload": {
-         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101"
+         *         "recall": "0190a6d0-7b3c-7000-8000-000000000101",
+         *         "staysOnHold": [
+         *           "0190a6d0-7b3c-7000-8000-0000000000b1"
+         *         ]
          *       }
          *     }
          */
@@ -8347,7 +8366,7 @@ export interface components {
              */
             kind: "recall-closed";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -8374,6 +8393,7 @@ export interface components {
             payload: {
                 /** Format: uuid */
                 recall: string;
+                staysOnHold: string[];
             };
             send?: {
                 signature?: string;

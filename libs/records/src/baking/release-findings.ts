@@ -5,6 +5,7 @@ import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
 import type { Concern } from '../standing/concern.js';
 import { missingAt, mustNeeds, mustsUpstream } from '../standing/musts.js';
+import { destroyedWhole, goneNeeds } from '../standing/surely-gone.js';
 import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
 
 /** Goes up when the rule changes; stored with each release. */
@@ -18,6 +19,7 @@ export const subjectsOf = (b: Batch): string[] => [...new Set([b.id, b.run, b.ma
 /** What has to be looked for, once the batch is there, before `releaseFindings` can be asked: ask again until it names nothing new. */
 export const releaseNeeds = (b: Batch, state: State): Need[] => [
   ...standingNeeds(state, [b.id]),
+  ...goneNeeds(b.id),
   ...mustNeeds(state, b.id),
   ...subjectsOf(b).flatMap((s): Need[] => [
     ...countingNeeds(state, s),
@@ -30,13 +32,16 @@ export const releaseNeeds = (b: Batch, state: State): Need[] => [
 ];
 
 /**
- * What keeps a batch from leaving by rule, as the records stand; nothing means that it may go. In this order: no plan to go by; every concern that
+ * What keeps a batch from leaving by rule, as the records stand; nothing means that it may go. In this order: no plan to go by; that all of it was destroyed; every concern that
  * reaches the batch, however far upstream it begins; a *must* of the batch, its loads or any make that went in whose reading is missing where the plan
  * says that a miss holds, or has only doubtful readings. A screen that has worked the concerns out for all its lots gives those of this one.
  */
 export function releaseFindings(batch: Batch, state: State, reaching = concernsOf(state, [batch.id]).get(batch.id) ?? []): Finding[] {
   return [
     ...(batch.plan === null ? [{ code: 'no-plan' as const, subject: batch.id, what: null, deviation: null, concern: null }] : []),
+    ...(destroyedWhole(state, batch.id)
+      ? [{ code: 'destroyed' as const, subject: batch.id, what: null, deviation: null, concern: null }]
+      : []),
     ...asFindings(reaching),
     ...unanswered(batch, state),
     ...mustsUpstream(state, batch.id, batch.make),
@@ -50,7 +55,7 @@ const findingOf = ({ id, type, subject, what }: Concern): Finding => ({
   code: type,
   subject,
   what,
-  deviation: type === 'open-deviation' ? id : null,
+  deviation: type === 'open-deviation' || type === 'closed-deviation' ? id : null,
   concern: id,
 });
 

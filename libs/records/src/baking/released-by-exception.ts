@@ -39,6 +39,7 @@ export const releasedByException = defineKind({
     if (!batch) return refuse('unknown-batch', 'payload.batch');
     const findings = releaseFindings(batch, state);
     if (findings.some((f) => f.code === 'recall')) return refuse('held-by-recall', 'payload.batch');
+    if (findings.some((f) => f.code === 'destroyed')) return refuse('all-destroyed', 'payload.batch');
     return missingWord(entry, 'why', 'why it may go all the same') ?? decided({ rule: releaseRule, findings, subjects: subjectsOf(batch) });
   },
   rows: ({ payload: p, root, at }, o): Change[] =>

@@ -10,15 +10,18 @@ import { concernsOf, type Reaching } from '../standing/standings.js';
 /** What is open, for the sentence that refuses. */
 const says: Readonly<Record<Finding['code'], string>> = {
   'no-plan': 'no plan was in force',
+  destroyed: 'all of it was destroyed',
   recall: 'held by a recall case',
   held: 'on hold',
   'open-deviation': 'open deviation',
+  'closed-deviation': 'held by a deviation that was closed, nobody decided about the food yet',
   refused: 'goods that were refused are in it',
   'weigh-again': 'a reading is to be weighed again',
   unsettled: 'probe again',
   'nothing-weighed-in': 'nothing was weighed in',
   'more-out-than-in': 'more came out than went in',
   'more-baked-than-divided': 'more was baked than divided',
+  'more-gone-than-there-was': 'more was destroyed, used or sent out than there was',
   'not-taken': 'not taken',
 };
 

@@ -54,23 +54,25 @@ describe('a reported deviation', () => {
 
   it('is not closed before a disposition is recorded', () => {
     const { book, deviation } = withTrouble();
-    expect(book.refusal('deviation-closed', { deviation }, { at: night('02:00'), words: review }).problem).toBe('not-answered');
+    expect(book.refusal('deviation-closed', { deviation, staysOnHold: [] }, { at: night('02:00'), words: review }).problem).toBe(
+      'undecided-food',
+    );
     book.record(
       'disposition-decided',
       { deviation, lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: { figure: '25', unit: 'kg' } },
       { at: night('02:00') },
     );
     expect(book.all('disposition').map((d) => [d.disposition, d.mg, d.pieces])).toEqual([['destroyed', 25_000_000, null]]);
-    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), words: review }).outcome).toMatchObject({
+    expect(book.record('deviation-closed', { deviation, staysOnHold: [] }, { at: night('02:10'), words: review }).outcome).toMatchObject({
       selfReview: true,
     });
-    expect(book.refusal('deviation-closed', { deviation }, { at: night('02:20') }).problem).toBe('already-closed');
+    expect(book.refusal('deviation-closed', { deviation, staysOnHold: [] }, { at: night('02:20') }).problem).toBe('already-closed');
   });
 
   it('is closed at once where it holds nothing, and the record says who reviewed whom', () => {
     const { book, deviation } = withTrouble(false);
     book.record('corrective-action-taken', { deviation, type: 'set-aside' }, { at: night('01:20'), doneBy: lead });
-    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), person: lead }).outcome).toMatchObject({
+    expect(book.record('deviation-closed', { deviation, staysOnHold: [] }, { at: night('02:10'), person: lead }).outcome).toMatchObject({
       selfReview: true,
     });
     expect(book.all('deviationClosed').map((c) => c.closedBy)).toEqual([lead]);
@@ -78,7 +80,7 @@ describe('a reported deviation', () => {
 
   it('is not self-review where somebody else looks', () => {
     const { book, deviation } = withTrouble(false);
-    expect(book.record('deviation-closed', { deviation }, { at: night('02:10'), person: lead }).outcome).toMatchObject({
+    expect(book.record('deviation-closed', { deviation, staysOnHold: [] }, { at: night('02:10'), person: lead }).outcome).toMatchObject({
       selfReview: false,
     });
   });
@@ -96,13 +98,11 @@ describe('a reported deviation', () => {
     expect(book.rebuilt()).toEqual(book.snapshot());
   });
 
-  it.each([
-    [
-      'disposition-decided',
-      { deviation: uuid(0xfff), lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null },
-    ],
-    ['deviation-closed', { deviation: uuid(0xfff) }],
-  ] as const)('is refused by %s where it is not known', (kind, payload) => {
-    expect(bakehouse().refusal(kind, payload, { at: night('02:00') }).problem).toBe('unknown-deviation');
+  it('is refused where it is not known, by a decision and by a closing', () => {
+    const deviation = uuid(0xfff);
+    const decision = { deviation, lot: null, disposition: 'accepted-for-use', covers: 'what-came-of-it', quantity: null } as const;
+    const at = { at: night('02:00') };
+    expect(bakehouse().refusal('disposition-decided', decision, at).problem).toBe('unknown-deviation');
+    expect(bakehouse().refusal('deviation-closed', { deviation, staysOnHold: [] }, at).problem).toBe('unknown-deviation');
   });
 });

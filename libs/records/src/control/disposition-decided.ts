@@ -1,14 +1,19 @@
-import { amountOf, canonicalInteger, decided, id, observed, refuse, upcaster } from '@bakehouse/kernel';
+import { amountOf, canonicalInteger, decided, id, observed, refuse, upcaster, type Refused } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows } from './done-away.js';
+import { letsUse } from './holds-release.js';
+import { lotNames } from './lot-names.js';
 import { defineKind } from '../base/kind.js';
-import type { Change, Need } from '../base/state.js';
+import type { Change, Need, Row, State } from '../base/state.js';
 import { covers, dispositionChoice } from '../rows/control.js';
 
 const decision = { deviation: id, disposition: dispositionChoice, quantity: observed.nullable() };
+const outcome = { subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() };
 
 /**
  * The disposition of the food of a deviation, or of one lot that came of it. Signed, with its reason: to use the whole of it lets it leave by rule again,
- * and what came of it too where the decision covers that. An amount says that it is about a part only, and then the rest stays held.
+ * and what came of it too where the decision covers that. An amount says that it is about a part only, and then the rest stays held. What is destroyed,
+ * fed to animals or returned leaves the house with the decision, by the lot that it was, whatever is decided about anything else.
  */
 export const dispositionDecided = defineKind({
   name: 'disposition-decided',
@@ -27,8 +32,21 @@ export const dispositionDecided = defineKind({
     lot: id.nullable(),
     covers,
   }),
-  upcast: { 1: upcaster(z.strictObject(decision), (same) => ({ ...same, lot: null, covers: 'what-came-of-it' })) },
-  outcome: z.strictObject({ subject: id, mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
+  upcast: {
+    1: upcaster(z.strictObject(decision), (same) => ({
+      ...same,
+      lot: null,
+      covers: letsUse(same.disposition) ? 'what-came-of-it' : 'this-alone',
+    })),
+  },
+  outcome: z.strictObject({
+    ...outcome,
+    /** The lots that it takes out of the house. */
+    leaves: z.array(id),
+  }),
+  outcomeVersion: 2,
+  /** Before it said which lots leave, what was done away with was what it was about. */
+  upcastOutcome: { 1: upcaster(z.strictObject(outcome), (same) => ({ ...same, leaves: [same.subject] })) },
   examples: [
     {
       deviation: '0190a6d0-7b3c-7000-8000-0000000000f5',
@@ -39,12 +57,21 @@ export const dispositionDecided = defineKind({
     },
   ],
   needs: (p) => [{ in: 'deviation', id: p.deviation }, ...(p.lot === null ? [] : [{ in: 'lot', id: p.lot } satisfies Need])],
+  then(p, state) {
+    const deviation = state.get('deviation', p.deviation);
+    return deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
+  },
   decide({ payload: p }, state) {
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     if (p.lot !== null && !state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
     const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
-    return amount.ok ? decided({ subject: p.lot ?? deviation.subject, ...amount.value }) : amount;
+    if (!amount.ok) return amount;
+    if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('unacceptable-value', 'payload.covers', aloneOnly);
+    const leaving = doesAway(p.disposition) ? leavingLots(p, deviation, state) : { ok: true as const, lots: [] };
+    if (!leaving.ok) return leaving;
+    const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
+    return problem ?? decided({ subject: p.lot ?? deviation.subject, ...amount.value, leaves: leaving.lots.map((lot) => lot.id) });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [
     {
@@ -52,5 +79,23 @@ export const dispositionDecided = defineKind({
       id: root,
       row: { deviation: p.deviation, subject: o.subject, disposition: p.disposition, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
     },
+    ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces }),
   ],
 });
+
+const aloneOnly = 'this-alone: what was made of it is decided on by its own lot';
+
+type Leaving = Refused | { readonly ok: true; readonly lots: readonly Row<'lot'>[] };
+
+/** The lots that a decision does away with: the one that it names, or those that its deviation is about where that is clear. */
+function leavingLots(p: { lot: string | null; quantity: unknown }, { subjectType, subject }: Row<'deviation'>, state: State): Leaving {
+  const named = p.lot === null ? undefined : state.get('lot', p.lot);
+  if (named) return { ok: true, lots: [named] };
+  const food = foodOf(state, subjectType, subject);
+  const lots = food.map((f) => f.lot);
+  const which = lotNames(lots);
+  if (p.quantity !== null && lots.length > 1) return refuse('unacceptable-value', 'payload.lot', `the lot that it was: ${which}`);
+  if (p.quantity === null && food.some((f) => !f.whole))
+    return refuse('unacceptable-value', 'payload.quantity', `how much of it: ${which} may hold more than what this is about`);
+  return { ok: true, lots };
+}

@@ -59,6 +59,7 @@ export const holdingNeeds = (state: State, subject: string): Need[] => [
   ...countingNeeds(state, subject),
   { in: 'correctiveAction', by: 'subject', value: subject },
   { in: 'disposition', by: 'subject', value: subject },
+  { in: 'deviationClosed', by: 'subject', value: subject },
 ];
 
 /** The deviations about a subject that keep it from leaving by rule, as the records stand. */

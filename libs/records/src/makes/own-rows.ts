@@ -22,6 +22,6 @@ export function thrownAway(id: string, of: Pick<Departure, 'lot' | 'trip' | 'mg'
   return {
     in: 'departure',
     id,
-    row: { ...of, channel: 'waste', customer: null, certain: true, anyOf: null, unattended: false, until: null },
+    row: { ...of, channel: 'waste', customer: null, certain: true, anyOf: null, unattended: false, decided: null, until: null },
   };
 }

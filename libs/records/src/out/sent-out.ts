@@ -99,6 +99,7 @@ export const sentOut = defineKind({
           certain,
           anyOf: certain ? null : derivedId(root, `any ${i}`),
           unattended: p.unattended,
+          decided: null,
           at,
           until: o.until,
         },

@@ -123,15 +123,21 @@ export const control = {
   },
   finding: {
     'no-plan': say('no plan in force'),
+    destroyed: say('all of it was destroyed'),
     recall: say('held by a recall case'),
     held: say('on hold'),
     'open-deviation': say('a deviation is open', 'Open deviation'),
+    'closed-deviation': say(
+      'held by a deviation that was closed; nobody decided about the food yet',
+      'Held by a closed deviation; food not decided on',
+    ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
     'weigh-again': say('a reading is to be weighed again', 'Reading to be reassessed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),
     'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),
     'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
+    'more-gone-than-there-was': say('more was destroyed, used or sent out than there was', 'More gone than there was'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
   },
   release: {

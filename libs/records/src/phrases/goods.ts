@@ -59,6 +59,7 @@ export const goods = {
     'slow-minutes': say('minutes on slow', 'Mixing time, first speed'),
     'size-percent': say('size of the mix', 'Size of the mix, percent of planned'),
   },
+  decidedAmount: { amount: say('so much of it'), rest: say('all that was left of it') },
   channel: {
     dispatch: say('by van to a customer', 'Dispatched'),
     round: say('on the round', 'Delivery round'),
@@ -93,7 +94,7 @@ export const goods = {
     'message-left': say('message left', 'Message left; to be called again'),
   },
   recallLotDecision: {
-    freed: say('freed', 'Released from the recall'),
+    freed: say('released from the recall'),
     destroyed: say('destroyed'),
     'returned-to-supplier': say('returned to supplier'),
     feed: say('animal feed', 'Diverted to animal feed'),

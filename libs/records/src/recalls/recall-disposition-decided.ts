@@ -1,13 +1,16 @@
-import { amountOf, canonicalInteger, decided, id, missingWord, observed, refuse } from '@bakehouse/kernel';
+import { amountOf, canonicalInteger, decided, id, instant, missingWord, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { amountProblem, leavingRows } from '../control/done-away.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { covers } from '../rows/control.js';
 import { recallLotDecision } from '../rows/recalls.js';
 
+const outcome = { name: z.string(), mg: canonicalInteger.nullable(), pieces: z.int().nullable() };
+
 /**
  * What becomes of one lot that a case holds: freed, with the reason, or done away with. Signed, and in that case alone; it may still be decided after the
- * case was closed, since closing frees nothing. To free covers the lot alone, or what came of it as well.
+ * case was closed, since closing frees nothing. What is destroyed, fed to animals or returned leaves the house with the decision. To free covers the lot alone, or what came of it as well.
  */
 export const recallDispositionDecided = defineKind({
   name: 'recall-disposition-decided',
@@ -21,7 +24,13 @@ export const recallDispositionDecided = defineKind({
   official: 'Disposition of a lot in a recall case',
   words: ['why'],
   payload: z.strictObject({ recall: id, lot: id, decision: recallLotDecision, covers, quantity: observed.nullable() }),
-  outcome: z.strictObject({ name: z.string(), mg: canonicalInteger.nullable(), pieces: z.int().nullable() }),
+  outcome: z.strictObject({
+    ...outcome,
+    /** When the case had been closed, where it had been: what it held stayed on hold, and is decided on all the same. */
+    closedAt: instant.nullable(),
+  }),
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(z.strictObject(outcome), (same) => ({ ...same, closedAt: null })) },
   examples: [
     {
       recall: '0190a6d0-7b3c-7000-8000-000000000101',
@@ -34,6 +43,7 @@ export const recallDispositionDecided = defineKind({
   needs: (p) => [
     { in: 'recallCase', id: p.recall },
     { in: 'lot', id: p.lot },
+    { in: 'recallClosed', by: 'recall', value: p.recall },
   ],
   decide(entry, state) {
     const { payload: p } = entry;
@@ -48,7 +58,10 @@ export const recallDispositionDecided = defineKind({
       return refuse('unacceptable-value', 'payload.covers', 'this-alone: what was made of it is decided on by itself');
     const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
     if (!amount.ok) return amount;
-    return missingWord(entry, 'why', 'why, in a few words') ?? decided({ name: lot.name, ...amount.value });
+    const problem = amountProblem(lot, amount.value);
+    if (problem) return problem;
+    const closedAt = state.find('recallClosed', 'recall', p.recall)[0]?.at ?? null;
+    return missingWord(entry, 'why', 'why, in a few words') ?? decided({ name: lot.name, ...amount.value, closedAt });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [
     {
@@ -56,5 +69,6 @@ export const recallDispositionDecided = defineKind({
       id: root,
       row: { recall: p.recall, lot: p.lot, decision: p.decision, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
     },
+    ...leavingRows(p.decision, [p.lot], { root, at, mg: o.mg, pieces: o.pieces }),
   ],
 });

@@ -52,17 +52,19 @@ export const concernType = z.enum([
   'recall',
   'held',
   'open-deviation',
+  'closed-deviation',
   'refused',
   'weigh-again',
   'unsettled',
   'nothing-weighed-in',
   'more-out-than-in',
   'more-baked-than-divided',
+  'more-gone-than-there-was',
 ]);
 export type ConcernType = z.infer<typeof concernType>;
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */
 export const finding = z.strictObject({
-  code: z.enum(['no-plan', ...concernType.options, 'not-taken']),
+  code: z.enum(['no-plan', 'destroyed', ...concernType.options, 'not-taken']),
   /** What it begins at, which may be far upstream of the batch. */
   subject: id,
   what: z.string().nullable(),

@@ -109,7 +109,16 @@ export const disposition = collection(
 );
 export const deviationClosed = collection(
   'deviation_closed',
-  z.object({ deviation: id, subject: id, selfReview: z.boolean(), at: instant, closedBy: id }),
+  z.object({
+    deviation: id,
+    subject: id,
+    selfReview: z.boolean(),
+    /** What nobody had decided about: it stays on hold, for the reason that was given. */
+    staysOnHold: z.array(id),
+    why: z.string().nullable(),
+    at: instant,
+    closedBy: id,
+  }),
   { by: ['deviation', 'subject'], visibleTo: 'organisation' },
 );
 export const cleanDownType = z.enum(['wet', 'dry', 'allergen-change']);

@@ -54,6 +54,7 @@ export const oneOff = collection(
 /** A make that came to its end: what it weighed. */
 export const makeEnded = collection('make_ended', z.object({ make: id, mg: canonicalInteger.nullable(), how: z.string(), at: instant }), {
   by: ['make'],
+  visibleTo: 'organisation',
 });
 /** How one make was divided: runs beside, scrap and old dough kept. Differences are shown, not hidden. */
 export const divided = collection(
@@ -70,7 +71,7 @@ export const divided = collection(
     differenceMg: canonicalInteger.nullable(),
     at: instant,
   }),
-  { by: ['make'] },
+  { by: ['make'], visibleTo: 'organisation' },
 );
 /** Pieces of one product from one make; its lot has the same id. */
 export const run = collection(

@@ -18,6 +18,8 @@ export const channel = z.enum([
   'supplier-return',
 ]);
 export type Channel = z.infer<typeof channel>;
+/** How much a signed decision about food took out of the house: so much, or all that was left of the lot then. */
+export const decidedAmount = z.enum(['amount', 'rest']);
 /** Pieces or weight of one lot that left, with where to and how sure. `anyOf` groups lots of which one or more, nobody knows which, went. */
 export const departure = collection(
   'departure',
@@ -32,6 +34,8 @@ export const departure = collection(
     certain: z.boolean(),
     anyOf: id.nullable(),
     unattended: z.boolean(),
+    /** Destroyed, fed or returned by a signed decision about the food, which `trip` names; null for what was recorded as sent out or thrown away. */
+    decided: decidedAmount.nullable(),
     at: instant,
     until: instant.nullable(),
   }),

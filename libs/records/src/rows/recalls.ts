@@ -62,9 +62,20 @@ export const recallContact = collection(
   }),
   { by: ['recall', 'party'], visibleTo: 'organisation' },
 );
-export const recallClosed = collection('recall_closed', z.object({ recall: id, at: instant }), {
-  by: ['recall'],
-  visibleTo: 'organisation',
-});
+export const recallClosed = collection(
+  'recall_closed',
+  z.object({
+    recall: id,
+    /** What nobody had decided about: it stays on hold, for the reason that was given. */
+    staysOnHold: z.array(id),
+    why: z.string().nullable(),
+    closedBy: id.nullable(),
+    at: instant,
+  }),
+  {
+    by: ['recall'],
+    visibleTo: 'organisation',
+  },
+);
 
 export const recallsRows = { recallCase, recallScopeLot, recallDecision, recallContact, recallClosed } as const;

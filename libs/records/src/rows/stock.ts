@@ -44,6 +44,10 @@ export const lot = collection(
   },
 );
 
+/** Runs, batches and what was received in pieces are counted; all else is weighed. */
+export const countedInPieces = (of: { readonly type: string; readonly mg: number | null; readonly pieces: number | null }): boolean =>
+  of.type === 'batch' || of.type === 'run' || (of.mg === null && of.pieces !== null);
+
 export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condition']);
 /** Why a lot should not have been used. */
 export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
@@ -97,10 +101,11 @@ export const flow = collection(
 export const inUse = collection(
   'in_use',
   z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
-  { by: ['station', 'lot'] },
+  { by: ['station', 'lot'], visibleTo: 'organisation' },
 );
 export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), {
   by: ['station', 'lot'],
+  visibleTo: 'organisation',
 });
 /** A count closes a balance: the difference is stated, never hidden. */
 export const counted = collection(

@@ -1,5 +1,6 @@
 import type { Need, Row, State } from '../base/state.js';
 import type { ConcernType } from '../rows/baking.js';
+import { goneNeeds, measureOf, surelyLeft } from './surely-gone.js';
 
 /** More came out of a make than went in, beyond this part of what went in, cannot be a rounding of scaling weights. Common practice, no source. */
 const excessPpm = 50_000;
@@ -15,23 +16,47 @@ export function arithmeticNeeds(state: State, lot: string): Need[] {
     { in: 'make', id: lot },
     { in: 'run', id: lot },
     { in: 'flow', by: 'target', value: lot },
+    { in: 'departure', by: 'lot', value: lot },
   ];
   if (!first.every((need) => state.knows(need))) return first;
+  const own = wasDestroyed(state, lot) ? [...first, ...goneNeeds(lot)] : first;
   if (state.get('make', lot))
     return [
-      ...first,
+      ...own,
       { in: 'divided', by: 'make', value: lot },
       { in: 'makeEnded', by: 'make', value: lot },
       { in: 'flow', by: 'source', value: lot },
     ];
-  return state.get('run', lot) ? [...first, { in: 'batch', by: 'run', value: lot }] : first;
+  return state.get('run', lot) ? [...own, { in: 'batch', by: 'run', value: lot }] : own;
 }
+
+const wasDestroyed = (state: State, lot: string): boolean => state.find('departure', 'lot', lot).some((d) => d.decided !== null);
 
 /**
  * What the sums of a make or a run cannot be: something came of a make that nothing was weighed into; more than went in; more pieces were baked and
- * counted out of a run than it was divided into (two batches of the same pieces, say). A later record that puts the sum right ends it.
+ * counted out of a run than it was divided into (two batches of the same pieces, say); more is gone than there was of a lot that was destroyed, so that
+ * something that should not be there any more was used or sold, or an amount is wrong. A later record that puts the sum right ends it.
  */
 export function arithmeticOf(state: State, lot: string): Arithmetic[] {
+  return [...overdrawn(state, lot), ...arithmeticOfMaking(state, lot)];
+}
+
+function overdrawn(state: State, lot: string): Arithmetic[] {
+  if (!wasDestroyed(state, lot)) return [];
+  const departures = state.find('departure', 'lot', lot);
+  const row = state.get('lot', lot);
+  const unit = measureOf(row);
+  // Weights have their roundings; pieces, and what was destroyed to the last, have none.
+  const exact = unit === 'pieces' || departures.some((d) => d.decided === 'rest');
+  const rounding = exact ? 0 : ((row?.mg ?? 0) * excessPpm) / 1_000_000;
+  const left = surelyLeft(state, lot, null);
+  if (left === null || left >= -rounding) return [];
+  return [
+    { type: 'more-gone-than-there-was', since: lastOf([...departures, ...state.find('flow', 'source', lot)], departures[0]?.at ?? '') },
+  ];
+}
+
+function arithmeticOfMaking(state: State, lot: string): Arithmetic[] {
   const make = state.get('make', lot);
   if (make) return arithmeticOfMake(state, make);
   const run = state.get('run', lot);

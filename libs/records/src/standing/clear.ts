@@ -5,8 +5,11 @@ import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
 import { trustKnownBy } from '../control/unsettled.js';
 
-/** How the rows of a collection that standing is worked out from name what they speak about: by lots and what is recorded about them, or all there is. */
-const spokenBy: Partial<Record<CollectionName, 'lots' | 'everything'>> = {
+/**
+ * How the rows of a collection that standing is worked out from name what they speak about: by lots and what is recorded about them, by amounts of a
+ * lot, which speak against it only where some of it was destroyed, or all there is.
+ */
+const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'>> = {
   lot: 'lots',
   lotIdentified: 'lots',
   flow: 'lots',
@@ -21,6 +24,7 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'everything'>> = {
   receiptDecision: 'lots',
   refusalEnded: 'lots',
   deviation: 'lots',
+  deviationClosed: 'lots',
   reading: 'lots',
   readingNotTaken: 'lots',
   correctiveAction: 'lots',
@@ -28,6 +32,11 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'everything'>> = {
   recallCase: 'lots',
   recallScopeLot: 'lots',
   recallDecision: 'lots',
+  departure: 'amounts',
+  returned: 'amounts',
+  counted: 'amounts',
+  emptied: 'amounts',
+  inUse: 'amounts',
   controlPoint: 'everything',
   formulaVersion: 'everything',
   instrumentOut: 'everything',
@@ -85,17 +94,28 @@ const isAbout = (need: Need, lot: string, subjects: readonly string[]): boolean 
 
 const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
+/** What may not be clear any more. */
+export interface Touched {
+  /** The lots, and what else records are about. */
+  readonly about: ReadonlySet<string>;
+  /** Lots of which an amount came or went: no news of them, unless some of them was destroyed, so that no more can be gone than there was. */
+  readonly amounts: ReadonlySet<string>;
+}
+
 /**
- * The lots, and what else records are about, that may not be clear any more once some rows took the place of others: all that they name, but the source of
- * a flow, about which a use says nothing. `'everything'` where the rows do not say whom they concern; a good check of an instrument puts nothing in doubt.
+ * What may not be clear any more once some rows took the place of others: all that they name, but the source of a flow and what else only says how much of
+ * a lot came or went. `'everything'` where the rows do not say whom they concern; a good check of an instrument puts nothing in doubt.
  */
-export function touchedBy(after: readonly Change[], before: readonly Change[]): ReadonlySet<string> | 'everything' {
+export function touchedBy(after: readonly Change[], before: readonly Change[]): Touched | 'everything' {
   const news = after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed));
   const changes = [...news, ...before];
   if (changes.some((c) => spokenBy[c.in] === 'everything')) return 'everything';
-  const touched = changes
-    .filter((c) => spokenBy[c.in] === 'lots')
+  const about = changes
+    .filter((c) => spokenBy[c.in] === 'lots' || (c.in === 'departure' && c.row.decided !== null))
     .flatMap((c) => [c.id, ...Object.entries(c.row).flatMap(([field, value]) => (c.in === 'flow' && field === 'source' ? [] : value))])
     .filter((value): value is string => typeof value === 'string' && uuid.test(value));
-  return new Set(touched);
+  const amounts = changes.flatMap((c) =>
+    c.in === 'flow' ? c.row.source : spokenBy[c.in] === 'amounts' && 'lot' in c.row ? c.row.lot : [],
+  );
+  return { about: new Set(about), amounts: new Set(amounts) };
 }

@@ -58,12 +58,13 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
   const holds = then(state.find('hold', 'lot', lot)).filter((h) => !lifted.has(h.id));
   const deviations = subjectsAt(state, lot).flatMap((s) => then(holding(state, s)));
   const refused = then(state.find('receiptDecision', 'lot', lot)).filter((r) => r.decision === 'refused');
+  const closed = new Set(subjectsAt(state, lot).flatMap((s) => then(state.find('deviationClosed', 'subject', s)).map((c) => c.deviation)));
   return [
     ...recallsAt(state, lot, at),
     ...holds.map((h): Concern => ({ id: h.id, type: 'held', lot, subject: lot, what: h.because, since: h.at, certain: true })),
     ...deviations.map((d): Concern => ({
       id: d.id,
-      type: 'open-deviation',
+      type: closed.has(d.id) ? 'closed-deviation' : 'open-deviation',
       lot,
       subject: d.subject,
       what: d.summary,

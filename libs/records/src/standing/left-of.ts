@@ -1,5 +1,6 @@
 import { how, latest } from '@bakehouse/kernel';
 import * as z from 'zod';
+import type { Row } from '../base/state.js';
 
 /** What an amount of a lot is counted in. */
 export const measure = z.enum(['mg', 'pieces']);
@@ -15,6 +16,8 @@ export interface Moved {
   readonly at: string;
   readonly mg: number | null;
   readonly pieces: number | null;
+  /** A signed decision took all that was left then: after it there is nothing, however much it was. */
+  readonly decided?: Row<'departure'>['decided'];
 }
 export interface Movements {
   readonly into: readonly Moved[];
@@ -25,11 +28,11 @@ export interface Movements {
 }
 
 /**
- * What is left of a lot by the records: from its last count, or else from its stated amount, or else from what went into it; with what came
- * back, less what went out. May be below zero, which is a finding. Null where the start or any movement has no figure. `unit` is milligrams or pieces.
+ * What is left of a lot by the records: from its last count or from when the rest of it was destroyed, or else from its stated amount, or else from what
+ * went into it; with what came back, less what went out. May be below zero, which is a finding. Null where the start or any movement has no figure. `unit` is milligrams or pieces.
  */
 export function leftOf(stated: number | null, { into, back, out, counts }: Movements, unit: Measure): number | null {
-  const count = latest(counts.filter((c) => c[unit] !== null));
+  const count = latest([...counts.filter((c) => c[unit] !== null), ...out.filter((m) => m.decided === 'rest').map(nothing)]);
   const since = (m: Moved): boolean => !count || m.at > count.at;
   // A stated amount already holds what went in before it: only vessels and makes start from their inflows. What came back it does not hold.
   const came = [...(count || stated === null ? into : []), ...back].filter(since);
@@ -38,6 +41,8 @@ export function leftOf(stated: number | null, { into, back, out, counts }: Movem
   const start = count ? count[unit] : (stated ?? 0);
   return plus === null || minus === null || start === null ? null : start + plus - minus;
 }
+
+const nothing = (m: Moved): Moved => ({ ...m, mg: 0, pieces: 0 });
 
 function sumOf(moved: readonly Moved[], unit: Measure): number | null {
   return moved.reduce<number | null>((total, m) => (total === null || m[unit] === null ? null : total + m[unit]), 0);
@@ -51,9 +56,9 @@ interface LotRows {
   readonly counts: readonly Moved[];
 }
 
-/** The movements of one lot up to an instant, from its rows. What came back and went straight to waste or rework did not come back to the lot. */
-export function movementsUntil(rows: LotRows, at: string): Movements {
-  const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => row.at <= at);
+/** The movements of one lot up to an instant, or all on record, from its rows. What came back and went straight to waste or rework did not come back to the lot. */
+export function movementsUntil(rows: LotRows, at: string | null): Movements {
+  const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => at === null || row.at <= at);
   return {
     into: until(rows.into),
     back: until(rows.returned.filter((c) => c.disposition === 'on-hand')),

@@ -108,7 +108,11 @@ describe('a concern', () => {
     expect([c.types(c.almonds), c.types(c.filling), c.types(c.dough), c.types(c.batch)]).toEqual([['recall'], [], ['recall'], ['recall']]);
     decide(c.dough, 'what-came-of-it');
     expect([c.types(c.almonds), c.types(c.dough), c.types(c.run), c.types(c.batch)]).toEqual([['recall'], [], [], []]);
-    c.book.record('recall-closed', { recall }, { at: night('07:00'), person: lead, words: { conclusion: 'done' } });
+    c.book.record(
+      'recall-closed',
+      { recall, staysOnHold: [c.almonds] },
+      { at: night('07:00'), person: lead, words: { conclusion: 'done', why: 'the jar is at the laboratory' } },
+    );
     expect(c.types(c.almonds)).toEqual(['recall']);
   });
 
@@ -144,7 +148,11 @@ describe('a concern', () => {
         { deviation: d.id, lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: { figure: '2', unit: 'piece' } },
         { at: night('05:10'), person: lead },
       );
-      n.book.record('deviation-closed', { deviation: d.id }, { at: night('05:20'), person: lead });
+      n.book.record(
+        'deviation-closed',
+        { deviation: d.id, staysOnHold: [id] },
+        { at: night('05:20'), person: lead, words: { why: 'to be tasted' } },
+      );
     }
     expect(n.refused(id)).toMatchObject({ problem: 'not-releasable' });
   });

@@ -1,6 +1,7 @@
 import { latest } from '@bakehouse/kernel';
-import type { Need, State } from '../base/state.js';
-import { leftOf, movementsUntil, type Measure } from './left-of.js';
+import type { Need, Row, State } from '../base/state.js';
+import { countedInPieces } from '../rows/stock.js';
+import { leftOf, movementsUntil, type Measure, type Moved } from './left-of.js';
 
 /** What has to be looked for before `surelyGone` can be asked. */
 export const goneNeeds = (lot: string): Need[] => [
@@ -13,37 +14,59 @@ export const goneNeeds = (lot: string): Need[] => [
   { in: 'emptied', by: 'lot', value: lot },
   { in: 'inUse', by: 'lot', value: lot },
   { in: 'divided', by: 'make', value: lot },
+  { in: 'makeEnded', by: 'make', value: lot },
   { in: 'disposition', by: 'subject', value: lot },
-  { in: 'recallDecision', by: 'lot', value: lot },
 ];
 
-/** Decisions that do away with food; one without an amount is about the whole of it. */
-const goneBy: readonly string[] = ['destroyed', 'returned-to-supplier', 'feed', 'reworked'];
-
 /**
- * Whether nothing of a lot is left in the house, surely: the last count says so, or it was made up, emptied, done away with, or every movement is known and
- * they come to nothing. An amount that nobody knows, or more gone than there ever was, is never "not there": what is not surely gone is held.
+ * Whether nothing of a lot is left in the house, surely: the last count says so, or it was made up, emptied, reworked or destroyed, or every movement is
+ * known and they come to nothing. At an instant, or by all that is on record. An amount that nobody knows, or more gone than there ever was, is never "not there": what is not surely gone is held.
  */
-export function surelyGone(state: State, lot: string, at: string): boolean {
+export function surelyGone(state: State, lot: string, at: string | null): boolean {
   const row = state.get('lot', lot);
-  const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => r.at <= at);
+  const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => at === null || r.at <= at);
   const count = latest(until(state.find('counted', 'lot', lot)));
   const since = (t: string): boolean => !count || t >= count.at;
-  const away = [...state.find('disposition', 'subject', lot), ...state.find('recallDecision', 'lot', lot)].filter(
-    (d) => d.mg === null && d.pieces === null && goneBy.includes('disposition' in d ? d.disposition : d.decision),
-  );
-  if (until(away).some((d) => since(d.at))) return true;
+  // What was destroyed has left; what is to be reworked leaves when it is weighed in, and without an amount all of it is.
+  const reworked = state
+    .find('disposition', 'subject', lot)
+    .filter((d) => d.disposition === 'reworked' && d.mg === null && d.pieces === null);
+  if (until(reworked).some((d) => since(d.at))) return true;
   const back = latest(until(state.find('returned', 'lot', lot)).filter((r) => r.disposition === 'on-hand'));
   const opened = latest(until(state.find('inUse', 'lot', lot)));
   // Taken off a station is not emptied: a sack of the same lot may stand in the store. The content of a vessel went on into what came next.
   const emptied = state.find('emptied', 'lot', lot).filter((e) => row?.type === 'vessel' || e.leftMg === 0);
   const ended = [...until(state.find('divided', 'make', lot)), ...until(emptied)].filter((e) => since(e.at));
   if (ended.some((e) => (!opened || opened.at <= e.at) && (!back || back.at < e.at))) return true;
-  const unit: Measure = row?.type === 'batch' || row?.type === 'run' ? 'pieces' : 'mg';
-  return leftOf(row?.[unit] ?? null, certainMovements(state, lot, at), unit) === 0;
+  return surelyLeft(state, lot, at) === 0;
 }
 
-function certainMovements(state: State, lot: string, at: string) {
+/** Whether the whole of a lot, or all that was left of it, was destroyed by signed decision and nothing is there any more. Needs `goneNeeds`. */
+export function destroyedWhole(state: State, lot: string): boolean {
+  const decided = state.find('departure', 'lot', lot).filter((d) => d.decided !== null);
+  if (decided.length === 0 || !surelyGone(state, lot, null)) return false;
+  const unit = measureOf(state.get('lot', lot));
+  const amount = decided.reduce((sum, d) => sum + (d[unit] ?? 0), 0);
+  return decided.some((d) => d.decided === 'rest') || amount >= (state.get('lot', lot)?.[unit] ?? Infinity);
+}
+
+/** What a lot is measured in. */
+export const measureOf = (lot: Row<'lot'> | undefined): Measure => (lot && countedInPieces(lot) ? 'pieces' : 'mg');
+
+/** What is left of a lot by what surely came and went; null where that cannot be said. Needs `goneNeeds`. */
+export function surelyLeft(state: State, lot: string, at: string | null): number | null {
+  const row = state.get('lot', lot);
+  const unit = measureOf(row);
+  return leftOf(row?.[unit] ?? null, certainMovements(state, lot, at), unit);
+}
+
+/** What is known of a whole lot at an instant: counts, and what a make weighed when it came to its end, after what evaporated. */
+export const countsOf = (state: State, lot: string): Moved[] => [
+  ...state.find('counted', 'lot', lot),
+  ...state.find('makeEnded', 'make', lot).map((e) => ({ ...e, pieces: null })),
+];
+
+function certainMovements(state: State, lot: string, at: string | null) {
   const departures = state.find('departure', 'lot', lot);
   const rows = {
     into: state.find('flow', 'target', lot),
@@ -51,7 +74,7 @@ function certainMovements(state: State, lot: string, at: string) {
     out: state.find('flow', 'source', lot).filter((f) => f.certain && f.anyOf === null),
     departures: departures.filter((d) => d.certain),
     returned: state.find('returned', 'lot', lot),
-    counts: state.find('counted', 'lot', lot),
+    counts: countsOf(state, lot),
   };
   return movementsUntil(rows, at);
 }

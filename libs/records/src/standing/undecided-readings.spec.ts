@@ -98,7 +98,8 @@ describe('a critical reading with a thermometer that cannot be trusted', () => {
     b.release(b.batch);
     const failed = b.check('2.6', '05:20');
     expect(b.types()).toEqual(['weigh-again']);
-    b.book.record('deviation-closed', { deviation: b.book.all('deviation')[0]?.id ?? '' }, { at: night('05:30'), person: lead });
+    const closing = { deviation: b.book.all('deviation')[0]?.id ?? '', staysOnHold: [] };
+    b.book.record('deviation-closed', closing, { at: night('05:30'), person: lead });
     expect(b.types()).toEqual(['weigh-again']);
     b.exception();
     expect(b.types()).toEqual([]);

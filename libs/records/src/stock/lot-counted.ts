@@ -1,6 +1,7 @@
 import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { leftOf, movementsUntil } from '../standing/left-of.js';
+import { countsOf } from '../standing/surely-gone.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Row, State } from '../base/state.js';
 
@@ -33,6 +34,7 @@ export const lotCounted = defineKind({
     { in: 'departure', by: 'lot', value: p.lot },
     { in: 'returned', by: 'lot', value: p.lot },
     { in: 'counted', by: 'lot', value: p.lot },
+    { in: 'makeEnded', by: 'make', value: p.lot },
   ],
   decide({ payload: p, root, at }, state) {
     const lot = state.get('lot', p.lot);
@@ -59,6 +61,6 @@ function rowsOf(state: State, lot: string, root: string) {
     out: state.find('flow', 'source', lot),
     departures: state.find('departure', 'lot', lot).map(asKnown),
     returned: state.find('returned', 'lot', lot),
-    counts: state.find('counted', 'lot', lot).filter((c) => c.id !== root),
+    counts: countsOf(state, lot).filter((c) => c.id !== root),
   };
 }

@@ -45,6 +45,8 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[])
             by: records.person(closed.closedBy),
             selfReview: closed.selfReview,
             review: fact?.words['review'] ?? null,
+            stayedOnHold: closed.staysOnHold.length,
+            whyOnHold: fact?.words['why'] ?? null,
           }
         : null,
     };

@@ -1,6 +1,7 @@
 import { inOrder, localDay } from '@bakehouse/kernel';
 import {
   concernsOf,
+  countsOf,
   doubtAbout,
   leftOf,
   movementsUntil,
@@ -93,7 +94,7 @@ export function leftInLot({ state, at }: Lookup, lot: string): number | null {
     out: state.find('flow', 'source', lot),
     departures: state.find('departure', 'lot', lot),
     returned: state.find('returned', 'lot', lot),
-    counts: state.find('counted', 'lot', lot),
+    counts: countsOf(state, lot),
   };
   return leftOf(state.get('lot', lot)?.mg ?? null, movementsUntil(rows, at), 'mg');
 }

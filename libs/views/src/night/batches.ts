@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { asFindings, releaseFindings, type Finding, type Row } from '@bakehouse/records';
+import { asFindings, destroyedWhole, releaseFindings, type Finding, type Row } from '@bakehouse/records';
 import type { Lookup } from '../lookup/lookup.js';
 
 export interface BatchView {
@@ -17,11 +17,11 @@ export interface BatchView {
   readonly at: string;
   /**
    * Released by rule or by exception, with what was found since; something speaks against it; it waits for readings; or it is ready to be released by
-   * rule. Released stays released.
+   * rule. Released stays released. Destroyed, of which nothing is left, whatever was decided before.
    */
   readonly release:
     | { readonly state: 'released'; readonly way: Row<'release'>['way']; readonly at: string; readonly since: readonly Finding[] }
-    | { readonly state: 'may-go' }
+    | { readonly state: 'may-go' | 'destroyed' }
     | { readonly state: 'on-hold' | 'waits'; readonly findings: readonly Finding[] };
 }
 
@@ -33,6 +33,7 @@ export const batchesOf = (lookup: Lookup, bakeDay: string): BatchView[] =>
 export function batchView({ state, concerns }: Lookup, batch: Row<'batch'>): BatchView {
   const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, loads, at } = batch;
   const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
+  if (destroyedWhole(state, id)) return { ...view, release: { state: 'destroyed' } };
   const reaching = concerns.get(id) ?? [];
   const released = inOrder(state.find('release', 'batch', id))[0];
   // What an exception was signed in spite of is decided: only what came after it is found.

@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { holdsRelease, readingsThatCount, type Row } from '@bakehouse/records';
+import { foodOf, heldBy, holdsRelease, readingsThatCount, type Row } from '@bakehouse/records';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DeviationView {
@@ -13,6 +13,10 @@ export interface DeviationView {
   readonly at: string;
   /** open and holding food; open and answered, or of a type that holds nothing; closed. */
   readonly state: 'holds' | 'open' | 'closed';
+  /** The lots that it holds and nobody decided about, closed or not. */
+  readonly undecided: readonly Pick<Row<'lot'>, 'id' | 'name'>[];
+  /** Why what was undecided when it was closed stays on hold, as somebody said then. */
+  readonly whyOnHold: string | null;
   readonly actions: readonly Pick<Row<'correctiveAction'>, 'type' | 'action' | 'at' | 'doneBy'>[];
   readonly dispositions: readonly Pick<Row<'disposition'>, 'disposition' | 'pieces' | 'mg' | 'at'>[];
   readonly selfReview: boolean;
@@ -20,11 +24,18 @@ export interface DeviationView {
 
 /** One deviation with what was done about it and how it stands. */
 export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationView {
-  const { state } = lookup;
+  const { state, concerns } = lookup;
   const actions = inOrder(state.find('correctiveAction', 'deviation', d.id));
   const dispositions = inOrder(state.find('disposition', 'deviation', d.id));
   const closures = state.find('deviationClosed', 'deviation', d.id);
-  const holds = holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions);
+  const food = foodOf(state, d.subjectType, d.subject).map((f) => f.lot);
+  const notCounted = d.subjectType === 'load' && food.some((lot) => lot.type === 'run');
+  const begins = food.map((lot) => lot.id);
+  const undecided = heldBy(state, d.id, begins, concerns).map(({ id, name }) => ({ id, name }));
+  // Where it is about no food, or about food that nobody has counted yet, the rule says so; else what it holds does.
+  const holds =
+    (food.length === 0 || notCounted || undecided.length > 0) &&
+    holdsRelease(d, actions, readingsThatCount(state, d.subject), dispositions);
   return {
     id: d.id,
     subjectType: d.subjectType,
@@ -35,6 +46,8 @@ export function deviationView(lookup: Lookup, d: Row<'deviation'>): DeviationVie
     summary: d.summary,
     at: d.at,
     state: closures.length > 0 ? 'closed' : holds ? 'holds' : 'open',
+    undecided,
+    whyOnHold: closures[0]?.why ?? null,
     actions: actions.map(({ type, action, at, doneBy }) => ({ type, action, at, doneBy })),
     dispositions: dispositions.map(({ disposition, pieces, mg, at }) => ({ disposition, pieces, mg, at })),
     selfReview: closures.some((c) => c.selfReview),

@@ -235,7 +235,7 @@ describe('the screen of the night', () => {
       [null, 'no warm water', 'open', []],
       ['white tin 800 g', 'core temperature', 'open', ['back-in-the-oven']],
     ]);
-    n.book.record('deviation-closed', { deviation }, { at: night('09:00'), person: lead });
+    n.book.record('deviation-closed', { deviation, staysOnHold: [] }, { at: night('09:00'), person: lead });
     expect(states().map((s) => s[1])).toEqual(['no warm water']);
   });
 

@@ -64,7 +64,12 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
 /** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
 function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number | null {
   const uncertain = lots.flatMap((l) => state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at));
-  const countedSince = (d: Row<'departure'>): boolean => state.find('counted', 'lot', d.lot).some((c) => c.at >= d.at && c.at <= at);
+  // The rest of a lot that was destroyed is as good as counted: nothing of it is left.
+  const knownSince = (lot: string): readonly { readonly at: string }[] => [
+    ...state.find('counted', 'lot', lot),
+    ...state.find('departure', 'lot', lot).filter((d) => d.decided === 'rest'),
+  ];
+  const countedSince = (d: Row<'departure'>): boolean => knownSince(d.lot).some((c) => c.at >= d.at && c.at <= at);
   return [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()]
     .filter((group) => !group.every(countedSince))
     .reduce<number | null>((sum, [d]) => (sum === null || !d || d.pieces === null ? null : sum + d.pieces), 0);

@@ -53,7 +53,7 @@ describe('the contact list', () => {
     const either = { anyOf: 'g', among: 2, pieces: 6 };
     const both = [d('cafe', { ...either, lot: 'a', code: 'T1' }), d('cafe', { ...either, lot: 'b', code: 'T2' })];
     const [only] = contactList(both, []);
-    expect(only).toMatchObject({ pieces: 6, certain: true, why: 'it surely went there' });
+    expect(only).toMatchObject({ pieces: 6, certain: true, why: 'it certainly went there' });
     expect(only?.lines).toEqual([
       expect.objectContaining({ lots: ['a', 'b'], name: 'Tartlet', code: 'T1 or T2', pieces: 6, certain: true }),
     ]);

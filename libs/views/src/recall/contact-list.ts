@@ -106,7 +106,7 @@ const eitherOf = (list: readonly string[]): string => [...new Set(list)].join(' 
 function whyOf(e: { vulnerable: boolean; unattended: boolean; certain: boolean }): string {
   const why = [
     ...(e.vulnerable ? ['vulnerable consumers eat there'] : []),
-    e.certain ? 'it surely went there' : 'it may have gone there',
+    e.certain ? 'it certainly went there' : 'it possibly went there',
     ...(e.unattended ? ['left with nobody present'] : []),
   ];
   return why.join('; ');

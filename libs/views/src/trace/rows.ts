@@ -10,6 +10,7 @@ interface OfLot {
 export type DepartureRow = Omit<TraceView['ends'][number], 'lots'> &
   OfLot &
   LotAccountRows['departures'][number] & {
+    readonly id: string;
     readonly contactName: string | null;
     readonly phone: string | null;
     readonly customerType: string | null;

@@ -18,6 +18,7 @@ import { caution, grouped } from '@bakehouse/kernel';
 import type { Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import type { Standing } from '../standing/standing.js';
+import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import type { CounterRow, DepartureRow, Ends, HeatRow } from './rows.js';
 
@@ -51,7 +52,8 @@ export interface Traced {
 
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
 export function tracedOf(m: TraceMaterial): Traced {
-  const { question, graph, ends, asOf } = m;
+  const { question, graph, asOf } = m;
+  const ends = withDestroyedRest(m.ends, graph.lots);
   const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
   const scope = scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt);
   const all = scope.inScope.flatMap((r) => {
@@ -152,8 +154,8 @@ function departuresIn(
 }
 
 const endOf = ({ of, lots, certain }: ReturnType<typeof departuresOnce<Departed>>[number]): TraceView['ends'][number] => {
-  const { channel, customer, customerName, pieces, mg, unattended, at, until } = of;
-  return { lots: lots.map((d) => d.lot), channel, customer, customerName, pieces, mg, certain, unattended, at, until };
+  const { channel, customer, customerName, pieces, mg, unattended, decided, at, until } = of;
+  return { lots: lots.map((d) => d.lot), channel, customer, customerName, pieces, mg, certain, unattended, decided, at, until };
 };
 
 /** The lots in scope as they are hashed: the same scope gives the same list anywhere. */

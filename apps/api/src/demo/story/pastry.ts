@@ -126,15 +126,14 @@ export function slowTray(k: Kitchen, carried: Carried): { slow: string; destroye
     words: { note: 'tray B was under a lid: 14.6 °C at 07:35' },
   });
   const options = { by: 'lead', words: { note: 'cooled for 140 minutes; the house allows 90' } } as const;
-  k.story.tell(
+  const destroyed = k.story.tell(
     'disposition-decided',
-    { deviation: deviationOf(slow), lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: null },
+    { deviation: deviationOf(slow), lot: null, disposition: 'destroyed', covers: 'this-alone', quantity: g(4_396) },
     k.options('08:40', options),
   );
-  const destroyed = k.stock.wasted(b, 4_396, k.day.ms('08:45'), k.by);
   k.story.tell(
     'deviation-closed',
-    { deviation: deviationOf(slow) },
+    { deviation: deviationOf(slow), staysOnHold: [] },
     k.options('15:10', { by: 'owner', words: { review: 'no lids in the chiller; the card on its door says so' } }),
   );
   return { slow, destroyed, batch: filled(k, carried, [[a, 4_320]], 36, a, 80) };

@@ -9,7 +9,7 @@ type Reported = PayloadFor<'deviation-reported'>;
 
 /** Reviewed, signed and closed. */
 export function closed(k: Kitchen, deviation: string, time: string, review: string, by: 'owner' | 'lead' = 'owner'): string {
-  return k.story.tell('deviation-closed', { deviation }, k.options(time, { by, words: { review } }));
+  return k.story.tell('deviation-closed', { deviation, staysOnHold: [] }, k.options(time, { by, words: { review } }));
 }
 
 function answered(

@@ -44,17 +44,10 @@ export function porch(k: Kitchen): { cream: string; egg: string } {
     k.options('11:00', { by: 'lead', words: { note: 'back with the van' } }),
   );
   story.tell(
-    'sent-out',
-    {
-      channel: 'supplier-return',
-      customer: story.party.dairyVan,
-      unattended: false,
-      until: null,
-      lines: [{ lots: [cream], quantity: g(2_000), how: 'label' }],
-    },
-    k.options('11:05'),
+    'deviation-closed',
+    { deviation, staysOnHold: [] },
+    k.options('15:00', { by: 'owner', words: { review: 'the dairy will ring the bell' } }),
   );
-  story.tell('deviation-closed', { deviation }, k.options('15:00', { by: 'owner', words: { review: 'the dairy will ring the bell' } }));
   k.stock.received('egg', egg, 2_460);
   story.plant('warm-cream', 'Cream at 9.4 °C between the packs, found in the porch, refused', day.date, [delivery, cream, refused]);
   story.plant('unknown-then-named', 'Egg used from the porch before anybody had its code; named E7731 from the note at 09:15', day.date, [
@@ -188,7 +181,7 @@ export function returnsInCrumb(k: Kitchen, carried: Carried, topUp: (from: Carri
   );
   k.story.tell(
     'deviation-closed',
-    { deviation: noted },
+    { deviation: noted, staysOnHold: [] },
     k.options('17:30', { by: 'owner', words: { review: 'told everybody; a lidded box for returns by the back door' } }),
   );
   k.story.plant('returns-in-crumb', 'Tins that came back from a café were rubbed into the crumb', k.day.date, [back, crumb, noted]);

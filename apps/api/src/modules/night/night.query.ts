@@ -51,6 +51,9 @@ const conditions: Partial<Record<CollectionName, string>> = {
   // and the last one before of each instrument, which tells whether it can be trusted now
   instrumentCheck:
     'book = $2 AND (at BETWEEN $3 AND $4 OR at = (SELECT max(c.at) FROM instrument_check c WHERE c.organisation = $1 AND c.instrument = t.instrument AND c.at < $3))',
+  // what a decision took out of the house, however long after the food came, and in the book of the organisation where a case decided it
+  departure: `(book = $2 AND at BETWEEN $3 AND $4) OR (EXISTS (SELECT 1 FROM lot l WHERE l.organisation = $1 AND l.id = t.lot AND l.book = $2)
+        AND trip IN (SELECT d.id FROM recall_decision d WHERE d.organisation = $1 UNION ALL SELECT d.id FROM disposition d WHERE d.organisation = $1 AND d.book = $2))`,
   // what is still open stays on the table until somebody closes it
   deviation:
     'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',

@@ -8,14 +8,20 @@ export interface CaseRow extends Pick<Case, 'id' | 'suspect' | 'hazard' | 'hazar
   readonly openedAt: Case['at'];
   readonly said: Case['supplierSaid'];
   readonly closedAt: Maybe<Row<'recallClosed'>>['at'];
+  readonly closedBy: Maybe<Row<'person'>>['name'];
+  readonly whyOnHold: Maybe<Row<'recallClosed'>>['why'];
   readonly lots: Computed<number>;
 }
-type DecisionRow = Pick<Row<'recallDecision'>, 'lot' | 'decision' | 'covers' | 'at'>;
+type ScopeRow = Pick<Row<'recallScopeLot'>, 'lot' | 'begins'>;
+type DecisionRow = Pick<Row<'recallDecision'>, 'lot' | 'decision' | 'covers' | 'pieces' | 'mg' | 'at'>;
 
 const cases = `SELECT c.id, c.at AS "openedAt", c.suspect, c.hazard, c.hazard_name AS "hazardName", c.practice, c.supplier_said AS said, c.frozen_at AS "frozenAt", c.scope_hash AS "scopeHash",
-    (SELECT min(x.at) FROM recall_closed x WHERE x.organisation = c.organisation AND x.recall = c.id) AS "closedAt",
+    x.at AS "closedAt", p.name AS "closedBy", x.why AS "whyOnHold",
     (SELECT count(*) FROM recall_scope_lot s WHERE s.organisation = c.organisation AND s.recall = c.id) AS lots
-  FROM recall_case c WHERE c.organisation = $1`;
+  FROM recall_case c
+  LEFT JOIN LATERAL (SELECT * FROM recall_closed x WHERE x.organisation = c.organisation AND x.recall = c.id ORDER BY x.at, x.seq LIMIT 1) x ON true
+  LEFT JOIN person p ON p.organisation = c.organisation AND p.id = x.closed_by
+  WHERE c.organisation = $1`;
 
 /** All cases, open ones first, then the latest. */
 export async function allCases(client: ClientBase, organisation: string): Promise<readonly CaseRow[]> {
@@ -30,13 +36,13 @@ export async function oneCase(client: ClientBase, organisation: string, id: stri
   return rows[0];
 }
 
-/** The lots of the frozen scope. */
-export async function scopeOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly string[]> {
-  const { rows } = await client.query<Pick<Row<'recallScopeLot'>, 'lot'>>(
-    'SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = $2 ORDER BY lot',
+/** The lots of the frozen scope, each with whether the case begins there. */
+export async function scopeOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly ScopeRow[]> {
+  const { rows } = await client.query<ScopeRow>(
+    'SELECT lot, begins FROM recall_scope_lot WHERE organisation = $1 AND recall = $2 ORDER BY lot',
     [organisation, id],
   );
-  return rows.map((r) => r.lot);
+  return rows;
 }
 
 export async function callsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly ContactMade[]> {
@@ -50,7 +56,7 @@ export async function callsOfCase(client: ClientBase, organisation: string, id: 
 /** What was decided in a case about the lots that it held, in order. */
 export async function decisionsOfCase(client: ClientBase, organisation: string, id: string): Promise<readonly DecisionRow[]> {
   const { rows } = await client.query<DecisionRow>(
-    'SELECT lot, decision, covers, at FROM recall_decision WHERE organisation = $1 AND recall = $2 ORDER BY at, seq',
+    'SELECT lot, decision, covers, pieces, mg, at FROM recall_decision WHERE organisation = $1 AND recall = $2 ORDER BY at, seq',
     [organisation, id],
   );
   return rows;

@@ -7,6 +7,7 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
+import { heldByConcern } from '../standing/index.js';
 import { TraceService } from '../trace/index.js';
 import { callsOfCase, decisionsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
 
@@ -64,7 +65,8 @@ export class RecallsService {
   /** Takes what came into reach since the scope was frozen, and the case does not hold yet, into the case. Doing it twice takes in nothing twice. */
   async extend(session: SessionContext, id: string): Promise<RecallView> {
     const { view, free } = await this.standing(session, id);
-    if (view.practice || view.closedAt !== null) throw new ProblemException('unacceptable-value');
+    if (view.practice) throw new ProblemException('unacceptable-value');
+    if (view.closedAt !== null) throw new ProblemException('already-closed');
     if (free.length > 0) {
       const payload: PayloadFor<'recall-scope-extended'> = { recall: id, lots: free.map(({ lot, certain }) => ({ lot, certain })) };
       const book = await this.books.organisation(session.organisation);
@@ -83,17 +85,25 @@ export class RecallsService {
   private async standing(session: SessionContext, id: string): Promise<{ view: RecallView; free: readonly Reached[] }> {
     const found = await this.tenancy.reading(session.organisation, async (client) => {
       const row = await oneCase(client, session.organisation, id);
+      const scope = await scopeOfCase(client, session.organisation, id);
       return (
         row && {
           row,
-          scope: await scopeOfCase(client, session.organisation, id),
+          scope,
+          undecided: await heldByConcern(
+            client,
+            await this.books.all(session.organisation),
+            id,
+            scope.filter((s) => s.begins).map((s) => s.lot),
+          ),
           calls: await callsOfCase(client, session.organisation, id),
           decisions: await decisionsOfCase(client, session.organisation, id),
         }
       );
     });
     if (!found) throw new ProblemException('unknown-recall');
-    const { row, scope, calls, decisions } = found;
+    const { row, undecided, calls, decisions } = found;
+    const scope = found.scope.map((s) => s.lot);
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
     const { view: trace, inScope, standings } = await this.traces.traced(session, question, calls);
     const holds = (lot: string): boolean => standings.get(lot)?.concerns.some((c) => c.id === id) ?? false;
@@ -103,13 +113,14 @@ export class RecallsService {
     const free = row.practice ? [] : added.filter((r) => standings.get(r.lot)?.gone === false && !holds(r.lot) && !decided.has(r.lot));
     const seen = new Set(trace.lots.map((l) => l.id));
     const lotsOf = (some: readonly Reached[]): string[] => some.map((r) => r.lot).filter((lot) => seen.has(lot));
-    const { openedAt, hazard, hazardName, practice, said, closedAt, scopeHash, lots: scopeLots } = row;
+    const { openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, lots: scopeLots } = row;
     return {
       free,
       view: {
-        ...{ id, openedAt, hazard, hazardName, practice, said, closedAt, scopeHash, scopeLots },
+        ...{ id, openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, scopeLots },
         frozenAt: [...row.frozenAt],
-        held: inScope.filter((r) => holds(r.lot) && standings.get(r.lot)?.gone === false).length,
+        held: undecided.length,
+        undecided: undecided.map(({ id: lot, name, code }) => ({ lot, ...(seen.has(lot) ? { name, code } : { name: null, code: null }) })),
         decisions: decisions.filter((d) => seen.has(d.lot)),
         changedSince: { added: lotsOf(added), gone: scope.filter((lot) => !now.has(lot)), notHeld: lotsOf(free) },
         trace,

@@ -6,7 +6,10 @@ type Departed = TableRow<'departure'>;
 type Party = Row<'party'>;
 export interface DepartureRow
   extends
-    Pick<Departed, 'id' | 'lot' | 'channel' | 'customer' | 'pieces' | 'mg' | 'how' | 'certain' | 'anyOf' | 'at' | 'until' | 'book'>,
+    Pick<
+      Departed,
+      'id' | 'lot' | 'channel' | 'customer' | 'pieces' | 'mg' | 'how' | 'certain' | 'anyOf' | 'decided' | 'at' | 'until' | 'book'
+    >,
     Maybe<Pick<Party, 'contactName' | 'phone'>> {
   readonly customerName: Maybe<Party>['name'];
   readonly customerType: Maybe<Party>['type'];
@@ -47,7 +50,7 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
       `t.id, t.lot, t.channel, t.customer, p.name AS "customerName", p.contact_name AS "contactName", p.phone, p.type AS "customerType",
       coalesce(p.vulnerable, false) AS vulnerable, t.pieces, t.mg, t.how, t.certain, t.any_of AS "anyOf",
        CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = $1 AND g.trip = t.trip AND g.any_of = t.any_of) END::int AS among,
-      t.unattended OR coalesce(p.unattended, false) AS unattended, t.at, t.until, t.book`,
+      t.unattended OR coalesce(p.unattended, false) AS unattended, t.decided, t.at, t.until, t.book`,
       'departure',
       'lot',
     )} LEFT JOIN LATERAL (SELECT * FROM party p WHERE p.organisation = $1 AND p.party = t.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true

@@ -77,12 +77,15 @@ function valueOf({ makes, loads, batches, deliveries, otherReadings }: Inspectio
   return found ? [`${observedText(found)}${found.limit === null ? '' : `; limit ${limitText(found.limit)}`}`] : [];
 }
 
-function closing(pack: Pack, { closed }: InspectedDeviation): Node {
+function closing(pack: Pack, { closed, onHold }: InspectedDeviation): Node {
   if (closed === null) return strong('OPEN');
   return lines([
     `${timeOf(pack, closed.at)}, ${closed.by ?? 'name withheld'}`,
     ...(closed.selfReview ? [strong('reviewed by the person who did it')] : []),
     ...(closed.review === null ? [] : [`“${closed.review}”`]),
+    ...(closed.stayedOnHold === 0 ? [] : [strong(`${countText(closed.stayedOnHold, 'lot')} stayed on hold, not decided on`)]),
+    ...(closed.whyOnHold === null ? [] : [`“${closed.whyOnHold}”`]),
+    ...(onHold ? [strong('STILL ON HOLD: food not decided on')] : []),
   ]);
 }
 

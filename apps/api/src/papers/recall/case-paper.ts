@@ -29,7 +29,12 @@ export function paperDepartures(
 ): PaperDeparture[] {
   const holding = new Set(traced.filter((l) => l.certain).map((l) => l.id));
   const sure = new Set(ends.filter((e) => e.certain).map(({ lots, ...e }) => keyOf(e, lots)));
-  const each = rows.map((d) => ({ ...d, certain: (d.certain || d.anyOf !== null) && holding.has(d.lot), someCertain: false }));
+  // All that was left, which a decision took, is an amount that the trace has worked out.
+  const rest = (d: DepartureRow): Partial<DepartureRow> => {
+    const end = ends.find((e) => d.decided === 'rest' && e.decided === 'rest' && e.at === d.at && e.lots.includes(d.lot));
+    return end ? { pieces: end.pieces, mg: end.mg } : {};
+  };
+  const each = rows.map((d) => ({ ...d, ...rest(d), certain: (d.certain || d.anyOf !== null) && holding.has(d.lot), someCertain: false }));
   return departuresOnce(each).map(({ of: { someCertain: _, ...of }, lots, certain }) => {
     const ids = lots.map((d) => d.lot);
     return {
@@ -72,6 +77,12 @@ export const codeText = (code: string | null): string => code ?? 'no code';
 /** What people call a lot: its code, or the day for a lot made here without a code. */
 export function lotText({ name, code, at, site }: Pick<Lot, 'name' | 'code' | 'at' | 'site'>, paper: Pick<CasePaper, 'clockOf'>): string {
   return code === null ? `${name} of ${dayText(siteDay(at, paper.clockOf(site)))}` : `${name}, ${code}`;
+}
+
+/** A lot of the case by what people call it. */
+export function named(paper: CasePaper, id: string): string {
+  const lot = paper.recall.trace.lots.find((l) => l.id === id);
+  return lot ? lotText(lot, paper) : 'a lot not shown here';
 }
 
 /** `best before 28 Nov 2026`, where the lot has a date. */

@@ -16,14 +16,11 @@ import {
   strong,
   table,
 } from '../layout/index.js';
-import { codeText, datesText, lotText, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
+import { closedText } from './decided-section.js';
+import { codeText, datesText, named, timeAt, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
 
 type Trace = RecallView['trace'];
 const lotOf = (paper: CasePaper, id: string): Lot | undefined => paper.recall.trace.lots.find((l) => l.id === id);
-const named = (paper: CasePaper, id: string): string => {
-  const lot = lotOf(paper, id);
-  return lot ? lotText(lot, paper) : 'a lot not shown here';
-};
 const siteOf = (paper: CasePaper, lot: string): string => lotOf(paper, lot)?.site ?? '';
 const measured = (measure: Measure, amount: number | null): string =>
   amount === null ? 'not known' : measure === 'mg' ? amountOf(null, amount) : amountOf(amount, null);
@@ -33,6 +30,7 @@ export function onHandSection(paper: CasePaper): Content[] {
   return [
     heading('In the house'),
     ...(recall.practice ? [paragraph('This is a practice: it places nothing on hold.')] : []),
+    ...closedText(paper),
     table<Trace['onHand'][number]>(
       [
         { title: 'What', width: '*', of: (o) => strong(o.name) },

@@ -16,7 +16,7 @@ export interface DepartureRow
   extends
     Pick<
       TableRow<'departure'>,
-      'id' | 'lot' | 'channel' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'unattended' | 'at' | 'until' | 'entry'
+      'id' | 'lot' | 'channel' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'unattended' | 'decided' | 'at' | 'until' | 'entry'
     >,
     Pick<Party, 'address'> {
   readonly customer: Party['name'];
@@ -71,7 +71,7 @@ export async function departuresOf(client: ClientBase, organisation: string, lot
   const { rows } = await client.query<DepartureRow>(
     `SELECT d.id, d.lot, d.channel, p.name AS customer, p.address, d.mg, d.pieces, d.how, d.certain, d.any_of AS "anyOf",
        CASE WHEN d.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of) END::int AS among,
-       d.unattended, d.at, d.until, d.entry,
+       d.unattended, d.decided, d.at, d.until, d.entry,
        c.pieces AS "backPieces", c.mg AS "backMg"
      FROM departure d LEFT JOIN ${latestParty('d.customer')} p ON true
      LEFT JOIN LATERAL (SELECT sum(c.pieces) AS pieces, sum(c.mg)::bigint AS mg FROM returned c WHERE c.organisation = $1 AND c.departure = d.id) c ON true

@@ -13,6 +13,7 @@ import {
   usedAndDispatchedSection,
 } from './house-sections.js';
 import { notice, titleOf } from './notice.js';
+import { decisionsSection } from './decided-section.js';
 import { contactSection } from './contact-section.js';
 
 /** The papers of a case, in the order in which they are needed: the notice, the contact list, stock on hand, uses and dispatches, balances. */
@@ -33,6 +34,7 @@ export function recallPaperOf(paper: CasePaper): Paper {
       ...notice(paper),
       ...contactSection(paper),
       ...onHandSection(paper),
+      ...decisionsSection(paper),
       ...counterSection(paper),
       ...authoritySection(paper),
       ...balanceSection(paper),

@@ -1,4 +1,4 @@
-import { clearAmong, clearNeeds } from '@bakehouse/records';
+import { clearAmong, clearNeeds, type Touched } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Holds, TableRow } from '../database/index.js';
 import { ClearCut } from './clear-cut.js';
@@ -12,17 +12,25 @@ import type { BookRef } from './types.js';
  */
 
 /** Takes the notes away from what was touched and from all that came of it. True where there were any. */
-export async function forgetClear(client: ClientBase, organisation: string, touched: ReadonlySet<string> | 'everything'): Promise<boolean> {
+export async function forgetClear(client: ClientBase, organisation: string, touched: Touched | 'everything'): Promise<boolean> {
   const { rowCount } =
     touched === 'everything'
       ? await client.query('DELETE FROM clear_lot WHERE organisation = $1', [organisation])
-      : await client.query({ name: 'forget clear lots', text: forgetting, values: [organisation, [...touched]] });
+      : await client.query({
+          name: 'forget clear lots',
+          text: forgetting,
+          values: [organisation, [...touched.about], [...touched.amounts]],
+        });
   return (rowCount ?? 0) > 0;
 }
 
-/** What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were baked in it. */
+/**
+ * Amounts speak about a lot that was destroyed, all or part of it. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
+ * baked in it.
+ */
 const forgetting = `
-  WITH RECURSIVE touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[])), reached(lot) AS (
+  WITH RECURSIVE touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM unnest($3::uuid[]) a(id) CROSS JOIN LATERAL (
+    SELECT 1 FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1) d), reached(lot) AS (
     SELECT b.lot FROM (
       SELECT id AS lot FROM touched
       UNION SELECT n.lot FROM touched t CROSS JOIN LATERAL (

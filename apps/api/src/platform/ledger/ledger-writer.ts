@@ -219,7 +219,7 @@ export class LedgerWriter {
 /** What this entry spoke about is not clear any more; what comes after it in the same commit looks again. */
 async function forget(session: Session, rows: readonly Change[], before: readonly Change[]): Promise<void> {
   const touched = touchedBy(rows, before);
-  if (touched !== 'everything' && touched.size === 0) return;
+  if (touched !== 'everything' && touched.about.size + touched.amounts.size === 0) return;
   const forgotten = forgetClear(session.client, session.organisation, touched);
   forgotten.catch(() => undefined); // the commit waits for it at its end, and may have failed before
   session.forgetting.push(forgotten);

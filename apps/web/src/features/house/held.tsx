@@ -41,6 +41,7 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'recall':
       return <LinkButton to={office.recall(c.id)}>The case</LinkButton>;
     case 'open-deviation':
+    case 'closed-deviation':
       return <LinkButton to={paths.deviation(c.id)}>The deviation</LinkButton>;
     case 'held':
       return c.from === h.lot ? (
@@ -69,6 +70,8 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
       return <span className="hint">Correct what was weighed in to {c.fromName}, or its make-up.</span>;
     case 'more-baked-than-divided':
       return <span className="hint">Correct the make-up or a count of {c.fromName}: the same pieces may have been counted twice.</span>;
+    case 'more-gone-than-there-was':
+      return <span className="hint">Count {c.fromName}, or correct what was destroyed, used or sent out of it.</span>;
   }
 }
 

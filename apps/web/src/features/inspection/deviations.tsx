@@ -1,5 +1,6 @@
 import type { InspectedDeviation } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
+import { whole } from '../../shared/format';
 import { dayTime, ofLot } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
 import { whenAndWhoText } from './readings';
@@ -24,14 +25,7 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
         {d.subjectName ?? 'The site'}: {phrase(`deviation.${d.type}` as PhraseKey)}
       </h3>
       <p>
-        <span className={`class ${d.class}`}>{phrase(`class.${d.class}` as PhraseKey)}</span>{' '}
-        {d.closed ? (
-          <StateWord shape="disc" tone="good">
-            closed
-          </StateWord>
-        ) : (
-          <Open d={d} />
-        )}
+        <span className={`class ${d.class}`}>{phrase(`class.${d.class}` as PhraseKey)}</span> <State d={d} />
       </p>
       <p>
         {d.summary}
@@ -76,11 +70,27 @@ function One({ d, zone }: { readonly d: InspectedDeviation; readonly zone: strin
               {d.closed.by === null ? '' : ` by ${d.closed.by}`}
               {d.closed.selfReview ? ', who also did it' : ''}
               {d.closed.review === null ? '' : `: “${d.closed.review}”`}
+              {d.closed.stayedOnHold === 0
+                ? ''
+                : `. ${whole(d.closed.stayedOnHold)} ${d.closed.stayedOnHold === 1 ? 'lot' : 'lots'} stayed on hold undecided${d.closed.whyOnHold === null ? '' : `: “${d.closed.whyOnHold}”`}`}
             </dd>
           </>
         ) : null}
       </dl>
     </li>
+  );
+}
+
+function State({ d }: { readonly d: InspectedDeviation }) {
+  if (d.closed === null) return <Open d={d} />;
+  return d.onHold ? (
+    <StateWord shape="bar" tone="bad">
+      closed; on hold: nobody decided about the food yet
+    </StateWord>
+  ) : (
+    <StateWord shape="disc" tone="good">
+      closed
+    </StateWord>
   );
 }
 

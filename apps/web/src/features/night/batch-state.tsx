@@ -1,5 +1,5 @@
 import type { BatchView } from '@bakehouse/views';
-import { OnHold } from '../../shared/concerns';
+import { Destroyed, OnHold } from '../../shared/concerns';
 import { wallTime } from '../../shared/format';
 import { useNight } from '../../shared/night/use-night';
 import { StateWord } from '../../shared/ui';
@@ -24,6 +24,8 @@ export function BatchState({ b }: { readonly b: BatchView }) {
           Ready to release
         </StateWord>
       );
+    case 'destroyed':
+      return <Destroyed />;
     case 'on-hold':
       return <OnHold />;
     case 'waits':

@@ -68,6 +68,7 @@ export function Batch({ id }: { readonly id: string }) {
 const titles = {
   released: 'Found since it was released',
   'may-go': '',
+  destroyed: '',
   'on-hold': 'It is on hold for this',
   waits: 'It waits for this',
 } as const;

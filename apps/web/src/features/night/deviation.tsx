@@ -2,7 +2,7 @@ import { inOrder } from '@bakehouse/kernel';
 import { actionType, letsUse, phrase } from '@bakehouse/records';
 import { deviationView, nameOf, type DeviationView } from '@bakehouse/views';
 import { useState } from 'react';
-import { wallTime } from '../../shared/format';
+import { wallTime, whole } from '../../shared/format';
 import { useTable } from '../../shared/tablet-context';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Screen, Section, StateWord } from '../../shared/ui';
 import { paths, subjectPath } from '../../shared/night/paths';
@@ -10,6 +10,8 @@ import { Decide } from './disposition';
 import { BackIn } from './reading-result';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
+import { ofLot } from '../../shared/trace/words';
+import { CloseDeviation } from './close-deviation';
 
 /** A deviation: its corrective actions, the disposition of the food, its closing. */
 export function Deviation({ id }: { readonly id: string }) {
@@ -63,10 +65,13 @@ export function Deviation({ id }: { readonly id: string }) {
         )}
       </Section>
       <Dispositions deviation={id} />
-      {d.state === 'closed' ? null : (
+      {d.state === 'closed' && d.undecided.length === 0 ? null : (
         <details className="section" open={mayDecide}>
-          <summary>Decide and close, signed with a PIN</summary>
+          <summary>
+            {d.state === 'closed' ? 'Decide what stayed on hold, signed with a PIN' : 'Decide and close, signed with a PIN'}
+          </summary>
           <Decide d={d} />
+          {d.state === 'closed' ? null : <CloseDeviation d={d} />}
         </details>
       )}
       <Caution />
@@ -85,8 +90,8 @@ function Dispositions({ deviation }: { readonly deviation: string }) {
           <li key={p.id} className="row">
             <span className="row-main">
               {phrase(`disposition.${p.disposition}`)}
-              {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}:{' '}
-              {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
+              {letsUse(p.disposition) ? `, ${phrase(`covers.${p.covers}`)}` : ''}
+              {p.pieces === null && p.mg === null ? '' : `, ${ofLot(p)}`}: {lookup.state.get('lot', p.subject)?.name ?? 'what it is about'}
             </span>
             <span className="row-side">{wallTime(p.at, zone)}</span>
           </li>
@@ -111,7 +116,14 @@ function DeviationState({ d }: { readonly d: DeviationView }) {
         </StateWord>
       );
     case 'closed':
-      return (
+      return d.undecided.length > 0 ? (
+        <>
+          <StateWord shape="bar" tone="bad">
+            {`closed; ${whole(d.undecided.length)} on hold: nobody decided about the food yet`}
+          </StateWord>
+          {d.whyOnHold === null ? null : <span>“{d.whyOnHold}”</span>}
+        </>
+      ) : (
         <StateWord shape="disc" tone="good">
           {d.selfReview ? 'closed, by the one who did it' : 'closed'}
         </StateWord>

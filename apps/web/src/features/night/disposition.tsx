@@ -1,25 +1,30 @@
-import { dispositionChoice, letsUse, phrase, type PayloadFor } from '@bakehouse/records';
+import { countedInPieces, dispositionChoice, doesAway, letsUse, phrase, type PayloadFor } from '@bakehouse/records';
 import { codeOf, nameOf, type DeviationView, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { CoversChoice } from '../../shared/covers-choice';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
+import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
-import { Choice, Field, type Option } from '../../shared/ui';
+import { Choice, figureOf, type Option } from '../../shared/ui';
 
 type Disposition = PayloadFor<'disposition-decided'>;
 
-/** The disposition of the food, and closing. Nothing is chosen beforehand: what was not said to be covered stays on hold. */
+/** The disposition of the food. Nothing is chosen beforehand: what was not said to be covered stays on hold. */
 export function Decide({ d }: { readonly d: DeviationView }) {
   const { lookup, state } = useNight();
   const [about, setAbout] = useState('');
   const [chosen, setChosen] = useState<Disposition['disposition'] | null>(null);
   const [typed, setCovers] = useState<Disposition['covers'] | null>(null);
-  const [review, setReview] = useState('');
+  const [amount, setAmount] = useState('');
   const reached = reachedBy(lookup, d);
   // Only where food is used does it matter how far the decision goes.
   const used = chosen !== null && letsUse(chosen);
   const covers = used ? typed : 'this-alone';
+  const away = chosen !== null && doesAway(chosen);
+  const lot = state.rows.get('lot', about === '' ? d.subject : about);
+  const unit = lot && !countedInPieces(lot) ? 'kg' : 'piece';
+  const figure = away ? figureOf(amount) : undefined;
   return (
     <>
       {reached.length === 0 ? null : (
@@ -37,21 +42,27 @@ export function Decide({ d }: { readonly d: DeviationView }) {
         options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
       {used ? <CoversChoice value={typed} onChange={setCovers} /> : null}
+      {away ? <HowMuchGoes unit={unit} value={amount} onChange={setAmount} /> : null}
       {chosen === null || covers === null ? null : (
         <SignButton
           text={`Sign: ${phrase(`disposition.${chosen}`)}`}
           draft={{
             kind: 'disposition-decided',
-            payload: { deviation: d.id, lot: about === '' ? null : about, disposition: chosen, covers, quantity: null },
+            payload: {
+              deviation: d.id,
+              lot: about === '' ? null : about,
+              disposition: chosen,
+              covers,
+              quantity: figure === undefined ? null : { figure, unit },
+            },
           }}
           onDone={() => {
             setChosen(null);
             setCovers(null);
+            setAmount('');
           }}
         />
       )}
-      <Field label="Review, in a few words" value={review} onChange={setReview} lines={2} maxLength={400} />
-      <SignButton text="Sign and close" draft={{ kind: 'deviation-closed', payload: { deviation: d.id }, words: { review } }} />
     </>
   );
 }

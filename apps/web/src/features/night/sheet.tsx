@@ -157,7 +157,9 @@ function Batches({ night: { view, zone } }: { readonly night: Night }) {
                 <td>
                   {b.release.state === 'released'
                     ? `${official(`release.${b.release.way}`)}, ${wallTime(b.release.at, zone)}`
-                    : 'not released'}
+                    : b.release.state === 'destroyed'
+                      ? 'destroyed'
+                      : 'not released'}
                 </td>
               </tr>
             ))}

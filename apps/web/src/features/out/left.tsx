@@ -1,5 +1,5 @@
 import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
-import { OnHold, TroubleWord } from '../../shared/concerns';
+import { Destroyed, OnHold, TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
 import { StateWord } from '../../shared/ui';
 
@@ -30,6 +30,8 @@ export function LotState({ lot }: { readonly lot: LotOnHand }) {
           ready to release
         </StateWord>
       );
+    case 'destroyed':
+      return <Destroyed />;
     case 'on-hold':
       return <OnHold />;
     case 'waits':

@@ -14,23 +14,23 @@ interface Props {
 
 /** What came of a call, by one tap; “informed” asks how many they still have. Kept on the device first, so that a lost network loses no call. */
 export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
-  const [told, setTold] = useState(false);
+  const [informed, setInformed] = useState(false);
   const [pieces, setPieces] = useState('');
   const [said, setSaid] = useState('');
   const { act, busy, trouble } = useAct();
   const record = async (answer: Row<'recallContact'>['answer']): Promise<void> => {
     const held = answer === 'told' && /^\d+$/.test(pieces) ? Number(pieces) : null;
     if (!(await act({ kind: 'recall-contact-made', payload: { recall, party, answer, piecesHeld: held }, words: { said } }))) return;
-    setTold(false);
+    setInformed(false);
     setPieces('');
     setSaid('');
     onRecorded();
   };
   return (
     <>
-      {told ? null : trouble}
+      {informed ? null : trouble}
       <div className="contact-keys">
-        <Button look="plain" disabled={busy || !ready} onClick={() => setTold(true)} label={`${name}: informed`}>
+        <Button look="plain" disabled={busy || !ready} onClick={() => setInformed(true)} label={`${name}: informed`}>
           Informed
         </Button>
         <Button look="plain" disabled={busy || !ready} onClick={() => void record('not-reached')} label={`${name}: no answer`}>
@@ -40,8 +40,8 @@ export function ContactKeys({ recall, party, name, ready, onRecorded }: Props) {
           Message left
         </Button>
       </div>
-      {told ? (
-        <Sheet title={`Told ${name}`} onClose={() => setTold(false)}>
+      {informed ? (
+        <Sheet title={`${name}: informed`} onClose={() => setInformed(false)}>
           {trouble}
           <NumberPad
             label="How many do they still have? Leave it empty if they do not know"

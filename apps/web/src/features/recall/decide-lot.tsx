@@ -1,21 +1,25 @@
+import type { RecallView } from '@bakehouse/contracts';
 import { phrase, recallLotDecision, type PayloadFor } from '@bakehouse/records';
 import { useState } from 'react';
 import { CoversChoice } from '../../shared/covers-choice';
+import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
 import type { LotInTheHouse } from '../../shared/trace/where-it-went';
-import { Choice, Field, figureOf, NumberPad, Sheet } from '../../shared/ui';
+import { dayTime } from '../../shared/trace/words';
+import { Choice, Field, figureOf, Notice, Sheet } from '../../shared/ui';
 
 type Decision = PayloadFor<'recall-disposition-decided'>;
 
 interface Props {
-  readonly recall: string;
+  readonly recall: Pick<RecallView, 'id' | 'closedAt'>;
+  readonly zone: string;
   readonly lot: LotInTheHouse;
   readonly onClose: () => void;
   readonly onDone: () => void;
 }
 
 /** The disposition of one lot that the case holds. Nothing is chosen beforehand, so that no more is released than was meant. */
-export function DecideLot({ recall, lot, onClose, onDone }: Props) {
+export function DecideLot({ recall, zone, lot, onClose, onDone }: Props) {
   const [decision, setDecision] = useState<Decision['decision'] | null>(null);
   const [chosen, setCovers] = useState<Decision['covers'] | null>(null);
   const [amount, setAmount] = useState('');
@@ -27,6 +31,11 @@ export function DecideLot({ recall, lot, onClose, onDone }: Props) {
   const name = `${lot.name}${lot.code === null ? '' : `, lot ${lot.code}`}`;
   return (
     <Sheet title={`Decide on ${name}`} onClose={onClose}>
+      {recall.closedAt === null ? null : (
+        <Notice tone="ask" title={`This case was closed on ${dayTime(recall.closedAt, zone)}`}>
+          <p>What it held stayed on hold, and is decided on all the same. The record says that it was decided after the close.</p>
+        </Notice>
+      )}
       <Choice
         label="Disposition"
         value={decision}
@@ -34,15 +43,7 @@ export function DecideLot({ recall, lot, onClose, onDone }: Props) {
         options={recallLotDecision.options.map((d) => ({ value: d, text: phrase(`recallLotDecision.${d}`) }))}
       />
       {freed ? <CoversChoice value={chosen} onChange={setCovers} /> : null}
-      {decision === null || freed ? null : (
-        <NumberPad
-          label="How much of it? Leave it empty for all of it"
-          unit={unit === 'piece' ? 'pieces' : unit}
-          decimals={unit === 'kg'}
-          value={amount}
-          onChange={setAmount}
-        />
-      )}
+      {decision === null || freed ? null : <HowMuchGoes unit={unit} value={amount} onChange={setAmount} />}
       <Field label="Why" value={why} onChange={setWhy} lines={2} maxLength={1000} required />
       {decision === null || covers === null ? null : (
         <SignButton
@@ -50,7 +51,7 @@ export function DecideLot({ recall, lot, onClose, onDone }: Props) {
           disabled={why.trim() === ''}
           draft={{
             kind: 'recall-disposition-decided',
-            payload: { recall, lot: lot.lot, decision, covers, quantity: figure === undefined ? null : { figure, unit } },
+            payload: { recall: recall.id, lot: lot.lot, decision, covers, quantity: figure === undefined ? null : { figure, unit } },
             words: { why },
           }}
           onDone={onDone}

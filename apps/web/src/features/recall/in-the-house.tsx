@@ -3,7 +3,7 @@ import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { useTable } from '../../shared/tablet-context';
 import { InTheHouse, type LotInTheHouse } from '../../shared/trace/where-it-went';
-import { dayTime } from '../../shared/trace/words';
+import { dayTime, ofLot } from '../../shared/trace/words';
 import { Button, Section, StateWord } from '../../shared/ui';
 import { DecideLot } from './decide-lot';
 
@@ -21,7 +21,7 @@ export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
   const held = (o: LotInTheHouse): boolean => o.concerns.some((c) => c.id === recall.id);
   const states = (o: LotInTheHouse) => (
     <>
-      <Decisions of={recall.decisions.filter((d) => d.lot === o.lot)} zone={zone} />
+      <Decisions recall={recall} lot={o.lot} zone={zone} />
       {o.concerns.length > 0 || recall.decisions.some((d) => d.lot === o.lot) ? null : <NotOnHold />}
       {mayDecide && held(o) ? (
         <Button label={`Decide on ${o.name}${o.code === null ? '' : `, lot ${o.code}`}`} onClick={() => setDeciding(o)}>
@@ -38,7 +38,8 @@ export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
       <DecidedAndGone recall={recall} zone={zone} />
       {deciding ? (
         <DecideLot
-          recall={recall.id}
+          recall={recall}
+          zone={zone}
           lot={deciding}
           onClose={() => setDeciding(undefined)}
           onDone={() => {
@@ -59,12 +60,30 @@ const NotOnHold = () => (
   </strong>
 );
 
-function Decisions({ of, zone }: { readonly of: RecallView['decisions']; readonly zone: string }) {
-  return of.map((d) => (
-    <StateWord key={d.at} shape={d.decision === 'freed' ? 'disc' : 'square'} tone={d.decision === 'freed' ? 'good' : 'calm'}>
-      {`${phrase(`recallLotDecision.${d.decision}`)}${d.decision === 'freed' ? `, ${phrase(`covers.${d.covers}`)}` : ''}, ${dayTime(d.at, zone)}`}
-    </StateWord>
-  ));
+interface DecisionsProps {
+  readonly recall: RecallView;
+  readonly lot: string;
+  readonly zone: string;
+}
+
+/** What was decided about a lot in the case: how much of it, when, and that it was after the case was closed. */
+function Decisions({ recall: { decisions, closedAt }, lot, zone }: DecisionsProps) {
+  return decisions
+    .filter((d) => d.lot === lot)
+    .map((d) => {
+      const freed = d.decision === 'freed';
+      const said = [
+        phrase(`recallLotDecision.${d.decision}`),
+        freed ? phrase(`covers.${d.covers}`) : d.pieces === null && d.mg === null ? 'all of it' : ofLot(d),
+        dayTime(d.at, zone),
+        ...(closedAt !== null && d.at >= closedAt ? ['after the case was closed'] : []),
+      ];
+      return (
+        <StateWord key={d.at} shape={freed ? 'disc' : 'square'} tone={freed ? 'good' : 'calm'}>
+          {said.join(', ')}
+        </StateWord>
+      );
+    });
 }
 
 /** What was done away with is not in the house any more; that it was decided here stays in sight. */
@@ -81,7 +100,7 @@ function DecidedAndGone({ recall, zone }: Omit<Props, 'onDecided'>) {
               <strong>{l.name}</strong>
               {l.code === null ? '' : `, lot ${l.code}`}
             </span>
-            <Decisions of={recall.decisions.filter((d) => d.lot === l.id)} zone={zone} />
+            <Decisions recall={recall} lot={l.id} zone={zone} />
           </li>
         ))}
       </ul>

@@ -9,6 +9,7 @@ import { ContactList } from '../../shared/trace/contact-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Field, Notice, Screen, Section, StateWord } from '../../shared/ui';
+import { StaysOnHold } from '../../shared/stays-on-hold';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { ContactKeys } from './contact-keys';
 import { Changed } from './changed';
@@ -56,7 +57,7 @@ function Case({ recall, reload }: { readonly recall: RecallView; readonly reload
       <PrintedFoot recall={recall} zone={zone} />
       <Standing recall={recall} zone={zone} />
       <Changed recall={recall} onHeld={reload} />
-      <Section title={left === 0 ? `All ${whole(ring.length)} are told` : `Contact list: ${whole(left)} of ${whole(ring.length)} left`}>
+      <Section title={left === 0 ? `All ${whole(ring.length)} are informed` : `Contact list: ${whole(left)} of ${whole(ring.length)} left`}>
         <ContactList
           ring={ring}
           contactsShown={recall.trace.contactsShown}
@@ -110,7 +111,24 @@ function Standing({ recall, zone }: { readonly recall: RecallView; readonly zone
         since {dayTime(recall.closedAt ?? recall.openedAt, zone)}. {phrase(`hazard.${recall.hazard}` as PhraseKey)}.{' '}
         {recall.said === null ? '' : `Said: “${recall.said}”`}
       </p>
+      {open ? null : <ClosedCase recall={recall} zone={zone} />}
     </>
+  );
+}
+
+/** What a closed case says: who closed it, and that what it still holds stays on hold and is decided on here. */
+function ClosedCase({ recall, zone }: { readonly recall: RecallView; readonly zone: string }) {
+  const { closedAt, closedBy, whyOnHold, held } = recall;
+  if (closedAt === null) return null;
+  return (
+    <p>
+      This case was closed on {dayTime(closedAt, zone)}
+      {closedBy === null ? '' : ` by ${closedBy}`}.{' '}
+      {held === 0
+        ? 'Nothing is on hold for it.'
+        : `${whole(held)} ${held === 1 ? 'lot stays' : 'lots stay'} on hold for it until decided on below.`}
+      {whyOnHold === null ? '' : ` Why it was closed so: “${whyOnHold}”`}
+    </p>
   );
 }
 
@@ -130,21 +148,29 @@ function withOwnCalls(e: Entry, own: readonly Row<'recallContact'>[]): Entry {
 
 function Close({ recall, left, onClosed }: { readonly recall: RecallView; readonly left: number; readonly onClosed: () => void }) {
   const [conclusion, setConclusion] = useState('');
+  const [why, setWhy] = useState('');
+  const { undecided } = recall;
   return (
     <Section title="Close the case">
       {left === 0 ? null : (
-        <Notice tone="ask" title={`${whole(left)} are not told yet`}>
+        <Notice tone="ask" title={`${whole(left)} are not informed yet`}>
           <p>It can be closed all the same; then say why below.</p>
         </Notice>
       )}
       <p>
-        Closing frees nothing. Each lot that the case holds stays on hold until it is decided on here, in the case, before or after closing.
+        Closing releases nothing. Each lot that the case holds stays on hold until it is decided on here, in the case, before or after
+        closing.
       </p>
+      <StaysOnHold lots={undecided} why={why} onWhy={setWhy} />
       <Field label="What was found and done" value={conclusion} onChange={setConclusion} lines={3} maxLength={2000} />
       <SignButton
         text="Sign and close"
-        disabled={conclusion.trim() === ''}
-        draft={{ kind: 'recall-closed', payload: { recall: recall.id }, words: { conclusion } }}
+        disabled={conclusion.trim() === '' || (undecided.length > 0 && why.trim() === '')}
+        draft={{
+          kind: 'recall-closed',
+          payload: { recall: recall.id, staysOnHold: undecided.map((l) => l.lot) },
+          words: undecided.length > 0 ? { conclusion, why } : { conclusion },
+        }}
         onDone={onClosed}
       />
     </Section>

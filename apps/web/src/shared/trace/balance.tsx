@@ -60,7 +60,7 @@ function Sums({ b, zone }: { readonly b: Account['balance']; readonly zone: stri
       <dd>{amountText(b.gone, b.measure)}</dd>
       {b.perhaps === 0 ? null : (
         <>
-          <dt>May have gone, as one of several lots</dt>
+          <dt>Possibly gone besides, as one of several lots</dt>
           <dd>up to {amountText(b.perhaps, b.measure)}</dd>
         </>
       )}

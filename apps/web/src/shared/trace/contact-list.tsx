@@ -78,7 +78,7 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
         </p>
         {children}
         <ul className="contact-ticks" aria-hidden="true">
-          <li>told</li>
+          <li>informed</li>
           <li>no answer</li>
           <li>left a message</li>
           <li className="contact-write">at, by whom</li>
@@ -103,16 +103,16 @@ function Marks({ e }: { readonly e: Entry }) {
     <p className="contact-marks">
       {e.reached ? (
         <StateWord shape="disc" tone="good">
-          told
+          informed
         </StateWord>
       ) : null}
       {e.certain ? (
         <StateWord shape="triangle" tone="bad">
-          surely has it
+          certain
         </StateWord>
       ) : (
         <StateWord shape="diamond" tone="ask">
-          may have it
+          possible
         </StateWord>
       )}
       {e.vulnerable ? (

@@ -54,8 +54,8 @@ export function LotsTable({ trace, zone, shares }: { readonly trace: TraceView; 
   return (
     <>
       {others.length === 0 ? <Empty>{forward ? 'Nothing was made with it or from it.' : 'Nothing went into it.'}</Empty> : null}
-      {part(true, forward ? 'Surely holds it' : 'Surely went in')}
-      {part(false, forward ? 'May hold it' : 'May have gone in')}
+      {part(true, 'Certain')}
+      {part(false, 'Possible')}
       {trace.hidden.map((h) => (
         <p key={h.site}>
           {h.site}: {whole(h.lots)} more lots that you may not look at. Ask the manager of that site.

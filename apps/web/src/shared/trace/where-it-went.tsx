@@ -60,9 +60,10 @@ export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readon
               <ul>
                 {ends.map((e, i) => (
                   <li key={`${e.lots.join()} ${i}`}>
-                    {dayTime(e.at, zone)}: {ofLot(e)} {[...new Set(e.lots.map((lot) => lots.get(lot)?.name))].join(' or ')}
+                    {dayTime(e.at, zone)}: {e.decided === null ? '' : 'by signed decision, '}
+                    {ofLot(e)} {[...new Set(e.lots.map((lot) => lots.get(lot)?.name))].join(' or ')}
                     {e.customerName === null ? '' : ` to ${e.customerName}`}
-                    {e.certain ? '' : ' (may be)'}
+                    {e.certain ? '' : ' (possible)'}
                   </li>
                 ))}
               </ul>

@@ -1,0 +1,44 @@
+import { concernsOf, standingNeeds } from './standings.js';
+import { goneNeeds, surelyGone } from './surely-gone.js';
+import type { Need, Row, State } from '../base/state.js';
+
+/** What came of a lot directly: what it flowed into, and what was identified as it. */
+const targetsOf = (state: State, lot: string): string[] => [
+  ...(state.knows({ in: 'flow', by: 'source', value: lot }) ? state.find('flow', 'source', lot).map((f) => f.target) : []),
+  ...(state.knows({ in: 'lotIdentified', by: 'same', value: lot }) ? state.find('lotIdentified', 'same', lot).map((i) => i.lot) : []),
+];
+
+/** These lots and everything that came of them, as far as it is known. Needs `heldNeeds`. */
+export function downstreamOf(state: State, lots: readonly string[]): string[] {
+  const seen = new Set(lots);
+  for (const lot of seen) for (const target of targetsOf(state, lot)) seen.add(target);
+  return [...seen];
+}
+
+/** What has to be looked for before `heldBy` can be asked of what a concern begins at: ask again until it names nothing new. */
+export function heldNeeds(state: State, begins: readonly string[]): Need[] {
+  const reached = downstreamOf(state, begins);
+  const down = reached.flatMap((lot): Need[] => [
+    ...(state.knows({ in: 'flow', by: 'source', value: lot })
+      ? []
+      : [{ in: 'flow', by: 'source', value: lot, follow: 'target' } satisfies Need]),
+    { in: 'lotIdentified', by: 'same', value: lot },
+  ]);
+  const open = down.filter((need) => !state.knows(need));
+  // First to the end of what came of it, then what each of that stands on.
+  if (open.length > 0) return open;
+  return [...standingNeeds(state, reached), ...reached.flatMap(goneNeeds)];
+}
+
+/**
+ * What a case or a deviation still holds: the lots that it reaches, that nobody has decided about and that are not surely gone, in the order of their ids.
+ * Closing it and every list of what is undecided read it here. A screen that has worked the concerns out for all its lots gives them.
+ */
+export function heldBy(state: State, concern: string, begins: readonly string[], known?: ReturnType<typeof concernsOf>): Row<'lot'>[] {
+  const reached = downstreamOf(state, begins);
+  const reaching = known ?? concernsOf(state, reached);
+  return reached
+    .filter((lot) => (reaching.get(lot) ?? []).some((r) => r.concern.id === concern) && !surelyGone(state, lot, null))
+    .flatMap((lot) => state.get('lot', lot) ?? [])
+    .sort((a, b) => (a.id < b.id ? -1 : 1));
+}

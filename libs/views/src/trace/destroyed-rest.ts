@@ -1,0 +1,32 @@
+import type { TraceLot } from '@bakehouse/graph';
+import { grouped } from '@bakehouse/kernel';
+import { countedInPieces, leftOf, movementsUntil, type Moved } from '@bakehouse/records';
+import type { DepartureRow, Ends } from './rows.js';
+
+/**
+ * Where all that was left of a lot was destroyed, fed or returned by a signed decision, how much that was: what was left of it then by the records. So
+ * it is one amount in every list and balance, whatever came to be known later of what had left before.
+ */
+export function withDestroyedRest(ends: Ends, lots: ReadonlyMap<string, TraceLot>): Ends {
+  if (!ends.departures.some((d) => d.decided === 'rest')) return ends;
+  const [uses, departures] = [grouped(ends.uses, (u) => u.lot), grouped(ends.departures, (d) => d.lot)];
+  const [returned, counts] = [grouped(ends.returned, (r) => r.lot), grouped(ends.counts, (c) => c.lot)];
+  const amountOf = (d: DepartureRow): DepartureRow => {
+    const lot = lots.get(d.lot);
+    if (d.decided !== 'rest' || !lot) return d;
+    const unit = countedInPieces(lot) ? 'pieces' : 'mg';
+    const others = (departures.get(d.lot) ?? []).filter((o) => o.id !== d.id && o.certain);
+    const rows = {
+      into: [],
+      out: (uses.get(d.lot) ?? []).filter((u) => u.certain && u.anyOf === null).map(moved),
+      departures: others.map((o) => ({ ...o, decided: o.at < d.at ? o.decided : null })),
+      returned: (returned.get(d.lot) ?? []).map((r) => ({ ...moved(r), disposition: r.disposition })),
+      counts: (counts.get(d.lot) ?? []).map(moved),
+    };
+    const left = leftOf(lot[unit] ?? (unit === 'mg' ? lot.outMg : null), movementsUntil(rows, d.at), unit);
+    return left === null ? d : { ...d, [unit]: Math.max(0, left) };
+  };
+  return { ...ends, departures: ends.departures.map(amountOf) };
+}
+
+const moved = ({ at, mg, pieces }: Omit<Moved, 'id'>): Moved => ({ id: at, at, mg, pieces });
