@@ -257,7 +257,7 @@ export const problems = {
     title: 'These goods were refused',
     detail: 'To use them after all, somebody who decides about affected food accepts the refused goods, signed and with the reason.',
   },
-  'undecided-food': { status: 409, title: 'Undecided food is on hold', detail: 'Decide about each lot, or state which stay on hold and why.' },
+  'undecided-food': { status: 409, title: 'Undecided food is on hold', detail: 'Decide about it, or state what stays on hold and why.' },
   'not-answered': {
     status: 409,
     title: 'No disposition is recorded',

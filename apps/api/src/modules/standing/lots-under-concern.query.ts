@@ -7,7 +7,7 @@ type LotRow = { readonly lot: Row<'lot'>['id'] };
  * Where a concern may begin: more rather than fewer, since the rules that the door uses judge each. What surely ended is left out here already, so that
  * the answer follows what is open and not what ever was: a deviation whose last believable reading is within, after something was done about it where a
  * value was outside; one decided for all that came of it; a reading that was too close to call with a clear one after it; and one between which and the
- * failed check of its instrument there was a good one.
+ * failed check of its instrument there was a good one. And a lot that was destroyed, of which no more is gone than there was.
  */
 const begins = `
   SELECT h.lot FROM hold h WHERE h.organisation = $1
@@ -15,6 +15,20 @@ const begins = `
   UNION SELECT s.lot FROM recall_scope_lot s JOIN recall_case c ON c.organisation = s.organisation AND c.id = s.recall
     WHERE s.organisation = $1 AND s.begins AND NOT c.practice
   UNION SELECT r.lot FROM receipt_decision r WHERE r.organisation = $1 AND r.decision = 'refused'
+  UNION SELECT a.lot FROM (
+    SELECT x.lot FROM recall_decision p CROSS JOIN LATERAL (SELECT lot FROM departure WHERE organisation = $1 AND trip = p.id OFFSET 0) x
+      WHERE p.organisation = $1
+    UNION SELECT x.lot FROM disposition p CROSS JOIN LATERAL (SELECT lot FROM departure WHERE organisation = $1 AND trip = p.id OFFSET 0) x
+      WHERE p.organisation = $1 AND p.disposition <> ALL($2)
+  ) a JOIN lot l ON l.organisation = $1 AND l.id = a.lot CROSS JOIN LATERAL (
+    SELECT sum(g.pieces) AS pieces, sum(g.mg) AS mg, max(g.at) AS last, max(g.at) FILTER (WHERE g.decided = 'rest') AS rest FROM (
+      SELECT pieces, mg, at, decided FROM departure WHERE organisation = $1 AND lot = a.lot
+      UNION ALL SELECT pieces, mg, at, NULL FROM flow WHERE organisation = $1 AND source = a.lot) g
+    OFFSET 0
+  ) gone WHERE gone.last > gone.rest OR gone.pieces > l.pieces
+    OR gone.mg > coalesce(l.mg, (SELECT sum(f.mg) FROM flow f WHERE f.organisation = $1 AND f.target = a.lot), 0)
+    OR EXISTS (SELECT FROM counted c WHERE c.organisation = $1 AND c.lot = a.lot)
+    OR EXISTS (SELECT FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot)
   UNION SELECT n.lot FROM (
     SELECT d.subject, d.subject_type FROM deviation d WHERE d.organisation = $1 AND d.holds
       AND NOT EXISTS (
