@@ -1,9 +1,11 @@
 import { existsSync } from 'node:fs';
+import { execFile } from 'node:child_process';
 import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
+import { promisify } from 'node:util';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { databasePid, freePort, root, runs, Start, underShell } from '../support/start.js';
 
 describe('a start', () => {
@@ -15,6 +17,18 @@ describe('a start', () => {
     started.push(one);
     return one;
   };
+
+  /** A database that a start made and left in order, to be copied where a test is not about the making. */
+  let made: string;
+  beforeAll(async () => {
+    made = path.join(await mkdtemp(path.join(tmpdir(), 'made-')), 'data');
+    const one = new Start(made, await freePort());
+    await one.says(/ready/);
+    await one.stop();
+  });
+  afterAll(() => rm(path.dirname(made), { recursive: true, maxRetries: 20 }));
+  /** With its owners and modes: under root the database has an account of its own. */
+  const copied = (): Promise<unknown> => promisify(execFile)('cp', ['-a', made, folder]);
 
   beforeEach(async () => {
     folder = path.join(await mkdtemp(path.join(tmpdir(), 'start-')), 'data'); // only its owner may enter: under root, the database's account must be let through
@@ -39,6 +53,7 @@ describe('a start', () => {
   });
 
   it('beside a running one finds it, says so and ends well', async () => {
+    await copied();
     await start().says(/ready/);
     const second = start(undefined, { PORT: String(await freePort()) });
     expect(await second.ended).toBe(0);
@@ -55,6 +70,7 @@ describe('a start', () => {
   });
 
   it('after a kill takes over the database that still runs, again and again', async () => {
+    await copied();
     await start().says(/ready/);
     for (let time = 0; time < 3; time += 1) {
       const database = await databasePid(folder);
@@ -71,6 +87,7 @@ describe('a start', () => {
   });
 
   it('after a power cut recovers', async () => {
+    await copied();
     const first = start();
     await first.says(/ready/);
     process.kill(await first.databasePid(), 'SIGKILL');
@@ -93,6 +110,7 @@ describe('a start', () => {
   });
 
   it('is not kept away by numbers of processes that are now other programs', async () => {
+    await copied();
     const first = start();
     await first.says(/ready/);
     await first.stop();
@@ -108,6 +126,7 @@ describe('a start', () => {
   });
 
   it('ends once when Ctrl-C arrives twice, from the terminal and from npm', async () => {
+    await copied();
     const first = start();
     await first.says(/ready/);
     const database = await first.databasePid();
@@ -133,6 +152,7 @@ describe('a start', () => {
   );
 
   it('ends when the shell that npm put above it is ended', async () => {
+    await copied();
     const first = start(underShell, { npm_lifecycle_event: 'start' });
     await first.says(/ready/);
     const database = await first.databasePid();
@@ -143,6 +163,7 @@ describe('a start', () => {
   });
 
   it('ends, and says why, when the database is ended under it', async () => {
+    await copied();
     const first = start();
     await first.says(/ready/);
     process.kill(await first.databasePid(), 'SIGKILL');
@@ -173,6 +194,7 @@ describe('a start', () => {
   });
 
   it('has commands that work beside it, and without it', async () => {
+    await copied();
     const command = [process.execPath, path.join(root, 'libs/tooling/bin/records.mjs'), 'verify'] as const;
     const first = start();
     await first.says(/ready/);
