@@ -1,7 +1,6 @@
 import { Route, Switch } from 'wouter';
 import { Batch } from '../../features/night/batch';
 import { CountOut } from '../../features/night/count-out';
-import { Deviation } from '../../features/night/deviation';
 import { Load } from '../../features/night/load';
 import { LoadNew } from '../../features/night/load-new';
 import { Make } from '../../features/night/make';
@@ -10,11 +9,9 @@ import { Mixed } from '../../features/night/mixed';
 import { OpenLots } from '../../features/night/open-lots';
 import { paths } from '../../shared/night/paths';
 import { GoodsIn } from '../../features/goods-in/goods-in';
-import { Correct } from '../../features/night/correct';
 import { Reading } from '../../features/night/reading';
 import { Recent } from '../../features/night/recent';
 import { Run } from '../../features/night/run';
-import { DaySheet } from '../../features/night/sheet';
 import { Start, StartOne } from '../../features/night/start';
 import { Today } from '../../features/night/today';
 import { Weigh } from '../../features/night/weigh';
@@ -29,6 +26,7 @@ import { Move } from '../../features/out/move';
 import { Out } from '../../features/out/out';
 import { Send } from '../../features/out/send';
 import { StockPage } from '../../features/out/stock';
+import { Correct, DaySheet, Deviation } from './later';
 
 /** Every screen of the night by its address; each begins anew when it is about something else. */
 export function NightScreens() {
