@@ -1,5 +1,5 @@
 import { precision } from '@bakehouse/kernel';
-import { pointLimit } from '@bakehouse/records';
+import { doubtReason, pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
 import { heldLot } from './standing.js';
 
@@ -36,7 +36,7 @@ export const inspectedReading = z
     limit: pointLimit.nullable(),
     verdict: z.string(),
     /** Why it cannot be trusted, whatever it said; null where it can. */
-    doubt: z.object({ why: z.enum(['failed-check', 'out-of-use']), instrument: z.string().nullable(), at: instant }).nullable(),
+    doubt: z.object({ why: doubtReason, instrument: z.string().nullable(), at: instant }).nullable(),
     class: z.string().nullable(),
     instrument: z.string().nullable(),
     halfWidthMilli: z.int(),

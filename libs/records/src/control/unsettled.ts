@@ -1,14 +1,17 @@
 import { byTime, derivedId, dimensionOf, latest } from '@bakehouse/kernel';
+import * as z from 'zod';
 import type { Need, Row, State } from '../base/state.js';
 
 type Reading = Row<'reading'>;
 type Check = Row<'instrumentCheck'>;
 
+export const doubtReason = z.enum(['failed-check', 'out-of-use']);
+
 /** Why a reading cannot be trusted: its instrument failed the check nearest to it, or was out of use. */
 export interface Doubt {
   /** The deviation that the failed check opened, or the record that took the instrument out of use: what a decision about the food names. */
   readonly id: string;
-  readonly why: 'failed-check' | 'out-of-use';
+  readonly why: z.infer<typeof doubtReason>;
   readonly instrument: string;
   /** The instrument as it was called when it failed. */
   readonly name: string | null;

@@ -1,6 +1,7 @@
 import { canonicalInteger, collection, figure, id, instant, unit } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { limit, measured, pointClass } from './plan-content.js';
+import { ofInstrument } from './sites.js';
 
 /** What a reading, a miss or a deviation is about. */
 export const subjectType = z.enum(['make', 'load', 'run', 'batch', 'lot', 'delivery', 'place', 'instrument', 'site']);
@@ -35,10 +36,7 @@ export const reading = collection(
   }),
   {
     by: ['subject'],
-    along: [
-      ['instrument', 'at'],
-      ['class', 'verdict'],
-    ],
+    along: [ofInstrument, ['class', 'verdict']],
     visibleTo: 'organisation',
   },
 );

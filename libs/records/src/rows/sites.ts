@@ -1,6 +1,9 @@
 import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 
+/** What an instrument measured, in order of time. */
+export const ofInstrument = ['instrument', 'at'] as const;
+
 /** Equipment, stations, stores and vessels of one site: everything that is somewhere and has a name. */
 export const placeType = z.enum([
   'station',
@@ -53,7 +56,7 @@ export const instrumentCheck = collection(
     passed: z.boolean(),
   }),
   // What was made at one site is used at another: whether its readings can be trusted is asked there too.
-  { by: ['instrument'], along: [['instrument', 'at']], visibleTo: 'organisation' },
+  { by: ['instrument'], along: [ofInstrument], visibleTo: 'organisation' },
 );
 
 export const sitesRows = { place, placeOut, instrument, instrumentOut, instrumentCheck } as const;
