@@ -1,5 +1,5 @@
 import { latest } from '@bakehouse/kernel';
-import type { Need, Row, State } from '../base/state.js';
+import type { Need, State } from '../base/state.js';
 import { countedInPieces } from '../rows/stock.js';
 import { leftOf, movementsUntil, type Measure, type Moved } from './left-of.js';
 
@@ -51,7 +51,8 @@ export function destroyedWhole(state: State, lot: string): boolean {
 }
 
 /** What a lot is measured in. */
-export const measureOf = (lot: Row<'lot'> | undefined): Measure => (lot && countedInPieces(lot) ? 'pieces' : 'mg');
+export const measureOf = (lot: Parameters<typeof countedInPieces>[0] | undefined): Measure =>
+  lot && countedInPieces(lot) ? 'pieces' : 'mg';
 
 /** What is left of a lot by what surely came and went; null where that cannot be said. Needs `goneNeeds`. */
 export function surelyLeft(state: State, lot: string, at: string | null): number | null {

@@ -1,6 +1,6 @@
 import type { TraceLot } from '@bakehouse/graph';
 import { grouped } from '@bakehouse/kernel';
-import { countedInPieces, leftOf, movementsUntil, type Moved } from '@bakehouse/records';
+import { leftOf, measureOf, movementsUntil, type Moved } from '@bakehouse/records';
 import type { DepartureRow, Ends } from './rows.js';
 
 /**
@@ -14,7 +14,7 @@ export function withDestroyedRest(ends: Ends, lots: ReadonlyMap<string, TraceLot
   const amountOf = (d: DepartureRow): DepartureRow => {
     const lot = lots.get(d.lot);
     if (d.decided !== 'rest' || !lot) return d;
-    const unit = countedInPieces(lot) ? 'pieces' : 'mg';
+    const unit = measureOf(lot);
     const others = (departures.get(d.lot) ?? []).filter((o) => o.id !== d.id && o.certain);
     const rows = {
       into: [],
