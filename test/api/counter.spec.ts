@@ -145,10 +145,10 @@ describe('the counter', () => {
     expect(await names()).toEqual([]);
   });
 
-  it('tells no lot, no supplier, no person and no ingredient', async () => {
+  it('tells no lot that is not on hold, no supplier, no person and no ingredient', async () => {
     const text = JSON.stringify(view);
     for (const word of ['flour', 'oil', '25-first', 'importer', 'Baker', batches['first'] ?? '-']) expect(text).not.toContain(word);
-    expect(Object.keys(view).sort()).toEqual(['asOf', 'caution', 'day', 'opened', 'products', 'site', 'sites']);
+    expect(Object.keys(view).sort()).toEqual(['asOf', 'caution', 'day', 'held', 'opened', 'products', 'site', 'sites']);
     await request(t.server).get(`/api/v1/counter/${b.newId()}`).expect(422);
   });
 });

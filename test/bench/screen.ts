@@ -91,7 +91,10 @@ async function measured(what: string, mine: Ask, theirs: Ask): Promise<Row> {
 }
 
 /** The same statements, all at once on one connection, and what they gave as JSON. */
-async function bareServer(pool: pg.Pool, values: readonly string[]): Promise<{ url: string; close: () => Promise<void> }> {
+async function bareServer(
+  pool: pg.Pool,
+  values: readonly (string | readonly string[])[],
+): Promise<{ url: string; close: () => Promise<void> }> {
   const server = Fastify();
   server.get('/', async () => {
     const client = await pool.connect();

@@ -168,6 +168,22 @@ describe('what goes out', () => {
     expect((await departures()).filter((d) => d['channel'] === 'counter')).toMatchObject([{ lot: batches[0], pieces: 2, certain: true }]);
   });
 
+  it('goes on the counter in spite of what speaks against it only by one tap more, and the counter’s own page says not to sell it', async () => {
+    await n.tap(/B-1: on the counter/);
+    await n.sheet().getByText('nothing was weighed in').waitFor();
+    await n.sheet().getByRole('button', { name: 'Use it all the same' }).click();
+    await n.sheet().getByRole('button', { name: 'Record it' }).click();
+    await n.main().getByText('34 put there').waitFor();
+    expect(await n.page.locator('.row', { hasText: 'B-1' }).textContent()).toContain('on hold');
+    expect((await rows())['deviation']?.filter((d) => d['subject'] === batches[2] && d['type'] === 'held-lot-used')).toHaveLength(2);
+    await n.at('09:10');
+    const counter = await n.context.newPage();
+    await counter.goto('/counter');
+    await counter.getByText('On hold: do not sell').waitFor();
+    expect(await counter.getByText(/B-1: on the counter since/).count()).toBe(1);
+    await counter.close();
+  });
+
   it('comes back, and what becomes of it is said', async () => {
     await n.place('Send out');
     await n.tap(/^Came back/);

@@ -43,6 +43,7 @@ describe('two sacks', () => {
       out: book.all('flow').filter((f) => f.source === lot),
       departures: [],
       returned: [],
+      counter: [],
       counts: book.all('counted').filter((c) => c.lot === lot),
     };
     return leftOf(of?.mg ?? null, movementsUntil(rows, row('02:36')), 'mg');

@@ -26,13 +26,25 @@ export async function balanceByRows({ owner, organisation }: TestLedger, lot: st
     .rows;
   if (!row) throw new Error(`no lot ${lot}`);
   const uses = await ask<{ type: string; certain: boolean }>('SELECT * FROM flow WHERE organisation = $1 AND source = $2');
-  const departures = await ask<{ channel: string; certain: boolean }>('SELECT * FROM departure WHERE organisation = $1 AND lot = $2');
-  const returned = await ask<{ disposition: string }>('SELECT * FROM returned WHERE organisation = $1 AND lot = $2');
-  const counts = await ask<object>('SELECT * FROM counted WHERE organisation = $1 AND lot = $2 ORDER BY at DESC, id DESC');
+  const departures = await ask<{ channel: string; customer: string | null; site: string; certain: boolean }>(
+    'SELECT * FROM departure WHERE organisation = $1 AND lot = $2',
+  );
+  const returned = await ask<{ disposition: string; site: string }>('SELECT * FROM returned WHERE organisation = $1 AND lot = $2');
+  const counts = await ask<{ site: string; place: string | null }>(
+    'SELECT * FROM counted WHERE organisation = $1 AND lot = $2 ORDER BY at DESC, id DESC',
+  );
   const mg = row.mg === null ? null : Number(row.mg);
   const of = { id: lot, type: row.type, mg, pieces: null, outMg: null, lostMg: null };
   const account = accountOf({ lot: of, uses, departures, returned, count: counts[0] ?? null });
-  const left = leftOf(mg, movementsUntil({ into: [], out: uses, departures, returned, counts }, '9999-12-31T00:00:00.000Z'), 'mg');
+  const rows = {
+    into: [],
+    out: uses,
+    departures: departures.map((d) => ({ ...d, toShop: false })),
+    returned: returned.map((r) => ({ ...r, fromShop: false })),
+    counts,
+    counter: [],
+  };
+  const left = leftOf(mg, movementsUntil(rows, '9999-12-31T00:00:00.000Z'), 'mg');
   const g = (value: number | null | undefined): number => (value ?? Number.NaN) / 1000;
   return {
     received: g(account.received),

@@ -3,18 +3,22 @@ import * as z from 'zod';
 
 const answer = z.enum(['contains', 'may-contain', 'unknown', 'not']);
 
-/** Today's products and what they contain by what was used: no lot, no supplier, no person. */
+/** Today's products and what they contain by what was used: no supplier, no person; of lots those alone that are on hold. */
 export const counterView = z
   .object({
     site: z.object({ id: z.uuid(), name: z.string(), zone: z.string() }),
     sites: z.array(z.object({ id: z.uuid(), name: z.string() })),
     day: z.iso.date(),
     asOf: z.iso.datetime(),
+    held: z
+      .array(z.object({ lot: z.uuid(), name: z.string(), code: z.string().nullable(), since: z.iso.datetime().nullable() }))
+      .meta({ description: 'on the counter or in the shop by the records, and on hold: not to be sold; since when it is there' }),
     products: z.array(
       z.object({
         product: z.uuid(),
         name: z.string(),
         onCounter: z.boolean(),
+        onHold: z.boolean().meta({ description: 'a lot of it that may be on the shelf is on hold: not to be sold' }),
         answers: z.record(allergen, answer),
         fromBowl: z.array(allergen).meta({ description: 'possible only because the bowl had it before and was not cleaned' }),
         notOnTicket: z

@@ -1,7 +1,7 @@
 import { precision } from '@bakehouse/kernel';
 import { doubtReason, pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
-import { heldLot } from './standing.js';
+import { batchStanding, heldLot } from './standing.js';
 
 const instant = z.iso.datetime();
 
@@ -188,6 +188,7 @@ export const inspectedBatch = z
     pieces: z.int(),
     rejects: z.int(),
     readings: z.array(inspectedReading),
+    standing: batchStanding.nullable().meta({ description: 'how it stands now, as of when the page was made' }),
     release: z
       .object({
         at: instant,

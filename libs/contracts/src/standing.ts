@@ -1,4 +1,4 @@
-import { concernType } from '@bakehouse/records';
+import { concernType, measure } from '@bakehouse/records';
 import * as z from 'zod';
 
 const instant = z.iso.datetime();
@@ -19,8 +19,31 @@ export const concernView = z
   .meta({ id: 'Concern' });
 export type ConcernView = z.infer<typeof concernView>;
 
+/** How a batch stands now, whatever was decided about it before. */
+export const batchStanding = z.enum(['on-hold', 'waiting', 'ready', 'released', 'gone']);
+export type BatchStanding = z.infer<typeof batchStanding>;
+
+/** Where customers may take it: take it off there. */
+export const shelvesView = z
+  .object({
+    inShop: z
+      .object({ amount: z.int().nullable(), measure })
+      .nullable()
+      .meta({ description: 'sent to a shop of the house and there still; the amount is null where nobody can say' }),
+    onCounter: z.array(z.object({ site: z.uuid(), since: instant, pieces: z.int().nullable() })),
+  })
+  .meta({ id: 'Shelves' });
+export type ShelvesView = z.infer<typeof shelvesView>;
+
 /** A lot that something speaks against and that is not surely gone. */
 export const heldLot = z
-  .object({ lot: z.uuid(), name: z.string(), type: z.string(), code: z.string().nullable(), concerns: z.array(concernView) })
+  .object({
+    lot: z.uuid(),
+    name: z.string(),
+    type: z.string(),
+    code: z.string().nullable(),
+    concerns: z.array(concernView),
+    shelves: shelvesView,
+  })
   .meta({ id: 'HeldLot' });
 export type HeldLot = z.infer<typeof heldLot>;

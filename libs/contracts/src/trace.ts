@@ -1,6 +1,6 @@
 import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
-import { concernView } from './standing.js';
+import { concernView, shelvesView } from './standing.js';
 
 const instant = z.iso.datetime();
 const count = z.int().nullable();
@@ -151,6 +151,7 @@ export const traceView = z
         by: z.enum(['count', 'records']).nullable(),
         /** What speaks against it now, from whichever record; empty where nothing does. */
         concerns: z.array(concernView),
+        shelves: shelvesView,
       }),
     ),
     doesNotAddUp: z.array(balanceLine),

@@ -28,6 +28,8 @@ export interface LotAccountRows {
   readonly departures: readonly (Gone & { readonly channel: string })[];
   readonly returned: readonly (Amount & { readonly disposition: string })[];
   readonly count: Amount | null;
+  /** The same in a shop of the house, where some was sent there: it leaves the one and comes to the other, and counts once. */
+  readonly shop?: Pick<LotAccountRows, 'departures' | 'returned' | 'count'>;
 }
 
 /** A lot's own measure: pieces for batches and runs, milligrams otherwise. */

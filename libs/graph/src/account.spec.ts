@@ -95,6 +95,18 @@ describe('a lot’s account', () => {
       unaccounted: 0,
     });
   });
+
+  it('has what was sent to the own shop and sold there once, and what the bakehouse’s count misses is said whether the shop has counted or not', () => {
+    const sent = out('own-shop', 30);
+    const home = { lot: lot({ type: 'batch', pieces: 100 }), uses: [], departures: [out('dispatch', 60), sent], returned: [] };
+    const shop = { departures: [out('counter', 28, { at: noon })], returned: [{ ...sent, disposition: 'on-hand' }], count: null };
+    expect(accountOf({ ...home, count: null, shop })).toMatchObject({ gone: 88, onHand: { amount: 12, by: 'records' } });
+    const counted = { mg: null, pieces: 10, at: noon };
+    const short = { ...counted, pieces: 7 };
+    expect(accountOf({ ...home, count: short, shop })).toMatchObject({ onHand: { amount: 9, by: 'count' }, unaccounted: 3 });
+    const both = accountOf({ ...home, count: counted, shop: { ...shop, count: { ...counted, pieces: 2 } } });
+    expect(both).toMatchObject({ gone: 88, onHand: { amount: 12, by: 'count' }, unaccounted: 0, finding: 'none' });
+  });
 });
 
 describe('what left as one of several lots', () => {

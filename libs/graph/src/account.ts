@@ -15,15 +15,17 @@ export interface AccountLine {
  * each had (`groups`), surely went of this one as far as the others had too little, and perhaps as far as this one had enough.
  */
 export function accountOf(rows: LotAccountRows, groups: ReadonlyMap<string, GroupRooms> = new Map()): Balance {
-  const account = accountIn(rows);
-  const gone = account.gone.flatMap((g): readonly Account['gone'][number][] => {
-    const of = g.anyOf === null ? undefined : groups.get(g.anyOf);
-    if (of?.measure !== account.measure || g.amount === null) return [g];
-    const { least, most } = sharedOut(of, rows.lot.id);
-    const surely = least === 0 ? [] : [{ ...g, amount: least, possible: false, group: null, anyOf: null }];
-    return [...surely, ...(most === least ? [] : [{ ...g, amount: most - least }])];
-  });
-  return lineOf([{ ...account, gone }]);
+  const accounts = accountsIn(rows).map((account) => ({
+    ...account,
+    gone: account.gone.flatMap((g): readonly Account['gone'][number][] => {
+      const of = g.anyOf === null ? undefined : groups.get(g.anyOf);
+      if (of?.measure !== account.measure || g.amount === null) return [g];
+      const { least, most } = sharedOut(of, rows.lot.id);
+      const surely = least === 0 ? [] : [{ ...g, amount: least, possible: false, group: null, anyOf: null }];
+      return [...surely, ...(most === least ? [] : [{ ...g, amount: most - least }])];
+    }),
+  }));
+  return lineOf(accounts);
 }
 
 /**
@@ -31,7 +33,8 @@ export function accountOf(rows: LotAccountRows, groups: ReadonlyMap<string, Grou
  * it once. It is certain in that line where all the lots it was one of are there.
  */
 export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[] {
-  const accounts = rows.map(accountIn);
+  const accounts = rows.flatMap(accountsIn);
+  const ofLot = grouped(accounts, (a) => a.lot.id);
   const byGroup = grouped(
     accounts.flatMap((account) => account.gone.flatMap(({ group }) => (group === null ? [] : [{ group, account }]))),
     (g) => g.group,
@@ -39,18 +42,20 @@ export function accountsTogether(rows: readonly LotAccountRows[]): AccountLine[]
   const seen = new Set<Account>();
   return accounts.flatMap((account) => {
     if (seen.has(account)) return [];
-    const joined = [account];
-    seen.add(account);
+    const joined = [...(ofLot.get(account.lot.id) ?? [])];
+    for (const one of joined) seen.add(one);
     for (const one of joined) {
       for (const { group } of one.gone) {
         for (const { account: other } of group === null ? [] : (byGroup.get(group) ?? [])) {
           if (seen.has(other)) continue;
-          seen.add(other);
-          joined.push(other);
+          for (const own of ofLot.get(other.lot.id) ?? []) {
+            seen.add(own);
+            joined.push(own);
+          }
         }
       }
     }
-    return [{ lots: joined.map((a) => a.lot.id), balance: lineOf(joined) }];
+    return [{ lots: [...new Set(joined.map((a) => a.lot.id))], balance: lineOf(joined) }];
   });
 }
 
@@ -67,7 +72,25 @@ interface Account {
   readonly count: { readonly amount: number; readonly at: string } | null;
 }
 
-function accountIn({ lot, uses, departures, returned, count }: LotAccountRows): Account {
+/**
+ * One account where it was made or came in, and one in the shop, which had nothing of it before anything was sent there: where only the bakehouse has counted,
+ * the shop's starts from that, so that what the bakehouse misses is said.
+ */
+const accountsIn = ({ shop, ...made }: LotAccountRows): Account[] => [
+  accountIn(made),
+  ...(shop
+    ? [
+        accountIn({
+          lot: { ...made.lot, [measureOf(made.lot)]: 0, lostMg: null },
+          uses: [],
+          ...shop,
+          count: shop.count ?? (made.count && { mg: 0, pieces: 0, at: '' }),
+        }),
+      ]
+    : []),
+];
+
+function accountIn({ lot, uses, departures, returned, count }: Omit<LotAccountRows, 'shop'>): Account {
   const measure = measureOf(lot);
   const amount = count?.[measure] ?? null;
   const went = (type: string, g: Gone): Account['gone'][number] => ({

@@ -104,21 +104,26 @@ export { countedInPieces, flowType, lotCodeState, lotTrouble, receiptChoice, wei
 export {
   balanceCause,
   balanceFinding,
+  leftByPlace,
   leftOf,
   measure,
   movementsUntil,
   type BalanceCause,
   type BalanceFinding,
+  type LeftByPlace,
   type Measure,
-  type Moved,
 } from './standing/left-of.js';
+export { byPlace, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
+export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
+export { unreleased, type LeavingTrouble } from './out/leaving.js';
+export { shelvesOf, type Shelves } from './standing/shelves.js';
 export { troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export { rowsBehind } from './standing/rows-behind.js';
-export { countsOf, destroyedWhole, goneNeeds, measureOf, surelyGone } from './standing/surely-gone.js';
+export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';
 export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';

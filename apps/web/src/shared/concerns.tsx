@@ -1,5 +1,5 @@
 import type { ConcernView } from '@bakehouse/contracts';
-import { phrase, type LotTrouble } from '@bakehouse/records';
+import { phrase, type LeavingTrouble } from '@bakehouse/records';
 import { Link } from 'wouter';
 import { office } from './office-paths';
 import { useTabletState } from './tablet-context';
@@ -64,16 +64,17 @@ export function Destroyed() {
   );
 }
 
-const troubles: Readonly<Record<LotTrouble, { readonly shape: Shape; readonly text: string }>> = {
+const troubles: Readonly<Record<LeavingTrouble, { readonly shape: Shape; readonly text: string }>> = {
   'held-lot-used': { shape: 'bar', text: 'on hold' },
   'refused-lot-used': { shape: 'triangle', text: 'refused' },
   'expired-lot-used': { shape: 'triangle', text: 'past its use-by date' },
+  'not-released': { shape: 'triangle', text: 'not released' },
 };
 
-export const troubleText = (trouble: LotTrouble): string => troubles[trouble].text;
+export const troubleText = (trouble: LeavingTrouble): string => troubles[trouble].text;
 
 /** Why a lot should not be used, where it is offered: before it is. */
-export function TroubleWord({ trouble }: { readonly trouble: LotTrouble | null }) {
+export function TroubleWord({ trouble }: { readonly trouble: LeavingTrouble | null }) {
   if (trouble === null) return null;
   return (
     <StateWord shape={troubles[trouble].shape} tone="bad">

@@ -1793,11 +1793,22 @@ export interface components {
             day: string;
             /** Format: date-time */
             asOf: string;
+            /** @description on the counter or in the shop by the records, and on hold: not to be sold; since when it is there */
+            held: {
+                /** Format: uuid */
+                lot: string;
+                name: string;
+                code: string | null;
+                /** Format: date-time */
+                since: string | null;
+            }[];
             products: {
                 /** Format: uuid */
                 product: string;
                 name: string;
                 onCounter: boolean;
+                /** @description a lot of it that may be on the shelf is on hold: not to be sold */
+                onHold: boolean;
                 answers: {
                     /** @enum {string} */
                     wheat: "contains" | "may-contain" | "unknown" | "not";
@@ -1969,6 +1980,22 @@ export interface components {
             type: string;
             code: string | null;
             concerns: components["schemas"]["Concern"][];
+            shelves: components["schemas"]["Shelves"];
+        };
+        Shelves: {
+            /** @description sent to a shop of the house and there still; the amount is null where nobody can say */
+            inShop: {
+                amount: number | null;
+                /** @enum {string} */
+                measure: "mg" | "pieces";
+            } | null;
+            onCounter: {
+                /** Format: uuid */
+                site: string;
+                /** Format: date-time */
+                since: string;
+                pieces: number | null;
+            }[];
         };
         FoundLots: components["schemas"]["FoundLot"][];
         FoundLot: {
@@ -2020,6 +2047,7 @@ export interface components {
                 /** @enum {string|null} */
                 by: "count" | "records" | null;
                 concerns: components["schemas"]["Concern"][];
+                shelves: components["schemas"]["Shelves"];
             }[];
             doesNotAddUp: components["schemas"]["BalanceLine"][];
             heat: {
@@ -2687,6 +2715,11 @@ export interface components {
             pieces: number;
             rejects: number;
             readings: components["schemas"]["InspectedReading"][];
+            /**
+             * @description how it stands now, as of when the page was made
+             * @enum {string|null}
+             */
+            standing: "on-hold" | "waiting" | "ready" | "released" | "gone" | null;
             release: {
                 /** Format: date-time */
                 at: string;

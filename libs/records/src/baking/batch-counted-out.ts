@@ -146,6 +146,7 @@ export const batchCountedOut = defineKind({
               mg: p.rejects * o.scalingMg,
               pieces: p.rejects,
               how: 'counted',
+              site: stamp.book,
               at,
             }),
           ]),

@@ -19,7 +19,7 @@ export const subjectsOf = (b: Batch): string[] => [...new Set([b.id, b.run, b.ma
 /** What has to be looked for, once the batch is there, before `releaseFindings` can be asked: ask again until it names nothing new. */
 export const releaseNeeds = (b: Batch, state: State): Need[] => [
   ...standingNeeds(state, [b.id]),
-  ...goneNeeds(b.id),
+  ...goneNeeds(state, b.id),
   ...mustNeeds(state, b.id),
   ...subjectsOf(b).flatMap((s): Need[] => [
     ...countingNeeds(state, s),

@@ -73,13 +73,13 @@ export const dispositionDecided = defineKind({
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
     return problem ?? decided({ subject: p.lot ?? deviation.subject, ...amount.value, leaves: leaving.lots.map((lot) => lot.id) });
   },
-  rows: ({ payload: p, root, at }, o): Change[] => [
+  rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
     {
       in: 'disposition',
       id: root,
       row: { deviation: p.deviation, subject: o.subject, disposition: p.disposition, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
     },
-    ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces }),
+    ...leavingRows(p.disposition, o.leaves, { root, at, mg: o.mg, pieces: o.pieces, site }),
   ],
 });
 

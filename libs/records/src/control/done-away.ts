@@ -29,7 +29,7 @@ export function amountProblem(lot: Row<'lot'>, { mg, pieces }: Amount): Refused 
 export function leavingRows(
   decision: Row<'disposition'>['disposition'] | Row<'recallDecision'>['decision'],
   lots: readonly string[],
-  { root, at, mg, pieces }: Amount & { readonly root: string; readonly at: string },
+  { root, at, mg, pieces, site }: Amount & { readonly root: string; readonly at: string; readonly site: string },
 ): Change[] {
   const channel = channels[decision];
   if (channel === undefined) return [];
@@ -47,6 +47,7 @@ export function leavingRows(
       certain: true,
       anyOf: null,
       unattended: false,
+      site,
       decided: mg === null && pieces === null ? 'rest' : 'amount',
       at,
       until: null,

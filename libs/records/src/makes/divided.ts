@@ -117,7 +117,7 @@ export const divided = defineKind({
       makeName: lot.name,
     });
   },
-  rows({ payload: p, root, at }, o): Change[] {
+  rows({ payload: p, root, at }, o, stamp): Change[] {
     const flow = (target: string, mg: number, pieces: number | null): Change => ({
       in: 'flow',
       id: derivedId(root, `flow ${target}`),
@@ -171,7 +171,17 @@ export const divided = defineKind({
           ]),
       ...(scrapMg === 0
         ? []
-        : [thrownAway(derivedId(root, 'scrap'), { lot: p.make, trip: root, mg: scrapMg, pieces: null, how: 'weighed', at })]),
+        : [
+            thrownAway(derivedId(root, 'scrap'), {
+              lot: p.make,
+              trip: root,
+              mg: scrapMg,
+              pieces: null,
+              how: 'weighed',
+              site: stamp.book,
+              at,
+            }),
+          ]),
     ];
   },
 });

@@ -1,9 +1,16 @@
-import { decided, id, refuse } from '@bakehouse/kernel';
+import { decided, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
+import type { Change } from '../base/state.js';
 import { counterWay } from '../rows/out.js';
+import { leavingDeviation, leavingNeeds, leavingTrouble, moreLeavingNeeds, troubleLeaving } from './leaving.js';
 
-/** A batch goes on the counter or comes off it: between the two it was sold there, to people nobody can name. */
+const before = z.strictObject({ name: z.string() });
+
+/**
+ * A batch goes on the counter or comes off it: between the two it was sold there, to people nobody can name. A held or unreleased lot that was put there is
+ * recorded and opens a deviation, as where it is sent out.
+ */
 export const putOnCounter = defineKind({
   name: 'put-on-counter',
   version: 1,
@@ -16,12 +23,19 @@ export const putOnCounter = defineKind({
   official: 'Display at the counter',
   words: ['note'],
   payload: z.strictObject({ lot: id, way: counterWay, pieces: z.int().nonnegative().max(1_000_000).nullable() }),
-  outcome: z.strictObject({ name: z.string() }),
+  outcome: before.extend({ trouble: leavingTrouble.nullable() }),
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(before, (same) => ({ ...same, trouble: null })) },
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', way: 'on', pieces: 48 }],
-  needs: (p) => [{ in: 'lot', id: p.lot }],
-  decide({ payload }, state) {
-    const lot = state.get('lot', payload.lot);
-    return lot ? decided({ name: lot.name }) : refuse('unknown-lot', 'payload.lot');
+  needs: (p) => leavingNeeds(p.lot),
+  then: (p, state) => moreLeavingNeeds(state, [p.lot]),
+  decide({ payload: p, at }, state, { stamp }) {
+    const lot = state.get('lot', p.lot);
+    if (!lot) return refuse('unknown-lot', 'payload.lot');
+    return decided({ name: lot.name, trouble: p.way === 'on' ? troubleLeaving(state, p.lot, at, stamp.zone) : null });
   },
-  rows: ({ payload, root, at }) => [{ in: 'onCounter', id: root, row: { lot: payload.lot, way: payload.way, pieces: payload.pieces, at } }],
+  rows: ({ payload: { lot, way, pieces }, root, at, doneBy }, { name, trouble }, { book: site, person }): Change[] => [
+    { in: 'onCounter', id: root, row: { lot, way, pieces, site, at } },
+    ...(trouble === null ? [] : [leavingDeviation(root, 'deviation', { lot, name, trouble, at, doneBy: doneBy ?? person })]),
+  ],
 });

@@ -47,7 +47,7 @@ export const goodsReturned = defineKind({
     const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
     return amount.ok ? decided(amount.value) : amount;
   },
-  rows: ({ payload: p, root, at }, o) => [
+  rows: ({ payload: p, root, at }, o, { book: site }) => [
     {
       in: 'returned',
       id: root,
@@ -59,6 +59,7 @@ export const goodsReturned = defineKind({
         mg: o.mg,
         how: p.how,
         disposition: p.disposition,
+        site,
         at,
       },
     },

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { channel } from '../rows/out.js';
-import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { leavingDeviation, leavingNeeds, moreLeavingNeeds, troubledLot, troubleLeaving } from './leaving.js';
 
 const line = z.strictObject({
   /** One lot where it is known which; several where one or more of them went and nobody knows which ("today's lots of this product"). */
@@ -11,12 +11,11 @@ const line = z.strictObject({
   quantity: observed.nullable(),
   how,
 });
-const trouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'not-released']);
 const lineOutcome = z.strictObject({
   name: z.string(),
   mg: canonicalInteger.nullable(),
   pieces: z.int().nullable(),
-  troubled: z.array(z.strictObject({ lot: id, trouble })),
+  troubled: z.array(troubledLot),
 });
 
 /** What left: by van or round, over the counter, to a stall, as waste, as a gift. A held or unreleased lot that went is recorded and opens a deviation. */
@@ -50,10 +49,10 @@ export const sentOut = defineKind({
   ],
   needs: (p) => [
     ...(p.customer === null ? [] : [{ in: 'party', by: 'party', value: p.customer } satisfies Need]),
-    ...p.lines.flatMap((l) => l.lots.flatMap((lot): Need[] => [...lotNeeds(lot), { in: 'release', by: 'batch', value: lot }])),
+    ...p.lines.flatMap((l) => l.lots.flatMap(leavingNeeds)),
   ],
   then: (p, state) =>
-    troubleNeeds(
+    moreLeavingNeeds(
       state,
       p.lines.flatMap((l) => l.lots),
     ),
@@ -66,15 +65,10 @@ export const sentOut = defineKind({
       if (unknown >= 0) return refuse('unknown-lot', `payload.lines.${i}.lots.${unknown}`);
       const amount = amountOf(l.quantity, { densityMgPerMl: null }, `payload.lines.${i}.quantity`);
       if (!amount.ok) return amount;
-      const released = (lot: string): boolean => state.find('release', 'batch', lot).some((r) => r.at <= at);
-      const troubled = lots.flatMap((lot) => {
-        if (!lot) return [];
-        const found =
-          p.channel === 'waste' || p.channel === 'supplier-return'
-            ? null
-            : (troubleWith(state, lot.id, at, stamp.zone) ??
-              (lot.type === 'batch' && !released(lot.id) ? ('not-released' as const) : null));
-        return found === null ? [] : [{ lot: lot.id, trouble: found }];
+      const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
+      const troubled = l.lots.flatMap((lot) => {
+        const trouble = doneAwayWith ? null : troubleLeaving(state, lot, at, stamp.zone);
+        return trouble === null ? [] : [{ lot, trouble }];
       });
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });
     }
@@ -100,25 +94,13 @@ export const sentOut = defineKind({
           anyOf: certain ? null : derivedId(root, `any ${i}`),
           unattended: p.unattended,
           decided: null,
+          site: stamp.book,
           at,
           until: o.until,
         },
       }));
-      const troubles = of.troubled.map(({ lot, trouble: type }): Change => ({
-        in: 'deviation',
-        id: derivedId(root, `deviation ${i} ${lot}`),
-        row: {
-          subjectType: 'lot',
-          subject: lot,
-          type,
-          class: 'ccp',
-          point: null,
-          summary: of.name,
-          holds: type === 'not-released' || holdsByItself(type),
-          at,
-          doneBy: doneBy ?? stamp.person,
-        },
-      }));
+      const about = { name: of.name, at, doneBy: doneBy ?? stamp.person };
+      const troubles = of.troubled.map((t) => leavingDeviation(root, `deviation ${i} ${t.lot}`, { ...t, ...about }));
       return [...left, ...troubles];
     });
   },

@@ -91,7 +91,7 @@ export const control = {
     'refused-lot-used': say('a refused lot was used', 'Refused lot used'),
     'expired-lot-used': say('a lot past its date was used', 'Lot used after its use-by date'),
     'found-after-release': say('found after release'),
-    'not-released': say('sent out before it was released', 'Dispatched without release'),
+    'not-released': say('sent out or put on the counter before it was released', 'Dispatched or displayed without release'),
     'dated-too-far': say('dated too far ahead', 'Date marked is later than the shelf life allows'),
     'deviation-reported': say('deviation reported', 'Deviation reported'),
   },
@@ -139,6 +139,13 @@ export const control = {
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
     'more-gone-than-there-was': say('more was destroyed, used or sent out than there was', 'More gone than there was'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
+  },
+  standing: {
+    'on-hold': say('on hold'),
+    waiting: say('waiting', 'Waiting for records'),
+    ready: say('ready to release', 'Ready to release'),
+    released: say('released'),
+    gone: say('gone', 'None left'),
   },
   release: {
     'by-rule': say('released by rule'),

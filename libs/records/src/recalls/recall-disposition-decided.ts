@@ -63,12 +63,12 @@ export const recallDispositionDecided = defineKind({
     const closedAt = state.find('recallClosed', 'recall', p.recall)[0]?.at ?? null;
     return missingWord(entry, 'why', 'why, in a few words') ?? decided({ name: lot.name, ...amount.value, closedAt });
   },
-  rows: ({ payload: p, root, at }, o): Change[] => [
+  rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
     {
       in: 'recallDecision',
       id: root,
       row: { recall: p.recall, lot: p.lot, decision: p.decision, covers: p.covers, pieces: o.pieces, mg: o.mg, at },
     },
-    ...leavingRows(p.decision, [p.lot], { root, at, mg: o.mg, pieces: o.pieces }),
+    ...leavingRows(p.decision, [p.lot], { root, at, mg: o.mg, pieces: o.pieces, site }),
   ],
 });

@@ -1,4 +1,4 @@
-import { canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
+import { canonicalInteger, collection, how, id, instant, inTime } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 export const counterWay = z.enum(['on', 'off']);
@@ -36,10 +36,12 @@ export const departure = collection(
     unattended: z.boolean(),
     /** Destroyed, fed or returned by a signed decision about the food, which `trip` names; null for what was recorded as sent out or thrown away. */
     decided: decidedAmount.nullable(),
+    /** Where it was recorded. */
+    site: id,
     at: instant,
     until: instant.nullable(),
   }),
-  { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
+  { by: ['lot', 'trip', 'customer'], along: [inTime], visibleTo: 'organisation' },
 );
 /** Returned goods, as far as known: the departure, the amount and their use. */
 export const returned = collection(
@@ -52,13 +54,16 @@ export const returned = collection(
     mg: canonicalInteger.nullable(),
     how,
     disposition: returnedDisposition,
+    site: id,
     at: instant,
   }),
   { by: ['lot', 'departure'], visibleTo: 'organisation' },
 );
-/** A product that stood on the counter from then, until then. */
-export const onCounter = collection('on_counter', z.object({ lot: id, way: counterWay, pieces: z.int().nullable(), at: instant }), {
-  by: ['lot'],
-});
+/** A product that stood on the counter from then, until then. It is the house's all that time, wherever in the house it was made. */
+export const onCounter = collection(
+  'on_counter',
+  z.object({ lot: id, way: counterWay, pieces: z.int().nullable(), site: id, at: instant }),
+  { by: ['lot'], visibleTo: 'organisation' },
+);
 
 export const outRows = { departure, returned, onCounter } as const;

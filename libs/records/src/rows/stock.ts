@@ -107,10 +107,10 @@ export const emptied = collection('emptied', z.object({ station: id, lot: id, at
   by: ['station', 'lot'],
   visibleTo: 'organisation',
 });
-/** A count closes a balance: the difference is stated, never hidden. */
+/** A count closes the balance of the site that counted: the difference is stated, never hidden. */
 export const counted = collection(
   'counted',
-  z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), at: instant }),
+  z.object({ lot: id, place: id.nullable(), mg: canonicalInteger.nullable(), pieces: z.int().nullable(), site: id, at: instant }),
   { by: ['lot'], visibleTo: 'organisation' },
 );
 /** So much of a lot, or all of it, was carried to another place of its site. Where a lot stands changes no amount and narrows no trace. */

@@ -1,6 +1,7 @@
 import type { Need, Row, State } from '../base/state.js';
 import type { ConcernType } from '../rows/baking.js';
-import { goneNeeds, measureOf, surelyLeft } from './surely-gone.js';
+import { measureOf } from './lot-rows.js';
+import { goneNeeds, surelyLeft } from './surely-gone.js';
 
 /** More came out of a make than went in, beyond this part of what went in, cannot be a rounding of scaling weights. Common practice, no source. */
 const excessPpm = 50_000;
@@ -19,7 +20,7 @@ export function arithmeticNeeds(state: State, lot: string): Need[] {
     { in: 'departure', by: 'lot', value: lot },
   ];
   if (!first.every((need) => state.knows(need))) return first;
-  const own = wasDestroyed(state, lot) ? [...first, ...goneNeeds(lot)] : first;
+  const own = wasDestroyed(state, lot) ? [...first, ...goneNeeds(state, lot)] : first;
   if (state.get('make', lot))
     return [
       ...own,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { leftOf, movementsUntil, releaseFindings, surelyGone, workingSetOf, concernsOf } from '@bakehouse/records';
+import { leftOf, movementsOf, releaseFindings, surelyGone, workingSetOf, concernsOf } from '@bakehouse/records';
 import { bakehouse, delivered, g, lead, materials, night, places, row, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
@@ -40,16 +40,9 @@ const throwAway = (n: Night, lot: string, count: number, time: string) =>
 /** How a batch stands: what is left of it, whether it is surely gone, what reaches it, and what keeps it from leaving. */
 function standing(n: Night, lot: string) {
   const state = workingSetOf(n.book.snapshot());
-  const rows = {
-    into: state.find('flow', 'target', lot),
-    out: state.find('flow', 'source', lot),
-    departures: state.find('departure', 'lot', lot),
-    returned: state.find('returned', 'lot', lot),
-    counts: state.find('counted', 'lot', lot),
-  };
   const of = state.get('batch', lot);
   return {
-    left: leftOf(state.get('lot', lot)?.pieces ?? null, movementsUntil(rows, row('12:00')), 'pieces'),
+    left: leftOf(state.get('lot', lot)?.pieces ?? null, movementsOf(state, lot, row('12:00'), { oneOfSeveral: 'off-each' }), 'pieces'),
     gone: surelyGone(state, lot, row('12:00')),
     concerns: (concernsOf(state, [lot]).get(lot) ?? []).map((r) => r.concern.type),
     findings: of ? releaseFindings(of, state).map((f) => f.code) : [],

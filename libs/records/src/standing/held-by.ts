@@ -27,7 +27,7 @@ export function heldNeeds(state: State, begins: readonly string[]): Need[] {
   const open = down.filter((need) => !state.knows(need));
   // First to the end of what came of it, then what each of that stands on.
   if (open.length > 0) return open;
-  return [...standingNeeds(state, reached), ...reached.flatMap(goneNeeds)];
+  return [...standingNeeds(state, reached), ...reached.flatMap((lot) => goneNeeds(state, lot))];
 }
 
 /**

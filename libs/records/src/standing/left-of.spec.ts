@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { leftOf, movementsUntil, type Moved } from './left-of.js';
+import { leftByPlace, leftOf, movementsUntil } from './left-of.js';
+import type { Moved } from './places.js';
 
 const moved = (at: string, mg: number | null): Moved => ({ id: at, at, mg, pieces: null });
 const none = { into: [], back: [], out: [], counts: [] };
@@ -41,14 +42,52 @@ describe('what is left of a lot', () => {
   });
 
   it('counts what came back to it, and nothing that lies ahead', () => {
-    const back = (at: string, disposition: string) => ({ ...moved(at, 10), disposition });
+    const back = (at: string, disposition: string) => ({ ...moved(at, 10), disposition, site: 'a', fromShop: false });
     const rows = {
       into: [moved('1', 1)],
       out: [moved('9', 5)],
-      departures: [moved('2', 3)],
+      departures: [{ ...moved('2', 3), channel: 'dispatch', customer: null, site: 'a', toShop: false }],
       returned: [back('2', 'on-hand'), back('2', 'waste')],
-      counts: [moved('9', 0)],
+      counts: [{ ...moved('9', 0), site: 'a', place: null }],
+      counter: [],
     };
     expect(leftOf(null, movementsUntil(rows, '5'), 'mg')).toBe(1 + 10 - 3);
+  });
+
+  const pieces = (at: string, many: number) => ({ id: at, at, mg: null, pieces: many });
+  const out = (at: string, many: number, more: object = {}) => ({
+    ...{ ...pieces(at, many), channel: 'dispatch', customer: null, site: 'a', toShop: false },
+    ...more,
+  });
+  const nothing = { into: [], out: [], returned: [], counts: [], counter: [] };
+  const toShop = { toShop: true, channel: 'own-shop', customer: 'shop' };
+
+  it('is said by place where the shop is a site of its own: a count there closes the balance there, and here only here', () => {
+    const departures = [out('1', 30, toShop), out('2', 40), out('3', 22, { site: 'b', channel: 'counter' })];
+    const of = (counts: { at: string; many: number; site: string }[]) =>
+      leftByPlace(
+        100,
+        movementsUntil(
+          { ...nothing, departures, counts: counts.map((c) => ({ ...pieces(c.at, c.many), site: c.site, place: null })) },
+          '9',
+        ),
+        'pieces',
+      );
+    expect(of([])).toEqual({ bakehouse: 30, shop: 8 });
+    expect(of([{ at: '4', many: 0, site: 'b' }])).toEqual({ bakehouse: 30, shop: 0 });
+    expect(of([{ at: '4', many: 0, site: 'a' }])).toEqual({ bakehouse: 0, shop: 8 });
+  });
+
+  it('is not closed by the count of one shop where two have some of it', () => {
+    const departures = [out('1', 30, toShop), out('2', 30, { ...toShop, customer: 'other shop' })];
+    const counts = [{ ...pieces('4', 0), site: 'b', place: null }];
+    expect(leftByPlace(100, movementsUntil({ ...nothing, departures, counts }, '9'), 'pieces')).toEqual({ bakehouse: 40, shop: 60 });
+  });
+
+  it('has what the shop’s counter sold by difference once, in as many goes as it was put there', () => {
+    const on = (at: string, way: 'on' | 'off', many: number | null) => ({ id: at, at, way, pieces: many, site: 'b' });
+    const departures = [out('1', 30, toShop), out('3', 20, { site: 'b', channel: 'counter' })];
+    const counter = [on('2', 'on', 25), on('2.5', 'on', 5), on('4', 'off', 2)];
+    expect(leftByPlace(100, movementsUntil({ ...nothing, departures, counter }, '9'), 'pieces')).toEqual({ bakehouse: 70, shop: 2 });
   });
 });

@@ -1,6 +1,6 @@
 import { how, latest } from '@bakehouse/kernel';
 import * as z from 'zod';
-import type { Row } from '../base/state.js';
+import { byPlace, soldOver, type CameBack, type Counted, type Left, type Moved, type OnCounter } from './places.js';
 
 /** What an amount of a lot is counted in. */
 export const measure = z.enum(['mg', 'pieces']);
@@ -11,27 +11,44 @@ export type BalanceFinding = z.infer<typeof balanceFinding>;
 /** What may have put a balance out: how an amount is known, or that it is not. */
 export const balanceCause = z.enum([...how.options, 'not-known']);
 export type BalanceCause = z.infer<typeof balanceCause>;
-export interface Moved {
-  readonly id: string;
-  readonly at: string;
-  readonly mg: number | null;
-  readonly pieces: number | null;
-  /** A signed decision took all that was left then: after it there is nothing, however much it was. */
-  readonly decided?: Row<'departure'>['decided'];
-}
-export interface Movements {
-  readonly into: readonly Moved[];
-  /** What came back to it after it had left. */
+/** What moved at one place of the house: the bakehouse, or its own shop. */
+interface AtPlace {
+  /** What came back to it after it had left, or was sent to it. */
   readonly back: readonly Moved[];
   readonly out: readonly Moved[];
   readonly counts: readonly Moved[];
 }
+export interface Movements extends AtPlace {
+  readonly into: readonly Moved[];
+  /** Of what was sent to the own shop, which is the house's still; none where nothing was. */
+  readonly shop?: AtPlace & { readonly hasSite: boolean };
+}
 
 /**
- * What is left of a lot by the records: from its last count or from when the rest of it was destroyed, or else from its stated amount, or else from what
- * went into it; with what came back, less what went out. May be below zero, which is a finding. Null where the start or any movement has no figure. `unit` is milligrams or pieces.
+ * What is left of a lot in the house by the records, its own shop included: each piece once. From its last count or from when the rest of it was
+ * destroyed, or else from its stated amount, or else from what went into it; with what came back, less what went out. May be below zero, which is a finding. Null where the start or any movement has no
+ * figure. `unit` is milligrams or pieces.
  */
-export function leftOf(stated: number | null, { into, back, out, counts }: Movements, unit: Measure): number | null {
+export function leftOf(stated: number | null, movements: Movements, unit: Measure): number | null {
+  const { bakehouse, shop } = leftByPlace(stated, movements, unit);
+  return bakehouse === null || shop === null ? null : bakehouse + shop;
+}
+
+export interface LeftByPlace {
+  readonly bakehouse: number | null;
+  readonly shop: number | null;
+}
+
+/** The same by where it is. A shop that records nothing itself sells by the bakehouse's book: what is more than was left there came from the shop. */
+export function leftByPlace(stated: number | null, { shop: sent, ...made }: Movements, unit: Measure): LeftByPlace {
+  const bakehouse = leftAt(stated, made, unit);
+  if (!sent) return { bakehouse, shop: 0 };
+  const shop = leftAt(0, { into: [], ...sent }, unit);
+  if (sent.hasSite || bakehouse === null || shop === null || bakehouse >= 0) return { bakehouse, shop };
+  return { bakehouse: Math.min(0, bakehouse + shop), shop: Math.max(0, shop + bakehouse) };
+}
+
+function leftAt(stated: number | null, { into, back, out, counts }: AtPlace & { readonly into: readonly Moved[] }, unit: Measure) {
   const count = latest([...counts.filter((c) => c[unit] !== null), ...out.filter((m) => m.decided === 'rest').map(nothing)]);
   const since = (m: Moved): boolean => !count || m.at > count.at;
   // A stated amount already holds what went in before it: only vessels and makes start from their inflows. What came back it does not hold.
@@ -51,18 +68,32 @@ function sumOf(moved: readonly Moved[], unit: Measure): number | null {
 interface LotRows {
   readonly into: readonly Moved[];
   readonly out: readonly Moved[];
-  readonly departures: readonly Moved[];
-  readonly returned: readonly (Moved & { readonly disposition: string })[];
-  readonly counts: readonly Moved[];
+  readonly departures: readonly (Moved & Left)[];
+  readonly returned: readonly (Moved & CameBack)[];
+  readonly counts: readonly (Moved & Counted)[];
+  readonly counter: readonly OnCounter[];
 }
 
 /** The movements of one lot up to an instant, or all on record, from its rows. What came back and went straight to waste or rework did not come back to the lot. */
 export function movementsUntil(rows: LotRows, at: string | null): Movements {
-  const until = <T extends Moved>(some: readonly T[]): T[] => some.filter((row) => at === null || row.at <= at);
+  const until = <T extends { readonly at: string }>(some: readonly T[]): T[] => some.filter((row) => at === null || row.at <= at);
+  const departures = until(rows.departures);
+  const sold = soldOver(until(rows.counter), departures);
+  const { bakehouse, shop } = byPlace({ departures: [...departures, ...sold], returned: until(rows.returned), counts: until(rows.counts) });
   return {
     into: until(rows.into),
-    back: until(rows.returned.filter((c) => c.disposition === 'on-hand')),
-    out: until([...rows.out, ...rows.departures]),
-    counts: until(rows.counts),
+    back: bakehouse.back,
+    out: [...until(rows.out), ...bakehouse.gone],
+    counts: bakehouse.counts,
+    ...(shop
+      ? {
+          shop: {
+            back: shop.back,
+            out: [...shop.gone, ...departures.filter((d) => d.decided === 'rest')],
+            counts: shop.counts,
+            hasSite: shop.hasSite,
+          },
+        }
+      : {}),
   };
 }

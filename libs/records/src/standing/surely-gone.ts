@@ -1,16 +1,11 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, State } from '../base/state.js';
-import { countedInPieces } from '../rows/stock.js';
-import { leftOf, movementsUntil, type Measure, type Moved } from './left-of.js';
+import { leftOf } from './left-of.js';
+import { measureOf, movementNeeds, movementsOf, wentToShop } from './lot-rows.js';
 
-/** What has to be looked for before `surelyGone` can be asked. */
-export const goneNeeds = (lot: string): Need[] => [
-  { in: 'lot', id: lot },
-  { in: 'flow', by: 'target', value: lot },
-  { in: 'flow', by: 'source', value: lot },
-  { in: 'departure', by: 'lot', value: lot },
-  { in: 'returned', by: 'lot', value: lot },
-  { in: 'counted', by: 'lot', value: lot },
+/** What has to be looked for, as far as can be named now, before `surelyGone` can be asked. */
+export const goneNeeds = (state: State, lot: string): Need[] => [
+  ...movementNeeds(state, lot),
   { in: 'emptied', by: 'lot', value: lot },
   { in: 'inUse', by: 'lot', value: lot },
   { in: 'divided', by: 'make', value: lot },
@@ -20,7 +15,8 @@ export const goneNeeds = (lot: string): Need[] => [
 
 /**
  * Whether nothing of a lot is left in the house, surely: the last count says so, or it was made up, emptied, reworked or destroyed, or every movement is
- * known and they come to nothing. At an instant, or by all that is on record. An amount that nobody knows, or more gone than there ever was, is never "not there": what is not surely gone is held.
+ * known and they come to nothing. At an instant, or by all that is on record. What stands on a counter, or in a shop of the house, is in the house until
+ * somebody counts, sells or throws it away. An amount that nobody knows, or more gone than there ever was, is never "not there": what is not surely gone is held.
  */
 export function surelyGone(state: State, lot: string, at: string | null): boolean {
   const row = state.get('lot', lot);
@@ -38,6 +34,9 @@ export function surelyGone(state: State, lot: string, at: string | null): boolea
   const emptied = state.find('emptied', 'lot', lot).filter((e) => row?.type === 'vessel' || e.leftMg === 0);
   const ended = [...until(state.find('divided', 'make', lot)), ...until(emptied)].filter((e) => since(e.at));
   if (ended.some((e) => (!opened || opened.at <= e.at) && (!back || back.at < e.at))) return true;
+  // What perhaps went to the own shop, as one of several lots, is perhaps there.
+  const perhaps = state.find('departure', 'lot', lot).filter((d) => !d.certain && wentToShop(state, d));
+  if (until(perhaps).length > 0) return false;
   return surelyLeft(state, lot, at) === 0;
 }
 
@@ -50,32 +49,10 @@ export function destroyedWhole(state: State, lot: string): boolean {
   return decided.some((d) => d.decided === 'rest') || amount >= (state.get('lot', lot)?.[unit] ?? Infinity);
 }
 
-/** What a lot is measured in. */
-export const measureOf = (lot: Parameters<typeof countedInPieces>[0] | undefined): Measure =>
-  lot && countedInPieces(lot) ? 'pieces' : 'mg';
-
 /** What is left of a lot by what surely came and went; null where that cannot be said. Needs `goneNeeds`. */
 export function surelyLeft(state: State, lot: string, at: string | null): number | null {
   const row = state.get('lot', lot);
   const unit = measureOf(row);
-  return leftOf(row?.[unit] ?? null, certainMovements(state, lot, at), unit);
-}
-
-/** What is known of a whole lot at an instant: counts, and what a make weighed when it came to its end, after what evaporated. */
-export const countsOf = (state: State, lot: string): Moved[] => [
-  ...state.find('counted', 'lot', lot),
-  ...state.find('makeEnded', 'make', lot).map((e) => ({ ...e, pieces: null })),
-];
-
-function certainMovements(state: State, lot: string, at: string | null) {
-  const departures = state.find('departure', 'lot', lot);
-  const rows = {
-    into: state.find('flow', 'target', lot),
-    // One of several lots left, nobody knows which: of this one, perhaps nothing.
-    out: state.find('flow', 'source', lot).filter((f) => f.certain && f.anyOf === null),
-    departures: departures.filter((d) => d.certain),
-    returned: state.find('returned', 'lot', lot),
-    counts: countsOf(state, lot),
-  };
-  return movementsUntil(rows, at);
+  // One of several lots left, nobody knows which: of this one, perhaps nothing.
+  return leftOf(row?.[unit] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out', certainUses: true }), unit);
 }

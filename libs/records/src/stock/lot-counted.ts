@@ -1,11 +1,14 @@
 import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { leftOf, movementsUntil } from '../standing/left-of.js';
-import { countsOf } from '../standing/surely-gone.js';
+import { leftByPlace } from '../standing/left-of.js';
+import { movementNeeds, movementsOf, placeOf } from '../standing/lot-rows.js';
 import { defineKind } from '../base/kind.js';
-import type { Change, Row, State } from '../base/state.js';
+import type { Change } from '../base/state.js';
 
-/** What is really there of a lot. It closes the balance: the difference from the records is stated, whichever way it goes. */
+/**
+ * What is really there of a lot at this site. It closes the site's balance: the difference from the records is stated, whichever way it goes. Nothing found at
+ * a place that is named closes no balance: the lot may stand elsewhere.
+ */
 export const lotCounted = defineKind({
   name: 'lot-counted',
   version: 1,
@@ -26,41 +29,21 @@ export const lotCounted = defineKind({
     difference: canonicalInteger.nullable(),
   }),
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', place: null, quantity: { figure: '5.36', unit: 'kg' } }],
-  needs: (p) => [
-    { in: 'lot', id: p.lot },
-    ...(p.place === null ? [] : [{ in: 'place' as const, id: p.place }]),
-    { in: 'flow', by: 'source', value: p.lot },
-    { in: 'flow', by: 'target', value: p.lot },
-    { in: 'departure', by: 'lot', value: p.lot },
-    { in: 'returned', by: 'lot', value: p.lot },
-    { in: 'counted', by: 'lot', value: p.lot },
-    { in: 'makeEnded', by: 'make', value: p.lot },
-  ],
-  decide({ payload: p, root, at }, state) {
+  needs: (p) => [...(p.place === null ? [] : [{ in: 'place' as const, id: p.place }]), { in: 'lot', id: p.lot }],
+  then: (p, state) => movementNeeds(state, p.lot),
+  decide({ payload: p, root, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (p.place !== null && !state.get('place', p.place)) return refuse('unknown-place', 'payload.place');
     const counted = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
     if (!counted.ok) return counted;
     const unit = counted.value.mg === null ? ('pieces' as const) : ('mg' as const);
-    const expected = leftOf(lot[unit], movementsUntil(rowsOf(state, p.lot, root), at), unit);
+    const movements = movementsOf(state, p.lot, at, { oneOfSeveral: 'unknown', except: root });
+    const expected = leftByPlace(lot[unit], movements, unit)[placeOf(state, p.lot, stamp.book)];
     const found = counted.value[unit];
     return decided({ name: lot.name, ...counted.value, difference: expected === null || found === null ? null : found - expected });
   },
-  rows: ({ payload: p, root, at }, o): Change[] => [
-    { in: 'counted', id: root, row: { lot: p.lot, place: p.place, mg: o.mg, pieces: o.pieces, at } },
+  rows: ({ payload: p, root, at }, o, { book: site }): Change[] => [
+    { in: 'counted', id: root, row: { lot: p.lot, place: p.place, mg: o.mg, pieces: o.pieces, site, at } },
   ],
 });
-
-/** What went as one of several lots left this one by nobody knows how much. */
-const asKnown = (d: Row<'departure'>): Row<'departure'> => (d.certain ? d : { ...d, mg: null, pieces: null });
-
-function rowsOf(state: State, lot: string, root: string) {
-  return {
-    into: state.find('flow', 'target', lot),
-    out: state.find('flow', 'source', lot),
-    departures: state.find('departure', 'lot', lot).map(asKnown),
-    returned: state.find('returned', 'lot', lot),
-    counts: countsOf(state, lot).filter((c) => c.id !== root),
-  };
-}

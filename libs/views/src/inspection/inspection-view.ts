@@ -1,4 +1,4 @@
-import type { HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
+import type { BatchStanding, HeldLot, InspectionView, SealView } from '@bakehouse/contracts';
 import { caution } from '@bakehouse/kernel';
 import { checksOf } from './checks.js';
 import { correctionsOf } from './corrections.js';
@@ -17,13 +17,15 @@ export interface InspectionMaterial {
   readonly versions: readonly VersionRow[];
   readonly truncated: boolean;
   readonly onHold: readonly HeldLot[];
+  /** How each batch stands now. */
+  readonly standings: ReadonlyMap<string, BatchStanding>;
   readonly seals: readonly SealView[];
 }
 
 /** The page of a site and a period, from what was read. Pure. */
 export function inspectionOf(
   records: PeriodRecords,
-  { business, period, asOf, openFromBefore, versions, truncated, onHold, seals }: InspectionMaterial,
+  { business, period, asOf, openFromBefore, versions, truncated, onHold, standings, seals }: InspectionMaterial,
 ): InspectionView {
   const { id, name, zone, dayStarts } = records.site;
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
@@ -33,7 +35,7 @@ export function inspectionOf(
     makes: makesOf(records),
     loads: loadsOf(records),
     deliveries: deliveriesOf(records),
-    batches: batchesOf(records),
+    batches: batchesOf(records, standings),
     checks: checksOf(records, [...onHold]),
     corrections: correctionsOf(versions, nameOf, (it) => records.person(it), zone),
   };

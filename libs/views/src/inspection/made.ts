@@ -1,4 +1,4 @@
-import type { InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/contracts';
+import type { BatchStanding, InspectedBatch, InspectedLoad, InspectedMake } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
 import type { PeriodRecords } from './period-records.js';
 
@@ -39,7 +39,7 @@ export function loadsOf(records: PeriodRecords): InspectedLoad[] {
   }));
 }
 
-export function batchesOf(records: PeriodRecords): InspectedBatch[] {
+export function batchesOf(records: PeriodRecords, standings: ReadonlyMap<string, BatchStanding>): InspectedBatch[] {
   const releases = grouped(records.rows.release, (row) => row.batch);
   return records.rows.batch.map((b) => {
     const { id, productName: name, code, bakedOn, bestBefore, useBy, pieces, rejects } = b;
@@ -56,6 +56,7 @@ export function batchesOf(records: PeriodRecords): InspectedBatch[] {
       pieces,
       rejects,
       readings: records.readingsOf(id),
+      standing: standings.get(id) ?? null,
       release: first
         ? {
             at: first.at,

@@ -1,12 +1,13 @@
 import { inOrder, localDay } from '@bakehouse/kernel';
 import {
   concernsOf,
-  countsOf,
   doubtAbout,
   leftOf,
-  movementsUntil,
+  unreleased,
+  movementsOf,
   troubleOf,
   workingSetOf,
+  type LeavingTrouble,
   type LotTrouble,
   type Reaching,
   type Row,
@@ -25,18 +26,20 @@ export interface Lookup {
   readonly state: State;
   readonly at: string;
   readonly zone: string;
+  /** The site whose screen it is; null where it is for the whole house. */
+  readonly site: string | null;
   /** The concerns that reach each lot of the snapshot: worked out once, read by everything that says how a lot stands. */
   readonly concerns: ReadonlyMap<string, readonly Reaching[]>;
 }
 
 /** Prepares rows for the views; do it once for all the views of a screen. */
-export function lookupOf(snapshot: Snapshot, at: string, zone: string): Lookup {
+export function lookupOf(snapshot: Snapshot, at: string, zone: string, site: string | null = null): Lookup {
   const state = workingSetOf(snapshot);
   const concerns = concernsOf(
     state,
     snapshot.lot.map((l) => l.id),
   );
-  return { snapshot, state, at, zone, concerns };
+  return { snapshot, state, at, zone, site, concerns };
 }
 
 /** Why a lot should not be used or sent out now, or null. */
@@ -48,6 +51,10 @@ export function doubtOn({ state }: Lookup, reading: Row<'reading'>): DoubtView |
   const doubt = doubtAbout(state, reading);
   return doubt && doubtView(doubt, state.get('instrument', doubt.instrument)?.name ?? null);
 }
+
+/** Why a lot should not be sent out or put on the counter now, or null. */
+export const leavingOn = (lookup: Lookup, lot: string): LeavingTrouble | null =>
+  troubleOn(lookup, lot) ?? (unreleased(lookup.state, lot, lookup.at) ? 'not-released' : null);
 
 /** The name of the subject of a record; null where the name is no longer there. The caller names a site itself. */
 export function nameOf({ state }: Lookup, type: SubjectType, id: string): string | null {
@@ -87,14 +94,6 @@ export function codeOf({ state }: Lookup, lot: string): LotCode {
   return { code: row?.code ?? null, known: row?.codeState ?? 'not-known-yet' };
 }
 
-/** What is left of a lot by the records, in milligrams; null where they cannot say. */
-export function leftInLot({ state, at }: Lookup, lot: string): number | null {
-  const rows = {
-    into: state.find('flow', 'target', lot),
-    out: state.find('flow', 'source', lot),
-    departures: state.find('departure', 'lot', lot),
-    returned: state.find('returned', 'lot', lot),
-    counts: countsOf(state, lot),
-  };
-  return leftOf(state.get('lot', lot)?.mg ?? null, movementsUntil(rows, at), 'mg');
-}
+/** What is left of a lot in the house by the records, in milligrams; null where they cannot say. */
+export const leftInLot = ({ state, at }: Lookup, lot: string): number | null =>
+  leftOf(state.get('lot', lot)?.mg ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'off-each' }), 'mg');

@@ -1,5 +1,5 @@
 import { grouped, inOrder, latest } from '@bakehouse/kernel';
-import { leftOf, movedTo, movementsUntil, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { leftByPlace, movedTo, movementsOf, placeOf, wentToShop, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { batchView, type BatchView } from './batches.js';
 import { troubleOn, type Lookup } from '../lookup/lookup.js';
 
@@ -9,8 +9,10 @@ export interface LotOnHand {
   readonly bestBefore: string | null;
   readonly useBy: string | null;
   readonly bakedOn: string;
-  /** Counted out or counted since, less what surely went; below zero where more went than there was. Null where a movement has no figure. */
+  /** Here, counted out or counted since, less what surely went; below zero where more went than there was. Null where a movement has no figure. */
   readonly left: number | null;
+  /** Sent to a shop of the house and there still; null where nobody can say how many. Where this is the shop, it is what is left. */
+  readonly inShop: number | null;
   readonly release: BatchView['release']['state'];
   readonly trouble: LotTrouble | null;
   /** Where it was carried last, where somebody recorded it. */
@@ -35,7 +37,12 @@ export function onHandOf(lookup: Lookup): ProductOnHand[] {
     const sum = lots.reduce<number | null>((n, l) => (n === null || l.left === null ? null : n + l.left), 0);
     const either = goneAsAnyOf(lookup, lots);
     const left = sum === null || either === null ? null : sum - either;
-    return { product, name: some[0]?.productName ?? '', lots: lots.filter((l) => l.left !== 0 || l.onCounter !== null), left };
+    return {
+      product,
+      name: some[0]?.productName ?? '',
+      lots: lots.filter((l) => l.left !== 0 || l.inShop !== 0 || l.onCounter !== null),
+      left,
+    };
   });
   return products.filter((p) => p.lots.length > 0).sort((a, b) => a.name.localeCompare(b.name));
 }
@@ -43,17 +50,12 @@ export function onHandOf(lookup: Lookup): ProductOnHand[] {
 function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
   const { state, at } = lookup;
   const { id, code, bestBefore, useBy, bakedOn } = batch;
-  const rows = {
-    into: state.find('flow', 'target', id),
-    out: state.find('flow', 'source', id),
-    departures: state.find('departure', 'lot', id).filter((d) => d.certain),
-    returned: state.find('returned', 'lot', id),
-    counts: state.find('counted', 'lot', id),
-  };
+  const by = leftByPlace(batch.pieces, movementsOf(state, id, at, { oneOfSeveral: 'left-out' }), 'pieces');
   const last = latest(state.find('onCounter', 'lot', id).filter((c) => c.at <= at));
   return {
     ...{ id, code, bestBefore, useBy, bakedOn },
-    left: leftOf(batch.pieces, movementsUntil(rows, at), 'pieces'),
+    left: by[lookup.site === null ? 'bakehouse' : placeOf(state, id, lookup.site)],
+    inShop: by.shop,
     release: batchView(lookup, batch).release.state,
     trouble: troubleOn(lookup, id),
     where: movedTo(state, id, at),
@@ -63,7 +65,9 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
 
 /** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
 function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number | null {
-  const uncertain = lots.flatMap((l) => state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at));
+  const uncertain = lots.flatMap((l) =>
+    state.find('departure', 'lot', l.id).filter((d) => !d.certain && d.at <= at && !wentToShop(state, d)),
+  );
   // The rest of a lot that was destroyed is as good as counted: nothing of it is left.
   const knownSince = (lot: string): readonly { readonly at: string }[] => [
     ...state.find('counted', 'lot', lot),

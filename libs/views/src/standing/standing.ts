@@ -1,23 +1,39 @@
-import type { ConcernView } from '@bakehouse/contracts';
-import { concernsOf, goneNeeds, standingNeeds, surelyGone, type Need, type Reaching, type State } from '@bakehouse/records';
+import type { ConcernView, ShelvesView } from '@bakehouse/contracts';
+import {
+  concernsOf,
+  goneNeeds,
+  shelvesOf,
+  standingNeeds,
+  surelyGone,
+  type Need,
+  type Reaching,
+  type Shelves,
+  type State,
+} from '@bakehouse/records';
 
 /** How a lot stands: whether it is surely gone, and what speaks against it. */
 export interface Standing {
   readonly gone: boolean;
   readonly concerns: readonly ConcernView[];
+  /** Where customers may take it: in a shop of the house, on a counter. None of that where it is surely gone. */
+  readonly shelves: Shelves;
 }
 
 /** What has to be looked for before `standingsOf` can be asked: ask again until it names nothing new. */
 export const needsOfStandings = (state: State, lots: readonly string[]): Need[] => [
   ...standingNeeds(state, lots),
-  ...lots.flatMap(goneNeeds),
+  ...lots.flatMap((lot) => goneNeeds(state, lot)),
 ];
 
 /** The standing of each of these lots at an instant. Every screen, paper and list reads it here. */
 export function standingsOf(state: State, lots: readonly string[], at: string): ReadonlyMap<string, Standing> {
   const reaching = concernsOf(state, lots);
   return new Map(
-    lots.map((lot) => [lot, { gone: surelyGone(state, lot, at), concerns: (reaching.get(lot) ?? []).map((r) => concernView(state, r)) }]),
+    lots.map((lot) => {
+      const gone = surelyGone(state, lot, at);
+      const concerns = (reaching.get(lot) ?? []).map((r) => concernView(state, r));
+      return [lot, { gone, concerns, shelves: gone ? { inShop: null, onCounter: [] } : shelvesOf(state, lot, at) }];
+    }),
   );
 }
 
@@ -25,3 +41,12 @@ export function concernView(state: State, { concern, by, certain }: Reaching): C
   const { id, type, what, since, lot } = concern;
   return { id, type, what, since, from: lot, fromName: state.get('lot', lot)?.name ?? '', by, certain };
 }
+
+/** What a list shows of how a lot stands. */
+export const standingView = ({
+  concerns,
+  shelves: { inShop, onCounter },
+}: Standing): { concerns: ConcernView[]; shelves: ShelvesView } => ({
+  concerns: [...concerns],
+  shelves: { inShop, onCounter: [...onCounter] },
+});

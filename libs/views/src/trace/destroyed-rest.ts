@@ -1,6 +1,7 @@
 import type { TraceLot } from '@bakehouse/graph';
 import { grouped } from '@bakehouse/kernel';
 import { leftOf, measureOf, movementsUntil, type Moved } from '@bakehouse/records';
+import { departedFrom, returnedFrom } from './account-rows.js';
 import type { DepartureRow, Ends } from './rows.js';
 
 /**
@@ -11,6 +12,7 @@ export function withDestroyedRest(ends: Ends, lots: ReadonlyMap<string, TraceLot
   if (!ends.departures.some((d) => d.decided === 'rest')) return ends;
   const [uses, departures] = [grouped(ends.uses, (u) => u.lot), grouped(ends.departures, (d) => d.lot)];
   const [returned, counts] = [grouped(ends.returned, (r) => r.lot), grouped(ends.counts, (c) => c.lot)];
+  const counter = grouped(ends.counter, (c) => c.lot);
   const amountOf = (d: DepartureRow): DepartureRow => {
     const lot = lots.get(d.lot);
     if (d.decided !== 'rest' || !lot) return d;
@@ -19,9 +21,10 @@ export function withDestroyedRest(ends: Ends, lots: ReadonlyMap<string, TraceLot
     const rows = {
       into: [],
       out: (uses.get(d.lot) ?? []).filter((u) => u.certain && u.anyOf === null).map(moved),
-      departures: others.map((o) => ({ ...o, decided: o.at < d.at ? o.decided : null })),
-      returned: (returned.get(d.lot) ?? []).map((r) => ({ ...moved(r), disposition: r.disposition })),
-      counts: (counts.get(d.lot) ?? []).map(moved),
+      departures: others.map((o) => ({ ...departedFrom(o), decided: o.at < d.at ? o.decided : null })),
+      returned: (returned.get(d.lot) ?? []).map(returnedFrom),
+      counts: counts.get(d.lot) ?? [],
+      counter: counter.get(d.lot) ?? [],
     };
     const left = leftOf(lot[unit] ?? (unit === 'mg' ? lot.outMg : null), movementsUntil(rows, d.at), unit);
     return left === null ? d : { ...d, [unit]: Math.max(0, left) };

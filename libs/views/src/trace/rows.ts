@@ -15,15 +15,21 @@ export type DepartureRow = Omit<TraceView['ends'][number], 'lots'> &
     readonly phone: string | null;
     readonly customerType: string | null;
     readonly vulnerable: boolean;
+    readonly book: string;
   };
-export type CounterRow = Pick<Row<'onCounter'>, 'lot' | 'way' | 'pieces' | 'at'> & { readonly book: string };
+/** What came back, with the way that it had gone. */
+export type ReturnedRow = OfLot &
+  LotAccountRows['returned'][number] &
+  Pick<Row<'returned'>, 'id' | 'site' | 'how'> & { readonly channel: string | null; readonly customerType: string | null };
+export type CounterRow = Pick<Row<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at'> & { readonly book: string };
 export type HeatRow = TraceView['heat']['steps'][number];
 
 /** Where lots went and what is known to be left of them. */
 export interface Ends {
   readonly departures: readonly DepartureRow[];
-  readonly returned: readonly (OfLot & LotAccountRows['returned'][number])[];
-  readonly counts: readonly (OfLot & NonNullable<LotAccountRows['count']>)[];
+  readonly returned: readonly ReturnedRow[];
+  /** The last of each site that counted. */
+  readonly counts: readonly (OfLot & Pick<Row<'counted'>, 'id' | 'place' | 'site' | 'mg' | 'pieces' | 'at'>)[];
   readonly counter: readonly CounterRow[];
   readonly uses: readonly (OfLot & LotAccountRows['uses'][number])[];
 }

@@ -9,17 +9,17 @@ import {
   traceForward,
   type AccountLine,
   type GroupRooms,
-  type LotAccountRows,
   type Reached,
   type TraceGraph,
   type TraceLot,
 } from '@bakehouse/graph';
-import { caution, grouped } from '@bakehouse/kernel';
+import { caution } from '@bakehouse/kernel';
 import type { Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
-import type { Standing } from '../standing/standing.js';
+import { standingView, type Standing } from '../standing/standing.js';
 import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
+import { accountRowsOf, toOwnShop } from './account-rows.js';
 import type { CounterRow, DepartureRow, Ends, HeatRow } from './rows.js';
 
 export interface TraceQuestion {
@@ -90,7 +90,7 @@ export function tracedOf(m: TraceMaterial): Traced {
       if (!standing || standing.gone) return [];
       const site = m.siteName(lot.book);
       const { amount, by } = onHand ?? { amount: null, by: null };
-      return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, concerns: [...standing.concerns] }];
+      return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, ...standingView(standing) }];
     }),
     doesNotAddUp: accountsTogether([...rows, ...beside.filter(({ lot }) => !ids.has(lot.id) && m.mayLook(lot.book))])
       .filter(({ lots }) => lots.some((lot) => ids.has(lot)))
@@ -202,25 +202,11 @@ function hiddenOf(all: readonly { lot: TraceLot }[], { mayLook, siteName }: Trac
   return [...hidden].map(([book, lots]) => ({ site: siteName(book), lots }));
 }
 
-/** What the balance of each lot is made from. Rows are sorted out by lot once: a wide recall has thousands of both. */
-function accountRowsOf(seen: readonly { readonly lot: TraceLot }[], ends: Ends): (LotAccountRows & { readonly lot: TraceLot })[] {
-  const [uses, departures, returned, counts] = [byLot(ends.uses), byLot(ends.departures), byLot(ends.returned), byLot(ends.counts)];
-  return seen.map(({ lot }) => ({
-    lot,
-    uses: uses.get(lot.id) ?? [],
-    departures: departures.get(lot.id) ?? [],
-    returned: returned.get(lot.id) ?? [],
-    count: counts.get(lot.id)?.[0] ?? null,
-  }));
-}
-
-const byLot = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> =>
-  grouped(rows, (row) => row.lot);
-
 function contactListFor({ graph, calls, contactsShown }: TraceMaterial, departed: readonly Departed[]): TraceView['contacts'] {
   const departures = departed.flatMap((d) => {
     const lot = graph.lots.get(d.lot);
-    if (!lot || d.customer === null) return [];
+    // A shop of the house is no customer: what is there is in the house.
+    if (!lot || d.customer === null || toOwnShop(d)) return [];
     return [
       {
         party: d.customer,

@@ -114,7 +114,7 @@ export function bagOfRyeCounted(k: Kitchen): void {
   if (lot === null) return;
   const counted = k.story.tell(
     'lot-counted',
-    { lot, place: k.placeId('dryStore'), quantity: g(0) },
+    { lot, place: null, quantity: g(0) },
     k.options('13:12', { words: { note: 'the bag is empty; it held more than it said' } }),
   );
   k.stock.drop('rye', lot);

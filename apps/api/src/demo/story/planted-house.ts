@@ -133,11 +133,7 @@ export function roundShort(k: Kitchen, baps: Batch, sent: string): void {
     '09:20',
     'lead',
   );
-  const counted = k.story.tell(
-    'lot-counted',
-    { lot: baps.id, place: k.placeId('counter'), quantity: { figure: '0', unit: 'piece' } },
-    k.options('16:45'),
-  );
+  const counted = k.story.tell('lot-counted', { lot: baps.id, place: null, quantity: { figure: '0', unit: 'piece' } }, k.options('16:45'));
   closed(k, short, '17:00', 'nobody found them; the van is counted out loud from now on');
   k.story.plant('round-short', 'Six baps of 216 that nobody can find: a crate came short', k.day.date, [sent, short, counted, baps.id]);
 }

@@ -9,7 +9,7 @@ import { CounterService } from './counter.service.js';
 
 const asked = z.object({ organisation: z.uuid().optional() });
 
-/** For the counter, without sign-on: today's products and what they contain, and nothing else of the house. */
+/** For the counter, without sign-on: today's products, what they contain and what of them is on hold, and nothing else of the house. */
 @ApiTags('counter')
 @Controller('counter')
 export class CounterController {

@@ -6,6 +6,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
+import { heldAtSite, standingOf } from '../standing/index.js';
 import { batchesOfToday, houseBooks, intoLots, lotsOf, oneOffsOf, openings, touchedBefore } from './counter.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
@@ -24,6 +25,7 @@ export class CounterService {
 
   /** @throws ProblemException where no site is said and there are several: an answer for another shop could hurt somebody */
   async today(organisation: string, siteAsked: string | null): Promise<CounterView> {
+    const books = await this.books.all(organisation);
     const sites = await this.sites(organisation);
     if (siteAsked === null && sites.length > 1) throw new ProblemException({ problem: 'which-site', field: 'site' });
     const site = await this.books.site(organisation, siteAsked ?? sites[0]?.id ?? '');
@@ -32,12 +34,9 @@ export class CounterService {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts);
     const part = await this.tenancy.reading(organisation, async (client) => {
       const { batches, onCounter } = await batchesOfToday(client, site, from, until);
-      const flows = await intoLots(
-        client,
-        organisation,
-        batches.map((b) => b.id),
-      );
-      const reached = [...new Set([...batches.map((b) => b.id), ...flows.flatMap((f) => [f.source, f.target])])];
+      const ids = batches.map((b) => b.id);
+      const flows = await intoLots(client, organisation, ids);
+      const reached = [...new Set([...ids, ...flows.flatMap((f) => [f.source, f.target])])];
       const touched = await touchedBefore(client, organisation, reached);
       const around = await intoLots(
         client,
@@ -47,6 +46,9 @@ export class CounterService {
       const all = [...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)])];
       return counterPart({
         now,
+        site: site.id,
+        onHold: await heldAtSite(client, books, site, now),
+        standings: (await standingOf(client, books, ids, now)).standings,
         from,
         batches,
         onCounter,

@@ -5,7 +5,7 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { heldAtSite } from '../standing/index.js';
+import { batchStandings, heldAtSite } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { doubtsAbout } from './doubts-about.query.js';
@@ -44,6 +44,12 @@ export class InspectionService {
         truncated,
         openFromBefore: await openBefore(client, site, period),
         onHold: await heldAtSite(client, books, site, asOf),
+        standings: await batchStandings(
+          client,
+          books,
+          rows.batch.map((b) => b.id),
+          asOf,
+        ),
         business: await businessOf(client, organisation),
       };
     });

@@ -1,6 +1,7 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../../platform/database/index.js';
+import { inTheHouse } from './in-the-house.query.js';
 import { snake, table, tables, type BookRef } from '../../platform/ledger/index.js';
 
 type NightRow = Pick<TableRow<'lot'>, 'id'> & Record<string, unknown>;
@@ -28,6 +29,22 @@ const reference: readonly CollectionName[] = [
 const elsewhere: readonly CollectionName[] = ['roleGiven', 'roleTaken', 'accessGiven', 'accessEnded', 'recallScopeLot'];
 const openCases =
   '(SELECT k.id FROM recall_case k WHERE k.organisation = $1 AND NOT EXISTS (SELECT 1 FROM recall_closed x WHERE x.organisation = k.organisation AND x.recall = k.id))';
+
+/** Rows about lots from before that the night may still be about ($5): a run's and a batch's lot have its id, a make's too. */
+const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
+  make: ['id'],
+  run: ['id'],
+  batch: ['id'],
+  lot: ['id'],
+  loadLine: ['run'],
+  release: ['batch'],
+  flow: ['source', 'target'],
+  departure: ['lot'],
+  returned: ['lot'],
+  counted: ['lot'],
+  onCounter: ['lot'],
+  divided: ['make'],
+};
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */
 const conditions: Partial<Record<CollectionName, string>> = {
@@ -62,6 +79,11 @@ const conditions: Partial<Record<CollectionName, string>> = {
 };
 
 function conditionFor(name: CollectionName): string {
+  const also = (alsoOf[name] ?? []).map((column) => ` OR "${column}" = ANY($5)`).join('');
+  return `(${ownCondition(name)})${also}`;
+}
+
+function ownCondition(name: CollectionName): string {
   const own = conditions[name];
   if (own !== undefined) return own;
   if (reference.includes(name)) return 'true';
@@ -69,13 +91,13 @@ function conditionFor(name: CollectionName): string {
   return timed ? `book = $2 AND "${snake(timed[0])}" BETWEEN $3 AND $4` : 'book = $2';
 }
 
-/** The statement of each collection that a device holds: its parameters are the organisation, the site, the first instant and the last. */
+/** The statement of each collection that a device holds: its parameters are the organisation, the site, the first instant, the last, and older lots. */
 export const nightStatements: ReadonlyMap<CollectionName, string> = new Map(
   [...tables.keys()]
     .filter((name) => !elsewhere.includes(name))
     .map((name) => [
       name,
-      `${table(name).select} t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND (${conditionFor(name)}) ORDER BY id`,
+      `${table(name).select} t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND cardinality($5::uuid[]) >= 0 AND (${conditionFor(name)}) ORDER BY id`,
     ]),
 );
 
@@ -86,7 +108,7 @@ const withheld: Partial<Record<CollectionName, Readonly<Record<string, null>>>> 
 
 /** One query a collection, however long the night: a fixed number, in one round trip. Rows are as the kinds wrote them, so that a tablet can decide with them. */
 export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
-  const values = [site.organisation, site.id, from, until];
+  const values = [site.organisation, site.id, from, until, await inTheHouse(client, site, from)];
   const found = [...nightStatements].map(async ([name, text]) => {
     const { rows } = await client.query<Pick<TableRow<'lot'>, 'book'> & NightRow>({ name: `night ${name}`, text, values });
     return [name, rows.map(({ book: _book, ...row }) => ({ ...row, ...withheld[name] }))] as const;

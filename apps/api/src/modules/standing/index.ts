@@ -1,3 +1,4 @@
+export { batchStandings } from './batch-standings.query.js';
 export { heldAtSite } from './held-at-site.query.js';
 export { heldByConcern } from './held-by-concern.query.js';
 export { heldLots } from './held-lots.query.js';

@@ -17,9 +17,12 @@ export interface DepartureRow
   readonly vulnerable: Computed<boolean>;
   readonly unattended: Computed<boolean>;
 }
-export type ReturnedRow = Pick<Row<'returned'>, 'lot' | 'departure' | 'customer' | 'pieces' | 'mg' | 'disposition' | 'at'>;
-export type CountRow = Pick<Row<'counted'>, 'lot' | 'pieces' | 'mg' | 'at'>;
-export type CounterRow = Pick<TableRow<'onCounter'>, 'lot' | 'way' | 'pieces' | 'at' | 'book'>;
+export interface ReturnedRow
+  extends Pick<Row<'returned'>, 'id' | 'lot' | 'pieces' | 'mg' | 'how' | 'disposition' | 'site' | 'at'>, Maybe<Pick<Departed, 'channel'>> {
+  readonly customerType: Maybe<Party>['type'];
+}
+export type CountRow = Pick<Row<'counted'>, 'id' | 'lot' | 'place' | 'pieces' | 'mg' | 'site' | 'at'>;
+export type CounterRow = Pick<TableRow<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'book'>;
 export interface UseRow extends Pick<Row<'flow'>, 'target' | 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'anyOf' | 'at'> {
   readonly among: Computed<number>;
   readonly lot: Row<'flow'>['source'];
@@ -57,13 +60,19 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
      ORDER BY t.at, t.id`,
   );
   const returned = await ask<ReturnedRow>(
-    `${ofLots('t.lot, t.departure, t.customer, t.pieces, t.mg, t.disposition, t.at', 'returned', 'lot')} ORDER BY t.at`,
+    `${ofLots('t.id, t.lot, t.pieces, t.mg, t.how, t.disposition, t.site, t.at, d.channel, p.type AS "customerType"', 'returned', 'lot')}
+     LEFT JOIN LATERAL (SELECT channel, customer FROM departure d WHERE d.organisation = $1 AND d.id = t.departure OFFSET 0) d ON true
+     LEFT JOIN LATERAL (SELECT type FROM party p WHERE p.organisation = $1 AND p.party = coalesce(d.customer, t.customer) ORDER BY p.since DESC, p.seq DESC LIMIT 1) p ON true
+     ORDER BY t.at, t.id`,
   );
   const counts = await ask<CountRow>(
     `SELECT c.* FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
-       SELECT lot, pieces, mg, at FROM counted WHERE organisation = $1 AND lot = a.lot ORDER BY at DESC, seq DESC LIMIT 1) c ORDER BY c.lot`,
+       SELECT DISTINCT ON (site) id, lot, place, pieces, mg, site, at FROM counted
+       WHERE organisation = $1 AND lot = a.lot AND (place IS NULL OR coalesce(mg, pieces) > 0) ORDER BY site, at DESC, seq DESC) c ORDER BY c.lot, c.site`,
   );
-  const counter = await ask<CounterRow>(`${ofLots('t.lot, t.way, t.pieces, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`);
+  const counter = await ask<CounterRow>(
+    `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
+  );
   const uses = await ask<UseRow>(
     `${ofLots(
       `t.source AS lot, t.target, coalesce(l.name, '') AS "targetName", t.pieces, t.mg, t.how, t.type, t.certain, t.at, t.any_of AS "anyOf",

@@ -18,7 +18,7 @@ const mass = (row: string): string => `coalesce(${row}.mg, ${row}.pieces * s.sca
 
 /**
  * What of these lots surely was not used in the house: what left it or was thrown away, less what came back, and what was there when it was last
- * counted. A count after which something came in or back bounds nothing later, and is left out; so is everything where nobody knows how much came back.
+ * counted. What went to its own shop has not left it. A count after which something came in or back bounds nothing later, and is left out; so is everything where nobody knows how much came back.
  */
 export async function wentOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<ReadonlyMap<string, Went>> {
   if (lots.length === 0) return new Map();
@@ -33,7 +33,9 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
          AND NOT EXISTS (SELECT FROM flow f WHERE f.organisation = $1 AND f.target = a.lot AND f.at > x.at)
          AND NOT EXISTS (SELECT FROM returned t WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = 'on-hand' AND t.at > x.at)) c ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('g')}) AS mg FROM departure g
-       WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain AND (c.at IS NULL OR g.at <= c.at) OFFSET 0) d ON true
+       WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain AND (c.at IS NULL OR g.at <= c.at) AND g.channel <> 'own-shop'
+         AND coalesce((SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = g.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') <> 'own-shop'
+       OFFSET 0) d ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('t')}) AS mg, count(*) > count(${mass('t')}) AS unknown FROM returned t
        WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = 'on-hand' AND (c.at IS NULL OR t.at <= c.at) OFFSET 0) back ON true`,
     [organisation, lots],

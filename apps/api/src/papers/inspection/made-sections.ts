@@ -110,7 +110,8 @@ export function batchSection(pack: Pack): Content[] {
           width: 120,
           of: (b) => lines([`baked ${dayText(b.bakedOn)}`, datesText(b)].filter((x) => x !== '')),
         },
-        { title: 'Good; rejected', width: 60, right: true, of: (b) => `${b.pieces}; ${b.rejects}` },
+        { title: 'Good; rejected', width: 55, right: true, of: (b) => `${b.pieces}; ${b.rejects}` },
+        { title: 'Stands now', width: 55, of: (b) => standsNow(b) },
         { title: 'Release', width: '*', of: (b) => release(pack, b) },
       ],
       pack.view.batches,
@@ -118,6 +119,14 @@ export function batchSection(pack: Pack): Content[] {
     ),
   ];
 }
+
+/** As of when the pack was made: a batch that was released may be on hold since. */
+const standsNow = ({ standing }: InspectedBatch): Content =>
+  standing === null
+    ? 'not known'
+    : standing === 'on-hold'
+      ? strong(onPaper('standing', standing).toUpperCase())
+      : onPaper('standing', standing);
 
 function release(pack: Pack, { release: r, readings }: InspectedBatch): Content {
   const read = readings.length === 0 ? [] : [readingLines(pack, readings)];

@@ -3,7 +3,7 @@ import { amountOf, blank, facts, heading, paragraph, type Content } from '../lay
 import { howFar, type CasePaper } from './case-paper.js';
 import { groupsOf, suspectNames } from './notice.js';
 
-const left = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed', 'counter', 'stall', 'eaten-in', 'staff']);
+const left = new Set(['dispatch', 'round', 'donation', 'feed', 'counter', 'stall', 'eaten-in', 'staff']);
 
 /** What the authority needs, in the order of 21 CFR 7.46(a) (from memory), with lines for what the records do not hold. */
 export function authoritySection(paper: CasePaper): Content[] {
@@ -12,10 +12,12 @@ export function authoritySection(paper: CasePaper): Content[] {
   const batches = trace.lots.filter((l) => l.type === 'batch');
   const produced = (certain: boolean): number => batches.filter((l) => l.certain === certain).reduce((n, l) => n + (l.pieces ?? 0), 0);
   const distributed = (certain: boolean): number =>
-    departures.filter((d) => left.has(d.channel) && d.certain === certain).reduce((n, d) => n + (d.pieces ?? 0), 0);
+    departures.filter((d) => left.has(d.channel) && !d.toShop && d.certain === certain).reduce((n, d) => n + (d.pieces ?? 0), 0);
   const both = (sum: (certain: boolean) => number): string =>
     `${amountOf(sum(true), null)} certain, ${amountOf(sum(false), null)} possible`;
-  const unknown = departures.some((d) => left.has(d.channel) && d.pieces === null && d.mg === null) ? '; some amounts not known' : '';
+  const unknown = departures.some((d) => left.has(d.channel) && !d.toShop && d.pieces === null && d.mg === null)
+    ? '; some amounts not known'
+    : '';
   return [
     {
       unbreakable: true,

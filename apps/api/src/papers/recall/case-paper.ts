@@ -64,7 +64,7 @@ export type Lot = RecallView['trace']['lots'][number];
 export type Reached = 'house' | 'customers' | 'consumers';
 
 const toConsumers = new Set(['counter', 'stall', 'eaten-in', 'staff']);
-const toCustomers = new Set(['dispatch', 'round', 'own-shop', 'donation', 'feed']);
+const toCustomers = new Set(['dispatch', 'round', 'donation', 'feed']);
 
 export function howFar({ ends, counter }: Pick<RecallView['trace'], 'ends' | 'counter'>): Reached {
   if (counter.length > 0 || ends.some((e) => toConsumers.has(e.channel))) return 'consumers';

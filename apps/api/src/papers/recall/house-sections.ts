@@ -1,6 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, phrase, type BalanceCause, type Measure } from '@bakehouse/records';
+import { shelvesText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
@@ -33,7 +34,7 @@ export function onHandSection(paper: CasePaper): Content[] {
     ...closedText(paper),
     table<Trace['onHand'][number]>(
       [
-        { title: 'What', width: '*', of: (o) => strong(o.name) },
+        { title: 'What', width: '*', of: (o) => lines([strong(o.name), ...shelvesText(o.shelves).map(strong)]) },
         { title: 'Lot code', width: 110, of: (o) => codeText(o.code) },
         { title: 'Where', width: 100, of: (o) => o.site },
         { title: 'How much', width: 70, right: true, of: (o) => measured(o.measure, o.amount) },

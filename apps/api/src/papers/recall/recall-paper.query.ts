@@ -21,6 +21,8 @@ export interface DepartureRow
     Pick<Party, 'address'> {
   readonly customer: Party['name'];
   readonly among: Computed<number>;
+  /** It only went to a shop of the house. */
+  readonly toShop: Computed<boolean>;
   readonly backPieces: Computed<Row<'returned'>['pieces']>;
   readonly backMg: Computed<Row<'returned'>['mg']>;
 }
@@ -42,7 +44,7 @@ export async function headOfCase(client: ClientBase, organisation: string, recal
 }
 
 const latestParty = (id: string): string =>
-  `LATERAL (SELECT p.name, p.phone, p.address FROM party p WHERE p.organisation = $1 AND p.party = ${id} ORDER BY p.since DESC, p.seq DESC LIMIT 1)`;
+  `LATERAL (SELECT p.name, p.phone, p.address, p.type FROM party p WHERE p.organisation = $1 AND p.party = ${id} ORDER BY p.since DESC, p.seq DESC LIMIT 1)`;
 
 /** What a pack or a paper says of each lot beside its name: dates, delivery note, supplier. */
 export async function lotDetails(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly LotDetail[]> {
@@ -69,7 +71,7 @@ export async function flowsWithin(client: ClientBase, organisation: string, lots
 /** Everything of these lots that left, to whom and where, and what came back of it. */
 export async function departuresOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<readonly DepartureRow[]> {
   const { rows } = await client.query<DepartureRow>(
-    `SELECT d.id, d.lot, d.channel, p.name AS customer, p.address, d.mg, d.pieces, d.how, d.certain, d.any_of AS "anyOf",
+    `SELECT d.id, d.lot, d.channel, p.name AS customer, p.address, (d.channel = 'own-shop' OR coalesce(p.type = 'own-shop', false)) AS "toShop", d.mg, d.pieces, d.how, d.certain, d.any_of AS "anyOf",
        CASE WHEN d.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM departure g WHERE g.organisation = $1 AND g.trip = d.trip AND g.any_of = d.any_of) END::int AS among,
        d.unattended, d.decided, d.at, d.until, d.entry,
        c.pieces AS "backPieces", c.mg AS "backMg"

@@ -1,5 +1,6 @@
 import { dayText } from '../../shared/format';
 import { Section, StateWord } from '../../shared/ui';
+import { OnHoldDoNotSell } from './on-hold';
 import { entryName, marks, named, order, worstOf, type Entry, type Product } from './words';
 
 /** One question, every product of today: yes on top, then may be, then nobody knows, then no. */
@@ -26,6 +27,7 @@ export function Answers({ entry, products }: { readonly entry: Entry; readonly p
                       : ''}
                     {answer === 'not' && p.checkedSince !== null ? ` (each checked on ${dayText(p.checkedSince)} or after)` : ''}
                     {p.onCounter ? ' · on the counter' : ''}
+                    <OnHoldDoNotSell of={p} />
                   </li>
                 ))}
               </ul>

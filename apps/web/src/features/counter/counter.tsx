@@ -77,15 +77,40 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   );
 }
 
+/** What customers may take although it is on hold: before anything else is said. */
+function DoNotSell({ view: { held, site } }: { readonly view: CounterView }) {
+  if (held.length === 0) return null;
+  return (
+    <Notice tone="bad" title="On hold: do not sell">
+      <ul>
+        {held.map((h) => (
+          <li key={h.lot}>
+            <strong>{h.name}</strong>
+            {h.code === null ? '' : `, ${h.code}`}:{' '}
+            {h.since === null ? 'in the shop' : `on the counter since ${wallTime(h.since, site.zone)}`}
+          </li>
+        ))}
+      </ul>
+      <p>Take it off the counter, keep it apart, and tell the person who decides.</p>
+    </Notice>
+  );
+}
+
 function Today({ view }: { readonly view: CounterView }) {
   const [asked, setAsked] = useState<string>();
   const entry = annexTwo.find((e) => e.entry === asked);
   const { zone } = view.site;
   const outOfDate = view.products.filter((p) => p.notOnTicket.length > 0 || p.staleSince !== null);
   if (view.products.length === 0)
-    return <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask the baker.</Empty>;
+    return (
+      <>
+        <DoNotSell view={view} />
+        <Empty>Nothing was counted out today and nothing stands on the counter by the records. Ask the baker.</Empty>
+      </>
+    );
   return (
     <>
+      <DoNotSell view={view} />
       {outOfDate.length === 0 ? null : (
         <Notice tone="bad" title="Tickets and labels may be out of date">
           <ul>

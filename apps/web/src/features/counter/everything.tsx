@@ -1,6 +1,7 @@
 import { allergen } from '@bakehouse/kernel';
 import { dayText } from '../../shared/format';
 import { Section, StateWord } from '../../shared/ui';
+import { OnHoldDoNotSell } from './on-hold';
 import { marks, named, type Product } from './words';
 
 /** Every product of today with what it contains, to read out or to print. */
@@ -15,6 +16,7 @@ export function Everything({ products }: { readonly products: readonly Product[]
           return (
             <li key={p.product} className="card">
               <h3>{p.name}</h3>
+              <OnHoldDoNotSell of={p} />
               {p.onCounter ? <p className="faint">on the counter</p> : null}
               {contains.length === 0 ? null : (
                 <p>

@@ -5,6 +5,7 @@ import { AcceptRefused } from '../../shared/accept-refused';
 import { Concerns } from '../../shared/concerns';
 import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
+import { Shelves } from '../../shared/shelves';
 import { SignButton } from '../../shared/sign-button';
 import { Button, Field, LinkButton, Sheet } from '../../shared/ui';
 
@@ -25,6 +26,7 @@ export function Held({ h, onDone }: Props) {
         </Link>
         {h.code === null ? '' : `, lot ${h.code}`}
       </span>
+      <Shelves shelves={h.shelves} />
       <Concerns concerns={h.concerns} lot={h.lot} />
       <div className="buttons">
         {h.concerns.map((c) => (

@@ -82,6 +82,7 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
             Rejected
           </th>
           <th scope="col">Date on it</th>
+          <th scope="col">Stands now</th>
           <th scope="col">Released</th>
         </tr>
       </thead>
@@ -99,6 +100,9 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
               {b.useBy === null ? (b.bestBefore === null ? 'none' : `best before ${dayText(b.bestBefore)}`) : `use by ${dayText(b.useBy)}`}
             </td>
             <td>
+              <StandsNow standing={b.standing} />
+            </td>
+            <td>
               <Released b={b} zone={zone} />
             </td>
           </tr>
@@ -106,6 +110,20 @@ export function Batches({ batches, zone }: { readonly batches: readonly Inspecte
       </tbody>
     </table>
   );
+}
+
+const shapes = {
+  'on-hold': { shape: 'bar', tone: 'bad' },
+  waiting: { shape: 'triangle', tone: 'bad' },
+  ready: { shape: 'ring', tone: 'calm' },
+  released: { shape: 'disc', tone: 'good' },
+  gone: { shape: 'ring', tone: 'calm' },
+} as const;
+
+/** As of when the page was made: a batch that was released may be on hold since. */
+function StandsNow({ standing }: Pick<InspectedBatch, 'standing'>) {
+  if (standing === null) return 'not known';
+  return <StateWord {...shapes[standing]}>{phrase(`standing.${standing}`)}</StateWord>;
 }
 
 function Released({ b: { release }, zone }: { readonly b: InspectedBatch; readonly zone: string }) {

@@ -1,4 +1,4 @@
-import type { RunView } from '@bakehouse/views';
+import { makeView, type RunView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { useAct } from '../../shared/use-act';
@@ -9,7 +9,7 @@ import type { WhenAndWho } from '../../shared/night/when-who';
 
 /** What is being put into an oven: where, what of each product, how hot and how long; planned figures stand there until others are typed. */
 export function useNewLoad() {
-  const { view, state, day } = useNight();
+  const { view, lookup, state, day } = useNight();
   const [, go] = useLocation();
   const spots = spotsOf(state.snapshot);
   const inNow = view.loads.filter((l) => l.now.in).map((l) => state.rows.get('load', l.id));
@@ -19,7 +19,10 @@ export function useNewLoad() {
   const [typed, setTyped] = useState<Partial<Record<'celsius' | 'minutes', string>>>({});
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const { act, busy, trouble } = useAct();
-  const runs = view.makes.flatMap((m) => m.runs.map((run) => ({ run, version: m.formulaVersion })));
+  // What was made for another day and is not loaded yet, out of the freezer say, can be loaded today.
+  const before = state.snapshot.make.filter((m) => m.bakeDay !== day).map((m) => makeView(lookup, m));
+  const makes = [...view.makes, ...before.filter((m) => m.runs.some((r) => leftToLoad(r) > 0 && r.batches.length === 0))];
+  const runs = makes.flatMap((m) => m.runs.map((run) => ({ run, version: m.formulaVersion })));
   const open = runs.filter(({ run }) => leftToLoad(run) > 0 || pieces.has(run.id));
   const at = spots.find((s) => s.id === spot);
   const [first] = [...pieces.keys()];
@@ -30,7 +33,7 @@ export function useNewLoad() {
   const lines = [...pieces].map(([run, n]) => ({ run, pieces: Number(n) })).filter((l) => l.pieces > 0);
   const save = async (): Promise<void> => {
     if (!at) return;
-    const plan = state.rows.get('make', view.makes.find((m) => m.runs.some((r) => r.id === first))?.id ?? '')?.plan ?? null;
+    const plan = state.rows.get('make', makes.find((m) => m.runs.some((r) => r.id === first))?.id ?? '')?.plan ?? null;
     const done = await act({
       kind: 'load-in',
       ...whenWho,

@@ -1,7 +1,6 @@
 import type { NewEntryOf, Row } from '@bakehouse/records';
 import type { LotOnHand } from '@bakehouse/views';
 import { useState } from 'react';
-import { TroubleWord } from '../../shared/concerns';
 import { wallTime, whole } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
 import { Button, Caution, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
@@ -40,7 +39,7 @@ export function CounterPage() {
                   <strong>{title}</strong> since {wallTime(lot.onCounter?.since ?? night.now, night.zone)}
                   {putThere(lot.onCounter)}
                 </span>
-                <TroubleWord trouble={lot.trouble} />
+                <LotState lot={lot} />
                 <Button
                   label={`${title}: off the counter`}
                   onClick={() => setChange({ lot: lot.id, title, way: 'off', had: lot.onCounter?.pieces ?? null })}
@@ -65,7 +64,7 @@ export function CounterPage() {
                 <LotState lot={lot} />
                 <Button
                   label={`${title}: on the counter`}
-                  onClick={() => unlessTroubled([lot.id], () => setChange({ lot: lot.id, title, way: 'on', had: lot.left }))}
+                  onClick={() => unlessTroubled([lot.id], () => setChange({ lot: lot.id, title, way: 'on', had: lot.left }), 'leaving')}
                 >
                   On
                 </Button>

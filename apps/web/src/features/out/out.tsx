@@ -32,7 +32,7 @@ export function Out() {
       </Section>
       <Section title="What is there">
         {products.length === 0 ? (
-          <Empty>Nothing that was counted out in the last days is left. “Count out” on a product says what there is.</Empty>
+          <Empty>Nothing that was counted out is left. “Count out” on a product says what there is.</Empty>
         ) : (
           <ul className="cards">
             {products.map((p) => (
@@ -40,7 +40,7 @@ export function Out() {
             ))}
           </ul>
         )}
-        <p className="hint">Batches of the last two days, as this tablet knows them.</p>
+        <p className="hint">Batches that are not all gone by the records, whenever they were baked, as this tablet knows them.</p>
       </Section>
       <Caution />
     </Screen>

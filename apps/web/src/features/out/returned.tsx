@@ -1,8 +1,9 @@
 import { channel, phrase, returnedDisposition, type Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { wallTime, whole } from '../../shared/format';
+import { whole } from '../../shared/format';
+import { dayTime } from '../../shared/trace/words';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Choice, Empty, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 
@@ -14,19 +15,23 @@ export function Returned() {
   const { state, zone } = useNight();
   const [asked, setAsked] = useState<Row<'departure'>>();
   const parties = new Map(state.snapshot.party.map((p) => [p.party, p.name]));
-  const left = state.snapshot.departure
-    .filter((d) => returning.safeParse(d.channel).success)
-    .sort((a, b) => (a.at < b.at ? 1 : -1))
-    .slice(0, 60);
   const title = (d: Row<'departure'>): string => {
     const lot = state.rows.get('lot', d.lot);
     return `${lot?.name ?? 'a lot'}${lot?.code ? `, ${lot.code}` : ''}`;
   };
+  const [search, setSearch] = useState('');
+  const wanted = search.trim().toLowerCase();
+  const textOf = (d: Row<'departure'>): string => `${title(d)} ${d.customer === null ? '' : (parties.get(d.customer) ?? '')}`;
+  const left = state.snapshot.departure
+    .filter((d) => returning.safeParse(d.channel).success && textOf(d).toLowerCase().includes(wanted))
+    .sort((a, b) => (a.at < b.at ? 1 : -1))
+    .slice(0, 60);
   return (
     <Screen title="Came back" back={{ to: paths.out, text: 'Send out' }}>
+      <Field label="Find it by name, code or customer" value={search} onChange={setSearch} />
       <Section title="From what went out">
         {left.length === 0 ? (
-          <Empty>Nothing that this tablet knows of went out in the last days.</Empty>
+          <Empty>Nothing of that name went out in the last two months, as far as this tablet knows.</Empty>
         ) : (
           <ul className="rows">
             {left.map((d) => (
@@ -38,7 +43,7 @@ export function Returned() {
                     {d.customer === null ? '' : `, ${parties.get(d.customer) ?? 'no name'}`}
                     {d.certain ? '' : ', possibly of this lot'}
                   </span>
-                  <span className="row-side">{wallTime(d.at, zone)}</span>
+                  <span className="row-side">{dayTime(d.at, zone)}</span>
                 </button>
               </li>
             ))}

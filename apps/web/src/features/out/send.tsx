@@ -42,6 +42,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
             unlessTroubled(
               s.lines.flatMap((l) => l.lots),
               () => void s.save(),
+              choice.channel === 'waste' ? 'doing-away' : 'leaving',
             )
           }
         >
@@ -54,7 +55,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
       <ToWhom choice={choice} sending={s} />
       <Section title="What and how many">
         {s.products.length === 0 ? (
-          <Empty>Nothing that was counted out in the last days is left.</Empty>
+          <Empty>Nothing that was counted out is left.</Empty>
         ) : (
           <div className="figure-keys">
             {s.products.map((p) => (

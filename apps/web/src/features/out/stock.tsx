@@ -71,7 +71,8 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
           {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
         </span>
         <span className="row-side">
-          {l.trouble === null ? <LeftMg mg={l.leftMg} known={known} /> : <TroubleWord trouble={l.trouble} />}
+          {l.trouble === null ? null : <TroubleWord trouble={l.trouble} />}
+          {l.trouble === null || (l.leftMg ?? 0) < 0 ? <LeftMg mg={l.leftMg} known={known} /> : null}
         </span>
       </Link>
     </li>
@@ -80,12 +81,13 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
 
 /** What is left by the records, with what is wrong with that said. */
 export function LeftMg({ mg, known }: { readonly mg: number | null; readonly known: boolean }) {
+  if (mg !== null && mg < 0)
+    return (
+      <StateWord shape="triangle" tone="bad">
+        {`more taken than there was: by ${mass(-mg)}; count it`}
+      </StateWord>
+    );
   if (!known) return <span>came before yesterday: count it</span>;
   if (mg === null) return <span>amount not known: count it</span>;
-  if (mg >= 0) return <span>{mass(mg)} left</span>;
-  return (
-    <StateWord shape="triangle" tone="bad">
-      {`${mass(-mg)} more went than came: count again`}
-    </StateWord>
-  );
+  return <span>{mass(mg)} left</span>;
 }

@@ -10,7 +10,7 @@ import { ContactList } from '../../shared/trace/contact-list';
 import { TraceSections } from '../../shared/trace/trace-sections';
 import { InTheHouse } from '../../shared/trace/where-it-went';
 import { amountText } from '../../shared/trace/words';
-import { Button, Caution, LinkButton, Screen, Section } from '../../shared/ui';
+import { Button, Caution, LinkButton, Notice, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 
 /** One lot, traced forward: whom to contact, what is still here, where it went, what holds it. */
@@ -94,21 +94,27 @@ function Summary({ trace }: { readonly trace: TraceView }) {
       <span>{of}</span>
     </li>
   );
+  const more = own?.balance.finding === 'more-than-there-was' && unaccounted !== null ? -unaccounted : null;
   return (
-    <ul className="figures">
-      {figure(whole(trace.contacts.length), 'to contact')}
-      {figure(
-        left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
-        left?.by === 'count' ? 'of it left, counted' : 'of it left by the records',
+    <>
+      {own === undefined || more === null ? null : (
+        <Notice tone="bad" title={`More taken than there was: by ${amountText(more, own.balance.measure)}; count it`} />
       )}
-      {figure(whole(trace.lots.filter((l) => l.certain).length - trace.suspects.length), 'lots surely hold it')}
-      {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
-      {unaccounted === null || unaccounted === 0
-        ? null
-        : figure(
-            amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'),
-            unaccounted > 0 ? 'unaccounted' : 'more than received or made',
-          )}
-    </ul>
+      <ul className="figures">
+        {figure(whole(trace.contacts.length), 'to contact')}
+        {figure(
+          left ? amountText(left.amount, own?.balance.measure ?? 'mg') : 'not known',
+          left?.by === 'count' ? 'of it left, counted' : 'of it left by the records',
+        )}
+        {figure(whole(trace.lots.filter((l) => l.certain).length - trace.suspects.length), 'lots surely hold it')}
+        {figure(whole(trace.lots.filter((l) => !l.certain).length), 'lots may hold it')}
+        {unaccounted === null || unaccounted === 0
+          ? null
+          : figure(
+              amountText(Math.abs(unaccounted), own?.balance.measure ?? 'mg'),
+              unaccounted > 0 ? 'unaccounted' : 'more than received or made',
+            )}
+      </ul>
+    </>
   );
 }

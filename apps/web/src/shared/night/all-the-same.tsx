@@ -1,5 +1,5 @@
-import type { LotTrouble } from '@bakehouse/records';
-import { codeOf, concernView, troubleOn, type Lookup } from '@bakehouse/views';
+import type { LeavingTrouble } from '@bakehouse/records';
+import { codeOf, concernView, leavingOn, troubleOn, type Lookup } from '@bakehouse/views';
 import { useState, type ReactNode } from 'react';
 import { Concerns, TroubleWord, troubleText } from '../concerns';
 import { Button, Sheet } from '../ui';
@@ -9,19 +9,22 @@ import { useNight } from './use-night';
 interface Troubled {
   readonly lot: string;
   readonly name: string;
-  readonly trouble: LotTrouble;
+  readonly trouble: LeavingTrouble;
 }
 
-const troubledOf = (lookup: Lookup, lots: readonly (string | null)[]): Troubled[] =>
+/** Used here, done away with, or on its way to customers: only then it has to be released as well. */
+type What = 'using' | 'doing-away' | 'leaving';
+
+const troubledOf = (lookup: Lookup, lots: readonly (string | null)[], what: What): Troubled[] =>
   [...new Set(lots)].flatMap((lot) => {
-    const trouble = lot === null ? null : troubleOn(lookup, lot);
+    const trouble = lot === null ? null : what === 'leaving' ? leavingOn(lookup, lot) : troubleOn(lookup, lot);
     if (lot === null || trouble === null) return [];
     return [{ lot, name: `${lookup.state.get('lot', lot)?.name ?? 'It'}, ${codeText(codeOf(lookup, lot))}`, trouble }];
   });
 
 export interface AllTheSame {
   /** Does it at once where nothing speaks against these lots; else it says what does, and one more tap does it. */
-  readonly unlessTroubled: (lots: readonly (string | null)[], go: () => void) => void;
+  readonly unlessTroubled: (lots: readonly (string | null)[], go: () => void, what?: What) => void;
   readonly asked: ReactNode;
 }
 
@@ -31,8 +34,8 @@ export function useAllTheSame(): AllTheSame {
   const [asking, setAsking] = useState<{ readonly troubled: readonly Troubled[]; readonly go: () => void }>();
   const close = (): void => setAsking(undefined);
   return {
-    unlessTroubled: (lots, go) => {
-      const troubled = troubledOf(lookup, lots);
+    unlessTroubled: (lots, go, what = 'using') => {
+      const troubled = troubledOf(lookup, lots, what);
       if (troubled.length === 0) go();
       else setAsking({ troubled, go });
     },

@@ -23,7 +23,14 @@ export function useNight(): Night {
   } = state;
   return useMemo(() => {
     const at = latestOf(now, state);
-    return { view: nightView(snapshot, { bakeDay: day, at, zone }), lookup: lookupOf(snapshot, at, zone), state, now: at, zone, day };
+    return {
+      view: nightView(snapshot, { bakeDay: day, at, zone }),
+      lookup: lookupOf(snapshot, at, zone, state.site.id),
+      state,
+      now: at,
+      zone,
+      day,
+    };
   }, [state, snapshot, now, zone, day]);
 }
 

@@ -3,6 +3,7 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { ReactNode } from 'react';
 import { Concerns } from '../concerns';
 import { whole } from '../format';
+import { Shelves } from '../shelves';
 import { Empty } from '../ui';
 import { amountText, dayTime, ofLot } from './words';
 
@@ -21,6 +22,7 @@ export function InTheHouse({ trace, states }: { readonly trace: TraceView; reado
           <span className="row-side">
             {o.by === 'count' ? 'counted' : 'by the records, not counted'}, {o.site}
           </span>
+          <Shelves shelves={o.shelves} />
           <Concerns concerns={o.concerns} lot={o.lot} names={names} />
           {states?.(o)}
         </li>

@@ -1,0 +1,15 @@
+import { StateWord } from '../../shared/ui';
+import type { Product } from './words';
+
+/** Said with every answer about a product: some of what may be on the shelf is on hold. */
+export function OnHoldDoNotSell({ of }: { readonly of: Product }) {
+  if (!of.onHold) return null;
+  return (
+    <>
+      {' '}
+      <StateWord shape="bar" tone="bad">
+        on hold, do not sell
+      </StateWord>
+    </>
+  );
+}

@@ -1,0 +1,49 @@
+import { derivedId, id } from '@bakehouse/kernel';
+import * as z from 'zod';
+import type { Change, Need, State } from '../base/state.js';
+import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+
+/** Why a lot should not have been sent out or offered for sale. */
+export const leavingTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'not-released']);
+export type LeavingTrouble = z.infer<typeof leavingTrouble>;
+
+/** What has to be looked for before `troubleLeaving` can be asked: first round, then the rest until it names nothing new. */
+export const leavingNeeds = (lot: string): Need[] => [...lotNeeds(lot), { in: 'release', by: 'batch', value: lot }];
+export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] => troubleNeeds(state, lots);
+
+/** Why a lot should not leave or be offered for sale at an instant, or null: what speaks against using it, or that a batch was not released by then. */
+export function troubleLeaving(state: State, lot: string, at: string, zone: string): LeavingTrouble | null {
+  return troubleWith(state, lot, at, zone) ?? (unreleased(state, lot, at) ? 'not-released' : null);
+}
+
+/** Whether a lot is a batch that nobody had released by then, nor the rule. */
+export const unreleased = (state: State, lot: string, at: string): boolean =>
+  state.get('lot', lot)?.type === 'batch' && !state.find('release', 'batch', lot).some((r) => r.at <= at);
+
+interface Leaving {
+  readonly lot: string;
+  readonly name: string;
+  readonly trouble: LeavingTrouble;
+  readonly at: string;
+  readonly doneBy: string;
+}
+
+/** The deviation about a lot that left, or was offered for sale, all the same. */
+export const leavingDeviation = (root: string, key: string, { lot, name, trouble, at, doneBy }: Leaving): Change => ({
+  in: 'deviation',
+  id: derivedId(root, key),
+  row: {
+    subjectType: 'lot',
+    subject: lot,
+    type: trouble,
+    class: 'ccp',
+    point: null,
+    summary: name,
+    holds: trouble === 'not-released' || holdsByItself(trouble),
+    at,
+    doneBy,
+  },
+});
+
+/** A lot that left and should not have. */
+export const troubledLot = z.strictObject({ lot: id, trouble: leavingTrouble });

@@ -1,0 +1,79 @@
+import { latest } from '@bakehouse/kernel';
+import type { Need, Row, State } from '../base/state.js';
+import { movementsUntil, type LeftByPlace, type Measure, type Movements } from './left-of.js';
+import { countedInPieces } from '../rows/stock.js';
+import { staysInTheHouse } from './places.js';
+
+/** What a lot is measured in. */
+export const measureOf = (lot: Parameters<typeof countedInPieces>[0] | undefined): Measure =>
+  lot && countedInPieces(lot) ? 'pieces' : 'mg';
+
+/** What is known of a whole lot at an instant: counts, and what a make weighed when it came to its end, after what evaporated. */
+const countsOf = (state: State, lot: string) => [
+  ...state.find('counted', 'lot', lot),
+  ...state.find('makeEnded', 'make', lot).map((e) => ({ ...e, pieces: null, place: null, site: null })),
+];
+
+/** What has to be looked for, as far as can be named now, before `movementsOf` can be asked of a lot. */
+export function movementNeeds(state: State, lot: string): Need[] {
+  const departures: Need = { in: 'departure', by: 'lot', value: lot };
+  const returned: Need = { in: 'returned', by: 'lot', value: lot };
+  const first: Need[] = [
+    { in: 'lot', id: lot },
+    { in: 'flow', by: 'target', value: lot },
+    { in: 'flow', by: 'source', value: lot },
+    departures,
+    returned,
+    { in: 'counted', by: 'lot', value: lot },
+    { in: 'makeEnded', by: 'make', value: lot },
+    { in: 'onCounter', by: 'lot', value: lot },
+  ];
+  if (!state.knows(departures) || !state.knows(returned)) return first;
+  const customers = [...state.find('departure', 'lot', lot), ...state.find('returned', 'lot', lot)].flatMap((d) => d.customer ?? []);
+  return [...first, ...[...new Set(customers)].map((customer): Need => ({ in: 'party', by: 'party', value: customer }))];
+}
+
+/** Whether goods went to a shop of the house itself. */
+export const wentToShop = (state: State, { channel, customer }: Pick<Row<'departure'>, 'channel' | 'customer'>): boolean =>
+  staysInTheHouse(channel, customer === null ? null : latest(sinceOf(state, customer))?.type);
+
+const sinceOf = (state: State, party: string) => state.find('party', 'party', party).map((p) => ({ ...p, at: p.since }));
+
+interface Which {
+  /** What left as one of several lots: of each of them nobody knows how much; left out, where it is taken off their sum; or all of it off each. */
+  readonly oneOfSeveral: 'unknown' | 'left-out' | 'off-each';
+  /** Only what surely went into something else. */
+  readonly certainUses?: true;
+  /** A chain whose own rows do not count. */
+  readonly except?: string;
+}
+
+/** The movements of a lot until an instant: every amount of a lot that anybody is told starts from this. Needs `movementNeeds`. */
+export function movementsOf(state: State, lot: string, at: string | null, { oneOfSeveral, certainUses, except }: Which): Movements {
+  const all = state.find('departure', 'lot', lot);
+  const shops = new Set(all.filter((d) => wentToShop(state, d)).map((d) => d.id));
+  const departures = all.flatMap((d) => {
+    const of = { ...d, toShop: shops.has(d.id) };
+    if (d.certain || oneOfSeveral === 'off-each') return [of];
+    return oneOfSeveral === 'unknown' ? [{ ...of, mg: null, pieces: null }] : [];
+  });
+  const returned = state
+    .find('returned', 'lot', lot)
+    .map((r) => ({ ...r, fromShop: r.departure === null ? wentToShop(state, { channel: 'dispatch', ...r }) : shops.has(r.departure) }));
+  const counts = countsOf(state, lot).filter((c) => c.id !== except);
+  const rows = {
+    into: state.find('flow', 'target', lot),
+    out: state.find('flow', 'source', lot).filter((f) => !certainUses || (f.certain && f.anyOf === null)),
+    departures,
+    returned,
+    counts,
+    counter: state.find('onCounter', 'lot', lot),
+  };
+  return movementsUntil(rows, at);
+}
+
+/** Whether a site has a lot as the bakehouse that made it or bought it, or as a shop that some of it was sent to. */
+export function placeOf(state: State, lot: string, site: string): keyof LeftByPlace {
+  const senders = new Set(state.find('departure', 'lot', lot).flatMap((d) => (wentToShop(state, d) ? [d.site] : [])));
+  return senders.size === 0 || senders.has(site) ? 'bakehouse' : 'shop';
+}

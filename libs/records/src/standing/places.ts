@@ -1,0 +1,134 @@
+import { grouped, inOrder } from '@bakehouse/kernel';
+import type { Row } from '../base/state.js';
+
+export interface Moved {
+  readonly id: string;
+  readonly at: string;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+  /** A signed decision took all that was left then: after it there is nothing, however much it was. */
+  readonly decided?: Row<'departure'>['decided'];
+}
+/** What left a lot, the site that recorded it, and whether it only went to a shop of the house. */
+export interface Left {
+  readonly channel: string;
+  readonly customer: string | null;
+  readonly site: string;
+  readonly toShop: boolean;
+  /** By a signed decision about the food, wherever it stood. */
+  readonly decided?: Row<'departure'>['decided'];
+}
+export interface CameBack {
+  readonly disposition: string;
+  readonly site: string;
+  readonly fromShop: boolean;
+}
+export interface Counted {
+  /** Null where it was weighed as it was made. */
+  readonly site: string | null;
+  /** The place that was counted, where one was named. */
+  readonly place: string | null;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+}
+export interface OnCounter {
+  readonly id: string;
+  readonly way: 'on' | 'off';
+  readonly pieces: number | null;
+  readonly site: string;
+  readonly at: string;
+}
+
+/** Whether what went this way is still the house's: its own shop is no customer, whichever way the van took it there. */
+export const staysInTheHouse = (channel: string, customerType: string | null | undefined): boolean =>
+  channel === 'own-shop' || customerType === 'own-shop';
+
+interface Rows<D, R, C> {
+  readonly departures: readonly D[];
+  readonly returned: readonly R[];
+  readonly counts: readonly C[];
+}
+interface Place<D, R, C> {
+  readonly gone: readonly (D | R)[];
+  readonly back: readonly (D | R)[];
+  readonly counts: readonly C[];
+}
+interface Places<D, R, C> {
+  readonly bakehouse: Place<D, R, C>;
+  /** Null where nothing was sent to a shop. `hasSite`: it keeps records of its own. */
+  readonly shop: (Place<D, R, C> & { readonly hasSite: boolean }) | null;
+}
+
+/**
+ * What moved of a lot at the site that sent it to a shop of the house, and what moved in the shop. What is sent there leaves the one and comes to the other;
+ * what is thrown away or given away when it comes back left the shop for good. A count closes the balance of the site that counted and of no other. Nothing
+ * found at a place that was named closes none: the lot may stand elsewhere. Nor does a count in a shop where more than one shop has some of it: nobody
+ * recorded how much went to which.
+ */
+export function byPlace<D extends Left, R extends CameBack, C extends Counted>(rows: Rows<D, R, C>): Places<D, R, C> {
+  const counts = rows.counts.filter((c) => c.place === null || (c.mg ?? c.pieces ?? 0) > 0);
+  const sent = rows.departures.filter((d) => d.toShop);
+  const left = rows.departures.filter((d) => !d.toShop);
+  const back = rows.returned.filter((r) => !r.fromShop && r.disposition === 'on-hand');
+  const away = rows.returned.filter((r) => r.fromShop && r.disposition !== 'on-hand');
+  if (sent.length === 0) return { bakehouse: { gone: [...left, ...away], back, counts }, shop: null };
+  const again = rows.returned.filter((r) => r.fromShop && r.disposition === 'on-hand');
+  const senders = new Set(sent.map((d) => d.site));
+  const here = (row: Recorded): boolean => row.site === null || isDecided(row) || senders.has(row.site);
+  const there = (row: Recorded): boolean => !here(row);
+  const sites = new Set([...left, ...back, ...counts].filter(there).map((row) => row.site));
+  const one = sites.size === 1 && new Set(sent.map((d) => d.customer)).size === 1;
+  return {
+    bakehouse: { gone: [...left.filter(here), ...sent], back: [...back.filter(here), ...again], counts: counts.filter(here) },
+    shop: {
+      gone: [...left.filter(there), ...away, ...again],
+      back: [...sent, ...back.filter(there)],
+      counts: one ? counts.filter(there) : [],
+      hasSite: sites.size > 0 && !left.some(isDecided),
+    },
+  };
+}
+
+interface Recorded {
+  readonly site: string | null;
+  readonly decided?: Row<'departure'>['decided'];
+}
+
+/** A decision is about the lot wherever it stands, and recorded where decisions are: as far as it is more than is left here, it was in the shop. */
+const isDecided = ({ decided }: Recorded): boolean => decided !== undefined && decided !== null;
+
+/** What was sold over a counter by difference. */
+export interface Sold extends Moved, Left {}
+
+/**
+ * What went on a counter and did not come off it again was sold there: as far as no sale is recorded besides, since those are the same pieces. Nobody knows
+ * how many where either number is missing and no sale is recorded. What is on the counter still is the house's until somebody takes it off, throws it away,
+ * sells it or counts it; the end of the day does away with nothing, nor does a date on it, because nobody may have looked.
+ */
+export function soldOver(counter: readonly OnCounter[], departures: readonly (Moved & Left)[]): Sold[] {
+  return [...grouped(counter, (c) => c.site)].flatMap(([site, rows]) => {
+    const sales = departures.filter((d) => d.channel === 'counter' && d.site === site);
+    const windows = windowsOf(inOrder(rows));
+    return windows.flatMap(({ from, off, on }, i): Sold[] => {
+      if (!off) return [];
+      const next = windows[i + 1]?.from ?? null;
+      const recorded = sales.filter((s) => s.at >= from && (next === null || s.at < next));
+      const common = { id: off.id, at: off.at, mg: 0, channel: 'counter', customer: null, site, toShop: false };
+      if (on === null || off.pieces === null) return recorded.length > 0 ? [] : [{ ...common, pieces: null }];
+      const more = recorded.reduce((left, s) => left - (s.pieces ?? left), on - off.pieces);
+      return more > 0 ? [{ ...common, pieces: more }] : [];
+    });
+  });
+}
+
+/** From the first time that it was put on until it came off, with all that was put on in between. */
+function windowsOf(rows: readonly OnCounter[]): { readonly from: string; readonly on: number | null; readonly off: OnCounter | null }[] {
+  const windows: { from: string; on: number | null; off: OnCounter | null }[] = [];
+  for (const row of rows) {
+    const open = windows.at(-1);
+    if (row.way === 'on' && open && open.off === null) open.on = open.on === null || row.pieces === null ? null : open.on + row.pieces;
+    else if (row.way === 'on') windows.push({ from: row.at, on: row.pieces, off: null });
+    else if (open && open.off === null) open.off = row;
+  }
+  return windows;
+}

@@ -1,0 +1,16 @@
+ALTER TABLE "departure" ADD COLUMN "site" UUID;
+ALTER TABLE "returned" ADD COLUMN "site" UUID;
+ALTER TABLE "counted" ADD COLUMN "site" UUID;
+ALTER TABLE "on_counter" ADD COLUMN "site" UUID;
+UPDATE "departure" SET "site" = "book";
+UPDATE "returned" SET "site" = "book";
+UPDATE "counted" SET "site" = "book";
+UPDATE "on_counter" SET "site" = "book";
+ALTER TABLE "departure" ALTER COLUMN "site" SET NOT NULL;
+ALTER TABLE "returned" ALTER COLUMN "site" SET NOT NULL;
+ALTER TABLE "counted" ALTER COLUMN "site" SET NOT NULL;
+ALTER TABLE "on_counter" ALTER COLUMN "site" SET NOT NULL;
+CREATE INDEX "departure_organisation_book_at_idx" ON "departure"("organisation", "book", "at");
+CREATE INDEX "run_organisation_book_at_idx" ON "run"("organisation", "book", "at");
+DROP INDEX "departure_organisation_book_idx";
+DROP INDEX "run_organisation_book_idx";
