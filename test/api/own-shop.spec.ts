@@ -1,5 +1,6 @@
 import type { CounterView, InspectionView, OpenThings, TraceView } from '@bakehouse/contracts';
-import { onHandOf, lookupOf } from '@bakehouse/views';
+import { snapshotOf } from '@bakehouse/records';
+import { lookupOf, onHandOf } from '@bakehouse/views';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
@@ -12,6 +13,8 @@ describe('what is in the own shop or on the counter', () => {
   let t: TestApp;
   let b: Bakehouse;
   let batch: string;
+  let steps: string;
+  let frozen: string;
   const send = (channel: 'own-shop' | 'dispatch' | 'counter', count: number, customer: string | null, time: string) =>
     b.baker.record(
       'sent-out',
@@ -22,18 +25,24 @@ describe('what is in the own shop or on the counter', () => {
 
   beforeAll(async () => {
     t = await startTestApp({ clock });
-    b = await Bakehouse.found(t);
+    b = await Bakehouse.found(t, {}, [{ name: 'Harbour Steps', zone: 'Europe/London' }]);
+    steps = b.house.created.sites[1] ?? '';
     const shop = b.newId();
     const party = { party: shop, type: 'own-shop' as const, vulnerable: false, unattended: false };
     await b.house.decide({ kind: 'party-accepted', payload: party, words: { name: 'Harbour Steps' }, at: at('00:05') });
     const make = await b.begun('white', at('01:00'));
     await b.baker.record(
       'weighed-in',
-      { make, lines: [b.into('flour', '1500', await b.delivered('flour', at('00:10')))] },
+      { make, lines: [b.into('flour', '1900', await b.delivered('flour', at('00:10')))] },
       { at: at('01:05') },
     );
     const run = b.newId();
-    const runs = [{ run, product: b.material('bap'), heads: null, pieces: 20, scaling: g('75') }];
+    frozen = b.newId();
+    const of = { product: b.material('bap'), heads: null, scaling: g('75') };
+    const runs = [
+      { ...of, run, pieces: 20 },
+      { ...of, run: frozen, pieces: 5 },
+    ];
     await b.baker.record('divided', { make, quantity: null, runs, oldDough: null, scrap: null }, { at: at('01:10') });
     const counted = { run, loads: [], pieces: 20, rejects: 0, code: 'BAP-1', bakedOn: '2026-11-25', bestBefore: null, useBy: null };
     batch = (await b.baker.record('batch-counted-out', counted, { at: at('02:00') })).id;
@@ -57,8 +66,18 @@ describe('what is in the own shop or on the counter', () => {
     expect(held.find((h) => h.lot === batch)?.shelves).toMatchObject({ inShop: { amount: 12 }, onCounter: [{ pieces: 5 }] });
   });
 
+  it('is seen at the shop that is a site of its own: on its list of what is on hold, on its counter’s page, on its tablets', async () => {
+    const { held }: OpenThings = (await b.lead.caller.get(`/sites/${steps}/open`).expect(200)).body;
+    expect(held.map((h) => [h.lot, h.shelves.inShop?.amount])).toEqual([[batch, 12]]);
+    const view: CounterView = (await request(t.server).get(`/api/v1/counter/${steps}`).expect(200)).body;
+    expect(view.held).toEqual([{ lot: batch, name: 'bap', code: 'BAP-1', since: null }]);
+    const { rows } = (await b.lead.caller.get(`/sites/${steps}/night`).expect(200)).body;
+    const [bap] = onHandOf(lookupOf(snapshotOf(rows), '2026-11-25T08:00:00.000Z', 'Europe/London', steps));
+    expect(bap?.lots).toMatchObject([{ id: batch, left: 12, trouble: 'held-lot-used' }]);
+  });
+
   it('is said loudly on the counter’s page, and with every answer', async () => {
-    const view: CounterView = (await request(t.server).get('/api/v1/counter').expect(200)).body;
+    const view: CounterView = (await request(t.server).get(`/api/v1/counter/${b.site}`).expect(200)).body;
     expect(view.held).toEqual([{ lot: batch, name: 'bap', code: 'BAP-1', since: '2026-11-25T06:00:00.000Z' }]);
     expect(view.products.find((p) => p.name === 'bap')).toMatchObject({ onCounter: true, onHold: true });
   });
@@ -81,6 +100,8 @@ describe('what is in the own shop or on the counter', () => {
     const snapshot = await b.night();
     const [bap] = onHandOf(lookupOf(snapshot, '2026-12-10T08:00:00.000Z', 'Europe/London', b.site));
     expect(bap?.lots).toMatchObject([{ id: batch, trouble: 'held-lot-used' }]);
+    expect(snapshot.run.map((r) => r.id)).toContain(frozen);
+    expect(snapshot.make).toHaveLength(1);
     expect(snapshot.departure.filter((d) => d.customer === b.party('cafeA'))).toHaveLength(1);
   });
 });

@@ -41,8 +41,8 @@ export class Bakehouse extends Premises {
     super();
   }
 
-  static async found(t: TestApp, site: Partial<NewSite> = {}): Promise<Bakehouse> {
-    const house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London', ...site }]);
+  static async found(t: TestApp, site: Partial<NewSite> = {}, others: readonly NewSite[] = []): Promise<Bakehouse> {
+    const house = await House.found(t, [{ name: 'Mill Lane', zone: 'Europe/London', ...site }, ...others]);
     const ids = newIds(t.clock.now());
     const administrator = new Hand(house, house.administrator);
     const [lead, owner] = [await house.signedOn('Lee Dehl', ['food-safety-lead']), await house.signedOn('Oona Ware', ['manager'])];

@@ -90,4 +90,17 @@ describe('what is left of a lot', () => {
     const counter = [on('2', 'on', 25), on('2.5', 'on', 5), on('4', 'off', 2)];
     expect(leftByPlace(100, movementsUntil({ ...nothing, departures, counter }, '9'), 'pieces')).toEqual({ bakehouse: 70, shop: 2 });
   });
+
+  it('is nothing anywhere once the rest was destroyed by decision; of a stated amount, what the bakehouse had not was in the shop', () => {
+    const sent = out('1', 30, toShop);
+    const decision = { site: 'organisation', channel: 'waste' };
+    const left = (destroyed: object) =>
+      leftByPlace(
+        100,
+        movementsUntil({ ...nothing, departures: [sent, out('2', 65), { ...out('3', 0), ...decision, ...destroyed }] }, '9'),
+        'pieces',
+      );
+    expect(left({ decided: 'rest', pieces: null })).toEqual({ bakehouse: 0, shop: 0 });
+    expect(left({ decided: 'amount', pieces: 15 })).toEqual({ bakehouse: 0, shop: 20 });
+  });
 });
