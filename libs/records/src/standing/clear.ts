@@ -37,6 +37,9 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'
   counted: 'amounts',
   emptied: 'amounts',
   inUse: 'amounts',
+  onCounter: 'amounts',
+  // whether what went to them left the house
+  party: 'everything',
   controlPoint: 'everything',
   formulaVersion: 'everything',
   instrumentOut: 'everything',
