@@ -1,5 +1,3 @@
-import type { Measure } from '@bakehouse/records';
-
 interface Amount {
   readonly mg: number | null;
   readonly pieces: number | null;
@@ -31,7 +29,3 @@ export interface LotAccountRows {
   /** The same in a shop of the house, where some was sent there: it leaves the one and comes to the other, and counts once. */
   readonly shop?: Pick<LotAccountRows, 'departures' | 'returned' | 'count'>;
 }
-
-/** A lot's own measure: pieces for batches and runs, milligrams otherwise. */
-export const measureOf = ({ type, mg, pieces }: LotAccountRows['lot']): Measure =>
-  type === 'batch' || (mg === null && pieces !== null) ? 'pieces' : 'mg';

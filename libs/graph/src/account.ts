@@ -1,7 +1,7 @@
 import { grouped } from '@bakehouse/kernel';
-import type { Measure } from '@bakehouse/records';
+import { measureOf, type Measure } from '@bakehouse/records';
 import { balanceOf, type Balance, type Movement } from './balance.js';
-import { measureOf, type Gone, type LotAccountRows } from './account-rows.js';
+import type { Gone, LotAccountRows } from './account-rows.js';
 import { sharedOut, type GroupRooms } from './groups.js';
 
 /** One line of a balance: the lots that it is about, more than one where something left as one of them, or several. */

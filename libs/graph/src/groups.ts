@@ -1,6 +1,6 @@
 import { grouped } from '@bakehouse/kernel';
-import type { Measure } from '@bakehouse/records';
-import { measureOf, type Gone, type LotAccountRows } from './account-rows.js';
+import { measureOf, type Measure } from '@bakehouse/records';
+import type { Gone, LotAccountRows } from './account-rows.js';
 
 /** One amount that went as one of several lots, or more, and how much of it each of them can have given. */
 export interface GroupRooms {
