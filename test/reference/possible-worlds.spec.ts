@@ -4,8 +4,9 @@ import { cameIn, circularRecords } from '../support/circle-world.js';
 import { doubtfulGraph } from '../support/doubtful-graph.js';
 import { worldsOf, type Content } from '../support/possible-world.js';
 import { mulberry } from '../support/seeded.js';
+import { size } from '../support/size.js';
 
-const [graphs, worlds] = [2000, 20];
+const [graphs, worlds] = [size(2000, 20_000), 20];
 const of = (share: bigint): number => Number(share) / Number(whole);
 
 /** Holds what is said of lots against what they are in worlds: what is wrong, and how far the bounds are from the extremes that were met. */

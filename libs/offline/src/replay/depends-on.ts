@@ -32,7 +32,7 @@ export function evidenceFor(payload: unknown, state: State, pending: readonly Sa
 
 function batchSubjects(state: State, id: string): string[] {
   const batch = state.get('batch', id);
-  return batch ? subjectsOf(batch) : [];
+  return batch ? subjectsOf(batch, state) : [];
 }
 
 function* stringsIn(value: unknown): Generator<string> {

@@ -1,3 +1,4 @@
+import { concernsOf, loadsOfBatch, workingSetOf } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import { materials, night, plan, whiteFormula } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
@@ -27,7 +28,20 @@ describe('a batch', () => {
     expect(book.all('deviation')).toEqual([]);
   });
 
-  it('counts all loads of its run where none is named, or one that did not hold it', () => {
+  it('is on hold for a load of another tablet that was too cold, recorded after it was counted out', () => {
+    const { book, run, loads, loadPayload, core, countOut } = oneBatch();
+    loads.forEach((l) => core(l, '95.1'));
+    const { id } = countOut({ pieces: 20, rejects: 4 });
+    const late = book.record('load-in', { ...loadPayload, lines: [{ run, pieces: 4 }] }, { at: night('04:20') }).id;
+    core(late, '88');
+    expect(
+      concernsOf(workingSetOf(book.snapshot()), [id])
+        .get(id)
+        ?.map((r) => [r.concern.type, r.concern.subject]),
+    ).toContainEqual(['open-deviation', late]);
+  });
+
+  it('counts all loads of its run where none is named, they held too few, or one that did not hold it', () => {
     const { book, loads, loadPayload, countOut } = oneBatch();
     const other = uuid(0xe11);
     book.given('run', other, {
@@ -43,9 +57,14 @@ describe('a batch', () => {
       at: '2026-11-25T03:00:00.000Z',
     });
     const strange = book.record('load-in', { ...loadPayload, lines: [{ run: other, pieces: 10 }] }, { at: night('04:30') }).id;
-    expect(book.get('batch', countOut({ loads: [] }).id)?.loads).toEqual([...loads].sort());
-    expect(book.get('batch', countOut({ loads: [strange] }).id)?.loads).toEqual([...loads, strange].sort());
-    expect(book.get('batch', countOut({ loads: [loads[1]] }).id)?.loads).toEqual([loads[1]]);
+    const counts = (of: Parameters<typeof countOut>[0]): string[] => {
+      const batch = book.get('batch', countOut(of).id);
+      return batch ? loadsOfBatch(workingSetOf(book.snapshot()), batch) : [];
+    };
+    expect(counts({ loads: [] })).toEqual([...loads].sort());
+    expect(counts({ loads: [strange] })).toEqual([...loads, strange].sort());
+    expect(counts({ loads: [loads[1]], pieces: 10 })).toEqual([loads[1]]);
+    expect(counts({ loads: [loads[1]], pieces: 11 })).toEqual([...loads].sort());
   });
 
   it('that is dated too far is recorded, and a correction of the date leaves that open', () => {

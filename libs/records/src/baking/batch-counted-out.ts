@@ -1,8 +1,9 @@
 import { calendarDay as day, canonicalInteger, code, decided, derivedId, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { datedTooFar, proposedDates, tooFar } from './batch-code.js';
 import { defineKind } from '../base/kind.js';
-import type { Change, Need, State } from '../base/state.js';
+import type { Change, Need } from '../base/state.js';
 import { ownLot, thrownAway } from '../makes/own-rows.js';
 
 const pieces = z.int().nonnegative().max(100_000);
@@ -42,7 +43,7 @@ export const batchCountedOut = defineKind({
     name: z.string(),
     specification: id.nullable(),
     scalingMg: canonicalInteger,
-    /** The loads that count: those named; all of the run's beside them where one named did not hold the run, or none was named. */
+    /** The loads that counted when it was recorded; `loadsOfBatch` says which do now. */
     loads: z.array(id),
     tooFar,
   }),
@@ -61,7 +62,7 @@ export const batchCountedOut = defineKind({
   needs: (p) => [
     { in: 'run', id: p.run },
     { in: 'lot', id: p.run },
-    { in: 'loadLine', by: 'run', value: p.run },
+    ...loadsNeeds(p),
     ...p.loads.map((l): Need => ({ in: 'load', id: l })),
   ],
   then(p, state): Need[] {
@@ -84,7 +85,7 @@ export const batchCountedOut = defineKind({
       name: run.productName,
       specification: state.get('lot', p.run)?.specification ?? null,
       scalingMg: run.scalingMg,
-      loads: loadsThatCount(state, p.run, p.loads),
+      loads: loadsOfBatch(state, p),
       tooFar: datedTooFar(p, proposedDates(p.bakedOn, run)),
     });
   },
@@ -107,7 +108,7 @@ export const batchCountedOut = defineKind({
           useBy: p.useBy,
           pieces: p.pieces,
           rejects: p.rejects,
-          loads: o.loads,
+          loads: p.loads,
           at,
         },
       },
@@ -171,9 +172,3 @@ const datedDeviation = (batch: string, name: string, tooFar: 'best-before' | 'us
     at,
   },
 });
-
-function loadsThatCount(state: State, run: string, named: readonly string[]): string[] {
-  const held = state.find('loadLine', 'run', run).map((l) => l.load);
-  const sure = named.length > 0 && named.every((l) => held.includes(l));
-  return [...new Set(sure ? named : [...named, ...held])].sort();
-}

@@ -1,5 +1,6 @@
 import type { Need, Row, State } from '../base/state.js';
 import { isFirstOfDay, pointApplies } from '../control/points-required.js';
+import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { countingNeeds } from '../control/unsettled.js';
 import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
@@ -14,21 +15,25 @@ export const releaseRule = 2;
 type Batch = Row<'batch'>;
 
 /** What a release speaks for: the batch, its run, its make and its loads. */
-export const subjectsOf = (b: Batch): string[] => [...new Set([b.id, b.run, b.make, ...b.loads])];
+export const subjectsOf = (b: Batch, state: State): string[] => [...new Set([b.id, b.run, b.make, ...loadsOfBatch(state, b)])];
+
+const subjectsKnown = (b: Batch, state: State): string[] =>
+  loadsNeeds(b).every((need) => state.knows(need)) ? subjectsOf(b, state) : [b.id, b.run, b.make, ...b.loads];
 
 /** What has to be looked for, once the batch is there, before `releaseFindings` can be asked: ask again until it names nothing new. */
 export const releaseNeeds = (b: Batch, state: State): Need[] => [
   ...standingNeeds(state, [b.id]),
   ...goneNeeds(state, b.id),
   ...mustNeeds(state, b.id),
-  ...subjectsOf(b).flatMap((s): Need[] => [
+  ...subjectsKnown(b, state).flatMap((s): Need[] => [
     ...countingNeeds(state, s),
     { in: 'deviation', by: 'subject', value: s },
     { in: 'readingNotTaken', by: 'subject', value: s },
   ]),
   ...(b.plan === null ? [] : [{ in: 'controlPoint', by: 'plan', value: b.plan } satisfies Need]),
   { in: 'loadLine', by: 'bakeDay', value: b.bakedOn },
-  ...b.loads.map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
+  ...loadsNeeds(b),
+  ...subjectsKnown(b, state).map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
 ];
 
 /**
@@ -69,16 +74,17 @@ function unanswered(batch: Batch, state: State): Finding[] {
 
 /** What a point is asked about for a batch. With no load on record, an oven's point is asked about the batch itself: nothing shows that it was baked. */
 function askedSubjects(point: PointContent, batch: Batch, state: State): string[] {
+  const loads = loadsOfBatch(state, batch);
   switch (point.frequency) {
     case 'each-make':
       return [batch.make];
     case 'each-batch':
       return [batch.id];
     case 'each-load':
-      return batch.loads.length > 0 ? [...batch.loads] : [batch.id];
+      return loads.length > 0 ? loads : [batch.id];
     case 'first-load-of-day': {
-      const lines = [...state.find('loadLine', 'bakeDay', batch.bakedOn), ...batch.loads.flatMap((l) => state.find('loadLine', 'load', l))];
-      return batch.loads.length > 0 ? batch.loads.filter((l) => isFirstOfDay(l, batch.product, lines)) : [batch.id];
+      const lines = [...state.find('loadLine', 'bakeDay', batch.bakedOn), ...loads.flatMap((l) => state.find('loadLine', 'load', l))];
+      return loads.length > 0 ? loads.filter((l) => isFirstOfDay(l, batch.product, lines)) : [batch.id];
     }
     default:
       return [];

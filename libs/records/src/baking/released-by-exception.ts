@@ -40,7 +40,10 @@ export const releasedByException = defineKind({
     const findings = releaseFindings(batch, state);
     if (findings.some((f) => f.code === 'recall')) return refuse('held-by-recall', 'payload.batch');
     if (findings.some((f) => f.code === 'destroyed')) return refuse('all-destroyed', 'payload.batch');
-    return missingWord(entry, 'why', 'why it may go all the same') ?? decided({ rule: releaseRule, findings, subjects: subjectsOf(batch) });
+    return (
+      missingWord(entry, 'why', 'why it may go all the same') ??
+      decided({ rule: releaseRule, findings, subjects: subjectsOf(batch, state) })
+    );
   },
   rows: ({ payload: p, root, at }, o): Change[] =>
     releaseRows(root, { batch: p.batch, way: 'by-exception', rule: o.rule, findings: o.findings, at }, o.subjects),

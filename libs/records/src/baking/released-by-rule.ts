@@ -67,7 +67,7 @@ export const releasedByRule = defineKind({
       (f) => `${[says[f.code], f.what].filter((part) => part !== null).join(': ')}${when(f, reaching, stamp.zone)}`,
     );
     if (findings.length > 0) return refuse('not-releasable', 'payload.batch', `nothing open; there is: ${open.join('; ')}`);
-    return decided({ rule: releaseRule, subjects: subjectsOf(batch) });
+    return decided({ rule: releaseRule, subjects: subjectsOf(batch, state) });
   },
   rows: ({ payload: p, root, at }, o): Change[] =>
     releaseRows(root, { batch: p.batch, way: 'by-rule', rule: o.rule, findings: [], at }, o.subjects),

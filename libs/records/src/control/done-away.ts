@@ -1,6 +1,7 @@
 import { derivedId, refuse, type Refused } from '@bakehouse/kernel';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { Channel } from '../rows/out.js';
+import { loadsOfBatch } from './loads-of.js';
 import { countedInPieces } from '../rows/stock.js';
 
 interface Amount {
@@ -70,6 +71,7 @@ export function foodNeeds(state: State, type: Row<'deviation'>['subjectType'], s
       .flatMap((l): Need[] => [
         { in: 'lot', id: l.run },
         { in: 'batch', by: 'run', value: l.run },
+        { in: 'loadLine', by: 'run', value: l.run },
         ...(state.knows({ in: 'batch', by: 'run', value: l.run })
           ? state.find('batch', 'run', l.run).map((b): Need => ({ in: 'lot', id: b.id }))
           : []),
@@ -94,7 +96,8 @@ export function foodOf(
   if (type !== 'load') return named(subject, true);
   const runs = [...new Set(state.find('loadLine', 'load', subject).map((l) => l.run))];
   return runs.flatMap((run) => {
-    const batches = state.find('batch', 'run', run).filter((b) => b.loads.includes(subject));
-    return batches.length === 0 ? named(run, false) : batches.flatMap((b) => named(b.id, b.loads.length === 1));
+    const batches = state.find('batch', 'run', run).map((b) => ({ id: b.id, loads: loadsOfBatch(state, b) }));
+    const baked = batches.filter((b) => b.loads.includes(subject));
+    return baked.length === 0 ? named(run, false) : baked.flatMap((b) => named(b.id, b.loads.length === 1));
   });
 }

@@ -18,6 +18,7 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'
   makeEnded: 'lots',
   run: 'lots',
   batch: 'lots',
+  loadLine: 'lots',
   release: 'lots',
   hold: 'lots',
   holdLifted: 'lots',

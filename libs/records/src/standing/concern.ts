@@ -2,6 +2,7 @@ import { grouped } from '@bakehouse/kernel';
 import { arithmeticOf, arithmeticNeeds } from './arithmetic.js';
 import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
+import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
 import type { ConcernType } from '../rows/baking.js';
 
@@ -21,10 +22,17 @@ export interface Concern {
 /** What one lot is recorded under: its own id, its delivery, and for a batch the loads that it was baked in. */
 export function subjectsAt(state: State, lot: string): string[] {
   const delivery = state.get('lot', lot)?.delivery ?? null;
-  return [lot, ...(delivery === null ? [] : [delivery]), ...(state.get('batch', lot)?.loads ?? [])];
+  const batch = state.get('batch', lot);
+  return [lot, ...(delivery === null ? [] : [delivery]), ...(batch ? loadsOfBatch(state, batch) : [])];
 }
 
-const known = (state: State, lot: string): boolean => state.knows({ in: 'lot', id: lot }) && state.knows({ in: 'batch', id: lot });
+const batchNeeds = (state: State, lot: string): Need[] => {
+  const batch = state.knows({ in: 'batch', id: lot }) ? state.get('batch', lot) : undefined;
+  return batch ? loadsNeeds(batch) : [];
+};
+
+const known = (state: State, lot: string): boolean =>
+  [{ in: 'lot', id: lot } as const, { in: 'batch', id: lot } as const, ...batchNeeds(state, lot)].every((need) => state.knows(need));
 
 /** What has to be looked for, as far as can be named now, before `concernsAt` and `decidedAt` can be asked of a lot. */
 export function concernNeeds(state: State, lot: string): Need[] {
@@ -38,6 +46,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
     { in: 'recallScopeLot', by: 'lot', value: lot },
     { in: 'recallDecision', by: 'lot', value: lot },
     { in: 'release', by: 'batch', value: lot },
+    ...batchNeeds(state, lot),
     ...arithmeticNeeds(state, lot),
   ];
   if (!known(state, lot) || !state.knows({ in: 'recallScopeLot', by: 'lot', value: lot })) return first;

@@ -1,4 +1,4 @@
-import { grouped } from '@bakehouse/kernel';
+import { byTime, grouped } from '@bakehouse/kernel';
 import { concernNeeds, concernsAt, decidedAt, type Concern, type Covers } from './concern.js';
 import { certainLink, clearSince, linkNeeds, sourcesOf, upstreamOf } from './links.js';
 import type { Need, State } from '../base/state.js';
@@ -20,8 +20,8 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
   ]);
 
 /**
- * The concerns that reach each of these lots: those that begin at it and those that came with the food, nearest first. A decision about one lot ends a
- * concern there, and beyond it where it covers what came of it as well. The same whatever order the records came in. `at` asks what was on record of then.
+ * The concerns that reach each of these lots: those that begin at it and those that came with the food, the newest first. A decision about one lot
+ * ends a concern there, and beyond it where it covers what came of it as well. The same whatever order the records came in. `at` asks what was on record of then.
  */
 export function concernsOf(state: State, lots: readonly string[], at: string | null = null): ReadonlyMap<string, readonly Reaching[]> {
   const found = new Map<string, Reaching[]>();
@@ -46,12 +46,15 @@ interface Followed {
 
 /** Every concern that begins at one of the nodes, followed among them. */
 function allFollowed(state: State, nodes: readonly string[], at: string | null): ReadonlyMap<string, Followed>[] {
-  const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at));
+  const beginning = nodes.flatMap((lot) => concernsAt(state, lot, at)).sort(newestFirst);
   if (beginning.length === 0) return [];
-  const links = nodes.flatMap((lot) => sourcesOf(state, lot).map((source) => ({ source, lot })));
+  const links = [...nodes].sort().flatMap((lot) => sourcesOf(state, lot).map((source) => ({ source, lot })));
   const into = grouped(links, (l) => l.source);
   return [...grouped(beginning, (c) => c.id).values()].map((roots) => follow(state, roots, into, at));
 }
+
+const newestFirst = (b: Concern, a: Concern): number =>
+  byTime({ at: a.since, id: `${a.id} ${a.lot}` }, { at: b.since, id: `${b.id} ${b.lot}` });
 
 /** One concern, from each lot that it begins at, along the links. */
 function follow(

@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { asFindings, destroyedWhole, releaseFindings, type Finding, type Row } from '@bakehouse/records';
+import { asFindings, destroyedWhole, loadsOfBatch, releaseFindings, type Finding, type Row } from '@bakehouse/records';
 import type { Lookup } from '../lookup/lookup.js';
 
 export interface BatchView {
@@ -31,7 +31,8 @@ export const batchesOf = (lookup: Lookup, bakeDay: string): BatchView[] =>
 
 /** One batch with whether it may leave and what it waits for. */
 export function batchView({ state, concerns }: Lookup, batch: Row<'batch'>): BatchView {
-  const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, loads, at } = batch;
+  const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, at } = batch;
+  const loads = loadsOfBatch(state, batch);
   const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
   if (destroyedWhole(state, id)) return { ...view, release: { state: 'destroyed' } };
   const reaching = concerns.get(id) ?? [];

@@ -1,3 +1,4 @@
+import { byTime } from '@bakehouse/kernel';
 import { movedTo, openAt, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { codeOf, leftInLot, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
@@ -37,5 +38,5 @@ export function inStock(lookup: Lookup): LotInStock[] {
       };
     })
     .filter((l) => l.leftMg !== 0)
-    .sort((a, b) => a.name.localeCompare(b.name) || (a.at < b.at ? 1 : -1));
+    .sort((a, b) => a.name.localeCompare(b.name) || byTime(b, a));
 }

@@ -1,0 +1,82 @@
+import { lookupOf, batchesOf, inStock, onHandOf, openDeviations } from '@bakehouse/views';
+import { surelyGone } from '@bakehouse/records';
+import { describe, expect, it } from '@jest/globals';
+import { bakehouse } from '../../fixtures/bakehouse.js';
+import type { Book } from '../../fixtures/driver.js';
+import { mulberry } from '../../support/seeded.js';
+import { size } from '../../support/size.js';
+import { Night, thermometer, type Fact } from './facts.js';
+
+const nights = size(150, 5000);
+const now = '2026-11-25T09:00:00.000Z';
+
+/** The facts as they might arrive: no one before what it needs, and otherwise in any order. */
+function arrival(facts: readonly Fact[], random: () => number): Fact[] {
+  const there = new Set<string>();
+  const waiting = [...facts];
+  const order: Fact[] = [];
+  while (waiting.length > 0) {
+    const ready = waiting.filter((f) => f.needs.every((n) => there.has(n)));
+    const next = ready[Math.floor(random() * ready.length)];
+    if (!next) throw new Error('facts that need each other');
+    order.push(next);
+    there.add(next.entry.id);
+    waiting.splice(waiting.indexOf(next), 1);
+  }
+  return order;
+}
+
+function recorded(facts: readonly Fact[]): { book: Book; refused: object[] } {
+  const book = bakehouse();
+  const since = '2026-01-01T00:00:00.000Z';
+  book.given('instrument', thermometer, { name: 'P7', type: 'probe', halfWidthMilli: 500, unit: 'degC', since });
+  const refused = facts.flatMap(({ entry }) => {
+    const refusal = book.take(entry);
+    return refusal ? [{ id: entry.id, kind: entry.kind, problem: refusal.problem }] : [];
+  });
+  return { book, refused };
+}
+
+/** Opened when something was recorded, by what was known then: a warning that somebody was given, or was not. It is no part of what is true of the food. */
+const warnings = new Set(['held-lot-used', 'not-released']);
+
+/** Everything that a screen says of a book, as it can be compared. */
+function said({ book, refused }: ReturnType<typeof recorded>): object {
+  const lookup = lookupOf(book.snapshot(), now, 'Europe/London');
+  const lots = [...lookup.concerns].sort(([a], [b]) => (a < b ? -1 : 1));
+  const warned = new Set(book.all('deviation').flatMap((d) => (warnings.has(d.type) ? [d.id] : [])));
+  const toldOf = <T extends { readonly concern: string | null }>(findings: readonly T[]): T[] =>
+    findings.filter((f) => f.concern === null || !warned.has(f.concern));
+  return {
+    refused: refused.map((r) => JSON.stringify(r)).sort(),
+    lots: lots.map(([lot, reaching]) => ({
+      lot,
+      gone: surelyGone(lookup.state, lot, now),
+      concerns: reaching
+        .filter((r) => !warned.has(r.concern.id))
+        .map((r) => `${r.concern.type} ${r.concern.lot} ${r.concern.id}`)
+        .sort(),
+    })),
+    batches: batchesOf(lookup, '2026-11-25').map((b) =>
+      'findings' in b.release ? { ...b, release: { ...b.release, findings: toldOf(b.release.findings) } } : b,
+    ),
+    onHand: onHandOf(lookup),
+    stock: inStock(lookup),
+    deviations: openDeviations(lookup)
+      .filter((d) => !warned.has(d.id))
+      .map((d) => JSON.stringify(d))
+      .sort(),
+  };
+}
+
+describe('a night of several tablets', () => {
+  it('is the same night in whatever order its records arrive', () => {
+    for (let seed = 1; seed <= nights; seed += 1) {
+      const random = mulberry(seed);
+      const night = new Night(random, 2 + (seed % 3));
+      for (let i = 0; i < 30; i += 1) night.next();
+      const [one, other] = [arrival(night.facts, random), arrival(night.facts, random)];
+      expect({ seed, ...said(recorded(other)) }).toEqual({ seed, ...said(recorded(one)) });
+    }
+  });
+});
