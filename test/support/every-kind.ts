@@ -137,6 +137,14 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
     { at: at('01:00') },
   );
   await baker.record('receipt-decided', { lot: refusedLot, decision: 'refused' }, { at: at('01:10') });
+  const withdrawnLot = derivedId(lot, 'another, withdrawn');
+  const twice = await baker.record(
+    'delivery-received',
+    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', withdrawnLot)] },
+    { at: at('01:00') },
+  );
+  await baker.record('lot-counted', { lot: withdrawnLot, place: null, quantity: g('1') }, { at: at('01:10') });
+  await baker.record('entry-withdrawn', {}, { at: at('01:15'), corrects: twice.id, words: { reason: 'typed twice' } });
 
   return () => {
     const [[, , , content]] = formulasOf(b.ids);
@@ -211,6 +219,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
         payload: { lot: refusedLot, decision: 'accepted', covers: 'this-alone' },
         words: { why: 'the pack is whole' },
       },
+      'withdrawn-lot-accepted': { payload: { lot: withdrawnLot, covers: 'this-alone' }, words: { why: 'the pack is whole' } },
       'lot-identified': { payload: { lot: unnamed, code: 'E1', same: lot, delivery: null } },
       'lot-opened': { payload: { station: b.place('mixer'), material: flour, lot, beside: false } },
       'lot-emptied': { payload: { station: b.place('mixer'), lot, left: g('1') } },

@@ -14,8 +14,11 @@ export interface Collection<N extends string = string, R extends z.ZodObject = z
   /** Fields that rows are walked along, in their order: each list becomes a database index of its own. */
   readonly along: readonly (readonly string[])[];
   readonly visibleTo: Visibility;
-  /** A row once written is never taken away by a correction or withdrawal of its entry. */
-  readonly stays: boolean;
+  /**
+   * A row once written is never taken away by a correction or withdrawal of its entry: these fields then say what it is now, the others stay. Null where
+   * it goes.
+   */
+  readonly stays: Partial<z.infer<R>> | null;
 }
 
 /**
@@ -29,9 +32,9 @@ export function collection<const N extends string, R extends z.ZodObject, const 
     by: readonly F[];
     along?: readonly (readonly (Extract<keyof z.infer<R>, string> | 'book')[])[];
     visibleTo?: Visibility;
-    stays?: boolean;
+    stays?: Partial<z.infer<R>>;
   },
 ): Collection<N, R, F> {
-  const { by, along = [], visibleTo = 'book', stays = false } = options;
+  const { by, along = [], visibleTo = 'book', stays = null } = options;
   return { name, row, by, along, visibleTo, stays };
 }

@@ -57,6 +57,7 @@ import { lotOpened } from './stock/lot-opened.js';
 import { lotsMoved } from './stock/lots-moved.js';
 import { receiptDecided } from './stock/receipt-decided.js';
 import { refusedGoodsAccepted } from './stock/refused-goods-accepted.js';
+import { withdrawnLotAccepted } from './stock/withdrawn-lot-accepted.js';
 import { vesselCleanedOut } from './stock/vessel-cleaned-out.js';
 import { vesselToppedUp } from './stock/vessel-topped-up.js';
 
@@ -85,6 +86,7 @@ export const kinds = [
   deliveryReceived,
   receiptDecided,
   refusedGoodsAccepted,
+  withdrawnLotAccepted,
   lotIdentified,
   lotOpened,
   lotEmptied,

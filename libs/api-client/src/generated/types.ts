@@ -1939,7 +1939,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was";
+            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -5360,6 +5360,78 @@ export interface components {
             };
         };
         /**
+         * @description A lot whose record was withdrawn was accepted
+         * @example {
+         *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
+         *       "kind": "withdrawn-lot-accepted",
+         *       "version": 1,
+         *       "occurredAt": {
+         *         "at": "2026-11-25T05:12:00+00:00",
+         *         "precision": "exact"
+         *       },
+         *       "doneBy": null,
+         *       "device": {
+         *         "id": null,
+         *         "seq": 1,
+         *         "clockErrorMs": null
+         *       },
+         *       "words": {
+         *         "why": {
+         *           "text": "in a few words",
+         *           "salt": "000102030405060708090a0b0c0d0e0f"
+         *         }
+         *       },
+         *       "payload": {
+         *         "lot": "0190a6d0-7b3c-7000-8000-0000000000b1",
+         *         "covers": "this-alone"
+         *       }
+         *     }
+         */
+        "Entry.withdrawn-lot-accepted": {
+            /** Format: uuid */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "withdrawn-lot-accepted";
+            /** @constant */
+            version: 1;
+            after?: string[];
+            occurredAt: {
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                precision: "exact" | "about" | "between";
+                /** Format: date-time */
+                until?: string;
+            };
+            doneBy: string | null;
+            device: {
+                id: string | null;
+                seq: number;
+                clockErrorMs: number | null;
+            };
+            /** Format: uuid */
+            corrects?: string;
+            words?: {
+                [key: string]: {
+                    text: string;
+                    salt: string;
+                };
+            };
+            payload: {
+                /** Format: uuid */
+                lot: string;
+                /** @enum {string} */
+                covers: "this-alone" | "what-came-of-it";
+            };
+            send?: {
+                signature?: string;
+                attempt?: number;
+            };
+        };
+        /**
          * @description A lot was identified
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
@@ -8670,7 +8742,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.refused-goods-accepted"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"])[];
+                "application/json": (components["schemas"]["Entry.entry-withdrawn"] | components["schemas"]["Entry.place-in-use"] | components["schemas"]["Entry.place-out-of-use"] | components["schemas"]["Entry.instrument-in-use"] | components["schemas"]["Entry.instrument-out-of-use"] | components["schemas"]["Entry.instrument-checked"] | components["schemas"]["Entry.delivery-received"] | components["schemas"]["Entry.receipt-decided"] | components["schemas"]["Entry.refused-goods-accepted"] | components["schemas"]["Entry.withdrawn-lot-accepted"] | components["schemas"]["Entry.lot-identified"] | components["schemas"]["Entry.lot-opened"] | components["schemas"]["Entry.lot-emptied"] | components["schemas"]["Entry.lot-counted"] | components["schemas"]["Entry.lots-moved"] | components["schemas"]["Entry.vessel-topped-up"] | components["schemas"]["Entry.vessel-cleaned-out"] | components["schemas"]["Entry.make-begun"] | components["schemas"]["Entry.weighed-in"] | components["schemas"]["Entry.mixed"] | components["schemas"]["Entry.one-off-changed"] | components["schemas"]["Entry.stage-passed"] | components["schemas"]["Entry.divided"] | components["schemas"]["Entry.added-on"] | components["schemas"]["Entry.make-ended"] | components["schemas"]["Entry.load-in"] | components["schemas"]["Entry.load-stepped"] | components["schemas"]["Entry.batch-counted-out"] | components["schemas"]["Entry.released-by-rule"] | components["schemas"]["Entry.released-by-exception"] | components["schemas"]["Entry.hold-placed"] | components["schemas"]["Entry.hold-lifted"] | components["schemas"]["Entry.reading-taken"] | components["schemas"]["Entry.reading-not-taken"] | components["schemas"]["Entry.deviation-reported"] | components["schemas"]["Entry.corrective-action-taken"] | components["schemas"]["Entry.disposition-decided"] | components["schemas"]["Entry.deviation-closed"] | components["schemas"]["Entry.cleaned-down"] | components["schemas"]["Entry.sent-out"] | components["schemas"]["Entry.goods-returned"] | components["schemas"]["Entry.put-on-counter"] | components["schemas"]["Entry.bodies-withheld"])[];
             };
         };
         responses: {

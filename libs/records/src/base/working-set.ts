@@ -92,11 +92,20 @@ export class WorkingSet implements State {
   /** Replaces the rows of one chain: what `before` made and `after` does not make any more is gone, but for rows that stay whatever happens. */
   apply(origin: Origin, after: readonly Change[], before: readonly Change[] = []): void {
     const kept = new Set(after.map((c) => `${c.in} ${c.id}`));
-    for (const c of before) if (!kept.has(`${c.in} ${c.id}`) && !collections[c.in].stays) this.drop(c.in, c.id);
-    for (const c of after) {
-      this.put(c.in, c.id, { ...c.row, id: c.id });
-      this.note(c.in, c.id, { row: c.row, origin });
-    }
+    for (const c of before) if (!kept.has(`${c.in} ${c.id}`)) this.takeAway(origin, c);
+    for (const c of after) this.write(origin, c.in, c.id, c.row);
+  }
+
+  /** What a chain does not give any more goes, or says from now on what it is. */
+  private takeAway(origin: Origin, before: Change): void {
+    const { stays, row } = collections[before.in];
+    if (stays === null) this.drop(before.in, before.id);
+    else if (Object.keys(stays).length > 0) this.write(origin, before.in, before.id, row.parse({ ...before.row, ...stays }));
+  }
+
+  private write(origin: Origin, collection: CollectionName, id: string, row: Change['row']): void {
+    this.put(collection, id, { ...row, id });
+    this.note(collection, id, { row, origin });
   }
 
   dirty(): Dirty {

@@ -4,7 +4,8 @@ import { defineKind } from '../base/kind.js';
 
 /**
  * Takes back an entry that should never have been made: a double tap, a test, another day's page. The entry stays readable;
- * its rows are gone until a correction of the original kind puts content back, except a deviation that it opened: only a decision closes that.
+ * its rows are gone until a correction of the original kind puts content back, except a deviation that it opened, which only a decision closes, and a lot,
+ * which is a placeholder from then on.
  * `corrects` names it, `words.reason` says why.
  */
 export const entryWithdrawn = defineKind({

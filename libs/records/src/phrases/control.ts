@@ -132,6 +132,7 @@ export const control = {
       'Held by a closed deviation; food not decided on',
     ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
+    withdrawn: say('the record of a lot in it was withdrawn', 'Record of a lot used was withdrawn'),
     'weigh-again': say('a reading is to be weighed again', 'Reading to be reassessed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),
     'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),

@@ -10,6 +10,7 @@ export const goods = {
     batch: say('batch'),
     vessel: say('contents of a bin', 'Contents of a vessel'),
     placeholder: say('lot not identified', 'Lot without a known code'),
+    withdrawn: say('record withdrawn', 'Lot whose record was withdrawn'),
   },
   codeState: {
     'on-it': say('on it', 'Code as marked'),

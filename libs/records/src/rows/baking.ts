@@ -54,6 +54,7 @@ export const concernType = z.enum([
   'open-deviation',
   'closed-deviation',
   'refused',
+  'withdrawn',
   'weigh-again',
   'unsettled',
   'nothing-weighed-in',

@@ -73,7 +73,7 @@ export const deviation = collection(
     doneBy: id.nullable(),
     at: instant,
   }),
-  { by: ['subject'], stays: true, visibleTo: 'organisation' },
+  { by: ['subject'], stays: {}, visibleTo: 'organisation' },
 );
 export const actionType = z.enum(['back-in-the-oven', 'cooled-again', 'set-aside', 'adjusted', 'repaired', 'told-somebody', 'other']);
 export const correctiveAction = collection(

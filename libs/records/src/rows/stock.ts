@@ -17,7 +17,8 @@ export const delivery = collection(
 export const lotCodeState = z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']);
 /**
  * A traceable amount: received, made, kept old dough, the content of a vessel, the pieces of a batch, or a placeholder for one whose code nobody has yet.
- * A make's lot has the make's id, a product run's lot the run's, a batch's lot the batch's.
+ * A make's lot has the make's id, a product run's lot the run's, a batch's lot the batch's. Where the record that it came with is withdrawn, or corrected so
+ * that it does not tell of it any more, it is a placeholder with its name and its code: something may have been used, and is traced and recalled by it.
  */
 export const lot = collection(
   'lot',
@@ -25,7 +26,7 @@ export const lot = collection(
     material: id,
     specification: id.nullable(),
     name: z.string(),
-    type: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder']),
+    type: z.enum(['received', 'made', 'old-dough', 'run', 'batch', 'vessel', 'placeholder', 'withdrawn']),
     code: z.string().nullable(),
     codeState: lotCodeState,
     delivery: id.nullable(),
@@ -38,8 +39,9 @@ export const lot = collection(
     at: instant,
   }),
   {
-    by: ['delivery', 'material', 'code'],
+    by: ['delivery', 'material', 'code', 'type'],
     along: [['book', 'name', 'at'], inTime],
+    stays: { type: 'withdrawn' },
     visibleTo: 'organisation',
   },
 );
@@ -63,7 +65,7 @@ export const receiptDecision = collection(
   }),
   { by: ['lot'], visibleTo: 'organisation' },
 );
-/** A signed decision that goods which were refused are used after all: the refusal that it ends, and what it covers. */
+/** A signed decision that goods which were refused, or whose record was withdrawn, are used after all: what it ends, and what it covers. */
 export const refusalEnded = collection('refusal_ended', z.object({ refusal: id, lot: id, covers, at: instant }), {
   by: ['lot'],
   visibleTo: 'organisation',

@@ -3,6 +3,7 @@ import { clearSince, sourcesOf, upstreamOf } from './links.js';
 import { mustNeedsAt, mustsAt } from './musts.js';
 import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
+import { neverWas } from './withdrawn.js';
 import { trustKnownBy } from '../control/unsettled.js';
 
 /**
@@ -58,11 +59,11 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make that went in lacks its answer. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make that went in lacks its answer, and none of them is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
-  const troubled = new Set([...openAmong(state, nodes), ...nodes.filter((lot) => mustsAt(state, lot).length > 0)]);
+  const troubled = new Set([...openAmong(state, nodes), ...nodes.filter((lot) => mustsAt(state, lot).length > 0 || neverWas(state, lot))]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();
   // Sources first, without recursion: a chain may be thousands of lots long. A circle is never clear.

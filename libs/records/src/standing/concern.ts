@@ -4,6 +4,7 @@ import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
+import { withdrawnAt, withdrawnNeeds } from './withdrawn.js';
 import type { ConcernType } from '../rows/baking.js';
 
 /** Something on record that speaks against using or selling a lot and what comes of it, until a signed decision ends it. */
@@ -37,7 +38,7 @@ const known = (state: State, lot: string): boolean =>
 /** What has to be looked for, as far as can be named now, before `concernsAt` and `decidedAt` can be asked of a lot. */
 export function concernNeeds(state: State, lot: string): Need[] {
   const first: Need[] = [
-    { in: 'lot', id: lot },
+    ...withdrawnNeeds(state, lot),
     { in: 'batch', id: lot },
     { in: 'hold', by: 'lot', value: lot },
     { in: 'holdLifted', by: 'lot', value: lot },
@@ -59,7 +60,7 @@ export function concernNeeds(state: State, lot: string): Need[] {
 
 /**
  * The concerns that begin at a lot, as known at an instant, or now: a hold nobody lifted, a case that names it, a deviation that holds it, received goods
- * that were refused, a critical reading that settles nothing, sums that cannot be. Needs `concernNeeds`.
+ * that were refused, a use although the record of the lot was withdrawn, a critical reading that settles nothing, sums that cannot be. Needs `concernNeeds`.
  */
 export function concernsAt(state: State, lot: string, at: string | null = null): Concern[] {
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -82,8 +83,14 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
     })),
     ...undecidedReadings(state, lot, at),
     ...refused.map((r): Concern => ({ id: r.id, type: 'refused', lot, subject: lot, what: r.condition, since: r.at, certain: true })),
+    ...withdrawn(state, lot),
     ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, what: null, certain: true, ...a })),
   ];
+}
+
+function withdrawn(state: State, lot: string): Concern[] {
+  const [id, since] = [withdrawnAt(state, lot), state.get('lot', lot)?.at];
+  return id === null || since === undefined ? [] : [{ id, type: 'withdrawn', lot, subject: lot, what: null, since, certain: true }];
 }
 
 /**

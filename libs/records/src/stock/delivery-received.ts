@@ -42,6 +42,9 @@ const line = z
 
 type Line = z.infer<typeof line>;
 
+/** What was used of a lot stays what was used: it does not turn into another material afterwards. */
+const anotherMaterial = 'a new lot for another material; the earlier lot stays where it was used, and its record counts as withdrawn';
+
 const ofMaterial = z.strictObject({
   specification: id,
   name: z.string(),
@@ -109,6 +112,8 @@ export const deliveryReceived = defineKind({
       const there = state.get('lot', l.lot);
       if ((there && there.delivery !== root) || payload.lines.findIndex((other) => other.lot === l.lot) !== i)
         return refuse('id-reused', `${field}.lot`);
+      if (previous?.payload.lines.some((was) => was.lot === l.lot && was.material !== l.material))
+        return refuse('unacceptable-value', `${field}.lot`, anotherMaterial);
       const amount = amountOf(l.quantity, spec, `${field}.quantity`);
       if (!amount.ok) return amount;
       const reading = readingOf(l, state, previous, `${field}.temperature`);

@@ -1,5 +1,5 @@
 import { byTime } from '@bakehouse/kernel';
-import { movedTo, openAt, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { movedTo, neverWas, openAt, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { codeOf, leftInLot, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
@@ -17,7 +17,7 @@ export interface LotInStock {
   readonly where: WhereNow | null;
 }
 
-/** Ingredients and what was made for later: every lot that is not used up, made up, or named as another, by name and the newest first. */
+/** Ingredients and what was made for later: every lot that is not used up, made up, withdrawn before anything was done with it, or named as another, by name and the newest first. */
 export function inStock(lookup: Lookup): LotInStock[] {
   const { snapshot, state, at } = lookup;
   const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
@@ -25,6 +25,7 @@ export function inStock(lookup: Lookup): LotInStock[] {
   const madeUp = new Set(snapshot.divided.map((d) => d.make));
   const another = new Set(snapshot.lotIdentified.filter((i) => i.same !== null).map((i) => i.lot));
   return snapshot.lot
+    .filter((l) => !neverWas(state, l.id))
     .filter((l) => l.at <= at && l.type !== 'run' && l.type !== 'batch' && !usedUp.has(l.id) && !madeUp.has(l.id) && !another.has(l.id))
     .map((l): LotInStock => {
       const { id, name, material, type, bestBefore, useBy } = l;

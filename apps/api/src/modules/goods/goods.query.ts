@@ -55,7 +55,7 @@ export async function deliveriesBetween(
                         WHERE i.organisation = l.organisation AND i.lot = l.id ORDER BY i.seq DESC LIMIT 1) i ON true
      LEFT JOIN LATERAL (SELECT figure, unit, measured, verdict FROM reading r WHERE r.organisation = l.organisation AND r.subject = l.id ORDER BY r.at DESC, r.seq DESC LIMIT 1) r ON true
      LEFT JOIN LATERAL (SELECT decision, condition, at FROM receipt_decision c WHERE c.organisation = l.organisation AND c.lot = l.id ORDER BY c.seq DESC LIMIT 1) c ON true
-     WHERE l.organisation = $1 AND l.delivery = ANY($2) ORDER BY l.name, l.id`,
+     WHERE l.organisation = $1 AND l.delivery = ANY($2) AND l.type <> 'withdrawn' ORDER BY l.name, l.id`,
     [organisation, rows.map((r) => r.id)],
   );
   return rows.map((row) => ({ ...row, lines: lines.filter((l) => l.delivery === row.id).map(lineOf) }));

@@ -2,4 +2,5 @@ export { batchStandings } from './batch-standings.query.js';
 export { heldAtSite } from './held-at-site.query.js';
 export { heldByConcern } from './held-by-concern.query.js';
 export { heldLots } from './held-lots.query.js';
+export { wasThereSql } from './was-there.query.js';
 export { standingOf } from './standing-of.query.js';

@@ -1,5 +1,6 @@
 import { usingDispositions, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import { wasThereSql } from './was-there.query.js';
 
 type LotRow = { readonly lot: Row<'lot'>['id'] };
 
@@ -15,6 +16,7 @@ const begins = `
   UNION SELECT s.lot FROM recall_scope_lot s JOIN recall_case c ON c.organisation = s.organisation AND c.id = s.recall
     WHERE s.organisation = $1 AND s.begins AND NOT c.practice
   UNION SELECT r.lot FROM receipt_decision r WHERE r.organisation = $1 AND r.decision = 'refused'
+  UNION SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.type = 'withdrawn' AND ${wasThereSql('l.id')}
   UNION SELECT a.lot FROM (
     SELECT x.lot FROM recall_decision p CROSS JOIN LATERAL (SELECT lot FROM departure WHERE organisation = $1 AND trip = p.id OFFSET 0) x
       WHERE p.organisation = $1

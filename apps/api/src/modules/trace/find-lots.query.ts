@@ -1,6 +1,7 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { wasThereSql } from '../standing/index.js';
 
 type Lot = TableRow<'lot'>;
 interface Found extends Pick<Lot, 'id' | 'name' | 'type' | 'at' | 'book' | 'mg'> {
@@ -62,7 +63,7 @@ const search = `
     LEFT JOIN LATERAL (SELECT code, pieces FROM batch WHERE organisation = $1 AND id = f.lot OFFSET 0) b ON true
     LEFT JOIN LATERAL (SELECT code FROM lot_identified WHERE organisation = $1 AND lot = f.lot AND code IS NOT NULL ORDER BY seq DESC LIMIT 1) i ON true
   ), first AS (
-    SELECT * FROM known WHERE known_code ILIKE $4 OR name ILIKE $4
+    SELECT * FROM known WHERE (known_code ILIKE $4 OR name ILIKE $4) AND (type <> 'withdrawn' OR ${wasThereSql('known.id')})
     ORDER BY (lower(known_code) = lower($3)) DESC NULLS LAST, (known_code ILIKE $4) DESC NULLS LAST, at DESC, id LIMIT $5)
   SELECT k.id, k.name, k.type, k.known_code AS code, p.name AS "supplierName", k.at, k.book, k.mg, k.known_pieces AS pieces FROM first k
   LEFT JOIN LATERAL (SELECT name FROM party WHERE organisation = $1 AND party = k.supplier ORDER BY since DESC LIMIT 1) p ON true

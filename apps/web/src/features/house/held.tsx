@@ -2,6 +2,7 @@ import type { ConcernView, OpenThings } from '@bakehouse/contracts';
 import { useState, type ReactNode } from 'react';
 import { Link } from 'wouter';
 import { AcceptRefused } from '../../shared/accept-refused';
+import { AcceptWithdrawn } from '../../shared/accept-withdrawn';
 import { Concerns } from '../../shared/concerns';
 import { paths } from '../../shared/night/paths';
 import { office } from '../../shared/office-paths';
@@ -54,6 +55,12 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'refused':
       return c.from === h.lot ? (
         <AcceptRefused lot={h.lot} name={h.name} onDone={onDone} />
+      ) : (
+        <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
+      );
+    case 'withdrawn':
+      return c.from === h.lot ? (
+        <AcceptWithdrawn lot={h.lot} name={h.name} onDone={onDone} />
       ) : (
         <LinkButton to={office.lot(c.from)}>{c.fromName}</LinkButton>
       );

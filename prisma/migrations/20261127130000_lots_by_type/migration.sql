@@ -1,0 +1,1 @@
+CREATE INDEX "lot_organisation_type_idx" ON "lot"("organisation", "type");
