@@ -83,8 +83,41 @@ describe('the write door', () => {
     const later = { ...second, after: [first.id] };
     expect(await atSite([later])).toEqual([{ as: 'waiting', id: later.id, waitingFor: [first.id] }]);
     expect(as(await atSite([first, later]))).toEqual(['recorded', 'recorded']);
-    const bad = { ...reading('3'), payload: {} };
-    expect(as(await atSite([bad, { ...reading('4'), after: [bad.id] }]))).toEqual(['malformed', 'waiting']);
+  });
+
+  it('refuses what comes after something that could not be read, with it or later, until that was sent again as it should be', async () => {
+    const good = reading('3');
+    const bad = { ...good, payload: {} };
+    const [beside, later] = [
+      { ...reading('4'), after: [bad.id] },
+      { ...reading('5'), after: [bad.id] },
+    ];
+    const last = { ...reading('6'), after: [later.id] };
+    expect(as(await atSite([bad, beside]))).toEqual(['malformed', 'depends-on-refused']);
+    expect(as(await atSite([later]))).toEqual(['depends-on-refused']);
+    expect(as(await atSite([last]))).toEqual(['depends-on-refused']);
+    const kept = await ledger.owner.query('SELECT entry, problem FROM set_aside WHERE entry = ANY($1)', [[bad.id, beside.id, later.id]]);
+    expect(new Map(kept.rows.map((r) => [r.entry, r.problem]))).toEqual(
+      new Map([
+        [bad.id, 'malformed'],
+        [beside.id, 'depends-on-refused'],
+        [later.id, 'depends-on-refused'],
+      ]),
+    );
+    expect(as(await atSite([good]))).toEqual(['recorded']);
+    expect(as(await atSite([bad, beside, later, last]))).toEqual(['malformed', 'recorded', 'recorded', 'recorded']);
+  });
+
+  it('refuses what comes after something that was refused in an earlier sending, and waits for what only met a fault', async () => {
+    const refused = reading('7', { at: '2031-01-01T00:00:00Z' });
+    expect(as(await atSite([refused]))).toEqual(['in-the-future']);
+    expect(as(await atSite([{ ...reading('8'), after: [refused.id] }]))).toEqual(['depends-on-refused']);
+    const [fault, next] = [newId(), reading('9')];
+    await ledger.owner.query(
+      `INSERT INTO set_aside SELECT organisation, book, $1, $1, "as", 'fault', NULL, person, received_at, body FROM set_aside LIMIT 1`,
+      [fault],
+    );
+    expect(await atSite([{ ...next, after: [fault] }])).toMatchObject([{ as: 'waiting', waitingFor: [fault] }]);
   });
 
   it('lets an entry wait for every one of many, whichever is missing', async () => {
@@ -116,7 +149,7 @@ describe('the write door', () => {
     expect(as(await atSite([delivery(lot, '24.8', because)]))).toEqual(['recorded']);
     expect((await lots()).find((l) => l.id === lot)?.mg).toBe('24800000');
     expect(as(await atSite([entry('entry-withdrawn', {}, because)]))).toEqual(['recorded']);
-    expect((await lots()).some((l) => l.id === lot)).toBe(false);
+    expect((await lots()).find((l) => l.id === lot)?.type).toBe('withdrawn');
     expect(as(await atSite([delivery(lot, '24.9', because)]))).toEqual(['recorded']);
     expect((await lots()).find((l) => l.id === lot)?.mg).toBe('24900000');
     expect(

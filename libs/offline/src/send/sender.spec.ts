@@ -90,6 +90,29 @@ describe('what waits', () => {
     expect(door.ledger).toEqual([first, second]);
   });
 
+  it('for what was refused and never reached the records is shown to a person, and goes once that was sent again', async () => {
+    const { outbox, door, sender, timer } = await setUp();
+    const [bad, next, last] = [newId(), newId(), newId()];
+    door.refuses.add(bad);
+    const { seq } = await outbox.save(draft(bad));
+    const after = await outbox.save(draft(next, { after: [bad] }));
+    await outbox.save(draft(last, { after: [next] }));
+    await sender.kick();
+    expect(await fates(outbox)).toEqual(['refused', 'refused', 'refused']);
+    expect((await outbox.read()).entries[1]?.fate).toMatchObject({
+      problem: 'depends-on-refused',
+      title: 'It depends on a record that was refused',
+      detail: 'Correct the refused record first, then send this one again.',
+      archived: false,
+    });
+    expect(timer.waits).toBe(false);
+    door.refuses.clear();
+    await outbox.answer(seq, 'again');
+    await outbox.answer(after.seq, 'again');
+    await sender.kick();
+    expect(await fates(outbox)).toEqual(['recorded', 'recorded', 'refused']);
+  });
+
   it('a fault of the service is no refusal: it is tried again', async () => {
     const { outbox, timer } = await setUp();
     await outbox.save(draft(newId()));

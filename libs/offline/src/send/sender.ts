@@ -1,7 +1,7 @@
 import type { WireProblem } from '@bakehouse/api-client';
 import type { Timer } from '../ports/timer.js';
 import { pendingOf, type Outbox } from '../store/outbox.js';
-import type { Fate, SavedEntry } from '../store/saved-entry.js';
+import { refusedFor, type Fate, type SavedEntry } from '../store/saved-entry.js';
 import { backOff } from './back-off.js';
 import type { Answer, Door } from './door.js';
 
@@ -91,6 +91,7 @@ export class Sender {
       if (tried === 'not-signed-on') needsSignOn.add(stretch[0]?.typedBy ?? '');
       if (tried === 'went-on') progress = true;
     }
+    if (await this.outbox.refuseWhatFollows()) progress = true;
     await this.tell({ connected: true, needsSignOn: [...needsSignOn] });
     return progress ? 'went-on' : needsSignOn.size > 0 ? 'not-signed-on' : 'only-waiting';
   }
@@ -166,13 +167,3 @@ function fateOf(a: Answer): Fate {
       return a.problem === 'fault' ? { as: 'waiting', waitingFor: [] } : refusedFor(a); // a fault is the service's own: nothing for a person to correct
   }
 }
-
-const refusedFor = ({ problem, title, detail, field = undefined, acceptable = undefined }: WireProblem): Fate => ({
-  as: 'refused',
-  problem,
-  title,
-  detail,
-  field: field ?? null,
-  acceptable: acceptable ?? null,
-  archived: false,
-});

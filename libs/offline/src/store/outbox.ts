@@ -1,6 +1,7 @@
+import { problems } from '@bakehouse/kernel';
 import { countsFrom, countsKey, damageOf, spoiltCountsKey, type Counts, type Damage } from './counts.js';
 import type { CountsTransaction, Database } from './database.js';
-import { isPending, savedEntry, type Fate, type SavedEntry } from './saved-entry.js';
+import { isPending, refusedFor, savedEntry, type Fate, type SavedEntry } from './saved-entry.js';
 
 export interface OutboxContent {
   readonly entries: readonly SavedEntry[];
@@ -64,6 +65,29 @@ export class Outbox {
       ...saved,
       fate: saved.fate.as === 'recorded' ? saved.fate : (fates.get(saved.seq) ?? saved.fate),
     }));
+  }
+
+  /**
+   * What waits for an entry of this device that was refused would wait for ever, where the other side never got to know that one: it is shown to a person
+   * with it. Answers whether there was any.
+   */
+  async refuseWhatFollows(): Promise<boolean> {
+    const tx = this.database.transaction('outbox', 'readwrite');
+    const entries = (await tx.store.getAll()).flatMap((value) => savedEntry.safeParse(value).data ?? []);
+    const refused = new Set(entries.flatMap((e) => (e.fate.as === 'refused' ? [e.id] : [])));
+    const follows = ({ fate }: SavedEntry): boolean => fate.as === 'waiting' && fate.waitingFor.some((id) => refused.has(id));
+    let waiting = entries.filter((e) => e.fate.as === 'waiting');
+    let found = false;
+    for (let some = waiting.filter(follows); some.length > 0; some = waiting.filter(follows)) {
+      found = true;
+      for (const saved of some) {
+        refused.add(saved.id);
+        await tx.store.put({ ...saved, fate: refusedFor({ problem: 'depends-on-refused', ...problems['depends-on-refused'] }) }, saved.seq);
+      }
+      waiting = waiting.filter((e) => !some.includes(e));
+    }
+    await tx.done;
+    return found;
   }
 
   /** A person reviewed a refused entry: it is sent again unchanged, or discarded. */

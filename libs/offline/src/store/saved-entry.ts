@@ -1,3 +1,4 @@
+import type { WireProblem } from '@bakehouse/api-client';
 import * as z from 'zod';
 
 /** The fate of a saved entry, as far as this device knows. */
@@ -19,6 +20,17 @@ export const fate = z.discriminatedUnion('as', [
   }),
 ]);
 export type Fate = z.infer<typeof fate>;
+
+/** For a person to look at, with what to do. */
+export const refusedFor = ({ problem, title, detail, field = undefined, acceptable = undefined }: WireProblem): Fate => ({
+  as: 'refused',
+  problem,
+  title,
+  detail,
+  field: field ?? null,
+  acceptable: acceptable ?? null,
+  archived: false,
+});
 
 /** One entry as the device keeps it: the bytes that were fixed when it was saved, and beside them what may change. */
 export const savedEntry = z.object({

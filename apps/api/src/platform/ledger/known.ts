@@ -58,7 +58,7 @@ type KnownRow = Columns<Pick<Entry, 'id' | 'book' | 'seq' | 'leaf' | 'inputHash'
 
 /** Which of these ids are recorded already: also the ids that entries say they come after. */
 export async function loadKnown(client: ClientBase, organisation: string, jobs: readonly Job[]): Promise<Map<string, Known>> {
-  const ids = [...new Set(jobs.flatMap((j) => (j.read.ok ? [j.read.envelope.id, ...(j.read.envelope.after ?? [])] : [])))];
+  const ids = [...new Set(jobs.flatMap((j) => [...(j.id === null ? [] : [j.id]), ...(j.read.ok ? (j.read.envelope.after ?? []) : [])]))];
   const { rows } = await client.query<KnownRow>({
     name: 'known ids',
     text: 'SELECT id, book, seq, leaf, input_hash, recorded_at FROM entry WHERE organisation = $1 AND id = ANY($2)',

@@ -1,12 +1,13 @@
 import { kindOf, touchedBy, WorkingSet, type Change } from '@bakehouse/records';
 import { refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
+import * as z from 'zod';
 import { inputOf } from './content.js';
 import { booksNamed } from './books-named.js';
 import { ClearCut } from './clear-cut.js';
 import { forgetClear, noteClear } from './clear-lots.js';
 import { Head } from './head.js';
-import { keepSetAside } from './set-aside.js';
+import { keepSetAside, refusedBefore } from './set-aside.js';
 import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { doersOf, loadDevices, senderProblem } from './senders.js';
@@ -41,6 +42,7 @@ interface Session {
   readonly devices: ReadonlySet<string>;
   /** Of the books that entries name, those that there are. */
   readonly named: ReadonlyMap<string, string>;
+  /** Of the ids that entries come after, those that were refused, now or in an earlier sending; what was recorded since is known. */
   readonly refusedIds: Set<string>;
   /** Where look-ups upstream may end. */
   readonly cut: ClearCut;
@@ -109,6 +111,7 @@ export class LedgerWriter {
       loadNeeds(client, organisation, asking, cut),
     ]);
     const named = await booksNamed(client, organisation, jobs);
+    const refusedIds = await refusedBefore(client, organisation, jobs, known);
     const again = jobs.flatMap((j) => (j.read.ok && known.has(j.read.envelope.id) ? [j.read.envelope.id] : []));
     const outcomes = again.length > 0 ? await outcomesOf(client, organisation, again) : new Map<string, unknown>();
     const session: Session = {
@@ -122,7 +125,7 @@ export class LedgerWriter {
       signatures,
       devices,
       named,
-      refusedIds: new Set(),
+      refusedIds,
       cut,
       forgetting: [],
       writers: new Map(),
@@ -137,7 +140,7 @@ export class LedgerWriter {
         [...views.values()].map((v) => ({ book: v.book.id, dirty: v.work.dirty() })),
       ),
       saveSignatures(client, organisation, signatures),
-      keepSetAside(client, jobs, results, this.ports.now().toISOString()),
+      keepSetAside(client, jobs, results, known, this.ports.now().toISOString()),
       ...session.forgetting,
     ]);
     return results;
@@ -146,28 +149,26 @@ export class LedgerWriter {
   /** One entry that the database would not take, or that would have written over another's row: refused, and kept like every other. */
   private async failed(job: Job, error: unknown): Promise<Result> {
     if (!isOfTheData(error)) throw error;
-    const id = job.read.ok ? job.read.envelope.id : idOf(job.raw);
-    const result = refused(id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'));
+    const result = refused(job.id, error instanceof RowTaken ? refuse('id-reused', 'id') : refuse('fault'));
     if (!(error instanceof RowTaken)) this.ports.fault(error);
     await this.ports.inOrganisation(job.book.organisation, (client) =>
-      keepSetAside(client, [job], [result], this.ports.now().toISOString()),
+      keepSetAside(client, [job], [result], new Map(), this.ports.now().toISOString()),
     );
     return result;
   }
 
   private async one(session: Session, job: Job): Promise<Result> {
-    if (!job.read.ok) return refused(idOf(job.raw), job.read);
-    const { id } = job.read.envelope;
     let result: Result | Refused;
     try {
-      result = await this.judge(session, job);
+      result = job.read.ok ? await this.judge(session, job) : job.read;
     } catch (error) {
       this.ports.fault(error);
       result = refuse('fault');
     }
     if (!('ok' in result)) return result;
-    session.refusedIds.add(id);
-    return refused(id, result);
+    // A fault is the service's own: the same is sent again, and what comes after it waits.
+    if (job.id !== null && result.problem !== 'fault') session.refusedIds.add(job.id);
+    return refused(job.id ?? idOf(job.raw), result);
   }
 
   private async judge(session: Session, job: Job): Promise<Result | Refused> {
@@ -186,7 +187,7 @@ export class LedgerWriter {
     const stray = read.books.find(({ id: of, type }) => (type === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
     if (stray) return refuse('unknown-site', stray.field);
     if (after.includes(id)) return refuse('malformed', 'after', 'records other than this one');
-    if (after.some((a) => session.refusedIds.has(a))) return refuse('depends-on-refused', 'after');
+    if (after.some((a) => session.refusedIds.has(a) && !session.known.has(a))) return refuse('depends-on-refused', 'after');
     const waitingFor = after.filter((a) => !session.known.has(a));
     if (waitingFor.length > 0) return { as: 'waiting', id, waitingFor };
 
@@ -230,11 +231,12 @@ async function forget(session: Session, rows: readonly Change[], before: readonl
 function jobOf(raw: unknown, asker: Asker, book: BookRef): Job {
   const kind = kindOf(raw);
   const read = kind?.read(raw) ?? refuse('unknown-kind', 'kind');
-  if (!read.ok) return { book, raw, asker, read, kind };
+  const id = read.ok ? read.envelope.id : (z.uuid().safeParse(idOf(raw)).data?.toLowerCase() ?? null);
+  if (!read.ok) return { book, raw, id, asker, read, kind };
   const input = inputOf(read.envelope);
   return input
-    ? { book, raw, asker, read, kind, input }
-    : { book, raw, asker, read: refuse('malformed', '', 'text without NUL characters or unpaired surrogates'), kind };
+    ? { book, raw, id, asker, read, kind, input }
+    : { book, raw, id, asker, read: refuse('malformed', '', 'text without NUL characters or unpaired surrogates'), kind };
 }
 
 const idOf = (raw: unknown): string | null =>

@@ -23,6 +23,8 @@ export interface Asker {
 export interface Job {
   readonly book: BookRef;
   readonly raw: unknown;
+  /** The id that it was sent with, whether or not the rest of it could be read; null where that is none. */
+  readonly id: string | null;
   readonly asker: Asker;
   readonly read: ReadEntry | Refused;
   readonly kind: AnyKind | undefined;
