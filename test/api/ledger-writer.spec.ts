@@ -21,7 +21,7 @@ const delivery = (lot: string, kg = '25', more = {}) => entry('delivery-received
 const reading = (figure: string, more = {}) => entry('reading-taken', roomReading(ledger.site.id, figure), more);
 const atSite = (raw: unknown[], permissions?: Parameters<TestLedger['asker']>[0]): Promise<Result[]> =>
   ledger.writer.record(ledger.site, ledger.asker(permissions), raw);
-const lots = async () => (await ledger.owner.query('SELECT id, mg, entry, seq FROM lot ORDER BY id')).rows;
+const lots = async () => (await ledger.owner.query('SELECT id, mg, type, entry, seq FROM lot ORDER BY id')).rows;
 
 describe('the write door', () => {
   it('records, and answers the same entry the same way when it comes again', async () => {

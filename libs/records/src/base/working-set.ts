@@ -89,10 +89,13 @@ export class WorkingSet implements State {
     return [...ids].flatMap((id) => this.get(collection, id) ?? []);
   }
 
-  /** Replaces the rows of one chain: what `before` made and `after` does not make any more is gone, but for rows that stay whatever happens. */
-  apply(origin: Origin, after: readonly Change[], before: readonly Change[] = []): void {
+  /**
+   * Replaces the rows of one chain: what `before` made and `after` does not make any more is gone, but for rows that stay whatever happens. Such a row comes from
+   * the entry whose content it is, not from the one that took it back.
+   */
+  apply(origin: Origin, after: readonly Change[], before: readonly Change[] = [], beforeFrom = origin): void {
     const kept = new Set(after.map((c) => `${c.in} ${c.id}`));
-    for (const c of before) if (!kept.has(`${c.in} ${c.id}`)) this.takeAway(origin, c);
+    for (const c of before) if (!kept.has(`${c.in} ${c.id}`)) this.takeAway(beforeFrom, c);
     for (const c of after) this.write(origin, c.in, c.id, c.row);
   }
 

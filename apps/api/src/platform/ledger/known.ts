@@ -1,4 +1,4 @@
-import { kindOf, type ReadEntry } from '@bakehouse/records';
+import { kindOf, type Origin, type ReadEntry } from '@bakehouse/records';
 import type { Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import type { Columns, Maybe, TableRow } from '../database/index.js';
@@ -17,6 +17,9 @@ export interface Stored {
   readonly outcome: unknown;
   readonly stamp: Stamp;
 }
+
+/** Where the rows of a chain's content come from. */
+export const originOf = ({ read, stamp }: Stored): Origin => ({ entry: read.envelope.id, seq: stamp.seq });
 
 /** The last content of a chain of corrections, undefined where that is withheld, and whether the chain was withdrawn after it. */
 export interface Chain {

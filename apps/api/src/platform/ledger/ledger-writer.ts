@@ -8,7 +8,7 @@ import { ClearCut } from './clear-cut.js';
 import { forgetClear, noteClear } from './clear-lots.js';
 import { Head } from './head.js';
 import { keepSetAside, refusedBefore } from './set-aside.js';
-import { extendChain, loadChains, loadKnown, outcomesOf, type Chain, type Known } from './known.js';
+import { extendChain, loadChains, loadKnown, originOf, outcomesOf, type Chain, type Known } from './known.js';
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { doersOf, loadDevices, senderProblem } from './senders.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
@@ -206,7 +206,7 @@ export class LedgerWriter {
     const rowsBefore = chain?.content && !chain.withdrawn ? chain.content.read.rows(chain.content.outcome, chain.content.stamp) : [];
     const rows = read.rows(d.outcome, stamp);
     if (!ownsRows(session.writers, rows, corrects ?? id)) return refuse('id-reused', 'id');
-    work.apply({ entry: id, seq: stamp.seq }, rows, rowsBefore);
+    work.apply({ entry: id, seq: stamp.seq }, rows, rowsBefore, chain?.content && originOf(chain.content));
     await forget(session, rows, rowsBefore);
     session.refusedIds.delete(id);
     signed.use?.(id);

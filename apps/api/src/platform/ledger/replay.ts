@@ -1,7 +1,7 @@
 import { WorkingSet, type Change, type Dirty } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Maybe, TableRow } from '../database/index.js';
-import { extendChain, readStored, type Chain, type Stored } from './known.js';
+import { extendChain, originOf, readStored, type Chain, type Stored } from './known.js';
 import { pagesOf, wordsOf, type StoredEntry } from './read-entries.js';
 import type { BookRef } from './types.js';
 
@@ -28,7 +28,8 @@ export async function replay(client: ClientBase, book: BookRef, save: (dirty: Di
     for (const e of page) {
       const content = e.bytes ? readStored(e.bytes, words.get(e.id)) : undefined;
       const chain = e.root === e.id ? undefined : chains.get(e.root);
-      work.apply({ entry: e.id, seq: e.seq }, rowsOf(content), chain?.withdrawn ? [] : rowsOf(chain?.content));
+      const before = chain?.withdrawn ? undefined : chain?.content;
+      work.apply({ entry: e.id, seq: e.seq }, rowsOf(content), rowsOf(before), before && originOf(before));
       extendChain(chains, e.root, e.kind, book.id, content);
     }
     await save(work.dirty());
