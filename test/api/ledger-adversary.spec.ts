@@ -221,10 +221,19 @@ describe('absurd times and nesting', () => {
     expect(good?.as).toBe('recorded');
   });
 
-  it('does not let a device’s word about its own clock open the future', async () => {
-    const far = { ...reading('1', { at: '2031-01-01T00:00:00Z' }), device: { id: null, seq: 1, clockErrorMs: 5 * 365 * 86_400_000 } };
+  it('opens the future to nobody: what a person typed is refused, what a device’s clock said is taken as of unknown time', async () => {
+    const typed = reading('1', { at: '2031-01-01T00:00:00Z', precision: 'about' });
+    const far = { ...reading('1', { at: '2031-01-01T00:00:00Z' }), device: { id: null, seq: 1, clockErrorMs: 14 * 60_000 } };
+    const absurd = { ...reading('1'), device: { id: null, seq: 1, clockErrorMs: Number.MAX_SAFE_INTEGER } };
     const fourteenMinutes = { ...reading('2', { at: '2026-11-25T12:14:00Z' }), device: { id: null, seq: 1, clockErrorMs: 14 * 60_000 } };
-    expect(as(await atSite([far, fourteenMinutes]))).toEqual(['in-the-future', 'recorded']);
+    expect(as(await atSite([typed, far, absurd, fourteenMinutes]))).toEqual(['in-the-future', 'recorded', 'recorded', 'recorded']);
+    const { rows } = await ledger.owner.query('SELECT id, precision FROM entry WHERE id = ANY($1)', [[far.id, fourteenMinutes.id]]);
+    expect(new Map(rows.map((r) => [r.id, r.precision]))).toEqual(
+      new Map([
+        [far.id, 'unknown'],
+        [fourteenMinutes.id, 'exact'],
+      ]),
+    );
   });
 
   it('keeps what nests a hundred thousand deep short, and lets the good beside it in', async () => {

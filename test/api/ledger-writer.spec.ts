@@ -52,7 +52,7 @@ describe('the write door', () => {
       reading('1e99'),
       { ...reading('3'), version: 9 },
       { ...reading('4'), payload: {} },
-      reading('20', { at: '2031-01-01T00:00:00Z' }),
+      reading('20', { at: '2031-01-01T00:00:00Z', clock: 'wall' }),
       specification(newId()),
       delivery(newId(), '-5'),
       { ...delivery(newId()), payload: { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [] } },

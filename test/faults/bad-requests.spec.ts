@@ -94,7 +94,7 @@ describe('bad entries among good ones', () => {
       ['unknown-version', { ...one, version: 99 }],
       ['malformed', { ...one, version: 0 }],
       ['malformed', { ...one, extra: 1 }],
-      ['in-the-future', b.house.rawEntry({ kind: 'deviation-reported', payload: {}, at: '2026-11-25T04:00:00Z' })],
+      ['in-the-future', b.house.rawEntry({ kind: 'deviation-reported', payload: {}, at: '2026-11-25T04:00:00Z', clock: 'wall' })],
       [
         'unacceptable-value',
         b.house.rawEntry({ kind: 'lot-counted', payload: { ...Object(lot?.payload), quantity: { figure: '5', unit: 'degC' } } }),
@@ -111,6 +111,7 @@ describe('bad entries among good ones', () => {
     const tomorrow = b.house.rawEntry({
       ...(samples().find((s) => s.kind === 'deviation-reported') ?? { kind: '', payload: {} }),
       at: '2026-11-26T04:00:00Z',
+      clock: 'wall',
     });
     expect((await everybody.post(entries, [tomorrow, reading()]).expect(200)).body).toMatchObject([
       { as: 'refused', problem: 'in-the-future' },

@@ -12,6 +12,7 @@ export interface EntryOptions {
   readonly id?: string;
   readonly at?: string;
   readonly precision?: 'exact' | 'about';
+  readonly clock?: 'device' | 'wall';
   readonly doneBy?: string | null;
   readonly after?: readonly string[];
   readonly corrects?: string;

@@ -1,4 +1,4 @@
-import { precision } from '@bakehouse/kernel';
+import { certainty } from '@bakehouse/kernel';
 import { doubtReason, pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
 import { batchStanding, heldLot } from './standing.js';
@@ -12,7 +12,7 @@ export const who = z.string().nullable().meta({ description: 'a name; null where
 /** When it happened, how surely that is known, when it was recorded, and by whom. */
 const told = {
   at: instant,
-  precision: precision.nullable(),
+  precision: certainty.nullable(),
   recordedAt: instant.nullable(),
   doneBy: who,
   recordedBy: who,

@@ -4,12 +4,20 @@ import { entryId, id, instantWithOffset } from './fields.js';
 /** How sure the time is. */
 export const precision = z.enum(['exact', 'about', 'between']);
 export type Precision = z.infer<typeof precision>;
+/** The same as it turned out when it was recorded: unknown where the device's clock cannot have been right. */
+export const certainty = z.enum([...precision.options, 'unknown']);
+export type Certainty = z.infer<typeof certainty>;
 /** When it happened: at an instant, about then, or between two instants. The offset is the one on the wall. */
 export const when = z
   .strictObject({
     at: instantWithOffset,
     precision,
     until: instantWithOffset.optional(),
+    /**
+     * The clock that it was read from: this device's, whose error may be known, or one on the wall, as it is for what is typed or taken over from an
+     * earlier record. Where it is not said, an exact time is the device's and any other was typed.
+     */
+    clock: z.enum(['device', 'wall']).optional(),
   })
   .refine((w) => (w.precision === 'between') === (w.until !== undefined), {
     message: '`until` goes with precision "between", and only with it',
@@ -75,10 +83,10 @@ export interface Entry<P> {
   readonly root: string;
   readonly version: number;
   readonly corrects: string | undefined;
-  /** UTC instant, milliseconds. */
+  /** UTC instant, milliseconds, by true time (`happened`). */
   readonly at: string;
   readonly until: string | null;
-  readonly precision: Precision;
+  readonly precision: Certainty;
   readonly doneBy: string | null;
   readonly device: string | null;
   /** The text behind a word, or null where it was never given or has been withheld since. */

@@ -6,11 +6,13 @@ export { derivedId } from './derived-id.js';
 export { differences, differenceType, type Difference } from './differences.js';
 export { isEnded } from './ended.js';
 export {
+  certainty,
   envelope,
   maxAfter,
   precision,
   when,
   word,
+  type Certainty,
   type Entry,
   type Envelope,
   type Input,
@@ -35,6 +37,7 @@ export {
   type How,
 } from './fields.js';
 export { grouped } from './grouped.js';
+export { happened, isAhead, type Happened } from './happened.js';
 export { guardedVerdict, judge, type GuardedVerdict } from './judge.js';
 export {
   decided,

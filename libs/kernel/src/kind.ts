@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { envelope, type Entry, type Envelope, type Stamp } from './entry.js';
+import { happened } from './happened.js';
 import { malformed } from './malformed.js';
 import type { Permission } from './permissions.js';
 import { refuse, type Refused } from './problems.js';
@@ -83,7 +84,7 @@ export interface ReadEntry<All extends Registry> {
   readonly envelope: Envelope;
   readonly needs: readonly NeedIn<All>[];
   readonly books: readonly NamedBook[];
-  then(state: StateIn<All>): readonly NeedIn<All>[];
+  then(state: StateIn<All>, stamp: Stamp): readonly NeedIn<All>[];
   decide(
     state: StateIn<All>,
     stamp: Stamp,
@@ -94,6 +95,7 @@ export interface ReadEntry<All extends Registry> {
   /** Rows of this entry with that outcome, of the newest version. */
   rows(outcome: unknown, stamp: Stamp): readonly ChangeIn<All>[];
   readonly payload: unknown;
+  /** When it happened, as far as that is known before it is recorded. */
   readonly at: string;
 }
 
@@ -112,8 +114,6 @@ export type AnyKind<All extends Registry> = Omit<
   Kind<All, string, z.ZodType, z.ZodType>,
   'needs' | 'books' | 'then' | 'decide' | 'rows' | 'upcast' | 'upcastOutcome' | 'examples'
 > & { readonly examples: readonly unknown[] };
-
-const utc = (instant: string): string => new Date(instant).toISOString();
 
 /**
  * Gives the function that declares kinds over a list of collections. Payload and outcome types are erased inside it, the one place where
@@ -151,31 +151,31 @@ function readEntry<All extends Registry, N extends string, P extends z.ZodType, 
   const payloadRead = now.success ? spec.payload.safeParse(now.data) : now;
   if (!payloadRead.success) return malformed(payloadRead.error, ['payload']);
   const payload = payloadRead.data;
-  const entry = entryOf(envelopeRead, payload);
+  const entryAt = ({ recordedAt }: Stamp) => entryOf(envelopeRead, payload, recordedAt);
   return {
     ok: true,
     envelope: envelopeRead,
     payload,
-    at: entry.at,
+    at: happened(envelopeRead).at,
     needs: spec.needs(payload),
     books: spec.books?.(payload) ?? [],
-    then: (state) => spec.then?.(payload, state, entry) ?? [],
+    then: (state, stamp) => spec.then?.(payload, state, entryAt(stamp)) ?? [],
     decide: (state, stamp, previous) =>
-      spec.decide(entry, state, {
+      spec.decide(entryAt(stamp), state, {
         stamp,
         previous: previous && {
           payload: spec.payload.parse(previous.read.payload),
           outcome: spec.outcome.parse(previous.outcome),
-          at: previous.read.at,
+          at: happened(previous.read.envelope, previous.stamp.recordedAt).at,
           person: previous.stamp.person,
         },
       }),
     outcomeOf: (stored, version) => outcomeNow(spec, stored, version),
-    rows: (outcome, stamp) => spec.rows(entry, spec.outcome.parse(outcome), stamp),
+    rows: (outcome, stamp) => spec.rows(entryAt(stamp), spec.outcome.parse(outcome), stamp),
   };
 }
 
-function entryOf<P>(e: Envelope, payload: P): Entry<P> {
+function entryOf<P>(e: Envelope, payload: P, recordedAt: string): Entry<P> {
   const words = e.words ?? {};
   return {
     id: e.id,
@@ -183,9 +183,7 @@ function entryOf<P>(e: Envelope, payload: P): Entry<P> {
     version: e.version,
     corrects: e.corrects,
     payload,
-    at: utc(e.occurredAt.at),
-    until: e.occurredAt.until === undefined ? null : utc(e.occurredAt.until),
-    precision: e.occurredAt.precision,
+    ...happened(e, recordedAt),
     doneBy: e.doneBy,
     device: e.device.id,
     word: (key) => words[key]?.text ?? null,

@@ -1,5 +1,5 @@
 import type * as z from 'zod';
-import type { envelope, Precision } from './entry.js';
+import type { envelope, Envelope, Precision } from './entry.js';
 
 /** An entry as it leaves a device, before its schema has read it. */
 export type SentEnvelope = z.input<typeof envelope>;
@@ -14,6 +14,7 @@ export interface EnvelopeParts {
   readonly at: string;
   readonly precision?: Precision | undefined;
   readonly until?: string | undefined;
+  readonly clock?: Envelope['occurredAt']['clock'];
   readonly doneBy: string | null;
   readonly device: SentEnvelope['device'];
   readonly after?: readonly string[] | undefined;
@@ -25,14 +26,29 @@ export interface EnvelopeParts {
 
 /** The one builder of envelopes: tablet, demo, service and tests. `salt` gives 16 random bytes in hex, fresh each time. */
 export function newEnvelope(parts: EnvelopeParts, salt: () => string): SentEnvelope {
-  const { id, kind, version, payload, at, precision = 'exact', until, doneBy, device, after = [], corrects, words = {}, signature } = parts;
+  const {
+    id,
+    kind,
+    version,
+    payload,
+    at,
+    precision = 'exact',
+    until,
+    clock,
+    doneBy,
+    device,
+    after = [],
+    corrects,
+    words = {},
+    signature,
+  } = parts;
   const salted = Object.entries(words).flatMap(([key, text]) => (text.trim() === '' ? [] : [[key, { text: text.trim(), salt: salt() }]]));
   return {
     id,
     kind,
     version,
     ...(after.length > 0 ? { after: [...after] } : {}),
-    occurredAt: { at, precision, ...(until === undefined ? {} : { until }) },
+    occurredAt: { at, precision, ...(until === undefined ? {} : { until }), ...(clock === undefined ? {} : { clock }) },
     doneBy,
     device,
     ...(corrects === undefined ? {} : { corrects }),

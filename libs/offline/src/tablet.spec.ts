@@ -109,6 +109,45 @@ describe('a tablet', () => {
     expect(Object.keys((reading?.entry['words'] ?? {}) as object)).toEqual(['note']);
   });
 
+  it('goes by true time where its clock is three hours fast; the entry keeps what the clock said', async () => {
+    const { tablet, clock, server } = await setUp();
+    clock.at = new Date('2026-11-25T05:30:00.000Z');
+    server.asOf = '2026-11-25T02:30:00.000Z';
+    await tablet.refresh();
+    expect(tablet.now().toISOString()).toBe('2026-11-25T02:30:00.000Z');
+    await tablet.record(begin, tam);
+    await tablet.record({ ...begin, at: new Date('2026-11-25T02:10:00.000Z') }, tam);
+    await tablet.record({ ...begin, at: new Date('2026-11-25T02:20:00.000Z'), precision: 'about' }, tam);
+    expect(tablet.state.recent.map((r) => r.entry['occurredAt']).reverse()).toEqual([
+      { at: '2026-11-25T05:30:00.000+00:00', precision: 'exact' },
+      { at: '2026-11-25T02:10:00.000+00:00', precision: 'exact', clock: 'wall' },
+      { at: '2026-11-25T02:20:00.000+00:00', precision: 'about' },
+    ]);
+    expect(tablet.state.snapshot.make.map((m) => m.at)).toEqual([
+      '2026-11-25T02:30:00.000Z',
+      '2026-11-25T02:10:00.000Z',
+      '2026-11-25T02:20:00.000Z',
+    ]);
+  });
+
+  it('takes a slow answer for no change of its clock', async () => {
+    const { tablet, clock, server } = await setUp();
+    await tablet.refresh();
+    const fetched = server.rows;
+    Object.defineProperty(server, 'rows', {
+      get: () => {
+        clock.at = new Date(clock.at.getTime() + 4_000); // the network took that long
+        return fetched;
+      },
+    });
+    server.asOf = clock.at.toISOString().replace(':30:00', ':29:50');
+    await tablet.refresh();
+    expect(tablet.state.clockErrorMs).toBe(12_000);
+    server.asOf = clock.at.toISOString();
+    await tablet.refresh();
+    expect(tablet.state.clockErrorMs).toBe(2_000);
+  });
+
   it('saves in UTC where this browser does not know the site’s zone: what is typed is kept all the same', async () => {
     const { ports } = await setUp();
     const tablet = await Tablet.open(await ports(), { ...site, zone: 'No/Where' }, day);
@@ -152,6 +191,7 @@ describe('a tablet', () => {
     server.size = 1;
     await tablet.refresh();
     clock.at = new Date('2026-11-26T15:00:00.000Z');
+    server.asOf = '2026-11-26T15:00:00.000Z';
     await tablet.refresh();
     expect(tablet.state.recent).toEqual([]);
     expect(tablet.state.damage).toEqual([]);

@@ -98,6 +98,11 @@ export class Tablet {
     return this.current;
   }
 
+  /** What time it is: by this device's clock, less the error that it was last measured to have. */
+  now(): Date {
+    return new Date(this.ports.clock.now().getTime() - (this.held?.clockErrorMs ?? 0));
+  }
+
   subscribe(listener: () => void): () => void {
     this.listeners.add(listener);
     return () => {
@@ -107,7 +112,7 @@ export class Tablet {
 
   /** What an entry would meet, were it saved now. Saves nothing. */
   judge<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): { readonly ok: true; readonly outcome: OutcomeOf<K> } | Refused {
-    const found = this.optimistic.judge(this.entryOf(draft, typedBy, 0), typedBy, this.ports.clock.now().toISOString());
+    const found = this.optimistic.judge(this.entryOf(draft, typedBy, 0), typedBy, this.now().toISOString());
     if (!found.ok) return found;
     const outcome = outcomeOf(draft.kind, found.outcome);
     return outcome === undefined ? refuse('fault') : { ok: true, outcome };
@@ -168,12 +173,12 @@ export class Tablet {
     const answer = await night(this.site.id, day);
     this.connected = answer !== undefined;
     if (answer) {
-      const middle = (before.getTime() + clock.now().getTime()) / 2;
-      const held = { ...answer, organisation: this.site.organisation, clockErrorMs: Math.round(middle - Date.parse(answer.asOf)) };
+      const clockErrorMs = measuredError(this.held?.clockErrorMs ?? null, before, clock.now(), answer.asOf);
+      const held = { ...answer, organisation: this.site.organisation, clockErrorMs };
       this.take(held);
       await kept.put(nightKey(this.site.id), held);
       await outbox.shown(new Map(answer.sizes.map((s) => [s.book, s.size])));
-      await outbox.prune(new Date(clock.now().getTime() - keptMs).toISOString());
+      await outbox.prune(new Date(this.now().getTime() - keptMs).toISOString());
     }
     await this.reread();
   }
@@ -237,6 +242,7 @@ export class Tablet {
         payload,
         at: onTheWall((at ?? now).toISOString(), zone),
         precision,
+        clock: at !== undefined && precision !== 'about' ? 'wall' : undefined,
         doneBy: doneBy === undefined ? typedBy : doneBy,
         device: this.deviceOf(seq),
         after: comesAfter({ payload, corrects }, this.optimistic, pendingOf(this.content.entries)),
@@ -250,7 +256,7 @@ export class Tablet {
   private toSave(entry: SentEnvelope, kind: KindName, typedBy: string, signature: string | null): EntryToSave {
     const bookType = kindNamed(kind).book === 'organisation' ? 'organisation' : 'site';
     const book = bookType === 'organisation' ? this.site.organisation : this.site.id;
-    return { id: entry.id, book, bookType, entry: { ...entry }, typedBy, savedAt: this.ports.clock.now().toISOString(), signature };
+    return { id: entry.id, book, bookType, entry: { ...entry }, typedBy, savedAt: this.now().toISOString(), signature };
   }
 
   private async saved(): Promise<void> {
@@ -261,6 +267,12 @@ export class Tablet {
   private deviceOf(seq: number) {
     return { id: this.ports.device, seq, clockErrorMs: this.held?.clockErrorMs ?? null };
   }
+}
+
+/** The error of this clock, from when it asked until it was answered. One measured before that fits stands: a slow network is no change of a clock. */
+function measuredError(known: number | null, asked: Date, answered: Date, asOf: string): number {
+  const [least, most] = [asked.getTime() - Date.parse(asOf), answered.getTime() - Date.parse(asOf)];
+  return known !== null && known >= least && known <= most ? known : Math.round((least + most) / 2);
 }
 
 /** A night is over after so long: then the day on the wall counts again. */

@@ -1,4 +1,4 @@
-import { systemClock, type Recorded, type Tablet, type TabletState } from '@bakehouse/offline';
+import { type Recorded, type Tablet, type TabletState } from '@bakehouse/offline';
 import type { KindName, NewEntryOf } from '@bakehouse/records';
 import { createContext, useCallback, useContext, useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import type { People, Person } from './people';
@@ -38,14 +38,13 @@ export function useRecord(): <K extends KindName>(entry: NewEntryOf<K>) => Promi
   return useCallback((entry) => tablet.record(entry, person.id), [tablet, person]);
 }
 
-/** The time, moving on in steps. */
+/** The time, moving on in steps: by the clock of this device, less its known error. */
 export function useNow(everyMs: number): string {
-  const [now, setNow] = useState(() => instant());
+  const { tablet } = useTable();
+  const [now, setNow] = useState(() => tablet.now().toISOString());
   useEffect(() => {
-    const handle = setInterval(() => setNow(instant()), everyMs);
+    const handle = setInterval(() => setNow(tablet.now().toISOString()), everyMs);
     return () => clearInterval(handle);
-  }, [everyMs]);
+  }, [everyMs, tablet]);
   return now;
 }
-
-const instant = (): string => systemClock.now().toISOString();

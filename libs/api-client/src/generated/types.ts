@@ -2354,7 +2354,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2436,7 +2436,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             /** @enum {string|null} */
-            precision: "exact" | "about" | "between" | null;
+            precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2466,7 +2466,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2481,7 +2481,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2516,7 +2516,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             /** @enum {string|null} */
-            precision: "exact" | "about" | "between" | null;
+            precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2567,7 +2567,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             /** @enum {string|null} */
-            precision: "exact" | "about" | "between" | null;
+            precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2601,7 +2601,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             /** @enum {string|null} */
-            precision: "exact" | "about" | "between" | null;
+            precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2633,7 +2633,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             /** @enum {string|null} */
-            precision: "exact" | "about" | "between" | null;
+            precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2655,7 +2655,7 @@ export interface components {
                     /** Format: date-time */
                     at: string;
                     /** @enum {string|null} */
-                    precision: "exact" | "about" | "between" | null;
+                    precision: "exact" | "about" | "between" | "unknown" | null;
                     /** Format: date-time */
                     recordedAt: string | null;
                     /** @description a name; null where it is withheld */
@@ -2677,7 +2677,7 @@ export interface components {
                     /** Format: date-time */
                     at: string;
                     /** @enum {string|null} */
-                    precision: "exact" | "about" | "between" | null;
+                    precision: "exact" | "about" | "between" | "unknown" | null;
                     /** Format: date-time */
                     recordedAt: string | null;
                     /** @description a name; null where it is withheld */
@@ -2696,7 +2696,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             /** @enum {string|null} */
-            precision: "exact" | "about" | "between" | null;
+            precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2740,7 +2740,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2761,7 +2761,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2781,7 +2781,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2800,7 +2800,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string|null} */
-                precision: "exact" | "about" | "between" | null;
+                precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -3778,6 +3778,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -3842,6 +3844,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -3902,6 +3906,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -3968,6 +3974,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4035,6 +4043,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4100,6 +4110,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4171,6 +4183,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4237,6 +4251,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4310,6 +4326,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4389,6 +4407,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4490,6 +4510,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4583,6 +4605,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4656,6 +4680,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4789,6 +4815,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -4924,6 +4952,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5025,6 +5055,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5160,6 +5192,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5258,6 +5292,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5331,6 +5367,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5479,6 +5517,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5554,6 +5594,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5632,6 +5674,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5713,6 +5757,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5799,6 +5845,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5897,6 +5945,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -5987,6 +6037,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6060,6 +6112,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6146,6 +6200,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6247,6 +6303,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6340,6 +6398,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6419,6 +6479,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6518,6 +6580,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6625,6 +6689,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6714,6 +6780,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6804,6 +6872,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6890,6 +6960,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -6971,6 +7043,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7042,6 +7116,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7111,6 +7187,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7181,6 +7259,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7251,6 +7331,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7331,6 +7413,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7417,6 +7501,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7495,6 +7581,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7570,6 +7658,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7648,6 +7738,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7728,6 +7820,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7802,6 +7896,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7891,6 +7987,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -7981,6 +8079,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8063,6 +8163,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8156,6 +8258,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8242,6 +8346,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8320,6 +8426,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8403,6 +8511,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8480,6 +8590,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8556,6 +8668,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8631,6 +8745,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
@@ -8696,6 +8812,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {

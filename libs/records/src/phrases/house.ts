@@ -10,7 +10,12 @@ export const house = {
     administrator: say('administrator'),
     inspector: say('inspector'),
   },
-  precision: { exact: say('at'), about: say('about', 'Approximately'), between: say('between') },
+  precision: {
+    exact: say('at'),
+    about: say('about', 'Approximately'),
+    between: say('between'),
+    unknown: say('time unknown, by', 'Time unknown (clock of the device wrong), before'),
+  },
   how: {
     weighed: say('weighed'),
     'by-recipe': say('by recipe', 'By formula, not weighed'),

@@ -8,7 +8,7 @@ const version = (entry: string, at: string, payload: unknown): VersionRow => ({
   kind: 'reading-taken',
   recordedAt: '2026-11-25T14:00:00.000Z',
   reason: null,
-  input: { occurredAt: { at }, doneBy: null, payload },
+  input: { at: new Date(at).toISOString(), doneBy: null, payload },
   person: 'somebody',
 });
 const changed = (zone: string, before: readonly [at: string, payload: unknown], after: readonly [at: string, payload: unknown]) => {

@@ -31,7 +31,7 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, sayOf: NameOf,
   const withdrawn = v.kind === 'entry-withdrawn';
   return {
     entry: v.entry,
-    at: isoOf(v.input?.occurredAt.at),
+    at: v.input?.at ?? null,
     recordedAt: v.recordedAt,
     by: personOf(v.person),
     doneBy: v.input?.doneBy ? personOf(v.input.doneBy) : null,
@@ -50,9 +50,8 @@ function versionOf(v: VersionRow, before: VersionRow | undefined, sayOf: NameOf,
   };
 }
 
-const isoOf = (at: string | undefined): string | null => (at === undefined ? null : new Date(at).toISOString());
 const comparable = ({ input }: VersionRow): object => ({
-  occurredAt: input?.occurredAt.at ?? null,
+  occurredAt: input?.at ?? null,
   doneBy: input?.doneBy ?? null,
   content: withUnits(input?.payload ?? null),
 });

@@ -1,4 +1,4 @@
-import type { Precision } from '@bakehouse/kernel';
+import type { Certainty } from '@bakehouse/kernel';
 import type { CollectionName, Row } from '@bakehouse/records';
 
 /** Days as a site counts them, both ends included, and the instants at which they begin and end. */
@@ -48,7 +48,7 @@ export interface EntryFacts {
   readonly id: string;
   readonly recordedAt: string;
   readonly person: string;
-  readonly precision: Precision;
+  readonly precision: Certainty;
   readonly signedBy: string | null;
   readonly signedAt: string | null;
   readonly meaning: string | null;
@@ -63,6 +63,6 @@ export interface VersionRow {
   readonly recordedAt: string;
   readonly reason: string | null;
   /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
-  readonly input: { readonly occurredAt: { readonly at: string }; readonly doneBy: string | null; readonly payload: unknown } | null;
+  readonly input: { readonly at: string; readonly doneBy: string | null; readonly payload: unknown } | null;
   readonly person: string;
 }

@@ -1,4 +1,4 @@
-import type { Envelope } from '@bakehouse/kernel';
+import { happened, type Envelope } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { readStored, type BookInfo } from '../../platform/ledger/index.js';
@@ -11,7 +11,7 @@ interface StoredRow extends Pick<Entry, 'root' | 'kind' | 'recordedAt' | 'person
 }
 export interface VersionRow extends Omit<StoredRow, 'bytes'> {
   /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
-  readonly input: (Pick<Envelope, 'doneBy' | 'payload'> & { readonly occurredAt: Pick<Envelope['occurredAt'], 'at'> }) | null;
+  readonly input: (Pick<Envelope, 'doneBy' | 'payload'> & { readonly at: string }) | null;
 }
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */
@@ -43,6 +43,7 @@ export async function correctedChains(
 }
 
 function inputOf(bytes: Buffer): VersionRow['input'] {
-  const { envelope, payload } = readStored(bytes).read;
-  return { occurredAt: envelope.occurredAt, doneBy: envelope.doneBy, payload };
+  const { read, stamp } = readStored(bytes);
+  const { envelope, payload } = read;
+  return { at: happened(envelope, stamp.recordedAt).at, doneBy: envelope.doneBy, payload };
 }

@@ -1,4 +1,4 @@
-import type { Precision } from '@bakehouse/kernel';
+import type { Certainty } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Holds, TableRow } from '../../platform/database/index.js';
@@ -6,7 +6,7 @@ import type { Computed, Holds, TableRow } from '../../platform/database/index.js
 type Entry = TableRow<'entry'>;
 /** What the entry behind a row says beside the row itself. It stays when the body is withheld. */
 export interface EntryFacts extends Pick<Entry, 'id' | 'recordedAt' | 'person' | 'signedBy' | 'signedAt'> {
-  readonly precision: Holds<Entry['precision'], Precision>;
+  readonly precision: Holds<Entry['precision'], Certainty>;
   readonly meaning: Entry['signedAs'];
   readonly words: Computed<Readonly<Record<string, string>>>;
 }

@@ -1,12 +1,13 @@
-import { when, type Precision, type Stamp } from '@bakehouse/kernel';
+import { envelope, happened, type Certainty, type Envelope, type Stamp } from '@bakehouse/kernel';
 import type { Columns, Holds, TableRow } from '../database/index.js';
+import * as z from 'zod';
 import type { Content } from './content.js';
 
 type Entry = TableRow<'entry'>;
 
 /** What of an entry stands in columns beside its bytes, so that no query has to read them. It outlives the body. */
 export interface Beside extends Columns<Pick<Entry, 'person' | 'until' | 'signedBy' | 'signedAt' | 'signedAs'>> {
-  readonly precision: Holds<Entry['precision'], Precision>;
+  readonly precision: Holds<Entry['precision'], Certainty>;
 }
 
 export const besideColumns = [
@@ -20,14 +21,14 @@ export const besideColumns = [
 
 const utc = (instant: string): string => new Date(instant).toISOString();
 
-export function beside(
-  { precision, until }: { precision: Beside['precision']; until?: string | undefined },
-  { person, signature }: Stamp,
-): Beside {
+const told = z.object({ occurredAt: envelope.shape.occurredAt, device: envelope.shape.device });
+
+export function beside(input: Pick<Envelope, 'occurredAt' | 'device'>, { person, signature, recordedAt }: Stamp): Beside {
+  const { precision, until } = happened(input, recordedAt);
   return {
     person,
     precision,
-    until: until === undefined ? null : utc(until),
+    until,
     signed_by: signature?.person ?? null,
     signed_at: signature ? utc(signature.at) : null,
     signed_as: signature?.meaning ?? null,
@@ -36,7 +37,7 @@ export function beside(
 
 /** The same from stored bytes; undefined where they do not say when it happened. */
 export function besideOf(content: Content): Beside | undefined {
-  const read = when.safeParse(content.input['occurredAt']);
+  const read = told.safeParse(content.input);
   return read.success ? beside(read.data, content.stamp) : undefined;
 }
 

@@ -86,7 +86,7 @@ export class Head {
         leaf: hex(leaf),
         input_hash: hex(hash),
         recorded_at: stamp.recordedAt,
-        ...(job.read.ok ? beside(job.read.envelope.occurredAt, stamp) : {}),
+        ...(job.read.ok ? beside(job.read.envelope, stamp) : {}),
         body: decoder.decode(bytes),
         session: job.asker.session,
         attempt: attemptOf(job),

@@ -1,5 +1,5 @@
 import { kindOf, touchedBy, WorkingSet, type Change } from '@bakehouse/records';
-import { refuse, type Refused, type Stamp } from '@bakehouse/kernel';
+import { happened, isAhead, refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import * as z from 'zod';
 import { inputOf } from './content.js';
@@ -15,10 +15,6 @@ import { loadSignatures, saveSignatures, useSignature, type Signatures } from '.
 import { loadNeeds, saveDirty, type View } from './store.js';
 import type { Asker, BookRef, Job, Result } from './types.js';
 
-/** A device's clock may be this far ahead, after its own known error is taken off, before a time counts as not come yet. */
-const aheadMs = 10 * 60_000;
-/** A clock known to be further ahead than this is to be set: its word opens the future no further. */
-const knownErrorMs = 24 * 3_600_000;
 const settleAgainMs = 3_600_000;
 
 export interface WriterPorts {
@@ -182,7 +178,7 @@ export class LedgerWriter {
         ? { as: 'already-recorded', id, receipt: before.receipt, outcome: before.outcome ?? session.outcomes.get(id) ?? null }
         : refuse('id-reused', 'id');
     const people = [...session.views.values()].map((v) => v.work);
-    const stop = mayRecord(head, job, this.ports.now()) ?? senderProblem(job, people, session.devices);
+    const stop = mayRecord(head, job) ?? senderProblem(job, people, session.devices);
     if (stop) return stop;
     const stray = read.books.find(({ id: of, type }) => (type === 'site' ? session.named.get(of) !== 'site' : !session.named.has(of)));
     if (stray) return refuse('unknown-site', stray.field);
@@ -198,7 +194,7 @@ export class LedgerWriter {
     const wrong = corrects === undefined ? undefined : chainProblem(job, chain, kind);
     if (wrong) return wrong;
 
-    for (let more = work.missing(read.then(work)); more.length > 0; more = work.missing(read.then(work)))
+    for (let more = work.missing(read.then(work, stamp)); more.length > 0; more = work.missing(read.then(work, stamp)))
       await loadNeeds(session.client, session.organisation, [{ book, work, needs: more }], session.cut);
     const previous = chain?.kind === kind ? chain.content : undefined;
     const d = read.decide(work, stamp, previous);
@@ -250,13 +246,12 @@ const refused = (id: string | null, { problem, field, acceptable }: Refused): Re
   ...(acceptable === undefined ? {} : { acceptable }),
 });
 
-function mayRecord(head: Head, { book, read, kind, asker }: Job, now: Date): Refused | undefined {
+/** What a person typed and has still to come is a slip to be put right; a device whose clock is wrong loses nothing by it (`happened`). */
+function mayRecord(head: Head, { book, read, kind, asker }: Job): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');
   if (kind.book !== 'either' && kind.book !== book.type) return refuse('wrong-book', 'kind', `a record of the ${book.type}`);
   if (!asker.permissions.has(kind.permission)) return refuse('not-permitted', 'kind');
-  const { clockErrorMs } = read.envelope.device;
-  const latest = Math.max(now.getTime(), Date.parse(head.now)) + aheadMs + Math.min(knownErrorMs, Math.max(0, clockErrorMs ?? 0));
-  return Date.parse(read.at) > latest ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
+  return isAhead(happened(read.envelope, head.now).at, head.now) ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
 }
 
 /** Notes the rows as this chain's, unless another chain wrote one of them in this commit. */

@@ -21,7 +21,7 @@ const lateMs = 30 * 60_000;
 
 /** When it was and who did it; and who typed it, and when, where that is not the same. */
 export function whenAndWhoText({ at, precision, recordedAt, doneBy, recordedBy }: WhenAndWho, zone: string): string {
-  const when = `${precision === 'about' ? 'about ' : ''}${dayTime(at, zone)}`;
+  const when = `${precision === 'about' ? 'about ' : precision === 'unknown' ? 'time unknown, by ' : ''}${dayTime(at, zone)}`;
   const by = doneBy === null ? '' : `, ${doneBy}`;
   const late = recordedAt !== null && Date.parse(recordedAt) - Date.parse(at) > lateMs;
   const typed = recordedBy !== null && doneBy !== null && recordedBy !== doneBy;

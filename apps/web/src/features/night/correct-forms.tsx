@@ -1,4 +1,4 @@
-import { daysAfter } from '@bakehouse/kernel';
+import { daysAfter, happened } from '@bakehouse/kernel';
 import { kindOf, payloadOf, type KindName, type PayloadFor } from '@bakehouse/records';
 import type { SavedEntry } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
@@ -8,7 +8,6 @@ import { CountForm, countedPayload, type Counted } from './count-out';
 import { dividedPayload, MakeUpTable, type MadeUp } from './make-up';
 import { MixPad, mixPayload, type MixFigures } from './mixed';
 import { paths } from '../../shared/night/paths';
-import { fieldsOf } from '../../shared/night/fields-of';
 import type { WhenAndWho } from '../../shared/night/when-who';
 import { ReadingForm } from './reading-form';
 import { useAct } from '../../shared/use-act';
@@ -18,14 +17,12 @@ import { WeighedLines, type WeighedLine } from './weighed-lines';
 const forms: ReadonlySet<string> = new Set(['reading-taken', 'mixed', 'divided', 'batch-counted-out', 'weighed-in']);
 export const correctable = ({ entry }: SavedEntry): boolean => forms.has(String(entry['kind']));
 
-/** When it happened and who did it: a correction says the same of both as what it replaces. */
-function whenAndWhoOf({ entry }: SavedEntry): WhenAndWho {
-  const when = fieldsOf(entry['occurredAt']);
-  return {
-    at: new Date(String(when['at'])),
-    precision: when['precision'] === 'about' ? 'about' : 'exact',
-    doneBy: typeof entry['doneBy'] === 'string' ? entry['doneBy'] : null,
-  };
+/** When it happened, by true time, and who did it: a correction says the same of both as what it replaces. */
+function whenAndWhoOf({ entry, fate }: SavedEntry): WhenAndWho {
+  const read = kindOf(entry)?.read(entry);
+  if (!read?.ok) return {};
+  const { at, precision } = happened(read.envelope, fate.as === 'recorded' ? fate.recordedAt : undefined);
+  return { at: new Date(at), precision: precision === 'exact' ? 'exact' : 'about', doneBy: read.envelope.doneBy };
 }
 
 interface Props {

@@ -1,5 +1,4 @@
 import { lastShown } from '@bakehouse/kernel';
-import { systemClock } from '@bakehouse/offline';
 import type { NewEntry } from '@bakehouse/records';
 import { useState } from 'react';
 import { useTable, useTabletState } from '../tablet-context';
@@ -11,7 +10,7 @@ export type WhenAndWho = Pick<NewEntry, 'at' | 'precision' | 'doneBy'>;
 
 /** When it was and who did it: now and the person signed on, unless somebody says otherwise. */
 export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; readonly onChange: (value: WhenAndWho) => void }) {
-  const { person } = useTable();
+  const { person, tablet } = useTable();
   const {
     snapshot,
     site: { zone },
@@ -34,7 +33,7 @@ export function WhenWho({ value, onChange }: { readonly value: WhenAndWho; reado
   }
   const setTime = (text: string): void => {
     const { at: _at, precision: _precision, ...rest } = value;
-    const at = lastShown(text, zone, systemClock.now().toISOString());
+    const at = lastShown(text, zone, tablet.now().toISOString());
     onChange(at === undefined ? rest : { ...rest, at: new Date(at), precision: 'about' });
   };
   return (

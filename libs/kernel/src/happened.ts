@@ -1,0 +1,37 @@
+import type { Certainty, Envelope } from './entry.js';
+import { instantWithOffset } from './fields.js';
+
+/** A clock may run so far ahead before its word about the time is not believed. */
+export const aheadMs = 10 * 60_000;
+
+/** When it happened, by true time in UTC, and how sure that is. */
+export interface Happened {
+  readonly at: string;
+  readonly until: string | null;
+  readonly precision: Certainty;
+}
+
+/**
+ * When an entry happened, as everything derived from it takes it: rows, order, windows and limits. What a device read from its own clock is
+ * corrected by the error that it had measured; what a person typed came from a clock on the wall, or from memory, and stands. A device's time
+ * that is still to come when it is recorded is not known: it happened by then.
+ */
+export function happened({ occurredAt, device }: Pick<Envelope, 'occurredAt' | 'device'>, recordedAt?: string): Happened {
+  const byDevice = isByDevice(occurredAt);
+  const trueTime = (instant: string): string => corrected(instant, byDevice ? (device.clockErrorMs ?? 0) : 0);
+  const at = trueTime(occurredAt.at);
+  if (byDevice && recordedAt !== undefined && isAhead(at, recordedAt)) return { at: recordedAt, until: null, precision: 'unknown' };
+  return { at, until: occurredAt.until === undefined ? null : trueTime(occurredAt.until), precision: occurredAt.precision };
+}
+
+export const isAhead = (at: string, now: string): boolean => Date.parse(at) > Date.parse(now) + aheadMs;
+
+const isByDevice = ({ clock, precision }: Envelope['occurredAt']): boolean =>
+  clock === undefined ? precision === 'exact' : clock === 'device';
+
+function corrected(instant: string, errorMs: number): string {
+  const ms = Date.parse(instant);
+  const moved = new Date(ms - errorMs);
+  const isInCalendar = !Number.isNaN(moved.getTime()) && instantWithOffset.safeParse(moved.toISOString()).success;
+  return (isInCalendar ? moved : new Date(ms)).toISOString();
+}
