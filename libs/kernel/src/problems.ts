@@ -170,11 +170,7 @@ export const problems = {
     title: 'This was saved on another device',
     detail: 'Send it from the device where it was saved. What you typed is saved there.',
   },
-  'in-the-future': {
-    status: 422,
-    title: 'The time is in the future',
-    detail: 'Correct the time, then send it again. It is kept as it came until then.',
-  },
+  'in-the-future': { status: 422, title: 'The time is in the future', detail: 'Correct the time and send it again. It is kept.' },
   'correction-without-reason': {
     status: 422,
     title: 'A correction needs a reason',
