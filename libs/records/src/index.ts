@@ -119,7 +119,7 @@ export { byPlace, soldOver, staysInTheHouse, type Moved } from './standing/place
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { unreleased, type LeavingTrouble } from './out/leaving.js';
 export { shelvesOf, type Shelves } from './standing/shelves.js';
-export { troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
+export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
 export { type Concern } from './standing/concern.js';

@@ -17,7 +17,7 @@ export { inspectionOf } from './inspection/inspection-view.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
 export { type Period } from './inspection/rows.js';
 export { type DoubtView, doubtText, doubtView } from './lookup/doubt.js';
-export { type Lookup, type LotCode, codeOf, doubtOn, leavingOn, leftInLot, lookupOf, nameOf, troubleOn } from './lookup/lookup.js';
+export { type Lookup, type LotCode, codeOf, doubtOn, leavingOn, leftInLot, lookupOf, nameOf, saidOf, troubleOn } from './lookup/lookup.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
 export { type DueView, dueReadings } from './night/due.js';

@@ -64,20 +64,25 @@ export function Destroyed() {
   );
 }
 
-const troubles: Readonly<Record<LeavingTrouble, { readonly shape: Shape; readonly text: string }>> = {
+/** What speaks against using a lot, and the date that only warns. */
+type Said = LeavingTrouble | 'past-best-before';
+
+const troubles: Readonly<Record<Said, { readonly shape: Shape; readonly text: string }>> = {
   'held-lot-used': { shape: 'bar', text: 'on hold' },
   'refused-lot-used': { shape: 'triangle', text: 'refused' },
   'expired-lot-used': { shape: 'triangle', text: 'past its use-by date' },
+  'past-life-used': { shape: 'triangle', text: 'past its life' },
+  'past-best-before': { shape: 'triangle', text: 'past its best-before date' },
   'not-released': { shape: 'triangle', text: 'not released' },
 };
 
-export const troubleText = (trouble: LeavingTrouble): string => troubles[trouble].text;
+export const troubleText = (trouble: Said): string => troubles[trouble].text;
 
 /** Why a lot should not be used, where it is offered: before it is. */
-export function TroubleWord({ trouble }: { readonly trouble: LeavingTrouble | null }) {
+export function TroubleWord({ trouble }: { readonly trouble: Said | null }) {
   if (trouble === null) return null;
   return (
-    <StateWord shape={troubles[trouble].shape} tone="bad">
+    <StateWord shape={troubles[trouble].shape} tone={trouble === 'past-best-before' ? 'ask' : 'bad'}>
       {troubles[trouble].text}
     </StateWord>
   );

@@ -122,6 +122,25 @@ describe('weighing in', () => {
     expect(troubles(book, make)).toEqual([['expired-lot-used', true]]);
   });
 
+  it.each([
+    ['within its life', '04:00', []],
+    ['past its life', '08:05', [['past-life-used', false]]],
+  ])('says that a dough of an earlier make was used %s', (_case, time, found) => {
+    const { book, make, line, weigh } = withFlour();
+    const version = book.all('formulaVersion').find((v) => v.id === whiteVersion);
+    if (!version) throw new Error('no formula');
+    const { id: _id, ...keeps } = { ...version, content: { ...version.content, lifeHours: 6 } };
+    book.given('formulaVersion', whiteVersion, keeps);
+    const another = book.record(
+      'make-begun',
+      { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
+      { at: night('03:00') },
+    ).id;
+    weigh([line({ lot: make })], { at: night('03:10') });
+    book.record('weighed-in', { make: another, lines: [line({ lot: make, type: 'rework' })] }, { at: night(time) });
+    expect(troubles(book, another)).toEqual(found);
+  });
+
   it('makes a placeholder where nobody knows the lot, and keeps it when it is tapped in a correction', () => {
     const { book, line, weigh } = withFlour();
     const { id } = weigh([line({ lot: null })]);

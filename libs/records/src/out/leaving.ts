@@ -4,7 +4,7 @@ import type { Change, Need, State } from '../base/state.js';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 
 /** Why a lot should not have been sent out or offered for sale. */
-export const leavingTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'not-released']);
+export const leavingTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'past-life-used', 'not-released']);
 export type LeavingTrouble = z.infer<typeof leavingTrouble>;
 
 /** What has to be looked for before `troubleLeaving` can be asked: first round, then the rest until it names nothing new. */

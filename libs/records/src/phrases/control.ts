@@ -90,6 +90,7 @@ export const control = {
     'held-lot-used': say('a lot on hold was used', 'Held lot used'),
     'refused-lot-used': say('a refused lot was used', 'Refused lot used'),
     'expired-lot-used': say('a lot past its date was used', 'Lot used after its use-by date'),
+    'past-life-used': say('something past its life was used', 'Used after its life by formula'),
     'found-after-release': say('found after release'),
     'not-released': say('sent out or put on the counter before it was released', 'Dispatched or displayed without release'),
     'dated-too-far': say('dated too far ahead', 'Date marked is later than the shelf life allows'),

@@ -60,6 +60,7 @@ export const deviation = collection(
       'held-lot-used',
       'refused-lot-used',
       'expired-lot-used',
+      'past-life-used',
       'found-after-release',
       'not-released',
       'dated-too-far',

@@ -52,7 +52,7 @@ export const countedInPieces = (of: { readonly type: string; readonly mg: number
 
 export const receiptChoice = z.enum(['accepted', 'refused', 'accepted-with-condition']);
 /** Why a lot should not have been used. */
-export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used']);
+export const lotTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'past-life-used']);
 
 /** Accepted, refused or accepted with a condition. A refusal stands until a signed decision ends it. */
 export const receiptDecision = collection(

@@ -1,7 +1,8 @@
-import { inOrder, localDay } from '@bakehouse/kernel';
+import { inOrder } from '@bakehouse/kernel';
 import {
   concernsOf,
   doubtAbout,
+  isPastBestBefore,
   leftOf,
   unreleased,
   movementsOf,
@@ -44,7 +45,11 @@ export function lookupOf(snapshot: Snapshot, at: string, zone: string, site: str
 
 /** Why a lot should not be used or sent out now, or null. */
 export const troubleOn = ({ state, concerns, at, zone }: Lookup, lot: string): LotTrouble | null =>
-  troubleOf(concerns.get(lot) ?? [], state.get('lot', lot)?.useBy ?? null, localDay(at, zone));
+  troubleOf(state, lot, concerns.get(lot) ?? [], at, zone);
+
+/** What is said of a lot where it is offered: why it should not be used, or that it is past its best-before date; null where nothing is. */
+export const saidOf = (lookup: Lookup, lot: string): LotTrouble | 'past-best-before' | null =>
+  troubleOn(lookup, lot) ?? (isPastBestBefore(lookup.state, lot, lookup.at, lookup.zone) ? 'past-best-before' : null);
 
 /** Why a reading cannot be trusted, or null. */
 export function doubtOn({ state }: Lookup, reading: Row<'reading'>): DoubtView | null {

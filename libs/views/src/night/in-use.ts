@@ -1,6 +1,6 @@
 import { secondsBetween } from '@bakehouse/kernel';
 import { openAt, type LotTrouble } from '@bakehouse/records';
-import { codeOf, leftInLot, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
+import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
   readonly station: string;
@@ -14,6 +14,8 @@ export interface InUseView {
   /** Open for longer than its specification allows once opened. */
   readonly openTooLong: boolean;
   readonly trouble: LotTrouble | null;
+  /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
+  readonly said: ReturnType<typeof saidOf>;
 }
 
 /** What is open at every station now, by station and then in the order it was opened. */
@@ -32,6 +34,7 @@ export function inUseView(lookup: Lookup): InUseView[] {
       leftMg: leftInLot(lookup, u.lot),
       openTooLong: hours !== null && secondsBetween(u.at, at) > hours * 3600,
       trouble: troubleOn(lookup, u.lot),
+      said: saidOf(lookup, u.lot),
     };
   });
   return views.sort((a, b) => (a.station < b.station ? -1 : a.station > b.station ? 1 : a.since < b.since ? -1 : 1));

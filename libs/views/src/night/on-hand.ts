@@ -1,7 +1,7 @@
 import { grouped, inOrder, latest } from '@bakehouse/kernel';
 import { leftByPlace, movedTo, movementsOf, placeOf, wentToShop, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { batchView, type BatchView } from './batches.js';
-import { troubleOn, type Lookup } from '../lookup/lookup.js';
+import { saidOf, troubleOn, type Lookup } from '../lookup/lookup.js';
 
 export interface LotOnHand {
   readonly id: string;
@@ -15,6 +15,8 @@ export interface LotOnHand {
   readonly inShop: number | null;
   readonly release: BatchView['release']['state'];
   readonly trouble: LotTrouble | null;
+  /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
+  readonly said: ReturnType<typeof saidOf>;
   /** Where it was carried last, where somebody recorded it. */
   readonly where: WhereNow | null;
   /** Since when it stands on the counter, and how many were put there; null where it does not. */
@@ -58,6 +60,7 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
     inShop: by.shop,
     release: batchView(lookup, batch).release.state,
     trouble: troubleOn(lookup, id),
+    said: saidOf(lookup, id),
     where: movedTo(state, id, at),
     onCounter: last?.way === 'on' ? { since: last.at, pieces: last.pieces } : null,
   };

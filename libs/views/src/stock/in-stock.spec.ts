@@ -35,4 +35,20 @@ describe('what is in stock', () => {
     book.record('lot-opened', { station: places.mixer, material: materials.salt, lot: salt, beside: false }, { at: night('03:20') });
     expect(lots('03:21').map((l) => l.id)).toEqual([salt]);
   });
+
+  it('says what is past its best-before date, and does not call it trouble', () => {
+    const book = bakehouse();
+    const lines = [
+      delivered(flour, materials.flour, { bestBefore: '2026-11-24' }),
+      delivered(salt, materials.salt, { bestBefore: '2026-11-25' }),
+    ];
+    book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
+    const said = inStock(lookupOf(book.snapshot(), row('02:00'), 'Europe/London')).map((l) => [l.id, l.said, l.trouble]);
+    expect(said).toEqual(
+      expect.arrayContaining([
+        [flour, 'past-best-before', null],
+        [salt, null, null],
+      ]),
+    );
+  });
 });

@@ -1,6 +1,6 @@
 import { byTime } from '@bakehouse/kernel';
 import { movedTo, neverWas, openAt, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
-import { codeOf, leftInLot, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
+import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
   readonly id: string;
@@ -14,6 +14,8 @@ export interface LotInStock {
   /** By the rows that there are; below zero where more was used than came. Null where they cannot say. */
   readonly leftMg: number | null;
   readonly trouble: LotTrouble | null;
+  /** What is said of it where it is offered: its trouble, or that it is past its best-before date. */
+  readonly said: ReturnType<typeof saidOf>;
   readonly where: WhereNow | null;
 }
 
@@ -35,6 +37,7 @@ export function inStock(lookup: Lookup): LotInStock[] {
         code: codeOf(lookup, id),
         leftMg: leftInLot(lookup, id),
         trouble: troubleOn(lookup, id),
+        said: saidOf(lookup, id),
         where: movedTo(state, id, at),
       };
     })

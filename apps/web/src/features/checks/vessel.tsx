@@ -1,5 +1,5 @@
 import { openAt, type Row } from '@bakehouse/records';
-import { codeOf, troubleOn, type Lookup } from '@bakehouse/views';
+import { codeOf, saidOf, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { TroubleWord } from '../../shared/concerns';
@@ -47,7 +47,7 @@ export function Vessels() {
                   <span className="row-main">
                     <strong>{u.name}</strong> {codeOf(lookup, u.lot).code} since {wallTime(u.at, zone)}
                   </span>
-                  <TroubleWord trouble={troubleOn(lookup, u.lot)} />
+                  <TroubleWord trouble={saidOf(lookup, u.lot)} />
                 </li>
               ))}
             </ul>
@@ -145,7 +145,7 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
 
 const offered = (lookup: Lookup, lot: string) => (
   <>
-    {codeText(codeOf(lookup, lot))} <TroubleWord trouble={troubleOn(lookup, lot)} />
+    {codeText(codeOf(lookup, lot))} <TroubleWord trouble={saidOf(lookup, lot)} />
   </>
 );
 

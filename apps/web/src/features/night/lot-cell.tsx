@@ -1,4 +1,4 @@
-import { codeOf, troubleOn } from '@bakehouse/views';
+import { codeOf, saidOf } from '@bakehouse/views';
 import { TroubleWord } from '../../shared/concerns';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
@@ -16,5 +16,5 @@ export function LotCell({ lot }: { readonly lot: string }) {
 /** Why a lot should not be used, where it is offered by something else than its code. */
 export function LotTrouble({ lot }: { readonly lot: string | null }) {
   const { lookup } = useNight();
-  return lot === null ? null : <TroubleWord trouble={troubleOn(lookup, lot)} />;
+  return lot === null ? null : <TroubleWord trouble={saidOf(lookup, lot)} />;
 }

@@ -88,7 +88,7 @@ export function OpenLots() {
 function Warnings({ u }: { readonly u: InUseView }) {
   return (
     <>
-      <TroubleWord trouble={u.trouble} />
+      <TroubleWord trouble={u.said} />
       {u.openTooLong ? (
         <StateWord shape="diamond" tone="ask">
           open too long

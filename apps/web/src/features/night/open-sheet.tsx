@@ -1,6 +1,6 @@
 import { siteDay } from '@bakehouse/kernel';
 import type { NewEntry, OutcomeOf } from '@bakehouse/records';
-import { codeOf, troubleOn } from '@bakehouse/views';
+import { codeOf, saidOf } from '@bakehouse/views';
 import { TroubleWord } from '../../shared/concerns';
 import { dayText, mass } from '../../shared/format';
 import { Button, Empty, Sheet, Tile, Tiles } from '../../shared/ui';
@@ -47,7 +47,7 @@ export function OpenSheet({ station, material, name, emptied, onClose, onOpened 
               key={l.id}
               disabled={busy}
               onClick={() => unlessTroubled([l.id], () => void open(l.id))}
-              mark={<TroubleWord trouble={troubleOn(lookup, l.id)} />}
+              mark={<TroubleWord trouble={saidOf(lookup, l.id)} />}
               title={codeText(codeOf(lookup, l.id))}
               detail={`${l.name} · came ${dayText(siteDay(l.at, state.site))}${l.mg === null ? '' : ` · ${mass(l.mg)}`}${l.useBy === null ? '' : ` · use by ${dayText(l.useBy)}`}`}
             />

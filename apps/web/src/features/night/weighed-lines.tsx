@@ -1,6 +1,6 @@
 import { quantityText } from '@bakehouse/kernel';
 import { phrase, type PayloadOf } from '@bakehouse/records';
-import { codeOf, troubleOn, type Lookup } from '@bakehouse/views';
+import { codeOf, saidOf, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { troubleText } from '../../shared/concerns';
 import { mass } from '../../shared/format';
@@ -81,6 +81,6 @@ export function WeighedLines({
 }
 
 const lotText = (lookup: Lookup, lot: string): string => {
-  const trouble = troubleOn(lookup, lot);
-  return `${codeText(codeOf(lookup, lot))}${trouble === null ? '' : `, ${troubleText(trouble)}`}`;
+  const said = saidOf(lookup, lot);
+  return `${codeText(codeOf(lookup, lot))}${said === null ? '' : `, ${troubleText(said)}`}`;
 };

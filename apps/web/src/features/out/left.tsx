@@ -17,7 +17,15 @@ export function Left({ left }: { readonly left: number | null }) {
 /** Whether a lot may leave, in a shape and a word. */
 export function LotState({ lot }: { readonly lot: LotOnHand }) {
   if (lot.trouble !== null) return <TroubleWord trouble={lot.trouble} />;
-  switch (lot.release) {
+  return (
+    <>
+      <Release of={lot.release} /> <TroubleWord trouble={lot.said} />
+    </>
+  );
+}
+
+function Release({ of }: { readonly of: LotOnHand['release'] }) {
+  switch (of) {
     case 'released':
       return (
         <StateWord shape="disc" tone="good">

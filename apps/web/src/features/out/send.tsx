@@ -69,7 +69,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
                 <span>
                   {p.name}, <Left left={p.left} />
                 </span>
-                <TroubleWord trouble={troubleOfTaken(p)} />
+                <TroubleWord trouble={saidOfTaken(p)} />
                 <b>{s.taken.get(p.product)?.pieces ?? '–'}</b>
               </button>
             ))}
@@ -154,14 +154,15 @@ function Pieces({ product, sending, onClose }: PiecesProps) {
 }
 
 /** What would be taken of a product when nobody picks by lot is troubled only where all of it is. */
-const troubleOfTaken = (p: ProductOnHand): LotOnHand['trouble'] => {
+const saidOfTaken = (p: ProductOnHand): LotOnHand['said'] => {
   const taken = new Set(anyOf(p));
-  return p.lots.find((l) => l.trouble !== null && taken.has(l.id))?.trouble ?? null;
+  const some = p.lots.filter((l) => taken.has(l.id));
+  return (some.find((l) => l.trouble !== null) ?? some.find((l) => l.said !== null))?.said ?? null;
 };
 
-const OneLot = ({ lot: { code, left, trouble } }: { readonly lot: LotOnHand }) => (
+const OneLot = ({ lot: { code, left, said } }: { readonly lot: LotOnHand }) => (
   <>
-    {code}, {leftText(left)} <TroubleWord trouble={trouble} />
+    {code}, {leftText(left)} <TroubleWord trouble={said} />
   </>
 );
 

@@ -71,7 +71,7 @@ function StockRow({ l, came, known }: { readonly l: LotInStock; readonly came: s
           {l.where === null ? '' : ` · ${l.where.some ? 'some of it ' : ''}in ${l.where.name}`}
         </span>
         <span className="row-side">
-          {l.trouble === null ? null : <TroubleWord trouble={l.trouble} />}
+          <TroubleWord trouble={l.said} />
           {l.trouble === null || (l.leftMg ?? 0) < 0 ? <LeftMg mg={l.leftMg} known={known} /> : null}
         </span>
       </Link>
