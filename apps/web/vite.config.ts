@@ -1,6 +1,7 @@
 import path from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { precompress } from './build/precompress.ts';
 import { shellWorker } from './build/shell-worker.ts';
 import { sizeWatch } from './build/size-watch.ts';
 
@@ -9,7 +10,7 @@ const source = (name: string): string => path.resolve(root, `../../libs/${name}/
 
 export default defineConfig({
   root,
-  plugins: [react(), sizeWatch(260_000), shellWorker(root)],
+  plugins: [react(), sizeWatch(260_000), shellWorker(root), precompress()],
   resolve: {
     alias: Object.fromEntries(
       ['kernel', 'sums', 'records', 'graph', 'views', 'api-client', 'contracts', 'ledger', 'offline', 'standards'].map((name) => [

@@ -10,6 +10,7 @@ import {
   addHeaders,
   AllowedMethods,
   applyLimits,
+  compressAnswers,
   ProblemFilter,
   refuseAddress,
   refuseUnreadable,
@@ -58,6 +59,7 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   const allowed = new AllowedMethods(fastify);
   addHeaders(fastify);
   await applyLimits(fastify);
+  await compressAnswers(fastify);
   acceptImages(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
   app.setGlobalPrefix('api/v1');

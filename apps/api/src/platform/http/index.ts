@@ -1,5 +1,6 @@
 export { AllowedMethods } from './allowed-methods.js';
 export { refuseUnreadable } from './client-error.js';
+export { compressAnswers } from './compression.js';
 export { addHeaders, securityHeaders } from './headers.js';
 export { describeApi, serveApiPage, type Extension } from './openapi.js';
 export { problemDocument, ProblemException, problemType, toDocument, type ProblemDocument } from './problem.js';

@@ -6,6 +6,7 @@ import type { FastifyInstance } from 'fastify';
 /**
  * Serves the built web app: any address that is neither a file nor under /api gets its one page. A route, not a not-found
  * handler: Nest sets the only one of those. Files under assets/ carry their hash in the name and may be kept; the rest is asked for each time.
+ * What the build compressed goes out so to everybody who takes it (`apps/web/build/precompress.ts`).
  */
 export async function serveWeb(instance: FastifyInstance, folder: string): Promise<void> {
   if (!existsSync(path.join(folder, 'index.html'))) return;
@@ -13,6 +14,7 @@ export async function serveWeb(instance: FastifyInstance, folder: string): Promi
     root: folder,
     wildcard: false,
     cacheControl: false,
+    preCompressed: true,
     setHeaders: (reply, file) => {
       reply.header('cache-control', path.relative(folder, file).startsWith('assets') ? 'public, max-age=31536000, immutable' : 'no-cache');
     },
