@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import * as z from 'zod';
 import { inNameOf, onlyInNameOf, type Token } from './as.js';
-import { asking, type InitOf, type PathOf, type Reads } from './ask.js';
+import { asking, askingIfChanged, type InitOf, type PathOf, type Reads } from './ask.js';
 
 const origin = 'http://bakehouse.test';
 const me = z.object({ person: z.object({ id: z.string(), name: z.string().nullable() }) });
@@ -73,6 +73,18 @@ describe('asking the service', () => {
       document,
       afterMs: 12_000,
     });
+  });
+
+  it('asks again with the tag of what it holds, and takes 304 for an answer only then', async () => {
+    const headers = { etag: 'W/"1"', 'x-as-of': '2026-11-25T03:40:20.000Z' };
+    const nothing = () => new Response(null, { status: 304, headers });
+    const { asked, over } = through(json(200, tam, headers), nothing(), nothing(), new Response(null, { status: 304 }));
+    const again = askingIfChanged(over);
+    expect(await again(null, '/me', me)).toEqual({ as: 'ok', value: { changed: true, value: tam, tag: 'W/"1"' } });
+    expect(await again('W/"1"', '/me', me)).toEqual({ as: 'ok', value: { changed: false, asOf: headers['x-as-of'] } });
+    expect(await again(null, '/me', me)).toMatchObject({ as: 'unreachable' });
+    expect(await again('W/"1"', '/me', me)).toMatchObject({ as: 'unreachable' });
+    expect(asked.map((r) => r.headers.get('if-none-match'))).toEqual([null, 'W/"1"', null, 'W/"1"']);
   });
 
   it('compiles only where the description has it so', () => {

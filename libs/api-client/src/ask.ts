@@ -1,7 +1,7 @@
 import createFetchClient, { type FetchResponse, type MaybeOptionalInit } from 'openapi-fetch';
 import type { HttpMethod, MediaType, PathsWithMethod, RequiredKeysOf } from 'openapi-typescript-helpers';
 import type * as z from 'zod';
-import type { As } from './as.js';
+import type { As, Token } from './as.js';
 import type { paths } from './generated/types.js';
 import { replyOf, type Reply } from './reply.js';
 
@@ -29,11 +29,21 @@ export interface Asking {
   readonly origin?: string;
 }
 
+type Sent = Omit<Asking, 'as'> & { readonly token: Token; readonly held?: string | null };
+
+const clientFor = ({ timeoutMs = 10_000, fetch, origin = '', token, held = null }: Sent) =>
+  createFetchClient<Paths>({
+    baseUrl: `${origin}${root}`,
+    signal: AbortSignal.timeout(timeoutMs),
+    ...(fetch ? { fetch } : {}),
+    headers: { ...(token ? { authorization: `Bearer ${token}` } : {}), ...(held === null ? {} : { 'if-none-match': held }) },
+  });
+
 /**
  * A way to ask the service. Method, address, parameters and body are checked against its description by the compiler; what it answers, by the
  * schema when it comes.
  */
-export function asking({ as = (once) => once(null), timeoutMs = 10_000, fetch, origin = '' }: Asking = {}) {
+export function asking({ as = (once) => once(null), ...over }: Asking = {}) {
   return <M extends HttpMethod, P extends PathOf<M>, I extends InitOf<M, P>, S extends z.ZodType>(
     method: M,
     path: P,
@@ -42,13 +52,7 @@ export function asking({ as = (once) => once(null), timeoutMs = 10_000, fetch, o
   ): Promise<Reply<z.output<S>>> =>
     as(async (token) => {
       try {
-        const client = createFetchClient<Paths>({
-          baseUrl: `${origin}${root}`,
-          signal: AbortSignal.timeout(timeoutMs),
-          ...(fetch ? { fetch } : {}),
-          ...(token ? { headers: { authorization: `Bearer ${token}` } } : {}),
-        });
-        const { data, error, response } = await client.request<M, P, I>(method, path, ...init);
+        const { data, error, response } = await clientFor({ ...over, token }).request<M, P, I>(method, path, ...init);
         return replyOf<S>(response, (response.ok ? data : error) ?? null, schema);
       } catch {
         return { as: 'unreachable' };
@@ -56,6 +60,32 @@ export function asking({ as = (once) => once(null), timeoutMs = 10_000, fetch, o
     });
 }
 export type Ask = ReturnType<typeof asking>;
+
+/** What was asked for with a tag in hand: what it is now, with its own tag, or that what was held still holds, as of when. */
+export type IfChanged<T> =
+  { readonly changed: true; readonly value: T; readonly tag: string | null } | { readonly changed: false; readonly asOf: string };
+
+/** A way to ask again for what is held already, by the tag that it came with. */
+export function askingIfChanged({ as = (once) => once(null), ...over }: Asking = {}) {
+  return <P extends PathOf<'get'>, I extends InitOf<'get', P>, S extends z.ZodType>(
+    held: string | null,
+    path: P,
+    schema: S & Reads<S, 'get', P, I>,
+    ...init: Init<I>
+  ): Promise<Reply<IfChanged<z.output<S>>>> =>
+    as<IfChanged<z.output<S>>>(async (token) => {
+      try {
+        const { data, error, response } = await clientFor({ ...over, token, held }).request<'get', P, I>('get', path, ...init);
+        const asOf = response.headers.get('x-as-of');
+        if (held !== null && response.status === 304 && asOf !== null) return { as: 'ok', value: { changed: false, asOf } };
+        const reply = replyOf<S>(response, (response.ok ? data : error) ?? null, schema);
+        if (reply.as !== 'ok') return reply;
+        return { as: 'ok', value: { changed: true, value: reply.value, tag: response.headers.get('etag') } };
+      } catch {
+        return { as: 'unreachable' };
+      }
+    });
+}
 
 /** Sends a request as the person of the browser's cookie. */
 export const ask: Ask = asking();

@@ -28,21 +28,24 @@ async function setUp() {
     },
   };
   const server = { reached: true, size: 0, asOf: '2026-11-25T02:29:48.000Z', rows: bakehouse().snapshot() };
-  const night = (): Promise<NightAnswer | undefined> =>
-    Promise.resolve(
-      server.reached
-        ? {
-            site,
-            day,
-            asOf: server.asOf,
-            sizes: [
-              { book: 'site', name: 'Bakehouse', size: server.size },
-              { book: site.id, name: 'x', size: 0 },
-            ],
-            rows: server.rows as unknown as NightAnswer['rows'], // rows as JSON
-          }
-        : undefined,
-    );
+  const asked: (string | null)[] = [];
+  const night: TabletPorts['night'] = (_site, of, held) => {
+    asked.push(held);
+    if (!server.reached) return Promise.resolve(undefined);
+    const tag = `"${of} ${server.size} ${JSON.stringify(server.rows).length}"`;
+    if (held === tag) return Promise.resolve({ changed: false, asOf: server.asOf });
+    const value = {
+      site,
+      day: of,
+      asOf: server.asOf,
+      sizes: [
+        { book: 'site', name: 'Bakehouse', size: server.size },
+        { book: site.id, name: 'x', size: 0 },
+      ],
+      rows: server.rows as unknown as NightAnswer['rows'], // rows as JSON
+    };
+    return Promise.resolve({ changed: true, value, tag });
+  };
   const ports = async (): Promise<TabletPorts> => {
     const again = await open();
     return { outbox: new Outbox(again), kept: new Kept(again), door, clock, ids: countingIds, timer, night, device: uuid(9) };
@@ -51,6 +54,7 @@ async function setUp() {
     door,
     clock,
     server,
+    asked,
     database,
     ports,
     tablet: await Tablet.open(await ports(), site, day),
@@ -240,6 +244,24 @@ describe('a tablet', () => {
     expect(signed).toEqual([tablet.state.recent[0]?.entry]);
     expect([...door.recorded.values()].map((bytes) => JSON.parse(bytes))).toEqual(signed);
     expect(JSON.stringify(signed)).not.toContain('one-use token');
+  });
+
+  it('asks with the tag of what it holds, and goes on with it where nothing changed: as of now, by the clock of now', async () => {
+    const { tablet, server, asked, clock, reload } = await setUp();
+    await tablet.refresh();
+    const { rows } = tablet.state;
+    [server.asOf, clock.at] = ['2026-11-25T02:30:18.000Z', new Date('2026-11-25T02:30:30.000Z')];
+    await tablet.refresh();
+    expect(tablet.state).toMatchObject({ connected: true, asOf: server.asOf, clockErrorMs: 12_000 });
+    expect(tablet.state.rows).toBe(rows);
+    const again = await reload();
+    expect(again.state).toMatchObject({ asOf: server.asOf });
+    server.size = 1;
+    await again.refresh();
+    expect(again.state.sizes).toContainEqual({ book: 'site', name: 'Bakehouse', size: 1 });
+    await again.choose('2026-11-24');
+    expect(asked).toEqual([null, asked[1], asked[1], null]);
+    expect(asked[1]).not.toBeNull();
   });
 
   it('keeps a bake day that was chosen for the rest of the night, over a reload and off line, and no longer', async () => {

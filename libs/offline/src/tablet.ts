@@ -31,7 +31,14 @@ export const nightAnswer = z.object({
   rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
 });
 export type NightAnswer = z.infer<typeof nightAnswer>;
-const keptNight = nightAnswer.extend({ organisation: z.string(), clockErrorMs: z.int().nullable() });
+/** A night as it came, with its tag; or that the one of the tag in hand still holds, as of when. */
+export type NightReply =
+  { readonly changed: true; readonly value: NightAnswer; readonly tag: string | null } | { readonly changed: false; readonly asOf: string };
+const keptNight = nightAnswer.extend({
+  organisation: z.string(),
+  clockErrorMs: z.int().nullable(),
+  tag: z.string().nullable().default(null),
+});
 
 export interface TabletPorts {
   readonly outbox: Outbox;
@@ -40,8 +47,8 @@ export interface TabletPorts {
   readonly clock: Clock;
   readonly ids: Ids;
   readonly timer: Timer;
-  /** The night of a day from the server; undefined where it cannot be reached. */
-  night(site: string, day: string): Promise<NightAnswer | undefined>;
+  /** The night of a day from the server, asked for with the tag of what is held of it; undefined where it cannot be reached. */
+  night(site: string, day: string, held: string | null): Promise<NightReply | undefined>;
   readonly device: string | null;
 }
 
@@ -170,14 +177,19 @@ export class Tablet {
     await this.sender.wake();
     const { clock, night, outbox, kept } = this.ports;
     const before = clock.now();
-    const answer = await night(this.site.id, day);
-    this.connected = answer !== undefined;
-    if (answer) {
-      const clockErrorMs = measuredError(this.held?.clockErrorMs ?? null, before, clock.now(), answer.asOf);
-      const held = { ...answer, organisation: this.site.organisation, clockErrorMs };
-      this.take(held);
-      await kept.put(nightKey(this.site.id), held);
-      await outbox.shown(new Map(answer.sizes.map((s) => [s.book, s.size])));
+    const { held } = this;
+    const reply = await night(this.site.id, day, held?.day === day ? held.tag : null);
+    this.connected = reply !== undefined;
+    // what another answer took the place of meanwhile does not hold any more
+    const still = this.held === held ? held : null;
+    const now = reply?.changed === false ? still && { ...still, asOf: reply.asOf } : reply && { ...reply.value, tag: reply.tag };
+    if (reply && now) {
+      const clockErrorMs = measuredError(this.held?.clockErrorMs ?? null, before, clock.now(), now.asOf);
+      const fresh = { ...now, organisation: this.site.organisation, clockErrorMs };
+      if (reply.changed) this.take(fresh);
+      else this.held = fresh;
+      await kept.put(nightKey(this.site.id), fresh);
+      await outbox.shown(new Map(fresh.sizes.map((s) => [s.book, s.size])));
       await outbox.prune(new Date(this.now().getTime() - keptMs).toISOString());
     }
     await this.reread();

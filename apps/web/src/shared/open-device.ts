@@ -1,4 +1,4 @@
-import { asking, inNameOf } from '@bakehouse/api-client';
+import { askingIfChanged, inNameOf } from '@bakehouse/api-client';
 import {
   httpDoor,
   Kept,
@@ -31,9 +31,9 @@ export async function openDevice(): Promise<Device> {
 /** The tablet at a site, as the person signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
 export function openTablet({ outbox, kept, people }: Device, site: NightSite, day: string, who: () => string): Promise<Tablet> {
   const door = httpDoor(people);
-  const night = async (id: string, asked: string) => {
-    const ask = asking({ as: inNameOf(people, who()) });
-    const reply = await ask('get', '/sites/{site}/night', nightAnswer, { params: { path: { site: id }, query: { day: asked } } });
+  const night = async (id: string, asked: string, held: string | null) => {
+    const ask = askingIfChanged({ as: inNameOf(people, who()) });
+    const reply = await ask(held, '/sites/{site}/night', nightAnswer, { params: { path: { site: id }, query: { day: asked } } });
     return reply.as === 'ok' ? reply.value : undefined;
   };
   return Tablet.open(

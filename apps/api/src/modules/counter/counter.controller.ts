@@ -1,9 +1,10 @@
 import { counterSites, counterView, type CounterSites, type CounterView } from '@bakehouse/contracts';
-import { Controller, Get, Param, Query, Req } from '@nestjs/common';
+import { Controller, Get, Param, Query, Req, Res } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import type { FastifyRequest } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { Public } from '../../platform/access/index.js';
+import { Unchanged } from '../../platform/ledger/index.js';
 import { OrganisationChoice } from '../people/index.js';
 import { CounterService } from './counter.service.js';
 
@@ -16,15 +17,21 @@ export class CounterController {
   constructor(
     private readonly counter: CounterService,
     private readonly organisation: OrganisationChoice,
+    private readonly unchanged: Unchanged,
   ) {}
 
   @Get()
   @Public()
   @ApiOperation({ summary: 'Today’s products and allergens at the device’s site, or the only one' })
   @ApiOkResponse({ standardSchema: counterView })
-  async here(@Query({ schema: asked }) q: z.infer<typeof asked>, @Req() request: FastifyRequest): Promise<CounterView> {
+  async here(
+    @Query({ schema: asked }) q: z.infer<typeof asked>,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<CounterView | undefined> {
     const { organisation, device } = await this.organisation.of(request, q.organisation);
-    return this.counter.today(organisation, device?.site ?? null);
+    const site = device?.site ?? null;
+    return this.unchanged.unless(request, reply, organisation, [site ?? ''], () => this.counter.today(organisation, site));
   }
 
   @Get('sites')
@@ -44,8 +51,9 @@ export class CounterController {
     @Param('site', { schema: z.uuid() }) site: string,
     @Query({ schema: asked }) q: z.infer<typeof asked>,
     @Req() request: FastifyRequest,
-  ): Promise<CounterView> {
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<CounterView | undefined> {
     const { organisation } = await this.organisation.of(request, q.organisation);
-    return this.counter.today(organisation, site);
+    return this.unchanged.unless(request, reply, organisation, [], () => this.counter.today(organisation, site));
   }
 }

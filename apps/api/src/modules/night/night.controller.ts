@@ -1,17 +1,18 @@
 import { nightView, type NightView } from '@bakehouse/contracts';
 import { calendarDay, caution, dayBounds, siteDay } from '@bakehouse/kernel';
 import { rowsBehind } from '@bakehouse/records';
-import { Controller, Get, Inject, Param, Query } from '@nestjs/common';
+import { Controller, Get, Inject, Param, Query, Req, Res } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
-import { Books, bookSizes } from '../../platform/ledger/index.js';
+import { Books, bookSizes, Unchanged } from '../../platform/ledger/index.js';
 import { heldLots } from '../standing/index.js';
 import { nightRows, type NightRows } from './night.query.js';
 
-const asked = z.object({ day: calendarDay.optional() });
+const query = z.object({ day: calendarDay.optional() });
 
 /** One screen of the night: one request. */
 @ApiTags('night')
@@ -20,6 +21,7 @@ export class NightController {
   constructor(
     private readonly tenancy: Tenancy,
     private readonly books: Books,
+    private readonly unchanged: Unchanged,
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
@@ -28,13 +30,20 @@ export class NightController {
   @ApiOkResponse({ standardSchema: nightView })
   async night(
     @Param('site', { schema: z.uuid().toLowerCase() }) id: string,
-    @Query({ schema: asked }) query: z.infer<typeof asked>,
+    @Query({ schema: query }) { day }: z.infer<typeof query>,
     @CurrentSession() session: SessionContext,
-  ): Promise<NightView> {
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<NightView | undefined> {
+    const may = session.permissionsAt(id);
+    return this.unchanged.unless(request, reply, session.organisation, may, () => this.view(session, id, day));
+  }
+
+  private async view(session: SessionContext, id: string, asked: string | undefined): Promise<NightView> {
     const site = await this.books.site(session.organisation, id);
     const books = await this.books.all(session.organisation);
     const now = this.clock.now().toISOString();
-    const day = query.day ?? siteDay(now, site);
+    const day = asked ?? siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(session.organisation, async (client) => {
       const rows = await nightRows(client, site, from, until);

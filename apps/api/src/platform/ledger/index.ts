@@ -8,3 +8,4 @@ export { ownEntry } from './own-entry.js';
 export { bookSizes, type BookSize } from './sizes.query.js';
 export { snake, table, tables } from './table.js';
 export type { Asker, BookRef, Receipt, Result } from './types.js';
+export { Unchanged } from './unchanged.js';

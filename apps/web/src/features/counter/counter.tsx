@@ -1,8 +1,8 @@
-import { ask } from '@bakehouse/api-client';
+import { askingIfChanged } from '@bakehouse/api-client';
 import { counterView, type CounterView } from '@bakehouse/contracts';
 import { annexTwo } from '@bakehouse/kernel';
 import { systemClock } from '@bakehouse/offline';
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import { dayText, wallTime } from '../../shared/format';
 import { Caution, Empty, Notice, Screen, Section } from '../../shared/ui';
 import { Answers } from './answers';
@@ -20,11 +20,17 @@ export function Counter({ site }: { readonly site: string | undefined }) {
   const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
   const [stale, setStale] = useState(false);
   const [which, setWhich] = useState(false);
+  const tag = useRef<string | null>(null);
   const load = useCallback(async (): Promise<void> => {
+    const ask = askingIfChanged();
     const reply = await (site === undefined
-      ? ask('get', '/counter', counterView)
-      : ask('get', '/counter/{site}', counterView, { params: { path: { site } } }));
-    if (reply.as === 'ok') setView(reply.value);
+      ? ask(tag.current, '/counter', counterView)
+      : ask(tag.current, '/counter/{site}', counterView, { params: { path: { site } } }));
+    if (reply.as === 'ok') {
+      const { value } = reply;
+      if (value.changed) tag.current = value.tag;
+      setView((held) => (value.changed ? value.value : held && { ...held, asOf: value.asOf }));
+    }
     setWhich(reply.as === 'problem' && reply.problem.problem === 'which-site');
     setTrouble(
       reply.as === 'ok'
