@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { Demo } from '../support/demo.js';
 import { searches } from '../support/demo-planted.js';
+import { statementsDuring } from '../support/queries-during.js';
 
 /** Every problem that is planted in the demo's four weeks is found over HTTP, and there are no other deviations. */
 describe('the deviations in four weeks of the demo', () => {
@@ -15,6 +16,12 @@ describe('the deviations in four weeks of the demo', () => {
     const planted = demo.planted(key);
     const found = searches[key]?.(await demo.night(planted.day)) ?? [];
     expect(found.filter((id) => planted.ids.includes(id)).length).toBeGreaterThan(0);
+  });
+
+  it('a night with all that speaks against it takes a dozen statements', async () => {
+    const day = demo.made.whole.story.world.lastDay;
+    await demo.night(day);
+    expect((await statementsDuring(() => demo.night(day))).length).toBeLessThanOrEqual(12);
   });
 
   it('112 % of the jam, and six baps that nobody finds, by the balance of their lots', async () => {

@@ -4,7 +4,7 @@ import { createApp } from '../../apps/api/dist/app.js';
 import { found } from '../../apps/api/dist/demo/found.js';
 import { Caller } from '../../apps/api/dist/demo/run/caller.js';
 import { DoorOverHttp } from '../../apps/api/dist/demo/run/door-over-http.js';
-import { nightStatements } from '../../apps/api/dist/modules/night/night.query.js';
+import { nightStatement } from '../../apps/api/dist/modules/night/night.query.js';
 import { SettableClock, type Clock } from '../../apps/api/dist/platform/clock/index.js';
 import { readConfig } from '../../apps/api/dist/platform/config/index.js';
 import { dayBounds } from '@bakehouse/kernel';
@@ -99,10 +99,7 @@ async function bareServer(
   server.get('/', async () => {
     const client = await pool.connect();
     try {
-      const found = [...nightStatements].map(
-        async ([name, text]) => [name, (await client.query({ name: `bare ${name}`, text, values: [...values] })).rows] as const,
-      );
-      return Object.fromEntries(await Promise.all(found));
+      return (await client.query({ name: 'bare night', text: nightStatement, values: [...values] })).rows;
     } finally {
       client.release();
     }

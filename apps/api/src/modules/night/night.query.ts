@@ -1,6 +1,6 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import type { TableRow } from '../../platform/database/index.js';
+import type { Computed, TableRow } from '../../platform/database/index.js';
 import { inTheHouse } from './in-the-house.query.js';
 import { snake, table, tables, type BookRef } from '../../platform/ledger/index.js';
 
@@ -91,27 +91,40 @@ function ownCondition(name: CollectionName): string {
   return timed ? `book = $2 AND "${snake(timed[0])}" BETWEEN $3 AND $4` : 'book = $2';
 }
 
-/** The statement of each collection that a device holds: its parameters are the organisation, the site, the first instant, the last, and older lots. */
-export const nightStatements: ReadonlyMap<CollectionName, string> = new Map(
-  [...tables.keys()]
-    .filter((name) => !elsewhere.includes(name))
-    .map((name) => [
-      name,
-      `${table(name).select} t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND cardinality($5::uuid[]) >= 0 AND (${conditionFor(name)}) ORDER BY id`,
-    ]),
-);
+const held = [...tables.keys()].filter((name) => !elsewhere.includes(name));
+
+/**
+ * Every collection that a device holds, in one statement: a line a collection, its rows as JSON that PostgreSQL makes, which is several times less work here than columns. Its
+ * parameters are the organisation, the site, the first instant, the last, and older lots.
+ */
+export const nightStatement = held
+  .map(
+    (name) =>
+      `SELECT '${name}' AS collection, (SELECT coalesce(json_agg(r), '[]') FROM (SELECT ${table(name).asJson} FROM "${table(name).name}" t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND cardinality($5::uuid[]) >= 0 AND (${conditionFor(name)}) ORDER BY id) r) AS rows`,
+  )
+  .join(' UNION ALL ');
 
 /** Whom to ring at a supplier's or a customer's stays out of a device's snapshot: a table needs their names, and a lost tablet would give away the rest. */
 const withheld: Partial<Record<CollectionName, Readonly<Record<string, null>>>> = {
   party: { contactName: null, phone: null, email: null, address: null },
 };
 
-/** One query a collection, however long the night: a fixed number, in one round trip. Rows are as the kinds wrote them, so that a tablet can decide with them. */
+interface Gathered {
+  readonly collection: Computed<CollectionName>;
+  readonly rows: Computed<readonly NightRow[]>;
+}
+
+/** One question for all of them, however long the night. Rows are as the kinds wrote them, so that a tablet can decide with them. */
 export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
-  const values = [site.organisation, site.id, from, until, await inTheHouse(client, site, from)];
-  const found = [...nightStatements].map(async ([name, text]) => {
-    const { rows } = await client.query<Pick<TableRow<'lot'>, 'book'> & NightRow>({ name: `night ${name}`, text, values });
-    return [name, rows.map(({ book: _book, ...row }) => ({ ...row, ...withheld[name] }))] as const;
+  const { rows } = await client.query<Gathered>({
+    name: 'night',
+    text: nightStatement,
+    values: [site.organisation, site.id, from, until, await inTheHouse(client, site, from)],
   });
-  return Object.fromEntries(await Promise.all(found));
+  return Object.fromEntries(
+    rows.map(({ collection, rows: found }) => {
+      const hidden = withheld[collection];
+      return [collection, hidden ? found.map((row) => ({ ...row, ...hidden })) : found];
+    }),
+  );
 }

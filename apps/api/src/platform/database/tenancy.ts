@@ -17,9 +17,12 @@ export class Tenancy {
     return this.transaction('BEGIN', organisation, work);
   }
 
-  /** The same to read only: everything is seen as of one moment, and nothing can be written. */
+  /**
+   * The same to read only: everything is seen as of one moment, and nothing can be written. What is asked is many small look-ups in few statements: to compile
+   * one would take a server that can longer than to answer it.
+   */
   reading<T>(organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
-    return this.transaction('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY', organisation, work);
+    return this.transaction('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL jit = off', organisation, work);
   }
 
   /** Asks before it is known whose house it is: no organisation is set, so nothing behind the fence is seen. */

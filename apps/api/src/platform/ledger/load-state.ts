@@ -1,6 +1,7 @@
 import { WorkingSet, type Need, type State } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import { ClearCut } from './clear-cut.js';
+import { loadTogether } from './load-together.js';
 import { loadNeeds } from './store.js';
 import type { BookRef } from './types.js';
 
@@ -23,6 +24,7 @@ export async function loadState(
       first.organisation,
       books.map((book) => ({ book, work, needs: more })),
       cut,
+      loadTogether,
     );
   return work;
 }

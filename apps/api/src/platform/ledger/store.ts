@@ -16,10 +16,18 @@ import { RowTaken } from './lanes.js';
 import type { ClearCut } from './clear-cut.js';
 import type { BookRef } from './types.js';
 
-interface Wanted {
+/** What is wanted of one collection: rows by their ids, and by a field's values. */
+export interface Wanted {
   readonly ids: string[];
   readonly by: Map<string, string[]>;
 }
+/** How what is wanted of several collections is asked for. */
+export type Load = (
+  client: ClientBase,
+  organisation: string,
+  views: readonly View[],
+  wanted: ReadonlyMap<CollectionName, Wanted>,
+) => Promise<unknown>;
 
 /** What the entries of one book see, and what they ask for. */
 export interface View {
@@ -37,7 +45,13 @@ export const statementName = (collection: string, fields: readonly string[]): st
  * Loads what was wanted for into the working sets: one query a collection, however many entries and books ask. Rows of a collection
  * that does not reach beyond its book are seen from that book alone.
  */
-export async function loadNeeds(client: ClientBase, organisation: string, asking: readonly Asking[], cut: ClearCut): Promise<void> {
+export async function loadNeeds(
+  client: ClientBase,
+  organisation: string,
+  asking: readonly Asking[],
+  cut: ClearCut,
+  load: Load = loadEach,
+): Promise<void> {
   const missing = asking.map((a) => ({ ...a, needs: a.work.missing(distinctNeeds(a.needs)) }));
   const wanted = new Map<CollectionName, Wanted>();
   const all = distinctNeeds(missing.flatMap((m) => m.needs));
@@ -48,7 +62,7 @@ export async function loadNeeds(client: ClientBase, organisation: string, asking
     else of.by.set(need.by, [...(of.by.get(need.by) ?? []), need.value]);
   }
   await Promise.all([
-    ...[...wanted].map(([collection, of]) => loadCollection(client, organisation, missing, collection, of)),
+    ...(wanted.size > 0 ? [load(client, organisation, missing, wanted)] : []),
     ...[...grouped(all.filter(isFollowed), (n) => `${n.in} ${n.by} ${n.follow}`).values()].map((needs) =>
       loadFollowed(client, organisation, missing, needs, cut),
     ),
@@ -91,7 +105,7 @@ async function loadFollowed(
   for (const { work } of views) work.followed(needs, rows);
 }
 
-type Loaded = Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>;
+export type Loaded = Pick<TableRow<'lot'>, 'id' | 'book'> & Record<string, unknown>;
 interface Followed extends Record<string, unknown> {
   readonly key: Computed<string>;
   readonly ends: Computed<string | null>;
@@ -100,12 +114,35 @@ interface Followed extends Record<string, unknown> {
 }
 
 /** Puts loaded rows where they may be seen: a collection that does not reach beyond its book, in that book's view alone. */
-function share(views: readonly View[], collection: CollectionName, rows: readonly Loaded[]): void {
+export function share(views: readonly View[], collection: CollectionName, rows: readonly Loaded[]): void {
   const reachesAll = collections[collection].visibleTo === 'organisation';
   for (const { book, ...row } of rows) for (const v of views) if (reachesAll || v.book.id === book) v.work.base(collection, row);
 }
 
-/** Each key is looked up by itself: a plan made while the tables were empty or before they were analysed cannot read a table for it. */
+/** One prepared statement a collection, all in one round trip: the door asks the same few again and again. */
+const loadEach: Load = (client, organisation, views, wanted) =>
+  Promise.all([...wanted].map(([collection, of]) => loadCollection(client, organisation, views, collection, of)));
+
+const askedBy = ({ ids, by }: Wanted): readonly (readonly [by: string, list: readonly string[]])[] => [
+  ...(ids.length > 0 ? [['id', ids] as const] : []),
+  ...by,
+];
+
+/**
+ * The text that looks up what is wanted of a collection; its parameters are added to the values. Each key is looked up by itself: a plan made while the
+ * tables were empty or before they were analysed cannot read a table for it.
+ */
+export function lookUp(views: readonly View[], collection: CollectionName, of: Wanted, select: string, values: unknown[]): string {
+  const { keys } = table(collection);
+  const own = collections[collection].visibleTo === 'organisation' ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
+  const arm = (column: string, list: readonly string[]): string =>
+    `SELECT f.* FROM unnest($${values.push(list)}::${keys.get(column) ?? 'uuid'}[]) AS k(key)` +
+    ` CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${column}" = k.key${own} OFFSET 0) f`;
+  return askedBy(of)
+    .map(([by, list]) => arm(snake(by), list))
+    .join(' UNION ALL ');
+}
+
 async function loadCollection(
   client: ClientBase,
   organisation: string,
@@ -113,19 +150,13 @@ async function loadCollection(
   collection: CollectionName,
   of: Wanted,
 ): Promise<void> {
-  const { select, keys } = table(collection);
   const values: unknown[] = [organisation];
-  const own = collections[collection].visibleTo === 'organisation' ? '' : ` AND book = ANY($${values.push(views.map((v) => v.book.id))})`;
-  const arm = (column: string, list: readonly string[]): string =>
-    `SELECT f.* FROM unnest($${values.push(list)}::${keys.get(column) ?? 'uuid'}[]) AS k(key)` +
-    ` CROSS JOIN LATERAL (${select} WHERE organisation = $1 AND "${column}" = k.key${own} OFFSET 0) f`;
-  const wanted = [...(of.ids.length > 0 ? [['id', of.ids] as const] : []), ...of.by];
   const { rows } = await client.query<Loaded>({
     name: statementName(
       collection,
-      wanted.map(([by]) => by),
+      askedBy(of).map(([by]) => by),
     ),
-    text: wanted.map(([by, list]) => arm(snake(by), list)).join(' UNION ALL '),
+    text: lookUp(views, collection, of, table(collection).select, values),
     values,
   });
   share(views, collection, rows);

@@ -8,6 +8,8 @@ interface Table {
   readonly name: string;
   readonly fields: readonly (readonly [field: string, column: string])[];
   readonly select: string;
+  /** The fields of a row for JSON that PostgreSQL makes: instants in the form in which entries carry them. */
+  readonly asJson: string;
   /** The types of the columns that rows are looked up by. */
   readonly keys: ReadonlyMap<string, 'uuid' | 'date' | 'text'>;
   readonly upsert: string;
@@ -25,6 +27,14 @@ function keyType(shape: Readonly<Record<string, unknown>>, field: string): 'uuid
   return type instanceof z.ZodUUID ? 'uuid' : type instanceof z.ZodISODate ? 'date' : 'text';
 }
 
+/** What `valueTypes` does where rows come as columns. */
+function jsonField([field, column]: readonly [string, string], shape: Readonly<Record<string, unknown>>): string {
+  const declared = shape[field];
+  const type = declared instanceof z.ZodNullable ? declared.unwrap() : declared;
+  const instant = type instanceof z.ZodISODateTime;
+  return `${instant ? `to_char("${column}" AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')` : `"${column}"`} AS "${field}"`;
+}
+
 function tableOf(name: CollectionName, prefix = ''): Table {
   const declared = { ...collections[name], name: prefix + collections[name].name };
   const fields = Object.keys(declared.row.shape).map((field) => [field, snake(field)] as const);
@@ -35,6 +45,7 @@ function tableOf(name: CollectionName, prefix = ''): Table {
     fields,
     keys: new Map([['id', 'uuid'], ...declared.by.map((field) => [snake(field), keyType(declared.row.shape, field)] as const)]),
     select: `SELECT id, book, ${fields.map(([field, column]) => `"${column}" AS "${field}"`).join(', ')} FROM "${declared.name}"`,
+    asJson: ['id', ...fields.map((pair) => jsonField(pair, declared.row.shape))].join(', '),
     upsert:
       `INSERT INTO "${declared.name}" (${columns}) SELECT ${columns} FROM json_populate_recordset(NULL::"${declared.name}", $1::json)` +
       ` ON CONFLICT (organisation, id) DO UPDATE SET ${set} WHERE ${sameChain(declared.name)}`,
