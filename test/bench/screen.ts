@@ -32,7 +32,7 @@ export async function run(): Promise<Row[]> {
   const app = await startApp(clock);
   const owner = new pg.Pool({ connectionString: ownerUrl, max: 1, pipeline: true });
   const { until: last, from: first } = dayBounds(whole.story.world.lastDay, 'Europe/London', '00:00', { before: 2, after: 1 });
-  const bare = await bareServer(owner, [created.organisation, sites.bakehouse, first, last]);
+  const bare = await bareServer(owner, [created.organisation, sites.bakehouse, first, last, []]);
   try {
     await app.listen(0, '127.0.0.1');
     const url = (await app.getUrl()).replace('localhost', '127.0.0.1');
@@ -40,7 +40,11 @@ export async function run(): Promise<Row[]> {
     const lead = await door.callerOf('owner');
     const path = `/sites/${sites.bakehouse}/night?day=${whole.story.world.lastDay}`;
     const mine = () => lead.file(path);
-    const theirs = async () => new Uint8Array(await (await fetch(bare.url)).arrayBuffer());
+    const theirs = async () => {
+      const response = await fetch(bare.url);
+      if (!response.ok) throw new Error(await response.text());
+      return new Uint8Array(await response.arrayBuffer());
+    };
     const rows: Row[] = [];
     let written = 0;
     for (const readings of larger) {

@@ -209,7 +209,7 @@ describe('every route', () => {
       { id: b.newId(), suspect: [b.newId()], hazard: 'microbiological', hazardName: 'nul \u0000', practice: true, said: '\ud800' },
     ];
     for (const [address, operations] of Object.entries<Record<string, unknown>>(document.paths)) {
-      if (address.endsWith('/sign-off')) continue; // it would end the session that asks
+      if (address.endsWith('/sign-off') || address.endsWith('/events')) continue; // it would end the session that asks; that goes on and on
       for (const method of Object.keys(operations).filter((m) => ['get', 'post', 'put', 'patch', 'delete'].includes(m))) {
         for (const bit of shuffled(junk, random).slice(0, address.includes('/calculate/') ? 3 : 9)) {
           const query = `?day=${bit}&words=${bit}&direction=${bit}&limit=${bit}&hazard=${bit}`;

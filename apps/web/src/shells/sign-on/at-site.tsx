@@ -8,6 +8,7 @@ import type { Person } from '../../shared/people';
 import { TabletProvider } from '../../shared/tablet-context';
 import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
 import type { AtDeviceProps } from './at-device';
+import { listenForNews } from './news';
 
 /** The person signed on, at their site, with what the device holds of it. */
 export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDeviceProps & { readonly children: ReactNode }) {
@@ -83,7 +84,7 @@ function AtSite({ device, site, person, onLeave, children }: Props) {
   return <TabletProvider value={{ tablet, people: device.people, person, leave: onLeave }}>{children}</TabletProvider>;
 }
 
-/** Sends and fetches now and then, when the network comes back, and when somebody looks at the page again. */
+/** Sends and fetches when there is news, now and then, when the network comes back, and when somebody looks at the page again. */
 function useRefreshing(tablet: Tablet | undefined, also: () => Promise<void>): void {
   const latest = useRef(also);
   latest.current = also;
@@ -96,11 +97,15 @@ function useRefreshing(tablet: Tablet | undefined, also: () => Promise<void>): v
     const seen = (): void => {
       if (document.visibilityState === 'visible') refresh();
     };
-    const handle = setInterval(refresh, 30_000);
+    const news = listenForNews(tablet.state.site.id, refresh);
+    const handle = setInterval(() => {
+      if (news.tick()) refresh();
+    }, 30_000);
     window.addEventListener('online', refresh);
     document.addEventListener('visibilitychange', seen);
     return () => {
       clearInterval(handle);
+      news.stop();
       window.removeEventListener('online', refresh);
       document.removeEventListener('visibilitychange', seen);
     };

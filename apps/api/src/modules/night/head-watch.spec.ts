@@ -1,0 +1,32 @@
+import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
+import { HeadWatch } from './head-watch.js';
+
+const watch = () => new HeadWatch({ reading: () => new Promise<never>(() => undefined) });
+const listener = { organisation: 'a', last: undefined, stillMay: () => Promise.resolve() };
+
+describe('listening', () => {
+  beforeEach(() => void jest.useFakeTimers());
+  afterEach(() => void jest.useRealTimers());
+
+  it('is told now and then that all is well, and ends once the listener’s session has', async () => {
+    let may = true;
+    const heard: unknown[] = [];
+    const stillMay = () => (may ? Promise.resolve() : Promise.reject(new Error('session ended')));
+    watch()
+      .events({ ...listener, stillMay })
+      .subscribe({ next: (event) => heard.push(event), complete: () => heard.push('ended') });
+    await jest.advanceTimersByTimeAsync(25_000);
+    may = false;
+    await jest.advanceTimersByTimeAsync(25_000);
+    expect(heard).toEqual([{ comment: 'alive' }, 'ended']);
+  });
+
+  it('is for so many in one process, and for the next when one has gone', () => {
+    const full = watch();
+    const all = Array.from({ length: 500 }, () => full.events(listener).subscribe());
+    expect(() => full.events(listener)).toThrow();
+    all[0]?.unsubscribe();
+    all.push(full.events(listener).subscribe());
+    for (const one of all) one.unsubscribe();
+  });
+});

@@ -1,0 +1,90 @@
+import { Inject, Injectable, type BeforeApplicationShutdown, type MessageEvent } from '@nestjs/common';
+import {
+  catchError,
+  defer,
+  distinctUntilChanged,
+  EMPTY,
+  exhaustMap,
+  finalize,
+  interval,
+  map,
+  merge,
+  ReplaySubject,
+  share,
+  skipWhile,
+  Subject,
+  takeUntil,
+  timer,
+  type Observable,
+} from 'rxjs';
+import { Tenancy } from '../../platform/database/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { headsOf } from '../../platform/ledger/index.js';
+
+/** How often it is looked how far the books are: whichever process wrote, each process sees it there. */
+const lookEveryMs = 1_000;
+/** How often a listener is told that all is well, and it is asked whether they may listen still. */
+const aliveEveryMs = 25_000;
+/** More in one process are sent away: they ask now and then instead. */
+const mostListeners = 500;
+
+interface Listener {
+  readonly organisation: string;
+  /** What they were told last, on a connection that broke. */
+  readonly last: string | undefined;
+  /** @throws where they may not listen any more */
+  stillMay(): Promise<unknown>;
+}
+
+/** Says how far the books of a house are, to everybody who listens. One look a second serves all listeners of a house; none listens, none looks. */
+@Injectable()
+export class HeadWatch implements BeforeApplicationShutdown {
+  private readonly ended = new Subject<void>();
+  private readonly houses = new Map<string, Observable<number>>();
+  private listeners = 0;
+
+  constructor(@Inject(Tenancy) private readonly tenancy: Pick<Tenancy, 'reading'>) {}
+
+  /** A connection that is held open keeps no shutdown waiting: the listener comes back to whoever runs next. */
+  beforeApplicationShutdown(): void {
+    this.ended.next();
+  }
+
+  /** @throws ProblemException where too many listen already */
+  events({ organisation, last, stillMay }: Listener): Observable<MessageEvent> {
+    if (this.listeners >= mostListeners) throw new ProblemException('unavailable');
+    this.listeners += 1;
+    const told = this.sizeOf(organisation).pipe(
+      map(String),
+      skipWhile((size) => size === last),
+      map((size) => ({ id: size, data: size })),
+    );
+    const alive = interval(aliveEveryMs).pipe(
+      exhaustMap(stillMay),
+      map(() => ({ comment: 'alive' })),
+    );
+    return merge(told, alive).pipe(
+      catchError(() => EMPTY),
+      takeUntil(this.ended),
+      finalize(() => {
+        this.listeners -= 1;
+      }),
+    );
+  }
+
+  /** How many entries all books of a house hold together: each new one makes it one more. */
+  private sizeOf(organisation: string): Observable<number> {
+    const known = this.houses.get(organisation);
+    if (known) return known;
+    const look = defer(() => this.tenancy.reading(organisation, (client) => headsOf(client, organisation)));
+    const size = timer(0, lookEveryMs).pipe(
+      exhaustMap(() => look.pipe(catchError(() => EMPTY))), // a look that failed is made up for by the next
+      map((heads) => heads.reduce((sum, head) => sum + head.size, 0)),
+      distinctUntilChanged(),
+      finalize(() => this.houses.delete(organisation)),
+      share({ connector: () => new ReplaySubject(1) }),
+    );
+    this.houses.set(organisation, size);
+    return size;
+  }
+}
