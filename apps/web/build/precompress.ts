@@ -7,6 +7,9 @@ const gains = /\.(js|css|html|svg|json|webmanifest|ttf|otf|wasm)$/;
 /** Below this a file fits a packet as it is. */
 const smallestBytes = 1024;
 
+/** As the service sends it to a browser that takes gzip alone. */
+export const gzipped = (bytes: Buffer | string): Buffer => gzipSync(bytes, { level: constants.Z_BEST_COMPRESSION });
+
 const ways: readonly (readonly [string, (bytes: Buffer) => Buffer])[] = [
   [
     '.br',
@@ -15,7 +18,7 @@ const ways: readonly (readonly [string, (bytes: Buffer) => Buffer])[] = [
         params: { [constants.BROTLI_PARAM_QUALITY]: constants.BROTLI_MAX_QUALITY, [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length },
       }),
   ],
-  ['.gz', (bytes) => gzipSync(bytes, { level: constants.Z_BEST_COMPRESSION })],
+  ['.gz', gzipped],
 ];
 
 /** Writes a brotli and a gzip copy beside every file of the build that gets smaller by it: the service sends the one that a browser takes. */

@@ -29,9 +29,9 @@ export interface Asking {
   readonly origin?: string;
 }
 
-type Sent = Omit<Asking, 'as'> & { readonly token: Token; readonly held?: string | null };
+type Sent = Omit<Asking, 'as'> & { readonly token: Token; readonly held: string | null };
 
-const clientFor = ({ timeoutMs = 10_000, fetch, origin = '', token, held = null }: Sent) =>
+const clientFor = ({ timeoutMs = 10_000, fetch, origin = '', token, held }: Sent) =>
   createFetchClient<Paths>({
     baseUrl: `${origin}${root}`,
     signal: AbortSignal.timeout(timeoutMs),
@@ -39,25 +39,38 @@ const clientFor = ({ timeoutMs = 10_000, fetch, origin = '', token, held = null 
     headers: { ...(token ? { authorization: `Bearer ${token}` } : {}), ...(held === null ? {} : { 'if-none-match': held }) },
   });
 
+/** Sends one request and reads what comes back; what cannot be sent or read was not reached. */
+const sending =
+  ({ as = (once) => once(null), ...over }: Asking) =>
+  <M extends HttpMethod, P extends PathOf<M>, I extends InitOf<M, P>, T>(
+    held: string | null,
+    method: M,
+    path: P,
+    init: Init<I>,
+    read: (response: Response, body: unknown) => Reply<T>,
+  ): Promise<Reply<T>> =>
+    as(async (token) => {
+      try {
+        const { data, error, response } = await clientFor({ ...over, token, held }).request<M, P, I>(method, path, ...init);
+        return read(response, (response.ok ? data : error) ?? null);
+      } catch {
+        return { as: 'unreachable' };
+      }
+    });
+
 /**
  * A way to ask the service. Method, address, parameters and body are checked against its description by the compiler; what it answers, by the
  * schema when it comes.
  */
-export function asking({ as = (once) => once(null), ...over }: Asking = {}) {
+export function asking(how: Asking = {}) {
+  const send = sending(how);
   return <M extends HttpMethod, P extends PathOf<M>, I extends InitOf<M, P>, S extends z.ZodType>(
     method: M,
     path: P,
     schema: S & Reads<S, M, P, I>,
     ...init: Init<I>
   ): Promise<Reply<z.output<S>>> =>
-    as(async (token) => {
-      try {
-        const { data, error, response } = await clientFor({ ...over, token }).request<M, P, I>(method, path, ...init);
-        return replyOf<S>(response, (response.ok ? data : error) ?? null, schema);
-      } catch {
-        return { as: 'unreachable' };
-      }
-    });
+    send<M, P, I, z.output<S>>(null, method, path, init, (response, body) => replyOf<S>(response, body, schema));
 }
 export type Ask = ReturnType<typeof asking>;
 
@@ -66,24 +79,19 @@ export type IfChanged<T> =
   { readonly changed: true; readonly value: T; readonly tag: string | null } | { readonly changed: false; readonly asOf: string };
 
 /** A way to ask again for what is held already, by the tag that it came with. */
-export function askingIfChanged({ as = (once) => once(null), ...over }: Asking = {}) {
+export function askingIfChanged(how: Asking = {}) {
+  const send = sending(how);
   return <P extends PathOf<'get'>, I extends InitOf<'get', P>, S extends z.ZodType>(
     held: string | null,
     path: P,
     schema: S & Reads<S, 'get', P, I>,
     ...init: Init<I>
   ): Promise<Reply<IfChanged<z.output<S>>>> =>
-    as<IfChanged<z.output<S>>>(async (token) => {
-      try {
-        const { data, error, response } = await clientFor({ ...over, token, held }).request<'get', P, I>('get', path, ...init);
-        const asOf = response.headers.get('x-as-of');
-        if (held !== null && response.status === 304 && asOf !== null) return { as: 'ok', value: { changed: false, asOf } };
-        const reply = replyOf<S>(response, (response.ok ? data : error) ?? null, schema);
-        if (reply.as !== 'ok') return reply;
-        return { as: 'ok', value: { changed: true, value: reply.value, tag: response.headers.get('etag') } };
-      } catch {
-        return { as: 'unreachable' };
-      }
+    send<'get', P, I, IfChanged<z.output<S>>>(held, 'get', path, init, (response, body) => {
+      const asOf = response.headers.get('x-as-of');
+      if (held !== null && response.status === 304 && asOf !== null) return { as: 'ok', value: { changed: false, asOf } };
+      const reply = replyOf<S>(response, body, schema);
+      return reply.as === 'ok' ? { as: 'ok', value: { changed: true, value: reply.value, tag: response.headers.get('etag') } } : reply;
     });
 }
 

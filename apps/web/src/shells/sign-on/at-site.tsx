@@ -8,7 +8,7 @@ import type { Person } from '../../shared/people';
 import { TabletProvider } from '../../shared/tablet-context';
 import { Notice, Screen, Tile, Tiles } from '../../shared/ui';
 import type { AtDeviceProps } from './at-device';
-import { listenForNews } from './news';
+import type { News } from './news';
 
 /** The person signed on, at their site, with what the device holds of it. */
 export function AtTheirSite({ device, here, onLeave, onSite, children }: AtDeviceProps & { readonly children: ReactNode }) {
@@ -97,15 +97,21 @@ function useRefreshing(tablet: Tablet | undefined, also: () => Promise<void>): v
     const seen = (): void => {
       if (document.visibilityState === 'visible') refresh();
     };
-    const news = listenForNews(tablet.state.site.id, refresh);
+    let news: News | undefined;
+    let gone = false;
+    // not for the first screen; without it, it is asked now and then
+    void import('./news').then(({ listenForNews }) => {
+      if (!gone) news = listenForNews(tablet.state.site.id, refresh);
+    });
     const handle = setInterval(() => {
-      if (news.tick()) refresh();
+      if (news?.tick() ?? true) refresh();
     }, 30_000);
     window.addEventListener('online', refresh);
     document.addEventListener('visibilitychange', seen);
     return () => {
       clearInterval(handle);
-      news.stop();
+      gone = true;
+      news?.stop();
       window.removeEventListener('online', refresh);
       document.removeEventListener('visibilitychange', seen);
     };

@@ -1,11 +1,17 @@
 /** While the service says when there is news, it is asked without news only this often; else with every tick. */
 const quietTicks = 10;
 
+export interface News {
+  /** Whether to ask without news. */
+  tick(): boolean;
+  stop(): void;
+}
+
 /**
  * Hears of news at a site as it comes. `tick` is called every half minute: it says whether to ask without news, since nothing may be heard for want of a
  * network, of a sign-on in this browser, or of a place among the listeners.
  */
-export function listenForNews(site: string, onNews: () => void): { readonly tick: () => boolean; readonly stop: () => void } {
+export function listenForNews(site: string, onNews: () => void): News {
   let source: EventSource | undefined;
   let quiet = 0;
   const open = (): void => {
