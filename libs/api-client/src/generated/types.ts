@@ -5460,6 +5460,8 @@ export interface components {
                 precision: "exact" | "about" | "between";
                 /** Format: date-time */
                 until?: string;
+                /** @enum {string} */
+                clock?: "device" | "wall";
             };
             doneBy: string | null;
             device: {
