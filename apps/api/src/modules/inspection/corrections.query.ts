@@ -1,4 +1,4 @@
-import { happened, type Envelope } from '@bakehouse/kernel';
+import { happened, type Envelope, type Happened } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
 import { readStored, type BookInfo } from '../../platform/ledger/index.js';
@@ -11,7 +11,7 @@ interface StoredRow extends Pick<Entry, 'root' | 'kind' | 'recordedAt' | 'person
 }
 export interface VersionRow extends Omit<StoredRow, 'bytes'> {
   /** What was recorded, as the newest version of its kind says it; null where it is withheld. */
-  readonly input: (Pick<Envelope, 'doneBy' | 'payload'> & { readonly at: string }) | null;
+  readonly input: (Pick<Envelope, 'doneBy' | 'payload'> & Pick<Happened, 'at'>) | null;
 }
 
 /** More than this of one period are not shown, and that is said: a shorter period shows them. */

@@ -6,7 +6,7 @@ import * as z from 'zod';
 import { CurrentSession, Permits, Sessions, sessionToken, type SessionContext } from '../../platform/access/index.js';
 import { HeadWatch } from './head-watch.js';
 
-/** Says only that something was recorded: whoever listens asks for what they show, as themselves. */
+/** Says only that something was recorded: each listener asks for what they show, as themselves. */
 @ApiTags('night')
 @Controller('sites/:site/events')
 export class EventsController {

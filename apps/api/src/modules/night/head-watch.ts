@@ -26,7 +26,7 @@ const lookEveryMs = 1_000;
 /** How often a listener is told that all is well, and it is asked whether they may listen still. */
 const aliveEveryMs = 25_000;
 /** More in one process are sent away: they ask now and then instead. */
-const mostListeners = 500;
+const maxListeners = 500;
 
 interface Listener {
   readonly organisation: string;
@@ -45,14 +45,14 @@ export class HeadWatch implements BeforeApplicationShutdown {
 
   constructor(@Inject(Tenancy) private readonly tenancy: Pick<Tenancy, 'reading'>) {}
 
-  /** A connection that is held open keeps no shutdown waiting: the listener comes back to whoever runs next. */
+  /** A shutdown waits for no connection that is held open: the listener asks again, and the process that runs then answers. */
   beforeApplicationShutdown(): void {
     this.ended.next();
   }
 
   /** @throws ProblemException where too many listen already */
   events({ organisation, last, stillMay }: Listener): Observable<MessageEvent> {
-    if (this.listeners >= mostListeners) throw new ProblemException('unavailable');
+    if (this.listeners >= maxListeners) throw new ProblemException('unavailable');
     this.listeners += 1;
     const told = this.sizeOf(organisation).pipe(
       map(String),

@@ -5,7 +5,7 @@ import type { FastifyInstance } from 'fastify';
 const smallestBytes = 1400;
 
 /**
- * Compresses what the API answers, where whoever asks can take it. Only to a GET: how long a compressed answer is can tell an onlooker whether what they
+ * Compresses what the API answers, where the asker can take it. Only to a GET: how long a compressed answer is can tell an onlooker whether what they
  * made a browser send stands in it beside a secret, and tokens, codes and signatures are only ever answered to a POST. The web app's files were
  * compressed when they were built; papers and pictures are packed already.
  */

@@ -9,12 +9,12 @@ interface Gathered {
 }
 
 /** So many texts are prepared on each connection, the first that came; those after them are planned each time. */
-const mostPrepared = 100;
+const maxPrepared = 100;
 const prepared = new Map<string, string>();
 
 function nameOf(text: string): string | undefined {
   const known = prepared.get(text);
-  if (known !== undefined || prepared.size >= mostPrepared) return known;
+  if (known !== undefined || prepared.size >= maxPrepared) return known;
   const name = `together ${prepared.size}`;
   prepared.set(text, name);
   return name;

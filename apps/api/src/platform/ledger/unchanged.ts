@@ -14,7 +14,7 @@ import { headsOf } from './heads.query.js';
  */
 const timeMs = 5 * 60_000;
 
-/** Which state of the records an answer is of, so that whoever has it already is told so before it is worked out again. */
+/** Which state of the records an answer is of, so that somebody who has it already is told so before it is worked out again. */
 @Injectable()
 export class Unchanged {
   constructor(
