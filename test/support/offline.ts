@@ -34,7 +34,7 @@ export class Offline {
     if (!verdict.ok) throw new Error(`${kind} was refused on the tablet: ${JSON.stringify(verdict)}`);
     const outcome = outcomeOf(kind, verdict.outcome);
     if (outcome === undefined) throw new Error(`not an outcome of ${kind}: ${JSON.stringify(verdict.outcome)}`);
-    this.optimistic.add(this.saved(entry));
+    this.optimistic.add(this.saved(entry, options.at));
     this.typed.push({ entry, outcome: verdict.outcome });
     return { id: entry.id, outcome };
   }
@@ -52,7 +52,7 @@ export class Offline {
     return { entry, verdict: this.optimistic.judge(entry, this.person, new Date(options.at).toISOString()) };
   }
 
-  private saved(entry: SentEnvelope): SavedEntry {
+  private saved(entry: SentEnvelope, at: string): SavedEntry {
     this.seq += 1;
     return {
       seq: this.seq,
@@ -61,7 +61,7 @@ export class Offline {
       bookType: 'site',
       entry,
       typedBy: this.person,
-      savedAt: this.house.t.clock.now().toISOString(),
+      savedAt: new Date(at).toISOString(),
       signature: null,
       attempts: 0,
       fate: { as: 'to-send' },

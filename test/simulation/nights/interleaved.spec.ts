@@ -38,7 +38,7 @@ function recorded(facts: readonly Fact[]): { book: Book; refused: object[] } {
 }
 
 /** Opened when something was recorded, by what was known then: a warning that somebody was given, or was not. It is no part of what is true of the food. */
-const warnings = new Set(['held-lot-used', 'not-released']);
+const warnings = new Set(['held-lot-used']);
 
 /** Everything that a screen says of a book, as it can be compared. */
 function said({ book, refused }: ReturnType<typeof recorded>): object {

@@ -7,13 +7,16 @@ import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/
 export const leavingTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'past-life-used', 'not-released']);
 export type LeavingTrouble = z.infer<typeof leavingTrouble>;
 
-/** What has to be looked for before `troubleLeaving` can be asked: first round, then the rest until it names nothing new. */
+/** What has to be looked for before `troublesLeaving` can be asked: first round, then the rest until it names nothing new. */
 export const leavingNeeds = (lot: string): Need[] => [...lotNeeds(lot), { in: 'release', by: 'batch', value: lot }];
 export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] => troubleNeeds(state, lots);
 
-/** Why a lot should not leave or be offered for sale at an instant, or null: what speaks against using it, or that a batch was not released by then. */
-export function troubleLeaving(state: State, lot: string, at: string, zone: string): LeavingTrouble | null {
-  return troubleWith(state, lot, at, zone) ?? (unreleased(state, lot, at) ? 'not-released' : null);
+/**
+ * Why a lot should not leave or be offered for sale at an instant: what speaks against using it, and that a batch was not released by then. Both where it is
+ * both: what was held ends when the hold does, and it was never released all the same.
+ */
+export function troublesLeaving(state: State, lot: string, at: string, zone: string): LeavingTrouble[] {
+  return [troubleWith(state, lot, at, zone) ?? [], unreleased(state, lot, at) ? ('not-released' as const) : []].flat();
 }
 
 /** Whether a lot is a batch that nobody had released by then, nor the rule. */
@@ -31,7 +34,7 @@ interface Leaving {
 /** The deviation about a lot that left, or was offered for sale, all the same. */
 export const leavingDeviation = (root: string, key: string, { lot, name, trouble, at, doneBy }: Leaving): Change => ({
   in: 'deviation',
-  id: derivedId(root, key),
+  id: derivedId(root, trouble === 'not-released' ? `${key} not released` : key),
   row: {
     subjectType: 'lot',
     subject: lot,

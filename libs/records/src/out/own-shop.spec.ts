@@ -120,18 +120,18 @@ describe('the counter', () => {
 
   it('opens the same deviation as sending out does where the lot is not released or on hold, and none when it comes off', () => {
     const n = withShop();
-    expect(n.counter('on', 20, '06:00').outcome).toMatchObject({ trouble: 'not-released' });
+    expect(n.counter('on', 20, '06:00').outcome).toMatchObject({ troubles: ['not-released'] });
     expect(n.book.all('deviation').filter((d) => d.subject === n.batch)).toMatchObject([
       { type: 'not-released', class: 'ccp', holds: true },
     ]);
     n.counter('off', 20, '06:10');
     n.book.record('hold-placed', { lot: n.batch, deviation: null }, { at: night('06:20'), words: { because: 'glass' } });
-    expect(n.counter('on', 20, '06:30').outcome).toMatchObject({ trouble: 'held-lot-used' });
+    expect(n.counter('on', 20, '06:30').outcome).toMatchObject({ troubles: ['held-lot-used', 'not-released'] });
     expect(
       n.book
         .all('deviation')
         .filter((d) => d.subject === n.batch)
         .map((d) => d.type),
-    ).toEqual(['not-released', 'held-lot-used']);
+    ).toEqual(['not-released', 'held-lot-used', 'not-released']);
   });
 });

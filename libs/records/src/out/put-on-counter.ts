@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { counterWay } from '../rows/out.js';
-import { leavingDeviation, leavingNeeds, leavingTrouble, moreLeavingNeeds, troubleLeaving } from './leaving.js';
+import { leavingDeviation, leavingNeeds, leavingTrouble, moreLeavingNeeds, troublesLeaving } from './leaving.js';
 
 const before = z.strictObject({ name: z.string() });
 
@@ -23,19 +23,19 @@ export const putOnCounter = defineKind({
   official: 'Display at the counter',
   words: ['note'],
   payload: z.strictObject({ lot: id, way: counterWay, pieces: z.int().nonnegative().max(1_000_000).nullable() }),
-  outcome: before.extend({ trouble: leavingTrouble.nullable() }),
+  outcome: before.extend({ troubles: z.array(leavingTrouble) }),
   outcomeVersion: 2,
-  upcastOutcome: { 1: upcaster(before, (same) => ({ ...same, trouble: null })) },
+  upcastOutcome: { 1: upcaster(before, (same) => ({ ...same, troubles: [] })) },
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', way: 'on', pieces: 48 }],
   needs: (p) => leavingNeeds(p.lot),
   then: (p, state) => moreLeavingNeeds(state, [p.lot]),
   decide({ payload: p, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
-    return decided({ name: lot.name, trouble: p.way === 'on' ? troubleLeaving(state, p.lot, at, stamp.zone) : null });
+    return decided({ name: lot.name, troubles: p.way === 'on' ? troublesLeaving(state, p.lot, at, stamp.zone) : [] });
   },
-  rows: ({ payload: { lot, way, pieces }, root, at, doneBy }, { name, trouble }, { book: site, person }): Change[] => [
+  rows: ({ payload: { lot, way, pieces }, root, at, doneBy }, { name, troubles }, { book: site, person }): Change[] => [
     { in: 'onCounter', id: root, row: { lot, way, pieces, site, at } },
-    ...(trouble === null ? [] : [leavingDeviation(root, 'deviation', { lot, name, trouble, at, doneBy: doneBy ?? person })]),
+    ...troubles.map((trouble) => leavingDeviation(root, 'deviation', { lot, name, trouble, at, doneBy: doneBy ?? person })),
   ],
 });

@@ -1,9 +1,21 @@
-import { amountOf, canonicalInteger, decided, derivedId, how, id, instant, instantWithOffset, observed, refuse } from '@bakehouse/kernel';
+import {
+  amountOf,
+  canonicalInteger,
+  decided,
+  derivedId,
+  how,
+  id,
+  instant,
+  instantWithOffset,
+  observed,
+  refuse,
+  upcaster,
+} from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { channel } from '../rows/out.js';
-import { leavingDeviation, leavingNeeds, moreLeavingNeeds, troubledLot, troubleLeaving } from './leaving.js';
+import { leavingDeviation, leavingNeeds, moreLeavingNeeds, troubledLot, troublesLeaving } from './leaving.js';
 
 const line = z.strictObject({
   /** One lot where it is known which; several where one or more of them went and nobody knows which ("today's lots of this product"). */
@@ -17,6 +29,8 @@ const lineOutcome = z.strictObject({
   pieces: z.int().nullable(),
   troubled: z.array(troubledLot),
 });
+
+const outcome = z.strictObject({ until: instant.nullable(), lines: z.array(lineOutcome) });
 
 /** What left: by van or round, over the counter, to a stall, as waste, as a gift. A held or unreleased lot that went is recorded and opens a deviation. */
 export const sentOut = defineKind({
@@ -37,7 +51,10 @@ export const sentOut = defineKind({
     until: instantWithOffset.nullable(),
     lines: z.array(line).min(1).max(100),
   }),
-  outcome: z.strictObject({ until: instant.nullable(), lines: z.array(lineOutcome) }),
+  outcome,
+  /** A lot that was on hold and not released has both told of it. */
+  outcomeVersion: 2,
+  upcastOutcome: { 1: upcaster(outcome, (same) => same) },
   examples: [
     {
       channel: 'dispatch',
@@ -66,10 +83,9 @@ export const sentOut = defineKind({
       const amount = amountOf(l.quantity, { densityMgPerMl: null }, `payload.lines.${i}.quantity`);
       if (!amount.ok) return amount;
       const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
-      const troubled = l.lots.flatMap((lot) => {
-        const trouble = doneAwayWith ? null : troubleLeaving(state, lot, at, stamp.zone);
-        return trouble === null ? [] : [{ lot, trouble }];
-      });
+      const troubled = l.lots.flatMap((lot) =>
+        (doneAwayWith ? [] : troublesLeaving(state, lot, at, stamp.zone)).map((trouble) => ({ lot, trouble })),
+      );
       lines.push({ name: lots[0]?.name ?? '', ...amount.value, troubled });
     }
     return decided({ until: p.until === null ? null : new Date(p.until).toISOString(), lines });

@@ -20,10 +20,11 @@ export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => [
 /**
  * Why a lot should not be used at an instant, or null: something that speaks against it or against what it was made of or identified as, on record of
  * then; or past its use-by date where it is, or past the life of what was made here. Using it is a fact all the same and is never refused for this.
+ * Past its use-by date comes first: what else speaks against a lot reaches what is made of it by itself, this does not.
  */
 export function troubleWith(state: State, lot: string, at: string, zone: string): LotTrouble | null {
-  const reaching = concernsOf(state, [lot], at).get(lot);
-  return troubleOf(state, lot, reaching ?? [], at, zone);
+  if (isPastUseBy(state, lot, at, zone)) return 'expired-lot-used';
+  return troubleOf(state, lot, concernsOf(state, [lot], at).get(lot) ?? [], at, zone);
 }
 
 /**
@@ -37,10 +38,14 @@ export const holdsByItself = (trouble: LotTrouble): boolean => trouble === 'expi
 export function troubleOf(state: State, lot: string, reaching: readonly Reaching[], at: string, zone: string): LotTrouble | null {
   if (reaching.some((r) => r.concern.type === 'refused')) return 'refused-lot-used';
   if (reaching.length > 0) return 'held-lot-used';
-  const useBy = state.get('lot', lot)?.useBy ?? null;
-  if (useBy !== null && useBy < localDay(at, zone)) return 'expired-lot-used';
+  if (isPastUseBy(state, lot, at, zone)) return 'expired-lot-used';
   const keeps = lifeEnds(state, lot);
   return keeps !== null && keeps < at ? 'past-life-used' : null;
+}
+
+function isPastUseBy(state: State, lot: string, at: string, zone: string): boolean {
+  const useBy = state.get('lot', lot)?.useBy ?? null;
+  return useBy !== null && useBy < localDay(at, zone);
 }
 
 /** Whether a lot is past its best-before date: said where it is offered, and no deviation. */

@@ -15,3 +15,8 @@ function later<P extends object>(load: () => Promise<ComponentType<P>>): Compone
 export const Deviation = later(() => import('../../features/night/deviation').then((m) => m.Deviation));
 export const Correct = later(() => import('../../features/night/correct').then((m) => m.Correct));
 export const DaySheet = later(() => import('../../features/night/sheet').then((m) => m.DaySheet));
+export const ProbeCheck = later(() => import('../../features/checks/probe-check').then((m) => m.ProbeCheck));
+export const Vessels = later(() => import('../../features/checks/vessel').then((m) => m.Vessels));
+export const Returned = later(() => import('../../features/out/returned').then((m) => m.Returned));
+export const CountLot = later(() => import('../../features/out/count-lot').then((m) => m.CountLot));
+export const Move = later(() => import('../../features/out/move').then((m) => m.Move));

@@ -17,16 +17,11 @@ import { Today } from '../../features/night/today';
 import { Weigh } from '../../features/night/weigh';
 import { DeviationReport } from '../../features/night/deviation-report';
 import { CleanDown } from '../../features/checks/clean-down';
-import { ProbeCheck } from '../../features/checks/probe-check';
-import { Vessels } from '../../features/checks/vessel';
-import { Returned } from '../../features/out/returned';
-import { CountLot } from '../../features/out/count-lot';
 import { CounterPage } from '../../features/out/counter';
-import { Move } from '../../features/out/move';
 import { Out } from '../../features/out/out';
 import { Send } from '../../features/out/send';
 import { StockPage } from '../../features/out/stock';
-import { Correct, DaySheet, Deviation } from './later';
+import { Correct, CountLot, DaySheet, Deviation, Move, ProbeCheck, Returned, Vessels } from './later';
 
 /** Every screen of the night by its address; each begins anew when it is about something else. */
 export function NightScreens() {
