@@ -10,6 +10,38 @@ export interface Fact {
   readonly needs: readonly string[];
 }
 
+/** What a bakehouse calls what a night is about, and where its ids come from. */
+export interface World {
+  readonly flour: string;
+  readonly tin: string;
+  readonly formulas: readonly [string, string];
+  readonly mixer: string;
+  readonly oven: string;
+  readonly plan: string;
+  readonly tinCore: string;
+  readonly thermometer: string;
+  newId(): string;
+}
+
+/** The thermometer that the cores are read with. */
+export const thermometer = uuid(0xabc);
+
+/** The bakehouse of the records' tests. */
+export function inMemory(): World {
+  let ids = 0x10_000;
+  return {
+    flour: materials.flour,
+    tin: materials.tin,
+    formulas: [whiteVersion, tartVersion],
+    mixer: places.mixer,
+    oven: places.deckOven,
+    plan,
+    tinCore: points.tinCore,
+    thermometer,
+    newId: () => uuid((ids += 1)),
+  };
+}
+
 const pick = <T>(list: readonly T[], random: () => number): T | undefined => list[Math.floor(random() * list.length)];
 const bakeDay = '2026-11-25';
 
@@ -23,11 +55,11 @@ export class Night {
   private readonly batches: string[] = [];
   private readonly loads: { readonly id: string; readonly run: string }[] = [];
   private readonly made = new Map<string, string>();
-  private ids = 0x10_000;
 
   constructor(
     private readonly random: () => number,
     private readonly tablets: number,
+    private readonly world: World = inMemory(),
   ) {
     for (let i = 0; i < 3; i += 1) this.receive();
     for (let i = 0; i < 2; i += 1) this.begin();
@@ -60,7 +92,7 @@ export class Night {
   private receive(): void {
     const lot = this.id();
     const quantity = this.random() < 0.2 ? null : { figure: String(this.grams(500, 25_000)), unit: 'g' as const };
-    const lines = [delivered(lot, materials.flour, { quantity })];
+    const lines = [delivered(lot, this.world.flour, { quantity })];
     const payload: PayloadFor<'delivery-received'> = { supplier: null, noteNumber: null, photo: null, unattended: false, lines };
     const { id } = this.add({ kind: 'delivery-received', payload }, []);
     this.made.set(lot, id);
@@ -68,8 +100,11 @@ export class Night {
   }
 
   private begin(): void {
-    const formulaVersion = this.random() < 0.6 ? whiteVersion : tartVersion;
-    const { id } = this.add({ kind: 'make-begun', payload: { formulaVersion, station: places.mixer, plan, bakeDay, plannedMg: null } }, []);
+    const formulaVersion = this.world.formulas[this.random() < 0.6 ? 0 : 1];
+    const { id } = this.add(
+      { kind: 'make-begun', payload: { formulaVersion, station: this.world.mixer, plan: this.world.plan, bakeDay, plannedMg: null } },
+      [],
+    );
     this.made.set(id, id);
     this.makes.push(id);
     this.lots.push(id);
@@ -81,7 +116,7 @@ export class Night {
     const lines = Array.from({ length: 1 + Math.floor(this.random() * 2) }, () => {
       const lot = this.random() < 0.1 ? null : (pick(this.sources(make), this.random) ?? null);
       const quantity = this.random() < 0.15 ? null : g(String(this.grams(1, 9_000)));
-      return { material: materials.flour, lot, quantity, how: 'weighed' as const, type: 'ingredient' as const };
+      return { material: this.world.flour, lot, quantity, how: 'weighed' as const, type: 'ingredient' as const };
     });
     this.add({ kind: 'weighed-in', payload: { make, lines } }, [make, ...lines.flatMap((l) => l.lot ?? [])]);
   }
@@ -96,7 +131,7 @@ export class Night {
     const make = pick(this.makes, this.random);
     if (make === undefined) return;
     const run = this.id();
-    const runs = [{ run, product: materials.tin, heads: null, pieces: this.grams(1, 20), scaling: g('910') }];
+    const runs = [{ run, product: this.world.tin, heads: null, pieces: this.grams(1, 20), scaling: g('910') }];
     const oldDough = this.random() < 0.3 ? g('1200') : null;
     const { id } = this.add({ kind: 'divided', payload: { make, quantity: null, oldDough, scrap: null, runs } }, [make]);
     this.made.set(run, id);
@@ -107,7 +142,7 @@ export class Night {
     const run = pick(this.runs, this.random);
     if (run === undefined) return;
     const lines = [{ run, pieces: this.grams(1, 12) }];
-    const payload = { oven: places.deckOven, deck: null, plan, bakeDay, setting: celsius('225'), minutes: 30, lines };
+    const payload = { oven: this.world.oven, deck: null, plan: this.world.plan, bakeDay, setting: celsius('225'), minutes: 30, lines };
     const { id } = this.add({ kind: 'load-in', payload }, [run]);
     this.made.set(id, id);
     this.loads.push({ id, run });
@@ -118,7 +153,7 @@ export class Night {
     if (run === undefined) return;
     const loads = this.loads.filter((l) => l.run === run).map((l) => l.id);
     const code = `TIN-${this.batches.length}`;
-    const payload = { run, loads, pieces: this.grams(0, 20), rejects: 0, code, bakedOn: bakeDay, bestBefore: '2026-11-28', useBy: null };
+    const payload = { run, loads, pieces: this.grams(1, 20), rejects: 0, code, bakedOn: bakeDay, bestBefore: '2026-11-28', useBy: null };
     const { id } = this.add({ kind: 'batch-counted-out', payload }, [run, ...loads]);
     this.made.set(id, id);
     this.batches.push(id);
@@ -129,7 +164,7 @@ export class Night {
     const load = pick(this.loads, this.random);
     if (load === undefined) return;
     const figure = ['87.9', '93.8', '95.1', '97'][Math.floor(this.random() * 4)] ?? '97';
-    const instrument = this.random() < 0.5 ? thermometer : null;
+    const instrument = this.random() < 0.5 ? this.world.thermometer : null;
     const taken = {
       measured: 'core',
       parameter: 'core temperature',
@@ -138,13 +173,13 @@ export class Night {
       yes: null,
       seconds: null,
     } as const;
-    this.add({ kind: 'reading-taken', payload: { subjectType: 'load', subject: load.id, point: points.tinCore, ...taken } }, [load.id]);
+    this.add({ kind: 'reading-taken', payload: { subjectType: 'load', subject: load.id, point: this.world.tinCore, ...taken } }, [load.id]);
   }
 
   private check(): void {
     const shown = celsius(this.random() < 0.5 ? '2.6' : '0.1');
     const at = { pressurePascal: null, altitudeMetres: null };
-    this.add({ kind: 'instrument-checked', payload: { instrument: thermometer, way: 'ice', shown, at, tolerance: null } }, []);
+    this.add({ kind: 'instrument-checked', payload: { instrument: this.world.thermometer, way: 'ice', shown, at, tolerance: null } }, []);
   }
 
   private report(): void {
@@ -173,7 +208,7 @@ export class Night {
   /** A weighing is taken back by the tablet that wrote it, or says something else. */
   private withdraw(): void {
     const fact = this.weighing();
-    if (fact) this.add({ kind: 'entry-withdrawn', payload: {}, corrects: fact.entry.id, words: { why: 'wrong bowl' } }, [], fact);
+    if (fact) this.add({ kind: 'entry-withdrawn', payload: {}, corrects: fact.entry.id, words: { reason: 'wrong bowl' } }, [], fact);
   }
   private correct(): void {
     const fact = this.weighing();
@@ -204,8 +239,7 @@ export class Night {
   }
 
   private id(): string {
-    this.ids += 1;
-    return uuid(this.ids);
+    return this.world.newId();
   }
   private grams(least: number, most: number): number {
     return least + Math.floor(this.random() * (most - least + 1));
@@ -214,6 +248,3 @@ export class Night {
     return new Date(Date.parse('2026-11-25T01:00:00Z') + Math.floor(this.random() * 360) * 60_000).toISOString();
   }
 }
-
-/** The thermometer that the cores are read with. */
-export const thermometer = uuid(0xabc);
