@@ -4,7 +4,7 @@ import { measureOf } from './lot-rows.js';
 import { goneNeeds, surelyLeft } from './surely-gone.js';
 
 /** More came out of a make than went in, beyond this part of what went in, cannot be a rounding of scaling weights. Common practice, no source. */
-const excessPpm = 50_000;
+export const excessPpm = 50_000;
 
 interface Arithmetic {
   readonly type: ConcernType;

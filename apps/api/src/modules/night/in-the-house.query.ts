@@ -1,12 +1,8 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
+import { houseDays } from '../standing/index.js';
 
-/**
- * How far back it is looked for what is still in the house: a season of a freezer. What was made longer ago and never counted out or away is rare, and is
- * found by its code in the office.
- */
-const houseDays = 92;
 /** Goods come back within two months, packed bread and dry goods from a customer's shelf among them; by then everything baked is long past its date. */
 const returnDays = 60;
 /** The newest of each: a device's answer stays small where nobody counts. */

@@ -2,5 +2,6 @@ export { batchStandings } from './batch-standings.query.js';
 export { heldAtSite } from './held-at-site.query.js';
 export { heldByConcern } from './held-by-concern.query.js';
 export { heldLots } from './held-lots.query.js';
+export { houseDays } from './house-days.js';
 export { wasThereSql } from './was-there.query.js';
 export { standingOf } from './standing-of.query.js';

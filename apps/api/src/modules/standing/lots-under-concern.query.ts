@@ -1,5 +1,6 @@
 import { usingDispositions, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import { impossibleSums, recentMakes } from './impossible-sums.query.js';
 import { wasThereSql } from './was-there.query.js';
 
 type LotRow = { readonly lot: Row<'lot'>['id'] };
@@ -59,17 +60,17 @@ const begins = `
     OFFSET 0
   ) n`;
 
-/** Every lot that an open concern may reach, at every site: one question, each step of it looked up by index. */
-export async function lotsUnderConcern(client: ClientBase, organisation: string): Promise<readonly string[]> {
+/** Every lot that an open concern may reach now, at every site: one question, each step of it looked up by index. */
+export async function lotsUnderConcern(client: ClientBase, organisation: string, now: string): Promise<readonly string[]> {
   const { rows } = await client.query<LotRow>(
-    `WITH RECURSIVE reached(lot) AS (
-       SELECT b.lot FROM (${begins}) b
+    `WITH RECURSIVE ${recentMakes}, reached(lot) AS (
+       SELECT b.lot FROM (${begins} UNION ${impossibleSums}) b
        UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
          SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
          UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
          OFFSET 0) n
      ) SELECT r.lot FROM reached r JOIN lot l ON l.organisation = $1 AND l.id = r.lot`,
-    [organisation, usingDispositions],
+    [organisation, usingDispositions, now],
   );
   return rows.map((r) => r.lot);
 }

@@ -1,0 +1,148 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { InspectionView, OpenThings, TraceView } from '@bakehouse/contracts';
+import { concernType, type ConcernType } from '@bakehouse/records';
+import { standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { Tenancy } from '../../apps/api/src/platform/database/index.js';
+import { Books } from '../../apps/api/src/platform/ledger/index.js';
+import { startTestApp, type TestApp } from '../support/app.js';
+import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
+import { Hand } from '../support/hand.js';
+
+const day = '2026-11-25';
+
+/** Bread on hold, and the lot that the concern begins at. */
+interface Example {
+  readonly begins: string;
+  readonly batch: string;
+}
+
+/** What the standing of a lot says, every list, page and paper says: one example of each thing that may speak against it. */
+describe('what is on hold', () => {
+  let t: TestApp;
+  let b: Bakehouse;
+  let probe: (name: string) => Promise<string>;
+  beforeAll(async () => {
+    t = await startTestApp({ clock: new SettableClock(`${day}T06:00:00Z`) });
+    b = await Bakehouse.found(t);
+    const administrator = new Hand(b.house, b.house.administrator);
+    probe = async (name) =>
+      (await administrator.record('instrument-in-use', { name, type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+  });
+  afterAll(() => t.close());
+
+  /** Twelve bloomers of a dough: of one lot of flour, unless nothing was weighed in. */
+  const baked = async ({ grams = '5600', counted = 12 }: { grams?: string | null; counted?: number } = {}) => {
+    const flour = b.newId();
+    const delivery = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
+    const { id: delivered } = await b.baker.record('delivery-received', delivery, { at: at('01:00') });
+    const make = await b.begun('white', at('02:30'));
+    if (grams !== null) await b.baker.record('weighed-in', { make, lines: [b.into('flour', grams, flour)] }, { at: at('02:31') });
+    const run = b.newId();
+    const runs = [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }];
+    await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:30') });
+    const [oven, lines] = [b.place('deckOven'), [{ run, pieces: 12 }]];
+    const into = { oven, deck: null, plan: b.plan, bakeDay: day, setting: null, minutes: 28, lines };
+    const load = (await b.baker.record('load-in', into, { at: at('04:00') })).id;
+    const out = { run, loads: [load], pieces: counted, rejects: 0, code: `B-${run.slice(-6)}`, bakedOn: day, bestBefore: null, useBy: null };
+    const batch = (await b.baker.record('batch-counted-out', out, { at: at('05:00') })).id;
+    return { flour, delivered, make, run, load, batch };
+  };
+  const core = (load: string, figure: string, instrument: string | null) =>
+    b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, figure, { instrument }), { at: at('04:40') });
+  const reported = (subject: string) =>
+    b.baker.record(
+      'deviation-reported',
+      { subjectType: 'make', subject, class: 'ccp', holds: true },
+      { at: at('03:00'), words: { what: 'glass' } },
+    );
+
+  const examples: Record<ConcernType, () => Promise<Example>> = {
+    recall: async () => {
+      const { flour: begins, batch } = await baked();
+      const of = { id: b.newId(), suspect: [begins], hazard: 'physical', hazardName: 'glass', practice: false };
+      await b.lead.caller.post('/recalls', of).expect(200);
+      return { begins, batch };
+    },
+    held: async () => {
+      const { flour: begins, batch } = await baked();
+      await b.lead.record('hold-placed', { lot: begins, deviation: null }, { words: { because: 'moths' } });
+      return { begins, batch };
+    },
+    'open-deviation': async () => {
+      const { make: begins, batch } = await baked();
+      await reported(begins);
+      return { begins, batch };
+    },
+    'closed-deviation': async () => {
+      const { make: begins, run, batch } = await baked();
+      const { id: deviation } = await reported(begins);
+      await b.lead.sign('deviation-closed', { deviation, staysOnHold: [run, batch] }, { words: { why: 'to be tasted' } });
+      return { begins, batch };
+    },
+    refused: async () => {
+      const { flour: begins, batch } = await baked();
+      await b.lead.record('receipt-decided', { lot: begins, decision: 'refused' });
+      return { begins, batch };
+    },
+    withdrawn: async () => {
+      const { flour: begins, delivered, batch } = await baked();
+      await b.baker.record('entry-withdrawn', {}, { corrects: delivered, words: { reason: 'typed twice' } });
+      return { begins, batch };
+    },
+    'weigh-again': async () => {
+      const { batch, load } = await baked();
+      const instrument = await probe('P8');
+      await core(load, '95', instrument);
+      const check = { instrument, way: 'ice', shown: celsius('2.6'), at: { pressurePascal: null, altitudeMetres: null }, tolerance: null } as const;
+      await b.baker.record('instrument-checked', check, { at: at('05:30') });
+      return { begins: batch, batch };
+    },
+    unsettled: async () => {
+      const { batch, load } = await baked();
+      await core(load, '93.3', await probe('P9'));
+      return { begins: batch, batch };
+    },
+    'nothing-weighed-in': async () => {
+      const { make: begins, batch } = await baked({ grams: null });
+      return { begins, batch };
+    },
+    'more-out-than-in': async () => {
+      const { make: begins, batch } = await baked({ grams: '2000' });
+      return { begins, batch };
+    },
+    'more-baked-than-divided': async () => {
+      const { run: begins, batch } = await baked({ counted: 15 });
+      return { begins, batch };
+    },
+    'more-gone-than-there-was': async () => {
+      const { flour: begins, batch } = await baked();
+      const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
+      const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
+      const quantity = { figure: '30', unit: 'kg' } as const;
+      await b.lead.sign('disposition-decided', { deviation, lot: begins, disposition: 'destroyed', covers: 'this-alone', quantity });
+      return { begins, batch };
+    },
+  };
+
+  const standing = async (lot: string) => {
+    const books = await t.app.get(Books, { strict: false }).all(b.house.organisation);
+    const { standings } = await t.app
+      .get(Tenancy, { strict: false })
+      .reading(b.house.organisation, (client) => standingOf(client, books, [lot], t.clock.now().toISOString()));
+    return standings.get(lot);
+  };
+
+  it.each(concernType.options)('by %s: its standing, the list of the site, the officer’s page and a trace say the same', async (type) => {
+    const { begins, batch } = await examples[type]();
+    const speaks = [expect.objectContaining({ type, from: begins })];
+    const said = await standing(batch);
+    expect(said).toMatchObject({ gone: false, concerns: speaks });
+    const open: OpenThings = (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
+    expect(open.held.find((h) => h.lot === batch)?.concerns).toEqual(said?.concerns);
+    const page: InspectionView = (await b.lead.caller.get(`/sites/${b.site}/inspection`).expect(200)).body;
+    expect(page.batches.find((one) => one.id === batch)).toMatchObject({ standing: 'on-hold' });
+    const trace: TraceView = (await b.lead.caller.get(`/lots/${batch}/trace`).expect(200)).body;
+    expect(trace.onHand.find((one) => one.lot === batch)?.concerns).toEqual(said?.concerns);
+  });
+});
