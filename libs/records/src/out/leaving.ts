@@ -34,7 +34,7 @@ interface Leaving {
 /** The deviation about a lot that left, or was offered for sale, all the same. */
 export const leavingDeviation = (root: string, key: string, { lot, name, trouble, at, doneBy }: Leaving): Change => ({
   in: 'deviation',
-  id: derivedId(root, trouble === 'not-released' ? `${key} not released` : key),
+  id: derivedId(root, trouble === 'not-released' ? key : `${key} ${trouble}`),
   row: {
     subjectType: 'lot',
     subject: lot,
