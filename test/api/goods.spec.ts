@@ -73,7 +73,7 @@ describe('goods in, as the office sees them', () => {
     await b.lead.record('hold-placed', { lot: egg, deviation: null }, { words: { because: 'supplier rang' } });
     const held: { lot: string; name: string; concerns: { type: string; from: string; by: string | null }[] }[] = (await open()).held;
     expect(held.map((h) => [h.name, h.concerns.map((c) => c.type)]).sort()).toEqual([
-      ['cream', ['open-deviation', 'refused']],
+      ['cream', ['refused', 'open-deviation']],
       ['egg, liquid', ['held']],
       ['treacle tarts', ['held']],
     ]);

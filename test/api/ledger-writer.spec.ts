@@ -109,7 +109,7 @@ describe('the write door', () => {
   });
 
   it('refuses what comes after something that was refused in an earlier sending, and waits for what only met a fault', async () => {
-    const refused = reading('7', { at: '2031-01-01T00:00:00Z' });
+    const refused = reading('7', { at: '2031-01-01T00:00:00Z', clock: 'wall' });
     expect(as(await atSite([refused]))).toEqual(['in-the-future']);
     expect(as(await atSite([{ ...reading('8'), after: [refused.id] }]))).toEqual(['depends-on-refused']);
     const [fault, next] = [newId(), reading('9')];

@@ -26,9 +26,12 @@ export interface Balance {
 
 /** The simplest bookkeeping there is: a list of happenings, summed up each time it is asked. Knows nothing of rows, outcomes or a database. */
 export class Model {
+  /** Every lot that ever was on record: a withdrawn delivery takes none away. */
+  readonly known = new Set<string>();
   private readonly happenings = new Map<string, Happening | null>();
 
   set(root: string, happening: Happening): void {
+    if (happening.type === 'delivered') this.known.add(happening.lot);
     this.happenings.set(root, happening);
   }
   withdraw(root: string): void {

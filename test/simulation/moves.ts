@@ -76,7 +76,7 @@ export class Moves {
 
   /** A fact is refused only where it speaks of a lot that is not there. */
   private fits(model: Model, h: Happening): boolean {
-    const there = new Set(model.lots);
+    const there = model.known;
     if (h.type === 'delivered') return true;
     return h.type === 'weighed-in' ? h.lines.every((l) => there.has(l.lot)) : there.has(h.lot);
   }

@@ -19,4 +19,3 @@ export const ProbeCheck = later(() => import('../../features/checks/probe-check'
 export const Vessels = later(() => import('../../features/checks/vessel').then((m) => m.Vessels));
 export const Returned = later(() => import('../../features/out/returned').then((m) => m.Returned));
 export const CountLot = later(() => import('../../features/out/count-lot').then((m) => m.CountLot));
-export const Move = later(() => import('../../features/out/move').then((m) => m.Move));
