@@ -3,7 +3,7 @@ import type { InspectionView, OpenThings, TraceView } from '@bakehouse/contracts
 import { concernType, type ConcernType } from '@bakehouse/records';
 import { standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
-import { Tenancy } from '../../apps/api/src/platform/database/index.js';
+import { connected, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
@@ -19,15 +19,15 @@ interface Example {
 
 /** What the standing of a lot says, every list, page and paper says: one example of each thing that may speak against it. */
 describe('what is on hold', () => {
+  const clock = new SettableClock(`${day}T06:00:00Z`);
   let t: TestApp;
   let b: Bakehouse;
   let probe: (name: string) => Promise<string>;
   beforeAll(async () => {
-    t = await startTestApp({ clock: new SettableClock(`${day}T06:00:00Z`) });
+    t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
     const administrator = new Hand(b.house, b.house.administrator);
-    probe = async (name) =>
-      (await administrator.record('instrument-in-use', { name, type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    probe = async (name) => (await administrator.record('instrument-in-use', { name, type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
   });
   afterAll(() => t.close());
 
@@ -44,7 +44,16 @@ describe('what is on hold', () => {
     const [oven, lines] = [b.place('deckOven'), [{ run, pieces: 12 }]];
     const into = { oven, deck: null, plan: b.plan, bakeDay: day, setting: null, minutes: 28, lines };
     const load = (await b.baker.record('load-in', into, { at: at('04:00') })).id;
-    const out = { run, loads: [load], pieces: counted, rejects: 0, code: `B-${run.slice(-6)}`, bakedOn: day, bestBefore: null, useBy: null };
+    const out = {
+      run,
+      loads: [load],
+      pieces: counted,
+      rejects: 0,
+      code: `B-${run.slice(-6)}`,
+      bakedOn: day,
+      bestBefore: null,
+      useBy: null,
+    };
     const batch = (await b.baker.record('batch-counted-out', out, { at: at('05:00') })).id;
     return { flour, delivered, make, run, load, batch };
   };
@@ -94,7 +103,13 @@ describe('what is on hold', () => {
       const { batch, load } = await baked();
       const instrument = await probe('P8');
       await core(load, '95', instrument);
-      const check = { instrument, way: 'ice', shown: celsius('2.6'), at: { pressurePascal: null, altitudeMetres: null }, tolerance: null } as const;
+      const check = {
+        instrument,
+        way: 'ice',
+        shown: celsius('2.6'),
+        at: { pressurePascal: null, altitudeMetres: null },
+        tolerance: null,
+      } as const;
       await b.baker.record('instrument-checked', check, { at: at('05:30') });
       return { begins: batch, batch };
     },
@@ -125,24 +140,68 @@ describe('what is on hold', () => {
     },
   };
 
-  const standing = async (lot: string) => {
+  const standings = async (lots: readonly string[]) => {
     const books = await t.app.get(Books, { strict: false }).all(b.house.organisation);
-    const { standings } = await t.app
+    const { standings: of } = await t.app
       .get(Tenancy, { strict: false })
-      .reading(b.house.organisation, (client) => standingOf(client, books, [lot], t.clock.now().toISOString()));
-    return standings.get(lot);
+      .reading(b.house.organisation, (client) => standingOf(client, books, lots, clock.now().toISOString()));
+    return of;
   };
+  const open = async (): Promise<OpenThings> => (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
 
   it.each(concernType.options)('by %s: its standing, the list of the site, the officer’s page and a trace say the same', async (type) => {
     const { begins, batch } = await examples[type]();
     const speaks = [expect.objectContaining({ type, from: begins })];
-    const said = await standing(batch);
+    const said = (await standings([batch])).get(batch);
     expect(said).toMatchObject({ gone: false, concerns: speaks });
-    const open: OpenThings = (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body;
-    expect(open.held.find((h) => h.lot === batch)?.concerns).toEqual(said?.concerns);
+    expect((await open()).held.find((h) => h.lot === batch)?.concerns).toEqual(said?.concerns);
     const page: InspectionView = (await b.lead.caller.get(`/sites/${b.site}/inspection`).expect(200)).body;
     expect(page.batches.find((one) => one.id === batch)).toMatchObject({ standing: 'on-hold' });
     const trace: TraceView = (await b.lead.caller.get(`/lots/${batch}/trace`).expect(200)).body;
     expect(trace.onHand.find((one) => one.lot === batch)?.concerns).toEqual(said?.concerns);
+  });
+
+  /** Every lot that there is, by its standing, and those that the list names. */
+  const heldAndListed = async () => {
+    const { rows } = await connected(t.database.ownerUrl, (owner) =>
+      owner.query<{ id: string }>('SELECT id FROM lot WHERE organisation = $1', [b.house.organisation]),
+    );
+    const all = await standings(rows.map((r) => r.id));
+    const held = [...all].filter(([, s]) => !s.gone && s.concerns.length > 0).map(([lot]) => lot);
+    return { held: held.sort(), listed: (await open()).held.map((h) => h.lot).sort() };
+  };
+
+  it('by its sums, however they came about: all that is held is on the list, and nothing else', async () => {
+    const [ended, used, into] = [
+      await b.begun('frangipane', at('01:00')),
+      await b.begun('frangipane', at('01:10')),
+      await b.begun('white', at('02:00')),
+    ];
+    const quantity = g('500');
+    await b.baker.record('make-ended', { make: ended, quantity, how: 'weighed' }, { at: at('01:20') });
+    await b.baker.record(
+      'weighed-in',
+      { make: into, lines: [b.into('frangipane', '900', used), b.into('water', '900')] },
+      { at: at('02:05') },
+    );
+    const unweighed = await b.begun('white', at('03:00'));
+    const lines = [b.into('flour', '1000'), { ...b.into('water', '1'), quantity: null }];
+    await b.baker.record('weighed-in', { make: unweighed, lines }, { at: at('03:05') });
+    const runs = [{ run: b.newId(), product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }];
+    await b.baker.record('divided', { make: unweighed, quantity: g('3000'), oldDough: null, scrap: null, runs }, { at: at('03:30') });
+    const { held, listed } = await heldAndListed();
+    expect(held).toEqual(expect.arrayContaining([ended, used, into, runs[0]?.run]));
+    expect(listed).toEqual(held);
+  });
+
+  it('by the sums of a filling that was made long ago, as soon as something is made of it', async () => {
+    const filling = await b.begun('frangipane', at('01:30'));
+    await b.baker.record('make-ended', { make: filling, quantity: g('2000'), how: 'weighed' }, { at: at('01:50') });
+    clock.set('2027-04-01T06:00:00Z');
+    await b.signOnAgain();
+    const make = await b.begun('white', at('03:00', '2027-04-01'));
+    const lines = [b.into('frangipane', '500', filling), b.into('flour', '900')];
+    await b.baker.record('weighed-in', { make, lines }, { at: at('03:05', '2027-04-01') });
+    expect((await open()).held.map((h) => h.lot)).toEqual(expect.arrayContaining([filling, make]));
   });
 });
