@@ -1,7 +1,7 @@
 import { excessPpm } from '@bakehouse/records';
 import { houseDays } from './house-days.js';
 
-const lately = `$3::timestamptz - interval '${houseDays} days'`;
+const seasonAgo = `$3::timestamptz - interval '${houseDays} days'`;
 
 /**
  * The makes whose sums may still matter, as a table of a WITH. No record says that a sum cannot be and none is kept, so all of history would have to be added up:
@@ -10,10 +10,10 @@ const lately = `$3::timestamptz - interval '${houseDays} days'`;
 export const recentMakes = `
   recent_make(make) AS MATERIALIZED (
     WITH begun AS (
-      SELECT m.id AS make FROM make m WHERE m.organisation = $1 AND m.bake_day >= (${lately})::date
+      SELECT m.id AS make FROM make m WHERE m.organisation = $1 AND m.bake_day >= (${seasonAgo})::date
       UNION SELECT n.make FROM book k CROSS JOIN LATERAL (
-        SELECT r.make FROM run r WHERE r.organisation = $1 AND r.book = k.id AND r.at >= ${lately}
-        UNION ALL SELECT b.make FROM batch b WHERE b.organisation = $1 AND b.book = k.id AND b.at >= ${lately}
+        SELECT r.make FROM run r WHERE r.organisation = $1 AND r.book = k.id AND r.at >= ${seasonAgo}
+        UNION ALL SELECT b.make FROM batch b WHERE b.organisation = $1 AND b.book = k.id AND b.at >= ${seasonAgo}
         OFFSET 0) n WHERE k.organisation = $1
     )
     SELECT make FROM begun
