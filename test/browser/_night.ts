@@ -1,8 +1,8 @@
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
-import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
+import { RunningClock } from '../support/running-clock.js';
 import { nightHouse, type NightHouse, type SiteClock } from './_house.js';
 import { builtPages, openBrowser, pictureFolder } from './_page.js';
 
@@ -12,7 +12,7 @@ const sizes = { wide: { width: 1024, height: 768 }, tall: { width: 800, height: 
 export class NightTable {
   private constructor(
     readonly t: TestApp,
-    readonly clock: SettableClock,
+    readonly clock: RunningClock,
     readonly night: NightHouse,
     readonly context: BrowserContext,
     readonly page: Page,
@@ -23,7 +23,7 @@ export class NightTable {
 
   /** Times are UTC, as those of `at` and `wallTo`. */
   static async open(time: string, date = '2026-11-25', site?: SiteClock): Promise<NightTable> {
-    const clock = new SettableClock(`${date}T${time}:00Z`);
+    const clock = new RunningClock(`${date}T${time}:00Z`);
     const web = builtPages();
     const t = await startTestApp({ clock, webFolder: web });
     await t.app.listen(0, '127.0.0.1');

@@ -3,15 +3,15 @@ import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
 import { pagesOf } from '../support/read-papers.js';
+import { RunningClock } from '../support/running-clock.js';
 import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
 
-const clock = new SettableClock('2026-11-25T14:00:00Z');
+const clock = new RunningClock('2026-11-25T14:00:00Z');
 let t: TestApp;
 let b: Bakehouse;
 let browser: Browser;

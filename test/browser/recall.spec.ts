@@ -3,13 +3,13 @@ import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
+import { RunningClock } from '../support/running-clock.js';
 import { builtPages, openBrowser, pictureFolder, typeOnPad } from './_page.js';
 
-const clock = new SettableClock('2026-11-25T14:00:00Z');
+const clock = new RunningClock('2026-11-25T14:00:00Z');
 let t: TestApp;
 let b: Bakehouse;
 let browser: Browser;
@@ -187,7 +187,6 @@ describe('the call at two in the afternoon, by hand', () => {
   });
 
   it('decides on each lot that it holds in the case, closed or not: nothing is chosen beforehand, and it frees no more than is said', async () => {
-    clock.set('2026-11-25T14:10:00Z'); // the page's clock goes on, the service's stands: what is decided here is not to be ahead of it
     const dialog = page.locator('dialog').last();
     const sign = dialog.getByRole('button', { name: /^Sign/ });
     const held = (await theCase()).held;
