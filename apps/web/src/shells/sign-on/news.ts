@@ -1,5 +1,7 @@
 /** While the service says when there is news, it is asked without news only this often; else with every tick. */
 const quietTicks = 10;
+/** So long is waited after news for more of it: a busy table records every few seconds, and each tablet asks once for all of that. */
+const gatherMs = 4_000;
 
 export interface News {
   /** Whether to ask without news. */
@@ -14,11 +16,16 @@ export interface News {
 export function listenForNews(site: string, onNews: () => void): News {
   let source: EventSource | undefined;
   let quiet = 0;
+  let gathering: ReturnType<typeof setTimeout> | undefined;
+  const tell = (): void => {
+    gathering = undefined;
+    onNews();
+  };
   const open = (): void => {
     source = new EventSource(`/api/v1/sites/${site}/events`);
     source.onmessage = () => {
       quiet = 0;
-      onNews();
+      gathering ??= setTimeout(tell, gatherMs);
     };
   };
   open();
@@ -29,6 +36,9 @@ export function listenForNews(site: string, onNews: () => void): News {
       quiet = heard ? (quiet + 1) % quietTicks : 0;
       return quiet === 0;
     },
-    stop: () => source?.close(),
+    stop: () => {
+      clearTimeout(gathering);
+      source?.close();
+    },
   };
 }
