@@ -13,10 +13,12 @@ export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] 
 
 /**
  * Why a lot should not leave or be offered for sale at an instant: what speaks against using it, and that a batch was not released by then. Both where it is
- * both: what was held ends when the hold does, and it was never released all the same.
+ * both: what was held ends when the hold does, and it was never released all the same. That some of it left unreleased before is not told twice.
  */
 export function troublesLeaving(state: State, lot: string, at: string, zone: string): LeavingTrouble[] {
-  return [troubleWith(state, lot, at, zone) ?? [], unreleased(state, lot, at) ? ('not-released' as const) : []].flat();
+  const leftBefore = new Set(state.find('deviation', 'subject', lot).flatMap((d) => (d.type === 'not-released' ? [d.id] : [])));
+  const trouble = troubleWith(state, lot, at, zone, (r) => !leftBefore.has(r.concern.id));
+  return [trouble ?? [], unreleased(state, lot, at) ? ('not-released' as const) : []].flat();
 }
 
 /** Whether a lot is a batch that nobody had released by then, nor the rule. */

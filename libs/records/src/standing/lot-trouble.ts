@@ -20,11 +20,17 @@ export const troubleNeeds = (state: State, lots: readonly string[]): Need[] => [
 /**
  * Why a lot should not be used at an instant, or null: something that speaks against it or against what it was made of or identified as, on record of
  * then; or past its use-by date where it is, or past the life of what was made here. Using it is a fact all the same and is never refused for this.
- * Past its use-by date comes first: what else speaks against a lot reaches what is made of it by itself, this does not.
+ * Past its use-by date comes first: what else speaks against a lot reaches what is made of it by itself, this does not. `counts`: which concerns do.
  */
-export function troubleWith(state: State, lot: string, at: string, zone: string): LotTrouble | null {
+export function troubleWith(
+  state: State,
+  lot: string,
+  at: string,
+  zone: string,
+  counts: (reaching: Reaching) => boolean = () => true,
+): LotTrouble | null {
   if (isPastUseBy(state, lot, at, zone)) return 'expired-lot-used';
-  return troubleOf(state, lot, concernsOf(state, [lot], at).get(lot) ?? [], at, zone);
+  return troubleOf(state, lot, (concernsOf(state, [lot], at).get(lot) ?? []).filter(counts), at, zone);
 }
 
 /**

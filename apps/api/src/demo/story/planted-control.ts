@@ -171,7 +171,8 @@ export function soldWithoutCore(k: Kitchen, baps: Batch): void {
   );
   const released = story.tell('released-by-exception', { batch: baps.id }, k.options('14:40', { by: 'lead', words: why }));
   const departures = story.departuresOf(baps.id, k.day.ms('14:00'));
-  const opened = [deviationOf(missed), ...departures.map((d) => d.deviation)];
+  const displays = story.displaysOf(baps.id, k.day.ms('14:00'));
+  const opened = [deviationOf(missed), ...departures.map((d) => d.deviation), ...displays.map(deviationOf)];
   for (const [i, deviation] of opened.entries()) {
     story.tell(
       'disposition-decided',

@@ -136,6 +136,16 @@ export class Story {
       );
   }
 
+  /** The records that put a lot on the counter, as far as it is told. */
+  displaysOf(lot: string, beforeMs: number): string[] {
+    return this.entries
+      .filter((e) => e.typedMs < beforeMs)
+      .flatMap(({ entry: { id, kind, payload } }) => {
+        const put = kind === 'put-on-counter' ? payloadOf(kind, payload) : undefined;
+        return put?.lot === lot && put.way === 'on' ? [id] : [];
+      });
+  }
+
   /** The lots that a reading with this instrument was about since it was last checked: goods that came, makes, batches, and batches of loads. */
   lotsReadSinceCheckOf(instrument: string): string[] {
     const entries = [...this.entries].sort((a, b) => a.typedMs - b.typedMs).map((e) => e.entry);
