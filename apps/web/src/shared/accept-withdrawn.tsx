@@ -23,8 +23,8 @@ export function AcceptWithdrawn({ lot, name, onDone }: Props) {
       {open ? (
         <Sheet title={`Accept ${name}, whose record was withdrawn?`} onClose={() => setOpen(false)}>
           <p>
-            Where it was withdrawn by mistake, record the delivery again as a correction instead. Where it was another lot that is on
-            record, identify it on the page of the lot. What was made of it stays on hold unless you say that it is covered.
+            The record that it came with was withdrawn, and something was done with it. Where it was another lot that is on record, identify
+            it on the page of the lot instead. What was made of it stays on hold unless you say that it is covered.
           </p>
           <CoversChoice value={covers} onChange={setCovers} />
           <Field label="Why it may be used after all" value={why} onChange={setWhy} lines={2} maxLength={500} required />
