@@ -115,7 +115,7 @@ export {
   type Measure,
 } from './standing/left-of.js';
 export { excessPpm } from './standing/arithmetic.js';
-export { neverWas, withdrawnAt } from './standing/withdrawn.js';
+export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
 export { byPlace, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { unreleased, type LeavingTrouble } from './out/leaving.js';

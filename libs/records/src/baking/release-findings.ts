@@ -17,24 +17,24 @@ type Batch = Row<'batch'>;
 /** What a release speaks for: the batch, its run, its make and its loads. */
 export const subjectsOf = (b: Batch, state: State): string[] => [...new Set([b.id, b.run, b.make, ...loadsOfBatch(state, b)])];
 
-const subjectsKnown = (b: Batch, state: State): string[] =>
-  loadsNeeds(b).every((need) => state.knows(need)) ? subjectsOf(b, state) : [b.id, b.run, b.make, ...b.loads];
-
 /** What has to be looked for, once the batch is there, before `releaseFindings` can be asked: ask again until it names nothing new. */
-export const releaseNeeds = (b: Batch, state: State): Need[] => [
-  ...standingNeeds(state, [b.id]),
-  ...goneNeeds(state, b.id),
-  ...mustNeeds(state, b.id),
-  ...subjectsKnown(b, state).flatMap((s): Need[] => [
-    ...countingNeeds(state, s),
-    { in: 'deviation', by: 'subject', value: s },
-    { in: 'readingNotTaken', by: 'subject', value: s },
-  ]),
-  ...(b.plan === null ? [] : [{ in: 'controlPoint', by: 'plan', value: b.plan } satisfies Need]),
-  { in: 'loadLine', by: 'bakeDay', value: b.bakedOn },
-  ...loadsNeeds(b),
-  ...subjectsKnown(b, state).map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
-];
+export function releaseNeeds(b: Batch, state: State): Need[] {
+  const loads = loadsNeeds(b).every((need) => state.knows(need)) ? loadsOfBatch(state, b) : b.loads;
+  return [
+    ...standingNeeds(state, [b.id]),
+    ...goneNeeds(state, b.id),
+    ...mustNeeds(state, b.id),
+    ...[b.id, b.run, b.make, ...loads].flatMap((s): Need[] => [
+      ...countingNeeds(state, s),
+      { in: 'deviation', by: 'subject', value: s },
+      { in: 'readingNotTaken', by: 'subject', value: s },
+    ]),
+    ...(b.plan === null ? [] : [{ in: 'controlPoint', by: 'plan', value: b.plan } satisfies Need]),
+    { in: 'loadLine', by: 'bakeDay', value: b.bakedOn },
+    ...loadsNeeds(b),
+    ...loads.map((load): Need => ({ in: 'loadLine', by: 'load', value: load })),
+  ];
+}
 
 /**
  * What keeps a batch from leaving by rule, as the records stand; nothing means that it may go. In this order: no plan to go by; that all of it was destroyed; every concern that

@@ -1,7 +1,7 @@
 import { derivedId, refuse, type Refused } from '@bakehouse/kernel';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { Channel } from '../rows/out.js';
-import { loadsOfBatch } from './loads-of.js';
+import { loadsNeeds, loadsOfBatch } from './loads-of.js';
 import { countedInPieces } from '../rows/stock.js';
 
 interface Amount {
@@ -71,7 +71,7 @@ export function foodNeeds(state: State, type: Row<'deviation'>['subjectType'], s
       .flatMap((l): Need[] => [
         { in: 'lot', id: l.run },
         { in: 'batch', by: 'run', value: l.run },
-        { in: 'loadLine', by: 'run', value: l.run },
+        ...loadsNeeds(l),
         ...(state.knows({ in: 'batch', by: 'run', value: l.run })
           ? state.find('batch', 'run', l.run).map((b): Need => ({ in: 'lot', id: b.id }))
           : []),

@@ -1,7 +1,6 @@
 import { allergenSources, productAllergens, type AllergenSources, type Row } from '@bakehouse/records';
 import type { CounterView, HeldLot } from '@bakehouse/contracts';
 import { usedOf, type Touched, type UsedFlow } from '@bakehouse/graph';
-import { standingView, type Standing } from '../standing/standing.js';
 import { counterAnswers, type CounterProduct } from './counter-answers.js';
 import { acceptedToday, openedToday } from './news-of-today.js';
 import { usedLots } from './used-lots.js';
@@ -12,9 +11,8 @@ export interface CounterMaterial {
   readonly formulas: readonly Row<'formulaVersion'>[];
   readonly now: string;
   readonly site: string;
-  /** What is on hold at this site, and how each of the batches stands. */
+  /** What is on hold at this site. */
   readonly onHold: readonly HeldLot[];
-  readonly standings: ReadonlyMap<string, Standing>;
   readonly from: string;
   readonly batches: readonly Row<'batch'>[];
   readonly onCounter: ReadonlySet<string>;
@@ -33,11 +31,10 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
   const news = [...openedToday(m, sources), ...acceptedToday(m)].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
   const answered = counterAnswers(productsOf(m, sources), usedOf(lots, flows, m.touched), news);
   const standing = new Set(m.batches.filter((b) => m.onCounter.has(b.id)).map((b) => b.product));
-  const held = heldHere(m);
-  const onHold = new Set(held.map((h) => h.lot));
+  const onHold = new Set(m.onHold.map((h) => h.lot));
   const productsOnHold = new Set(m.batches.filter((b) => onHold.has(b.id)).map((b) => b.product));
   return {
-    held: offeredThough(held, m.site),
+    held: offeredThough(m.onHold, m.site),
     products: answered.map(({ product, name, answers, fromBowl, notOnTicket, staleSince, checkedSince }) => ({
       product,
       name,
@@ -51,16 +48,6 @@ export function counterPart(m: CounterMaterial): Pick<CounterView, 'products' | 
     })),
     opened: [...new Map(news.map(({ at, how, fresh }) => [`${at} ${how}`, { at, how, ...fresh }])).values()],
   };
-}
-
-/** What is on hold here, a batch that only the sums speak against among it: each once. */
-function heldHere({ batches, standings, onHold }: CounterMaterial): readonly HeldLot[] {
-  const own = batches.flatMap((b): HeldLot[] => {
-    const standing = standings.get(b.id);
-    if (!standing || standing.gone || standing.concerns.length === 0) return [];
-    return [{ lot: b.id, name: b.productName, type: 'batch', code: b.code, ...standingView(standing) }];
-  });
-  return [...new Map([...own, ...onHold].map((h) => [h.lot, h])).values()];
 }
 
 /** On hold, and in front of customers by the records: on this site's counter, or sent to the shop. */

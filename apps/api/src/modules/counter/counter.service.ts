@@ -6,7 +6,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { heldAtSite, standingOf } from '../standing/index.js';
+import { heldAtSite } from '../standing/index.js';
 import { batchesOfToday, houseBooks, intoLots, lotsOf, oneOffsOf, openings, touchedBefore } from './counter.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
@@ -48,7 +48,6 @@ export class CounterService {
         now,
         site: site.id,
         onHold: await heldAtSite(client, books, site, now),
-        standings: (await standingOf(client, books, ids, now)).standings,
         from,
         batches,
         onCounter,

@@ -19,7 +19,7 @@ import {
 } from 'rxjs';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { headsOf } from '../../platform/ledger/index.js';
+import { bookSizes } from '../../platform/ledger/index.js';
 
 /** How often it is looked how far the books are: whichever process wrote, each process sees it there. */
 const lookEveryMs = 1_000;
@@ -76,10 +76,10 @@ export class HeadWatch implements BeforeApplicationShutdown {
   private sizeOf(organisation: string): Observable<number> {
     const known = this.houses.get(organisation);
     if (known) return known;
-    const look = defer(() => this.tenancy.reading(organisation, (client) => headsOf(client, organisation)));
+    const look = defer(() => this.tenancy.reading(organisation, (client) => bookSizes(client, organisation)));
     const size = timer(0, lookEveryMs).pipe(
       exhaustMap(() => look.pipe(catchError(() => EMPTY))), // a look that failed is made up for by the next
-      map((heads) => heads.reduce((sum, head) => sum + head.size, 0)),
+      map((books) => books.reduce((sum, book) => sum + book.size, 0)),
       distinctUntilChanged(),
       finalize(() => this.houses.delete(organisation)),
       share({ connector: () => new ReplaySubject(1) }),

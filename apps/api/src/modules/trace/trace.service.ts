@@ -1,6 +1,7 @@
 import type { TraceView } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
+import { subjectsOf, type State } from '@bakehouse/records';
 import { tracedOf, type ContactMade, type Standing, type TraceQuestion, type Traced } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
@@ -10,7 +11,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Books, bookSizes, sha256 } from '../../platform/ledger/index.js';
 import { standingOf } from '../standing/index.js';
 import { endsOf } from './ends.query.js';
-import { heatOf } from './heat.query.js';
+import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
 
@@ -45,8 +46,9 @@ export class TraceService {
       const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
       const { reached, beside, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
       const ends = await endsOf(client, session.organisation, [...reached, ...beside]);
-      const heat = question.hazard === 'microbiological' ? await heatOf(client, session.organisation, reached) : [];
-      const { standings } = await standingOf(client, books, reached, this.clock.now().toISOString());
+      const { standings, state } = await standingOf(client, books, reached, this.clock.now().toISOString());
+      const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
+      const heat = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
       const traced = tracedOf({
         question,
         graph,
@@ -63,4 +65,11 @@ export class TraceService {
       return { ...traced, standings };
     });
   }
+}
+
+/** What a lot was baked or cooked under, as far as it was: a batch, its make, its run and its loads; a make. */
+function subjectsHeated(state: State, lot: string): RecordedUnder[] {
+  const batch = state.get('batch', lot);
+  const subjects = batch ? subjectsOf(batch, state) : state.get('make', lot) ? [lot] : [];
+  return subjects.map((subject) => ({ lot, subject }));
 }

@@ -1,5 +1,4 @@
 export { Books, type BookInfo } from './books.js';
-export { headsOf } from './heads.query.js';
 export { inputOf, sha256 } from './content.js';
 export { readStored } from './known.js';
 export { LedgerModule } from './ledger.module.js';

@@ -3,15 +3,17 @@ import type { Holds, TableRow } from '../database/index.js';
 import type { BookRef } from './types.js';
 
 type Book = TableRow<'book'>;
-export interface BookSize extends Pick<Book, 'name' | 'size'> {
+export interface BookSize extends Pick<Book, 'name' | 'size' | 'projection'> {
   readonly book: Book['id'];
   readonly type: Holds<Book['type'], BookRef['type']>;
 }
 
-/** How many entries each book holds at this moment: a scope is frozen at these. */
+/** How many entries each book holds at this moment, and which version made its rows: a scope is frozen at these, and an answer is as of these. */
 export async function bookSizes(client: ClientBase, organisation: string): Promise<readonly BookSize[]> {
-  const { rows } = await client.query<BookSize>('SELECT id AS book, name, type, size FROM book WHERE organisation = $1 ORDER BY name', [
-    organisation,
-  ]);
+  const { rows } = await client.query<BookSize>({
+    name: 'book sizes',
+    text: 'SELECT id AS book, name, type, size, projection FROM book WHERE organisation = $1 ORDER BY name, id',
+    values: [organisation],
+  });
   return rows;
 }

@@ -6,7 +6,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { Books } from './books.js';
-import { headsOf } from './heads.query.js';
+import { bookSizes } from './sizes.query.js';
 
 /**
  * What only the passing of time changes in an answer shows at the latest after so long: a record that a fast clock dated ahead, a specification that begins
@@ -44,9 +44,9 @@ export class Unchanged {
 
   private async tag(organisation: string, asked: readonly string[], now: Date): Promise<string> {
     const books = await this.books.all(organisation);
-    const heads = await this.tenancy.reading(organisation, (client) => headsOf(client, organisation));
+    const sizes = await this.tenancy.reading(organisation, (client) => bookSizes(client, organisation));
     const days = books.map((b) => siteDay(now.toISOString(), b));
-    const all = [organisation, projectionVersion, heads, Math.floor(now.getTime() / timeMs), days, asked];
+    const all = [organisation, projectionVersion, sizes, Math.floor(now.getTime() / timeMs), days, asked];
     return `W/"${createHash('sha256').update(JSON.stringify(all)).digest('base64url').slice(0, 27)}"`;
   }
 }
