@@ -142,9 +142,11 @@ describe('two sacks', () => {
   it('takes a change from the formula with the material that was used instead', async () => {
     await n.page.getByText('Changed from the formula', { exact: true }).click();
     await n.page.getByRole('group', { name: 'What was changed' }).getByText('Rapeseed oil').click();
-    await n.page.getByRole('group', { name: 'Used instead' }).getByText('Cream').click();
+    const instead = n.page.getByRole('group', { name: 'Used instead' });
+    await instead.getByText('Cream').click();
     await n.picture('changed-from-the-formula');
     await n.tap('Record the change');
+    await instead.getByRole('radio', { name: 'Cream', checked: false }).waitFor(); // emptied: kept, and counted by the strip
     await allSent();
     const { oneOff = [], specification = [] } = await rows();
     const called = (name: string) => specification.find((s) => s['name'] === name)?.['material'];

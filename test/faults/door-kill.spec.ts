@@ -26,7 +26,7 @@ class Mortal {
     private readonly database: string,
   ) {
     this.service = this.start(); // the whole of `npm start`: it builds where that is needed
-    this.up = this.service.says(/ready/);
+    this.up = this.service.ready();
   }
 
   get address(): string {
@@ -40,7 +40,7 @@ class Mortal {
       old.kill('SIGKILL');
       await old.ended;
       this.service = this.start([process.execPath, path.join(root, 'apps/api/dist/main.js')]);
-      await this.service.says(/ready/);
+      await this.service.ready();
     })();
   }
 

@@ -23,7 +23,7 @@ describe('a start', () => {
   beforeAll(async () => {
     made = path.join(await mkdtemp(path.join(tmpdir(), 'made-')), 'data');
     const one = new Start(made, await freePort());
-    await one.says(/ready/);
+    await one.ready();
     await one.stop();
   });
   afterAll(() => rm(path.dirname(made), { recursive: true, maxRetries: 20 }));
@@ -54,7 +54,7 @@ describe('a start', () => {
 
   it('beside a running one finds it, says so and ends well', async () => {
     await copied();
-    await start().says(/ready/);
+    await start().ready();
     const second = start(undefined, { PORT: String(await freePort()) });
     expect(await second.ended).toBe(0);
     expect(second.output).toMatch(new RegExp(`Bakehouse Ledger is running already: http://127\\.0\\.0\\.1:${port}\n`));
@@ -62,7 +62,7 @@ describe('a start', () => {
 
   it('at the same moment as another: one serves, the other finds it', async () => {
     const both = [start(), start(undefined, { PORT: String(await freePort()) })];
-    await Promise.race(both.map((one) => one.says(/ready/)));
+    await Promise.race(both.map((one) => one.ready()));
     const codes = await Promise.race(both.map((one) => one.ended));
     expect(codes).toBe(0);
     expect(both.map((one) => /running already/.test(one.output)).sort()).toEqual([false, true]);
@@ -71,13 +71,13 @@ describe('a start', () => {
 
   it('after a kill takes over the database that still runs, again and again', async () => {
     await copied();
-    await start().says(/ready/);
+    await start().ready();
     for (let time = 0; time < 3; time += 1) {
       const database = await databasePid(folder);
       started.at(-1)?.kill('SIGKILL');
       await started.at(-1)?.ended;
       const next = start();
-      await next.says(/found the database still running from before[^]*ready/);
+      await next.ready('found the database still running from before');
       expect(await next.health()).toMatchObject({ status: 'ready' });
       expect(await next.databasePid()).toBe(database);
     }
@@ -89,12 +89,12 @@ describe('a start', () => {
   it('after a power cut recovers', async () => {
     await copied();
     const first = start();
-    await first.says(/ready/);
+    await first.ready();
     process.kill(await first.databasePid(), 'SIGKILL');
     first.kill('SIGKILL');
     await first.ended;
     const next = start();
-    await next.says(/ready/);
+    await next.ready();
     expect(await next.health()).toMatchObject({ status: 'ready' });
   });
 
@@ -105,14 +105,14 @@ describe('a start', () => {
     await first.ended;
     expect((await readdir(folder)).filter((name) => name.startsWith('postgres.new-'))).toHaveLength(1);
     const next = start();
-    await next.says(/making a new database[^]*ready/);
+    await next.ready('making a new database');
     expect((await readdir(folder)).sort()).toEqual(['postgres', 'running.json']);
   });
 
   it('is not kept away by numbers of processes that are now other programs', async () => {
     await copied();
     const first = start();
-    await first.says(/ready/);
+    await first.ready();
     await first.stop();
     const other = String(process.pid);
     await writeFile(path.join(folder, 'postgres/postmaster.pid'), `${other}\n`);
@@ -121,14 +121,14 @@ describe('a start', () => {
       JSON.stringify({ pid: process.pid, born: 'before the last boot', instance: 'gone', url: `http://127.0.0.1:${port}` }),
     );
     const next = start();
-    await next.says(/ready/);
+    await next.ready();
     expect(await next.health()).toMatchObject({ status: 'ready' });
   });
 
   it('ends once when Ctrl-C arrives twice, from the terminal and from npm', async () => {
     await copied();
     const first = start();
-    await first.says(/ready/);
+    await first.ready();
     const database = await first.databasePid();
     first.kill('SIGINT');
     await first.says(/stopping/); // two that are pending at once would count as one
@@ -146,7 +146,7 @@ describe('a start', () => {
       expect((await readdir(folder)).filter((name) => name !== 'postgres')).toEqual([]);
       expect(await databasePid(folder).catch(() => 'none')).toBe('none');
       const next = start();
-      await next.says(/ready/);
+      await next.ready();
       expect(await next.health()).toMatchObject({ status: 'ready' });
     },
   );
@@ -154,7 +154,7 @@ describe('a start', () => {
   it('ends when the shell that npm put above it is ended', async () => {
     await copied();
     const first = start(underShell, { npm_lifecycle_event: 'start' });
-    await first.says(/ready/);
+    await first.ready();
     const database = await first.databasePid();
     first.kill('SIGTERM');
     await first.says(/stopping/);
@@ -165,7 +165,7 @@ describe('a start', () => {
   it('ends, and says why, when the database is ended under it', async () => {
     await copied();
     const first = start();
-    await first.says(/ready/);
+    await first.ready();
     process.kill(await first.databasePid(), 'SIGKILL');
     expect(await first.ended).toBe(1);
     expect(first.output).toMatch(/The database ended, and nobody asked it to/);
@@ -197,7 +197,7 @@ describe('a start', () => {
     await copied();
     const command = [process.execPath, path.join(root, 'libs/tooling/bin/records.mjs'), 'verify'] as const;
     const first = start();
-    await first.says(/ready/);
+    await first.ready();
     const beside = start(command);
     expect(await beside.ended).toBe(0);
     expect(beside.output).toMatch(/There are no books yet\./);

@@ -50,6 +50,11 @@ export class Start {
     await Promise.race([printed, over]);
   }
 
+  /** Waits for its own line, after these words where given: a log may name the address health/ready before the port is open. */
+  ready(after = ''): Promise<void> {
+    return this.says(new RegExp(`${after}[^]* s {2}ready\\n`));
+  }
+
   kill(signal: NodeJS.Signals): void {
     this.child.kill(signal);
   }
