@@ -26,10 +26,11 @@ const night = () => baker.get(`/sites/${house.site}/night`).expect(200);
 describe('one screen of the night', () => {
   it('is one request with the same number of queries, whatever its size', async () => {
     await night();
+    await baker.post(`/sites/${house.site}/entries`, readings(1)).expect(200); // else what was worked out a moment ago is answered
     const small = await statementsDuring(night);
     for (let i = 0; i < 5; i += 1) await baker.post(`/sites/${house.site}/entries`, readings(200)).expect(200);
     const large = await statementsDuring(night);
-    expect((await night()).body.rows.reading).toHaveLength(1000);
+    expect((await night()).body.rows.reading).toHaveLength(1001);
     expect(large).toEqual(small);
     expect(small.length).toBeLessThanOrEqual(12);
   });

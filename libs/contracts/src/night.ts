@@ -7,8 +7,14 @@ export const nightView = z
     asOf: z.iso.datetime(),
     /** How many entries the site's and the organisation's book hold at this moment. */
     sizes: z.array(z.object({ book: z.uuid(), name: z.string(), size: z.int() })),
-    /** Rows by collection, as the kinds wrote them. */
+    /** Which rows these are: asked with it as `since`, the next answer says only what differs. */
+    version: z.string(),
+    /** The version that this answer is to be put on top of; null where it is whole. */
+    since: z.string().nullable(),
+    /** Rows by collection in the order of their ids, as the kinds wrote them: all of them, or those that came or changed. */
     rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
+    /** Ids of the rows of `since` that are no more, by collection. */
+    gone: z.record(z.string(), z.array(z.string())),
     caution: z.string(),
   })
   .meta({ id: 'Night' });

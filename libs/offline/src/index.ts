@@ -14,5 +14,6 @@ export { type Answer, type Door, type DoorReply } from './send/door.js';
 export { httpDoor } from './send/http-door.js';
 export { Sender, type SendingState } from './send/sender.js';
 export { backOff } from './send/back-off.js';
-export { nightAnswer, Tablet, type NightAnswer, type NightReply, type Recorded, type Saved, type TabletPorts } from './tablet.js';
+export { nightAnswer, withChanges, type NightAnswer, type NightHeld, type NightReply } from './night-answer.js';
+export { Tablet, type Recorded, type Saved, type TabletPorts } from './tablet.js';
 export { type NightSite, type TabletState } from './tablet-state.js';

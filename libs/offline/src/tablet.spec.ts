@@ -6,7 +6,8 @@ import { countingIds, HandTimer, newStore } from '../../../test/support/offline-
 import { FakeDoor } from '../../../test/support/offline-door.js';
 import { Kept } from './store/kept.js';
 import { Outbox } from './store/outbox.js';
-import { Tablet, type NightAnswer, type TabletPorts } from './tablet.js';
+import type { NightAnswer } from './night-answer.js';
+import { Tablet, type TabletPorts } from './tablet.js';
 
 const site = { id: uuid(3), organisation: uuid(2), name: 'Bakehouse', zone: 'Europe/London', dayStarts: '00:00' };
 const day = '2026-11-25';
@@ -28,23 +29,25 @@ async function setUp() {
     },
   };
   const server = { reached: true, size: 0, asOf: '2026-11-25T02:29:48.000Z', rows: bakehouse().snapshot() };
+  const changes: Pick<NightAnswer, 'rows' | 'gone'>[] = [];
   const asked: (string | null)[] = [];
   const night: TabletPorts['night'] = (_site, of, held) => {
-    asked.push(held);
+    asked.push(held?.tag ?? null);
     if (!server.reached) return Promise.resolve(undefined);
     const tag = `"${of} ${server.size} ${JSON.stringify(server.rows).length}"`;
-    if (held === tag) return Promise.resolve({ changed: false, asOf: server.asOf });
+    if (held?.tag === tag) return Promise.resolve({ changed: false, asOf: server.asOf });
     const value = {
       site,
       day: of,
       asOf: server.asOf,
-      sizes: [
-        { book: 'site', name: 'Bakehouse', size: server.size },
-        { book: site.id, name: 'x', size: 0 },
-      ],
+      sizes: [{ book: 'site', name: 'Bakehouse', size: server.size }],
+      version: `of ${tag}`,
+      since: null,
       rows: server.rows as unknown as NightAnswer['rows'], // rows as JSON
+      gone: {},
     };
-    return Promise.resolve({ changed: true, value, tag });
+    const differs = held && changes.shift();
+    return Promise.resolve({ changed: true, value: differs ? { ...value, since: held.version, ...differs } : value, tag });
   };
   const ports = async (): Promise<TabletPorts> => {
     const again = await open();
@@ -54,6 +57,7 @@ async function setUp() {
     door,
     clock,
     server,
+    changes,
     asked,
     database,
     ports,
@@ -235,10 +239,7 @@ describe('a tablet', () => {
     const draft = { kind: 'formula-approved' as const, payload };
     expect(await tablet.recordSigned(draft, tam, () => Promise.resolve(undefined))).toBeUndefined();
     expect(tablet.state.recent).toEqual([]);
-    const done = await tablet.recordSigned(draft, tam, (entry) => {
-      signed.push(entry);
-      return Promise.resolve('one-use token');
-    });
+    const done = await tablet.recordSigned(draft, tam, (entry) => Promise.resolve(signed.push(entry) > 0 ? 'one-use token' : undefined));
     expect(done).toMatchObject({ ok: true });
     await tablet.refresh();
     expect(signed).toEqual([tablet.state.recent[0]?.entry]);
@@ -255,13 +256,26 @@ describe('a tablet', () => {
     expect(tablet.state).toMatchObject({ connected: true, asOf: server.asOf, clockErrorMs: 12_000 });
     expect(tablet.state.rows).toBe(rows);
     const again = await reload();
-    expect(again.state).toMatchObject({ asOf: server.asOf });
+    expect(again.state.asOf).toBe(server.asOf);
     server.size = 1;
     await again.refresh();
     expect(again.state.sizes).toContainEqual({ book: 'site', name: 'Bakehouse', size: 1 });
     await again.choose('2026-11-24');
     expect(asked).toEqual([null, asked[1], asked[1], null]);
     expect(asked[1]).not.toBeNull();
+  });
+
+  it('takes what changed on top of what it holds, and has both when it is opened again', async () => {
+    const { tablet, server, changes, reload } = await setUp();
+    await tablet.refresh();
+    const [oven, mixer = '', ...others] = tablet.state.snapshot.place.map((p) => p.id);
+    server.size = 1;
+    changes.push({ rows: { place: [{ id: mixer, name: 'Named anew' }] }, gone: { place: [oven ?? ''] } });
+    await tablet.refresh();
+    for (const { snapshot } of [tablet.state, (await reload()).state]) {
+      expect(snapshot.place.map((p) => p.id).sort()).toEqual([mixer, ...others].sort());
+      expect(snapshot.place.find((p) => p.id === mixer)?.name).toBe('Named anew');
+    }
   });
 
   it('keeps a bake day that was chosen for the rest of the night, over a reload and off line, and no longer', async () => {

@@ -20,25 +20,8 @@ import { Sender } from './send/sender.js';
 import type { Kept } from './store/kept.js';
 import { pendingOf, type EntryToSave, type Outbox, type OutboxContent } from './store/outbox.js';
 import type { SavedEntry } from './store/saved-entry.js';
+import { keptNight, withChanges, type KeptNight, type NightHeld, type NightReply } from './night-answer.js';
 import type { NightSite, TabletState } from './tablet-state.js';
-
-/** What the night route answers, as far as a device keeps it. */
-export const nightAnswer = z.object({
-  site: z.object({ id: z.string(), name: z.string(), zone: z.string(), dayStarts: z.string() }),
-  day: z.string(),
-  asOf: z.string(),
-  sizes: z.array(z.object({ book: z.string(), name: z.string(), size: z.int() })),
-  rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
-});
-export type NightAnswer = z.infer<typeof nightAnswer>;
-/** A night as it came, with its tag; or that the one of the tag in hand still holds, as of when. */
-export type NightReply =
-  { readonly changed: true; readonly value: NightAnswer; readonly tag: string | null } | { readonly changed: false; readonly asOf: string };
-const keptNight = nightAnswer.extend({
-  organisation: z.string(),
-  clockErrorMs: z.int().nullable(),
-  tag: z.string().nullable().default(null),
-});
 
 export interface TabletPorts {
   readonly outbox: Outbox;
@@ -47,8 +30,8 @@ export interface TabletPorts {
   readonly clock: Clock;
   readonly ids: Ids;
   readonly timer: Timer;
-  /** The night of a day from the server, asked for with the tag of what is held of it; undefined where it cannot be reached. */
-  night(site: string, day: string, held: string | null): Promise<NightReply | undefined>;
+  /** The night of a day from the server, asked for with what is held of it; undefined where it cannot be reached. */
+  night(site: string, day: string, held: NightHeld | null): Promise<NightReply | undefined>;
   readonly device: string | null;
 }
 
@@ -68,7 +51,7 @@ export class Tablet {
   private readonly sender: Sender;
   private readonly listeners = new Set<() => void>();
   private base: Snapshot = snapshotOf();
-  private held: z.infer<typeof keptNight> | null = null;
+  private held: KeptNight | null = null;
   private content: OutboxContent = { entries: [], damage: [] };
   private optimistic: Optimistic;
   /** Newer rows came: what stands on the old ones is worked out anew. */
@@ -178,11 +161,12 @@ export class Tablet {
     const { clock, night, outbox, kept } = this.ports;
     const before = clock.now();
     const { held } = this;
-    const reply = await night(this.site.id, day, held?.day === day ? held.tag : null);
+    const ofDay = held?.day === day ? held : null;
+    const reply = await night(this.site.id, day, ofDay);
     this.connected = reply !== undefined;
     // what another answer took the place of meanwhile does not hold any more
-    const still = this.held === held ? held : null;
-    const now = reply?.changed === false ? still && { ...still, asOf: reply.asOf } : reply && { ...reply.value, tag: reply.tag };
+    const still = this.held === held ? ofDay : null;
+    const now = reply?.changed === false ? still && { ...still, asOf: reply.asOf } : reply && withChanges(ofDay, reply);
     if (reply && now) {
       const clockErrorMs = measuredError(this.held?.clockErrorMs ?? null, before, clock.now(), now.asOf);
       const fresh = { ...now, organisation: this.site.organisation, clockErrorMs };
@@ -210,7 +194,7 @@ export class Tablet {
     this.sender.stop();
   }
 
-  private take(night: z.infer<typeof keptNight>): void {
+  private take(night: KeptNight): void {
     this.held = night;
     this.stale = true;
     this.base = snapshotOf(night.rows as Partial<Snapshot>); // rows as the kinds wrote them, by the contract of the night's route

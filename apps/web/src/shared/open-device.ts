@@ -9,6 +9,7 @@ import {
   systemIds,
   systemTimer,
   Tablet,
+  type NightHeld,
   type NightSite,
 } from '@bakehouse/offline';
 import { People } from './people';
@@ -31,9 +32,10 @@ export async function openDevice(): Promise<Device> {
 /** The tablet at a site, as the person signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
 export function openTablet({ outbox, kept, people }: Device, site: NightSite, day: string, who: () => string): Promise<Tablet> {
   const door = httpDoor(people);
-  const night = async (id: string, asked: string, held: string | null) => {
+  const night = async (id: string, asked: string, held: NightHeld | null) => {
     const ask = askingIfChanged({ as: inNameOf(people, who()) });
-    const reply = await ask(held, '/sites/{site}/night', nightAnswer, { params: { path: { site: id }, query: { day: asked } } });
+    const query = { day: asked, ...(held?.version ? { since: held.version } : {}) };
+    const reply = await ask(held?.tag ?? null, '/sites/{site}/night', nightAnswer, { params: { path: { site: id }, query } });
     return reply.as === 'ok' ? reply.value : undefined;
   };
   return Tablet.open(

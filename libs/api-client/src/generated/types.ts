@@ -1785,12 +1785,17 @@ export interface components {
                 name: string;
                 size: number;
             }[];
+            version: string;
+            since: string | null;
             rows: {
                 [key: string]: ({
                     id: string;
                 } & {
                     [key: string]: unknown;
                 })[];
+            };
+            gone: {
+                [key: string]: string[];
             };
             caution: string;
         };
@@ -9324,6 +9329,7 @@ export interface operations {
         parameters: {
             query?: {
                 day?: string;
+                since?: string;
             };
             header?: never;
             path: {

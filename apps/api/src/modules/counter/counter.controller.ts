@@ -31,7 +31,7 @@ export class CounterController {
   ): Promise<CounterView | undefined> {
     const { organisation, device } = await this.organisation.of(request, q.organisation);
     const site = device?.site ?? null;
-    return this.unchanged.unless(request, reply, organisation, [site ?? ''], () => this.counter.today(organisation, site));
+    return this.unchanged.unless(request, reply, organisation, ['counter', site ?? ''], () => this.counter.today(organisation, site));
   }
 
   @Get('sites')
@@ -54,6 +54,6 @@ export class CounterController {
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<CounterView | undefined> {
     const { organisation } = await this.organisation.of(request, q.organisation);
-    return this.unchanged.unless(request, reply, organisation, [], () => this.counter.today(organisation, site));
+    return this.unchanged.unless(request, reply, organisation, ['counter', site], () => this.counter.today(organisation, site));
   }
 }

@@ -4,6 +4,7 @@ import { rowsBehind } from '@bakehouse/records';
 import { Controller, Get, Inject, Param, Query, Req, Res } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { LRUCache } from 'lru-cache';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -11,13 +12,34 @@ import { Tenancy } from '../../platform/database/index.js';
 import { Books, bookSizes, Unchanged } from '../../platform/ledger/index.js';
 import { heldLots } from '../standing/index.js';
 import { nightRows, type NightRows } from './night.query.js';
+import { Versions, type PlainRows, type Version } from './versions.js';
 
-const query = z.object({ day: calendarDay.optional() });
+const query = z.object({
+  day: calendarDay.optional(),
+  /** The `version` of an answer that the asker holds: where it is known here still, only what differs from it is answered. */
+  since: z.string().max(40).optional(),
+});
+
+type Whole = Omit<NightView, 'asOf' | 'since' | 'rows' | 'gone' | 'version'> & { readonly now: Version };
+interface NightOf {
+  readonly organisation: string;
+  readonly site: string;
+  readonly day: string | undefined;
+}
+/** All tablets of a house hear of an entry at once, and ask at once: the work is done for the first of them. */
+const sharedMs = 2_000;
 
 /** One screen of the night: one request. */
 @ApiTags('night')
 @Controller('sites/:site/night')
 export class NightController {
+  private readonly versions = new Versions();
+  private readonly shared = new LRUCache<string, Whole, NightOf>({
+    max: 8,
+    ttl: sharedMs,
+    fetchMethod: (_tag, _before, { context }) => this.whole(context),
+  });
+
   constructor(
     private readonly tenancy: Tenancy,
     private readonly books: Books,
@@ -30,44 +52,50 @@ export class NightController {
   @ApiOkResponse({ standardSchema: nightView })
   async night(
     @Param('site', { schema: z.uuid().toLowerCase() }) id: string,
-    @Query({ schema: query }) { day }: z.infer<typeof query>,
+    @Query({ schema: query }) { day, since }: z.infer<typeof query>,
     @CurrentSession() session: SessionContext,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<NightView | undefined> {
-    const may = session.permissionsAt(id);
-    return this.unchanged.unless(request, reply, session.organisation, may, () => this.view(session, id, day));
+    const { organisation } = session;
+    const of = ['night', id, day ?? '', ...session.permissionsAt(id)];
+    return this.unchanged.unless(request, reply, organisation, of, async (tag) => {
+      const asOf = this.clock.now().toISOString();
+      const { now, ...view } = await this.shared.forceFetch(tag, { context: { organisation, site: id, day } });
+      return { ...view, asOf, version: now.version, ...this.versions.changes(now, since) };
+    });
   }
 
-  private async view(session: SessionContext, id: string, asked: string | undefined): Promise<NightView> {
-    const site = await this.books.site(session.organisation, id);
-    const books = await this.books.all(session.organisation);
+  private async whole({ organisation, site: id, day: asked }: NightOf): Promise<Whole> {
+    const site = await this.books.site(organisation, id);
+    const books = await this.books.all(organisation);
     const now = this.clock.now().toISOString();
     const day = asked ?? siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
-    return this.tenancy.reading(session.organisation, async (client) => {
+    return this.tenancy.reading(organisation, async (client) => {
       const rows = await nightRows(client, site, from, until);
-      const { held, reached, state } = await heldLots(client, books, session.organisation, now);
+      const { held, reached, state } = await heldLots(client, books, organisation, now);
       const here = (rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []));
-      const plain = together(rows, rowsBehind(state, [...held.keys(), ...here], reached));
-      const sizes = await bookSizes(client, session.organisation);
+      const sizes = await bookSizes(client, organisation);
       return {
         site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
         day,
-        asOf: now,
         sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
-        rows: plain,
+        now: this.versions.of(together(rows, rowsBehind(state, [...held.keys(), ...here], reached))),
         caution,
       };
     });
   }
 }
 
-/** Rows of both, each once: what a night needs, and what speaks against any of it, however long ago it came. */
-function together(some: NightRows, more: NightRows): Record<string, { id: string; [field: string]: unknown }[]> {
+/** Rows of both, each once and in the order of their ids: what a night needs, and what speaks against any of it, however long ago it came. */
+function together(some: NightRows, more: NightRows): PlainRows {
   const names = new Set([...Object.keys(some), ...Object.keys(more)]);
   const all = (of: NightRows, name: string) => Object.entries(of).find(([one]) => one === name)?.[1] ?? [];
   return Object.fromEntries(
-    [...names].map((name) => [name, [...new Map([...all(more, name), ...all(some, name)].map((r) => [r.id, { ...r }])).values()]]),
+    [...names].map((name) => {
+      const each = new Map([...all(more, name), ...all(some, name)].map((r) => [r.id, { ...r }]));
+      return [name, [...each.values()].sort((a, b) => (a.id < b.id ? -1 : 1))];
+    }),
   );
 }

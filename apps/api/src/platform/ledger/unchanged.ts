@@ -25,19 +25,20 @@ export class Unchanged {
 
   /**
    * Does the work, unless the asker holds its result: then nothing is answered but 304 and as of when that still holds. An answer depends on the records
-   * of the whole house, the address, the day, and `who`: what the asker may see. The tag is taken before the work: at worst it is older than the answer.
+   * of the whole house, the day, and `of`: what was asked for and what the asker may see. The tag is taken before the work: at worst it is older than the
+   * answer. Work of one tag may be shared between those who ask at once.
    */
   async unless<T>(
     request: FastifyRequest,
     reply: FastifyReply,
     organisation: string,
-    who: Iterable<string>,
-    work: () => Promise<T>,
+    of: Iterable<string>,
+    work: (tag: string) => Promise<T>,
   ): Promise<T | undefined> {
     const now = this.clock.now();
-    const tag = await this.tag(organisation, [request.url, ...[...who].sort()], now);
+    const tag = await this.tag(organisation, [...of].sort(), now);
     void reply.header('etag', tag).header('x-as-of', now.toISOString());
-    if (!holds(request.headers['if-none-match'], tag)) return work();
+    if (!holds(request.headers['if-none-match'], tag)) return work(tag);
     void reply.code(304);
     return undefined;
   }
