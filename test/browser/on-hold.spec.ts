@@ -13,6 +13,7 @@ beforeAll(async () => {
   const first = await begun();
   const flour = await delivered('F-7', null);
   await delivered('F-9', '2026-11-24');
+  await delivered('F-5', null);
   await record('receipt-decided', { lot: await delivered('F-8', null), decision: 'refused' }, { condition: 'torn' });
   await record('place-in-use', { name: 'Flour bin', type: 'vessel', within: null });
   await record('lot-opened', { station: n.night.mixer, material: n.night.materials.flour, lot: flour, beside: false });
@@ -104,6 +105,12 @@ describe('what is on hold', () => {
     await n.tap('All in as shown');
     await allTheSame(/White flour, F-7 is on hold/);
     await n.heading('White dough').waitFor();
+    await n
+      .main()
+      .locator('.concerns')
+      .getByText(/on hold: mites/)
+      .waitFor();
+    await n.picture('dough-on-hold');
     expect((await rows('flow')).filter((f) => f['target'] === second).length).toBeGreaterThan(0);
   });
 
@@ -181,6 +188,41 @@ describe('what is on hold', () => {
       .first()
       .waitFor();
     expect(await n.main().getByText('Found after release').count()).toBe(0);
+  });
+
+  it('is placed by a tapped name, off line too, on a batch, a dough and a sack, with the reason', async () => {
+    await n.context.setOffline(true);
+    for (const name of [/T-2/, /^White dough/]) {
+      await n.place('Today');
+      await n.main().getByRole('link', { name }).first().click();
+      await n.tap(/^Put .* on hold/);
+      expect(await n.sheet().getByRole('button', { name: 'Put it on hold' }).isDisabled()).toBe(true);
+      await n.sheet().getByLabel('Why').fill('glass broke at the table');
+      await n.picture('put-on-hold');
+      await n.tap('Put it on hold', n.sheet());
+      await n
+        .main()
+        .getByText(/on hold: glass broke at the table/)
+        .first()
+        .waitFor();
+    }
+    await n.place('Send out');
+    await n.tap('In stock');
+    await n.main().getByRole('link', { name: /F-5/ }).click();
+    await n.tap(/^Put White flour.* on hold/);
+    await n.sheet().getByLabel('Why').fill('moths');
+    await n.tap('Put it on hold', n.sheet());
+    await n.main().getByText('on hold', { exact: true }).waitFor();
+    await n.context.setOffline(false);
+    await n.place('Today');
+    await n.main().getByText('on hold').first().waitFor();
+    await n.at('05:32');
+    expect((await rows('hold')).map((h) => h['because']).sort()).toEqual([
+      'glass broke at the table',
+      'glass broke at the table',
+      'mites',
+      'moths',
+    ]);
   });
 
   it('fits under a finger everywhere', () => {

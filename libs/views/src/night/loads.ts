@@ -1,5 +1,6 @@
 import { inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
+import { concernsOn } from './concerns.js';
 import { readingsOf, type ReadingView } from './readings.js';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
@@ -10,7 +11,14 @@ export interface LoadView {
   readonly ovenName: string | null;
   readonly deckName: string | null;
   readonly celsius: number | null;
-  readonly lines: readonly { readonly run: string; readonly product: string; readonly name: string; readonly pieces: number }[];
+  /** Each with whether its run is on hold. */
+  readonly lines: readonly {
+    readonly run: string;
+    readonly product: string;
+    readonly name: string;
+    readonly pieces: number;
+    readonly onHold: boolean;
+  }[];
   readonly inAt: string;
   readonly steps: readonly Pick<Row<'loadStep'>, 'step' | 'minutes' | 'at'>[];
   /** In the oven now, since when this time, and when it is due out; or when it came out. */
@@ -35,7 +43,7 @@ export function loadView(lookup: Lookup, load: Row<'load'>): LoadView {
     celsius: load.celsius,
     lines: [...state.find('loadLine', 'load', load.id)]
       .sort((a, b) => (a.id < b.id ? -1 : 1))
-      .map(({ run, product, productName: name, pieces }) => ({ run, product, name, pieces })),
+      .map(({ run, product, productName: name, pieces }) => ({ run, product, name, pieces, onHold: concernsOn(lookup, run).length > 0 })),
     inAt: load.at,
     steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })),
     now: standing(load, steps),

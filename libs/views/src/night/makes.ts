@@ -1,5 +1,7 @@
 import { byTime, inOrder } from '@bakehouse/kernel';
+import type { ConcernView } from '@bakehouse/contracts';
 import type { Row } from '@bakehouse/records';
+import { concernsOn } from './concerns.js';
 import { readingsOf, type ReadingView } from './readings.js';
 import { stagesOf, type StageView } from './stages.js';
 import { codeOf, type LotCode, type Lookup } from '../lookup/lookup.js';
@@ -26,6 +28,8 @@ export interface RunView {
   readonly added: readonly LineView[];
   readonly stages: readonly StageView[];
   readonly readings: readonly ReadingView[];
+  /** What puts it on hold, from wherever that came. */
+  readonly concerns: readonly ConcernView[];
 }
 export interface MakeView {
   readonly id: string;
@@ -46,6 +50,8 @@ export interface MakeView {
   readonly stages: readonly StageView[];
   readonly readings: readonly ReadingView[];
   readonly runs: readonly RunView[];
+  /** What puts it on hold, from wherever that came. */
+  readonly concerns: readonly ConcernView[];
 }
 
 /** The makes of a bake day in the order they were begun, with everything that hangs on them. */
@@ -79,6 +85,7 @@ export function makeView(lookup: Lookup, make: Row<'make'>): MakeView {
     stages: stagesOf(lookup, make.id),
     readings: readingsOf(lookup, make.id),
     runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(lookup, run)),
+    concerns: concernsOn(lookup, make.id),
   };
 }
 
@@ -97,6 +104,7 @@ function runView(lookup: Lookup, run: Row<'run'>): RunView {
     added: linesInto(lookup, run.id).filter((l) => l.type === 'aid' || l.type === 'after-oven'),
     stages: stagesOf(lookup, run.id),
     readings: readingsOf(lookup, run.id),
+    concerns: concernsOn(lookup, run.id),
   };
 }
 

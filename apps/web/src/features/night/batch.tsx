@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { Button, Caution, Field, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { HoldLot } from '../../shared/hold-lot';
 import { BatchState } from './batch-state';
 import { findingText } from './found-since';
 import { dayTime } from '../../shared/trace/words';
@@ -59,6 +60,7 @@ export function Batch({ id }: { readonly id: string }) {
       {findings.length > 0 && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
       <div className="buttons">
         <LinkButton to={paths.report('batch', id)}>Report a deviation</LinkButton>
+        <HoldLot lot={id} name={`${b.name}, ${b.code}`} />
       </div>
       <Caution />
     </Screen>

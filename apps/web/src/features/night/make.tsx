@@ -11,6 +11,8 @@ import { Stages } from './stages';
 import { useNight, type Night } from '../../shared/night/use-night';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { judgedValue } from '../../shared/ui/verdict-text';
+import { Concerns } from '../../shared/concerns';
+import { HoldLot } from '../../shared/hold-lot';
 import { EndMake } from './end-make';
 import { NotHere } from '../../shared/night/not-here';
 
@@ -29,6 +31,7 @@ export function Make({ id }: { readonly id: string }) {
         Begun {wallTime(make.at, night.zone)}
         {make.stationName === null ? '' : ` at ${make.stationName}`}, {mass(make.plannedMg)} planned
       </p>
+      <Concerns concerns={make.concerns} lot={id} />
       {due.length === 0 ? null : (
         <Section title="Readings">
           <ul className="rows">
@@ -65,6 +68,7 @@ export function Make({ id }: { readonly id: string }) {
       )}
       <div className="buttons">
         <LinkButton to={paths.report('make', id)}>Report a deviation</LinkButton>
+        <HoldLot lot={id} name={make.name} />
       </div>
       <Caution />
     </Screen>

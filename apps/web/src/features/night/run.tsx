@@ -4,6 +4,8 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { mass, whole } from '../../shared/format';
 import { Button, Caution, Choice, LinkButton, Notice, Screen, Section } from '../../shared/ui';
+import { Concerns } from '../../shared/concerns';
+import { HoldLot } from '../../shared/hold-lot';
 import { codeText } from '../../shared/night/code-text';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { openFor } from '../../shared/night/lots';
@@ -37,6 +39,7 @@ export function Run({ id }: { readonly id: string }) {
       <p className="faint">
         {mass(run.scalingMg)} each · {whole(run.loaded)} of {whole(run.pieces)} baked
       </p>
+      <Concerns concerns={run.concerns} lot={id} />
       <Section title="Prove, retard, cool, freeze">
         <Stages subjectType="run" subject={id} stages={run.stages} />
       </Section>
@@ -58,6 +61,7 @@ export function Run({ id }: { readonly id: string }) {
       )}
       <div className="buttons">
         <LinkButton to={paths.report('run', id)}>Report a deviation</LinkButton>
+        <HoldLot lot={id} name={run.name} />
       </div>
       <Caution />
     </Screen>

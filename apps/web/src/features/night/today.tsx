@@ -7,6 +7,7 @@ import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } f
 import { BatchState } from './batch-state';
 import { FoundAfterRelease } from './found-since';
 import { paths, subjectPath } from '../../shared/night/paths';
+import { OnHold } from '../../shared/concerns';
 import { readingDoubt } from '../../shared/reading-doubt';
 import { useNight, type Night } from '../../shared/night/use-night';
 import { judgedValue } from '../../shared/ui/verdict-text';
@@ -171,6 +172,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
           {stage} · begun {wallTime(m.at, night.zone)} · {mass(m.inMg === 0 ? m.plannedMg : m.inMg)}
         </span>
       </Link>
+      {m.concerns.length === 0 ? null : <OnHold />}
       {last ? <LastReading r={last} zone={night.zone} /> : null}
       {m.runs.length === 0 ? null : (
         <ul className="sub">
@@ -178,7 +180,8 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
             <li key={r.id}>
               <Link href={subjectPath('run', r.id)}>
                 {r.name}: {whole(r.loaded)} of {whole(r.pieces)} baked
-              </Link>
+              </Link>{' '}
+              {r.concerns.length === 0 ? null : <OnHold />}
             </li>
           ))}
         </ul>
@@ -197,6 +200,7 @@ function LoadCard({ l, night }: { readonly l: LoadView; readonly night: Night })
           {l.deckName ?? l.ovenName} · {l.now.in ? `in for ${howLong(l.now.since, night.now)}` : `out ${wallTime(l.now.outAt, night.zone)}`}
         </span>
       </Link>
+      {l.lines.some((line) => line.onHold) ? <OnHold /> : null}
       {last ? (
         <span className="card-state">
           <LastReading r={last} zone={night.zone} />

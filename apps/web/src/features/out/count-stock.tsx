@@ -1,6 +1,8 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
+import { TroubleWord } from '../../shared/concerns';
 import { mass } from '../../shared/format';
+import { HoldLot } from '../../shared/hold-lot';
 import { useAct } from '../../shared/use-act';
 import { Button, figureOf, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
@@ -45,14 +47,17 @@ export function CountStock({ id }: { readonly id: string }) {
       title={`${title}: count`}
       back={back}
       actions={
-        <Button look="go" disabled={busy || figure === undefined} onClick={() => void save()}>
-          Record the count
-        </Button>
+        <>
+          <Button look="go" disabled={busy || figure === undefined} onClick={() => void save()}>
+            Record the count
+          </Button>
+          <HoldLot lot={id} name={title} />
+        </>
       }
     >
       {trouble}
       <p className="sum">
-        <LeftMg mg={lot.leftMg} known={known} />
+        <LeftMg mg={lot.leftMg} known={known} /> <TroubleWord trouble={lot.said} />
       </p>
       <NumberPad label="Weight that is there" unit="kg" value={weight} onChange={setWeight} />
       <WhenWho value={whenWho} onChange={setWhenWho} />

@@ -2,6 +2,7 @@ import { traceView, type TraceView } from '@bakehouse/contracts';
 import type { Hazard } from '@bakehouse/records';
 import { useState } from 'react';
 import { whole } from '../../shared/format';
+import { HoldLot } from '../../shared/hold-lot';
 import { HazardChoice } from '../../shared/hazard-choice';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
@@ -31,6 +32,7 @@ export function Lot({ id }: { readonly id: string }) {
               <LinkButton to={office.recallNew(id, hazard)} look="go">
                 Open a recall
               </LinkButton>
+              <HoldLot lot={id} name={titleOf(trace, id)} onDone={() => void loaded.reload()} />
               <LinkButton to={office.lotFrom(id)}>Trace back</LinkButton>
               <Button onClick={() => window.print()}>Print</Button>
             </>
