@@ -14,6 +14,7 @@ describe('what is in the own shop or on the counter', () => {
   let b: Bakehouse;
   let batch: string;
   let steps: string;
+  let shop: string;
   let frozen: string;
   const send = (channel: 'own-shop' | 'dispatch' | 'counter', count: number, customer: string | null, time: string) =>
     b.baker.record(
@@ -27,7 +28,7 @@ describe('what is in the own shop or on the counter', () => {
     t = await startTestApp({ clock });
     b = await Bakehouse.found(t, {}, [{ name: 'Harbour Steps', zone: 'Europe/London' }]);
     steps = b.house.created.sites[1] ?? '';
-    const shop = b.newId();
+    shop = b.newId();
     const party = { party: shop, type: 'own-shop' as const, vulnerable: false, unattended: false };
     await b.house.decide({ kind: 'party-accepted', payload: party, words: { name: 'Harbour Steps' }, at: at('00:05') });
     const make = await b.begun('white', at('01:00'));
@@ -74,6 +75,31 @@ describe('what is in the own shop or on the counter', () => {
     const { rows } = (await b.lead.caller.get(`/sites/${steps}/night`).expect(200)).body;
     const [bap] = onHandOf(lookupOf(snapshotOf(rows), '2026-11-25T08:00:00.000Z', 'Europe/London', steps));
     expect(bap?.lots).toMatchObject([{ id: batch, left: 12, trouble: 'held-lot-used' }]);
+  });
+
+  it('stays there whatever the shop writes that it sent to itself, and is what the shop counted', async () => {
+    const inShop = async (kind: 'sent-out' | 'lot-counted', payload: unknown): Promise<string> => {
+      const entry = { ...b.house.entry({ kind: 'lot-counted', payload: { lot: batch, place: null, quantity: pieces(1) } }), kind, payload };
+      const { body } = await b.lead.caller.post(`/sites/${steps}/entries`, [entry]).expect(200);
+      expect(body).toMatchObject([{ as: 'recorded' }]);
+      return entry.id;
+    };
+    const line = { lots: [batch], quantity: pieces(1), how: 'counted' };
+    const toItself = { channel: 'own-shop', customer: shop, unattended: false, until: null, lines: [line] };
+    await inShop('sent-out', toItself);
+    const held = async (site: string) => (await b.lead.caller.get(`/sites/${site}/open`).expect(200)).body.held;
+    for (const site of [steps, b.site])
+      expect((await held(site)).map((h: OpenThings['held'][number]) => [h.lot, h.shelves.inShop?.amount])).toEqual([[batch, 12]]);
+    expect(await trace()).toMatchObject({ onHand: [{ amount: 17 }] });
+    const count = await inShop('lot-counted', { lot: batch, place: null, quantity: pieces(9) });
+    expect(await trace()).toMatchObject({ onHand: [{ amount: 14, shelves: { inShop: { amount: 9 } } }] });
+    expect((await trace()).suspectBalances[0]?.balance).toMatchObject({ onHand: { amount: 14 }, unaccounted: 3 });
+    await b.lead.caller
+      .post(`/sites/${steps}/entries`, [
+        b.house.entry({ kind: 'entry-withdrawn', payload: {}, corrects: count, words: { reason: 'miscounted' } }),
+      ])
+      .expect(200);
+    expect(await trace()).toMatchObject({ onHand: [{ amount: 17 }] });
   });
 
   it('is said loudly on the counter’s page, and with every answer', async () => {

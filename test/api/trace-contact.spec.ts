@@ -17,10 +17,10 @@ describe('what shared a bowl', () => {
   const treacle = (time: string) => b.begun('treacle', at(time), { station: b.place('smallMixer') });
   const putIn = (make: string, lot: string, time: string) =>
     b.baker.record('weighed-in', { make, lines: [b.into('almond', '100', lot)] }, { at: at(time) });
-  const cleaned = (time: string) =>
+  const cleaned = (time: string, type: 'wet' | 'dry' | 'allergen-change' = 'wet') =>
     b.baker.record(
       'cleaned-down',
-      { place: b.place('smallMixer'), type: 'wet', chemical: null, dilution: null, contactSeconds: null },
+      { place: b.place('smallMixer'), type, chemical: null, dilution: null, contactSeconds: null },
       { at: at(time) },
     );
   /** Each lot that the trace reaches, with what it came from and how. */
@@ -57,6 +57,20 @@ describe('what shared a bowl', () => {
     expect([second, third].map((id) => found.get(id)?.from)).toEqual([make, make]); // the second was cleaned away before the third
     expect(found.has(fourth)).toBe(true);
     expect(found.has(clean)).toBe(false);
+  });
+
+  it.each([
+    ['dry', true],
+    ['wet', false],
+    ['allergen-change', false],
+  ] as const)('after a clean of the type %s is reached: %s', async (type, is) => {
+    const lot = await almond();
+    const make = await frangipane('02:20');
+    await putIn(make, lot, '02:21');
+    await cleaned('02:22', type);
+    const next = await treacle('02:25');
+    await cleaned('02:30');
+    expect((await reached(lot)).has(next)).toBe(is);
   });
 
   it('takes both of two makes that were begun at the same moment, and neither touches the other', async () => {

@@ -44,6 +44,7 @@ describe('two sacks', () => {
       departures: [],
       returned: [],
       counter: [],
+      carried: [],
       counts: book.all('counted').filter((c) => c.lot === lot),
     };
     return leftOf(of?.mg ?? null, movementsUntil(rows, row('02:36')), 'mg');

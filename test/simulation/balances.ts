@@ -43,6 +43,7 @@ export async function balanceByRows({ owner, organisation }: TestLedger, lot: st
     returned: returned.map((r) => ({ ...r, fromShop: false })),
     counts,
     counter: [],
+    carried: [],
   };
   const left = leftOf(mg, movementsUntil(rows, '9999-12-31T00:00:00.000Z'), 'mg');
   const g = (value: number | null | undefined): number => (value ?? Number.NaN) / 1000;

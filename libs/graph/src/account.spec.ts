@@ -106,6 +106,8 @@ describe('a lot’s account', () => {
     expect(accountOf({ ...home, count: short, shop })).toMatchObject({ onHand: { amount: 9, by: 'count' }, unaccounted: 3 });
     const both = accountOf({ ...home, count: counted, shop: { ...shop, count: { ...counted, pieces: 2 } } });
     expect(both).toMatchObject({ gone: 88, onHand: { amount: 12, by: 'count' }, unaccounted: 0, finding: 'none' });
+    const inShop = accountOf({ ...home, count: null, shop: { ...shop, count: { ...counted, pieces: 1 } } });
+    expect(inShop).toMatchObject({ gone: 88, onHand: { amount: 11, by: 'count' }, unaccounted: 1, finding: 'not-all-accounted' });
   });
 });
 

@@ -1,5 +1,5 @@
 import { grouped } from '@bakehouse/kernel';
-import { measureOf, type Measure } from '@bakehouse/records';
+import { comesBack, measureOf, type Measure } from '@bakehouse/records';
 import { balanceOf, type Balance, type Movement } from './balance.js';
 import type { Gone, LotAccountRows } from './account-rows.js';
 import { sharedOut, type GroupRooms } from './groups.js';
@@ -73,22 +73,22 @@ interface Account {
 }
 
 /**
- * One account where it was made or came in, and one in the shop, which had nothing of it before anything was sent there: where only the bakehouse has counted,
- * the shop's starts from that, so that what the bakehouse misses is said.
+ * One account where it was made or came in, and one in the shop, which had nothing of it before anything was sent there. Where only one of the two has counted,
+ * the other's starts from what it had at first, so that what the one misses is said.
  */
-const accountsIn = ({ shop, ...made }: LotAccountRows): Account[] => [
-  accountIn(made),
-  ...(shop
-    ? [
-        accountIn({
-          lot: { ...made.lot, [measureOf(made.lot)]: 0, lostMg: null },
-          uses: [],
-          ...shop,
-          count: shop.count ?? (made.count && { mg: 0, pieces: 0, at: '' }),
-        }),
-      ]
-    : []),
-];
+function accountsIn({ shop, ...made }: LotAccountRows): Account[] {
+  if (!shop) return [accountIn(made)];
+  const measure = measureOf(made.lot);
+  const first = made.lot[measure];
+  const [inAll, none] = [
+    { mg: null, pieces: null, [measure]: first, at: '' },
+    { mg: 0, pieces: 0, at: '' },
+  ];
+  return [
+    accountIn({ ...made, count: made.count ?? (shop.count && first !== null ? inAll : null) }),
+    accountIn({ lot: { ...made.lot, [measure]: 0, lostMg: null }, uses: [], ...shop, count: shop.count ?? (made.count && none) }),
+  ];
+}
 
 function accountIn({ lot, uses, departures, returned, count }: Omit<LotAccountRows, 'shop'>): Account {
   const measure = measureOf(lot);
@@ -108,8 +108,8 @@ function accountIn({ lot, uses, departures, returned, count }: Omit<LotAccountRo
     lot,
     measure,
     gone: [...uses.map((u) => went(u.type, u)), ...departures.map((d) => went(d.channel, d))],
-    // What came back and went straight on to waste, rework or feed did not come back into the account.
-    back: returned.filter((c) => c.disposition === 'on-hand').map((c) => ({ amount: c[measure], at: c.at })),
+    // What came back and went straight on to waste or feed did not come back into the account.
+    back: returned.filter((c) => comesBack(c.disposition)).map((c) => ({ amount: c[measure], at: c.at })),
     count: count === null || amount === null ? null : { amount, at: count.at },
   };
 }

@@ -1,5 +1,5 @@
 import { grouped } from '@bakehouse/kernel';
-import { measureOf, type Measure } from '@bakehouse/records';
+import { comesBack, measureOf, type Measure } from '@bakehouse/records';
 import type { Gone, LotAccountRows } from './account-rows.js';
 
 /** One amount that went as one of several lots, or more, and how much of it each of them can have given. */
@@ -57,7 +57,7 @@ function known(members: readonly Member[]): GroupRooms[] {
 function roomIn({ lot, uses, departures, returned, count }: LotAccountRows, at: string, measure: Measure): number {
   const counted = count?.[measure] ?? null;
   const after = count !== null && counted !== null && at > count.at;
-  const back = returned.filter((r) => r.disposition === 'on-hand');
+  const back = returned.filter((r) => comesBack(r.disposition));
   const there = lot[measure] ?? (measure === 'mg' ? lot.outMg : null);
   if (back.some((r) => r[measure] === null) || (!after && there === null)) return Infinity;
   const sameSide = (one: { readonly at: string }): boolean => count === null || counted === null || one.at > count.at === after;

@@ -74,6 +74,7 @@ export { collections } from './rows/collections.js';
 export {
   actionType,
   cleanDownType,
+  endContact,
   covers,
   dispositionChoice,
   notTakenAnswer,
@@ -116,7 +117,7 @@ export {
 } from './standing/left-of.js';
 export { excessPpm } from './standing/arithmetic.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
-export { byPlace, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
+export { backAgain, byPlace, comesBack, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { unreleased, type LeavingTrouble } from './out/leaving.js';
 export { shelvesOf, type Shelves } from './standing/shelves.js';

@@ -50,6 +50,7 @@ describe('what is left of a lot', () => {
       returned: [back('2', 'on-hand'), back('2', 'waste')],
       counts: [{ ...moved('9', 0), site: 'a', place: null }],
       counter: [],
+      carried: [],
     };
     expect(leftOf(null, movementsUntil(rows, '5'), 'mg')).toBe(1 + 10 - 3);
   });
@@ -59,7 +60,7 @@ describe('what is left of a lot', () => {
     ...{ ...pieces(at, many), channel: 'dispatch', customer: null, site: 'a', toShop: false },
     ...more,
   });
-  const nothing = { into: [], out: [], returned: [], counts: [], counter: [] };
+  const nothing = { into: [], out: [], returned: [], counts: [], counter: [], carried: [] };
   const toShop = { toShop: true, channel: 'own-shop', customer: 'shop' };
 
   it('is said by place where the shop is a site of its own: a count there closes the balance there, and here only here', () => {
@@ -76,6 +77,45 @@ describe('what is left of a lot', () => {
     expect(of([])).toEqual({ bakehouse: 30, shop: 8 });
     expect(of([{ at: '4', many: 0, site: 'b' }])).toEqual({ bakehouse: 30, shop: 0 });
     expect(of([{ at: '4', many: 0, site: 'a' }])).toEqual({ bakehouse: 0, shop: 8 });
+  });
+
+  it('stays in the shop where a shop writes that it sent something to itself: only the first that sent is the sender', () => {
+    const departures = [out('1', 5, toShop), out('2', 1, { ...toShop, site: 'b' })];
+    expect(leftByPlace(17, movementsUntil({ ...nothing, departures }, '9'), 'pieces')).toEqual({ bakehouse: 12, shop: 5 });
+    const counts = [{ ...pieces('3', 4), site: 'b', place: null }];
+    expect(leftByPlace(17, movementsUntil({ ...nothing, departures, counts }, '9'), 'pieces')).toEqual({ bakehouse: 12, shop: 4 });
+  });
+
+  describe('counted at places that are named', () => {
+    const at = (time: string, place: string | null, many: number) => ({ ...pieces(time, many), site: 'a', place });
+    const carriedTo = (time: string, toPlace: string, many: number | null) => ({ at: time, toPlace, mg: null, pieces: many });
+    const left = (counts: ReturnType<typeof at>[], carried: ReturnType<typeof carriedTo>[] = []) =>
+      leftOf(30, movementsUntil({ ...nothing, departures: [], counts, carried }, '9'), 'pieces');
+    it.each([
+      ['is what was found at both', 30, [at('2', 'store', 20), at('3', 'freezer', 10)], [carriedTo('1', 'freezer', 10)]],
+      ['is what the last count at each found', 28, [at('2', 'store', 20), at('3', 'freezer', 10), at('4', 'store', 18)], []],
+      [
+        'is by the records while a place was not counted that some of it was carried to',
+        30,
+        [at('2', 'store', 20)],
+        [carriedTo('1', 'freezer', 10)],
+      ],
+      ['is by the records while only that place was counted', 30, [at('2', 'freezer', 8)], [carriedTo('1', 'freezer', 10)]],
+      ['is what was found where all of it stands', 8, [at('2', 'freezer', 8)], [carriedTo('1', 'freezer', null)]],
+      ['is what was found where nobody carried it elsewhere', 8, [at('2', 'store', 8)], []],
+      ['is not nothing where nothing was found there', 30, [at('2', 'store', 0)], []],
+      ['is with nothing at one place what was found at the other', 20, [at('2', 'store', 20), at('3', 'freezer', 0)], []],
+      ['is what was found at the whole site since', 25, [at('2', 'store', 20), at('3', 'freezer', 10), at('4', null, 25)], []],
+    ] as const)('%s', (_case, expected, counts, carried) => {
+      expect(left([...counts], [...carried])).toBe(expected);
+    });
+  });
+
+  it('has again what came back to be reworked, until it is', () => {
+    const back = { ...pieces('2', 2), disposition: 'rework', site: 'a', fromShop: false };
+    const rows = { ...nothing, departures: [out('1', 5)], returned: [back] };
+    expect(leftOf(17, movementsUntil(rows, '9'), 'pieces')).toBe(14);
+    expect(leftOf(17, movementsUntil({ ...rows, out: [pieces('3', 2)] }, '9'), 'pieces')).toBe(12);
   });
 
   it('is not closed by the count of one shop where two have some of it', () => {

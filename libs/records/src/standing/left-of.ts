@@ -1,6 +1,6 @@
 import { how, latest } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { byPlace, soldOver, type CameBack, type Counted, type Left, type Moved, type OnCounter } from './places.js';
+import { byPlace, soldOver, type CameBack, type Carried, type Counted, type Left, type Moved, type OnCounter } from './places.js';
 
 /** What an amount of a lot is counted in. */
 export const measure = z.enum(['mg', 'pieces']);
@@ -71,15 +71,21 @@ interface LotRows {
   readonly departures: readonly (Moved & Left)[];
   readonly returned: readonly (Moved & CameBack)[];
   readonly counts: readonly (Moved & Counted)[];
+  readonly carried: readonly (Carried & { readonly at: string })[];
   readonly counter: readonly OnCounter[];
 }
 
-/** The movements of one lot up to an instant, or all on record, from its rows. What came back and went straight to waste or rework did not come back to the lot. */
+/** The movements of one lot up to an instant, or all on record, from its rows. What came back and went straight to waste did not come back to the lot. */
 export function movementsUntil(rows: LotRows, at: string | null): Movements {
   const until = <T extends { readonly at: string }>(some: readonly T[]): T[] => some.filter((row) => at === null || row.at <= at);
   const departures = until(rows.departures);
   const sold = soldOver(until(rows.counter), departures);
-  const { bakehouse, shop } = byPlace({ departures: [...departures, ...sold], returned: until(rows.returned), counts: until(rows.counts) });
+  const { bakehouse, shop } = byPlace({
+    departures: [...departures, ...sold],
+    returned: until(rows.returned),
+    counts: until(rows.counts),
+    carried: until(rows.carried),
+  });
   return {
     into: until(rows.into),
     back: bakehouse.back,

@@ -2,7 +2,7 @@ import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import { movementsUntil, type LeftByPlace, type Measure, type Movements } from './left-of.js';
 import { countedInPieces } from '../rows/stock.js';
-import { staysInTheHouse } from './places.js';
+import { senderOf, staysInTheHouse } from './places.js';
 
 /** What a lot is measured in. */
 export const measureOf = (lot: Parameters<typeof countedInPieces>[0] | undefined): Measure =>
@@ -27,6 +27,7 @@ export function movementNeeds(state: State, lot: string): Need[] {
     { in: 'counted', by: 'lot', value: lot },
     { in: 'makeEnded', by: 'make', value: lot },
     { in: 'onCounter', by: 'lot', value: lot },
+    { in: 'moved', by: 'lot', value: lot },
   ];
   if (!state.knows(departures) || !state.knows(returned)) return first;
   const customers = [...state.find('departure', 'lot', lot), ...state.find('returned', 'lot', lot)].flatMap((d) => d.customer ?? []);
@@ -68,12 +69,17 @@ export function movementsOf(state: State, lot: string, at: string | null, { oneO
     returned,
     counts,
     counter: state.find('onCounter', 'lot', lot),
+    carried: state.find('moved', 'lot', lot),
   };
   return movementsUntil(rows, at);
 }
 
+/** Whether nobody recorded that some of a lot was carried elsewhere: then a count at one place may be compared with what there should be. */
+export const standsTogether = (state: State, lot: string, at: string): boolean =>
+  state.find('moved', 'lot', lot).every((m) => m.at > at || (m.mg === null && m.pieces === null));
+
 /** Whether a site has a lot as the bakehouse that made it or bought it, or as a shop that some of it was sent to. */
 export function placeOf(state: State, lot: string, site: string): keyof LeftByPlace {
-  const senders = new Set(state.find('departure', 'lot', lot).flatMap((d) => (wentToShop(state, d) ? [d.site] : [])));
-  return senders.size === 0 || senders.has(site) ? 'bakehouse' : 'shop';
+  const sender = senderOf(state.find('departure', 'lot', lot).map((d) => ({ ...d, toShop: wentToShop(state, d) })));
+  return sender === null || sender === site ? 'bakehouse' : 'shop';
 }

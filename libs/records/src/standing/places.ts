@@ -1,4 +1,4 @@
-import { grouped, inOrder } from '@bakehouse/kernel';
+import { grouped, inOrder, latest } from '@bakehouse/kernel';
 import type { Row } from '../base/state.js';
 
 export interface Moved {
@@ -11,6 +11,8 @@ export interface Moved {
 }
 /** What left a lot, the site that recorded it, and whether it only went to a shop of the house. */
 export interface Left {
+  readonly id: string;
+  readonly at: string;
   readonly channel: string;
   readonly customer: string | null;
   readonly site: string;
@@ -18,16 +20,27 @@ export interface Left {
   /** By a signed decision about the food, wherever it stood. */
   readonly decided?: Row<'departure'>['decided'];
 }
+/** What becomes of goods that come back: these are in the house again, to be sold or used, until something more is recorded of them. */
+export const backAgain: readonly string[] = ['on-hand', 'rework'];
+export const comesBack = (disposition: string): boolean => backAgain.includes(disposition);
 export interface CameBack {
   readonly disposition: string;
   readonly site: string;
   readonly fromShop: boolean;
 }
 export interface Counted {
+  readonly id: string;
+  readonly at: string;
   /** Null where it was weighed as it was made. */
   readonly site: string | null;
   /** The place that was counted, where one was named. */
   readonly place: string | null;
+  readonly mg: number | null;
+  readonly pieces: number | null;
+}
+/** Carried to another place of its site; without an amount, all of it. */
+export interface Carried {
+  readonly toPlace: string;
   readonly mg: number | null;
   readonly pieces: number | null;
 }
@@ -47,6 +60,7 @@ interface Rows<D, R, C> {
   readonly departures: readonly D[];
   readonly returned: readonly R[];
   readonly counts: readonly C[];
+  readonly carried: readonly Carried[];
 }
 interface Place<D, R, C> {
   readonly gone: readonly (D | R)[];
@@ -61,20 +75,19 @@ interface Places<D, R, C> {
 
 /**
  * What moved of a lot at the site that sent it to a shop of the house, and what moved in the shop. What is sent there leaves the one and comes to the other;
- * what is thrown away or given away when it comes back left the shop for good. A count closes the balance of the site that counted and of no other. Nothing
- * found at a place that was named closes none: the lot may stand elsewhere. Nor does a count in a shop where more than one shop has some of it: nobody
- * recorded how much went to which.
+ * what is thrown away or given away when it comes back left the shop for good. What a shop sends to a shop stays in the shops. A count closes the balance of
+ * the site that counted and of no other, but not that of a shop where more than one shop has some of it: nobody recorded how much went to which.
  */
 export function byPlace<D extends Left, R extends CameBack, C extends Counted>(rows: Rows<D, R, C>): Places<D, R, C> {
-  const counts = rows.counts.filter((c) => c.place === null || (c.mg ?? c.pieces ?? 0) > 0);
-  const sent = rows.departures.filter((d) => d.toShop);
+  const counts = closing(rows.counts, rows.carried);
+  const sender = senderOf(rows.departures);
+  const sent = rows.departures.filter((d) => d.toShop && d.site === sender);
   const left = rows.departures.filter((d) => !d.toShop);
-  const back = rows.returned.filter((r) => !r.fromShop && r.disposition === 'on-hand');
-  const away = rows.returned.filter((r) => r.fromShop && r.disposition !== 'on-hand');
+  const back = rows.returned.filter((r) => !r.fromShop && comesBack(r.disposition));
+  const away = rows.returned.filter((r) => r.fromShop && !comesBack(r.disposition));
   if (sent.length === 0) return { bakehouse: { gone: [...left, ...away], back, counts }, shop: null };
-  const again = rows.returned.filter((r) => r.fromShop && r.disposition === 'on-hand');
-  const senders = new Set(sent.map((d) => d.site));
-  const here = (row: Recorded): boolean => row.site === null || isDecided(row) || senders.has(row.site);
+  const again = rows.returned.filter((r) => r.fromShop && comesBack(r.disposition));
+  const here = (row: Recorded): boolean => row.site === null || isDecided(row) || row.site === sender;
   const there = (row: Recorded): boolean => !here(row);
   const sites = new Set([...left, ...back, ...counts].filter(there).map((row) => row.site));
   const one = sites.size === 1 && new Set(sent.map((d) => d.customer)).size === 1;
@@ -88,6 +101,33 @@ export function byPlace<D extends Left, R extends CameBack, C extends Counted>(r
     },
   };
 }
+
+/** The site that sent a lot to a shop of the house: the first that did, since nothing can come on from a shop before it was sent there. */
+export const senderOf = (departures: readonly Pick<Left, 'id' | 'at' | 'site' | 'toShop'>[]): string | null =>
+  inOrder(departures.filter((d) => d.toShop))[0]?.site ?? null;
+
+/**
+ * The last count that closes the balance of each site. One of the whole site does. Those of places that were named do so together, as one: once each
+ * place was counted that some of the lot was carried to, and one that it was not carried to. Nothing found anywhere closes none: it may stand elsewhere.
+ */
+function closing<C extends Counted>(counts: readonly C[], carried: readonly Carried[]): C[] {
+  const some = new Set(carried.filter((m) => m.mg !== null || m.pieces !== null).map((m) => m.toPlace));
+  return [...grouped(counts, (c) => c.site).values()].flatMap((ofSite) => {
+    const whole = latest(ofSite.filter((c) => c.place === null));
+    const named = ofSite.filter((c) => c.place !== null && (!whole || c.at > whole.at));
+    const places = [...grouped(named, (c) => c.place).values()].flatMap((of) => latest(of) ?? []);
+    const counted = new Set(places.map((c) => c.place));
+    const everywhere =
+      [...some].every((p) => counted.has(p)) && (some.size === 0 || places.some((c) => c.place !== null && !some.has(c.place)));
+    const last = latest(places);
+    const [mg, pieces] = [sumOf(places.map((c) => c.mg)), sumOf(places.map((c) => c.pieces))];
+    const together = last && everywhere && (mg ?? pieces ?? 0) > 0 ? [{ ...last, mg, pieces }] : [];
+    return [...(whole ? [whole] : []), ...together];
+  });
+}
+
+const sumOf = (amounts: readonly (number | null)[]): number | null =>
+  amounts.reduce<number | null>((sum, amount) => (sum === null || amount === null ? null : sum + amount), 0);
 
 interface Recorded {
   readonly site: string | null;

@@ -1,6 +1,7 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, State } from '../base/state.js';
 import { leftOf } from './left-of.js';
+import { comesBack } from './places.js';
 import { measureOf, movementNeeds, movementsOf, wentToShop } from './lot-rows.js';
 
 /** What has to be looked for, as far as can be named now, before `surelyGone` can be asked. */
@@ -28,7 +29,7 @@ export function surelyGone(state: State, lot: string, at: string | null): boolea
     .find('disposition', 'subject', lot)
     .filter((d) => d.disposition === 'reworked' && d.mg === null && d.pieces === null);
   if (until(reworked).some((d) => since(d.at))) return true;
-  const back = latest(until(state.find('returned', 'lot', lot)).filter((r) => r.disposition === 'on-hand'));
+  const back = latest(until(state.find('returned', 'lot', lot)).filter((r) => comesBack(r.disposition)));
   const opened = latest(until(state.find('inUse', 'lot', lot)));
   // Taken off a station is not emptied: a sack of the same lot may stand in the store. The content of a vessel went on into what came next.
   const emptied = state.find('emptied', 'lot', lot).filter((e) => row?.type === 'vessel' || e.leftMg === 0);

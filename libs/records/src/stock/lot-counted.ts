@@ -1,13 +1,13 @@
 import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { leftByPlace } from '../standing/left-of.js';
-import { movementNeeds, movementsOf, placeOf } from '../standing/lot-rows.js';
+import { movementNeeds, movementsOf, placeOf, standsTogether } from '../standing/lot-rows.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 
 /**
- * What is really there of a lot at this site. It closes the site's balance: the difference from the records is stated, whichever way it goes. Nothing found at
- * a place that is named closes no balance: the lot may stand elsewhere.
+ * What is really there of a lot at this site. It closes the site's balance: the difference from the records is stated, whichever way it goes. Of a place that
+ * is named it says what is there: the counts of all places that the lot was carried to close the balance together, and nothing found there closes none.
  */
 export const lotCounted = defineKind({
   name: 'lot-counted',
@@ -39,7 +39,8 @@ export const lotCounted = defineKind({
     if (!counted.ok) return counted;
     const unit = counted.value.mg === null ? ('pieces' as const) : ('mg' as const);
     const movements = movementsOf(state, p.lot, at, { oneOfSeveral: 'unknown', except: root });
-    const expected = leftByPlace(lot[unit], movements, unit)[placeOf(state, p.lot, stamp.book)];
+    const here = p.place === null || standsTogether(state, p.lot, at);
+    const expected = here ? leftByPlace(lot[unit], movements, unit)[placeOf(state, p.lot, stamp.book)] : null;
     const found = counted.value[unit];
     return decided({ name: lot.name, ...counted.value, difference: expected === null || found === null ? null : found - expected });
   },

@@ -13,18 +13,24 @@ export const returnedFrom = (r: ReturnedRow) => ({ ...r, fromShop: staysInTheHou
 /** What the balance of each lot is made from. Rows are sorted out by lot once: a wide recall has thousands of both. */
 export function accountRowsOf(seen: readonly { readonly lot: TraceLot }[], ends: Ends): (LotAccountRows & { readonly lot: TraceLot })[] {
   const of = <T extends { readonly lot: string }>(rows: readonly T[]): ReadonlyMap<string, readonly T[]> => grouped(rows, (row) => row.lot);
-  const [uses, departures, returned, counts, counter] = [
+  const [uses, departures, returned, counts, counter, carried] = [
     of(ends.uses),
     of(ends.departures),
     of(ends.returned),
     of(ends.counts),
     of(ends.counter),
+    of(ends.carried),
   ];
   return seen.map(({ lot }) => {
     const left = (departures.get(lot.id) ?? []).map(departedFrom);
     const sold = soldOver(counter.get(lot.id) ?? [], left).map((s) => ({ ...s, ...counted }));
     const back = (returned.get(lot.id) ?? []).map(returnedFrom);
-    const { bakehouse, shop } = byPlace({ departures: [...left, ...sold], returned: back, counts: counts.get(lot.id) ?? [] });
+    const { bakehouse, shop } = byPlace({
+      departures: [...left, ...sold],
+      returned: back,
+      counts: counts.get(lot.id) ?? [],
+      carried: carried.get(lot.id) ?? [],
+    });
     return {
       lot,
       uses: uses.get(lot.id) ?? [],

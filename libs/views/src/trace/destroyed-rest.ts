@@ -13,6 +13,7 @@ export function withDestroyedRest(ends: Ends, lots: ReadonlyMap<string, TraceLot
   const [uses, departures] = [grouped(ends.uses, (u) => u.lot), grouped(ends.departures, (d) => d.lot)];
   const [returned, counts] = [grouped(ends.returned, (r) => r.lot), grouped(ends.counts, (c) => c.lot)];
   const counter = grouped(ends.counter, (c) => c.lot);
+  const carried = grouped(ends.carried, (c) => c.lot);
   const amountOf = (d: DepartureRow): DepartureRow => {
     const lot = lots.get(d.lot);
     if (d.decided !== 'rest' || !lot) return d;
@@ -25,6 +26,7 @@ export function withDestroyedRest(ends: Ends, lots: ReadonlyMap<string, TraceLot
       returned: (returned.get(d.lot) ?? []).map(returnedFrom),
       counts: counts.get(d.lot) ?? [],
       counter: counter.get(d.lot) ?? [],
+      carried: carried.get(d.lot) ?? [],
     };
     const left = leftOf(lot[unit] ?? (unit === 'mg' ? lot.outMg : null), movementsUntil(rows, d.at), unit);
     return left === null ? d : { ...d, [unit]: Math.max(0, left) };

@@ -28,8 +28,8 @@ export type HeatRow = TraceView['heat']['steps'][number];
 export interface Ends {
   readonly departures: readonly DepartureRow[];
   readonly returned: readonly ReturnedRow[];
-  /** The last of each site that counted. */
   readonly counts: readonly (OfLot & Pick<Row<'counted'>, 'id' | 'place' | 'site' | 'mg' | 'pieces' | 'at'>)[];
   readonly counter: readonly CounterRow[];
+  readonly carried: readonly (OfLot & Pick<Row<'moved'>, 'toPlace' | 'mg' | 'pieces' | 'at'>)[];
   readonly uses: readonly (OfLot & LotAccountRows['uses'][number])[];
 }

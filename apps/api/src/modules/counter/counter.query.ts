@@ -1,4 +1,4 @@
-import type { CollectionName, Row } from '@bakehouse/records';
+import { endContact, type CollectionName, type Row } from '@bakehouse/records';
 import type { Touched, UsedFlow } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
 import { table, type BookRef } from '../../platform/ledger/index.js';
@@ -50,14 +50,15 @@ export async function intoLots(client: ClientBase, organisation: string, lots: r
   return rows;
 }
 
-/** Makes at the same station up to a day before these, with no clean-down between. */
+/** Makes at the same station up to a day before these, with no clean-down between that ends contact. */
 export async function touchedBefore(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Touched[]> {
   const { rows } = await client.query<{ before: Row<'make'>['id']; after: Row<'make'>['id'] }>(
     `SELECT m.id AS before, n.id AS after FROM make n JOIN make m
        ON m.organisation = n.organisation AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.at - interval '24 hours'
      WHERE n.organisation = $1 AND n.id = ANY($2)
-       AND NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at)`,
-    [organisation, lots],
+       AND NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at
+         AND c.type = ANY($3))`,
+    [organisation, lots, endContact],
   );
   return rows;
 }

@@ -1,4 +1,4 @@
-import type { Row } from '@bakehouse/records';
+import { backAgain, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
 import { houseDays } from '../standing/index.js';
@@ -31,7 +31,7 @@ export async function inTheHouse(client: ClientBase, site: BookRef, from: string
        SELECT b.id FROM batch b WHERE b.organisation = $1 AND b.book = $2 AND b.at < $3 AND b.at > $3::timestamptz - interval '${houseDays} days'
          AND b.pieces > (SELECT coalesce(sum(d.pieces), 0) FROM departure d WHERE d.organisation = $1 AND d.lot = b.id AND d.certain
            AND d.channel <> 'own-shop' AND (d.customer IS NULL OR d.customer NOT IN (SELECT party FROM own_shop)))
-         - (SELECT coalesce(sum(c.pieces), 0) FROM returned c WHERE c.organisation = $1 AND c.lot = b.id AND c.disposition = 'on-hand')
+         - (SELECT coalesce(sum(c.pieces), 0) FROM returned c WHERE c.organisation = $1 AND c.lot = b.id AND c.disposition = ANY($4))
          AND coalesce((SELECT c.pieces > 0 OR EXISTS (SELECT 1 FROM returned t WHERE t.organisation = $1 AND t.lot = b.id AND t.at > c.at)
            OR EXISTS (SELECT 1 FROM departure d WHERE d.organisation = $1 AND d.lot = b.id AND d.customer IN (SELECT party FROM own_shop))
            FROM counted c WHERE c.organisation = $1 AND c.lot = b.id AND (c.place IS NULL OR c.pieces > 0) ORDER BY c.at DESC, c.seq DESC LIMIT 1), true)
@@ -45,7 +45,7 @@ export async function inTheHouse(client: ClientBase, site: BookRef, from: string
            AND (d.channel = 'own-shop' OR d.customer IN (SELECT party FROM own_shop)) ORDER BY d.at DESC LIMIT ${most.departures}) s
        WHERE k.organisation = $1 AND k.type = 'site' AND k.id <> $2)
      SELECT id AS lot FROM open_run UNION SELECT make FROM open_run UNION SELECT id FROM open_batch UNION SELECT lot FROM went UNION SELECT lot FROM sent_here`,
-    values: [site.organisation, site.id, from],
+    values: [site.organisation, site.id, from, backAgain],
   });
   return rows.map((r) => r.lot);
 }

@@ -22,6 +22,7 @@ export interface ReturnedRow
   readonly customerType: Maybe<Party>['type'];
 }
 export type CountRow = Pick<Row<'counted'>, 'id' | 'lot' | 'place' | 'pieces' | 'mg' | 'site' | 'at'>;
+export type CarriedRow = Pick<Row<'moved'>, 'lot' | 'toPlace' | 'mg' | 'pieces' | 'at'>;
 export type CounterRow = Pick<TableRow<'onCounter'>, 'id' | 'lot' | 'way' | 'pieces' | 'site' | 'at' | 'book'>;
 export interface UseRow extends Pick<Row<'flow'>, 'target' | 'pieces' | 'mg' | 'how' | 'type' | 'certain' | 'anyOf' | 'at'> {
   readonly among: Computed<number>;
@@ -37,6 +38,7 @@ export interface Ends {
   readonly returned: readonly ReturnedRow[];
   readonly counts: readonly CountRow[];
   readonly counter: readonly CounterRow[];
+  readonly carried: readonly CarriedRow[];
   readonly uses: readonly UseRow[];
   readonly rejects: readonly RejectRow[];
 }
@@ -66,9 +68,10 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
      ORDER BY t.at, t.id`,
   );
   const counts = await ask<CountRow>(
-    `SELECT c.* FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
-       SELECT DISTINCT ON (site) id, lot, place, pieces, mg, site, at FROM counted
-       WHERE organisation = $1 AND lot = a.lot AND (place IS NULL OR coalesce(mg, pieces) > 0) ORDER BY site, at DESC, seq DESC) c ORDER BY c.lot, c.site`,
+    `${ofLots('t.id, t.lot, t.place, t.pieces, t.mg, t.site, t.at', 'counted', 'lot')} ORDER BY t.at, t.id`,
+  );
+  const carried = await ask<CarriedRow>(
+    `${ofLots('t.lot, t.to_place AS "toPlace", t.mg, t.pieces, t.at', 'moved', 'lot')} ORDER BY t.at, t.id`,
   );
   const counter = await ask<CounterRow>(
     `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
@@ -82,5 +85,5 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
     )} LEFT JOIN LATERAL (SELECT l.name FROM lot l WHERE l.organisation = $1 AND l.id = t.target OFFSET 0) l ON true ORDER BY t.at, t.id`,
   );
   const rejects = await ask<RejectRow>(ofLots('t.id AS lot, t.rejects', 'batch', 'id'));
-  return { departures, returned, counts, counter, uses, rejects };
+  return { departures, returned, counts, counter, carried, uses, rejects };
 }

@@ -1,5 +1,5 @@
 import type { TraceLot } from '@bakehouse/graph';
-import type { Row } from '@bakehouse/records';
+import { backAgain, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed } from '../../platform/database/index.js';
 
@@ -31,14 +31,14 @@ export async function wentOf(client: ClientBase, organisation: string, lots: rea
          SELECT * FROM counted n WHERE n.organisation = $1 AND n.lot = a.lot ORDER BY n.at DESC, n.seq DESC LIMIT 1) x
        WHERE ${mass('x')} IS NOT NULL
          AND NOT EXISTS (SELECT FROM flow f WHERE f.organisation = $1 AND f.target = a.lot AND f.at > x.at)
-         AND NOT EXISTS (SELECT FROM returned t WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = 'on-hand' AND t.at > x.at)) c ON true
+         AND NOT EXISTS (SELECT FROM returned t WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND t.at > x.at)) c ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('g')}) AS mg FROM departure g
        WHERE g.organisation = $1 AND g.lot = a.lot AND g.certain AND (c.at IS NULL OR g.at <= c.at) AND g.channel <> 'own-shop'
          AND coalesce((SELECT p.type FROM party p WHERE p.organisation = $1 AND p.party = g.customer ORDER BY p.since DESC, p.seq DESC LIMIT 1), '') <> 'own-shop'
        OFFSET 0) d ON true
      LEFT JOIN LATERAL (SELECT sum(${mass('t')}) AS mg, count(*) > count(${mass('t')}) AS unknown FROM returned t
-       WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = 'on-hand' AND (c.at IS NULL OR t.at <= c.at) OFFSET 0) back ON true`,
-    [organisation, lots],
+       WHERE t.organisation = $1 AND t.lot = a.lot AND t.disposition = ANY($3) AND (c.at IS NULL OR t.at <= c.at) OFFSET 0) back ON true`,
+    [organisation, lots, backAgain],
   );
   return new Map(rows.map(({ lot, ...went }) => [lot, went]));
 }
