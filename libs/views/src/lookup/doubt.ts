@@ -16,4 +16,4 @@ export const doubtView = (doubt: Doubt, called: string | null): DoubtView => ({
 
 /** In words; `when` is when it failed or was taken out of use, as the reader's page writes times. */
 export const doubtText = ({ why, instrument }: DoubtView, when: string): string =>
-  `to be weighed again: ${instrument ?? 'the instrument'} ${why === 'failed-check' ? 'failed its check on' : 'was taken out of use on'} ${when}`;
+  `to be confirmed: ${instrument ?? 'the instrument'} ${why === 'failed-check' ? 'failed its check on' : 'was taken out of use on'} ${when}`;
