@@ -1946,6 +1946,25 @@ export interface components {
                     measured: string;
                     /** @enum {string} */
                     verdict: "within" | "outside" | "unsure" | "not-believable" | "no-limit";
+                    doubt: components["schemas"]["Doubt"] | null;
+                    limit: ({
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    }) | null;
+                    corrected: boolean;
                 } | null;
                 decision: {
                     /** @enum {string} */
@@ -1958,6 +1977,14 @@ export interface components {
                 used: boolean;
             }[];
         }[];
+        Doubt: {
+            /** @enum {string} */
+            why: "failed-check" | "out-of-use";
+            /** @description as it was called when it failed, or else as it is called now */
+            instrument: string | null;
+            /** Format: date-time */
+            at: string;
+        };
         Concern: {
             id: string;
             /** @enum {string} */
@@ -2212,6 +2239,8 @@ export interface components {
             unit: string | null;
             seconds: number | null;
             verdict: string;
+            doubt: components["schemas"]["Doubt"] | null;
+            corrected: boolean;
             limit: ({
                 /** @enum {string} */
                 type: "range";
@@ -2571,13 +2600,7 @@ export interface components {
                 type: "yes";
             }) | null;
             verdict: string;
-            doubt: {
-                /** @enum {string} */
-                why: "failed-check" | "out-of-use";
-                instrument: string | null;
-                /** Format: date-time */
-                at: string;
-            } | null;
+            doubt: components["schemas"]["Doubt"] | null;
             class: string | null;
             instrument: string | null;
             halfWidthMilli: number;

@@ -5,6 +5,9 @@ import type { Need, Row, State } from '../base/state.js';
 type Reading = Row<'reading'>;
 type Check = Row<'instrumentCheck'>;
 
+/** What of a reading says whether it can be trusted. */
+export type ReadWith = Pick<Reading, 'instrument' | 'class' | 'unit' | 'at'>;
+
 export const doubtReason = z.enum(['failed-check', 'out-of-use']);
 
 /** Why a reading cannot be trusted: its instrument failed the check nearest to it, or was out of use. */
@@ -71,7 +74,7 @@ export function checksBeside(checks: readonly Check[], { at }: Pick<Reading, 'at
  * instrument and a failed one, or a failed one and the next good one, or after the instrument was taken out of use; or the thermometer was taken out of use
  * later and nobody checked it again. In order of what happened, whatever came in first. Needs `trustNeeds`.
  */
-export function doubtAbout(state: State, reading: Reading, at: string | null = null): Doubt | null {
+export function doubtAbout(state: State, reading: ReadWith, at: string | null = null): Doubt | null {
   const { instrument } = reading;
   if (instrument === null || (reading.class !== 'ccp' && reading.class !== 'oprp')) return null;
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);

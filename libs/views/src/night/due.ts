@@ -1,3 +1,4 @@
+import type { DoubtView } from '@bakehouse/contracts';
 import { inOrder, latest } from '@bakehouse/kernel';
 import {
   answerOf,
@@ -10,8 +11,8 @@ import {
   type SubjectType,
 } from '@bakehouse/records';
 import { loadView } from './loads.js';
-import type { DoubtView } from '../lookup/doubt.js';
-import { doubtOn, nameOf, type Lookup } from '../lookup/lookup.js';
+import { doubtOn } from '../lookup/doubt.js';
+import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DueView {
   readonly subjectType: SubjectType;
