@@ -66,6 +66,14 @@ const check = (figure: string): Promise<string> =>
 const text = (): Promise<string | null> => n.main().textContent();
 
 describe('what a page says before the tap, or at once after it', () => {
+  it('that loads are not out of the oven and no core was read, before they are counted out', async () => {
+    await n.page.goto(`/table/run/${run}/count`);
+    await n.main().getByText('2 loads are not out of the oven yet').waitFor();
+    await n.main().getByText('core temperature: not read yet for 2 loads').waitFor();
+    await n.picture('count-out-unfinished');
+    expect(await n.page.getByRole('button', { name: /^Count out 20/ }).isEnabled()).toBe(true);
+  });
+
   it('that a thermometer failed its check, where it is chosen, and beside the verdict', async () => {
     await n.page.goto(`/table/read/load/${loads[0]}/${core}`);
     await n.heading(/core temperature/).waitFor();

@@ -21,6 +21,7 @@ export { type Lookup, type LotCode, codeOf, leavingOn, leftInLot, lookupOf, name
 export { type BatchView, batchView, batchesOf } from './night/batches.js';
 export { type DeviationView, deviationView, openDeviations } from './night/deviations.js';
 export { type DueView, dueReadings } from './night/due.js';
+export { type Unfinished, unfinishedOf } from './night/unfinished.js';
 export { type InUseView, inUseView } from './night/in-use.js';
 export { type LoadView, loadView, loadsOf } from './night/loads.js';
 export { type LineView, type MakeView, type RunView, makeView, makesOf } from './night/makes.js';

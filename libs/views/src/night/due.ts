@@ -68,7 +68,8 @@ function dueAtMake(lookup: Lookup, make: Row<'make'>): DueView[] {
   return asked(lookup, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
 }
 
-function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
+/** The readings that the plan asks for about one load and nobody has taken or answered. */
+export function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
   const { state } = lookup;
   const { now } = loadView(lookup, load);
   const sameDay = state.find('loadLine', 'bakeDay', load.bakeDay);
