@@ -100,6 +100,22 @@ describe('what a page says before the tap, or at once after it', () => {
     await n.page.getByText('all sent').waitFor();
   });
 
+  it('that food was decided destroyed already, where waste is recorded', async () => {
+    await n.page.goto('/table/out/send/waste');
+    await n.main().getByText('Decided destroyed already').waitFor();
+    expect(await text()).toContain('Bloomer 400 g, B-1: all that was left');
+    await n.picture('waste-decided-already');
+  });
+
+  it('that more is recorded as gone than there was, at the list of where it went', async () => {
+    const line = { lots: [batch], quantity: { figure: '12', unit: 'piece' as const }, how: 'counted' as const };
+    await record('sent-out', { channel: 'waste', customer: null, unattended: false, until: null, lines: [line] });
+    await n.page.goto(`/office/lot/${batch}`);
+    const section = n.page.locator('section', { hasText: 'Where it went' });
+    await section.getByText('More is recorded as gone than there was: Bloomer 400 g, B-1, by 12 pieces').waitFor();
+    await n.picture('gone-twice');
+  });
+
   it('fits under a finger everywhere', () => {
     expect([...n.awkward]).toEqual([]);
   });

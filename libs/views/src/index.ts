@@ -26,7 +26,7 @@ export { type InUseView, inUseView } from './night/in-use.js';
 export { type LoadView, loadView, loadsOf } from './night/loads.js';
 export { type LineView, type MakeView, type RunView, makeView, makesOf } from './night/makes.js';
 export { type NightView, nightView } from './night/night-view.js';
-export { type LotOnHand, type ProductOnHand, onHandOf } from './night/on-hand.js';
+export { type DestroyedOf, type LotOnHand, type ProductOnHand, decidedDestroyed, onHandOf } from './night/on-hand.js';
 export { type ReadingView, readingsOf } from './night/readings.js';
 export { type StageView, stagesOf } from './night/stages.js';
 export { type TimerView, timersOf } from './night/timers.js';
