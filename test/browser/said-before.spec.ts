@@ -116,6 +116,16 @@ describe('what a page says before the tap, or at once after it', () => {
     await n.picture('gone-twice');
   });
 
+  it('what a probe’s readings become when it goes out of use unchecked', async () => {
+    await n.page.goto('/office/catalogue/places');
+    await n.tap(/Probe P2/);
+    await n
+      .sheet()
+      .getByText(/1 reading since it came into use will be in doubt/)
+      .waitFor();
+    await n.picture('probe-out-of-use');
+  });
+
   it('fits under a finger everywhere', () => {
     expect([...n.awkward]).toEqual([]);
   });

@@ -19,6 +19,7 @@ export type { Judged } from './control/judged.js';
 export { loadsNeeds, loadsOfBatch } from './control/loads-of.js';
 export {
   doubtAbout,
+  doubtfulIfOut,
   doubtReason,
   readingsThatCount,
   trustNeeds,

@@ -740,6 +740,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/instruments/{instrument}/if-out": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which readings and batches would be in doubt if an instrument went out of use now, unchecked */
+        get: operations["CatalogueController_ifOut"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/formulas/drafts": {
         parameters: {
             query?: never;
@@ -3060,6 +3077,22 @@ export interface components {
                 passed: boolean;
             } | null;
         }[];
+        IfInstrumentOut: {
+            /** @description critical and control readings that could not be trusted any more */
+            readings: number;
+            /**
+             * Format: date-time
+             * @description since when; null since it came into use
+             */
+            lastCheck: string | null;
+            /** @description what they were read about, as far as some of it may still be in the house */
+            batches: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                code: string;
+            }[];
+        };
         DraftList: {
             /** Format: uuid */
             id: string;
@@ -10290,6 +10323,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["InstrumentList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CatalogueController_ifOut: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                instrument: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IfInstrumentOut"];
                 };
             };
             /** @description A problem, and what to do about it */

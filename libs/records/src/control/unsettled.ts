@@ -82,9 +82,18 @@ export function doubtAbout(state: State, reading: ReadWith, at: string | null = 
   const failed = [...before, ...after].filter((c) => !c.passed).sort(byTime)[0];
   if (failed) return failedCheck(state, instrument, failed);
   const outs = then(state.find('instrumentOut', 'instrument', instrument)).sort(byTime);
-  const checkedSince = after.length > 0 || reading.unit === null || dimensionOf(reading.unit) !== 'temperature';
-  const out = outs.find((o) => o.at <= reading.at || !checkedSince);
+  const out = outs.find((o) => o.at <= reading.at || !checkedSince(reading, after));
   return out ? { id: out.id, why: 'out-of-use', instrument, name: null, at: out.at } : null;
+}
+
+const checkedSince = ({ unit }: ReadWith, after: readonly Check[]): boolean =>
+  after.length > 0 || unit === null || dimensionOf(unit) !== 'temperature';
+
+/** Whether a reading that can be trusted now could not be any more if its instrument went out of use unchecked. Needs `trustNeeds` and all its checks. */
+export function doubtfulIfOut(state: State, reading: ReadWith): boolean {
+  const { instrument } = reading;
+  if (instrument === null || (reading.class !== 'ccp' && reading.class !== 'oprp') || doubtAbout(state, reading) !== null) return false;
+  return !checkedSince(reading, checksBeside(checksOf(state, instrument), reading).after);
 }
 
 /** The instants from the last of which on what is known of the trust in a reading does not change any more by what is on record. Needs `trustNeeds`. */
