@@ -68,7 +68,7 @@ describe('readings that cannot be trusted', () => {
 
     expect(await b.baker.refused('released-by-rule', { batch: waiting.batch })).toMatchObject({
       problem: 'not-releasable',
-      acceptable: expect.stringContaining('to be weighed again: core temperature: P7 failed its check, 25 Nov 2026 05:30'),
+      acceptable: expect.stringContaining('to be confirmed: core temperature: P7 failed its check, 25 Nov 2026 05:30'),
     });
     expect((await held()).sort()).toEqual([gone.batch, waiting.batch].sort());
     const on = await tablet(gone.batch);

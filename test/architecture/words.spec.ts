@@ -40,6 +40,7 @@ const gone: readonly Gone[] = [
   { word: /How grave/, becomes: 'Class' },
   { word: /What we did/, becomes: 'Corrective action' },
   { word: /Let it go|used as it is/, becomes: 'Disposition' },
+  { word: /to be weighed again/, becomes: 'to be confirmed' },
   { word: /keeps? .*\bback\b/, becomes: 'On hold' },
   { word: /free to leave|left by rule/, becomes: 'Ready to release; Released, by rule' },
   { word: /Known how/, becomes: 'How known' },

@@ -147,6 +147,8 @@ describe('two sacks', () => {
     await n.picture('changed-from-the-formula');
     await n.tap('Record the change');
     await instead.getByRole('radio', { name: 'Cream', checked: false }).waitFor(); // emptied: kept, and counted by the strip
+    await n.main().getByText('On record: Rapeseed oil, Cream used instead').waitFor();
+    await n.picture('change-on-record');
     await allSent();
     const { oneOff = [], specification = [] } = await rows();
     const called = (name: string) => specification.find((s) => s['name'] === name)?.['material'];

@@ -96,3 +96,15 @@ export const instrumentList = z
   )
   .meta({ id: 'InstrumentList' });
 export type InstrumentList = z.infer<typeof instrumentList>;
+
+/** What becomes doubtful if an instrument goes out of use now and nobody checks it. */
+export const ifInstrumentOut = z
+  .object({
+    readings: z.int().meta({ description: 'critical and control readings that could not be trusted any more' }),
+    lastCheck: instant.nullable().meta({ description: 'since when; null since it came into use' }),
+    batches: z
+      .array(z.object({ id: z.uuid(), name: z.string(), code: z.string() }))
+      .meta({ description: 'what they were read about, as far as some of it may still be in the house' }),
+  })
+  .meta({ id: 'IfInstrumentOut' });
+export type IfInstrumentOut = z.infer<typeof ifInstrumentOut>;

@@ -1,5 +1,6 @@
-import { receiptChoice, verdict } from '@bakehouse/records';
+import { pointLimit, receiptChoice, verdict } from '@bakehouse/records';
 import * as z from 'zod';
+import { doubtView } from './doubt.js';
 import { concernView, heldLot } from './standing.js';
 
 const instant = z.iso.datetime();
@@ -16,7 +17,17 @@ export const goodsLine = z.object({
   asWritten: z.string().nullable(),
   bestBefore: z.iso.date().nullable(),
   useBy: z.iso.date().nullable(),
-  temperature: z.object({ figure: z.string().nullable(), unit: z.string().nullable(), measured: z.string(), verdict }).nullable(),
+  temperature: z
+    .object({
+      figure: z.string().nullable(),
+      unit: z.string().nullable(),
+      measured: z.string(),
+      verdict,
+      doubt: doubtView.nullable(),
+      limit: pointLimit.nullable(),
+      corrected: z.boolean(),
+    })
+    .nullable(),
   decision: z.object({ decision: receiptChoice, condition: z.string().nullable(), at: instant }).nullable(),
   /** What speaks against it now; empty where nothing does. */
   concerns: z.array(concernView),

@@ -1,6 +1,7 @@
 export * from './access.js';
 export * from './catalogue.js';
 export * from './counter.js';
+export * from './doubt.js';
 export * from './drafts.js';
 export * from './entries.js';
 export * from './formulas.js';

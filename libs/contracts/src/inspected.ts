@@ -1,6 +1,7 @@
 import { certainty } from '@bakehouse/kernel';
-import { doubtReason, pointLimit } from '@bakehouse/records';
+import { pointLimit } from '@bakehouse/records';
 import * as z from 'zod';
+import { doubtView } from './doubt.js';
 import { batchStanding, heldLot } from './standing.js';
 
 const instant = z.iso.datetime();
@@ -35,8 +36,7 @@ export const inspectedReading = z
     seconds: count,
     limit: pointLimit.nullable(),
     verdict: z.string(),
-    /** Why it cannot be trusted, whatever it said; null where it can. */
-    doubt: z.object({ why: doubtReason, instrument: z.string().nullable(), at: instant }).nullable(),
+    doubt: doubtView.nullable(),
     class: z.string().nullable(),
     instrument: z.string().nullable(),
     halfWidthMilli: z.int(),

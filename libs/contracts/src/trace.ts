@@ -1,5 +1,6 @@
 import { balanceCause, balanceFinding, covers, decidedAmount, hazard, measure, pointLimit, recallLotDecision } from '@bakehouse/records';
 import * as z from 'zod';
+import { doubtView } from './doubt.js';
 import { concernView, shelvesView } from './standing.js';
 
 const instant = z.iso.datetime();
@@ -118,6 +119,8 @@ export const heatStep = z
     unit: z.string().nullable(),
     seconds: count,
     verdict: z.string(),
+    doubt: doubtView.nullable(),
+    corrected: z.boolean(),
     limit: pointLimit.nullable(),
     basis: z.string(),
     at: instant,

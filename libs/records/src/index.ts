@@ -17,7 +17,17 @@ export { doesAway, foodOf } from './control/done-away.js';
 export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
 export { loadsNeeds, loadsOfBatch } from './control/loads-of.js';
-export { doubtAbout, doubtReason, readingsThatCount, trustNeeds, unsettledAt, type Doubt, type Unsettled } from './control/unsettled.js';
+export {
+  doubtAbout,
+  doubtfulIfOut,
+  doubtReason,
+  readingsThatCount,
+  trustNeeds,
+  unsettledAt,
+  type Doubt,
+  type ReadWith,
+  type Unsettled,
+} from './control/unsettled.js';
 export { answerOf, isFirstOfDay, pointApplies } from './control/points-required.js';
 export { verdictOf, verdictRule, type Observation, type Requirement } from './control/verdict.js';
 export {

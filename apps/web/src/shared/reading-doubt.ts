@@ -1,4 +1,5 @@
-import { doubtText, type DoubtView } from '@bakehouse/views';
+import type { DoubtView } from '@bakehouse/contracts';
+import { doubtText } from '@bakehouse/views';
 import { dayTime } from './trace/words';
 
 /** Why a reading cannot be trusted, in words and with the time on the site's wall; null where it can. */

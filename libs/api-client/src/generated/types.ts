@@ -740,6 +740,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sites/{site}/instruments/{instrument}/if-out": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which readings and batches would be in doubt if an instrument went out of use now, unchecked */
+        get: operations["CatalogueController_ifOut"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/formulas/drafts": {
         parameters: {
             query?: never;
@@ -1946,6 +1963,25 @@ export interface components {
                     measured: string;
                     /** @enum {string} */
                     verdict: "within" | "outside" | "unsure" | "not-believable" | "no-limit";
+                    doubt: components["schemas"]["Doubt"] | null;
+                    limit: ({
+                        /** @enum {string} */
+                        type: "range";
+                        min: string | null;
+                        max: string | null;
+                        /** @enum {string} */
+                        unit: "mg" | "g" | "kg" | "t" | "oz" | "lb" | "ul" | "ml" | "cl" | "dl" | "l" | "uk-fl-oz" | "uk-pint" | "uk-gal" | "us-fl-oz" | "us-cup" | "us-pint" | "us-quart" | "us-gal" | "degC" | "degF" | "K" | "ms" | "s" | "min" | "h" | "d" | "mm" | "cm" | "m" | "in" | "ft" | "Pa" | "hPa" | "mbar" | "kPa" | "bar" | "atm" | "piece" | "dozen" | "percent" | "ppm" | "pH" | "aw";
+                    } | {
+                        /** @enum {string} */
+                        type: "elapsed";
+                        maxMinutes: number;
+                        fromCelsius: string | null;
+                        toCelsius: string | null;
+                    } | {
+                        /** @enum {string} */
+                        type: "yes";
+                    }) | null;
+                    corrected: boolean;
                 } | null;
                 decision: {
                     /** @enum {string} */
@@ -1958,6 +1994,14 @@ export interface components {
                 used: boolean;
             }[];
         }[];
+        Doubt: {
+            /** @enum {string} */
+            why: "failed-check" | "out-of-use";
+            /** @description as it was called when it failed, or else as it is called now */
+            instrument: string | null;
+            /** Format: date-time */
+            at: string;
+        };
         Concern: {
             id: string;
             /** @enum {string} */
@@ -2212,6 +2256,8 @@ export interface components {
             unit: string | null;
             seconds: number | null;
             verdict: string;
+            doubt: components["schemas"]["Doubt"] | null;
+            corrected: boolean;
             limit: ({
                 /** @enum {string} */
                 type: "range";
@@ -2571,13 +2617,7 @@ export interface components {
                 type: "yes";
             }) | null;
             verdict: string;
-            doubt: {
-                /** @enum {string} */
-                why: "failed-check" | "out-of-use";
-                instrument: string | null;
-                /** Format: date-time */
-                at: string;
-            } | null;
+            doubt: components["schemas"]["Doubt"] | null;
             class: string | null;
             instrument: string | null;
             halfWidthMilli: number;
@@ -3037,6 +3077,22 @@ export interface components {
                 passed: boolean;
             } | null;
         }[];
+        IfInstrumentOut: {
+            /** @description critical and control readings that could not be trusted any more */
+            readings: number;
+            /**
+             * Format: date-time
+             * @description since when; null since it came into use
+             */
+            lastCheck: string | null;
+            /** @description what they were read about, as far as some of it may still be in the house */
+            batches: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+                code: string;
+            }[];
+        };
         DraftList: {
             /** Format: uuid */
             id: string;
@@ -10267,6 +10323,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["InstrumentList"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CatalogueController_ifOut: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                site: string;
+                instrument: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IfInstrumentOut"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -17,7 +17,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'closed-deviation': 'held by a deviation that was closed, nobody decided about the food yet',
   refused: 'goods that were refused are in it',
   withdrawn: 'the record of a lot in it was withdrawn',
-  'weigh-again': 'a reading is to be weighed again',
+  'weigh-again': 'a reading is to be confirmed',
   unsettled: 'probe again',
   'nothing-weighed-in': 'nothing was weighed in',
   'more-out-than-in': 'more came out than went in',

@@ -5,6 +5,9 @@ import type { Need, Row, State } from '../base/state.js';
 type Reading = Row<'reading'>;
 type Check = Row<'instrumentCheck'>;
 
+/** What of a reading says whether it can be trusted. */
+export type ReadWith = Pick<Reading, 'instrument' | 'class' | 'unit' | 'at'>;
+
 export const doubtReason = z.enum(['failed-check', 'out-of-use']);
 
 /** Why a reading cannot be trusted: its instrument failed the check nearest to it, or was out of use. */
@@ -71,7 +74,7 @@ export function checksBeside(checks: readonly Check[], { at }: Pick<Reading, 'at
  * instrument and a failed one, or a failed one and the next good one, or after the instrument was taken out of use; or the thermometer was taken out of use
  * later and nobody checked it again. In order of what happened, whatever came in first. Needs `trustNeeds`.
  */
-export function doubtAbout(state: State, reading: Reading, at: string | null = null): Doubt | null {
+export function doubtAbout(state: State, reading: ReadWith, at: string | null = null): Doubt | null {
   const { instrument } = reading;
   if (instrument === null || (reading.class !== 'ccp' && reading.class !== 'oprp')) return null;
   const then = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((row) => at === null || row.at <= at);
@@ -79,9 +82,18 @@ export function doubtAbout(state: State, reading: Reading, at: string | null = n
   const failed = [...before, ...after].filter((c) => !c.passed).sort(byTime)[0];
   if (failed) return failedCheck(state, instrument, failed);
   const outs = then(state.find('instrumentOut', 'instrument', instrument)).sort(byTime);
-  const checkedSince = after.length > 0 || reading.unit === null || dimensionOf(reading.unit) !== 'temperature';
-  const out = outs.find((o) => o.at <= reading.at || !checkedSince);
+  const out = outs.find((o) => o.at <= reading.at || !checkedSince(reading, after));
   return out ? { id: out.id, why: 'out-of-use', instrument, name: null, at: out.at } : null;
+}
+
+const checkedSince = ({ unit }: ReadWith, after: readonly Check[]): boolean =>
+  after.length > 0 || unit === null || dimensionOf(unit) !== 'temperature';
+
+/** Whether a reading that can be trusted now could not be any more if its instrument went out of use unchecked. Needs `trustNeeds` and all its checks. */
+export function doubtfulIfOut(state: State, reading: ReadWith): boolean {
+  const { instrument } = reading;
+  if (instrument === null || (reading.class !== 'ccp' && reading.class !== 'oprp') || doubtAbout(state, reading) !== null) return false;
+  return !checkedSince(reading, checksBeside(checksOf(state, instrument), reading).after);
 }
 
 /** The instants from the last of which on what is known of the trust in a reading does not change any more by what is on record. Needs `trustNeeds`. */

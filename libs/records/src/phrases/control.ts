@@ -134,7 +134,7 @@ export const control = {
     ),
     refused: say('goods that were refused are in it', 'Contains refused goods'),
     withdrawn: say('the record of a lot in it was withdrawn', 'Record of a lot used was withdrawn'),
-    'weigh-again': say('a reading is to be weighed again', 'Reading to be reassessed: instrument not reliable'),
+    'weigh-again': say('a reading is to be confirmed', 'Reading to be confirmed: instrument not reliable'),
     unsettled: say('probe again', 'Reading undecided; measurement to be repeated'),
     'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),
     'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),

@@ -47,7 +47,7 @@ export const batch = collection(
   }),
   { by: ['run', 'make', 'product', 'code', 'bakedOn'], along: [inTime] },
 );
-/** What may speak against using or selling a lot, the gravest first. */
+/** What may speak against using or selling a lot, the gravest first. Releases in spite of it store these names; `weigh-again` means *to be confirmed*. */
 export const concernType = z.enum([
   'recall',
   'held',

@@ -48,8 +48,8 @@ function baked() {
   return { ...n, batch, read, check, out, types, exception };
 }
 type Baked = ReturnType<typeof baked>;
-const probeFailed = 'nothing open; there is: a reading is to be weighed again: core temperature: P1 failed its check';
-const wentOut = 'nothing open; there is: a reading is to be weighed again: core temperature: the instrument was taken out of use';
+const probeFailed = 'nothing open; there is: a reading is to be confirmed: core temperature: P1 failed its check';
+const wentOut = 'nothing open; there is: a reading is to be confirmed: core temperature: the instrument was taken out of use';
 
 describe('a critical reading with a thermometer that cannot be trusted', () => {
   it.each<[string, string | null, (b: Baked) => void]>([

@@ -1,7 +1,5 @@
-import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
+import type { DoubtView, InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { grouped } from '@bakehouse/kernel';
-import type { Doubt } from '@bakehouse/records';
-import { doubtView, type DoubtView } from '../lookup/doubt.js';
 import type { EntryFacts, PeriodRows, RecordedRow } from './rows.js';
 
 type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
@@ -20,7 +18,7 @@ export class PeriodRecords {
     private readonly facts: ReadonlyMap<string, EntryFacts>,
     private readonly names: ReadonlyMap<string, string>,
     /** The readings that cannot be trusted, by their ids. */
-    private readonly doubts: ReadonlyMap<string, Doubt>,
+    private readonly doubts: ReadonlyMap<string, DoubtView>,
   ) {
     this.people = new Map(rows.person.map((p) => [p.id, p.name]));
     this.places = new Map(rows.place.map((p) => [p.id, p.name]));
@@ -78,8 +76,7 @@ export class PeriodRecords {
 
   /** Why a reading cannot be trusted, or null. */
   doubtOn(r: RecordedRow<'reading'>): DoubtView | null {
-    const doubt = this.doubts.get(r.id);
-    return doubt ? doubtView(doubt, this.instrument(doubt.instrument)) : null;
+    return this.doubts.get(r.id) ?? null;
   }
 
   reading(r: RecordedRow<'reading'>): InspectedReading {

@@ -53,8 +53,8 @@ export function deviationsOf(records: PeriodRecords, onHold: readonly HeldLot[])
   });
 }
 
-/** The readings up to the first one within the limit; later readings do not settle the deviation. */
+/** The readings up to the first one that can be trusted and is within the limit; later readings do not settle the deviation. */
 function untilWithin(later: readonly InspectedReading[]): InspectedReading[] {
-  const settled = later.findIndex((r) => r.verdict === 'within');
+  const settled = later.findIndex((r) => r.verdict === 'within' && r.doubt === null);
   return later.slice(0, settled < 0 ? later.length : settled + 1);
 }

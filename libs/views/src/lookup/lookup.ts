@@ -1,7 +1,6 @@
 import { inOrder } from '@bakehouse/kernel';
 import {
   concernsOf,
-  doubtAbout,
   isPastBestBefore,
   leftOf,
   unreleased,
@@ -11,12 +10,10 @@ import {
   type LeavingTrouble,
   type LotTrouble,
   type Reaching,
-  type Row,
   type Snapshot,
   type State,
   type SubjectType,
 } from '@bakehouse/records';
-import { doubtView, type DoubtView } from './doubt.js';
 
 /**
  * Rows, the same rows looked up, the instant that the screen is for, and the zone on the wall. Views are worked out from this alone, on a tablet and on a
@@ -50,12 +47,6 @@ export const troubleOn = ({ state, concerns, at, zone }: Lookup, lot: string): L
 /** What is said of a lot where it is offered: why it should not be used, or that it is past its best-before date; null where nothing is. */
 export const saidOf = (lookup: Lookup, lot: string): LotTrouble | 'past-best-before' | null =>
   troubleOn(lookup, lot) ?? (isPastBestBefore(lookup.state, lot, lookup.at, lookup.zone) ? 'past-best-before' : null);
-
-/** Why a reading cannot be trusted, or null. */
-export function doubtOn({ state }: Lookup, reading: Row<'reading'>): DoubtView | null {
-  const doubt = doubtAbout(state, reading);
-  return doubt && doubtView(doubt, state.get('instrument', doubt.instrument)?.name ?? null);
-}
 
 /** Why a lot should not be sent out or put on the counter now, or null. */
 export const leavingOn = (lookup: Lookup, lot: string): LeavingTrouble | null =>

@@ -1,3 +1,4 @@
+import type { DoubtView } from '@bakehouse/contracts';
 import { inOrder, latest } from '@bakehouse/kernel';
 import {
   answerOf,
@@ -10,8 +11,8 @@ import {
   type SubjectType,
 } from '@bakehouse/records';
 import { loadView } from './loads.js';
-import type { DoubtView } from '../lookup/doubt.js';
-import { doubtOn, nameOf, type Lookup } from '../lookup/lookup.js';
+import { doubtOn } from '../lookup/doubt.js';
+import { nameOf, type Lookup } from '../lookup/lookup.js';
 
 export interface DueView {
   readonly subjectType: SubjectType;
@@ -67,7 +68,8 @@ function dueAtMake(lookup: Lookup, make: Row<'make'>): DueView[] {
   return asked(lookup, make.plan, ['each-make'], { formula: make.formula, product: null, steps }, { type: 'make', id: make.id, from });
 }
 
-function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
+/** The readings that the plan asks for about one load and nobody has taken or answered. */
+export function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
   const { state } = lookup;
   const { now } = loadView(lookup, load);
   const sameDay = state.find('loadLine', 'bakeDay', load.bakeDay);

@@ -66,6 +66,24 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
   };
 }
 
+/** What signed decisions destroyed of a batch: it is off the stock already. */
+export interface DestroyedOf {
+  readonly id: string;
+  readonly name: string;
+  readonly code: string;
+  /** Null for all that was left. */
+  readonly pieces: number | null;
+  readonly mg: number | null;
+}
+
+/** What was decided destroyed of batches, once for each decision, in the order of the decisions. */
+export const decidedDestroyed = ({ snapshot, state, at }: Lookup): DestroyedOf[] =>
+  inOrder(snapshot.departure.filter((d) => d.decided !== null && d.channel === 'waste' && d.at <= at)).flatMap((d) => {
+    const batch = state.get('batch', d.lot);
+    const [pieces, mg] = d.decided === 'rest' ? [null, null] : [d.pieces, d.mg];
+    return batch ? [{ id: d.id, name: batch.productName, code: batch.code, pieces, mg }] : [];
+  });
+
 /** Pieces that went as one of several of these lots, each going once; one that went before all of its lots were counted is in the counts already. */
 function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number | null {
   const uncertain = lots.flatMap((l) =>

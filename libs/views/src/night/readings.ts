@@ -1,7 +1,8 @@
+import type { DoubtView } from '@bakehouse/contracts';
 import { inOrder } from '@bakehouse/kernel';
 import type { Row } from '@bakehouse/records';
-import type { DoubtView } from '../lookup/doubt.js';
-import { doubtOn, type Lookup } from '../lookup/lookup.js';
+import { doubtOn } from '../lookup/doubt.js';
+import type { Lookup } from '../lookup/lookup.js';
 
 export type ReadingView = Pick<
   Row<'reading'>,

@@ -1,8 +1,10 @@
 import {
+  ifInstrumentOut as ifInstrumentOutView,
   instrumentList,
   materialList,
   partyList,
   placeList,
+  type IfInstrumentOut,
   type InstrumentList,
   type MaterialList,
   type PartyList,
@@ -17,6 +19,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { newestVersions } from '../formulas/index.js';
+import { ifInstrumentOut } from './if-out.query.js';
 import { instrumentRows, partyRows, placeRows, specificationRows } from './catalogue.query.js';
 
 /** Contacts are for those who manage suppliers and customers, and for those who handle a recall. */
@@ -74,5 +77,19 @@ export class CatalogueController {
   ): Promise<InstrumentList> {
     const site = await this.books.site(organisation, id);
     return this.tenancy.reading(organisation, (client) => instrumentRows(client, site));
+  }
+
+  @Get('sites/:site/instruments/:instrument/if-out')
+  @Permits('view')
+  @ApiOperation({ summary: 'Which readings and batches would be in doubt if an instrument went out of use now, unchecked' })
+  @ApiOkResponse({ standardSchema: ifInstrumentOutView })
+  async ifOut(
+    @Param('site', { schema: z.uuid() }) id: string,
+    @Param('instrument', { schema: z.uuid() }) instrument: string,
+    @CurrentSession() { organisation }: SessionContext,
+  ): Promise<IfInstrumentOut> {
+    const site = await this.books.site(organisation, id);
+    const books = await this.books.all(organisation);
+    return this.tenancy.reading(organisation, (client) => ifInstrumentOut(client, books, site, instrument, this.clock.now().toISOString()));
   }
 }

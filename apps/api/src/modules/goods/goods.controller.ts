@@ -8,8 +8,8 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { heldAtSite, standingOf } from '../standing/index.js';
-import { deliveriesBetween, openAtSite } from './goods.query.js';
+import { doubtsAbout, heldAtSite, standingOf } from '../standing/index.js';
+import { deliveriesBetween, openAtSite, type Measured } from './goods.query.js';
 
 const id = z.uuid();
 const asked = z.object({ from: z.iso.date().optional(), until: z.iso.date().optional() });
@@ -53,7 +53,20 @@ export class GoodsController {
       const lots = found.flatMap((d) => d.lines.map((l) => l.lot));
       const { standings } = await standingOf(client, books, lots, this.clock.now().toISOString());
       const concerns = (lot: string) => [...(standings.get(lot)?.concerns ?? [])];
-      return found.map((d) => ({ ...d, lines: d.lines.map((l) => ({ ...l, concerns: concerns(l.lot) })) }));
+      const read = found.flatMap((d) => d.lines.flatMap((l) => l.temperature ?? []));
+      const doubts = await doubtsAbout(client, books, read);
+      const temperature = ({ id: reading, figure, unit, measured, verdict, limit, corrected }: Measured) => ({
+        ...{ figure, unit, measured, verdict, limit, corrected },
+        doubt: doubts.get(reading) ?? null,
+      });
+      return found.map((d) => ({
+        ...d,
+        lines: d.lines.map((l) => ({
+          ...l,
+          temperature: l.temperature && temperature(l.temperature),
+          concerns: concerns(l.lot),
+        })),
+      }));
     });
   }
 

@@ -4,7 +4,12 @@ import type { ClientBase } from 'pg';
 import type { Computed, Holds, Maybe, TableRow } from '../../platform/database/index.js';
 import type { BookRef } from '../../platform/ledger/index.js';
 
-type Line = Omit<Deliveries[number]['lines'][number], 'concerns'>;
+type Shown = Deliveries[number]['lines'][number];
+type Temperature = NonNullable<Shown['temperature']>;
+type Read = Pick<Row<'reading'>, 'figure' | 'unit' | 'measured' | 'verdict' | 'corrected' | 'instrument' | 'class'>;
+/** What was measured last, whether or not it can be trusted. */
+export type Measured = Omit<Temperature, 'doubt'> & Pick<Row<'reading'>, 'id' | 'instrument' | 'class' | 'unit' | 'at'>;
+type Line = Omit<Shown, 'concerns' | 'temperature'> & { readonly temperature: Measured | null };
 export type DeliveriesFound = readonly (Omit<Deliveries[number], 'lines'> & { readonly lines: readonly Line[] })[];
 interface DeliveryRow extends Pick<Row<'delivery'>, 'id' | 'receivedAt' | 'note' | 'unattended' | 'photo'> {
   readonly supplierName: Maybe<Row<'party'>>['name'];
@@ -12,10 +17,13 @@ interface DeliveryRow extends Pick<Row<'delivery'>, 'id' | 'receivedAt' | 'note'
 interface LineRow
   extends
     Pick<Row<'lot'>, 'delivery' | 'name' | 'codeState' | 'mg' | 'pieces' | 'bestBefore' | 'useBy'>,
-    Maybe<Pick<Row<'reading'>, 'figure' | 'unit' | 'measured' | 'verdict'>>,
+    Maybe<Read>,
     Maybe<Pick<Row<'receiptDecision'>, 'decision' | 'condition'>> {
   readonly lot: Row<'lot'>['id'];
   readonly asWritten: Row<'lot'>['quantityAsWritten'];
+  readonly reading: Maybe<Row<'reading'>>['id'];
+  readonly readAt: Maybe<Row<'reading'>>['at'];
+  readonly limit: Maybe<Row<'reading'>>['judgedBy'];
   readonly decidedAt: Maybe<Row<'receiptDecision'>>['at'];
   readonly code: Computed<Row<'lot'>['code']>;
   readonly named: Computed<boolean>;
@@ -48,12 +56,13 @@ export async function deliveriesBetween(
   );
   const { rows: lines } = await client.query<LineRow>(
     `SELECT l.delivery, l.id AS lot, l.name, coalesce(l.code, i.code) AS code, l.code_state AS "codeState", i.lot IS NOT NULL AS named, l.mg, l.pieces, l.quantity_as_written AS "asWritten",
-            l.best_before AS "bestBefore", l.use_by AS "useBy", r.figure, r.unit, r.measured, r.verdict, c.decision, c.condition, c.at AS "decidedAt",
+            l.best_before AS "bestBefore", l.use_by AS "useBy", r.id AS reading, r.figure, r.unit, r.measured, r.verdict, r.corrected, r.instrument, r.class, r.judged_by AS limit,
+            r.at AS "readAt", c.decision, c.condition, c.at AS "decidedAt",
             EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used
      FROM lot l
      LEFT JOIN LATERAL (SELECT i.lot, coalesce(i.code, s.code) AS code FROM lot_identified i LEFT JOIN lot s ON s.organisation = i.organisation AND s.id = i.same
                         WHERE i.organisation = l.organisation AND i.lot = l.id ORDER BY i.seq DESC LIMIT 1) i ON true
-     LEFT JOIN LATERAL (SELECT figure, unit, measured, verdict FROM reading r WHERE r.organisation = l.organisation AND r.subject = l.id ORDER BY r.at DESC, r.seq DESC LIMIT 1) r ON true
+     LEFT JOIN LATERAL (SELECT id, figure, unit, measured, verdict, corrected, instrument, class, judged_by, at FROM reading r WHERE r.organisation = l.organisation AND r.subject = l.id ORDER BY r.at DESC, r.seq DESC LIMIT 1) r ON true
      LEFT JOIN LATERAL (SELECT decision, condition, at FROM receipt_decision c WHERE c.organisation = l.organisation AND c.lot = l.id ORDER BY c.seq DESC LIMIT 1) c ON true
      WHERE l.organisation = $1 AND l.delivery = ANY($2) AND l.type <> 'withdrawn' ORDER BY l.name, l.id`,
     [organisation, rows.map((r) => r.id)],
@@ -61,10 +70,15 @@ export async function deliveriesBetween(
   return rows.map((row) => ({ ...row, lines: lines.filter((l) => l.delivery === row.id).map(lineOf) }));
 }
 
-function lineOf({ delivery: _delivery, figure, unit, measured, verdict, decision, condition, decidedAt, ...line }: LineRow): Line {
+function lineOf(row: LineRow): Line {
+  const { delivery: _, reading, figure, unit, measured, verdict, corrected, instrument, class: of, limit, readAt, ...rest } = row;
+  const { decision, condition, decidedAt, ...line } = rest;
   return {
     ...line,
-    temperature: measured === null || verdict === null ? null : { figure, unit, measured, verdict },
+    temperature:
+      reading === null || measured === null || verdict === null || corrected === null || readAt === null
+        ? null
+        : { id: reading, figure, unit, measured, verdict, corrected, instrument, class: of, limit, at: readAt },
     decision: decision === null || decidedAt === null ? null : { decision, condition, at: decidedAt },
   };
 }

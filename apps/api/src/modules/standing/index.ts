@@ -1,4 +1,5 @@
 export { batchStandings } from './batch-standings.query.js';
+export { doubtsAbout } from './doubts-about.query.js';
 export { heldAtSite } from './held-at-site.query.js';
 export { heldByConcern } from './held-by-concern.query.js';
 export { heldLots } from './held-lots.query.js';

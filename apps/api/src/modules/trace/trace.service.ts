@@ -9,7 +9,7 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Books, bookSizes, sha256 } from '../../platform/ledger/index.js';
-import { standingOf } from '../standing/index.js';
+import { doubtsAbout, standingOf } from '../standing/index.js';
 import { endsOf } from './ends.query.js';
 import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
@@ -48,12 +48,13 @@ export class TraceService {
       const ends = await endsOf(client, session.organisation, [...reached, ...beside]);
       const { standings, state } = await standingOf(client, books, reached, this.clock.now().toISOString());
       const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
-      const heat = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
+      const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
+      const doubts = await doubtsAbout(client, books, read);
       const traced = tracedOf({
         question,
         graph,
         ends,
-        heat,
+        heat: read.map(({ id, instrument: _i, class: _c, ...step }) => ({ ...step, doubt: doubts.get(id) ?? null })),
         calls,
         asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })),
         siteName,

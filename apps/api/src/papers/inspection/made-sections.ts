@@ -1,7 +1,7 @@
 import type { InspectedBatch, InspectedLoad, InspectedMake, InspectedReading } from '@bakehouse/contracts';
 import { dayText, observedText, quantityText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { cell, heading, lines, measuredText, onPaper, strong, table, type Content } from '../layout/index.js';
+import { cell, heading, lines, measuredText, onPaper, strong, table, verdictText, type Content } from '../layout/index.js';
 import { datesText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 export function makeSection(pack: Pack): Content[] {
@@ -85,7 +85,7 @@ export function otherReadingsSection(pack: Pack): Content[] {
           width: '*',
           of: (r) =>
             lines([
-              r.verdict === 'outside' ? strong(onPaper('verdict', r.verdict).toUpperCase()) : onPaper('verdict', r.verdict),
+              verdictText(r, (at) => timeOf(pack, at)),
               ...(r.corrected ? ['corrected: see Corrections'] : []),
               ...(r.note === null ? [] : [`“${r.note}”`]),
             ]),

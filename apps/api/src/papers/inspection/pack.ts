@@ -1,9 +1,8 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
 import { dayText, observedText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
-import { doubtText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
-import { cell, inShort, lines, measuredText, onPaper, strong, type Column, type Node } from '../layout/index.js';
+import { cell, inShort, lines, measuredText, strong, verdictText, type Column, type Node } from '../layout/index.js';
 
 /** The input of every section of the pack. */
 export interface Pack {
@@ -44,14 +43,13 @@ export const whenColumn = <T extends Event>(pack: Pack, width = 100): Column<T> 
 /** One line for each reading: what was measured, the value, the limit, the verdict in words. */
 export function readingLine(pack: Pack, r: InspectedReading): Node {
   const limit = r.limit === null ? '' : ` (${limitText(r.limit)})`;
-  const found = r.doubt === null ? onPaper('verdict', r.verdict) : doubtText(r.doubt, timeOf(pack, r.doubt.at));
   return {
     style: 'cell',
     text: [
       `${measuredText(r.parameter, r.measured)}: `,
       { text: observedText(r), bold: true },
       `${limit}: `,
-      r.verdict === 'outside' || r.verdict === 'not-believable' || r.doubt !== null ? { text: found.toUpperCase(), bold: true } : found,
+      verdictText(r, (at) => timeOf(pack, at)),
       `${r.instrument === null ? '' : `, ${r.instrument}`}${r.corrected ? ', CORRECTED: see Corrections' : ''}, ${timeOf(pack, r.at)}${r.doneBy === null ? '' : `, ${r.doneBy}`}`,
       r.note === null ? '' : ` “${r.note}”`,
     ],

@@ -5,4 +5,5 @@ export { pdfOf } from './draw.js';
 export type { Paper } from './page.js';
 export { sheet, type Sheet, type SheetColumn, type SheetValue } from './sheets.js';
 export { lines, strong, table, type Column } from './tables.js';
+export { verdictText } from './verdict.js';
 export { inShort, onPaper } from './words.js';

@@ -12,6 +12,7 @@ import {
   inShort,
   lines,
   onPaper,
+  verdictText,
   paragraph,
   small,
   strong,
@@ -239,7 +240,12 @@ export function heatSection(paper: CasePaper): Content[] {
           width: 130,
           of: (h) => `${h.parameter}: ${observedText({ ...h, yes: null })}${h.limit === null ? '' : ` (${limitText(h.limit)})`}`,
         },
-        { title: 'Verdict', width: 55, of: (h) => onPaper('verdict', h.verdict) },
+        {
+          title: 'Verdict',
+          width: 75,
+          of: (h) =>
+            lines([verdictText(h, (at) => timeAt(paper, siteOf(paper, h.lot), at)), ...(h.corrected ? ['corrected afterwards'] : [])]),
+        },
         { title: 'Basis of the limit', width: 110, of: (h) => h.basis },
         { title: 'When', width: 96, of: (h) => timeAt(paper, siteOf(paper, h.lot), h.at) },
       ],

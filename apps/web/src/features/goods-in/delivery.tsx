@@ -6,15 +6,19 @@ import { Link } from 'wouter';
 import { Concerns } from '../../shared/concerns';
 import { DeliveryPhoto } from '../../shared/delivery-photo';
 import { office } from '../../shared/office-paths';
+import { readingDoubt } from '../../shared/reading-doubt';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime, ofLot } from '../../shared/trace/words';
 import { Button, StateWord, VerdictMark } from '../../shared/ui';
+import { judgedValue } from '../../shared/ui/verdict-text';
 import { DecideKeys } from './decide-keys';
 
 export type Delivery = Deliveries[number];
 type Line = Delivery['lines'][number];
 
-const outside = (l: Line): boolean => l.temperature !== null && l.temperature.verdict !== 'within' && l.temperature.verdict !== 'no-limit';
+/** A temperature that is not surely within its limit: outside, undecided, or by a thermometer that cannot be trusted. */
+const outside = ({ temperature: t }: Line): boolean =>
+  t !== null && (t.doubt !== null || (t.verdict !== 'within' && t.verdict !== 'no-limit'));
 /** Whether a line waits for a decision on what was measured, or for its code. */
 export const needsSomebody = (l: Line): boolean => (l.decision === null && outside(l)) || (l.codeState === 'not-known-yet' && !l.named);
 
@@ -75,12 +79,7 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
           {l.used ? ' · used already' : ''}
         </span>
       </span>
-      {l.temperature === null ? null : (
-        <span>
-          {l.temperature.figure === null ? '–' : quantityText(l.temperature.figure, l.temperature.unit)}{' '}
-          {phrase(`measured.${l.temperature.measured}` as PhraseKey)} <VerdictMark verdict={l.temperature.verdict} />
-        </span>
-      )}
+      {l.temperature === null ? null : <Temperature of={l.temperature} />}
       <Concerns concerns={l.concerns} lot={l.lot} />
       <Decision l={l} />
       <DecideKeys
@@ -92,6 +91,19 @@ function LineRow({ l, onDone }: { readonly l: Line; readonly onDone: () => void 
         onDone={onDone}
       />
     </li>
+  );
+}
+
+function Temperature({ of: t }: { readonly of: NonNullable<Line['temperature']> }) {
+  const {
+    site: { zone },
+  } = useTabletState();
+  return (
+    <span>
+      {t.figure === null ? '–' : quantityText(t.figure, t.unit)} {phrase(`measured.${t.measured}` as PhraseKey)}{' '}
+      <VerdictMark verdict={t.verdict} value={judgedValue(t.figure, t.unit, t.limit)} doubt={readingDoubt(t.doubt, zone)} />
+      {t.corrected ? <span className="faint"> corrected</span> : null}
+    </span>
   );
 }
 

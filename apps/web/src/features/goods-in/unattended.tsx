@@ -1,10 +1,12 @@
 import { phrase, type OutcomeOf } from '@bakehouse/records';
+import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
 import { PhotoField } from '../../shared/photo-field';
+import { readingDoubt } from '../../shared/reading-doubt';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
@@ -46,7 +48,7 @@ export function Unattended({ home }: { readonly home: string }) {
   if (done)
     return (
       <Screen title="Unattended delivery" back={{ to: home, text: 'Goods in' }} actions={toToday}>
-        <OnRecord done={done} />
+        <OnRecord done={done} lots={lines.map((l) => l.lot)} />
       </Screen>
     );
   const put = (line: DeliveryLine): void => {
@@ -76,7 +78,13 @@ export function Unattended({ home }: { readonly home: string }) {
   );
 }
 
-function OnRecord({ done }: { readonly done: Done }) {
+/** What was recorded, with the lots in the order of its lines. */
+function OnRecord({ done, lots }: { readonly done: Done; readonly lots: readonly string[] }) {
+  const { lookup, zone } = useNight();
+  const doubtAt = (i: number): string | null => {
+    const row = lookup.state.find('reading', 'subject', lots[i] ?? '').at(-1);
+    return row ? readingDoubt(doubtOn(lookup, row), zone) : null;
+  };
   return (
     <>
       <Notice tone="good" title="On record">
@@ -92,7 +100,11 @@ function OnRecord({ done }: { readonly done: Done }) {
               {l.reading?.holds ? ' · on hold until it is decided' : ''}
             </span>
             {l.reading ? (
-              <VerdictMark verdict={l.reading.verdict} value={{ milli: l.reading.milli, limit: l.reading.asked?.limit ?? null }} />
+              <VerdictMark
+                verdict={l.reading.verdict}
+                value={{ milli: l.reading.milli, limit: l.reading.asked?.limit ?? null }}
+                doubt={doubtAt(i)}
+              />
             ) : null}
           </li>
         ))}

@@ -67,8 +67,8 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'weigh-again':
       return (
         <span className="hint">
-          Read it again with a thermometer that passed its check; or decide on it, signed: on the deviation of the failed check, or a batch
-          by exception.
+          Confirm it: read it again with a thermometer that passed its check. Or decide on it, signed: on the deviation of the failed check,
+          or a batch by exception.
         </span>
       );
     case 'unsettled':

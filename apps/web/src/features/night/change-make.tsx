@@ -1,6 +1,6 @@
 import type { Row } from '@bakehouse/records';
 import { useState } from 'react';
-import { Button, Choice, Field } from '../../shared/ui';
+import { Button, Choice, Field, Notice } from '../../shared/ui';
 import { useAct } from '../../shared/use-act';
 
 interface Material {
@@ -22,12 +22,16 @@ export function ChangeMake({ make, lines, others }: Props) {
   const [material, setMaterial] = useState<string | null>(null);
   const [instead, setInstead] = useState<string | null>(null);
   const [change, setChange] = useState('');
+  const [done, setDone] = useState<string>();
   const { act, busy, trouble } = useAct();
   const named = (id: string | null): string | null => (id === nothing ? null : id);
   const toSay = named(instead) === null && change.trim() === '';
+  const nameOf = (id: string | null): string | undefined => [...lines, ...others].find((m) => m.id === id)?.name;
+  const typing = material !== null || instead !== null || change !== '';
   const save = async (): Promise<void> => {
     const payload = { make: make.id, material: named(material), instead: named(instead) };
     if (!(await act({ kind: 'one-off-changed', payload, words: change.trim() === '' ? {} : { change } }))) return;
+    setDone(changeText(nameOf(material), nameOf(instead), change.trim()));
     setMaterial(null);
     setInstead(null);
     setChange('');
@@ -55,6 +59,18 @@ export function ChangeMake({ make, lines, others }: Props) {
       <Button disabled={busy || toSay || instead === null} onClick={() => void save()}>
         Record the change
       </Button>
+      {done === undefined || typing ? null : <Notice tone="good" title={`On record: ${done}`} />}
     </details>
   );
+}
+
+/** What was changed, as it is said once it is on record. */
+function changeText(changed: string | undefined, instead: string | undefined, words: string): string {
+  const materials =
+    changed === undefined
+      ? instead === undefined
+        ? []
+        : [`${instead} used`]
+      : [instead === undefined ? `${changed}, nothing used instead` : `${changed}, ${instead} used instead`];
+  return [...materials, ...(words === '' ? [] : [words])].join('; ');
 }

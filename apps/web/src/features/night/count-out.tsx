@@ -1,9 +1,10 @@
 import { proposedCode, proposedDates, type PayloadFor, type Row } from '@bakehouse/records';
-import { daysAfter } from '@bakehouse/kernel';
+import { countText, daysAfter } from '@bakehouse/kernel';
+import { unfinishedOf, type Unfinished } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayText, whole } from '../../shared/format';
-import { Button, Field, FigureKey, FigureKeys, NumberPad, Screen } from '../../shared/ui';
+import { Button, Field, FigureKey, FigureKeys, Notice, NumberPad, Screen } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -38,7 +39,7 @@ export function countedPayload(
 
 /** The good ones, the rejects, the code and the date: all proposed. */
 export function CountOut({ id }: { readonly id: string }) {
-  const { view, state, day } = useNight();
+  const { view, lookup, state, day } = useNight();
   const [, go] = useLocation();
   const run = state.rows.get('run', id);
   const seen = view.makes.flatMap((m) => m.runs).find((r) => r.id === id);
@@ -64,11 +65,12 @@ export function CountOut({ id }: { readonly id: string }) {
   const back = { to: paths.run(id), text: run?.productName ?? 'Product' };
   if (!run || !seen) return <NotHere title="Count out" back={back} what="product run" />;
   const loads = seen.loads.filter((l) => !counted.some((b) => b.loads.includes(l)));
+  const from = loads.length > 0 ? loads : seen.loads;
   const save = async (): Promise<void> => {
     const done = await act({
       kind: 'batch-counted-out',
       ...whenWho,
-      payload: countedPayload({ run, loads: loads.length > 0 ? loads : seen.loads, bakedOn: day }, value),
+      payload: countedPayload({ run, loads: from, bakedOn: day }, value),
     });
     if (done) go(paths.batch(done.id));
   };
@@ -87,6 +89,7 @@ export function CountOut({ id }: { readonly id: string }) {
       }
     >
       {trouble}
+      <NotFinished of={unfinishedOf(lookup, from)} />
       <CountForm
         value={value}
         onChange={setValue}
@@ -95,6 +98,24 @@ export function CountOut({ id }: { readonly id: string }) {
       />
       <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
+  );
+}
+
+/** What is missing, before pieces are counted out of it. They may be counted all the same: somebody may record the rest later. */
+function NotFinished({ of: { inOven, unread } }: { readonly of: Unfinished }) {
+  if (inOven === 0 && unread.length === 0) return null;
+  return (
+    <Notice tone="ask" title="Not finished by the records">
+      <ul>
+        {inOven === 0 ? null : <li>{inOven === 1 ? '1 load is' : `${whole(inOven)} loads are`} not out of the oven yet</li>}
+        {unread.map((u) => (
+          <li key={`${u.parameter} ${u.again}`}>
+            {u.parameter}: {u.again ? 'to be read again' : 'not read yet'} for {countText(u.loads, 'load')}
+          </li>
+        ))}
+      </ul>
+      <p>Finish that first. You can count out all the same; what the plan asks for stays due.</p>
+    </Notice>
   );
 }
 

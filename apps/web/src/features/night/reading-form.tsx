@@ -1,9 +1,12 @@
 import { payloadOf, phrase, pointMeasured, type Judged, type Row } from '@bakehouse/records';
 import { quantityText, unitText } from '@bakehouse/kernel';
+import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
-import { Button, Choice, Field, figureOf, NumberPad } from '../../shared/ui';
-import { useTabletState } from '../../shared/tablet-context';
+import { Button, Choice, Field, figureOf, NumberPad, StateWord } from '../../shared/ui';
+import { readingDoubt } from '../../shared/reading-doubt';
+import type { useTabletState } from '../../shared/tablet-context';
 import { useAct } from '../../shared/use-act';
+import { useNight } from '../../shared/night/use-night';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
 
 export interface ReadingOf {
@@ -33,7 +36,8 @@ const temperatures = pointMeasured.extract(['core', 'surface', 'between-packs', 
 /** What is read for one control point, and its recording; a correction begins with what was read. */
 function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Props) {
   const { limit, measured: askedAt, holdSeconds, parameter } = point.content;
-  const { snapshot, recent } = useTabletState();
+  const { lookup, zone, now, state } = useNight();
+  const { snapshot, recent } = state;
   const out = new Set(snapshot.instrumentOut.map((o) => o.instrument));
   const isTemperature = limit.type === 'range' && (limit.unit === 'degC' || limit.unit === 'degF' || limit.unit === 'K');
   const instruments = isTemperature ? snapshot.instrument.filter((i) => !out.has(i.id) && i.unit === 'degC') : [];
@@ -48,6 +52,9 @@ function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Pr
   const [reason, setReason] = useState('');
   const { act, busy, trouble } = useAct();
   const unit = limit.type === 'range' ? limit.unit : 'min';
+  const at = whenWho.at?.toISOString() ?? now;
+  const readWith = { instrument: instrument === '' ? null : instrument, class: point.content.class, unit, at };
+  const doubt = readingDoubt(doubtOn(lookup, readWith), zone);
   const given = figureOf(figure);
   const save = async (yes: boolean | null): Promise<void> => {
     if (yes === null && given === undefined) return;
@@ -70,7 +77,7 @@ function useReading({ of: { subjectType, subject, point }, was, onRecorded }: Pr
     if (done) onRecorded(done.id, done.outcome, yes === null ? quantityText(given ?? '', unit) : yes ? 'yes' : 'no');
   };
   return {
-    ...{ figure, setFigure, given, unit, isTemperature, instrument, setInstrument, instruments, seconds, setSeconds },
+    ...{ figure, setFigure, given, unit, isTemperature, instrument, setInstrument, instruments, doubt, seconds, setSeconds },
     ...{ measured, setMeasured, whenWho, setWhenWho, reason, setReason, save, busy, trouble },
   };
 }
@@ -106,6 +113,7 @@ export function ReadingForm(props: Props) {
             options={[...reading.instruments.map((i) => ({ value: i.id, text: i.name })), { value: '', text: 'not said' }]}
           />
         )}
+        {reading.doubt === null ? null : <StateWord shape="diamond" tone="ask">{`${reading.doubt}; choose another`}</StateWord>}
         {reading.isTemperature ? (
           <details>
             <summary>Measured somewhere else than asked</summary>

@@ -1,10 +1,13 @@
 import { derivedId } from '@bakehouse/kernel';
 import type { Judged, NewEntryOf } from '@bakehouse/records';
+import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { limitText } from '../../shared/format';
 import { Button, LinkButton, Mark, toneOf, type Shape } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
+import { useNight } from '../../shared/night/use-night';
+import { readingDoubt } from '../../shared/reading-doubt';
 import type { ReadingOf } from './reading-form';
 import { useAct } from '../../shared/use-act';
 import { verdictText } from '../../shared/ui/verdict-text';
@@ -27,16 +30,27 @@ interface Props {
 
 /** The verdict, as large as it matters, and what can be done about it with one tap. */
 export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
+  const { lookup, zone } = useNight();
   const { verdict, deviation, holds } = found;
+  const row = lookup.state.get('reading', entry);
+  const doubt = row ? readingDoubt(doubtOn(lookup, row), zone) : null;
+  const shown = doubt === null ? verdict : 'unsure';
+  const read = verdictText(verdict, { milli: found.milli, limit: found.asked?.limit ?? null });
   return (
-    <section className={`verdict ${toneOf(verdict)}`} role="status" aria-live="assertive">
+    <section className={`verdict ${toneOf(shown)}`} role="status" aria-live="assertive">
       <p className="verdict-word">
-        <Mark shape={shapes[verdict]} tone={toneOf(verdict)} />
-        <span>{verdictText(verdict, { milli: found.milli, limit: found.asked?.limit ?? null })}</span>
+        <Mark shape={shapes[shown]} tone={toneOf(shown)} />
+        <span>{doubt ?? read}</span>
       </p>
       <p className="verdict-figure">
         {figure} <small>asked: {limitText(of.point.content.limit)}</small>
       </p>
+      {doubt === null ? null : (
+        <p>
+          It shows “{read}”, which settles nothing. Read again with a thermometer that passed its check; until then food that this is asked
+          for is not released by rule.
+        </p>
+      )}
       {verdict === 'outside' && holds ? (
         <p>On hold: nothing of it leaves before this is answered. {of.point.content.correctiveAction}</p>
       ) : null}
@@ -45,7 +59,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
         <BackIn load={of.subject} deviation={deviation === 'none' ? null : derivedId(entry, 'deviation')} />
       ) : null}
       <div className="buttons">
-        {verdict === 'unsure' || verdict === 'not-believable' ? (
+        {shown === 'unsure' || verdict === 'not-believable' ? (
           <Button look="go" onClick={onAgain}>
             Read again
           </Button>
@@ -53,7 +67,7 @@ export function ReadingResult({ of, found, entry, figure, onAgain }: Props) {
         {verdict === 'outside' && deviation !== 'none' ? (
           <LinkButton to={paths.deviation(derivedId(entry, 'deviation'))}>Corrective action</LinkButton>
         ) : null}
-        <LinkButton to={paths.today} look={verdict === 'within' || verdict === 'no-limit' ? 'go' : 'plain'}>
+        <LinkButton to={paths.today} look={shown === 'within' || shown === 'no-limit' ? 'go' : 'plain'}>
           Today’s bake
         </LinkButton>
       </div>

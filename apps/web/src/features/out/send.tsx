@@ -1,5 +1,5 @@
 import { phrase } from '@bakehouse/records';
-import { type LotOnHand, type ProductOnHand } from '@bakehouse/views';
+import { decidedDestroyed, type LotOnHand, type Lookup, type ProductOnHand } from '@bakehouse/views';
 import { useState } from 'react';
 import { TroubleWord } from '../../shared/concerns';
 import { whole } from '../../shared/format';
@@ -7,6 +7,7 @@ import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, NumberPad, S
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { paths } from '../../shared/night/paths';
 import { WhenWho } from '../../shared/night/when-who';
+import { ofLot } from '../../shared/trace/words';
 import { channels, type ChannelChoice } from './channels';
 import { anyOf, Left } from './left';
 import { countedHow, useSending, type Sending } from './use-sending';
@@ -52,6 +53,7 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
     >
       {s.trouble}
       {asked}
+      {choice.channel === 'waste' ? <DecidedAlready lookup={s.night.lookup} /> : null}
       <ToWhom choice={choice} sending={s} />
       <Section title="What and how many">
         {s.products.length === 0 ? (
@@ -87,6 +89,24 @@ function Form({ choice }: { readonly choice: ChannelChoice }) {
       <Caution />
       {asking ? <Pieces product={asking} sending={s} onClose={() => setAsking(undefined)} /> : null}
     </Screen>
+  );
+}
+
+/** Food that was decided destroyed is off the stock: the bin that it goes into is not recorded once more. */
+function DecidedAlready({ lookup }: { readonly lookup: Lookup }) {
+  const destroyed = decidedDestroyed(lookup);
+  if (destroyed.length === 0) return null;
+  return (
+    <Notice tone="ask" title="Decided destroyed already">
+      <ul>
+        {destroyed.map((d) => (
+          <li key={d.id}>
+            {d.name}, {d.code}: {d.pieces === null && d.mg === null ? 'all that was left' : ofLot(d)}
+          </li>
+        ))}
+      </ul>
+      <p>It is off the stock by that decision. Record here only what is thrown away besides.</p>
+    </Notice>
   );
 }
 

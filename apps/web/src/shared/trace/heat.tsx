@@ -2,6 +2,7 @@ import type { TraceView } from '@bakehouse/contracts';
 import { quantityText } from '@bakehouse/kernel';
 import { verdict as verdicts } from '@bakehouse/records';
 import { limitText } from '../format';
+import { readingDoubt } from '../reading-doubt';
 import { judgedValue } from '../ui/verdict-text';
 import { Section, VerdictMark } from '../ui';
 import { dayTime } from './words';
@@ -46,7 +47,13 @@ export function Heat({ trace, zone }: { readonly trace: TraceView; readonly zone
                       <span className="faint">{s.basis}</span>
                     </td>
                     <td>
-                      <VerdictMark verdict={verdict} value={judgedValue(s.figure, s.unit, s.limit)} />
+                      <VerdictMark verdict={verdict} value={judgedValue(s.figure, s.unit, s.limit)} doubt={readingDoubt(s.doubt, zone)} />
+                      {s.corrected ? (
+                        <>
+                          <br />
+                          <span className="faint">corrected</span>
+                        </>
+                      ) : null}
                     </td>
                   </tr>
                 );

@@ -4,7 +4,7 @@ import type { ReactNode } from 'react';
 import { Concerns } from '../concerns';
 import { whole } from '../format';
 import { Shelves } from '../shelves';
-import { Empty } from '../ui';
+import { Empty, Notice } from '../ui';
 import { amountText, dayTime, ofLot } from './words';
 
 /** What is not surely gone, by count or by the records, with what speaks against it now. A case says more of each lot: it gives its own states. */
@@ -43,38 +43,57 @@ export function WhereItWent({ trace, zone }: { readonly trace: TraceView; readon
   const channels = [...new Set(trace.ends.map((e) => e.channel))];
   const lots = new Map(trace.lots.map((l) => [l.id, l]));
   return (
-    <div className="cards">
-      {channels.map((channel) => {
-        const ends = trace.ends.filter((e) => e.channel === channel);
-        const pieces = ends.reduce((n, e) => n + (e.pieces ?? 0), 0);
-        const mg = ends.reduce((n, e) => n + (e.pieces === null ? (e.mg ?? 0) : 0), 0);
-        return (
-          <div key={channel} className="card">
-            <h3>{phrase(`channel.${channel}` as PhraseKey)}</h3>
-            <p className="sum">
-              {[...(pieces > 0 ? [amountText(pieces, 'pieces')] : []), ...(mg > 0 ? [amountText(mg, 'mg')] : [])].join(' and ') ||
-                'amount not known'}
-            </p>
-            <details>
-              <summary>
-                {whole(ends.length)} {ends.length === 1 ? 'time' : 'times'}
-              </summary>
-              <ul>
-                {ends.map((e, i) => (
-                  <li key={`${e.lots.join()} ${i}`}>
-                    {dayTime(e.at, zone)}: {e.decided === null ? '' : 'by signed decision, '}
-                    {ofLot(e)} {[...new Set(e.lots.map((lot) => lots.get(lot)?.name))].join(' or ')}
-                    {e.customerName === null ? '' : ` to ${e.customerName}`}
-                    {e.certain ? '' : ' (possible)'}
-                  </li>
-                ))}
-              </ul>
-            </details>
-          </div>
-        );
-      })}
-    </div>
+    <>
+      <MoreThanThereWas trace={trace} />
+      <div className="cards">
+        {channels.map((channel) => {
+          const ends = trace.ends.filter((e) => e.channel === channel);
+          const pieces = ends.reduce((n, e) => n + (e.pieces ?? 0), 0);
+          const mg = ends.reduce((n, e) => n + (e.pieces === null ? (e.mg ?? 0) : 0), 0);
+          return (
+            <div key={channel} className="card">
+              <h3>{phrase(`channel.${channel}` as PhraseKey)}</h3>
+              <p className="sum">
+                {[...(pieces > 0 ? [amountText(pieces, 'pieces')] : []), ...(mg > 0 ? [amountText(mg, 'mg')] : [])].join(' and ') ||
+                  'amount not known'}
+              </p>
+              <details>
+                <summary>
+                  {whole(ends.length)} {ends.length === 1 ? 'time' : 'times'}
+                </summary>
+                <ul>
+                  {ends.map((e, i) => (
+                    <li key={`${e.lots.join()} ${i}`}>
+                      {dayTime(e.at, zone)}: {e.decided === null ? '' : 'by signed decision, '}
+                      {ofLot(e)} {[...new Set(e.lots.map((lot) => lots.get(lot)?.name))].join(' or ')}
+                      {e.customerName === null ? '' : ` to ${e.customerName}`}
+                      {e.certain ? '' : ' (possible)'}
+                    </li>
+                  ))}
+                </ul>
+              </details>
+            </div>
+          );
+        })}
+      </div>
+    </>
   );
+}
+
+/** Where the amounts below are more than there was of a lot: one of them may be recorded twice. */
+function MoreThanThereWas({ trace }: { readonly trace: TraceView }) {
+  const over = trace.doesNotAddUp.filter(({ balance }) => balance.finding === 'more-than-there-was' && balance.unaccounted !== null);
+  return over.map(({ lots, name, code, balance }) => (
+    <Notice
+      key={lots.join()}
+      tone="bad"
+      title={`More is recorded as gone than there was: ${name}${code === null ? '' : `, ${code}`}, by ${amountText(Math.abs(balance.unaccounted ?? 0), balance.measure)}`}
+    >
+      <p>
+        The same food may stand here twice, such as destroyed by decision and thrown away. Correct the record that is wrong, or count it.
+      </p>
+    </Notice>
+  ));
 }
 
 /** From when until when it stood on the counter: for those whom nobody can name. */

@@ -44,11 +44,11 @@ const marks: Readonly<Record<Verdict, { readonly shape: Shape; readonly tone: To
 interface VerdictProps {
   readonly verdict: Verdict;
   readonly value?: JudgedValue;
-  /** Why the reading cannot be trusted, in words: then its verdict says nothing. */
-  readonly doubt?: string | null;
+  /** Why the reading cannot be trusted, in words: then its verdict says nothing. Null where it can; everybody who shows a verdict has to ask. */
+  readonly doubt: string | null;
 }
 
-export function VerdictMark({ verdict, value, doubt = null }: VerdictProps) {
+export function VerdictMark({ verdict, value, doubt }: VerdictProps) {
   const { shape, tone } = marks[doubt === null ? verdict : 'unsure'];
   return (
     <span className="state">

@@ -18,4 +18,5 @@ export const DaySheet = later(() => import('../../features/night/sheet').then((m
 export const ProbeCheck = later(() => import('../../features/checks/probe-check').then((m) => m.ProbeCheck));
 export const Vessels = later(() => import('../../features/checks/vessel').then((m) => m.Vessels));
 export const Returned = later(() => import('../../features/out/returned').then((m) => m.Returned));
+export const Move = later(() => import('../../features/out/move').then((m) => m.Move));
 export const CountLot = later(() => import('../../features/out/count-lot').then((m) => m.CountLot));

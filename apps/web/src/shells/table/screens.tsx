@@ -18,11 +18,10 @@ import { Weigh } from '../../features/night/weigh';
 import { DeviationReport } from '../../features/night/deviation-report';
 import { CleanDown } from '../../features/checks/clean-down';
 import { CounterPage } from '../../features/out/counter';
-import { Move } from '../../features/out/move';
 import { Out } from '../../features/out/out';
 import { Send } from '../../features/out/send';
 import { StockPage } from '../../features/out/stock';
-import { Correct, CountLot, DaySheet, Deviation, ProbeCheck, Returned, Vessels } from './later';
+import { Correct, CountLot, DaySheet, Deviation, Move, ProbeCheck, Returned, Vessels } from './later';
 
 /** Every screen of the night by its address; each begins anew when it is about something else. */
 export function NightScreens() {
