@@ -6,7 +6,7 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected, Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
+import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
 
 const day = '2026-11-25';
@@ -64,6 +64,13 @@ describe('what is on hold', () => {
       'deviation-reported',
       { subjectType: 'make', subject, class: 'ccp', holds: true },
       { at: at('03:00'), words: { what: 'glass' } },
+    );
+
+  const cameBack = (lot: string, customer: string | null, count: number) =>
+    b.baker.record(
+      'goods-returned',
+      { lot, departure: null, customer, quantity: pieces(count), how: 'counted', disposition: 'on-hand' },
+      { at: at('05:40') },
     );
 
   const examples: Record<ConcernType, () => Promise<Example>> = {
@@ -129,6 +136,11 @@ describe('what is on hold', () => {
     'more-baked-than-divided': async () => {
       const { run: begins, batch } = await baked({ counted: 15 });
       return { begins, batch };
+    },
+    'more-back-than-sent': async () => {
+      const { batch } = await baked();
+      await cameBack(batch, b.party('cafeA'), 5);
+      return { begins: batch, batch };
     },
     'more-gone-than-there-was': async () => {
       const { flour: begins, batch } = await baked();

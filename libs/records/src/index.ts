@@ -84,7 +84,7 @@ export { collections } from './rows/collections.js';
 export {
   actionType,
   cleanDownType,
-  endContact,
+  leavesContact,
   covers,
   dispositionChoice,
   notTakenAnswer,
@@ -125,7 +125,7 @@ export {
   type LeftByPlace,
   type Measure,
 } from './standing/left-of.js';
-export { excessPpm } from './standing/arithmetic.js';
+export { excessPpm, staysAway } from './standing/arithmetic.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
 export { backAgain, byPlace, comesBack, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';

@@ -2005,7 +2005,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was";
+            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was" | "more-back-than-sent";
             what: string | null;
             /** Format: date-time */
             since: string;

@@ -23,6 +23,7 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'more-out-than-in': 'more came out than went in',
   'more-baked-than-divided': 'more was baked than divided',
   'more-gone-than-there-was': 'more was destroyed, used or sent out than there was',
+  'more-back-than-sent': 'more came back than was sent there',
   'not-taken': 'not taken',
 };
 

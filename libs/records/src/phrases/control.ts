@@ -140,6 +140,7 @@ export const control = {
     'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
     'more-gone-than-there-was': say('more was destroyed, used or sent out than there was', 'More gone than there was'),
+    'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
   },
   standing: {

@@ -61,6 +61,7 @@ export const concernType = z.enum([
   'more-out-than-in',
   'more-baked-than-divided',
   'more-gone-than-there-was',
+  'more-back-than-sent',
 ]);
 export type ConcernType = z.infer<typeof concernType>;
 /** One thing that keeps a batch from leaving by rule, or that an exception was signed in spite of. */

@@ -121,8 +121,8 @@ export const deviationClosed = collection(
   { by: ['deviation', 'subject'], visibleTo: 'organisation' },
 );
 export const cleanDownType = z.enum(['wet', 'dry', 'allergen-change']);
-/** After one of these, what was at a place before cannot reach what is made there next. Dust that a dry clean leaves can: common practice, no source. */
-export const endContact = cleanDownType.exclude(['dry']).options;
+/** After one of these, what was at a place before can still reach what is made there next, as dust: common practice, no source. */
+export const leavesContact = cleanDownType.extract(['dry']).options;
 export const cleanDown = collection(
   'clean_down',
   z.object({

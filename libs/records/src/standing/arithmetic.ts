@@ -1,10 +1,14 @@
 import type { Need, Row, State } from '../base/state.js';
 import type { ConcernType } from '../rows/baking.js';
+import { channel } from '../rows/out.js';
 import { measureOf } from './lot-rows.js';
 import { goneNeeds, surelyLeft } from './surely-gone.js';
 
 /** More came out of a make than went in, beyond this part of what went in, cannot be a rounding of scaling weights. Common practice, no source. */
 export const excessPpm = 50_000;
+
+/** What went this way does not come back. */
+export const staysAway = channel.extract(['waste', 'sample', 'feed']).options;
 
 interface Arithmetic {
   readonly type: ConcernType;
@@ -18,6 +22,9 @@ export function arithmeticNeeds(state: State, lot: string): Need[] {
     { in: 'run', id: lot },
     { in: 'flow', by: 'target', value: lot },
     { in: 'departure', by: 'lot', value: lot },
+    { in: 'returned', by: 'lot', value: lot },
+    { in: 'onCounter', by: 'lot', value: lot },
+    { in: 'lot', id: lot },
   ];
   if (!first.every((need) => state.knows(need))) return first;
   const own = wasDestroyed(state, lot) ? [...first, ...goneNeeds(state, lot)] : first;
@@ -35,11 +42,12 @@ const wasDestroyed = (state: State, lot: string): boolean => state.find('departu
 
 /**
  * What the sums of a make or a run cannot be: something came of a make that nothing was weighed into; more than went in; more pieces were baked and
- * counted out of a run than it was divided into (two batches of the same pieces, say); more is gone than there was of a lot that was destroyed, so that
+ * counted out of a run than it was divided into (two batches of the same pieces, say); more came back than was sent, so that food of another lot may be
+ * among it; more is gone than there was of a lot that was destroyed, so that
  * something that should not be there any more was used or sold, or an amount is wrong. A later record that puts the sum right ends it.
  */
 export function arithmeticOf(state: State, lot: string): Arithmetic[] {
-  return [...overdrawn(state, lot), ...arithmeticOfMaking(state, lot)];
+  return [...overdrawn(state, lot), ...broughtBack(state, lot), ...arithmeticOfMaking(state, lot)];
 }
 
 function overdrawn(state: State, lot: string): Arithmetic[] {
@@ -55,6 +63,26 @@ function overdrawn(state: State, lot: string): Arithmetic[] {
   return [
     { type: 'more-gone-than-there-was', since: lastOf([...departures, ...state.find('flow', 'source', lot)], departures[0]?.at ?? '') },
   ];
+}
+
+/** More came back from somebody than was sent to them, and to nobody in particular: a round or a counter sells to people who are not named. */
+function broughtBack(state: State, lot: string): Arithmetic[] {
+  const returned = state.find('returned', 'lot', lot);
+  if (returned.length === 0) return [];
+  const row = state.get('lot', lot);
+  const unit = measureOf(row);
+  const sent = state.find('departure', 'lot', lot).filter((d) => d.decided === null && !staysAway.some((c) => c === d.channel));
+  const trips = new Map(sent.map((d) => [d.id, d]));
+  const amounts = new Map<string | null, number>();
+  const add = (customer: string | null, amount: number): void => void amounts.set(customer, (amounts.get(customer) ?? 0) + amount);
+  for (const d of sent) add(d.customer, -(d[unit] ?? Infinity));
+  for (const r of returned) add(r.customer ?? trips.get(r.departure ?? '')?.customer ?? null, r[unit] ?? 0);
+  // What stood on a counter was sold to people whom nobody knows, and nobody counts each sale.
+  const unnamed = state.find('onCounter', 'lot', lot).length > 0 ? -Infinity : Math.min(0, amounts.get(null) ?? 0);
+  const tooMuch = [...amounts].reduce((sum, [customer, excess]) => sum + (customer === null ? 0 : Math.max(0, excess)), unnamed);
+  const all = [...amounts.values()].reduce((sum, n) => sum + n, unnamed === -Infinity ? unnamed : 0);
+  const rounding = unit === 'pieces' ? 0 : ((row?.mg ?? 0) * excessPpm) / 1_000_000;
+  return Math.max(tooMuch, all) > rounding ? [{ type: 'more-back-than-sent', since: lastOf(returned, '') }] : [];
 }
 
 function arithmeticOfMaking(state: State, lot: string): Arithmetic[] {

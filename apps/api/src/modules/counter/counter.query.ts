@@ -1,4 +1,4 @@
-import { endContact, type CollectionName, type Row } from '@bakehouse/records';
+import { leavesContact, type CollectionName, type Row } from '@bakehouse/records';
 import type { Touched, UsedFlow } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
 import { table, type BookRef } from '../../platform/ledger/index.js';
@@ -57,8 +57,8 @@ export async function touchedBefore(client: ClientBase, organisation: string, lo
        ON m.organisation = n.organisation AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.at - interval '24 hours'
      WHERE n.organisation = $1 AND n.id = ANY($2)
        AND NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at
-         AND c.type = ANY($3))`,
-    [organisation, lots, endContact],
+         AND c.type <> ALL($3))`,
+    [organisation, lots, leavesContact],
   );
   return rows;
 }

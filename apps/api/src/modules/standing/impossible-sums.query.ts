@@ -1,4 +1,4 @@
-import { excessPpm } from '@bakehouse/records';
+import { excessPpm, staysAway } from '@bakehouse/records';
 import { houseDays } from './house-days.js';
 
 const seasonAgo = `$3::timestamptz - interval '${houseDays} days'`;
@@ -22,9 +22,13 @@ export const recentMakes = `
       OFFSET 0) n
   )`;
 
+const amount = 'coalesce(pieces, mg)';
+const wasSent = `decided IS NULL AND channel NOT IN (${staysAway.map((channel) => `'${channel}'`).join(', ')})`;
+
 /**
  * Of these, the makes and runs whose sums cannot be, as the rules of standing add them up, which judge each once more: something came of a make that nothing
- * was weighed into; more than went in; more was counted out of a run than it was divided into.
+ * was weighed into; more than went in; more was counted out of a run than it was divided into. And the lots of which more came back in a season than was
+ * sent, in all or to somebody.
  */
 export const impossibleSums = `
   SELECT m.make AS lot FROM recent_make m CROSS JOIN LATERAL (
@@ -39,4 +43,13 @@ export const impossibleSums = `
   UNION SELECT r.id FROM recent_make m CROSS JOIN LATERAL (
     SELECT id, pieces FROM run WHERE organisation = $1 AND make = m.make OFFSET 0) r CROSS JOIN LATERAL (
     SELECT sum(b.pieces + b.rejects) AS pieces FROM batch b WHERE b.organisation = $1 AND b.run = r.id) counted
-    WHERE counted.pieces > r.pieces`;
+    WHERE counted.pieces > r.pieces
+  UNION SELECT c.lot FROM (SELECT DISTINCT t.lot FROM book k CROSS JOIN LATERAL (
+      SELECT t.lot FROM returned t WHERE t.organisation = $1 AND t.book = k.id AND t.at >= ${seasonAgo} OFFSET 0) t WHERE k.organisation = $1) c
+    CROSS JOIN LATERAL (SELECT coalesce(sum(${amount}), 0) AS amount FROM departure WHERE organisation = $1 AND lot = c.lot AND ${wasSent}) sent
+    CROSS JOIN LATERAL (SELECT sum(${amount}) AS amount FROM returned WHERE organisation = $1 AND lot = c.lot) came
+    WHERE came.amount > sent.amount OR EXISTS (
+      SELECT FROM (SELECT coalesce(r.customer, d.customer) AS customer, sum(coalesce(r.pieces, r.mg)) AS amount
+        FROM returned r LEFT JOIN departure d ON d.organisation = $1 AND d.id = r.departure
+        WHERE r.organisation = $1 AND r.lot = c.lot GROUP BY 1) x
+      WHERE x.amount > (SELECT coalesce(sum(${amount}), 0) FROM departure WHERE organisation = $1 AND lot = c.lot AND customer = x.customer AND ${wasSent}))`;

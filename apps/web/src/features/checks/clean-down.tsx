@@ -1,4 +1,4 @@
-import { cleanDownType, endContact, phrase, type Row } from '@bakehouse/records';
+import { cleanDownType, leavesContact, phrase, type Row } from '@bakehouse/records';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { placesOf } from '../../shared/in-force';
@@ -61,9 +61,9 @@ export function CleanDown() {
         onChange={setType}
         options={cleanDownType.options.map((s) => ({ value: s, text: phrase(`cleanDown.${s}`) }))}
       />
-      {endContact.some((t) => t === type) ? null : (
+      {leavesContact.some((t) => t === type) ? (
         <p className="hint">A dry clean ends no contact: what is made here next may still hold what was here before, an allergen too.</p>
-      )}
+      ) : null}
       <Field label="With what, if with anything" value={chemical} onChange={setChemical} maxLength={80} />
       <Field label="How diluted, as on the label" value={dilution} onChange={setDilution} maxLength={40} hint="Such as 1:50" />
       <Field label="Minutes that it was left on" value={minutes} onChange={(typed) => setMinutes(typed.replace(/\D/g, '').slice(0, 4))} />
