@@ -1,17 +1,16 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { EntryResult } from '@bakehouse/contracts';
 import { problems } from '@bakehouse/kernel';
-import { kindOf, kinds } from '@bakehouse/records';
-import { connected } from '../../apps/api/src/platform/database/index.js';
-import { tokenHash } from '../../apps/api/src/platform/ids/index.js';
-import { inputOf } from '../../apps/api/src/platform/ledger/index.js';
+import { kinds } from '@bakehouse/records';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { everyKind, type Sample } from '../support/every-kind.js';
 import { leavesOf, replaced } from '../support/mutate.js';
 import type { Caller } from '../support/people.js';
 import { mulberry, shuffled } from '../support/seeded.js';
+import { signedBy } from '../support/signed.js';
 import { verified } from '../support/verified.js';
 
 let t: TestApp;
@@ -42,28 +41,7 @@ const entryOf = (sample: Sample): Entry => b.house.rawEntry(sample);
 const bookOf = (kind: string): string =>
   kinds.find((k) => k.name === kind)?.book === 'organisation' ? '/organisation/entries' : `/sites/${b.site}/entries`;
 
-/** Signs like `/signatures` does, without a PIN each time: that path has tests of its own. */
-async function signed(entries: readonly Entry[]): Promise<Entry[]> {
-  const tokens: unknown[][] = [];
-  const out = entries.map((e) => {
-    const kind = kindOf(e);
-    const read = kind !== undefined && kind.signed !== null ? kind.read(e) : undefined;
-    const input = read?.ok === true ? inputOf(read.envelope) : undefined;
-    if (!input) return e;
-    const token = `token of ${e.id} ${tokens.length}`;
-    tokens.push([b.house.organisation, tokenHash(token), everybody.person, input.hash]);
-    return { ...e, send: { signature: token } };
-  });
-  await connected(t.database.ownerUrl, async (client) => {
-    for (const values of tokens)
-      await client.query(
-        `INSERT INTO signature_token (organisation, token_hash, person, input_hash, meaning, signed_at, expires_at)
-       VALUES ($1, $2, $3, $4, 'x', now(), '2027-01-01')`,
-        values,
-      );
-  });
-  return out;
-}
+const signed = (entries: readonly Entry[]): Promise<Entry[]> => signedBy(b.house, everybody.person, entries);
 
 async function sent(path: string, entries: readonly unknown[]): Promise<EntryResult[]> {
   const results: EntryResult[] = [];

@@ -1,0 +1,103 @@
+import { counterView, deliveries, inspectionView, openThings, recallView, traceView, type BatchStanding } from '@bakehouse/contracts';
+import { surelyGone } from '@bakehouse/records';
+import { batchesOf, inStock, lookupOf, onHandOf, type BatchView, type Lookup, type Standing } from '@bakehouse/views';
+import { expect } from '@jest/globals';
+import { batchStandings, standingOf } from '../../apps/api/src/modules/standing/index.js';
+import { Tenancy } from '../../apps/api/src/platform/database/index.js';
+import { Books } from '../../apps/api/src/platform/ledger/index.js';
+import type { Bakehouse } from './bakehouse.js';
+
+const bakeDay = '2026-11-25';
+const ids = (concerns: readonly { readonly id: string }[]): string[] => concerns.map((c) => c.id).sort();
+const inOrder = (map: ReadonlyMap<string, unknown>): unknown[] => [...map].sort(([x], [y]) => (x < y ? -1 : 1));
+
+/** How every lot and batch of a house stands, by the rules that the door decides with, and what each screen, list, paper and route is held against. */
+export class OneTruth {
+  private constructor(
+    private readonly b: Bakehouse,
+    private readonly now: string,
+    readonly standings: ReadonlyMap<string, Standing>,
+    private readonly batchStandings: ReadonlyMap<string, BatchStanding>,
+  ) {}
+
+  static async of(b: Bakehouse, now: string): Promise<OneTruth> {
+    const { organisation } = b.house;
+    const books = await b.t.app.get(Books, { strict: false }).all(organisation);
+    return b.t.app.get(Tenancy, { strict: false }).inOrganisation(organisation, async (client) => {
+      const { rows } = await client.query<{ id: string; type: string }>('SELECT id, type FROM lot WHERE organisation = $1', [organisation]);
+      const all = (type: string | null): string[] => rows.flatMap((r) => (type === null || r.type === type ? [r.id] : []));
+      const { standings } = await standingOf(client, books, all(null), now);
+      return new OneTruth(b, now, standings, await batchStandings(client, books, all('batch'), now));
+    });
+  }
+
+  /** What is on hold: something speaks against it, and it is not surely gone. */
+  get held(): ReadonlyMap<string, string[]> {
+    return new Map([...this.standings].flatMap(([lot, s]) => (!s.gone && s.concerns.length > 0 ? [[lot, ids(s.concerns)] as const] : [])));
+  }
+
+  /** The tablet, off line from here on. */
+  async isTheTablets(): Promise<Lookup> {
+    const lookup = lookupOf(await this.b.night(), this.now, 'Europe/London', this.b.site);
+    for (const { id } of lookup.snapshot.lot)
+      expect([id, surelyGone(lookup.state, id, this.now), ids((lookup.concerns.get(id) ?? []).map((r) => r.concern))]).toEqual([
+        id,
+        this.standings.get(id)?.gone,
+        this.concernsOf(id),
+      ]);
+    for (const l of [...inStock(lookup), ...onHandOf(lookup).flatMap((p) => p.lots)])
+      expect([l.id, l.trouble !== null]).toEqual([l.id, this.concernsOf(l.id).length > 0]);
+    for (const batch of batchesOf(lookup, bakeDay)) this.isTheBatchs(batch);
+    return lookup;
+  }
+
+  async isTheLists(): Promise<void> {
+    const open = openThings.parse(await this.get(`/sites/${this.b.site}/open`));
+    expect(inOrder(new Map(open.held.map((h) => [h.lot, ids(h.concerns)])))).toEqual(inOrder(this.held));
+    for (const line of deliveries.parse(await this.get(`/sites/${this.b.site}/deliveries`)).flatMap((d) => d.lines))
+      expect([line.lot, ids(line.concerns)]).toEqual([line.lot, this.concernsOf(line.lot)]);
+  }
+
+  async isTheOfficersAndTheCounters(lookup: Lookup): Promise<void> {
+    const batches = batchesOf(lookup, bakeDay);
+    const inspected = inspectionView.parse(await this.get(`/sites/${this.b.site}/inspection?from=${bakeDay}&until=${bakeDay}`));
+    expect(inspected.batches.map((x) => x.id).sort()).toEqual(batches.map((x) => x.id).sort());
+    for (const { id, standing } of inspected.batches) expect([id, standing]).toEqual([id, this.batchStandings.get(id)]);
+    const counter = counterView.parse(await this.get(`/counter/${this.b.site}`));
+    for (const p of counter.products)
+      expect([p.product, p.onHold]).toEqual([p.product, batches.some((x) => x.product === p.product && this.held.has(x.id))]);
+  }
+
+  async isTheTraces(lot: string): Promise<void> {
+    const trace = traceView.parse(await this.get(`/lots/${lot}/trace?direction=forward`));
+    for (const l of trace.onHand) expect([l.lot, ids(l.concerns)]).toEqual([l.lot, this.concernsOf(l.lot)]);
+  }
+
+  /** The case and its paper. */
+  async isTheCases(recall: string): Promise<void> {
+    const view = recallView.parse(await this.get(`/recalls/${recall}`));
+    const byCase = [...this.held].flatMap(([lot, of]) => (of.includes(recall) ? [lot] : [])).sort();
+    expect(view.undecided.map((u) => u.lot).sort()).toEqual(byCase);
+    expect(view.held).toBe(byCase.length);
+    for (const l of view.trace.onHand) expect([l.lot, ids(l.concerns)]).toEqual([l.lot, this.concernsOf(l.lot)]);
+    for (const lot of byCase) expect(view.trace.onHand.map((l) => l.lot)).toContain(lot);
+  }
+
+  private concernsOf(lot: string): string[] {
+    return ids(this.standings.get(lot)?.concerns ?? []);
+  }
+
+  private isTheBatchs({ id, release }: BatchView): void {
+    const truth = this.batchStandings.get(id);
+    if (release.state === 'destroyed') return expect([id, truth]).toEqual([id, 'gone']);
+    const spokenAgainst = release.state === 'on-hold' || (release.state === 'released' && release.since.length > 0);
+    expect([id, spokenAgainst]).toEqual([id, this.concernsOf(id).length > 0]);
+    if (truth === 'gone' || spokenAgainst) return;
+    const words = { released: 'released', 'may-go': 'ready', 'on-hold': 'on-hold', waits: 'waiting' } as const;
+    expect([id, words[release.state]]).toEqual([id, truth]);
+  }
+
+  private async get(path: string): Promise<unknown> {
+    return (await this.b.lead.caller.get(path).expect(200)).body;
+  }
+}
