@@ -11,6 +11,7 @@ import { dayBounds } from '@bakehouse/kernel';
 import { queriesDuring } from '../support/queries-during.js';
 import { readingEntry } from './_entries.js';
 import { percentile, timedAsync, type Row } from './_measure.js';
+import { screensWithHistory } from './_screens.js';
 import { benchDatabase } from './_service.js';
 
 const pairs = Number(process.env['BENCH_PAIRS'] ?? 40);
@@ -19,7 +20,8 @@ const larger = [0, 1_000, 4_000];
 
 /**
  * One screen of the night over HTTP, at the demo's size and larger, against bare pg behind the same Fastify with the same statements in one round
- * trip: what session, fence, contract and sums of the screen cost on top. The number of queries is counted, and must not grow.
+ * trip: what session, fence, contract and sums of the screen cost on top. The number of queries is counted, and must not grow. Then each screen of one and the
+ * same night with a week behind it and with ten years.
  */
 export async function run(): Promise<Row[]> {
   const database = await benchDatabase();
@@ -59,7 +61,7 @@ export async function run(): Promise<Row[]> {
       await owner.query('ANALYZE');
       rows.push(await measured(readings === 0 ? 'the demo’s night' : `with ${readings} readings more`, mine, theirs));
     }
-    return rows;
+    return [...rows, ...(await screensWithHistory(database))];
   } finally {
     await bare.close();
     await app.close();

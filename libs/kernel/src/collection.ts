@@ -3,15 +3,15 @@ import type * as z from 'zod';
 /** Where a collection's rows may be seen from: its own book only, or every book of the organisation (lots travel, makes do not). */
 export type Visibility = 'book' | 'organisation';
 
-/** A book’s rows in order of time. */
-export const inTime = ['book', 'at'] as const;
+/** A book’s rows in order of time: a night reads every collection so, and what it costs may not grow with the years before it. */
+const inTime = ['book', 'at'] as const;
 
 export interface Collection<N extends string = string, R extends z.ZodObject = z.ZodObject, F extends string = string> {
   readonly name: N;
   readonly row: R;
   /** Fields by which rows are looked up besides their id; each becomes a database index. */
   readonly by: readonly F[];
-  /** Fields that rows are walked along, in their order: each list becomes a database index of its own. */
+  /** Fields that rows are walked along, in their order: each list becomes a database index of its own. Where rows have a time, a book’s in order of time too. */
   readonly along: readonly (readonly string[])[];
   readonly visibleTo: Visibility;
   /**
@@ -36,5 +36,5 @@ export function collection<const N extends string, R extends z.ZodObject, const 
   },
 ): Collection<N, R, F> {
   const { by, along = [], visibleTo = 'book', stays = null } = options;
-  return { name, row, by, along, visibleTo, stays };
+  return { name, row, by, along: 'at' in row.shape ? [...along, inTime] : along, visibleTo, stays };
 }

@@ -1,7 +1,7 @@
 export { allergen, allergenCalled, allergenMappingNotes, annexTwo, usNine, type Allergen, type AllergenEntry } from './allergens.js';
 export { amountOf, canonicalOf, type Observed } from './amounts.js';
 export { caution } from './caution.js';
-export { collection, inTime, type Collection, type Visibility } from './collection.js';
+export { collection, type Collection, type Visibility } from './collection.js';
 export { derivedId } from './derived-id.js';
 export { differences, differenceType, type Difference } from './differences.js';
 export { isEnded } from './ended.js';

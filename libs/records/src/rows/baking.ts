@@ -1,4 +1,4 @@
-import { calendarDay as day, collection, id, instant, inTime } from '@bakehouse/kernel';
+import { calendarDay as day, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 /** What goes into an oven together. */
@@ -45,7 +45,7 @@ export const batch = collection(
     loads: z.array(id),
     at: instant,
   }),
-  { by: ['run', 'make', 'product', 'code', 'bakedOn'], along: [inTime] },
+  { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
 );
 /** What may speak against using or selling a lot, the gravest first. Releases in spite of it store these names; `weigh-again` means *to be confirmed*. */
 export const concernType = z.enum([

@@ -1,4 +1,4 @@
-import { canonicalInteger, collection, id, instant, inTime } from '@bakehouse/kernel';
+import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { dateType, formulaType } from './formula-content.js';
 
@@ -89,7 +89,7 @@ export const run = collection(
     steps: z.array(z.string()),
     at: instant,
   }),
-  { by: ['make', 'product'], along: [inTime] },
+  { by: ['make', 'product'] },
 );
 export const stageWay = z.enum(['in', 'out', 'once']);
 export const stageStep = z.enum(['rest', 'fold', 'prove', 'retard', 'cool', 'freeze', 'cook']);

@@ -1,4 +1,4 @@
-import { canonicalInteger, collection, how, id, instant, inTime } from '@bakehouse/kernel';
+import { canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 
 export const counterWay = z.enum(['on', 'off']);
@@ -41,7 +41,7 @@ export const departure = collection(
     at: instant,
     until: instant.nullable(),
   }),
-  { by: ['lot', 'trip', 'customer'], along: [inTime], visibleTo: 'organisation' },
+  { by: ['lot', 'trip', 'customer'], visibleTo: 'organisation' },
 );
 /** Returned goods, as far as known: the departure, the amount and their use. */
 export const returned = collection(

@@ -1,4 +1,4 @@
-import { calendarDay as day, canonicalInteger, collection, how, id, instant, inTime } from '@bakehouse/kernel';
+import { calendarDay as day, canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { covers } from './control.js';
 
@@ -40,7 +40,7 @@ export const lot = collection(
   }),
   {
     by: ['delivery', 'material', 'code', 'type'],
-    along: [['book', 'name', 'at'], inTime],
+    along: [['book', 'name', 'at']],
     stays: { type: 'withdrawn' },
     visibleTo: 'organisation',
   },
@@ -103,7 +103,7 @@ export const flow = collection(
 export const inUse = collection(
   'in_use',
   z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
-  { by: ['station', 'lot'], visibleTo: 'organisation' },
+  { by: ['station', 'lot'], along: [['station', 'material', 'at']], visibleTo: 'organisation' },
 );
 export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), {
   by: ['station', 'lot'],

@@ -2,6 +2,7 @@ import { leavesContact, type CollectionName, type Row } from '@bakehouse/records
 import type { Touched, UsedFlow } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
 import { table, type BookRef } from '../../platform/ledger/index.js';
+import { houseDays } from '../standing/index.js';
 
 /** Rows of a collection as its kinds wrote them, where a condition holds; $1 is the organisation. */
 async function rowsOf<C extends CollectionName>(
@@ -16,7 +17,7 @@ async function rowsOf<C extends CollectionName>(
   return rows;
 }
 
-/** Batches counted out within the day, and whatever stands on the counter now. */
+/** Batches counted out within the day, and whatever was put on the counter within a season and stands there now. */
 export async function batchesOfToday(
   client: ClientBase,
   { organisation, id }: BookRef,
@@ -24,7 +25,8 @@ export async function batchesOfToday(
   until: string,
 ): Promise<{ readonly batches: Row<'batch'>[]; readonly onCounter: ReadonlySet<string> }> {
   const { rows } = await client.query<Pick<Row<'onCounter'>, 'lot'>>(
-    `SELECT lot FROM (SELECT DISTINCT ON (lot) lot, way FROM on_counter WHERE organisation = $1 AND book = $2 AND at <= $3 ORDER BY lot, at DESC, seq DESC) c WHERE way = 'on'`,
+    `SELECT lot FROM (SELECT DISTINCT ON (lot) lot, way FROM on_counter WHERE organisation = $1 AND book = $2 AND at <= $3
+       AND at > $3::timestamptz - interval '${houseDays} days' ORDER BY lot, at DESC, seq DESC) c WHERE way = 'on'`,
     [organisation, id, until],
   );
   const onCounter = rows.map((r) => r.lot);
@@ -38,13 +40,15 @@ export async function batchesOfToday(
   return { batches, onCounter: new Set(onCounter) };
 }
 
+/** What went into one lot of the frontier, looked up by index. */
+const intoOne = `SELECT f.source, f.target FROM flow f WHERE f.organisation = $1 AND f.target = r.lot
+  UNION ALL SELECT i.same, i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.lot = r.lot AND i.same IS NOT NULL OFFSET 0`;
+
 /** What went into these lots, however indirectly, and what a name given later stands for. */
 export async function intoLots(client: ClientBase, organisation: string, lots: readonly string[]): Promise<UsedFlow[]> {
   const { rows } = await client.query<Pick<Row<'flow'>, 'source' | 'target'>>(
-    `WITH RECURSIVE link AS NOT MATERIALIZED (
-       SELECT source, target FROM flow WHERE organisation = $1 UNION ALL SELECT same, lot FROM lot_identified WHERE organisation = $1 AND same IS NOT NULL),
-     reach(lot) AS (SELECT unnest($2::uuid[]) UNION SELECT l.source FROM reach r JOIN link l ON l.target = r.lot)
-     SELECT DISTINCT l.source, l.target FROM reach r JOIN link l ON l.target = r.lot`,
+    `WITH RECURSIVE reach(lot) AS (SELECT unnest($2::uuid[]) UNION SELECT n.source FROM reach r CROSS JOIN LATERAL (${intoOne}) n)
+     SELECT DISTINCT n.source, n.target FROM reach r CROSS JOIN LATERAL (${intoOne}) n`,
     [organisation, lots],
   );
   return rows;
@@ -70,7 +74,10 @@ export const lotsOf = (client: ClientBase, organisation: string, lots: readonly 
 export const oneOffsOf = (client: ClientBase, organisation: string, lots: readonly string[]): Promise<Row<'oneOff'>[]> =>
   rowsOf(client, 'oneOff', 'make = ANY($2)', [organisation, lots]);
 
-/** Openings at a site until now, of whatever was opened there within the day; with what was emptied. */
+/**
+ * Openings at a site until now, of whatever was opened there within the day, back to the one before the day that replaced what was there (as `openAt`
+ * says); with what was emptied of them.
+ */
 export async function openings(
   client: ClientBase,
   { organisation, id }: BookRef,
@@ -80,14 +87,22 @@ export async function openings(
   const opened = await rowsOf(
     client,
     'inUse',
-    'book = $2 AND at < $4 AND (station, material) IN (SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND u.book = $2 AND u.at >= $3 AND u.at < $4)',
+    `id = ANY(ARRAY(
+       SELECT o.id FROM (SELECT DISTINCT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND u.book = $2 AND u.at >= $3 AND u.at < $4) p
+       CROSS JOIN LATERAL (
+         SELECT u.id FROM in_use u WHERE u.organisation = $1 AND u.station = p.station AND u.material = p.material AND u.book = $2 AND u.at < $4
+           AND u.at >= coalesce((SELECT b.at FROM in_use b WHERE b.organisation = $1 AND b.station = p.station AND b.material = p.material
+             AND b.at < $3 AND NOT b.beside ORDER BY b.at DESC LIMIT 1), '-infinity')
+         OFFSET 0) o))`,
     [organisation, id, from, until],
   );
-  const emptied = await rowsOf(client, 'emptied', 'book = $2 AND at < $3 AND station = ANY($4)', [
+  const of = (pick: (o: Row<'inUse'>) => string): string[] => [...new Set(opened.map(pick))];
+  const emptied = await rowsOf(client, 'emptied', 'book = $2 AND at < $3 AND station = ANY($4) AND lot = ANY($5)', [
     organisation,
     id,
     until,
-    [...new Set(opened.map((o) => o.station))],
+    of((o) => o.station),
+    of((o) => o.lot),
   ]);
   return { opened, emptied };
 }

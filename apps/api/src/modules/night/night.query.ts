@@ -1,6 +1,7 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
+import { houseDays } from '../standing/index.js';
 import { inTheHouse } from './in-the-house.query.js';
 import { snake, table, tables, type BookRef } from '../../platform/ledger/index.js';
 
@@ -35,7 +36,6 @@ const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
   make: ['id'],
   run: ['id'],
   batch: ['id'],
-  lot: ['id'],
   loadLine: ['run'],
   release: ['batch'],
   flow: ['source', 'target'],
@@ -45,6 +45,40 @@ const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
   onCounter: ['lot'],
   divided: ['make'],
 };
+
+/** What a list of a WITH names, as an array: so that it is looked up by index, whatever the planner takes the list to hold. */
+const among = (list: 'opening' | 'night_lot' | 'night_deviation' | 'night_hold'): string => `ANY(ARRAY(SELECT id FROM ${list}))`;
+const season = `$3::timestamptz - interval '${houseDays} days'`;
+
+/**
+ * What several collections go by, once for all of them: what is open or was opened in these days, found station by station and material by material, back
+ * to the opening that replaced what was there before (as `openAt` says); the lots that the night may be about; the deviations and holds that are open or of these days.
+ */
+const lists = `WITH RECURSIVE pair(station, material) AS (
+    (SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 ORDER BY u.station, u.material LIMIT 1)
+    UNION ALL SELECT n.station, n.material FROM pair p CROSS JOIN LATERAL (
+      SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND (u.station, u.material) > (p.station, p.material)
+      ORDER BY u.station, u.material LIMIT 1) n
+  ), opening(id, lot) AS MATERIALIZED (
+    SELECT o.id, o.lot FROM pair p CROSS JOIN LATERAL (
+      SELECT u.id, u.lot, u.at FROM in_use u WHERE u.organisation = $1 AND u.station = p.station AND u.material = p.material AND u.book = $2
+        AND u.at >= coalesce((SELECT b.at FROM in_use b WHERE b.organisation = $1 AND b.station = p.station AND b.material = p.material
+          AND b.at < $3 AND NOT b.beside ORDER BY b.at DESC LIMIT 1), '-infinity')
+        AND (u.at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = u.lot AND e.station = u.station AND e.at >= u.at))
+      OFFSET 0) o
+  ), night_lot(id) AS MATERIALIZED (
+    SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.at BETWEEN $3 AND $4
+    UNION SELECT lot FROM opening
+    UNION (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.type IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)
+    UNION SELECT unnest($5::uuid[])
+  ), night_deviation(id) AS MATERIALIZED (
+    SELECT d.id FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at BETWEEN $3 AND $4
+    UNION SELECT d.id FROM deviation d WHERE d.organisation = $1 AND d.book = $2
+      AND NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = $1 AND c.deviation = d.id)
+  ), night_hold(id) AS MATERIALIZED (
+    SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.at BETWEEN $3 AND $4
+    UNION SELECT h.id FROM hold h WHERE h.organisation = $1 AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id)
+  ) `;
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */
 const conditions: Partial<Record<CollectionName, string>> = {
@@ -56,11 +90,9 @@ const conditions: Partial<Record<CollectionName, string>> = {
   controlPoint:
     'plan IN (SELECT id FROM plan_version WHERE organisation = $1 AND (site IS NULL OR site = $2) ORDER BY since DESC, seq DESC LIMIT 8)',
   // what is open now may have been opened long ago, and its lot have come longer ago still
-  inUse:
-    'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM emptied e WHERE e.organisation = t.organisation AND e.lot = t.lot AND e.station = t.station AND e.at >= t.at))',
-  lot: `(book = $2 AND at BETWEEN $3 AND $4) OR id IN (SELECT u.lot FROM in_use u WHERE u.organisation = $1 AND u.book = $2)
-        OR id IN (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.type IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)`,
-  hold: 'NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = t.organisation AND f.hold = t.id) OR at BETWEEN $3 AND $4',
+  inUse: `id = ${among('opening')}`,
+  lot: `id = ${among('night_lot')}`,
+  hold: `id = ${among('night_hold')}`,
   recallContact: `recall IN ${openCases}`,
   receiptDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
@@ -69,13 +101,12 @@ const conditions: Partial<Record<CollectionName, string>> = {
   instrumentCheck:
     'book = $2 AND (at BETWEEN $3 AND $4 OR at = (SELECT max(c.at) FROM instrument_check c WHERE c.organisation = $1 AND c.instrument = t.instrument AND c.at < $3))',
   // what a decision took out of the house, however long after the food came, and in the book of the organisation where a case decided it
-  departure: `(book = $2 AND at BETWEEN $3 AND $4) OR (EXISTS (SELECT 1 FROM lot l WHERE l.organisation = $1 AND l.id = t.lot AND l.book = $2)
-        AND trip IN (SELECT d.id FROM recall_decision d WHERE d.organisation = $1 UNION ALL SELECT d.id FROM disposition d WHERE d.organisation = $1 AND d.book = $2))`,
+  departure: `(book = $2 AND at BETWEEN $3 AND $4) OR (decided IS NOT NULL AND lot = ${among('night_lot')})
+        OR (decided IS NOT NULL AND book = ANY(ARRAY(SELECT k.id FROM book k WHERE k.organisation = $1)) AND at > ${season})`,
   // what is still open stays on the table until somebody closes it
-  deviation:
-    'book = $2 AND (at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = t.organisation AND c.deviation = t.id))',
-  correctiveAction: 'book = $2 AND deviation IN (SELECT id FROM deviation d WHERE d.organisation = $1 AND d.book = $2)',
-  disposition: 'book = $2 AND deviation IN (SELECT id FROM deviation d WHERE d.organisation = $1 AND d.book = $2)',
+  deviation: `id = ${among('night_deviation')}`,
+  correctiveAction: `(book = $2 AND at BETWEEN $3 AND $4) OR deviation = ${among('night_deviation')}`,
+  disposition: `(book = $2 AND at BETWEEN ${season} AND $4) OR deviation = ${among('night_deviation')} OR subject = ${among('night_lot')}`,
 };
 
 function conditionFor(name: CollectionName): string {
@@ -97,12 +128,12 @@ const held = [...tables.keys()].filter((name) => !elsewhere.includes(name));
  * Every collection that a device holds, in one statement: a line a collection, its rows as JSON that PostgreSQL makes, which is several times less work here than columns. Its
  * parameters are the organisation, the site, the first instant, the last, and older lots.
  */
-export const nightStatement = held
+export const nightStatement = `${lists}${held
   .map(
     (name) =>
       `SELECT '${name}' AS collection, (SELECT coalesce(json_agg(r), '[]') FROM (SELECT ${table(name).asJson} FROM "${table(name).name}" t WHERE organisation = $1 AND $2::uuid IS NOT NULL AND $3::timestamptz <= $4::timestamptz AND cardinality($5::uuid[]) >= 0 AND (${conditionFor(name)}) ORDER BY id) r) AS rows`,
   )
-  .join(' UNION ALL ');
+  .join(' UNION ALL ')}`;
 
 /** Whom to ring at a supplier's or a customer's stays out of a device's snapshot: a table needs their names, and a lost tablet would give away the rest. */
 const withheld: Partial<Record<CollectionName, Readonly<Record<string, null>>>> = {
