@@ -90,8 +90,9 @@ export async function openAtSite(
   now: string,
 ): Promise<Pick<OpenThings, 'notIdentified' | 'setAside'>> {
   const { rows: notIdentified } = await client.query<NotIdentifiedRow>(
-    `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used FROM lot l
-     WHERE l.organisation = $1 AND l.book = $2 AND l.type = 'placeholder' AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
+    `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used
+     FROM (SELECT * FROM lot WHERE organisation = $1 AND type = 'placeholder' OFFSET 0) l
+     WHERE l.book = $2 AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
      ORDER BY l.at DESC, l.id LIMIT 200`,
     [organisation, id],
   );

@@ -39,7 +39,6 @@ const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
   loadLine: ['run'],
   release: ['batch'],
   flow: ['source', 'target'],
-  departure: ['lot'],
   returned: ['lot'],
   counted: ['lot'],
   onCounter: ['lot'],
@@ -101,8 +100,14 @@ const conditions: Partial<Record<CollectionName, string>> = {
   instrumentCheck:
     'book = $2 AND (at BETWEEN $3 AND $4 OR at = (SELECT max(c.at) FROM instrument_check c WHERE c.organisation = $1 AND c.instrument = t.instrument AND c.at < $3))',
   // what a decision took out of the house, however long after the food came, and in the book of the organisation where a case decided it
-  departure: `(book = $2 AND at BETWEEN $3 AND $4) OR (decided IS NOT NULL AND lot = ${among('night_lot')})
-        OR (decided IS NOT NULL AND book = ANY(ARRAY(SELECT k.id FROM book k WHERE k.organisation = $1)) AND at > ${season})`,
+  departure: `id = ANY(ARRAY(
+        SELECT d.id FROM departure d WHERE d.organisation = $1 AND d.book = $2 AND d.at BETWEEN $3 AND $4
+        UNION ALL SELECT d.id FROM night_lot n CROSS JOIN LATERAL (
+          SELECT id FROM departure WHERE organisation = $1 AND lot = n.id AND decided IS NOT NULL OFFSET 0) d
+        UNION ALL SELECT d.id FROM unnest($5::uuid[]) o(lot) CROSS JOIN LATERAL (SELECT id FROM departure WHERE organisation = $1 AND lot = o.lot OFFSET 0) d
+        UNION ALL SELECT d.id FROM book k CROSS JOIN LATERAL (
+          SELECT id FROM departure WHERE organisation = $1 AND book = k.id AND at > ${season} AND decided IS NOT NULL OFFSET 0) d
+        WHERE k.organisation = $1))`,
   // what is still open stays on the table until somebody closes it
   deviation: `id = ${among('night_deviation')}`,
   correctiveAction: `(book = $2 AND at BETWEEN $3 AND $4) OR deviation = ${among('night_deviation')}`,

@@ -54,7 +54,7 @@ const begins = `
         AND (r.at >= u.at OR NOT EXISTS (SELECT FROM instrument_check g WHERE g.organisation = $1 AND g.instrument = u.instrument AND g.at >= r.at))
   ) o CROSS JOIN LATERAL (
     SELECT o.subject AS lot WHERE o.subject_type NOT IN ('load', 'delivery')
-    UNION ALL SELECT b.id FROM load_line l JOIN batch b ON b.organisation = $1 AND b.run = l.run
+    UNION ALL SELECT b.id FROM load_line l CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND run = l.run OFFSET 0) b
       WHERE o.subject_type = 'load' AND l.organisation = $1 AND l.load = o.subject
     UNION ALL SELECT g.id FROM lot g WHERE o.subject_type = 'delivery' AND g.organisation = $1 AND g.delivery = o.subject
     OFFSET 0
@@ -69,7 +69,7 @@ export async function lotsUnderConcern(client: ClientBase, organisation: string,
          SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
          UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
          OFFSET 0) n
-     ) SELECT r.lot FROM reached r JOIN lot l ON l.organisation = $1 AND l.id = r.lot`,
+     ) SELECT r.lot FROM reached r CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = r.lot OFFSET 0) l`,
     [organisation, usingDispositions, now],
   );
   return rows.map((r) => r.lot);
