@@ -21,11 +21,15 @@ describe.each(Array.from({ length: seeds }, (_, i) => i + 1))('a house whose peo
   let t: TestApp;
   let b: Bakehouse;
   let history: History;
+  /** All kinds but the one that only a command records, at the end. */
+  const missing = () => kinds.map((k) => k.name).filter((name) => name !== 'bodies-withheld' && !history.kinds.has(name));
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
     history = await History.begin(b, mulberry(seed));
-    for (let i = 0; i < rounds; i += 1) await Promise.all([history.round(), ...(i === 2 ? [history.openCase()] : [])]);
+    // Who is first is chance: what was refused each time, such as access for somebody who has left, is tried for some rounds more.
+    for (let i = 0; i < rounds || (i < 4 * rounds && missing().length > 0); i += 1)
+      await Promise.all([history.round(), ...(i === 2 ? [history.openCase()] : [])]);
     await Promise.all([history.end(), history.withhold()]);
   });
   afterAll(() => t.close());
@@ -42,7 +46,7 @@ describe.each(Array.from({ length: seeds }, (_, i) => i + 1))('a house whose peo
   });
 
   it('has recorded every kind that is declared', () => {
-    expect(kinds.map((k) => k.name).filter((name) => !history.kinds.has(name))).toEqual([]);
+    expect([missing(), history.kinds.has('bodies-withheld')]).toEqual([[], true]);
   });
 
   it('verifies, and its rows are those of a rebuild of the whole book', async () => {

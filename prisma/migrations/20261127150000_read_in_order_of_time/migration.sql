@@ -84,5 +84,5 @@ DROP INDEX "access_given_organisation_book_idx";
 CREATE INDEX "access_given_organisation_book_at_idx" ON "access_given"("organisation", "book", "at");
 DROP INDEX "access_ended_organisation_book_idx";
 CREATE INDEX "access_ended_organisation_book_at_idx" ON "access_ended"("organisation", "book", "at");
-DROP INDEX IF EXISTS "returned_organisation_book_idx";
-CREATE INDEX IF NOT EXISTS "returned_organisation_book_at_idx" ON "returned"("organisation", "book", "at");
+DROP INDEX "returned_organisation_book_idx";
+CREATE INDEX "returned_organisation_book_at_idx" ON "returned"("organisation", "book", "at");

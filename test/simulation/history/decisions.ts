@@ -34,5 +34,6 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'nothing-weighed-in': released,
   'more-out-than-in': released,
   'more-baked-than-divided': released,
+  'more-back-than-sent': released,
   'more-gone-than-there-was': (lot) => ({ kind: 'lot-counted', payload: { lot, place: null, quantity: { figure: '0', unit: 'g' } } }),
 };

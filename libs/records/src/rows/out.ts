@@ -57,7 +57,7 @@ export const returned = collection(
     site: id,
     at: instant,
   }),
-  { by: ['lot', 'departure'], along: [inTime], visibleTo: 'organisation' },
+  { by: ['lot', 'departure'], visibleTo: 'organisation' },
 );
 /** A product that stood on the counter from then, until then. It is the house's all that time, wherever in the house it was made. */
 export const onCounter = collection(

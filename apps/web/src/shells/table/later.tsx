@@ -20,3 +20,7 @@ export const Vessels = later(() => import('../../features/checks/vessel').then((
 export const Returned = later(() => import('../../features/out/returned').then((m) => m.Returned));
 export const Move = later(() => import('../../features/out/move').then((m) => m.Move));
 export const CountLot = later(() => import('../../features/out/count-lot').then((m) => m.CountLot));
+export const CleanDown = later(() => import('../../features/checks/clean-down').then((m) => m.CleanDown));
+export const CounterPage = later(() => import('../../features/out/counter').then((m) => m.CounterPage));
+export const StockPage = later(() => import('../../features/out/stock').then((m) => m.StockPage));
+export const DeviationReport = later(() => import('../../features/night/deviation-report').then((m) => m.DeviationReport));

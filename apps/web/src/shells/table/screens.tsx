@@ -15,13 +15,22 @@ import { Run } from '../../features/night/run';
 import { Start, StartOne } from '../../features/night/start';
 import { Today } from '../../features/night/today';
 import { Weigh } from '../../features/night/weigh';
-import { DeviationReport } from '../../features/night/deviation-report';
-import { CleanDown } from '../../features/checks/clean-down';
-import { CounterPage } from '../../features/out/counter';
 import { Out } from '../../features/out/out';
 import { Send } from '../../features/out/send';
-import { StockPage } from '../../features/out/stock';
-import { Correct, CountLot, DaySheet, Deviation, Move, ProbeCheck, Returned, Vessels } from './later';
+import {
+  CleanDown,
+  Correct,
+  CounterPage,
+  CountLot,
+  DaySheet,
+  Deviation,
+  DeviationReport,
+  Move,
+  ProbeCheck,
+  Returned,
+  StockPage,
+  Vessels,
+} from './later';
 
 /** Every screen of the night by its address; each begins anew when it is about something else. */
 export function NightScreens() {
