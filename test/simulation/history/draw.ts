@@ -28,7 +28,7 @@ export interface Drawing {
   readonly own: ReadonlySet<string>;
 }
 
-/** A payload as it might have been: about other things of the same sort, the same thing the same everywhere in it, with other amounts and answers. */
+/** A payload as it might have been: about other things of the same type, the same thing the same everywhere in it, with other amounts and answers. */
 export function drawn(payload: unknown, { kind, random, there, own }: Drawing): unknown {
   const weighed = JSON.stringify(payload).includes('"unit":"g"');
   const names = new Map<string, string>();
@@ -56,4 +56,4 @@ export function drawn(payload: unknown, { kind, random, there, own }: Drawing): 
 
 /** The ids that a payload names and nothing here has: its device chose them. */
 export const chosenIn = (payload: unknown, there: There): ReadonlySet<string> =>
-  new Set((JSON.stringify(payload).match(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g) ?? []).filter((id) => there.sort(id) === undefined));
+  new Set((JSON.stringify(payload).match(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g) ?? []).filter((id) => there.type(id) === undefined));

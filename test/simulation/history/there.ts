@@ -2,7 +2,7 @@ import { connected } from '../../../apps/api/src/platform/database/index.js';
 import type { Bakehouse } from '../../support/bakehouse.js';
 
 /** What something is called here, the most telling first: a batch is a lot too. */
-const sorts: readonly (readonly [string, string])[] = [
+const types: readonly (readonly [string, string])[] = [
   ['batch', 'SELECT id FROM batch WHERE organisation = $1'],
   ['run', 'SELECT id FROM run WHERE organisation = $1'],
   ['make', 'SELECT id FROM make WHERE organisation = $1'],
@@ -29,34 +29,34 @@ const sorts: readonly (readonly [string, string])[] = [
 
 /** What is in the house at a moment, by what it is called. */
 export class There {
-  private readonly sortOf = new Map<string, string>();
+  private readonly typeOf = new Map<string, string>();
 
   private constructor(readonly of: ReadonlyMap<string, readonly string[]>) {
-    for (const [sort, ids] of of) for (const id of ids) if (!this.sortOf.has(id)) this.sortOf.set(id, sort);
+    for (const [type, ids] of of) for (const id of ids) if (!this.typeOf.has(id)) this.typeOf.set(id, type);
   }
 
   /** As the tables say. Nobody leaves who writes here. */
   static at(b: Bakehouse, writers: readonly string[]): Promise<There> {
     return connected(b.t.database.ownerUrl, async (client) => {
       const of = new Map<string, readonly string[]>();
-      for (const [sort, text] of sorts) {
+      for (const [type, text] of types) {
         const values = text.includes('$2') ? [b.house.organisation, writers] : [b.house.organisation];
         const { rows } = await client.query<{ id: string }>(`${text} ORDER BY 1`, values);
-        of.set(sort, [...new Set(rows.map((r) => r.id))]);
+        of.set(type, [...new Set(rows.map((r) => r.id))]);
       }
       return new There(of);
     });
   }
 
-  sort(id: string): string | undefined {
-    return this.sortOf.get(id);
+  type(id: string): string | undefined {
+    return this.typeOf.get(id);
   }
 
-  /** Another of the same sort; of what is weighed, something that was made as well, and of what is only named, any food. */
+  /** Another of the same type; of what is weighed, something that was made as well, and of what is only named, any food. */
   like(id: string, weighed: boolean, random: () => number): string {
-    const sort = this.sortOf.get(id);
-    if (sort === undefined) return id;
-    const among = sort !== 'lot' || random() < 0.6 ? [sort] : weighed ? ['make'] : ['make', 'batch', 'run'];
+    const type = this.typeOf.get(id);
+    if (type === undefined) return id;
+    const among = type !== 'lot' || random() < 0.6 ? [type] : weighed ? ['make'] : ['make', 'batch', 'run'];
     return picked(among.flatMap((one) => this.of.get(one) ?? []), random) ?? id; // prettier-ignore
   }
 }

@@ -8,15 +8,14 @@ import { MakeUp } from '../../features/night/make-up';
 import { Mixed } from '../../features/night/mixed';
 import { OpenLots } from '../../features/night/open-lots';
 import { paths } from '../../shared/night/paths';
-import { GoodsIn } from '../../features/goods-in/goods-in';
 import { Reading } from '../../features/night/reading';
 import { Recent } from '../../features/night/recent';
 import { Run } from '../../features/night/run';
 import { Start, StartOne } from '../../features/night/start';
 import { Today } from '../../features/night/today';
 import { Weigh } from '../../features/night/weigh';
+import { Move } from '../../features/out/move';
 import { Out } from '../../features/out/out';
-import { Send } from '../../features/out/send';
 import {
   CleanDown,
   Correct,
@@ -25,9 +24,10 @@ import {
   DaySheet,
   Deviation,
   DeviationReport,
-  Move,
+  GoodsIn,
   ProbeCheck,
   Returned,
+  Send,
   StockPage,
   Vessels,
 } from './later';
