@@ -2,10 +2,11 @@ import { amountOf, canonicalInteger, derivedId, id, refuse, type How, type Obser
 import * as z from 'zod';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
-import { specificationAt } from '../stock/specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 
 /** One lot, or one that nobody can name, that went into or onto something. */
 export interface PutIn {
@@ -31,11 +32,13 @@ export type PutInOutcome = z.infer<typeof putInOutcome>;
 export const putInNeeds = (lines: readonly PutIn[]): Need[] =>
   lines.flatMap((l): Need[] => [{ in: 'specification', by: 'material', value: l.material }, ...(l.lot === null ? [] : lotNeeds(l.lot))]);
 
-export const putInThen = (lines: readonly PutIn[], state: State): Need[] =>
-  troubleNeeds(
+export const putInThen = (lines: readonly PutIn[], state: State): Need[] => [
+  ...troubleNeeds(
     state,
     lines.flatMap((l) => l.lot ?? []),
-  );
+  ),
+  ...lines.flatMap((l) => quantityNeeds(state, l.quantity, l.lot === null ? [] : [l.lot])),
+];
 
 /**
  * Reads lines: amounts in canonical integers, a placeholder where no lot is named, and the trouble that a lot is in.
@@ -54,7 +57,9 @@ export function readPutIn(
     if (!spec) return refuse('unknown-material', `${field}.material`);
     const lot = l.lot === null ? undefined : state.get('lot', l.lot);
     if (l.lot !== null && !lot) return refuse('unknown-lot', `${field}.lot`);
-    const amount = amountOf(l.quantity, spec, `${field}.quantity`);
+    const amount = lot
+      ? quantityOf(state, l.quantity, { lots: [lot], at: of.at }, `${field}.quantity`)
+      : amountOf(l.quantity, spec, `${field}.quantity`);
     if (!amount.ok) return amount;
     read.push({
       lot: l.lot ?? derivedId(of.root, `placeholder ${i}`),
