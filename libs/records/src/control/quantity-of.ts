@@ -34,8 +34,11 @@ function densityOf(state: State, lots: readonly (Row<'lot'> | undefined)[], at: 
     : { ok: true, value: densities[0] ?? null };
 }
 
-/** By the specification that a lot came with, or else the one of its material that is in force: a later one may have added the density. */
-function densityOfLot(state: State, lot: Row<'lot'>, at: string): number | null {
+/**
+ * What a millilitre of a lot weighs, or null where nobody said: by the specification that it came with, or else the one of its material that is in force,
+ * since a later one may have added the density. Needs `specification` by `material`.
+ */
+export function densityOfLot(state: State, lot: Row<'lot'>, at: string): number | null {
   const own = state.find('specification', 'material', lot.material).find((s) => s.id === lot.specification);
   return own?.densityMgPerMl ?? specificationAt(state, lot.material, at, lot.supplier)?.densityMgPerMl ?? null;
 }
