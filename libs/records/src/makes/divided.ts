@@ -7,6 +7,7 @@ import type { Change, Need, Row, State } from '../base/state.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { specificationAt } from '../control/specification-at.js';
 import { dateType } from '../rows/formula-content.js';
+import { eachAmountOnce } from '../rows/stock.js';
 
 const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
@@ -113,7 +114,7 @@ export const divided = defineKind({
     if (!quantity.ok) return quantity;
     if (!oldDough.ok) return oldDough;
     if (!scrap.ok) return scrap;
-    const inMg = quantity.value ?? sumOf(state.find('flow', 'target', p.make).map((f) => f.mg));
+    const inMg = quantity.value ?? sumOf(eachAmountOnce(state.find('flow', 'target', p.make)).map((f) => f.mg));
     const pieces = p.runs.map((r, i) => ({ pieces: r.pieces, scalingMg: runs[i]?.scalingMg ?? 0 }));
     return decided({
       runs,

@@ -2,6 +2,7 @@ import { canonicalInteger, decided, how, id, observed, refuse } from '@bakehouse
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
+import { eachAmountOnce } from '../rows/stock.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 
 /** A make came to its end: what there is of it, beside what went in. The difference is shown: lost in cooking, left in the bowl, or a slip. */
@@ -31,9 +32,10 @@ export const makeEnded = defineKind({
     const amount = quantityOf(state, p.quantity, { lots: [state.get('lot', p.make)], at }, 'payload.quantity');
     if (!amount.ok) return amount;
     const { mg } = amount.value;
-    const inMg = state
-      .find('flow', 'target', p.make)
-      .reduce<number | null>((sum, f) => (sum === null || f.mg === null ? null : sum + f.mg), 0);
+    const inMg = eachAmountOnce(state.find('flow', 'target', p.make)).reduce<number | null>(
+      (sum, f) => (sum === null || f.mg === null ? null : sum + f.mg),
+      0,
+    );
     return decided({ mg, inMg, lostMg: mg === null || inMg === null ? null : inMg - mg });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'makeEnded', id: root, row: { make: p.make, mg: o.mg, how: p.how, at } }],
