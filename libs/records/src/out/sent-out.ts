@@ -81,7 +81,7 @@ export const sentOut = defineKind({
     }
     return decided({ until: p.until === null ? null : new Date(p.until).toISOString(), lines });
   },
-  rows({ payload: p, root, at, doneBy }, o, stamp): Change[] {
+  rows({ payload: p, root, at, until, doneBy }, o, stamp): Change[] {
     return p.lines.flatMap((l, i): Change[] => {
       const of = o.lines[i];
       if (!of) return [];
@@ -103,7 +103,7 @@ export const sentOut = defineKind({
           decided: null,
           site: stamp.book,
           at,
-          until: o.until,
+          until: o.until ?? until,
         },
       }));
       const about = { name: of.name, at, doneBy: doneBy ?? stamp.person };
