@@ -25,8 +25,7 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
-const forward = async (lot: string): Promise<TraceView> =>
-  (await b.lead.caller.get(`/lots/${lot}/trace`).expect(200)).body;
+const forward = async (lot: string): Promise<TraceView> => (await b.lead.caller.get(`/lots/${lot}/trace`).expect(200)).body;
 
 describe('a make that any of several lots was weighed into', () => {
   it.each([

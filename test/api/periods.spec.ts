@@ -23,11 +23,7 @@ beforeAll(async () => {
     between('03:45', '03:55'),
   );
   const lines = [{ lots: [make], quantity: g('100'), how: 'weighed' as const }];
-  await b.baker.record(
-    'sent-out',
-    { channel: 'waste', customer: null, unattended: false, until: null, lines },
-    between('04:00', '04:20'),
-  );
+  await b.baker.record('sent-out', { channel: 'waste', customer: null, unattended: false, until: null, lines }, between('04:00', '04:20'));
   trace = (await b.lead.caller.get(`/lots/${make}/trace`).expect(200)).body;
   view = (await b.baker.caller.get(`/sites/${b.site}/inspection`).expect(200)).body;
 });
@@ -42,7 +38,7 @@ describe('what happened between two instants', () => {
   });
 
   it('is in a trace with both, of what left', () => {
-    expect(trace.departures).toMatchObject([{ at: instant('04:00'), until: instant('04:20') }]);
+    expect(trace.ends).toMatchObject([{ at: instant('04:00'), until: instant('04:20') }]);
   });
 
   it('is printed with both', async () => {

@@ -50,9 +50,15 @@ export function WeighedLines({
                 <select
                   className="button"
                   aria-label={`${nameOf(l.material)}: lot`}
-                  value={l.lot ?? ''}
-                  onChange={(event) => set(i, { lot: event.target.value === '' ? null : event.target.value })}
+                  value={isAny(l) ? any : (l.lot ?? '')}
+                  onChange={(event) => {
+                    if (event.target.value !== any)
+                      set(i, { lot: event.target.value === '' ? null : event.target.value, orLots: undefined });
+                  }}
                 >
+                  {isAny(l) ? (
+                    <option value={any}>any of {[l.lot ?? '', ...(l.orLots ?? [])].map((lot) => lotText(lookup, lot)).join('; ')}</option>
+                  ) : null}
                   <option value="">lot not known</option>
                   {lotsOf(l.material).map((lot) => (
                     <option key={lot.id} value={lot.id}>
@@ -79,6 +85,9 @@ export function WeighedLines({
     </>
   );
 }
+
+const any = 'any';
+const isAny = (l: WeighedLine): boolean => (l.orLots ?? []).length > 0;
 
 const lotText = (lookup: Lookup, lot: string): string => {
   const said = saidOf(lookup, lot);
