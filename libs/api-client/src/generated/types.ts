@@ -6266,7 +6266,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "weighed-in",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -6309,7 +6309,7 @@ export interface components {
              */
             kind: "weighed-in";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -6351,6 +6351,7 @@ export interface components {
                     how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                     /** @enum {string} */
                     type: "ingredient" | "late-addition" | "rework" | "aid";
+                    orLots?: string[];
                 }[];
             };
             send?: {

@@ -99,7 +99,7 @@ export const flow = collection(
   { by: ['source', 'target'], visibleTo: 'organisation' },
 );
 
-/** Amounts that went somewhere, each once: what went as any of several lots is one row a lot, and one amount. */
+/** Amounts that went somewhere, each once: what went as one of several lots is one row a lot, and one amount. */
 export const eachAmountOnce = <F extends { readonly id: string; readonly anyOf: string | null }>(flows: readonly F[]): F[] => [
   ...new Map(flows.map((f) => [f.anyOf ?? f.id, f])).values(),
 ];

@@ -180,25 +180,6 @@ describe('the screen of the night', () => {
     ]);
   });
 
-  it('shows what went in as any of two sacks as one line, and adds it up once', () => {
-    const n = oneBatch({ weighed: false });
-    const sacks = [uuid(0xe01), uuid(0xe02)] as const;
-    const lines = sacks.map((lot) => delivered(lot, materials.flour));
-    n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
-    const any = {
-      material: materials.flour,
-      lot: sacks[0],
-      orLots: [sacks[1]],
-      quantity: g('12'),
-      how: 'weighed',
-      type: 'ingredient',
-    } as const;
-    n.book.record('weighed-in', { make: n.make, lines: [{ ...any, orLots: [...any.orLots] }] }, { at: night('02:35') });
-    const make = at(n, '03:00').makes[0];
-    expect(make?.lines.map((l) => [l.mg, l.code.code, l.orCodes.map((c) => c.code)])).toEqual([[12_000, '0e01', ['0e02']]]);
-    expect(make?.inMg).toBe(12_000);
-  });
-
   it('tells whether a batch may go, waits or is gone, and what is found after that', () => {
     const n = oneBatch();
     const { id } = n.countOut();
