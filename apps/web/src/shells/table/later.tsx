@@ -18,6 +18,7 @@ export const DaySheet = later(() => import('../../features/night/sheet').then((m
 export const ProbeCheck = later(() => import('../../features/checks/probe-check').then((m) => m.ProbeCheck));
 export const Vessels = later(() => import('../../features/checks/vessel').then((m) => m.Vessels));
 export const Returned = later(() => import('../../features/out/returned').then((m) => m.Returned));
+export const Send = later(() => import('../../features/out/send').then((m) => m.Send));
 export const Move = later(() => import('../../features/out/move').then((m) => m.Move));
 export const CountLot = later(() => import('../../features/out/count-lot').then((m) => m.CountLot));
 export const CleanDown = later(() => import('../../features/checks/clean-down').then((m) => m.CleanDown));

@@ -16,7 +16,6 @@ import { Start, StartOne } from '../../features/night/start';
 import { Today } from '../../features/night/today';
 import { Weigh } from '../../features/night/weigh';
 import { Out } from '../../features/out/out';
-import { Send } from '../../features/out/send';
 import {
   CleanDown,
   Correct,
@@ -28,6 +27,7 @@ import {
   Move,
   ProbeCheck,
   Returned,
+  Send,
   StockPage,
   Vessels,
 } from './later';
