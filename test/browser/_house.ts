@@ -54,7 +54,7 @@ export async function nightHouse(t: TestApp, site: SiteClock = { zone: 'Europe/L
     [materials.water, 'Water', {}],
     [materials.salt, 'Salt', {}],
     [materials.yeast, 'Fresh yeast', { storage: 'chilled' }],
-    [materials.oil, 'Rapeseed oil', {}],
+    [materials.oil, 'Rapeseed oil', { densityMgPerMl: 915 }],
     [materials.cream, 'Cream', { storage: 'chilled', contains: ['milk'], animalOrigin: true }],
     [materials.egg, 'Egg, liquid', { storage: 'chilled', contains: ['eggs'], animalOrigin: true }],
     [dough, 'White dough', { type: 'intermediate', checked: null }],

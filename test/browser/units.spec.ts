@@ -2,6 +2,7 @@ import type { KindName, PayloadFor, SubjectType } from '@bakehouse/records';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { NightTable } from './_night.js';
+import { typeOnPad } from './_page.js';
 
 let n: NightTable;
 beforeAll(async () => {
@@ -54,7 +55,12 @@ async function readings(): Promise<void> {
     code: 'C-1',
     codeState: 'on-it' as const,
   };
-  const all = [{ ...line, bestBefore: null, useBy: null, temperature: cold }];
+  const dates = { bestBefore: null, useBy: null };
+  const oil = { ...line, lot: uuidv7(n.clock.now()), material: materials.oil, quantity: { figure: '10', unit: 'l' as const }, code: 'O-3' };
+  const all = [
+    { ...line, ...dates, temperature: cold },
+    { ...oil, ...dates, temperature: null },
+  ];
   await record('delivery-received', { supplier: null, noteNumber: 'DN 1', photo: null, unattended: false, lines: all });
 }
 
@@ -100,5 +106,29 @@ describe('a figure is shown in the unit that it was read in', () => {
   it('in the list of what came in', async () => {
     await n.page.goto('/office/goods');
     await shown('46.4 °F between packs');
+  });
+});
+
+describe('a count', () => {
+  it('is in litres where the density of the material is known, and only there', async () => {
+    await n.page.goto('/');
+    await n.place('Send out');
+    await n.tap('In stock');
+    await n.tap(/Cream, C-1: count/);
+    await n.main().getByText('How much is there').waitFor();
+    expect(await n.main().getByText('litres').count()).toBe(0);
+    await n.tap('In stock');
+    await n.tap(/Rapeseed oil, O-3: count/);
+    await n.main().getByText('9,150 g left').waitFor();
+    await n.main().getByText('litres').click();
+    await typeOnPad(n.page, '9.2');
+    await n.picture('count-litres');
+    await n.tap('Record the count');
+    await n.main().getByText('Counted: 9.2 litres').waitFor();
+    await n.main().getByText('732 g less than the records said.').waitFor();
+    await n.page.getByText('all sent').waitFor();
+    await n.night.house.again();
+    const { body } = await n.night.house.administrator.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200);
+    expect(body.rows.counted).toMatchObject([{ mg: 8_418_000 }]);
   });
 });

@@ -1,4 +1,4 @@
-import { newEnvelope, type SentEnvelope } from '@bakehouse/kernel';
+import { newEnvelope, type Precision, type SentEnvelope } from '@bakehouse/kernel';
 import { kindOf, type KindName, type PayloadFor } from '@bakehouse/records';
 import { salt, uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 
@@ -11,7 +11,8 @@ export const newId = (at = new Date('2026-11-25T06:00:00Z')): string => uuidv7(a
 export interface EntryOptions {
   readonly id?: string;
   readonly at?: string;
-  readonly precision?: 'exact' | 'about';
+  readonly precision?: Precision;
+  readonly until?: string;
   readonly clock?: 'device' | 'wall';
   readonly doneBy?: string | null;
   readonly after?: readonly string[];

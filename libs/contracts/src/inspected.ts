@@ -10,10 +10,11 @@ const day = z.iso.date();
 const count = z.int().nullable();
 /** Somebody, as far as the reader may know. */
 export const who = z.string().nullable().meta({ description: 'a name; null where it is withheld' });
+/** When it happened and how surely that is known; `until` where it was between two instants. */
+const happened = { at: instant, precision: certainty.nullable(), until: instant.nullable() };
 /** When it happened, how surely that is known, when it was recorded, and by whom. */
 const told = {
-  at: instant,
-  precision: certainty.nullable(),
+  ...happened,
   recordedAt: instant.nullable(),
   doneBy: who,
   recordedBy: who,
@@ -154,7 +155,7 @@ export const inspectedMake = z
     station: z.string().nullable(),
     plan: z.uuid().nullable(),
     products: z.array(z.object({ name: z.string(), pieces: z.int() })),
-    stages: z.array(z.object({ at: instant, step: z.string(), way: z.string(), place: z.string().nullable() })),
+    stages: z.array(z.object({ ...happened, step: z.string(), way: z.string(), place: z.string().nullable() })),
     readings: z.array(inspectedReading),
   })
   .meta({ id: 'InspectedMake' });
@@ -170,7 +171,7 @@ export const inspectedLoad = z
     minutes: count,
     plan: z.uuid().nullable(),
     products: z.array(z.object({ name: z.string(), pieces: z.int() })),
-    steps: z.array(z.object({ at: instant, step: z.string(), minutes: count })),
+    steps: z.array(z.object({ ...happened, step: z.string(), minutes: count })),
     readings: z.array(inspectedReading),
   })
   .meta({ id: 'InspectedLoad' });

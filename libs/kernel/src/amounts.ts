@@ -1,7 +1,7 @@
 import type * as z from 'zod';
 import type { observed } from './fields.js';
 import { refuse, type Outcome } from './problems.js';
-import { canonical, dimensionOf } from './units.js';
+import { canonical, dimensionOf, weightOf } from './units.js';
 
 export type Observed = z.infer<typeof observed>;
 export interface Amount {
@@ -12,9 +12,11 @@ export interface Amount {
 /**
  * The canonical integer of a value as observed, or undefined where it is too large to be one: a slip of the finger, never a fault.
  */
-export function canonicalOf(value: Observed): number | undefined {
+export const canonicalOf = (value: Observed): number | undefined => ifInRange(() => canonical(value.figure, value.unit));
+
+function ifInRange(whole: () => number): number | undefined {
   try {
-    return canonical(value.figure, value.unit);
+    return whole();
   } catch (error) {
     if (error instanceof RangeError) return undefined;
     throw error;
@@ -27,21 +29,24 @@ export function canonicalOf(value: Observed): number | undefined {
  */
 export function amountOf(quantity: Observed | null, material: { densityMgPerMl: number | null }, field: string): Outcome<Amount> {
   if (quantity === null) return { ok: true, value: { mg: null, pieces: null } };
-  const value = canonicalOf(quantity);
+  const { densityMgPerMl: density } = material;
+  const dimension = dimensionOf(quantity.unit);
+  if (dimension === 'volume' && density === null) return refuse('unacceptable-value', field, withoutDensity);
+  const value =
+    dimension === 'volume' && density !== null ? ifInRange(() => weightOf(quantity.figure, quantity.unit, density)) : canonicalOf(quantity);
   if (value === undefined) return refuse('unacceptable-value', field, 'a smaller amount: this is more than a bakehouse can hold');
   if (value < 0) return refuse('unacceptable-value', field, 'zero or more');
-  switch (dimensionOf(quantity.unit)) {
+  switch (dimension) {
     case 'mass':
+    case 'volume':
       return { ok: true, value: { mg: value, pieces: null } };
     case 'count':
       return value % 1000 === 0
         ? { ok: true, value: { mg: null, pieces: value / 1000 } }
         : refuse('unacceptable-value', field, 'whole pieces');
-    case 'volume':
-      return material.densityMgPerMl === null
-        ? refuse('unacceptable-value', field, 'a weight, because no density is recorded for this material')
-        : { ok: true, value: { mg: Math.round((value / 1000) * material.densityMgPerMl), pieces: null } };
     default:
       return refuse('unacceptable-value', field, 'a weight, a volume or pieces');
   }
 }
+
+const withoutDensity = 'a weight; a volume once the specification of this material gives its density';

@@ -91,6 +91,7 @@ export {
   onTheWall,
   secondsBetween,
   siteDay,
+  spanText,
   wallClock,
   wallFigures,
   wallTime,

@@ -82,8 +82,19 @@ export function convertDifference(figure: string | number, from: Unit, to: Unit)
  */
 export function canonical(figure: string, name: Unit): number {
   const { num, den, offset } = factorOf(name);
-  const whole = new Wide(figure).plus(offset).times(num).div(den).toDecimalPlaces(0).toNumber();
-  if (!Number.isSafeInteger(whole)) throw new RangeError(`${figure} ${name} has no canonical integer`);
+  return safeWhole(new Wide(figure).plus(offset).times(num).div(den), `${figure} ${name}`);
+}
+
+/** The milligrams of a volume, rounded once, half to even: µl × mg a ml ÷ 1000. Throws as `canonical` does, and for what is no volume. */
+export function weightOf(figure: string, name: Unit, densityMgPerMl: number): number {
+  const { dimension, num } = factorOf(name);
+  if (dimension !== 'volume') throw new RangeError(`${name} measures ${dimension}, no volume`);
+  return safeWhole(new Wide(figure).times(num).times(densityMgPerMl).div(1000), `${figure} ${name}`);
+}
+
+function safeWhole(exact: Decimal, what: string): number {
+  const whole = exact.toDecimalPlaces(0).toNumber();
+  if (!Number.isSafeInteger(whole)) throw new RangeError(`${what} has no canonical integer`);
   return whole === 0 ? 0 : whole; // never −0
 }
 

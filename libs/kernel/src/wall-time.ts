@@ -28,6 +28,16 @@ export function wallClock(at: string, zone: string): WallClock {
 /** `05:12`. */
 export const wallTime = (at: string, zone: string): string => wallClock(at, zone).time;
 
+/** When it was, as it reads after "between" where it has an end: `25 Nov 2026 03:10 and 03:40`. The end has its day where that is another. */
+export function spanText(
+  { at, until }: { readonly at: string; readonly until: string | null },
+  zone: string,
+  shown: (at: string, zone: string) => string,
+): string {
+  if (until === null) return shown(at, zone);
+  return `${shown(at, zone)} and ${localDay(at, zone) === localDay(until, zone) ? wallTime(until, zone) : shown(until, zone)}`;
+}
+
 /** The date on the wall at an instant. */
 export const localDay = (at: string, zone: string): string => wallClock(at, zone).day;
 

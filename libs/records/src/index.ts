@@ -71,6 +71,7 @@ export { addedTo, type AddedTo } from './makes/added-on.js';
 export { divisionSum, type DivisionSum } from './makes/division-sum.js';
 export { frictionCauses, frictionOf } from './makes/friction.js';
 export { openBetween, proposedLines, type ProposedLine } from './makes/proposed-lines.js';
+export { densityOfLot } from './control/quantity-of.js';
 export { recentFriction, type FrictionFound, type RecentMix } from './makes/recent-friction.js';
 export { doughUnit, frictionSource, waterFor, type WaterFor, type WaterQuestion } from './makes/water-for.js';
 export { official, phrase, phraseGroups, phraseKeys, type PhraseKey } from './phrases.js';

@@ -2424,6 +2424,8 @@ export interface components {
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
+                until: string | null;
+                /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
                 doneBy: string | null;
@@ -2506,6 +2508,8 @@ export interface components {
             /** @enum {string|null} */
             precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
+            until: string | null;
+            /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
             doneBy: string | null;
@@ -2536,6 +2540,8 @@ export interface components {
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
+                until: string | null;
+                /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
                 doneBy: string | null;
@@ -2550,6 +2556,8 @@ export interface components {
                 at: string;
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
+                /** Format: date-time */
+                until: string | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -2585,6 +2593,8 @@ export interface components {
             at: string;
             /** @enum {string|null} */
             precision: "exact" | "about" | "between" | "unknown" | null;
+            /** Format: date-time */
+            until: string | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2631,6 +2641,8 @@ export interface components {
             /** @enum {string|null} */
             precision: "exact" | "about" | "between" | "unknown" | null;
             /** Format: date-time */
+            until: string | null;
+            /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
             doneBy: string | null;
@@ -2651,6 +2663,10 @@ export interface components {
             stages: {
                 /** Format: date-time */
                 at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | "unknown" | null;
+                /** Format: date-time */
+                until: string | null;
                 step: string;
                 way: string;
                 place: string | null;
@@ -2664,6 +2680,8 @@ export interface components {
             at: string;
             /** @enum {string|null} */
             precision: "exact" | "about" | "between" | "unknown" | null;
+            /** Format: date-time */
+            until: string | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2684,6 +2702,10 @@ export interface components {
             steps: {
                 /** Format: date-time */
                 at: string;
+                /** @enum {string|null} */
+                precision: "exact" | "about" | "between" | "unknown" | null;
+                /** Format: date-time */
+                until: string | null;
                 step: string;
                 minutes: number | null;
             }[];
@@ -2696,6 +2718,8 @@ export interface components {
             at: string;
             /** @enum {string|null} */
             precision: "exact" | "about" | "between" | "unknown" | null;
+            /** Format: date-time */
+            until: string | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2719,6 +2743,8 @@ export interface components {
                     /** @enum {string|null} */
                     precision: "exact" | "about" | "between" | "unknown" | null;
                     /** Format: date-time */
+                    until: string | null;
+                    /** Format: date-time */
                     recordedAt: string | null;
                     /** @description a name; null where it is withheld */
                     doneBy: string | null;
@@ -2741,6 +2767,8 @@ export interface components {
                     /** @enum {string|null} */
                     precision: "exact" | "about" | "between" | "unknown" | null;
                     /** Format: date-time */
+                    until: string | null;
+                    /** Format: date-time */
                     recordedAt: string | null;
                     /** @description a name; null where it is withheld */
                     doneBy: string | null;
@@ -2759,6 +2787,8 @@ export interface components {
             at: string;
             /** @enum {string|null} */
             precision: "exact" | "about" | "between" | "unknown" | null;
+            /** Format: date-time */
+            until: string | null;
             /** Format: date-time */
             recordedAt: string | null;
             /** @description a name; null where it is withheld */
@@ -2804,6 +2834,8 @@ export interface components {
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
+                until: string | null;
+                /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
                 doneBy: string | null;
@@ -2825,6 +2857,8 @@ export interface components {
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
+                until: string | null;
+                /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
                 doneBy: string | null;
@@ -2845,6 +2879,8 @@ export interface components {
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
                 /** Format: date-time */
+                until: string | null;
+                /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
                 doneBy: string | null;
@@ -2863,6 +2899,8 @@ export interface components {
                 at: string;
                 /** @enum {string|null} */
                 precision: "exact" | "about" | "between" | "unknown" | null;
+                /** Format: date-time */
+                until: string | null;
                 /** Format: date-time */
                 recordedAt: string | null;
                 /** @description a name; null where it is withheld */
@@ -6228,7 +6266,7 @@ export interface components {
          * @example {
          *       "id": "0190a6d0-7b3c-7000-8000-00000000ab01",
          *       "kind": "weighed-in",
-         *       "version": 1,
+         *       "version": 2,
          *       "occurredAt": {
          *         "at": "2026-11-25T05:12:00+00:00",
          *         "precision": "exact"
@@ -6271,7 +6309,7 @@ export interface components {
              */
             kind: "weighed-in";
             /** @constant */
-            version: 1;
+            version: 2;
             after?: string[];
             occurredAt: {
                 /** Format: date-time */
@@ -6313,6 +6351,7 @@ export interface components {
                     how: "weighed" | "by-recipe" | "estimated" | "label" | "counted";
                     /** @enum {string} */
                     type: "ingredient" | "late-addition" | "rework" | "aid";
+                    orLots?: string[];
                 }[];
             };
             send?: {

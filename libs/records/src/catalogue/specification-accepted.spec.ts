@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import type { PayloadFor } from '../kinds.js';
 import { specificationAccepted } from './specification-accepted.js';
 import { WorkingSet } from '../base/working-set.js';
-import { specificationAt } from '../stock/specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 import { House, stamp, testId } from '../../../../test/support/try-kind.js';
 
 const [flour, mill] = [testId(0xc1), testId(0xa1)];

@@ -1,8 +1,9 @@
-import { amountOf, canonicalInteger, decided, id, observed, refuse, upcaster, type Refused } from '@bakehouse/kernel';
+import { canonicalInteger, decided, id, observed, refuse, upcaster, type Refused } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows } from './done-away.js';
 import { letsUse } from './holds-release.js';
 import { lotNames } from './lot-names.js';
+import { quantityNeeds, quantityOf } from './quantity-of.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { covers, dispositionChoice } from '../rows/control.js';
@@ -59,16 +60,20 @@ export const dispositionDecided = defineKind({
   needs: (p) => [{ in: 'deviation', id: p.deviation }, ...(p.lot === null ? [] : [{ in: 'lot', id: p.lot } satisfies Need])],
   then(p, state) {
     const deviation = state.get('deviation', p.deviation);
-    return deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
+    const food = deviation && p.lot === null ? foodNeeds(state, deviation.subjectType, deviation.subject) : [];
+    if (!deviation || food.some((need) => !state.knows(need))) return food;
+    const about = aboutFood(p.lot, deviation, state).map((f) => f.lot.id);
+    return [...food, ...quantityNeeds(state, p.quantity, about)];
   },
-  decide({ payload: p }, state) {
+  decide({ payload: p, at }, state) {
     const deviation = state.get('deviation', p.deviation);
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     if (p.lot !== null && !state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
-    const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
+    const food = aboutFood(p.lot, deviation, state);
+    const amount = quantityOf(state, p.quantity, { lots: food.map((f) => f.lot), at }, 'payload.quantity');
     if (!amount.ok) return amount;
     if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('unacceptable-value', 'payload.covers', aloneOnly);
-    const leaving = doesAway(p.disposition) ? leavingLots(p, deviation, state) : { ok: true as const, lots: [] };
+    const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };
     if (!leaving.ok) return leaving;
     const problem = leaving.lots.map((lot) => amountProblem(lot, amount.value)).find((one) => one !== null);
     return problem ?? decided({ subject: p.lot ?? deviation.subject, ...amount.value, leaves: leaving.lots.map((lot) => lot.id) });
@@ -87,11 +92,16 @@ const aloneOnly = 'this-alone: what was made of it is decided on by its own lot'
 
 type Leaving = Refused | { readonly ok: true; readonly lots: readonly Row<'lot'>[] };
 
-/** The lots that a decision does away with: the one that it names, or those that its deviation is about where that is clear. */
-function leavingLots(p: { lot: string | null; quantity: unknown }, { subjectType, subject }: Row<'deviation'>, state: State): Leaving {
-  const named = p.lot === null ? undefined : state.get('lot', p.lot);
-  if (named) return { ok: true, lots: [named] };
-  const food = foodOf(state, subjectType, subject);
+type Food = ReturnType<typeof foodOf>;
+
+/** The food that a decision is about: the lot that it names, or the lots of its deviation. */
+function aboutFood(named: string | null, { subjectType, subject }: Row<'deviation'>, state: State): Food {
+  const lot = named === null ? undefined : state.get('lot', named);
+  return lot ? [{ lot, whole: true }] : foodOf(state, subjectType, subject);
+}
+
+/** The lots that a decision does away with, where it is clear which they are and how much. */
+function leavingLots(p: { lot: string | null; quantity: unknown }, food: Food): Leaving {
   const lots = food.map((f) => f.lot);
   const which = lotNames(lots);
   if (p.quantity !== null && lots.length > 1) return refuse('unacceptable-value', 'payload.lot', `the lot that it was: ${which}`);

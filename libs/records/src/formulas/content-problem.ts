@@ -2,7 +2,7 @@ import { refuse, type Refused } from '@bakehouse/kernel';
 import { Decimal } from 'decimal.js';
 import type { Need, State } from '../base/state.js';
 import type { FormulaContent } from '../rows/formula-content.js';
-import { specificationAt } from '../stock/specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 
 const isMadeFromFlour = new Set(['dough', 'pastry', 'preferment', 'starter']);
 

@@ -1,11 +1,13 @@
-import { amountOf, canonicalInteger, decided, derivedId, id, observed, refuse, type Observed, type Outcome } from '@bakehouse/kernel';
+import { canonicalInteger, decided, derivedId, id, observed, refuse, type Observed, type Outcome } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { divisionSum } from './division-sum.js';
 import { ownLot, thrownAway } from './own-rows.js';
 import { defineKind } from '../base/kind.js';
-import type { Change, Need, State } from '../base/state.js';
-import { specificationAt } from '../stock/specification-at.js';
+import type { Change, Need, Row, State } from '../base/state.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
+import { specificationAt } from '../control/specification-at.js';
 import { dateType } from '../rows/formula-content.js';
+import { eachAmountOnce } from '../rows/stock.js';
 
 const runLine = z.strictObject({
   /** Chosen by the device, so that it can be put into an oven before the network is back. */
@@ -86,7 +88,11 @@ export const divided = defineKind({
   ],
   then(p, state): Need[] {
     const make = state.get('make', p.make);
-    return make ? [{ in: 'formulaVersion', id: make.formulaVersion }] : [];
+    const quantities = [p.quantity, p.oldDough, p.scrap, ...p.runs.map((r) => r.scaling)];
+    return [
+      ...(make ? [{ in: 'formulaVersion', id: make.formulaVersion } satisfies Need] : []),
+      ...quantities.flatMap((quantity) => quantityNeeds(state, quantity, [p.make])),
+    ];
   },
   decide({ payload: p, at }, state, { previous }) {
     const [make, lot] = [state.get('make', p.make), state.get('lot', p.make)];
@@ -96,19 +102,19 @@ export const divided = defineKind({
       const own = previous?.payload.runs.some((was) => was.run === r.run) ?? false;
       const taken = !own && (state.get('run', r.run) ?? state.get('lot', r.run)) !== undefined;
       if (taken || p.runs.findIndex((other) => other.run === r.run) !== i) return refuse('id-reused', `payload.runs.${i}.run`);
-      const read = readRun(r, state, make.formulaVersion, at, `payload.runs.${i}`);
+      const read = readRun(r, state, { make, lot, at }, `payload.runs.${i}`);
       if (!read.ok) return read;
       runs.push(read.value);
     }
     const [quantity, oldDough, scrap] = [
-      massOf(p.quantity, 'payload.quantity'),
-      massOf(p.oldDough, 'payload.oldDough'),
-      massOf(p.scrap, 'payload.scrap'),
+      massOf(p.quantity, state, { lot, at }, 'payload.quantity'),
+      massOf(p.oldDough, state, { lot, at }, 'payload.oldDough'),
+      massOf(p.scrap, state, { lot, at }, 'payload.scrap'),
     ];
     if (!quantity.ok) return quantity;
     if (!oldDough.ok) return oldDough;
     if (!scrap.ok) return scrap;
-    const inMg = quantity.value ?? sumOf(state.find('flow', 'target', p.make).map((f) => f.mg));
+    const inMg = quantity.value ?? sumOf(eachAmountOnce(state.find('flow', 'target', p.make)).map((f) => f.mg));
     const pieces = p.runs.map((r, i) => ({ pieces: r.pieces, scalingMg: runs[i]?.scalingMg ?? 0 }));
     return decided({
       runs,
@@ -192,15 +198,14 @@ const heaviestPieceMg = 1_000_000_000;
 function readRun(
   r: z.infer<typeof runLine>,
   state: State,
-  formulaVersion: string,
-  at: string,
+  { make, lot, at }: OfLot & { readonly make: Row<'make'> },
   field: string,
 ): Outcome<z.infer<typeof runOutcome>> {
-  const content = state.get('formulaVersion', formulaVersion)?.content;
+  const content = state.get('formulaVersion', make.formulaVersion)?.content;
   const planned = content?.products.find((product) => product.product === r.product);
   const spec = specificationAt(state, r.product, at);
   if (!planned && !spec) return refuse('unknown-material', `${field}.product`);
-  const scaling = massOf(r.scaling, `${field}.scaling`);
+  const scaling = massOf(r.scaling, state, { lot, at }, `${field}.scaling`);
   if (!scaling.ok) return scaling;
   if ((scaling.value ?? 0) > heaviestPieceMg) return refuse('unacceptable-value', `${field}.scaling`, 'at most 1 t for each piece');
   return {
@@ -216,8 +221,14 @@ function readRun(
   };
 }
 
-function massOf(quantity: Observed | null, field: string): Outcome<number | null> {
-  const amount = amountOf(quantity, { densityMgPerMl: null }, field);
+interface OfLot {
+  readonly lot: Row<'lot'>;
+  readonly at: string;
+}
+
+/** What is divided is what was made, so a volume is weighed by the density of that: of a product it is the density once it is baked. */
+function massOf(quantity: Observed | null, state: State, { lot, at }: OfLot, field: string): Outcome<number | null> {
+  const amount = quantityOf(state, quantity, { lots: [lot], at }, field);
   if (!amount.ok) return amount;
   return quantity !== null && amount.value.mg === null
     ? refuse('unacceptable-value', field, 'a weight')

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
 import { allergensNewIn, newAllergens } from '../stock/new-allergens.js';
-import { specificationAt } from '../stock/specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 
 /**
  * This one make is changed from its formula: less of something, something else instead. A fact of the night and no new version; what is used

@@ -2,15 +2,18 @@ import { amountOf, canonicalInteger, derivedId, id, refuse, type How, type Obser
 import * as z from 'zod';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { lotTrouble } from '../rows/stock.js';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { placeholderLot } from '../stock/placeholder.js';
-import { specificationAt } from '../stock/specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 
 /** One lot, or one that nobody can name, that went into or onto something. */
 export interface PutIn {
   readonly material: string;
   readonly lot: string | null;
+  /** The others that it may have been instead, where one or more of them were used and nobody knows which. */
+  readonly orLots?: readonly string[] | undefined;
   readonly quantity: Observed | null;
   readonly how: How;
 }
@@ -28,14 +31,36 @@ export const putInOutcome = z.strictObject({
 });
 export type PutInOutcome = z.infer<typeof putInOutcome>;
 
-export const putInNeeds = (lines: readonly PutIn[]): Need[] =>
-  lines.flatMap((l): Need[] => [{ in: 'specification', by: 'material', value: l.material }, ...(l.lot === null ? [] : lotNeeds(l.lot))]);
+/** One lot that a line names, or the one that it cannot name. */
+interface Named {
+  readonly line: PutIn;
+  readonly at: number;
+  readonly lot: string | null;
+  readonly field: string;
+  /** All that the line names: more than one where it is any of them. */
+  readonly among: readonly string[];
+}
 
-export const putInThen = (lines: readonly PutIn[], state: State): Need[] =>
-  troubleNeeds(
-    state,
-    lines.flatMap((l) => l.lot ?? []),
-  );
+/** Every lot of every line: where any of several was used there is an outcome and a flow for each. */
+const namedIn = (lines: readonly PutIn[]): Named[] =>
+  lines.flatMap((line, at) => {
+    const others = line.orLots ?? [];
+    const among = line.lot === null ? [] : [line.lot, ...others];
+    const first: Named = { line, at, lot: line.lot, field: `payload.lines.${at}.lot`, among };
+    return [first, ...others.map((lot, i): Named => ({ line, at, lot, field: `payload.lines.${at}.orLots.${i}`, among }))];
+  });
+
+const lotsIn = (lines: readonly PutIn[]): string[] => namedIn(lines).flatMap(({ lot }) => lot ?? []);
+
+export const putInNeeds = (lines: readonly PutIn[]): Need[] => [
+  ...lines.map((l): Need => ({ in: 'specification', by: 'material', value: l.material })),
+  ...lotsIn(lines).flatMap(lotNeeds),
+];
+
+export const putInThen = (lines: readonly PutIn[], state: State): Need[] => [
+  ...troubleNeeds(state, lotsIn(lines)),
+  ...namedIn(lines).flatMap(({ line, among }) => quantityNeeds(state, line.quantity, among)),
+];
 
 /**
  * Reads lines: amounts in canonical integers, a placeholder where no lot is named, and the trouble that a lot is in.
@@ -48,25 +73,31 @@ export function readPutIn(
   before: readonly PutInOutcome[],
 ): Outcome<PutInOutcome[]> {
   const read: PutInOutcome[] = [];
-  for (const [i, l] of lines.entries()) {
-    const field = `payload.lines.${i}`;
-    const spec = specificationAt(state, l.material, of.at);
-    if (!spec) return refuse('unknown-material', `${field}.material`);
-    const lot = l.lot === null ? undefined : state.get('lot', l.lot);
-    if (l.lot !== null && !lot) return refuse('unknown-lot', `${field}.lot`);
-    const amount = amountOf(l.quantity, spec, `${field}.quantity`);
+  for (const [i, { line, at, lot: id, field, among }] of namedIn(lines).entries()) {
+    const spec = specificationAt(state, line.material, of.at);
+    if (!spec) return refuse('unknown-material', `payload.lines.${at}.material`);
+    const lot = id === null ? undefined : state.get('lot', id);
+    if (id !== null && !lot) return refuse('unknown-lot', field);
+    const amount = amountIn(state, { line, at, among }, spec, of.at);
     if (!amount.ok) return amount;
     read.push({
-      lot: l.lot ?? derivedId(of.root, `placeholder ${i}`),
-      placeholder: l.lot === null || before.some((was) => was.placeholder && was.lot === l.lot),
+      lot: id ?? derivedId(of.root, `placeholder ${i}`),
+      placeholder: id === null || before.some((was) => was.placeholder && was.lot === id),
       name: lot?.name ?? spec.name,
       specification: lot ? lot.specification : spec.id,
       ...amount.value,
-      instead: lot !== undefined && lot.material !== l.material,
-      trouble: l.lot === null ? null : troubleWith(state, l.lot, of.at, of.zone),
+      instead: lot !== undefined && lot.material !== line.material,
+      trouble: id === null ? null : troubleWith(state, id, of.at, of.zone),
     });
   }
   return { ok: true, value: read };
+}
+
+/** By the lots where they are named, else by what the material is. */
+function amountIn(state: State, { line, at, among }: Pick<Named, 'line' | 'at' | 'among'>, spec: Row<'specification'>, when: string) {
+  const field = `payload.lines.${at}.quantity`;
+  if (among.length === 0) return amountOf(line.quantity, spec, field);
+  return quantityOf(state, line.quantity, { lots: among.map((lot) => state.get('lot', lot)), at: when }, field);
 }
 
 interface Target {
@@ -81,23 +112,28 @@ interface Target {
 /** The flows of these lines into their target, the placeholders, and a deviation for each lot that was in trouble. */
 export function putInRows(lines: readonly PutIn[], outcome: readonly PutInOutcome[], of: Target): Change[] {
   const { root, at, doneBy, target, targetType } = of;
-  const flows = outcome.map((o, i): Change => ({
-    in: 'flow',
-    id: derivedId(root, `flow ${i}`),
-    row: {
-      source: o.lot,
-      target,
-      mg: o.mg,
-      pieces: o.pieces,
-      how: lines[i]?.how ?? 'estimated',
-      type: of.sortOf(i),
-      certain: true,
-      anyOf: null,
-      at,
-    },
-  }));
+  const named = namedIn(lines);
+  const flows = outcome.map((o, i): Change => {
+    const { line, at: lineAt = i, among = [] } = named[i] ?? {};
+    const anyOf = among.length > 1 ? derivedId(root, `any ${lineAt}`) : null;
+    return {
+      in: 'flow',
+      id: derivedId(root, `flow ${i}`),
+      row: {
+        source: o.lot,
+        target,
+        mg: o.mg,
+        pieces: o.pieces,
+        how: line?.how ?? 'estimated',
+        type: of.sortOf(lineAt),
+        certain: anyOf === null,
+        anyOf,
+        at,
+      },
+    };
+  });
   const placeholders = outcome.flatMap((o, i) =>
-    o.placeholder ? [placeholderLot(o.lot, { material: lines[i]?.material ?? o.lot, ...o }, at)] : [],
+    o.placeholder ? [placeholderLot(o.lot, { material: named[i]?.line.material ?? o.lot, ...o }, at)] : [],
   );
   const troubled = [...new Map(outcome.map((o) => [o.lot, o])).values()].flatMap((o): Change[] =>
     o.trouble === null

@@ -1,23 +1,34 @@
-import { decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import { decided, how, id, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { putInNeeds, putInOutcome, putInRows, putInThen, readPutIn } from './put-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { weighedType } from '../rows/stock.js';
 
-const line = z.strictObject({
+const said = {
   material: id,
   /** The lot that was open; null where nobody can say: a placeholder stands for it until somebody can. */
   lot: id.nullable(),
   quantity: observed.nullable(),
   how,
   type: weighedType,
-});
+};
+const before = z.strictObject({ make: id, lines: z.array(z.strictObject(said)).min(1).max(60) });
+const line = z
+  .strictObject({
+    ...said,
+    /** The other lots that were open, where one or more of them were used and nobody knows which. */
+    orLots: z.array(id).max(19).optional(),
+  })
+  .refine(({ lot, orLots = [] }) => orLots.length === 0 || (lot !== null && new Set([lot, ...orLots]).size === orLots.length + 1), {
+    message: 'other lots than `lot`, each once, and only beside it',
+    path: ['orLots'],
+  });
 
 /** What went into a make, by lot. A held, refused or out-of-date lot that was used is recorded all the same and opens a deviation. */
 export const weighedIn = defineKind({
   name: 'weighed-in',
-  version: 1,
+  version: 2,
   book: 'site',
   type: 'fact',
   offline: true,
@@ -27,6 +38,8 @@ export const weighedIn = defineKind({
   official: 'Ingredients used, by lot',
   words: ['note'],
   payload: z.strictObject({ make: id, lines: z.array(line).min(1).max(60) }),
+  upcast: { 1: upcaster(before, (same) => same) },
+  /** One for each lot that is named, in the order of the lines. */
   outcome: z.strictObject({ lines: z.array(putInOutcome) }),
   examples: [
     {
@@ -56,6 +69,6 @@ export const weighedIn = defineKind({
       doneBy: doneBy ?? stamp.person,
       target: p.make,
       targetType: 'make',
-      sortOf: (i) => p.lines[i]?.type ?? 'ingredient',
+      sortOf: (line) => p.lines[line]?.type ?? 'ingredient',
     }),
 });

@@ -1,7 +1,8 @@
-import { amountOf, canonicalInteger, decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, how, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Need } from '../base/state.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { returnedDisposition } from '../rows/out.js';
 
 /** Goods that a customer, a round or a stall returned, and their use. */
@@ -40,11 +41,13 @@ export const goodsReturned = defineKind({
     ...(p.departure === null ? [] : [{ in: 'departure', id: p.departure } satisfies Need]),
     ...(p.customer === null ? [] : [{ in: 'party', by: 'party', value: p.customer } satisfies Need]),
   ],
-  decide({ payload: p }, state) {
-    if (!state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
+  then: (p, state) => quantityNeeds(state, p.quantity, [p.lot]),
+  decide({ payload: p, at }, state) {
+    const lot = state.get('lot', p.lot);
+    if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (p.departure !== null && state.get('departure', p.departure)?.lot !== p.lot) return refuse('unknown-lot', 'payload.departure');
     if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
-    const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
+    const amount = quantityOf(state, p.quantity, { lots: [lot], at }, 'payload.quantity');
     return amount.ok ? decided(amount.value) : amount;
   },
   rows: ({ payload: p, root, at }, o, { book: site }) => [

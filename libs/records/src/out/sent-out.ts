@@ -1,19 +1,8 @@
-import {
-  amountOf,
-  canonicalInteger,
-  decided,
-  derivedId,
-  how,
-  id,
-  instant,
-  instantWithOffset,
-  observed,
-  refuse,
-  upcaster,
-} from '@bakehouse/kernel';
+import { canonicalInteger, decided, derivedId, how, id, instant, instantWithOffset, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { channel } from '../rows/out.js';
 import { leavingDeviation, leavingNeeds, moreLeavingNeeds, troubledLot, troublesLeaving } from './leaving.js';
 
@@ -68,11 +57,13 @@ export const sentOut = defineKind({
     ...(p.customer === null ? [] : [{ in: 'party', by: 'party', value: p.customer } satisfies Need]),
     ...p.lines.flatMap((l) => l.lots.flatMap(leavingNeeds)),
   ],
-  then: (p, state) =>
-    moreLeavingNeeds(
+  then: (p, state) => [
+    ...moreLeavingNeeds(
       state,
       p.lines.flatMap((l) => l.lots),
     ),
+    ...p.lines.flatMap((l) => quantityNeeds(state, l.quantity, l.lots)),
+  ],
   decide({ payload: p, at }, state, { stamp }) {
     if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
     const lines: z.infer<typeof lineOutcome>[] = [];
@@ -80,7 +71,7 @@ export const sentOut = defineKind({
       const lots = l.lots.map((lot) => state.get('lot', lot));
       const unknown = lots.findIndex((lot) => lot === undefined);
       if (unknown >= 0) return refuse('unknown-lot', `payload.lines.${i}.lots.${unknown}`);
-      const amount = amountOf(l.quantity, { densityMgPerMl: null }, `payload.lines.${i}.quantity`);
+      const amount = quantityOf(state, l.quantity, { lots, at }, `payload.lines.${i}.quantity`);
       if (!amount.ok) return amount;
       const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
       const troubled = l.lots.flatMap((lot) =>
@@ -90,7 +81,7 @@ export const sentOut = defineKind({
     }
     return decided({ until: p.until === null ? null : new Date(p.until).toISOString(), lines });
   },
-  rows({ payload: p, root, at, doneBy }, o, stamp): Change[] {
+  rows({ payload: p, root, at, until, doneBy }, o, stamp): Change[] {
     return p.lines.flatMap((l, i): Change[] => {
       const of = o.lines[i];
       if (!of) return [];
@@ -112,7 +103,7 @@ export const sentOut = defineKind({
           decided: null,
           site: stamp.book,
           at,
-          until: o.until,
+          until: o.until ?? until,
         },
       }));
       const about = { name: of.name, at, doneBy: doneBy ?? stamp.person };

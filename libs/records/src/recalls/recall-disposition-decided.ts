@@ -1,6 +1,7 @@
-import { amountOf, canonicalInteger, decided, id, instant, missingWord, observed, refuse, upcaster } from '@bakehouse/kernel';
+import { canonicalInteger, decided, id, instant, missingWord, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { amountProblem, leavingRows } from '../control/done-away.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { covers } from '../rows/control.js';
@@ -45,6 +46,7 @@ export const recallDispositionDecided = defineKind({
     { in: 'lot', id: p.lot },
     { in: 'recallClosed', by: 'recall', value: p.recall },
   ],
+  then: (p, state) => quantityNeeds(state, p.quantity, [p.lot]),
   decide(entry, state) {
     const { payload: p } = entry;
     const of = state.get('recallCase', p.recall);
@@ -56,7 +58,7 @@ export const recallDispositionDecided = defineKind({
       return refuse('unacceptable-value', 'payload.quantity', 'none: a lot is freed whole; what is done away with has an amount');
     if (p.decision !== 'freed' && p.covers === 'what-came-of-it')
       return refuse('unacceptable-value', 'payload.covers', 'this-alone: what was made of it is decided on by itself');
-    const amount = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
+    const amount = quantityOf(state, p.quantity, { lots: [lot], at: entry.at }, 'payload.quantity');
     if (!amount.ok) return amount;
     const problem = amountProblem(lot, amount.value);
     if (problem) return problem;

@@ -99,6 +99,11 @@ export const flow = collection(
   { by: ['source', 'target'], visibleTo: 'organisation' },
 );
 
+/** Amounts that went somewhere, each once: what went as one of several lots is one row a lot, and one amount. */
+export const eachAmountOnce = <F extends { readonly id: string; readonly anyOf: string | null }>(flows: readonly F[]): F[] => [
+  ...new Map(flows.map((f) => [f.anyOf ?? f.id, f])).values(),
+];
+
 /** What is open at a station for a material, until another is opened there for it or it is emptied. A vessel is a station of its own: its content. */
 export const inUse = collection(
   'in_use',

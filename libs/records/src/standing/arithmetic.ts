@@ -1,6 +1,7 @@
 import type { Need, Row, State } from '../base/state.js';
 import type { ConcernType } from '../rows/baking.js';
 import { channel } from '../rows/out.js';
+import { eachAmountOnce } from '../rows/stock.js';
 import { measureOf } from './lot-rows.js';
 import { goneNeeds, surelyLeft } from './surely-gone.js';
 
@@ -96,7 +97,7 @@ function arithmeticOfMaking(state: State, lot: string): Arithmetic[] {
 }
 
 function arithmeticOfMake(state: State, make: Row<'make'>): Arithmetic[] {
-  const into = state.find('flow', 'target', make.id);
+  const into = eachAmountOnce(state.find('flow', 'target', make.id));
   const divisions = state.find('divided', 'make', make.id);
   const came = [...divisions, ...state.find('makeEnded', 'make', make.id), ...state.find('flow', 'source', make.id)];
   if (into.length === 0) return came.length > 0 ? [{ type: 'nothing-weighed-in', since: firstOf(came, make.at) }] : [];

@@ -40,6 +40,7 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'
   emptied: 'amounts',
   inUse: 'amounts',
   onCounter: 'amounts',
+  moved: 'amounts',
   // whether what went to them left the house
   party: 'everything',
   controlPoint: 'everything',

@@ -1,7 +1,7 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import { movementsUntil, type LeftByPlace, type Measure, type Movements } from './left-of.js';
-import { countedInPieces } from '../rows/stock.js';
+import { countedInPieces, eachAmountOnce } from '../rows/stock.js';
 import { senderOf, staysInTheHouse } from './places.js';
 
 /** What a lot is measured in. */
@@ -41,7 +41,7 @@ export const wentToShop = (state: State, { channel, customer }: Pick<Row<'depart
 const sinceOf = (state: State, party: string) => state.find('party', 'party', party).map((p) => ({ ...p, at: p.since }));
 
 interface Which {
-  /** What left as one of several lots: of each of them nobody knows how much; left out, where it is taken off their sum; or all of it off each. */
+  /** What left, or went into something else, as one of several lots: of each of them nobody knows how much; left out, where it is taken off their sum; or all of it off each. */
   readonly oneOfSeveral: 'unknown' | 'left-out' | 'off-each';
   /** Only what surely went into something else. */
   readonly certainUses?: true;
@@ -53,18 +53,14 @@ interface Which {
 export function movementsOf(state: State, lot: string, at: string | null, { oneOfSeveral, certainUses, except }: Which): Movements {
   const all = state.find('departure', 'lot', lot);
   const shops = new Set(all.filter((d) => wentToShop(state, d)).map((d) => d.id));
-  const departures = all.flatMap((d) => {
-    const of = { ...d, toShop: shops.has(d.id) };
-    if (d.certain || oneOfSeveral === 'off-each') return [of];
-    return oneOfSeveral === 'unknown' ? [{ ...of, mg: null, pieces: null }] : [];
-  });
+  const departures = all.flatMap((d) => asOneOf({ ...d, toShop: shops.has(d.id) }, oneOfSeveral));
   const returned = state
     .find('returned', 'lot', lot)
     .map((r) => ({ ...r, fromShop: r.departure === null ? wentToShop(state, { channel: 'dispatch', ...r }) : shops.has(r.departure) }));
   const counts = countsOf(state, lot).filter((c) => c.id !== except);
   const rows = {
-    into: state.find('flow', 'target', lot),
-    out: state.find('flow', 'source', lot).filter((f) => !certainUses || (f.certain && f.anyOf === null)),
+    into: eachAmountOnce(state.find('flow', 'target', lot)),
+    out: state.find('flow', 'source', lot).flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
     departures,
     returned,
     counts,
@@ -77,6 +73,12 @@ export function movementsOf(state: State, lot: string, at: string | null, { oneO
 /** Whether nobody recorded that some of a lot was carried elsewhere: then a count at one place may be compared with what there should be. */
 export const standsTogether = (state: State, lot: string, at: string): boolean =>
   state.find('moved', 'lot', lot).every((m) => m.at > at || (m.mg === null && m.pieces === null));
+
+/** What went of a lot: all of it where that is certain, else as it is to be taken. */
+function asOneOf<M extends { readonly certain: boolean }>(moved: M, oneOfSeveral: Which['oneOfSeveral']) {
+  if (moved.certain || oneOfSeveral === 'off-each') return [moved];
+  return oneOfSeveral === 'unknown' ? [{ ...moved, mg: null, pieces: null }] : [];
+}
 
 /** Whether a site has a lot as the bakehouse that made it or bought it, or as a shop that some of it was sent to. */
 export function placeOf(state: State, lot: string, site: string): keyof LeftByPlace {

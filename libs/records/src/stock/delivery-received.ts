@@ -12,7 +12,7 @@ import {
   type Outcome,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { specificationAt } from './specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, State } from '../base/state.js';
 import { judged, judgeNeeds, judgeTaken, readingRows, type Judged, type Taken } from '../control/judged.js';

@@ -1,9 +1,10 @@
-import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { leftByPlace } from '../standing/left-of.js';
 import { movementNeeds, movementsOf, placeOf, standsTogether } from '../standing/lot-rows.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 
 /**
  * What is really there of a lot at this site. It closes the site's balance: the difference from the records is stated, whichever way it goes. Of a place that
@@ -30,12 +31,12 @@ export const lotCounted = defineKind({
   }),
   examples: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', place: null, quantity: { figure: '5.36', unit: 'kg' } }],
   needs: (p) => [...(p.place === null ? [] : [{ in: 'place' as const, id: p.place }]), { in: 'lot', id: p.lot }],
-  then: (p, state) => movementNeeds(state, p.lot),
+  then: (p, state) => [...movementNeeds(state, p.lot), ...quantityNeeds(state, p.quantity, [p.lot])],
   decide({ payload: p, root, at }, state, { stamp }) {
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (p.place !== null && !state.get('place', p.place)) return refuse('unknown-place', 'payload.place');
-    const counted = amountOf(p.quantity, { densityMgPerMl: null }, 'payload.quantity');
+    const counted = quantityOf(state, p.quantity, { lots: [lot], at }, 'payload.quantity');
     if (!counted.ok) return counted;
     const unit = counted.value.mg === null ? ('pieces' as const) : ('mg' as const);
     const movements = movementsOf(state, p.lot, at, { oneOfSeveral: 'unknown', except: root });

@@ -1,7 +1,8 @@
-import { amountOf, canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 
 /** A lot is emptied or taken off a station: mixes there no longer use it. The amount left, where somebody checked. */
 export const lotEmptied = defineKind({
@@ -24,11 +25,12 @@ export const lotEmptied = defineKind({
     { in: 'place', id: p.station },
     { in: 'lot', id: p.lot },
   ],
-  decide({ payload: p }, state) {
+  then: (p, state) => quantityNeeds(state, p.left, [p.lot]),
+  decide({ payload: p, at }, state) {
     if (!state.get('place', p.station)) return refuse('unknown-place', 'payload.station');
     const lot = state.get('lot', p.lot);
     if (!lot) return refuse('unknown-lot', 'payload.lot');
-    const left = amountOf(p.left, { densityMgPerMl: null }, 'payload.left');
+    const left = quantityOf(state, p.left, { lots: [lot], at }, 'payload.left');
     return left.ok ? decided({ name: lot.name, leftMg: left.value.mg }) : left;
   },
   rows: ({ payload: p, root, at }, o): Change[] => [

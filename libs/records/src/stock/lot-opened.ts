@@ -4,7 +4,7 @@ import { lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js'
 import { allergensNewIn, newAllergens } from './new-allergens.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
-import { specificationAt } from './specification-at.js';
+import { specificationAt } from '../control/specification-at.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { lotTrouble } from '../rows/stock.js';

@@ -1,7 +1,8 @@
-import { amountOf, canonicalInteger, decided, derivedId, how, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, derivedId, how, id, observed, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
 
 const line = z.strictObject({
   lot: id,
@@ -37,7 +38,8 @@ export const lotsMoved = defineKind({
     { in: 'place', id: p.to },
     ...p.lines.flatMap((l): Need[] => [{ in: 'lot', id: l.lot }, ...(l.from === null ? [] : [{ in: 'place' as const, id: l.from }])]),
   ],
-  decide({ payload: p }, state) {
+  then: (p, state) => p.lines.flatMap((l) => quantityNeeds(state, l.quantity, [l.lot])),
+  decide({ payload: p, at }, state) {
     const to = state.get('place', p.to);
     if (!to) return refuse('unknown-place', 'payload.to');
     const lines: z.infer<typeof lineOutcome>[] = [];
@@ -45,7 +47,7 @@ export const lotsMoved = defineKind({
       const lot = state.get('lot', l.lot);
       if (!lot) return refuse('unknown-lot', `payload.lines.${i}.lot`);
       if (l.from !== null && !state.get('place', l.from)) return refuse('unknown-place', `payload.lines.${i}.from`);
-      const amount = amountOf(l.quantity, { densityMgPerMl: null }, `payload.lines.${i}.quantity`);
+      const amount = quantityOf(state, l.quantity, { lots: [lot], at }, `payload.lines.${i}.quantity`);
       if (!amount.ok) return amount;
       lines.push({ name: lot.name, ...amount.value });
     }

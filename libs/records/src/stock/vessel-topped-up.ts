@@ -3,7 +3,8 @@ import * as z from 'zod';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
-import { specificationAt } from './specification-at.js';
+import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
+import { specificationAt } from '../control/specification-at.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need, Row, State } from '../base/state.js';
 import { lotTrouble } from '../rows/stock.js';
@@ -88,6 +89,7 @@ export const vesselToppedUp = defineKind({
     const before = [contentBefore(state, p.vessel, root, at)].flatMap((u) => u ?? []);
     return [
       ...troubleNeeds(state, [...p.added.flatMap((a) => a.lot ?? []), ...before.map((u) => u.lot)]),
+      ...p.added.flatMap((a) => quantityNeeds(state, a.quantity, a.lot === null ? [] : [a.lot])),
       ...before.flatMap((u): Need[] => [
         { in: 'inUse', by: 'lot', value: u.lot },
         { in: 'emptied', by: 'lot', value: u.lot },
@@ -104,8 +106,10 @@ export const vesselToppedUp = defineKind({
     for (const [i, a] of p.added.entries()) {
       const of = specificationAt(state, a.material, at);
       if (!of) return refuse('unknown-material', `payload.added.${i}.material`);
-      if (a.lot !== null && !state.get('lot', a.lot)) return refuse('unknown-lot', `payload.added.${i}.lot`);
-      const amount = amountOf(a.quantity, of, `payload.added.${i}.quantity`);
+      const lot = a.lot === null ? undefined : state.get('lot', a.lot);
+      if (a.lot !== null && !lot) return refuse('unknown-lot', `payload.added.${i}.lot`);
+      const field = `payload.added.${i}.quantity`;
+      const amount = lot ? quantityOf(state, a.quantity, { lots: [lot], at }, field) : amountOf(a.quantity, of, field);
       if (!amount.ok) return amount;
       const placeholder = a.lot === null || (previous?.outcome.added.some((was) => was.placeholder && was.lot === a.lot) ?? false);
       lines.push({

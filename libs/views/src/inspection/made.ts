@@ -17,7 +17,7 @@ export function makesOf(records: PeriodRecords): InspectedMake[] {
     // a stage may be of the make or of one of its runs
     stages: [m.id, ...(runs.get(m.id) ?? []).map((r) => r.id)]
       .flatMap((id) => stages.get(id) ?? [])
-      .map((s) => ({ at: s.at, step: s.step, way: s.way, place: records.place(s.place) })),
+      .map((s) => ({ ...records.happened(s), step: s.step, way: s.way, place: records.place(s.place) })),
     readings: [m.id, ...(runs.get(m.id) ?? []).map((r) => r.id)].flatMap((id) => records.readingsOf(id)),
   }));
 }
@@ -34,7 +34,7 @@ export function loadsOf(records: PeriodRecords): InspectedLoad[] {
     minutes: l.minutes,
     plan: l.plan,
     products: (lines.get(l.id) ?? []).map((line) => ({ name: line.productName, pieces: line.pieces })),
-    steps: (steps.get(l.id) ?? []).map((s) => ({ at: s.at, step: s.step, minutes: s.minutes })),
+    steps: (steps.get(l.id) ?? []).map((s) => ({ ...records.happened(s), step: s.step, minutes: s.minutes })),
     readings: records.readingsOf(l.id),
   }));
 }

@@ -3,7 +3,8 @@ import { grouped } from '@bakehouse/kernel';
 import type { EntryFacts, PeriodRows, RecordedRow } from './rows.js';
 
 type Event = { readonly at: string; readonly entry: string; readonly doneBy?: string | null };
-type Provenance = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
+type Happened = Pick<InspectedReading, 'at' | 'precision' | 'until'>;
+type Provenance = Happened & Pick<InspectedReading, 'recordedAt' | 'doneBy' | 'recordedBy' | 'note'>;
 
 /** What was read, and what it is called: looked up once, for every part of the page. Pure. */
 export class PeriodRecords {
@@ -42,13 +43,19 @@ export class PeriodRecords {
     return this.names.get(id) ?? null;
   }
 
+  /** When it happened and how surely that is known, as the entry behind a row says. */
+  happened({ at, entry }: Event): Happened {
+    const fact = this.fact(entry);
+    return { at, precision: fact?.precision ?? null, until: fact?.until ?? null };
+  }
+
   /** When it happened, when it was recorded, who did it and who wrote it down. */
-  provenance({ at, entry, doneBy }: Event): Provenance {
+  provenance(of: Event): Provenance {
+    const { entry, doneBy } = of;
     const fact = this.fact(entry);
     const recordedBy = this.person(fact?.person);
     return {
-      at,
-      precision: fact?.precision ?? null,
+      ...this.happened(of),
       recordedAt: fact?.recordedAt ?? null,
       doneBy: doneBy === undefined || doneBy === null ? recordedBy : this.person(doneBy),
       recordedBy,

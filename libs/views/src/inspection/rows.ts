@@ -49,6 +49,7 @@ export interface EntryFacts {
   readonly recordedAt: string;
   readonly person: string;
   readonly precision: Certainty;
+  readonly until: string | null;
   readonly signedBy: string | null;
   readonly signedAt: string | null;
   readonly meaning: string | null;

@@ -1,4 +1,4 @@
-import { byTime, inOrder } from '@bakehouse/kernel';
+import { byTime, grouped, inOrder } from '@bakehouse/kernel';
 import type { ConcernView } from '@bakehouse/contracts';
 import type { Row } from '@bakehouse/records';
 import { concernsOn } from './concerns.js';
@@ -10,6 +10,8 @@ export interface LineView {
   readonly lot: string;
   readonly name: string;
   readonly code: LotCode;
+  /** The codes of the others, where any of several lots went in and nobody knows which. */
+  readonly orCodes: readonly LotCode[];
   readonly mg: number | null;
   readonly pieces: number | null;
   readonly how: Row<'flow'>['how'];
@@ -115,17 +117,18 @@ function linesInto(lookup: Lookup, target: string, formula: readonly string[] = 
     const place = formula.indexOf(lot?.material ?? '');
     return place < 0 ? formula.length : place;
   };
-  return state
-    .find('flow', 'target', target)
-    .map((flow) => ({ flow, lot: state.get('lot', flow.source) }))
+  const amounts = grouped(inOrder(state.find('flow', 'target', target)), (f) => f.anyOf ?? f.id);
+  return [...amounts.values()]
+    .flatMap(([flow, ...others]) => (flow ? [{ flow, others, lot: state.get('lot', flow.source) }] : []))
     .sort(
       (a, b) =>
         placeOf(a.lot) - placeOf(b.lot) || before(a.flow.at, b.flow.at) || before(a.flow.source, b.flow.source) || byTime(a.flow, b.flow),
     )
-    .map(({ flow: f, lot }) => ({
+    .map(({ flow: f, others, lot }) => ({
       lot: f.source,
       name: lot?.name ?? '',
       code: codeOf(lookup, f.source),
+      orCodes: others.map((o) => codeOf(lookup, o.source)),
       mg: f.mg,
       pieces: f.pieces,
       how: f.how,

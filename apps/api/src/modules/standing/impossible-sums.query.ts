@@ -32,7 +32,8 @@ const wasSent = `decided IS NULL AND channel NOT IN (${staysAway.map((channel) =
  */
 export const impossibleSums = `
   SELECT m.make AS lot FROM recent_make m CROSS JOIN LATERAL (
-    SELECT count(*) AS lines, CASE WHEN count(f.mg) = count(*) THEN sum(f.mg) END AS mg FROM flow f WHERE f.organisation = $1 AND f.target = m.make
+    SELECT count(*) AS lines, CASE WHEN count(f.mg) = count(*) THEN sum(f.mg) END AS mg FROM (
+      SELECT DISTINCT ON (coalesce(any_of, id)) mg FROM flow WHERE organisation = $1 AND target = m.make) f
   ) went CROSS JOIN LATERAL (
     SELECT count(*) AS times, sum(d.runs_mg + d.old_dough_mg + d.scrap_mg) AS mg, CASE WHEN count(d.weighed_mg) = count(*) THEN sum(d.weighed_mg) END AS weighed
       FROM divided d WHERE d.organisation = $1 AND d.make = m.make

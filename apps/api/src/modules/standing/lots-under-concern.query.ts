@@ -29,7 +29,7 @@ const begins = `
       UNION ALL SELECT pieces, mg, at, NULL FROM flow WHERE organisation = $1 AND source = a.lot) g
     OFFSET 0
   ) gone WHERE gone.last > gone.rest OR gone.pieces > l.pieces
-    OR gone.mg > coalesce(l.mg, (SELECT sum(f.mg) FROM flow f WHERE f.organisation = $1 AND f.target = a.lot), 0)
+    OR gone.mg > coalesce(l.mg, (SELECT sum(f.mg) FROM (SELECT DISTINCT ON (coalesce(any_of, id)) mg FROM flow WHERE organisation = $1 AND target = a.lot) f), 0)
     OR EXISTS (SELECT FROM counted c WHERE c.organisation = $1 AND c.lot = a.lot)
     OR EXISTS (SELECT FROM make_ended m WHERE m.organisation = $1 AND m.make = a.lot)
   UNION SELECT n.lot FROM (

@@ -1,7 +1,7 @@
 import type { InspectedChecks, InspectedDelivery, InspectionView } from '@bakehouse/contracts';
 import { celsiusText, secondsText } from '@bakehouse/kernel';
 import { amountOf, heading, lines, onPaper, strong, table, type Content, type Node } from '../layout/index.js';
-import { datesText, named, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
+import { datesText, happenedText, named, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 type Lot = InspectedDelivery['lots'][number];
 type Line = { readonly delivery: InspectedDelivery; readonly lot: Lot; readonly first: boolean };
@@ -67,7 +67,7 @@ function codeLines(pack: Pack, { code, codeState, identified }: Lot): Node {
     ...(identified === null
       ? []
       : [
-          `${identified.code === null ? 'identified as a known lot' : `identified as ${identified.code}`}, ${timeOf(pack, identified.at)}, ${identified.doneBy ?? 'name withheld'}`,
+          `${identified.code === null ? 'identified as a known lot' : `identified as ${identified.code}`}, ${happenedText(pack, identified)}, ${identified.doneBy ?? 'name withheld'}`,
         ]),
   ]);
 }
@@ -78,7 +78,7 @@ function decisions(pack: Pack, all: Lot['decisions']): Node {
     all.flatMap((d) => [
       d.decision === 'accepted' ? onPaper('decision', d.decision) : strong(onPaper('decision', d.decision).toUpperCase()),
       ...(d.condition === null ? [] : [`“${d.condition}”`]),
-      `${timeOf(pack, d.at)}, ${d.recordedBy ?? 'name withheld'}`,
+      `${happenedText(pack, d)}, ${d.recordedBy ?? 'name withheld'}`,
       ...(d.note === null ? [] : [`“${d.note}”`]),
     ]),
   );

@@ -2,7 +2,7 @@ import type { InspectedBatch, InspectedLoad, InspectedMake, InspectedReading } f
 import { dayText, observedText, quantityText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
 import { cell, heading, lines, measuredText, onPaper, strong, table, verdictText, type Content } from '../layout/index.js';
-import { datesText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
+import { datesText, happenedText, named, productsText, readingLines, timeOf, whenColumn, type Pack } from './pack.js';
 
 export function makeSection(pack: Pack): Content[] {
   return [
@@ -39,7 +39,7 @@ export function loadSection(pack: Pack): Content[] {
               [l.oven, l.deck].filter((x) => x !== null).join(', ') || 'not known',
               settings(l),
               ...l.steps.map(
-                (s) => `${onPaper('loadStep', s.step)}${s.minutes === null ? '' : ` for ${s.minutes} min`}: ${timeOf(pack, s.at)}`,
+                (s) => `${onPaper('loadStep', s.step)}${s.minutes === null ? '' : ` for ${s.minutes} min`}: ${happenedText(pack, s)}`,
               ),
             ]),
         },
@@ -56,7 +56,7 @@ const stages = (pack: Pack, m: InspectedMake): string[] => [
   ...new Set(
     m.stages.map(
       (s) =>
-        `${onPaper('stage', s.step)}${s.way === 'once' ? '' : ` ${s.way}`}${s.place === null ? '' : `, ${s.place}`}: ${timeOf(pack, s.at)}`,
+        `${onPaper('stage', s.step)}${s.way === 'once' ? '' : ` ${s.way}`}${s.place === null ? '' : `, ${s.place}`}: ${happenedText(pack, s)}`,
     ),
   ),
 ];

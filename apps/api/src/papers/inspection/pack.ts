@@ -1,5 +1,5 @@
 import type { InspectedReading, InspectionView } from '@bakehouse/contracts';
-import { dayText, observedText } from '@bakehouse/kernel';
+import { dayText, observedText, spanText } from '@bakehouse/kernel';
 import { limitText } from '@bakehouse/records';
 import { wallTime } from '../../platform/clock/index.js';
 import { cell, inShort, lines, measuredText, strong, verdictText, type Column, type Node } from '../layout/index.js';
@@ -11,9 +11,16 @@ export interface Pack {
   readonly printedBy: string | null;
 }
 
-type Event = Pick<InspectedReading, 'at' | 'precision' | 'recordedAt' | 'doneBy' | 'recordedBy'>;
+type Happened = Pick<InspectedReading, 'at' | 'precision' | 'until'>;
+type Event = Happened & Pick<InspectedReading, 'recordedAt' | 'doneBy' | 'recordedBy'>;
 
 export const timeOf = ({ view }: Pack, at: string): string => wallTime(at, view.site.zone);
+
+/** When it happened, with how surely that is known where it is not exact. */
+export function happenedText({ view }: Pack, t: Happened): string {
+  const how = t.precision === 'exact' || t.precision === null ? '' : `${inShort('precision', t.precision)} `;
+  return `${how}${spanText(t, view.site.zone, wallTime)}`;
+}
 
 /** A record made later than this after the event says so. */
 const soonMinutes = 10;
@@ -22,9 +29,8 @@ const soonMinutes = 10;
 export function when(pack: Pack, t: Event): Node {
   const late = t.recordedAt !== null && Date.parse(t.recordedAt) - Date.parse(t.at) > soonMinutes * 60_000;
   const other = t.recordedBy !== null && t.recordedBy !== t.doneBy;
-  const how = t.precision === 'exact' || t.precision === null ? '' : `${inShort('precision', t.precision)} `;
   return lines([
-    `${how}${timeOf(pack, t.at)}`,
+    happenedText(pack, t),
     t.doneBy ?? 'name withheld',
     ...(late && t.recordedAt !== null
       ? [cell(`recorded ${timeOf(pack, t.recordedAt)}${other ? ` by ${t.recordedBy}` : ''}`, { style: 'cell', italics: true })]
@@ -50,7 +56,7 @@ export function readingLine(pack: Pack, r: InspectedReading): Node {
       { text: observedText(r), bold: true },
       `${limit}: `,
       verdictText(r, (at) => timeOf(pack, at)),
-      `${r.instrument === null ? '' : `, ${r.instrument}`}${r.corrected ? ', CORRECTED: see Corrections' : ''}, ${timeOf(pack, r.at)}${r.doneBy === null ? '' : `, ${r.doneBy}`}`,
+      `${r.instrument === null ? '' : `, ${r.instrument}`}${r.corrected ? ', CORRECTED: see Corrections' : ''}, ${happenedText(pack, r)}${r.doneBy === null ? '' : `, ${r.doneBy}`}`,
       r.note === null ? '' : ` “${r.note}”`,
     ],
   };

@@ -2,7 +2,7 @@ import type { InspectedCorrection, InspectedDeviation, InspectionView } from '@b
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, official } from '@bakehouse/records';
 import { amountOf, cell, heading, lines, onPaper, paragraph, small, strong, table, type Content, type Node } from '../layout/index.js';
-import { named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
+import { happenedText, named, readingLine, timeOf, when, whenColumn, type Pack } from './pack.js';
 
 export function deviationSection(pack: Pack): Content[] {
   const { view } = pack;
@@ -41,7 +41,7 @@ export function deviationSection(pack: Pack): Content[] {
                   d.disposition.flatMap((b) => [
                     strong(onPaper('disposition', b.disposition)),
                     b.pieces === null && b.mg === null ? 'all of it' : amountOf(b.pieces, b.mg),
-                    `${timeOf(pack, b.at)}, ${b.recordedBy ?? 'name withheld'}`,
+                    `${happenedText(pack, b)}, ${b.recordedBy ?? 'name withheld'}`,
                   ]),
                 ),
         },

@@ -1,11 +1,12 @@
 import { openAt, type Row } from '@bakehouse/records';
 import { codeOf, saidOf, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
+import { AmountPad, unitsOf, useAmount } from '../../shared/amount-pad';
 import { placesOf } from '../../shared/in-force';
 import { TroubleWord } from '../../shared/concerns';
 import { wallTime } from '../../shared/format';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Choice, Empty, Field, figureOf, Notice, NumberPad, Screen, Section, Sheet, Tile, Tiles } from '../../shared/ui';
+import { Button, Caution, Choice, Empty, Field, Notice, Screen, Section, Sheet, Tile, Tiles } from '../../shared/ui';
 import { useAllTheSame } from '../../shared/night/all-the-same';
 import { codeText } from '../../shared/night/code-text';
 import { lotsToOpen } from '../../shared/night/lots';
@@ -104,14 +105,13 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
   const { lookup } = useNight();
   const [material, setMaterial] = useState<string | null>(content?.material ?? null);
   const [lot, setLot] = useState<string | null>(null);
-  const [added, setAdded] = useState('');
+  const amount = useAmount(unitsOf(lookup, lot === '' ? null : lot));
   const { act, busy, trouble } = useAct();
   const { unlessTroubled, asked } = useAllTheSame();
-  const figure = figureOf(added);
+  const { quantity } = amount;
   const lots = material === null ? [] : lotsToOpen(lookup, material);
   const save = async (): Promise<void> => {
     if (material === null) return;
-    const quantity = figure === undefined ? null : ({ figure, unit: 'kg' } as const);
     const line = {
       material,
       lot: lot === '' ? null : lot,
@@ -132,7 +132,7 @@ function TopUp({ vessel, content, onClose, onDone }: AskingProps & { readonly co
         onChange={setLot}
         options={[...lots.map((l) => ({ value: l.id, text: offered(lookup, l.id) })), { value: '', text: 'lot not known' }]}
       />
-      <NumberPad label="How much goes in, if weighed" unit="kg" value={added} onChange={setAdded} />
+      <AmountPad label="How much goes in, if weighed" amount={amount} />
       {content ? <p className="hint">What is in it stays in it: from now on all of it counts as one lot.</p> : null}
       <div className="buttons">
         <Button look="go" disabled={busy || lot === null} onClick={() => unlessTroubled([lot === '' ? null : lot], () => void save())}>

@@ -4,7 +4,7 @@ import { phrase, type PhraseKey } from '@bakehouse/records';
 import { dayText, wallTime, whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { Empty, StateWord } from '../../shared/ui';
-import { Readings, whenAndWhoText } from './readings';
+import { happenedText, Readings, whenAndWhoText } from './readings';
 
 const list = (products: readonly { readonly name: string; readonly pieces: number }[]): string =>
   products.map((p) => `${p.name} × ${whole(p.pieces)}`).join(', ');
@@ -20,7 +20,7 @@ export function Loads({ loads, zone }: { readonly loads: readonly InspectedLoad[
           <p className="faint">
             {l.deck ?? l.oven ?? 'oven not known'}
             {l.celsius === null ? '' : `, set to ${quantityText(String(l.celsius), 'degC')}`}, in {whenAndWhoText(l, zone)}
-            {l.steps.map((s) => `; ${phrase(`loadStep.${s.step}` as PhraseKey)} ${wallTime(s.at, zone)}`).join('')}
+            {l.steps.map((s) => `; ${phrase(`loadStep.${s.step}` as PhraseKey)} ${happenedText(s, zone, wallTime)}`).join('')}
           </p>
           {l.readings.length === 0 ? (
             <p>
@@ -56,7 +56,7 @@ export function Makes({ makes, zone }: { readonly makes: readonly InspectedMake[
               {m.stages
                 .map(
                   (s) =>
-                    `${phrase(`stage.${s.step}` as PhraseKey)} ${phrase(`way.${s.way}` as PhraseKey)} ${wallTime(s.at, zone)}${s.place === null ? '' : `, ${s.place}`}`,
+                    `${phrase(`stage.${s.step}` as PhraseKey)} ${phrase(`way.${s.way}` as PhraseKey)} ${happenedText(s, zone, wallTime)}${s.place === null ? '' : `, ${s.place}`}`,
                 )
                 .join('; ')}
             </p>

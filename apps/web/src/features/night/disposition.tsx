@@ -1,12 +1,13 @@
-import { countedInPieces, dispositionChoice, doesAway, letsUse, phrase, type PayloadFor } from '@bakehouse/records';
+import { dispositionChoice, doesAway, letsUse, phrase, type PayloadFor } from '@bakehouse/records';
 import { codeOf, nameOf, type DeviationView, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
+import { unitsOf, useAmount } from '../../shared/amount-pad';
 import { CoversChoice } from '../../shared/covers-choice';
 import { codeText } from '../../shared/night/code-text';
 import { useNight } from '../../shared/night/use-night';
 import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
-import { Choice, figureOf, type Option } from '../../shared/ui';
+import { Choice, type Option } from '../../shared/ui';
 
 type Disposition = PayloadFor<'disposition-decided'>;
 
@@ -16,15 +17,13 @@ export function Decide({ d }: { readonly d: DeviationView }) {
   const [about, setAbout] = useState('');
   const [chosen, setChosen] = useState<Disposition['disposition'] | null>(null);
   const [typed, setCovers] = useState<Disposition['covers'] | null>(null);
-  const [amount, setAmount] = useState('');
   const reached = reachedBy(lookup, d);
   // Only where food is used does it matter how far the decision goes.
   const used = chosen !== null && letsUse(chosen);
   const covers = used ? typed : 'this-alone';
   const away = chosen !== null && doesAway(chosen);
   const lot = state.rows.get('lot', about === '' ? d.subject : about);
-  const unit = lot && !countedInPieces(lot) ? 'kg' : 'piece';
-  const figure = away ? figureOf(amount) : undefined;
+  const amount = useAmount(lot ? unitsOf(lookup, lot.id) : ['piece']);
   return (
     <>
       {reached.length === 0 ? null : (
@@ -42,7 +41,7 @@ export function Decide({ d }: { readonly d: DeviationView }) {
         options={dispositionChoice.options.map((b) => ({ value: b, text: phrase(`disposition.${b}`) }))}
       />
       {used ? <CoversChoice value={typed} onChange={setCovers} /> : null}
-      {away ? <HowMuchGoes unit={unit} value={amount} onChange={setAmount} /> : null}
+      {away ? <HowMuchGoes amount={amount} /> : null}
       {chosen === null || covers === null ? null : (
         <SignButton
           text={`Sign: ${phrase(`disposition.${chosen}`)}`}
@@ -53,13 +52,13 @@ export function Decide({ d }: { readonly d: DeviationView }) {
               lot: about === '' ? null : about,
               disposition: chosen,
               covers,
-              quantity: figure === undefined ? null : { figure, unit },
+              quantity: away ? amount.quantity : null,
             },
           }}
           onDone={() => {
             setChosen(null);
             setCovers(null);
-            setAmount('');
+            amount.setTyped('');
           }}
         />
       )}

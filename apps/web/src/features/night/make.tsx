@@ -173,7 +173,7 @@ function Lines({ make }: { readonly make: MakeView }) {
             </td>
             <td className="amount">{mass(l.mg)}</td>
             <td>{phrase(`how.${l.how}`)}</td>
-            <td>{codeText(l.code)}</td>
+            <td>{l.orCodes.length === 0 ? codeText(l.code) : `any of ${[l.code, ...l.orCodes].map(codeText).join(', ')}`}</td>
           </tr>
         ))}
       </tbody>

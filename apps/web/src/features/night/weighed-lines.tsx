@@ -19,16 +19,11 @@ export function WeighedLines({
   readonly lines: readonly WeighedLine[];
   readonly onChange: (lines: readonly WeighedLine[]) => void;
 }) {
-  const { lookup, state } = useNight();
+  const { state } = useNight();
   const [editing, setEditing] = useState<number>();
   const at = editing === undefined ? undefined : lines[editing];
   const nameOf = (material: string): string => state.snapshot.specification.find((s) => s.material === material)?.name ?? '';
   const set = (i: number, change: Partial<WeighedLine>): void => onChange(lines.map((l, j) => (j === i ? { ...l, ...change } : l)));
-  const lotsOf = (material: string) =>
-    lookup.state
-      .find('lot', 'material', material)
-      .filter((l) => l.type === 'received' || l.type === 'placeholder' || l.type === 'made')
-      .slice(-12);
   return (
     <>
       <table className="lines">
@@ -47,19 +42,7 @@ export function WeighedLines({
               </td>
               <td>{phrase(`how.${l.how}`)}</td>
               <td>
-                <select
-                  className="button"
-                  aria-label={`${nameOf(l.material)}: lot`}
-                  value={l.lot ?? ''}
-                  onChange={(event) => set(i, { lot: event.target.value === '' ? null : event.target.value })}
-                >
-                  <option value="">lot not known</option>
-                  {lotsOf(l.material).map((lot) => (
-                    <option key={lot.id} value={lot.id}>
-                      {lotText(lookup, lot.id)}
-                    </option>
-                  ))}
-                </select>
+                <LotOf line={l} name={nameOf(l.material)} onChange={(lot) => set(i, { lot, orLots: undefined })} />
               </td>
             </tr>
           ))}
@@ -77,6 +60,42 @@ export function WeighedLines({
         />
       )}
     </>
+  );
+}
+
+const any = 'any';
+
+interface LotProps {
+  readonly line: WeighedLine;
+  readonly name: string;
+  readonly onChange: (lot: string | null) => void;
+}
+
+/** Which lot it was. To choose one of several says that it was this one. */
+function LotOf({ line, name, onChange }: LotProps) {
+  const { lookup } = useNight();
+  const among = (line.orLots ?? []).length === 0 || line.lot === null ? [] : [line.lot, ...(line.orLots ?? [])];
+  const lots = lookup.state
+    .find('lot', 'material', line.material)
+    .filter((l) => l.type === 'received' || l.type === 'placeholder' || l.type === 'made')
+    .slice(-12);
+  return (
+    <select
+      className="button"
+      aria-label={`${name}: lot`}
+      value={among.length > 0 ? any : (line.lot ?? '')}
+      onChange={({ target: { value } }) => {
+        if (value !== any) onChange(value === '' ? null : value);
+      }}
+    >
+      {among.length > 0 ? <option value={any}>any of {among.map((lot) => lotText(lookup, lot)).join('; ')}</option> : null}
+      <option value="">lot not known</option>
+      {lots.map((lot) => (
+        <option key={lot.id} value={lot.id}>
+          {lotText(lookup, lot.id)}
+        </option>
+      ))}
+    </select>
   );
 }
 

@@ -4,7 +4,8 @@ import { TroubleWord } from '../../shared/concerns';
 import { mass } from '../../shared/format';
 import { HoldLot } from '../../shared/hold-lot';
 import { useAct } from '../../shared/use-act';
-import { Button, figureOf, LinkButton, Notice, NumberPad, Screen } from '../../shared/ui';
+import { AmountPad, unitsName, unitsOf, useAmount } from '../../shared/amount-pad';
+import { Button, LinkButton, Notice, Screen } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
 import { NotHere } from '../../shared/night/not-here';
 import { paths } from '../../shared/night/paths';
@@ -15,18 +16,18 @@ const back = { to: paths.stock, text: 'In stock' };
 
 /** What is really there of an ingredient, by weight. How far the records were off is only said where this tablet holds all of them. */
 export function CountStock({ id }: { readonly id: string }) {
-  const { lots, knows } = useStock();
+  const { lots, knows, night } = useStock();
+  const amount = useAmount(unitsOf(night.lookup, id));
   const [, go] = useLocation();
-  const [weight, setWeight] = useState('');
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [found, setFound] = useState<{ readonly title: string; readonly text: string }>();
   const { act, busy, trouble } = useAct();
   const lot = lots.find((l) => l.id === id);
-  const figure = figureOf(weight);
+  const { quantity } = amount;
   if (found)
     return (
       <Screen title={found.title} back={back} actions={<LinkButton to={paths.stock}>Done</LinkButton>}>
-        <Notice tone="ask" title={`Counted: ${figure ?? ''} kg`}>
+        <Notice tone="ask" title={`Counted: ${amount.typed} ${unitsName(amount.unit)}`}>
           <p>{found.text}</p>
         </Notice>
       </Screen>
@@ -35,8 +36,8 @@ export function CountStock({ id }: { readonly id: string }) {
   const title = `${lot.name}, ${codeText(lot.code)}`;
   const known = knows(lot);
   const save = async (): Promise<void> => {
-    if (figure === undefined) return;
-    const done = await act({ kind: 'lot-counted', ...whenWho, payload: { lot: id, place: null, quantity: { figure, unit: 'kg' } } });
+    if (quantity === null) return;
+    const done = await act({ kind: 'lot-counted', ...whenWho, payload: { lot: id, place: null, quantity } });
     if (!done) return;
     const { difference } = done.outcome;
     if (known && difference === 0) go(paths.stock);
@@ -48,7 +49,7 @@ export function CountStock({ id }: { readonly id: string }) {
       back={back}
       actions={
         <>
-          <Button look="go" disabled={busy || figure === undefined} onClick={() => void save()}>
+          <Button look="go" disabled={busy || quantity === null} onClick={() => void save()}>
             Record the count
           </Button>
           <HoldLot lot={id} name={title} />
@@ -59,7 +60,7 @@ export function CountStock({ id }: { readonly id: string }) {
       <p className="sum">
         <LeftMg mg={lot.leftMg} known={known} /> <TroubleWord trouble={lot.said} />
       </p>
-      <NumberPad label="Weight that is there" unit="kg" value={weight} onChange={setWeight} />
+      <AmountPad label="How much is there" amount={amount} />
       <WhenWho value={whenWho} onChange={setWhenWho} />
     </Screen>
   );

@@ -2,7 +2,8 @@ import { phrase } from '@bakehouse/records';
 import { useState } from 'react';
 import { placesOf } from '../../shared/in-force';
 import { useAct } from '../../shared/use-act';
-import { Button, Choice, Empty, Field, NumberPad, Notice, Screen, Section, Sheet } from '../../shared/ui';
+import { AmountPad, unitsName, unitsOf, useAmount, type AmountTyped, type AmountUnit } from '../../shared/amount-pad';
+import { Button, Choice, Empty, Field, Notice, Screen, Section, Sheet } from '../../shared/ui';
 import { codeText } from '../../shared/night/code-text';
 import { paths } from '../../shared/night/paths';
 import { WhenWho, type WhenAndWho } from '../../shared/night/when-who';
@@ -14,13 +15,17 @@ interface Movable {
   readonly title: string;
   readonly where: string | null;
   readonly from: string | null;
-  readonly unit: 'piece' | 'kg';
+  readonly units: readonly AmountUnit[];
 }
+
+type Amount = NonNullable<AmountTyped['quantity']>;
+/** How much of each lot is carried: null for all of it. */
+type Taken = ReadonlyMap<string, Amount | null>;
 
 /** Everything that can be carried: products first, then ingredients. */
 function useMovable(): readonly Movable[] {
   const { products } = useOnHand();
-  const { lots } = useStock();
+  const { lots, night } = useStock();
   return [
     ...products.flatMap((p) =>
       p.lots.map((l): Movable => ({
@@ -28,7 +33,7 @@ function useMovable(): readonly Movable[] {
         title: `${p.name}, ${l.code}`,
         where: l.where?.name ?? null,
         from: l.where?.place ?? null,
-        unit: 'piece',
+        units: ['piece'],
       })),
     ),
     ...lots.map((l): Movable => ({
@@ -36,7 +41,7 @@ function useMovable(): readonly Movable[] {
       title: `${l.name}, ${codeText(l.code)}`,
       where: l.where?.name ?? null,
       from: l.where?.place ?? null,
-      unit: 'kg',
+      units: unitsOf(night.lookup, l.id),
     })),
   ];
 }
@@ -47,7 +52,7 @@ export function Move() {
   const { state } = useOnHand().night;
   const places = placesOf(state.snapshot, ['chiller', 'fridge', 'freezer', 'retarder', 'store', 'counter', 'station', 'van']);
   const [to, setTo] = useState<string | null>(null);
-  const [taken, setTaken] = useState<ReadonlyMap<string, string>>(new Map());
+  const [taken, setTaken] = useState<Taken>(new Map());
   const [asking, setAsking] = useState<Movable>();
   const [whenWho, setWhenWho] = useState<WhenAndWho>({});
   const [done, setDone] = useState<string>();
@@ -55,10 +60,9 @@ export function Move() {
   const save = async (): Promise<void> => {
     if (to === null) return;
     const lines = all.flatMap((m) => {
-      const figure = taken.get(m.id);
-      if (figure === undefined) return [];
-      const quantity = figure === '' ? null : { figure, unit: m.unit };
-      return [{ lot: m.id, from: m.from, quantity, how: m.unit === 'kg' ? ('weighed' as const) : ('counted' as const) }];
+      const quantity = taken.get(m.id);
+      if (quantity === undefined) return [];
+      return [{ lot: m.id, from: m.from, quantity, how: m.units.includes('piece') ? ('counted' as const) : ('weighed' as const) }];
     });
     if (!(await act({ kind: 'lots-moved', ...whenWho, payload: { to, lines } }))) return;
     setDone(places.find((p) => p.id === to)?.name ?? '');
@@ -91,13 +95,14 @@ export function Move() {
       {asking ? (
         <HowMuch
           of={asking}
-          was={taken.get(asking.id) ?? ''}
+          was={taken.get(asking.id) ?? null}
           onClose={() => setAsking(undefined)}
-          onTaken={(figure) => {
-            const next = new Map(taken);
-            if (figure === null) next.delete(asking.id);
-            else next.set(asking.id, figure);
-            setTaken(next);
+          onTaken={(amount) => {
+            setTaken(new Map(taken).set(asking.id, amount));
+            setAsking(undefined);
+          }}
+          onLeft={() => {
+            setTaken(new Map([...taken].filter(([id]) => id !== asking.id)));
             setAsking(undefined);
           }}
         />
@@ -108,7 +113,7 @@ export function Move() {
 
 interface WhatProps {
   readonly all: readonly Movable[];
-  readonly taken: ReadonlyMap<string, string>;
+  readonly taken: Taken;
   readonly onChosen: (of: Movable) => void;
 }
 
@@ -127,7 +132,7 @@ function WhatIsMoved({ all, taken, onChosen }: WhatProps) {
               {m.title}
               {m.where === null ? '' : `, now in ${m.where}`}
             </span>
-            <b>{amountText(taken.get(m.id), m.unit)}</b>
+            <b>{amountText(taken.get(m.id))}</b>
           </button>
         ))}
       </div>
@@ -135,33 +140,28 @@ function WhatIsMoved({ all, taken, onChosen }: WhatProps) {
   );
 }
 
-const amountText = (figure: string | undefined, unit: Movable['unit']): string =>
-  figure === undefined ? '–' : figure === '' ? 'all of it' : `${figure} ${unit === 'kg' ? 'kg' : 'pieces'}`;
+const amountText = (amount: Amount | null | undefined): string =>
+  amount === undefined ? '–' : amount === null ? 'all of it' : `${amount.figure} ${unitsName(amount.unit)}`;
 
 interface HowMuchProps {
   readonly of: Movable;
-  readonly was: string;
+  readonly was: Amount | null;
   readonly onClose: () => void;
-  readonly onTaken: (figure: string | null) => void;
+  readonly onTaken: (amount: Amount | null) => void;
+  readonly onLeft: () => void;
 }
 
-function HowMuch({ of, was, onClose, onTaken }: HowMuchProps) {
-  const [figure, setFigure] = useState(was);
-  const pieces = of.unit === 'piece';
+function HowMuch({ of, was, onClose, onTaken, onLeft }: HowMuchProps) {
+  const amount = useAmount(of.units, was);
+  const all = Number(amount.typed) === 0;
   return (
     <Sheet title={of.title} onClose={onClose}>
-      <NumberPad
-        label={pieces ? 'How many, if not all' : 'How much, if not all'}
-        {...(pieces ? { maxDigits: 5 } : { unit: 'kg' })}
-        decimals={!pieces}
-        value={figure}
-        onChange={setFigure}
-      />
+      <AmountPad label={amount.unit === 'piece' ? 'How many, if not all' : 'How much, if not all'} amount={amount} />
       <div className="buttons">
-        <Button look="go" onClick={() => onTaken(Number(figure) === 0 ? '' : figure)}>
-          {Number(figure) === 0 ? 'All of it' : 'This much'}
+        <Button look="go" onClick={() => onTaken(all ? null : amount.quantity)}>
+          {all ? 'All of it' : 'This much'}
         </Button>
-        <Button onClick={() => onTaken(null)}>Not this one</Button>
+        <Button onClick={onLeft}>Not this one</Button>
       </div>
     </Sheet>
   );

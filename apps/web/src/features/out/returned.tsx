@@ -3,7 +3,8 @@ import { useState } from 'react';
 import { whole } from '../../shared/format';
 import { dayTime } from '../../shared/trace/words';
 import { useAct } from '../../shared/use-act';
-import { Button, Caution, Choice, Empty, Field, NumberPad, Screen, Section, Sheet } from '../../shared/ui';
+import { AmountPad, unitsOf, useAmount } from '../../shared/amount-pad';
+import { Button, Caution, Choice, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { useNight } from '../../shared/night/use-night';
 
@@ -57,21 +58,22 @@ export function Returned() {
 }
 
 function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readonly title: string; readonly onClose: () => void }) {
-  const [pieces, setPieces] = useState('');
+  const amount = useAmount(unitsOf(useNight().lookup, of.lot));
   const [disposition, setDisposition] = useState<(typeof dispositions)[number] | null>(null);
   const { act, busy, trouble } = useAct();
   const out = useStillOut(of);
-  const stayed = out === null || pieces === '' ? null : out - Number(pieces);
+  const inPieces = amount.unit === 'piece';
+  const stayed = out === null || !inPieces || amount.typed === '' ? null : out - Number(amount.typed);
   const save = async (): Promise<void> => {
-    if (disposition === null) return;
+    if (disposition === null || amount.quantity === null) return;
     const about = { lot: of.lot, departure: of.id, customer: of.customer };
-    const payload = { ...about, quantity: { figure: pieces, unit: 'piece' }, how: 'counted', disposition } as const;
+    const payload = { ...about, quantity: amount.quantity, how: inPieces ? ('counted' as const) : ('weighed' as const), disposition };
     if (await act({ kind: 'goods-returned', payload })) onClose();
   };
   return (
     <Sheet title={`${title}: came back`} onClose={onClose}>
       {trouble}
-      <NumberPad label="How many" value={pieces} decimals={false} maxDigits={5} onChange={setPieces} />
+      <AmountPad label={inPieces ? 'How many' : 'How much'} amount={amount} />
       {stayed === null ? null : (
         <p className="sum" role="status">
           {stayed < 0
@@ -86,7 +88,7 @@ function HowMany({ of, title, onClose }: { readonly of: Row<'departure'>; readon
         options={dispositions.map((f) => ({ value: f, text: phrase(`returned.${f}`) }))}
       />
       <div className="buttons">
-        <Button look="go" disabled={busy || disposition === null || Number(pieces) === 0} onClick={() => void save()}>
+        <Button look="go" disabled={busy || disposition === null || Number(amount.typed) === 0} onClick={() => void save()}>
           Record it
         </Button>
       </div>

@@ -1,12 +1,13 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { phrase, recallLotDecision, type PayloadFor } from '@bakehouse/records';
 import { useState } from 'react';
+import { useAmount } from '../../shared/amount-pad';
 import { CoversChoice } from '../../shared/covers-choice';
 import { HowMuchGoes } from '../../shared/how-much-goes';
 import { SignButton } from '../../shared/sign-button';
 import type { LotInTheHouse } from '../../shared/trace/where-it-went';
 import { dayTime } from '../../shared/trace/words';
-import { Choice, Field, figureOf, Notice, Sheet } from '../../shared/ui';
+import { Choice, Field, Notice, Sheet } from '../../shared/ui';
 
 type Decision = PayloadFor<'recall-disposition-decided'>;
 
@@ -22,12 +23,10 @@ interface Props {
 export function DecideLot({ recall, zone, lot, onClose, onDone }: Props) {
   const [decision, setDecision] = useState<Decision['decision'] | null>(null);
   const [chosen, setCovers] = useState<Decision['covers'] | null>(null);
-  const [amount, setAmount] = useState('');
+  const amount = useAmount([lot.measure === 'pieces' ? 'piece' : 'kg']);
   const [why, setWhy] = useState('');
   const freed = decision === 'freed';
   const covers = freed ? chosen : 'this-alone';
-  const figure = freed ? undefined : figureOf(amount);
-  const unit = lot.measure === 'pieces' ? 'piece' : 'kg';
   const name = `${lot.name}${lot.code === null ? '' : `, lot ${lot.code}`}`;
   return (
     <Sheet title={`Decide on ${name}`} onClose={onClose}>
@@ -43,7 +42,7 @@ export function DecideLot({ recall, zone, lot, onClose, onDone }: Props) {
         options={recallLotDecision.options.map((d) => ({ value: d, text: phrase(`recallLotDecision.${d}`) }))}
       />
       {freed ? <CoversChoice value={chosen} onChange={setCovers} /> : null}
-      {decision === null || freed ? null : <HowMuchGoes unit={unit} value={amount} onChange={setAmount} />}
+      {decision === null || freed ? null : <HowMuchGoes amount={amount} />}
       <Field label="Why" value={why} onChange={setWhy} lines={2} maxLength={1000} required />
       {decision === null || covers === null ? null : (
         <SignButton
@@ -51,7 +50,7 @@ export function DecideLot({ recall, zone, lot, onClose, onDone }: Props) {
           disabled={why.trim() === ''}
           draft={{
             kind: 'recall-disposition-decided',
-            payload: { recall: recall.id, lot: lot.lot, decision, covers, quantity: figure === undefined ? null : { figure, unit } },
+            payload: { recall: recall.id, lot: lot.lot, decision, covers, quantity: freed ? null : amount.quantity },
             words: { why },
           }}
           onDone={onDone}
