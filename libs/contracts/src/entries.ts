@@ -16,12 +16,10 @@ export const entryResult = z
   .discriminatedUnion('as', [
     z.object({ as: z.literal('recorded'), id: z.uuid(), receipt, outcome: z.unknown() }),
     z.object({ as: z.literal('already-recorded'), id: z.uuid(), receipt, outcome: z.unknown() }),
-    z
-      .object({ as: z.literal('waiting'), id: z.uuid(), waitingFor: z.array(z.uuid()) })
-      .meta({
-        description:
-          'Not recorded, and without effect: send it again once what it waits for was recorded. Until then it is listed as set aside.',
-      }),
+    z.object({ as: z.literal('waiting'), id: z.uuid(), waitingFor: z.array(z.uuid()) }).meta({
+      description:
+        'Not recorded, and without effect: send it again once what it waits for was recorded. Until then it is listed as set aside.',
+    }),
     z.object({
       as: z.literal('refused'),
       id: z.string().nullable(),

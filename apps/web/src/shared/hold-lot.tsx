@@ -31,8 +31,8 @@ export function HoldLot({ lot, name, onDone }: Props) {
         <Sheet title={`Put ${name} on hold?`} onClose={() => setOpen(false)}>
           {trouble}
           <p>
-            It is not to be used, sold or sent out, nor what was made of it, on every tablet and paper, until somebody lifts the hold with a
-            signature. Put it where nobody takes it, marked.
+            Every tablet and paper will say that it is not to be used, sold or sent out, and nor is what was made of it, until somebody
+            lifts the hold with a signature. Put it where nobody takes it, marked.
           </p>
           <Field label="Why" value={because} onChange={setBecause} lines={2} maxLength={500} required />
           <div className="buttons">

@@ -1,5 +1,5 @@
-import { phrase, type OutcomeOf, type PayloadFor, type Row } from '@bakehouse/records';
-import type { Allergen } from '@bakehouse/kernel';
+import { grouped, type Allergen } from '@bakehouse/kernel';
+import { phrase, type OutcomeOf, type PayloadFor, type ProposedLine, type Row } from '@bakehouse/records';
 import { type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
@@ -21,6 +21,10 @@ interface Line extends Amount {
   readonly material: string;
   readonly name: string;
   readonly lot: string | null;
+  /** Other lots of it that were open, where nobody knows which of them went in. */
+  readonly orLots: readonly string[];
+  /** How many lots of it were open. */
+  readonly open: number;
 }
 
 /** What goes in, filled in already: amounts from the formula, lots from what is open. One tap takes it all; a tap on a line changes it. */
@@ -29,6 +33,7 @@ export function Weigh({ id }: { readonly id: string }) {
   const { view, state } = night;
   const [, go] = useLocation();
   const [changed, setChanged] = useState<ReadonlyMap<string, Amount>>(new Map());
+  const [unsure, setUnsure] = useState<ReadonlySet<string>>(new Set());
   const [editing, setEditing] = useState<Line>();
   const { act, busy, trouble } = useAct();
   const { unlessTroubled, asked } = useAllTheSame();
@@ -37,13 +42,18 @@ export function Weigh({ id }: { readonly id: string }) {
   const version = make && state.rows.get('formulaVersion', make.formulaVersion);
   const back = { to: paths.make(id), text: make?.formulaName ?? 'Mix' };
   if (!make || !seen || !version) return <NotHere title="Weigh in" back={back} what="mix" />;
-  const lines = linesToWeigh(night, { make, seen, version, changed });
+  const lines = linesToWeigh(night, { make, seen, version, changed, unsure });
+  const turn = (material: string): void => {
+    const now = new Set(unsure);
+    if (!now.delete(material)) now.add(material);
+    setUnsure(now);
+  };
   const record = async (): Promise<void> => {
     if (await act({ kind: 'weighed-in', payload: { make: id, lines: lines.map(asPayload) } })) go(paths.make(id));
   };
   const allIn = (): void =>
     unlessTroubled(
-      lines.map((l) => l.lot),
+      lines.flatMap((l) => [l.lot, ...l.orLots]),
       () => void record(),
     );
   return (
@@ -60,7 +70,7 @@ export function Weigh({ id }: { readonly id: string }) {
     >
       {trouble}
       {asked}
-      <Proposed make={make} lines={lines} onEdit={setEditing} />
+      <Proposed make={make} lines={lines} onEdit={setEditing} onUnsure={turn} />
       <Section title="Half-way, or something else">
         <AdjustMake make={make} version={version} />
       </Section>
@@ -80,7 +90,7 @@ export function Weigh({ id }: { readonly id: string }) {
 }
 
 /** The lines, with another sack opened where one ran out or none is open. */
-function Proposed({ make, lines, onEdit }: Pick<TableProps, 'lines' | 'onEdit'> & { readonly make: Row<'make'> }) {
+function Proposed({ make, lines, onEdit, onUnsure }: Omit<TableProps, 'onOpen'> & { readonly make: Row<'make'> }) {
   const { lookup, now } = useNight();
   const [opening, setOpening] = useState<Line>();
   const [opened, setOpened] = useState<OutcomeOf<'lot-opened'>>();
@@ -92,7 +102,7 @@ function Proposed({ make, lines, onEdit }: Pick<TableProps, 'lines' | 'onEdit'> 
       {lines.length === 0 ? (
         <Empty>Everything of the formula is in.</Empty>
       ) : (
-        <LinesTable lines={lines} onEdit={onEdit} onOpen={setOpening} />
+        <LinesTable lines={lines} onEdit={onEdit} onOpen={setOpening} onUnsure={onUnsure} />
       )}
       {opening ? (
         <OpenSheet
@@ -116,30 +126,47 @@ interface Weighing {
   readonly seen: MakeView;
   readonly version: Row<'formulaVersion'>;
   readonly changed: ReadonlyMap<string, Amount>;
+  /** Materials of which nobody knows which open lot went in. */
+  readonly unsure: ReadonlySet<string>;
 }
 
 /** What the formula asks for and is not in yet, from the lots that are open; an amount that was typed stands for the proposed one. */
-function linesToWeigh({ lookup, state, now }: Night, { make, seen, version, changed }: Weighing): Line[] {
+function linesToWeigh({ lookup, state, now }: Night, { make, seen, version, changed, unsure }: Weighing): Line[] {
   const weighed = new Set(seen.lines.filter((l) => l.type === 'ingredient').flatMap((l) => state.rows.get('lot', l.lot)?.material ?? []));
   const names = new Map(version.content.lines.map((l) => [l.material, l.name]));
+  const open = grouped(openFor(lookup, make.station, make.at, now), (o) => o.material);
   const proposed = linesFor(lookup, { version, plannedMg: make.plannedMg, station: make.station, from: make.at, to: now }).filter(
     (l) => !weighed.has(l.material),
   );
-  return proposed.map((l): Line => {
-    const key = `${l.material} ${l.lot ?? ''}`;
-    return {
-      key,
-      material: l.material,
-      name: names.get(l.material) ?? '',
-      lot: l.lot,
-      ...(changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how }),
-    };
+  return [...grouped(proposed, (l) => l.material)].flatMap(([material, each]) => {
+    const lots = [...new Set((open.get(material) ?? []).map((o) => o.lot))];
+    const [first] = each;
+    const mg = each.reduce<number | null>((sum, l) => (sum === null || l.mg === null ? null : sum + l.mg), 0);
+    const lines: readonly Offered[] = first && unsure.has(material) && lots.length > 1 ? [anyOf(first, mg, lots)] : each;
+    return lines.map((l): Line => {
+      const { orLots = [] } = l;
+      const key = `${material} ${[l.lot ?? '', ...orLots].join(' ')}`;
+      const amount = changed.get(key) ?? { grams: l.mg === null ? null : inGrams(l.mg), how: l.how };
+      return { key, material, name: names.get(material) ?? '', lot: l.lot, orLots, open: lots.length, ...amount };
+    });
   });
 }
+
+type Offered = ProposedLine & { readonly orLots?: readonly string[] };
+
+/** One amount of whichever of these lots it was: what the formula asks for, where it is known. */
+const anyOf = (line: ProposedLine, mg: number | null, [lot = null, ...orLots]: readonly (string | null)[]): Offered => ({
+  ...line,
+  mg,
+  lot,
+  orLots: orLots.filter((one) => one !== null),
+  how: mg === null ? line.how : ('by-recipe' as const),
+});
 
 const asPayload = (l: Line): PayloadFor<'weighed-in'>['lines'][number] => ({
   material: l.material,
   lot: l.lot,
+  ...(l.orLots.length === 0 ? {} : { orLots: [...l.orLots] }),
   quantity: l.grams === null ? null : { figure: l.grams, unit: 'g' },
   how: l.how,
   type: 'ingredient',
@@ -149,9 +176,10 @@ interface TableProps {
   readonly lines: readonly Line[];
   readonly onEdit: (line: Line) => void;
   readonly onOpen: (line: Line) => void;
+  readonly onUnsure: (material: string) => void;
 }
 
-function LinesTable({ lines, onEdit, onOpen }: TableProps) {
+function LinesTable({ lines, onEdit, onOpen, onUnsure }: TableProps) {
   return (
     <table className="lines">
       <thead>
@@ -177,8 +205,18 @@ function LinesTable({ lines, onEdit, onOpen }: TableProps) {
               </Button>
             </td>
             <td>{phrase(`how.${l.how}`)}</td>
-            <td>{l.lot === null ? <span className="faint">nothing open</span> : <LotCell lot={l.lot} />}</td>
             <td>
+              <Lots line={l} />
+            </td>
+            <td>
+              {l.open > 1 ? (
+                <Button
+                  label={`${l.name}: ${l.orLots.length > 0 ? 'I know which' : 'not sure which'}`}
+                  onClick={() => onUnsure(l.material)}
+                >
+                  {l.orLots.length > 0 ? 'I know which' : 'Not sure which'}
+                </Button>
+              ) : null}
               <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
                 {l.lot === null ? 'Open one' : 'Ran out'}
               </Button>
@@ -187,6 +225,21 @@ function LinesTable({ lines, onEdit, onOpen }: TableProps) {
         ))}
       </tbody>
     </table>
+  );
+}
+
+function Lots({ line: { lot, orLots } }: { readonly line: Line }) {
+  if (lot === null) return <span className="faint">nothing open</span>;
+  if (orLots.length === 0) return <LotCell lot={lot} />;
+  return (
+    <>
+      any of{' '}
+      {[lot, ...orLots].map((one) => (
+        <div key={one}>
+          <LotCell lot={one} />
+        </div>
+      ))}
+    </>
   );
 }
 
