@@ -209,17 +209,19 @@ function LinesTable({ lines, onEdit, onOpen, onUnsure }: TableProps) {
               <Lots line={l} />
             </td>
             <td>
-              {l.open > 1 ? (
-                <Button
-                  label={`${l.name}: ${l.orLots.length > 0 ? 'I know which' : 'not sure which'}`}
-                  onClick={() => onUnsure(l.material)}
-                >
-                  {l.orLots.length > 0 ? 'I know which' : 'Not sure which'}
+              <span className="line-keys">
+                {l.open > 1 ? (
+                  <Button
+                    label={`${l.name}: ${l.orLots.length > 0 ? 'I know which' : 'not sure which'}`}
+                    onClick={() => onUnsure(l.material)}
+                  >
+                    {l.orLots.length > 0 ? 'I know which' : 'Not sure which'}
+                  </Button>
+                ) : null}
+                <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
+                  {l.lot === null ? 'Open one' : 'Ran out'}
                 </Button>
-              ) : null}
-              <Button label={l.lot === null ? `Open ${l.name}` : `${l.name}: this one ran out`} onClick={() => onOpen(l)}>
-                {l.lot === null ? 'Open one' : 'Ran out'}
-              </Button>
+              </span>
             </td>
           </tr>
         ))}
