@@ -96,8 +96,9 @@ type Food = ReturnType<typeof foodOf>;
 
 /** The food that a decision is about: the lot that it names, or the lots of its deviation. */
 function aboutFood(named: string | null, { subjectType, subject }: Row<'deviation'>, state: State): Food {
-  const lot = named === null ? undefined : state.get('lot', named);
-  return lot ? [{ lot, whole: true }] : foodOf(state, subjectType, subject);
+  if (named === null) return foodOf(state, subjectType, subject);
+  const lot = state.get('lot', named);
+  return lot ? [{ lot, whole: true }] : [];
 }
 
 /** The lots that a decision does away with, where it is clear which they are and how much. */
