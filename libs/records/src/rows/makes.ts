@@ -18,7 +18,7 @@ export const make = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['formula', 'bakeDay'], along: [['book', 'station', 'at']] },
+  { by: ['formula', 'bakeDay'], along: [['station', 'at']] },
 );
 export const frictionCause = z.strictObject({
   what: z.enum(['fast-minutes', 'slow-minutes', 'size-percent']),

@@ -53,8 +53,8 @@ const nextAtStation = `
      ORDER BY c.place, c.at LIMIT 1),
     'infinity') AS at OFFSET 0) own
   CROSS JOIN LATERAL (SELECT greatest(own.at, r.until) AS until, CASE WHEN r.until > own.at THEN r.touched ELSE m.id END AS touching OFFSET 0) w
-  CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND (y.book, y.station, y.at) > (m.book, m.station, m.at)
-    AND (y.book, y.station, y.at) < (m.book, m.station, w.until) ORDER BY y.book, y.station, y.at FETCH FIRST ROW WITH TIES) n
+  CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND (y.station, y.at) > (m.station, m.at)
+    AND (y.station, y.at) < (m.station, w.until) ORDER BY y.station, y.at FETCH FIRST ROW WITH TIES) n
   WHERE m.organisation = $1 AND m.id = r.lot`;
 
 /**
