@@ -31,7 +31,7 @@ const rows = async (): Promise<Record<string, Record<string, unknown>[]>> =>
   (await n.night.lead.get(`/sites/${n.night.house.site}/night?day=2026-11-25`).expect(200)).body.rows;
 
 describe('two sacks that stand open beside each other', () => {
-  it('are weighed in as any of the two where nobody knows which, and as one again where somebody does', async () => {
+  it('are one line, any of the two, where nobody knows which, and two again where somebody does', async () => {
     await n.place('Start');
     await n.tap(/White dough/);
     await n.tap(/^Begin/);

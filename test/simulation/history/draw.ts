@@ -28,12 +28,16 @@ export interface Drawing {
   readonly own: ReadonlySet<string>;
 }
 
-/** A payload as it might have been: about other things of the same type, the same thing the same everywhere in it, with other amounts and answers. */
+/** A payload as it might have been: about other things of the same type, the same thing the same everywhere in it and two things two, with other amounts and answers. */
 export function drawn(payload: unknown, { kind, random, there, own }: Drawing): unknown {
   const weighed = JSON.stringify(payload).includes('"unit":"g"');
   const names = new Map<string, string>();
   const another = (id: string): string => {
-    const name = names.get(id) ?? (own.has(id) || random() < 0.2 ? id : there.like(id, weighed, random));
+    const known = names.get(id);
+    if (known !== undefined) return known;
+    const taken = new Set(names.values());
+    const drawn = own.has(id) || random() < 0.2 ? id : there.like(id, weighed, random);
+    const name = [drawn, id].find((one) => !taken.has(one)) ?? there.unlike(id, taken);
     names.set(id, name);
     return name;
   };
