@@ -62,6 +62,11 @@ describe('what is noted about clear lots', () => {
     return b.baker.record('instrument-checked', { instrument: probe, shown: celsius(shown), ...way }, { at: time });
   };
 
+  const cameBack = (lot: string) => {
+    const of = { lot, departure: null, customer: null, how: 'weighed' as const, disposition: 'on-hand' as const };
+    return b.baker.record('goods-returned', { ...of, quantity: g('5000') }, { at: at('08:10') });
+  };
+
   const lots = (c: Chain): string[] => [...c.flours, ...c.makes];
   const actions: Readonly<Record<string, Action>> = {
     'a lot is put on hold': async (c, n) => {
@@ -110,6 +115,7 @@ describe('what is noted about clear lots', () => {
       const runs = [{ run: b.newId(), product: b.material('tin'), heads: null, pieces: 2_000, scaling: g('910') }];
       return b.baker.record('divided', { make: pick(c.makes, n), quantity: null, runs, oldDough: null, scrap: null }, { at: at('08:00') });
     },
+    'some of a flour comes back that was never sent': (c, n) => cameBack(pick(c.flours, n)),
     'a thermometer fails its check': () => checked('2.6', at('09:40')),
     'a thermometer is checked and is good': () => checked('0.1', at('09:50')),
     'a case is opened': (c, n) =>
@@ -165,6 +171,27 @@ describe('what is noted about clear lots', () => {
     const make = await b.begun('white', at('06:40'));
     await b.baker.record('weighed-in', { make, lines: [b.into('flour', '10', chain.flours[0] ?? '')] }, { at: at('06:45') });
     expect(JSON.stringify(await standings(later))).toContain('more-gone-than-there-was');
+  });
+
+  it('are gone once more of a flour came back than was sent, and once what was sent is withdrawn', async () => {
+    const chain = await fed();
+    const [first = '', second = ''] = chain.flours;
+    const later = { ...chain, makes: chain.makes.slice(-1), flours: [] };
+    expect(await note(chain)).toBe(2 * links);
+    const { id } = await cameBack(first);
+    expect(JSON.stringify(await standings(later))).toContain('more-back-than-sent');
+    await b.baker.record('entry-withdrawn', {}, { corrects: id, words: { reason: 'another lot' } });
+    const lines = [{ lots: [second], quantity: g('5000'), how: 'weighed' as const }];
+    const sent = await b.baker.record(
+      'sent-out',
+      { channel: 'stall', customer: null, unattended: false, until: null, lines },
+      { at: at('08:00') },
+    );
+    await cameBack(second);
+    await note(chain);
+    expect(JSON.stringify(await standings(later))).not.toContain('more-back-than-sent');
+    await b.baker.record('entry-withdrawn', {}, { corrects: sent.id, words: { reason: 'not sent' } });
+    expect(JSON.stringify(await standings(later))).toContain('more-back-than-sent');
   });
 
   it('are gone for what comes after a hold in the same request', async () => {

@@ -8,7 +8,7 @@ import { trustKnownBy } from '../control/unsettled.js';
 
 /**
  * How the rows of a collection that standing is worked out from name what they speak about: by lots and what is recorded about them, by amounts of a
- * lot, which speak against it only where some of it was destroyed, or all there is.
+ * lot, which speak against it only where some of it was destroyed or came back.
  */
 const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'>> = {
   lot: 'lots',
@@ -35,7 +35,7 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'
   recallScopeLot: 'lots',
   recallDecision: 'lots',
   departure: 'amounts',
-  returned: 'amounts',
+  returned: 'lots',
   counted: 'amounts',
   emptied: 'amounts',
   inUse: 'amounts',
@@ -104,7 +104,7 @@ const uuid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 export interface Touched {
   /** The lots, and what else records are about. */
   readonly about: ReadonlySet<string>;
-  /** Lots of which an amount came or went: no news of them, unless some of them was destroyed, so that no more can be gone than there was. */
+  /** Lots of which an amount came or went: no news of them, unless some of them was destroyed or came back, so that no more can be gone, or have come back, than there was. */
   readonly amounts: ReadonlySet<string>;
 }
 

@@ -25,12 +25,13 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
 }
 
 /**
- * Amounts speak about a lot that was destroyed, all or part of it. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
+ * Amounts speak about a lot of which some was destroyed or came back. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
  * baked in it.
  */
 const forgetting = `
   WITH RECURSIVE touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM unnest($3::uuid[]) a(id) CROSS JOIN LATERAL (
-    SELECT 1 FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1) d), reached(lot) AS (
+    (SELECT FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1)
+    UNION ALL (SELECT FROM returned c WHERE c.organisation = $1 AND c.lot = a.id LIMIT 1)) d), reached(lot) AS (
     SELECT b.lot FROM (
       SELECT id AS lot FROM touched
       UNION SELECT n.lot FROM touched t CROSS JOIN LATERAL (
