@@ -238,7 +238,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
       'make-begun': {
         payload: { formulaVersion: b.formula('white'), station: b.place('mixer'), plan: b.plan, bakeDay: day, plannedMg: 41_450_000 },
       },
-      'weighed-in': { payload: { make, lines: [b.into('flour', '100', lot)] } },
+      'weighed-in': { payload: { make, lines: [b.into('flour', '100', lot), { ...b.into('flour', '50', lot), orLots: [refusedLot] }] } },
       mixed: {
         payload: {
           make,

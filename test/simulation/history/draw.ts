@@ -31,13 +31,12 @@ export interface Drawing {
 /** A payload as it might have been: about other things of the same type, the same thing the same everywhere in it and two things two, with other amounts and answers. */
 export function drawn(payload: unknown, { kind, random, there, own }: Drawing): unknown {
   const weighed = JSON.stringify(payload).includes('"unit":"g"');
-  const names = new Map<string, string>();
+  const [named, names] = [idsIn(payload), new Map<string, string>()];
   const another = (id: string): string => {
     const known = names.get(id);
     if (known !== undefined) return known;
-    const taken = new Set(names.values());
-    const drawn = own.has(id) || random() < 0.2 ? id : there.like(id, weighed, random);
-    const name = [drawn, id].find((one) => !taken.has(one)) ?? there.unlike(id, taken);
+    const other = own.has(id) || random() < 0.2 ? id : there.like(id, weighed, random);
+    const name = named.has(other) || [...names.values()].includes(other) ? id : other;
     names.set(id, name);
     return name;
   };
@@ -60,4 +59,7 @@ export function drawn(payload: unknown, { kind, random, there, own }: Drawing): 
 
 /** The ids that a payload names and nothing here has: its device chose them. */
 export const chosenIn = (payload: unknown, there: There): ReadonlySet<string> =>
-  new Set((JSON.stringify(payload).match(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g) ?? []).filter((id) => there.type(id) === undefined));
+  new Set([...idsIn(payload)].filter((id) => there.type(id) === undefined));
+
+const idsIn = (payload: unknown): ReadonlySet<string> =>
+  new Set(JSON.stringify(payload).match(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g) ?? []);

@@ -59,11 +59,6 @@ export class There {
     const among = type !== 'lot' || random() < 0.6 ? [type] : weighed ? ['make'] : ['make', 'batch', 'run'];
     return picked(among.flatMap((one) => this.of.get(one) ?? []), random) ?? id; // prettier-ignore
   }
-
-  /** The first of the same type that is none of these. */
-  unlike(id: string, taken: ReadonlySet<string>): string {
-    return (this.of.get(this.typeOf.get(id) ?? '') ?? []).find((one) => !taken.has(one)) ?? id;
-  }
 }
 
 export const picked = <T>(list: readonly T[], random: () => number): T | undefined => list[Math.floor(random() * list.length)];
