@@ -1,12 +1,10 @@
 import { phrase, type OutcomeOf } from '@bakehouse/records';
-import { doubtOn } from '@bakehouse/views';
 import { useState } from 'react';
 import { Button, Caution, Choice, Empty, Field, LinkButton, Notice, Screen, Section, Tile, Tiles, VerdictMark } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
 import { arrivalPoint, deliveryLine, keptCold, newLine, type DeliveryLine } from '../../shared/delivery-line';
 import { DeliveryLineSheet } from '../../shared/delivery-line-sheet';
 import { PhotoField } from '../../shared/photo-field';
-import { readingDoubt } from '../../shared/reading-doubt';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 
@@ -48,7 +46,7 @@ export function Unattended({ home }: { readonly home: string }) {
   if (done)
     return (
       <Screen title="Unattended delivery" back={{ to: home, text: 'Goods in' }} actions={toToday}>
-        <OnRecord done={done} lots={lines.map((l) => l.lot)} />
+        <OnRecord done={done} />
       </Screen>
     );
   const put = (line: DeliveryLine): void => {
@@ -78,13 +76,7 @@ export function Unattended({ home }: { readonly home: string }) {
   );
 }
 
-/** What was recorded, with the lots in the order of its lines. */
-function OnRecord({ done, lots }: { readonly done: Done; readonly lots: readonly string[] }) {
-  const { lookup, zone } = useNight();
-  const doubtAt = (i: number): string | null => {
-    const row = lookup.state.find('reading', 'subject', lots[i] ?? '').at(-1);
-    return row ? readingDoubt(doubtOn(lookup, row), zone) : null;
-  };
+function OnRecord({ done }: { readonly done: Done }) {
   return (
     <>
       <Notice tone="good" title="On record">
@@ -103,7 +95,7 @@ function OnRecord({ done, lots }: { readonly done: Done; readonly lots: readonly
               <VerdictMark
                 verdict={l.reading.verdict}
                 value={{ milli: l.reading.milli, limit: l.reading.asked?.limit ?? null }}
-                doubt={doubtAt(i)}
+                doubt={null} // a line of such a delivery names no thermometer
               />
             ) : null}
           </li>
