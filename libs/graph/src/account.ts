@@ -1,4 +1,4 @@
-import { grouped } from '@bakehouse/kernel';
+import { grouped, sumOfKnown } from '@bakehouse/kernel';
 import { comesBack, measureOf, type Measure } from '@bakehouse/records';
 import { balanceOf, type Balance, type Movement } from './balance.js';
 import type { Gone, LotAccountRows } from './account-rows.js';
@@ -115,8 +115,6 @@ function accountIn({ lot, uses, departures, returned, count }: Omit<LotAccountRo
 }
 
 const sumOf = (some: readonly { readonly amount: number | null }[]): number => some.reduce((total, one) => total + (one.amount ?? 0), 0);
-const allOf = (some: readonly (number | null)[]): number | null =>
-  some.reduce<number | null>((total, n) => (total === null || n === null ? null : total + n), 0);
 
 /** One balance over accounts that share what left as one of them. It is counted where every one of its lots was. */
 function lineOf(accounts: readonly Account[]): Balance {
@@ -137,7 +135,7 @@ function lineOf(accounts: readonly Account[]): Balance {
   });
   return balanceOf({
     measure: accounts[0]?.measure ?? 'mg',
-    received: allOf(accounts.map(({ lot, measure }) => lot[measure] ?? (measure === 'mg' ? lot.outMg : null))),
+    received: sumOfKnown(accounts.map(({ lot, measure }) => lot[measure] ?? (measure === 'mg' ? lot.outMg : null))),
     gone: [...own, ...shared],
     returned: sumOf(accounts.flatMap((a) => a.back)),
     lost: accounts.reduce((total, { lot, measure }) => total + (measure === 'mg' ? Math.max(0, lot.lostMg ?? 0) : 0), 0),

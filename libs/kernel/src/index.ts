@@ -5,6 +5,7 @@ export { collection, type Collection, type Visibility } from './collection.js';
 export { derivedId } from './derived-id.js';
 export { differences, differenceType, type Difference } from './differences.js';
 export { isEnded } from './ended.js';
+export { sumOfKnown } from './sum-of-known.js';
 export {
   certainty,
   envelope,

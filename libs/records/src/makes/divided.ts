@@ -1,4 +1,4 @@
-import { canonicalInteger, decided, derivedId, id, observed, refuse, type Observed, type Outcome } from '@bakehouse/kernel';
+import { canonicalInteger, decided, derivedId, id, observed, refuse, sumOfKnown, type Observed, type Outcome } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { divisionSum } from './division-sum.js';
 import { ownLot, thrownAway } from './own-rows.js';
@@ -236,8 +236,4 @@ function massOf(quantity: Observed | null, state: State, { lot, at }: OfLot, fie
 }
 
 /** The sum of these, or null where there are none or one has no figure. */
-function sumOf(parts: readonly (number | null)[]): number | null {
-  return parts.length === 0
-    ? null
-    : parts.reduce<number | null>((total, part) => (total === null || part === null ? null : total + part), 0);
-}
+const sumOf = (parts: readonly (number | null)[]): number | null => (parts.length === 0 ? null : sumOfKnown(parts));

@@ -1,4 +1,4 @@
-import { canonicalInteger, decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, how, id, observed, refuse, sumOfKnown } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
@@ -32,10 +32,7 @@ export const makeEnded = defineKind({
     const amount = quantityOf(state, p.quantity, { lots: [state.get('lot', p.make)], at }, 'payload.quantity');
     if (!amount.ok) return amount;
     const { mg } = amount.value;
-    const inMg = eachAmountOnce(state.find('flow', 'target', p.make)).reduce<number | null>(
-      (sum, f) => (sum === null || f.mg === null ? null : sum + f.mg),
-      0,
-    );
+    const inMg = sumOfKnown(eachAmountOnce(state.find('flow', 'target', p.make)).map((f) => f.mg));
     return decided({ mg, inMg, lostMg: mg === null || inMg === null ? null : inMg - mg });
   },
   rows: ({ payload: p, root, at }, o): Change[] => [{ in: 'makeEnded', id: root, row: { make: p.make, mg: o.mg, how: p.how, at } }],

@@ -1,3 +1,4 @@
+import { sumOfKnown } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import type { ConcernType } from '../rows/baking.js';
 import { channel } from '../rows/out.js';
@@ -102,14 +103,11 @@ function arithmeticOfMake(state: State, make: Row<'make'>): Arithmetic[] {
   const came = [...divisions, ...state.find('makeEnded', 'make', make.id), ...state.find('flow', 'source', make.id)];
   if (into.length === 0) return came.length > 0 ? [{ type: 'nothing-weighed-in', since: firstOf(came, make.at) }] : [];
   // What was weighed when it was divided counts where a line was not weighed, and where more was weighed than the lines say.
-  const [lines, weighed] = [sumOf(into.map((f) => f.mg)), sumOf(divisions.map((d) => d.weighedMg))];
+  const [lines, weighed] = [sumOfKnown(into.map((f) => f.mg)), sumOfKnown(divisions.map((d) => d.weighedMg))];
   const inMg = lines === null ? (weighed ?? Infinity) : Math.max(lines, weighed ?? 0);
   const outMg = divisions.reduce((sum, d) => sum + d.runsMg + d.oldDoughMg + d.scrapMg, 0);
   return outMg > inMg * (1 + excessPpm / 1_000_000) ? [{ type: 'more-out-than-in', since: lastOf(divisions, make.at) }] : [];
 }
-
-const sumOf = (amounts: readonly (number | null)[]): number | null =>
-  amounts.reduce<number | null>((sum, mg) => (sum === null || mg === null ? null : sum + mg), 0);
 
 type Timed = readonly { readonly at: string }[];
 const firstOf = (rows: Timed, otherwise: string): string =>

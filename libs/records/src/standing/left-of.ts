@@ -1,4 +1,4 @@
-import { how, latest } from '@bakehouse/kernel';
+import { how, latest, sumOfKnown } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { byPlace, soldOver, type CameBack, type Carried, type Counted, type Left, type Moved, type OnCounter } from './places.js';
 
@@ -61,9 +61,7 @@ function leftAt(stated: number | null, { into, back, out, counts }: AtPlace & { 
 
 const nothing = (m: Moved): Moved => ({ ...m, mg: 0, pieces: 0 });
 
-function sumOf(moved: readonly Moved[], unit: Measure): number | null {
-  return moved.reduce<number | null>((total, m) => (total === null || m[unit] === null ? null : total + m[unit]), 0);
-}
+const sumOf = (moved: readonly Moved[], unit: Measure): number | null => sumOfKnown(moved.map((m) => m[unit]));
 
 interface LotRows {
   readonly into: readonly Moved[];

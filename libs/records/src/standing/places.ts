@@ -1,4 +1,4 @@
-import { grouped, inOrder, latest } from '@bakehouse/kernel';
+import { grouped, inOrder, latest, sumOfKnown } from '@bakehouse/kernel';
 import type { Row } from '../base/state.js';
 
 export interface Moved {
@@ -120,14 +120,11 @@ function closing<C extends Counted>(counts: readonly C[], carried: readonly Carr
     const everywhere =
       [...some].every((p) => counted.has(p)) && (some.size === 0 || places.some((c) => c.place !== null && !some.has(c.place)));
     const last = latest(places);
-    const [mg, pieces] = [sumOf(places.map((c) => c.mg)), sumOf(places.map((c) => c.pieces))];
+    const [mg, pieces] = [sumOfKnown(places.map((c) => c.mg)), sumOfKnown(places.map((c) => c.pieces))];
     const together = last && everywhere && (mg ?? pieces ?? 0) > 0 ? [{ ...last, mg, pieces }] : [];
     return [...(whole ? [whole] : []), ...together];
   });
 }
-
-const sumOf = (amounts: readonly (number | null)[]): number | null =>
-  amounts.reduce<number | null>((sum, amount) => (sum === null || amount === null ? null : sum + amount), 0);
 
 interface Recorded {
   readonly site: string | null;

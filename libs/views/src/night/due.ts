@@ -10,7 +10,7 @@ import {
   type Row,
   type SubjectType,
 } from '@bakehouse/records';
-import { loadView } from './loads.js';
+import { bakingNow } from './loads.js';
 import { doubtOn } from '../lookup/doubt.js';
 import { nameOf, type Lookup } from '../lookup/lookup.js';
 
@@ -71,7 +71,7 @@ function dueAtMake(lookup: Lookup, make: Row<'make'>): DueView[] {
 /** The readings that the plan asks for about one load and nobody has taken or answered. */
 export function dueAtLoad(lookup: Lookup, load: Row<'load'>): DueView[] {
   const { state } = lookup;
-  const { now } = loadView(lookup, load);
+  const now = bakingNow(lookup, load);
   const sameDay = state.find('loadLine', 'bakeDay', load.bakeDay);
   return state.find('loadLine', 'load', load.id).flatMap((line) => {
     const run = state.get('run', line.run);

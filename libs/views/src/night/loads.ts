@@ -33,7 +33,7 @@ export const loadsOf = (lookup: Lookup, bakeDay: string): LoadView[] =>
 /** One load: what is in it, where it is, and what was read. */
 export function loadView(lookup: Lookup, load: Row<'load'>): LoadView {
   const { state } = lookup;
-  const steps = inOrder(state.find('loadStep', 'load', load.id));
+  const steps = stepsOf(lookup, load);
   return {
     id: load.id,
     name: nameOf(lookup, 'load', load.id),
@@ -46,12 +46,15 @@ export function loadView(lookup: Lookup, load: Row<'load'>): LoadView {
       .map(({ run, product, productName: name, pieces }) => ({ run, product, name, pieces, onHold: concernsOn(lookup, run).length > 0 })),
     inAt: load.at,
     steps: steps.map(({ step, minutes, at }) => ({ step, minutes, at })),
-    now: standing(load, steps),
+    now: bakingNow(lookup, load, steps),
     readings: readingsOf(lookup, load.id),
   };
 }
 
-function standing(load: Row<'load'>, steps: readonly Row<'loadStep'>[]): LoadView['now'] {
+const stepsOf = ({ state }: Lookup, load: Row<'load'>): Row<'loadStep'>[] => inOrder(state.find('loadStep', 'load', load.id));
+
+/** Whether a load is in the oven, and since or until when. */
+export function bakingNow(lookup: Lookup, load: Row<'load'>, steps = stepsOf(lookup, load)): LoadView['now'] {
   const last = steps.filter((s) => s.step !== 'turned').at(-1);
   if (last && last.step !== 'back-in') return { in: false, outAt: last.at };
   const [since, minutes] = last ? [last.at, last.minutes] : [load.at, load.minutes];

@@ -1,4 +1,4 @@
-import { byTime, grouped, inOrder } from '@bakehouse/kernel';
+import { byTime, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import type { ConcernView } from '@bakehouse/contracts';
 import type { Row } from '@bakehouse/records';
 import { concernsOn } from './concerns.js';
@@ -79,7 +79,7 @@ export function makeView(lookup: Lookup, make: Row<'make'>): MakeView {
     plannedMg: make.plannedMg,
     stationName: make.station === null ? null : (state.get('place', make.station)?.name ?? null),
     lines,
-    inMg: lines.reduce<number | null>((sum, l) => (sum === null || l.mg === null ? null : sum + l.mg), 0),
+    inMg: sumOfKnown(lines.map((l) => l.mg)),
     mixed: inOrder(state.find('mixed', 'make', make.id)).at(-1) ?? null,
     changes: inOrder(state.find('oneOff', 'make', make.id)).map(({ change, material, instead, at }) => ({ change, material, instead, at })),
     divided: inOrder(state.find('divided', 'make', make.id)).at(-1) ?? null,

@@ -1,4 +1,4 @@
-import { grouped, inOrder, latest } from '@bakehouse/kernel';
+import { grouped, inOrder, latest, sumOfKnown } from '@bakehouse/kernel';
 import { leftByPlace, movedTo, movementsOf, placeOf, wentToShop, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { batchView, type BatchView } from './batches.js';
 import { saidOf, troubleOn, type Lookup } from '../lookup/lookup.js';
@@ -36,7 +36,7 @@ export function onHandOf(lookup: Lookup): ProductOnHand[] {
   const batches = inOrder(snapshot.batch.filter((b) => b.at <= at));
   const products = [...grouped(batches, (b) => b.product)].map(([product, some]) => {
     const lots = some.map((b) => lotOnHand(lookup, b));
-    const sum = lots.reduce<number | null>((n, l) => (n === null || l.left === null ? null : n + l.left), 0);
+    const sum = sumOfKnown(lots.map((l) => l.left));
     const either = goneAsAnyOf(lookup, lots);
     const left = sum === null || either === null ? null : sum - either;
     return {
@@ -95,7 +95,6 @@ function goneAsAnyOf({ state, at }: Lookup, lots: readonly LotOnHand[]): number 
     ...state.find('departure', 'lot', lot).filter((d) => d.decided === 'rest'),
   ];
   const countedSince = (d: Row<'departure'>): boolean => knownSince(d.lot).some((c) => c.at >= d.at && c.at <= at);
-  return [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()]
-    .filter((group) => !group.every(countedSince))
-    .reduce<number | null>((sum, [d]) => (sum === null || !d || d.pieces === null ? null : sum + d.pieces), 0);
+  const groups = [...grouped(uncertain, (d) => d.anyOf ?? d.id).values()].filter((group) => !group.every(countedSince));
+  return sumOfKnown(groups.map(([d]) => d?.pieces ?? null));
 }

@@ -1,6 +1,6 @@
 import { grouped } from '@bakehouse/kernel';
 import { dueAtLoad } from './due.js';
-import { loadView } from './loads.js';
+import { bakingNow } from './loads.js';
 import type { Lookup } from '../lookup/lookup.js';
 
 /** What is missing from loads that pieces are about to be counted out of. */
@@ -15,7 +15,7 @@ export function unfinishedOf(lookup: Lookup, ids: readonly string[]): Unfinished
   const loads = ids.flatMap((id) => lookup.state.get('load', id) ?? []);
   const due = loads.flatMap((load) => dueAtLoad(lookup, load)).filter((d) => d.class !== 'process-check');
   return {
-    inOven: loads.filter((load) => loadView(lookup, load).now.in).length,
+    inOven: loads.filter((load) => bakingNow(lookup, load).in).length,
     unread: [...grouped(due, (d) => `${d.parameter} ${d.again === null}`).values()].flatMap((of) =>
       of[0] ? [{ parameter: of[0].parameter, loads: new Set(of.map((d) => d.subject)).size, again: of[0].again !== null }] : [],
     ),

@@ -1,4 +1,4 @@
-import { grouped, type Allergen } from '@bakehouse/kernel';
+import { grouped, sumOfKnown, type Allergen } from '@bakehouse/kernel';
 import { phrase, type OutcomeOf, type PayloadFor, type ProposedLine, type Row } from '@bakehouse/records';
 import { type MakeView } from '@bakehouse/views';
 import { useState } from 'react';
@@ -141,7 +141,7 @@ function linesToWeigh({ lookup, state, now }: Night, { make, seen, version, chan
   return [...grouped(proposed, (l) => l.material)].flatMap(([material, each]) => {
     const lots = [...new Set((open.get(material) ?? []).map((o) => o.lot))];
     const [first] = each;
-    const mg = each.reduce<number | null>((sum, l) => (sum === null || l.mg === null ? null : sum + l.mg), 0);
+    const mg = sumOfKnown(each.map((l) => l.mg));
     const lines: readonly Offered[] = first && unsure.has(material) && lots.length > 1 ? [anyOf(first, mg, lots)] : each;
     return lines.map((l): Line => {
       const { orLots = [] } = l;
