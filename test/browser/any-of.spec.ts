@@ -1,30 +1,27 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import type { KindName, PayloadFor } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { Hand } from '../support/hand.js';
 import { NightTable } from './_night.js';
 
 let n: NightTable;
+let lead: Hand;
 let lots: readonly [string, string];
 beforeAll(async () => {
   n = await NightTable.open('02:00');
+  lead = new Hand(n.night.house, n.night.lead);
   lots = [await opened('Q-1'), await opened('Q-2')];
   await n.enrolAndTap('Tam Wick');
 });
 afterAll(() => n?.close());
 
-async function record<K extends KindName>(kind: K, payload: PayloadFor<K>): Promise<void> {
-  const entry = n.night.house.entry({ kind, payload });
-  const { body } = await n.night.lead.post(`/sites/${n.night.house.site}/entries`, [entry]).expect(200);
-  expect(body).toMatchObject([{ as: 'recorded' }]);
-}
 /** A sack of flour that stands open at the mixer, beside what is open there. */
 async function opened(code: string): Promise<string> {
   const lot = uuidv7(n.clock.now());
   const { flour: material } = n.night.materials;
   const of = { lot, material, quantity: { figure: '25', unit: 'kg' as const }, asWritten: null, bestBefore: null, useBy: null };
   const lines = [{ ...of, code, codeState: 'on-it' as const, temperature: null }];
-  await record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines });
-  await record('lot-opened', { station: n.night.mixer, material, lot, beside: true });
+  await lead.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines });
+  await lead.record('lot-opened', { station: n.night.mixer, material, lot, beside: true });
   return lot;
 }
 const rows = async (): Promise<Record<string, Record<string, unknown>[]>> =>
@@ -64,7 +61,7 @@ describe('two sacks that stand open beside each other', () => {
   });
 
   it('put what was made on hold, as possible, where one of them is', async () => {
-    await record('hold-placed', { lot: lots[1], deviation: null });
+    await lead.record('hold-placed', { lot: lots[1], deviation: null });
     await n.page.getByRole('button', { name: /^as of/ }).click();
     await n
       .main()

@@ -1,15 +1,17 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import type { SentEnvelope } from '@bakehouse/kernel';
 import type { KindName, PayloadFor } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { Hand } from '../support/hand.js';
 import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
 let n: NightTable;
+let lead: Hand;
 let hold: string;
 let second: string;
 beforeAll(async () => {
   n = await NightTable.open('05:30');
+  lead = new Hand(n.night.house, n.night.lead);
   const first = await begun();
   const flour = await delivered('F-7', null);
   await delivered('F-9', '2026-11-24');
@@ -31,19 +33,10 @@ beforeAll(async () => {
 });
 afterAll(() => n?.close());
 
-async function send(entry: SentEnvelope): Promise<string> {
-  const { body } = await n.night.lead.post(`/sites/${n.night.house.site}/entries`, [entry]).expect(200);
-  expect(body).toMatchObject([{ as: 'recorded' }]);
-  return entry.id;
-}
-const record = <K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>> = {}): Promise<string> =>
-  send(n.night.house.entry({ kind, payload, words }));
-async function signed<K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>>): Promise<void> {
-  const { house, lead } = n.night;
-  const entry = house.entry({ kind, payload, words });
-  const { signature } = (await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body;
-  await send({ ...entry, send: { signature } });
-}
+const record = async <K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>> = {}): Promise<string> =>
+  (await lead.record(kind, payload, { words })).id;
+const signed = <K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>> = {}) =>
+  lead.sign(kind, payload, { words });
 
 async function begun(): Promise<string> {
   const { body } = await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200);

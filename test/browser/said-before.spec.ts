@@ -1,12 +1,13 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import type { SentEnvelope } from '@bakehouse/kernel';
 import type { KindName, PayloadFor } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import { Hand } from '../support/hand.js';
 import { NightTable } from './_night.js';
 import { typeOnPad } from './_page.js';
 
 const bakeDay = '2026-11-25';
 let n: NightTable;
+let lead: Hand;
 let run: string;
 let batch: string;
 const loads: string[] = [];
@@ -16,6 +17,7 @@ let core: string;
 /** Two loads in the oven that nobody read, twelve bloomers that were decided destroyed, and a probe that failed its check. */
 beforeAll(async () => {
   n = await NightTable.open('05:30', bakeDay);
+  lead = new Hand(n.night.house, n.night.lead);
   const { body } = await n.night.lead.get(`/sites/${n.night.house.site}/night`).expect(200);
   const [plan, formulaVersion] = [String(body.rows.planVersion[0].id), String(body.rows.formulaVersion[0].id)];
   core = body.rows.controlPoint.find((p: { content: { key: string } }) => p.content.key === 'tin-core').id;
@@ -45,19 +47,10 @@ beforeAll(async () => {
 });
 afterAll(() => n?.close());
 
-async function send(entry: SentEnvelope): Promise<string> {
-  const { body } = await n.night.lead.post(`/sites/${n.night.house.site}/entries`, [entry]).expect(200);
-  expect(body).toMatchObject([{ as: 'recorded' }]);
-  return entry.id;
-}
-const record = <K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>> = {}): Promise<string> =>
-  send(n.night.house.entry({ kind, payload, words }));
-async function signed<K extends KindName>(kind: K, payload: PayloadFor<K>): Promise<void> {
-  const { house, lead } = n.night;
-  const entry = house.entry({ kind, payload });
-  const { signature } = (await lead.post('/signatures', { pin: lead.pin, entry }).expect(200)).body;
-  await send({ ...entry, send: { signature } });
-}
+const record = async <K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>> = {}): Promise<string> =>
+  (await lead.record(kind, payload, { words })).id;
+const signed = <K extends KindName>(kind: K, payload: PayloadFor<K>, words: Readonly<Record<string, string>> = {}) =>
+  lead.sign(kind, payload, { words });
 const check = (figure: string): Promise<string> =>
   record('instrument-checked', {
     ...{ instrument: probe, way: 'ice', shown: { figure, unit: 'degC' }, tolerance: null },
