@@ -1,43 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
 import { workingSetOf } from '../base/snapshot.js';
-import type { PayloadFor } from '../kinds.js';
 import { leftOf } from '../standing/left-of.js';
 import { movementsOf } from '../standing/lot-rows.js';
 import { concernsOf } from '../standing/standings.js';
-import { bakehouse, delivered, g, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
-
-const lot = uuid(0xe01);
-type Line = PayloadFor<'weighed-in'>['lines'][number];
-function withFlour(of: Parameters<typeof delivered>[2] = {}) {
-  const book = bakehouse();
-  book.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] },
-    { at: night('01:00') },
-  );
-  const make = book.record(
-    'make-begun',
-    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
-    { at: night('02:00') },
-  ).id;
-  const line = (l: Partial<Line> = {}): Line => ({
-    material: materials.flour,
-    lot,
-    quantity: g('2000'),
-    how: 'weighed',
-    type: 'ingredient',
-    ...l,
-  });
-  const weigh = (lines: Line[], told: Partial<EntryOptions> = {}) =>
-    book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
-  return { book, make, line, weigh };
-}
-const troubles = (book: ReturnType<typeof bakehouse>, of: string) =>
-  book
-    .all('deviation')
-    .filter((d) => d.subject === of)
-    .map((d) => [d.type, d.holds]);
+import { delivered, g, materials, night } from '../../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
+import { lot, troubles, withFlour, type Line } from '../../../../test/fixtures/with-flour.js';
 
 describe('weighing in any of several lots, where nobody knows which', () => {
   const other = uuid(0xe02);

@@ -1,41 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
-import type { PayloadFor } from '../kinds.js';
-import { bakehouse, delivered, g, lead, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
-import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
+import { type bakehouse, delivered, g, lead, materials, night, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
+import { uuid } from '../../../../test/fixtures/driver.js';
+import { lot, troubles, withFlour, type Line } from '../../../../test/fixtures/with-flour.js';
 
-const lot = uuid(0xe01);
 const why = { reason: 'wrong lot tapped' };
-
-type Line = PayloadFor<'weighed-in'>['lines'][number];
-function withFlour(of: Parameters<typeof delivered>[2] = {}) {
-  const book = bakehouse();
-  book.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(lot, materials.flour, of)] },
-    { at: night('01:00') },
-  );
-  const make = book.record(
-    'make-begun',
-    { formulaVersion: whiteVersion, station: null, plan, bakeDay: '2026-11-25', plannedMg: null },
-    { at: night('02:00') },
-  ).id;
-  const line = (l: Partial<Line> = {}): Line => ({
-    material: materials.flour,
-    lot,
-    quantity: g('2000'),
-    how: 'weighed',
-    type: 'ingredient',
-    ...l,
-  });
-  const weigh = (lines: Line[], told: Partial<EntryOptions> = {}) =>
-    book.record('weighed-in', { make, lines }, { at: night('02:05'), ...told });
-  return { book, make, line, weigh };
-}
-const troubles = (book: ReturnType<typeof bakehouse>, of: string) =>
-  book
-    .all('deviation')
-    .filter((d) => d.subject === of)
-    .map((d) => [d.type, d.holds]);
 
 describe('weighing in', () => {
   it('draws a flow from the lot into the make', () => {
