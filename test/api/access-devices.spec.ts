@@ -21,7 +21,7 @@ interface Code {
   expiresAt: string;
 }
 const newCode = async (): Promise<Code> =>
-  (await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201)).body;
+  (await house.administrator.post('/devices/enrolment-codes', { site: house.site, currentPin: house.administrator.pin }).expect(201)).body;
 const enrol = (code: string, name = 'Table'): request.Test => request(t.server).post('/api/v1/devices/enrol').send({ code, name });
 
 describe('a code for a tablet', () => {
@@ -61,12 +61,12 @@ describe('a code for a tablet', () => {
 
   it('is made only by somebody who looks after that site', async () => {
     const baker = await house.signedOn('Bea Kerr', ['baker']);
-    await baker.post('/devices/enrolment-codes', { site: house.site }).expect(403);
+    await baker.post('/devices/enrolment-codes', { site: house.site, currentPin: baker.pin }).expect(403);
     await baker.get('/devices').expect(403);
     const { body } = await house.administrator.get('/devices').expect(200);
-    await baker.delete(`/devices/${body[0].id}`).expect(403);
+    await baker.post(`/devices/${body[0].id}/revocation`, { currentPin: baker.pin }).expect(403);
     const manager = await house.signedOn('Max Lowe', ['manager'], house.site);
-    await manager.post('/devices/enrolment-codes', { site: house.site }).expect(201);
+    await manager.post('/devices/enrolment-codes', { site: house.site, currentPin: manager.pin }).expect(201);
     expect((await manager.get('/devices').expect(200)).body).toHaveLength(body.length);
   });
 

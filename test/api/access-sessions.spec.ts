@@ -70,7 +70,7 @@ describe('a session ends', () => {
     for (const one of [strong, tapped]) expect(await problem(one)).toBe('session-ended');
     await tablet.post('/sign-on', { person, pin }).expect(401);
     await tablet.post('/sign-on/tap', { person }).expect(422);
-    await house.administrator.post(`/people/${person}/pin`, { pin: '730914' }).expect(422);
+    await house.administrator.post(`/people/${person}/pin`, { pin: '730914', currentPin: house.administrator.pin }).expect(422);
   });
 
   it('everywhere else when the PIN changes', async () => {
@@ -119,13 +119,13 @@ describe('setting a PIN', () => {
     expect((await a.post(`/people/${a.person}/pin`, { pin: '730914' }).expect(400)).body.field).toBe('currentPin');
     await a.post(`/people/${a.person}/pin`, { pin: '730914', currentPin: '999919' }).expect(401);
     expect((await a.post(`/people/${b.person}/pin`, { pin: '730914' }).expect(403)).body.type).toMatch(/not-permitted$/);
-    await house.administrator.post(`/people/${b.person}/pin`, { pin: '730914' }).expect(204);
+    await house.administrator.post(`/people/${b.person}/pin`, { pin: '730914', currentPin: house.administrator.pin }).expect(204);
     await tablet.signOn(b.person, '730914');
   });
 
   it.each(['0000', '1234', '8765', '1212', '1988'])('refuses %s', async (pin) => {
     const { person } = await house.join('Rex Wyatt', ['baker']);
-    const { body } = await house.administrator.post(`/people/${person}/pin`, { pin }).expect(422);
+    const { body } = await house.administrator.post(`/people/${person}/pin`, { pin, currentPin: house.administrator.pin }).expect(422);
     expect(body).toMatchObject({ field: 'pin', title: 'That PIN is too easy to guess' });
   });
 });
@@ -141,8 +141,8 @@ describe('somebody of another business', () => {
       .expect(401);
     await tablet.post('/sign-on', { person: them.person, pin: them.pin }).expect(401);
     await stranger.post(`/people/${person}/pin`, { pin: '730914' }).expect(422);
-    await stranger.post('/devices/enrolment-codes', { site: house.site }).expect(422);
-    await stranger.delete(`/devices/${tablet.id}`).expect(404);
+    await stranger.post('/devices/enrolment-codes', { site: house.site, currentPin: stranger.pin }).expect(422);
+    await stranger.post(`/devices/${tablet.id}/revocation`, { currentPin: stranger.pin }).expect(404);
     expect((await stranger.post(`/sites/${house.site}/entries`, [{}]).expect(422)).body.type).toMatch(/unknown-site$/);
     await stranger.post('/sites/not-a-site/entries', [{}]).expect(422);
     expect((await stranger.get('/devices').expect(200)).body).toEqual([]);
@@ -169,7 +169,7 @@ describe('a browser’s cookies', () => {
     request(t.server)
       .post('/api/v1/devices/enrolment-codes')
       .set('cookie', `other=1; bakehouse_session=${house.administrator.token}`)
-      .send({ site: house.site });
+      .send({ site: house.site, currentPin: house.administrator.pin });
 
   it('do for a page of our own', async () => {
     await withCookie().set('sec-fetch-site', 'same-origin').expect(201);
@@ -188,7 +188,7 @@ describe('a browser’s cookies', () => {
   });
 
   it('are Secure where the page came over TLS', async () => {
-    const proxied = await startTestApp({ clock, env: { TRUST_PROXY: 'yes' } });
+    const proxied = await startTestApp({ clock, env: { TRUST_PROXY: '1' } });
     const alone = await House.found(proxied);
     const them = await alone.join('Uma Bird', ['baker']);
     const { headers } = await request(proxied.server).post('/api/v1/sign-on').set('x-forwarded-proto', 'https').send(them).expect(200);

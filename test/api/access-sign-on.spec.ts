@@ -90,7 +90,8 @@ describe('signing on with a PIN', () => {
     const counter = await enrolledTablet(shop, 'Counter');
     const known = await shop.join('Gus Hale', ['baker']);
     await counter.post('/sign-on', known).expect(200);
-    const others = await Promise.all(Array.from({ length: 11 }, (_, i) => shop.join(`Other ${i}`, ['viewer'])));
+    const others: { person: string; pin: string }[] = [];
+    for (let i = 0; i < 11; i += 1) others.push(await shop.join(`Other ${i}`, ['viewer']));
     const statuses: number[] = [];
     for (const { person } of others) statuses.push((await counter.post('/sign-on', { person, pin: '5028' })).status);
     expect(statuses).toEqual([...Array.from({ length: 10 }, () => 401), 429]);
@@ -101,7 +102,7 @@ describe('signing on with a PIN', () => {
   it('stores neither PIN nor token, only what cannot be turned back', async () => {
     const { person } = await house.join('Hal Ince', ['baker']);
     const pin = '71309264';
-    await house.administrator.post(`/people/${person}/pin`, { pin }).expect(204);
+    await house.administrator.post(`/people/${person}/pin`, { pin, currentPin: house.administrator.pin }).expect(204);
     const { body } = await withPin(person, pin).expect(200);
     const stored = await connected(t.database.ownerUrl, async (owner) => {
       const tables = ['credential', 'session', 'device', 'enrolment_code', 'guess_count', 'signature_token', 'set_aside'];
@@ -167,18 +168,23 @@ describe('tapping a name', () => {
     expect(body).toMatchObject({ strength: 'tapped', device: tablet.id, permissions: ['view', 'record', 'decide.goods'] });
     const joining = house.entry({ kind: 'person-joined', payload: {}, words: { name: 'Mo New' } });
     expect((await tapped.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([
-      { as: 'refused', problem: 'not-permitted' },
+      { as: 'refused', problem: 'signature-missing' },
     ]);
     expect((await tapped.post('/devices/enrolment-codes', { site: house.site }).expect(403)).body.type).toBe(type('pin-needed'));
     const strong = await tablet.signOn(person, pin);
-    expect((await strong.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([{ as: 'recorded' }]);
+    expect((await strong.post('/organisation/entries', [joining]).expect(200)).body).toMatchObject([
+      { as: 'refused', problem: 'signature-missing' },
+    ]);
+    expect((await strong.post('/organisation/entries', [await strong.signed(joining)]).expect(200)).body).toMatchObject([
+      { as: 'recorded' },
+    ]);
   });
 
   it('ends when the tablet is revoked, and the tablet taps no more', async () => {
     const lost = await enrolledTablet(house, 'Lost');
     const { person, pin } = await house.join('Ned Orr', ['baker']);
     const tapped = await lost.tap(person);
-    await house.administrator.delete(`/devices/${lost.id}`).expect(204);
+    await house.administrator.post(`/devices/${lost.id}/revocation`, { currentPin: house.administrator.pin }).expect(204);
     expect((await tapped.get('/me').expect(401)).body.type).toBe(type('session-ended'));
     await lost.post('/sign-on/tap', { person }).expect(422);
     expect((await lost.post('/sign-on', { organisation: house.organisation, person, pin }).expect(200)).body.strength).toBe('pin');

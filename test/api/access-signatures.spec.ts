@@ -64,21 +64,59 @@ describe('a signature', () => {
     await them.post('/signatures', { pin: them.pin, entry: plan() }).expect(429);
   });
 
-  it('on a tapped name lets that person decide for as long as it holds', async () => {
+  it('on a tapped name lets that one entry in, and makes the session no stronger', async () => {
     const { person, pin } = await house.join('Yan Firth', ['food-safety-lead']);
     const tapped = Object.assign(await tablet.tap(person), { pin });
     const entry = plan();
     const signature = await sign(tapped, entry);
+    const asBefore = async (): Promise<void> => {
+      expect((await tapped.get('/me').expect(200)).body).toMatchObject({
+        strength: 'tapped',
+        permissions: ['view', 'record', 'decide.goods'],
+      });
+      const party = house.rawEntry({ kind: 'party-stopped', payload: { party: uuidv7(clock.now()) } });
+      expect(await send(tapped, party)).toMatchObject({ as: 'refused', problem: 'not-permitted' });
+      expect(await send(tapped, plan())).toMatchObject({ as: 'refused', problem: 'signature-missing' });
+    };
+    await asBefore();
     expect(await send(tapped, entry, signature)).toMatchObject({ as: 'recorded' });
-    clock.advance({ minutes: 2 });
-    expect((await tapped.get('/me').expect(200)).body.strength).toBe('tapped');
-    expect(await send(tapped, plan(), signature)).toMatchObject({ as: 'refused', problem: 'not-permitted' });
+    await asBefore();
+  });
+
+  it('is asked for each time where people, roles and access are decided; a PIN, where PINs and tablets are', async () => {
+    const { person, pin } = await house.join('Ash Vane', ['administrator', 'manager']);
+    const tapped = Object.assign(await tablet.tap(person), { pin });
+    const strong = await tablet.signOn(person, pin);
+    const other = await house.join('Bo Lane', ['baker']);
+    const role = (): Entry => house.entry({ kind: 'role-given', payload: { person, role: 'food-safety-lead', site: null, until: null } });
+    const joins = house.entry({ kind: 'person-joined', payload: {}, words: { name: 'Zed' } });
+    await sign(tapped, joins);
+    for (const entry of [role(), joins]) {
+      for (const by of [tapped, strong]) expect(await send(by, entry)).toMatchObject({ as: 'refused', problem: 'signature-missing' });
+    }
+    for (const [path, body] of [
+      [`/people/${other.person}/pin`, { pin: '730914' }],
+      ['/devices/enrolment-codes', { site: house.site }],
+      [`/devices/${tablet.id}/revocation`, {}],
+    ] as const) {
+      expect((await tapped.post(path, { ...body, currentPin: pin }).expect(403)).body.type).toMatch(/pin-needed$/);
+      expect((await strong.post(path, body).expect(400)).body.field).toBe('currentPin');
+      await strong.post(path, { ...body, currentPin: '999919' }).expect(401);
+      await tablet.signOn(person, pin); // what was wrong before is forgotten
+    }
+    expect(await send(tapped, joins, await sign(tapped, joins))).toMatchObject({ as: 'recorded' });
+  });
+
+  it('is not given to somebody who may not decide it anywhere', async () => {
+    const baker = await house.signedOn('Cy Dorn', ['baker']);
+    const { body } = await baker.post('/signatures', { pin: baker.pin, entry: plan() }).expect(403);
+    expect(body.type).toMatch(/not-permitted$/);
   });
 
   it('is not given for what is not signed, cannot be read, or is no record', async () => {
     const ask = (entry: unknown) => lead.post('/signatures', { pin: lead.pin, entry });
-    const joined = house.entry({ kind: 'person-joined', payload: {}, words: { name: 'Zed' } });
-    expect((await ask(joined).expect(422)).body).toMatchObject({ field: 'entry.kind', acceptable: 'a kind of record that is signed' });
+    const stopped = house.entry({ kind: 'party-stopped', payload: { party: uuidv7(clock.now()) } });
+    expect((await ask(stopped).expect(422)).body).toMatchObject({ field: 'entry.kind', acceptable: 'a kind of record that is signed' });
     expect((await ask({ ...plan(), payload: {} }).expect(400)).body.field).toBe('entry.payload.series');
     expect((await ask({ ...plan(), id: 7 }).expect(400)).body.field).toBe('entry.id');
     for (const nothing of [null, 'x', {}, { kind: 'no-such-kind' }]) expect((await ask(nothing).expect(422)).body.field).toBe('entry.kind');

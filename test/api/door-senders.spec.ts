@@ -62,7 +62,9 @@ describe('who did it', () => {
       doneBy: joined.id,
       after: [joined.id],
     });
-    const { body } = await house.administrator.post('/organisation/entries', [joined, given]).expect(200);
+    const { body } = await house.administrator
+      .post('/organisation/entries', [await house.administrator.signed(joined), await house.administrator.signed(given)])
+      .expect(200);
     expect(body).toMatchObject([{ as: 'recorded' }, { as: 'recorded' }]);
   });
 
@@ -100,7 +102,7 @@ describe('the device that saved it', () => {
     const old = await enrolledTablet(house, 'Old');
     const foreign = await enrolledTablet(other, 'Foreign');
     const saved = reading({ device: old.id });
-    await house.administrator.delete(`/devices/${old.id}`).expect(204);
+    await house.administrator.post(`/devices/${old.id}/revocation`, { currentPin: house.administrator.pin }).expect(204);
     expect(await send(browser, saved, reading({ device: foreign.id }), reading({ device: randomUUID() }))).toMatchObject([
       { as: 'recorded' },
       { as: 'refused', problem: 'unknown-device', field: 'device.id' },

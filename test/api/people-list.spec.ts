@@ -53,11 +53,11 @@ describe('the list of people', () => {
   it('never loses its last administrator: the role goes to somebody else first', async () => {
     const { administrator } = house;
     const leave = house.entry({ kind: 'person-left', payload: { person: administrator.person } });
-    const { body } = await administrator.post('/organisation/entries', [leave]).expect(200);
+    const { body } = await administrator.post('/organisation/entries', [await administrator.signed(leave)]).expect(200);
     expect(body).toMatchObject([{ as: 'refused', problem: 'last-administrator', detail: expect.stringContaining('to somebody else') }]);
     await house.join('Ada Two', ['administrator']);
     await administrator
-      .post('/organisation/entries', [leave])
+      .post('/organisation/entries', [await administrator.signed(leave)])
       .expect(200)
       .expect(({ body: [result] }) => {
         expect(result.as).toBe('recorded');

@@ -29,8 +29,7 @@ export class Hand {
   /** The same for what is signed: the PIN is turned into a signature first. */
   async sign<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Recorded<K>> {
     const entry = this.house.entry({ kind, payload, ...options });
-    const { body } = await this.caller.post('/signatures', { pin: this.caller.pin, entry }).expect(200);
-    const [result] = await this.send([{ ...entry, send: { signature: body.signature } }]);
+    const [result] = await this.send([await this.caller.signed(entry)]);
     return accepted(kind, result);
   }
 

@@ -37,6 +37,7 @@ export async function startLedger(now = '2026-11-25T12:00:00Z') {
     session: null,
     device: null,
     permissions: new Set(permissions),
+    whenSigned: new Set(permissions),
   });
   const writer = new LedgerWriter({
     inOrganisation: (o, work) => tenancy.inOrganisation(o, work),

@@ -1,6 +1,6 @@
 import request, { type Test } from 'supertest';
 import type { Role, SentEnvelope } from '@bakehouse/kernel';
-import type { KindName } from '@bakehouse/records';
+import { kindOf, type KindName } from '@bakehouse/records';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
@@ -24,6 +24,12 @@ export class Caller {
   }
   delete(path: string): Test {
     return this.with(request(this.server).delete(`/api/v1${path}`));
+  }
+  /** The same entry with this person's signature, where its kind is signed. */
+  async signed(entry: SentEnvelope): Promise<SentEnvelope> {
+    if ((kindOf(entry)?.signed ?? null) === null) return entry;
+    const { body } = await this.post('/signatures', { pin: this.pin, entry }).expect(200);
+    return { ...entry, send: { signature: String(body.signature) } };
   }
   private with(test: Test): Test {
     return test.set('authorization', `Bearer ${this.token}`);
@@ -74,7 +80,8 @@ export class House {
 
   /** Records in the organisation's book as the administrator, and fails the test where anything is refused. */
   async decide(...given: readonly AnyEntry[]): Promise<string[]> {
-    const entries = given.map((one) => this.rawEntry(one));
+    const entries: SentEnvelope[] = [];
+    for (const one of given) entries.push(await this.administrator.signed(this.rawEntry(one)));
     const { body } = await this.administrator.post('/organisation/entries', entries).expect(200);
     const refused = Array.isArray(body) ? body.find((result: { as: string }) => result.as !== 'recorded') : body;
     if (refused !== undefined) throw new Error(`not recorded: ${JSON.stringify(refused)}`);
@@ -92,7 +99,7 @@ export class House {
       );
     }
     const pin = pinFor((made += 1));
-    await this.administrator.post(`/people/${person}/pin`, { pin }).expect(204);
+    await this.administrator.post(`/people/${person}/pin`, { pin, currentPin: this.administrator.pin }).expect(204);
     return { person, pin };
   }
 
@@ -122,7 +129,7 @@ export interface Tablet {
 
 export async function enrolledTablet(house: House, name: string): Promise<Tablet> {
   const { server } = house.t;
-  const code = await house.administrator.post('/devices/enrolment-codes', { site: house.site }).expect(201);
+  const code = await house.administrator.post('/devices/enrolment-codes', { site: house.site, currentPin: house.administrator.pin }).expect(201);
   const { body } = await request(server).post('/api/v1/devices/enrol').send({ code: code.body.codeWithOrganisation, name }).expect(201);
   const token = String(body.token);
   const post = (path: string, sent?: object): Test => request(server).post(`/api/v1${path}`).set('x-device-token', token).send(sent);

@@ -50,7 +50,7 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   const adapter = new FastifyAdapter({
     bodyLimit: usualBodyLimit,
     genReqId: () => randomUUID(),
-    trustProxy: config.TRUST_PROXY,
+    trustProxy: config.TRUST_PROXY ?? false,
     forceCloseConnections: 'idle',
     frameworkErrors: refuseAddress,
     clientErrorHandler: refuseUnreadable,

@@ -31,11 +31,11 @@ describe('asking the service', () => {
       as: 'ok',
       value: { signature: 's' },
     });
-    expect(await ask('delete', '/devices/{device}', z.null(), { params: { path: { device: 'a/b' } } })).toEqual({ as: 'ok', value: null });
+    expect(await ask('post', '/devices/{device}/revocation', z.null(), { params: { path: { device: 'a/b' } }, body: {} })).toEqual({ as: 'ok', value: null });
     expect(asked.map((r) => `${r.method} ${r.url.slice(origin.length)}`)).toEqual([
       'GET /api/v1/me',
       'POST /api/v1/signatures',
-      'DELETE /api/v1/devices/a%2Fb',
+      'POST /api/v1/devices/a%2Fb/revocation',
     ]);
     expect(await asked[1]?.text()).toBe('{"pin":"1234","entry":{"a":1}}');
   });

@@ -74,11 +74,11 @@ export const signature = z
   .meta({ id: 'Signature' });
 export type IssuedSignature = z.infer<typeof signature>;
 
-export const newPin = z
-  .strictObject({ pin, currentPin: pin.optional().meta({ description: 'to change your own PIN' }) })
-  .meta({ id: 'NewPin' });
+const currentPin = pin.optional().meta({ description: 'the PIN that you have now: it is asked for each time, however you signed on' });
+export const newPin = z.strictObject({ pin, currentPin }).meta({ id: 'NewPin' });
 
-export const newEnrolmentCode = z.strictObject({ site: z.uuid().toLowerCase() }).meta({ id: 'NewEnrolmentCode' });
+export const newEnrolmentCode = z.strictObject({ site: z.uuid().toLowerCase(), currentPin }).meta({ id: 'NewEnrolmentCode' });
+export const deviceRevocation = z.strictObject({ currentPin }).meta({ id: 'DeviceRevocation' });
 export const enrolmentCode = z
   .object({
     code: z.string().meta({ description: 'to enter on the tablet' }),

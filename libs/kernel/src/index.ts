@@ -59,7 +59,7 @@ export { byTime, inOrder, latest } from './order.js';
 export { permission, permissionsOf, role, type Permission, type Role } from './permissions.js';
 export { problems, refuse, type Outcome, type Problem, type ProblemCode, type Refused } from './problems.js';
 export { celsiusText, countText, observedText, quantityText, secondsText, unitText } from './quantity-text.js';
-export { missingWord } from './required-word.js';
+export { missingWord, saysSomething } from './required-word.js';
 export type { ChangeIn, ContentIn, LookupIn, NameIn, NeedIn, Registry, RowIn, StateIn } from './state.js';
 export { unitTable, type UnitDefinition } from './unit-table.js';
 export { unitCalled, unitOr } from './unit-words.js';

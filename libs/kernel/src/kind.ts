@@ -4,6 +4,7 @@ import { happened } from './happened.js';
 import { malformed } from './malformed.js';
 import type { Permission } from './permissions.js';
 import { refuse, type Refused } from './problems.js';
+import { saysSomething } from './required-word.js';
 import type { ChangeIn, NeedIn, Registry, StateIn } from './state.js';
 import { inSteps, type Upcasters } from './upcast.js';
 
@@ -193,7 +194,7 @@ function entryOf<P>(e: Envelope, payload: P, recordedAt: string): Entry<P> {
 function checkWords(allowed: readonly string[], e: Envelope): Refused | undefined {
   const stray = Object.keys(e.words ?? {}).find((key) => key !== 'reason' && !allowed.includes(key));
   if (stray !== undefined) return refuse('malformed', `words.${stray}`, `one of: ${['reason', ...allowed].join(', ')}`);
-  if (e.corrects !== undefined && !e.words?.['reason']?.text.trim())
+  if (e.corrects !== undefined && !saysSomething(e.words?.['reason']?.text))
     return refuse('correction-without-reason', 'words.reason', 'the reason for replacing the earlier record');
   return undefined;
 }

@@ -93,7 +93,7 @@ async function givePins(
   for (const key of Object.keys(people) as PersonKey[]) {
     // its own keys
     if (key === 'owner') continue;
-    const hash = await pins.hashFor(people[key].pin);
+    const hash = await pins.hashFor(people[key].pin, { address: '' });
     await tenancy.inOrganisation(organisation, (client) => pins.store(client, organisation, person[key], hash, administrator));
   }
 }

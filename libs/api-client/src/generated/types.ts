@@ -147,7 +147,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Set a PIN: your own with the current one, or another person’s as an administrator */
+        /** Set a PIN, your own or another person’s as an administrator; with the PIN that you have now */
         post: operations["PinsController_set"];
         delete?: never;
         options?: never;
@@ -206,7 +206,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/devices/{device}": {
+    "/api/v1/devices/{device}/revocation": {
         parameters: {
             query?: never;
             header?: never;
@@ -215,9 +215,9 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        post?: never;
         /** Revoke a device and sign off everybody on it */
-        delete: operations["DevicesController_revoke"];
+        post: operations["DevicesController_revoke"];
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -1705,13 +1705,18 @@ export interface components {
             pin: string;
             /**
              * Format: password
-             * @description to change your own PIN
+             * @description the PIN that you have now: it is asked for each time, however you signed on
              */
             currentPin?: string;
         };
         NewEnrolmentCode: {
             /** Format: uuid */
             site: string;
+            /**
+             * Format: password
+             * @description the PIN that you have now: it is asked for each time, however you signed on
+             */
+            currentPin?: string;
         };
         EnrolmentCode: {
             /** @description to enter on the tablet */
@@ -1749,6 +1754,13 @@ export interface components {
             /** Format: date-time */
             revokedAt: string | null;
         }[];
+        DeviceRevocation: {
+            /**
+             * Format: password
+             * @description the PIN that you have now: it is asked for each time, however you signed on
+             */
+            currentPin?: string;
+        };
         PeopleList: {
             /** Format: uuid */
             id: string;
@@ -9345,7 +9357,11 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: never;
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DeviceRevocation"];
+            };
+        };
         responses: {
             204: {
                 headers: {

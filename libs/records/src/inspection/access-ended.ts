@@ -9,7 +9,7 @@ export const accessEnded = defineKind({
   book: 'organisation',
   type: 'decision',
   offline: false,
-  signed: null,
+  signed: 'I end this access',
   permission: 'manage.access',
   phrase: 'An inspector’s access ended',
   official: 'Inspector’s access ended',

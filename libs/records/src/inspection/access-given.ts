@@ -13,7 +13,7 @@ export const accessGiven = defineKind({
   book: 'organisation',
   type: 'decision',
   offline: false,
-  signed: null,
+  signed: 'I give this access',
   permission: 'manage.access',
   phrase: 'An inspector was given access',
   official: 'Inspector’s access granted',

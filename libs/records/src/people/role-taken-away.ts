@@ -10,7 +10,7 @@ export const roleTakenAway = defineKind({
   book: 'organisation',
   type: 'decision',
   offline: false,
-  signed: null,
+  signed: 'I take this role away',
   permission: 'manage.people',
   phrase: 'A role was taken away',
   official: 'Role withdrawn',

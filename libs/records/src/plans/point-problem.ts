@@ -1,4 +1,4 @@
-import { compareExact, dimensionOf } from '@bakehouse/kernel';
+import { compareExact, dimensionOf, saysSomething } from '@bakehouse/kernel';
 import { verdictOf } from '../control/verdict.js';
 import type { PointContent } from '../rows/plan-content.js';
 
@@ -73,7 +73,7 @@ function holdProblem({ holdSeconds, measured, limit }: PointContent): PointProbl
 /** A critical control point has a critical limit with its grounds, and actions laid down beforehand (Codex CXC 1-1969, section on HACCP; from memory). */
 function criticalProblem(point: PointContent): PointProblem | undefined {
   if (point.class !== 'ccp') return undefined;
-  if (point.correctiveAction.trim() === '') return { field: 'correctiveAction', acceptable: 'what is done when the limit is not met' };
-  if (point.basis.trim() === '') return { field: 'basis', acceptable: 'what the limit rests on' };
+  if (!saysSomething(point.correctiveAction)) return { field: 'correctiveAction', acceptable: 'what is done when the limit is not met' };
+  if (!saysSomething(point.basis)) return { field: 'basis', acceptable: 'what the limit rests on' };
   return point.ifOutside === 'note' ? { field: 'ifOutside', acceptable: 'correct or hold' } : undefined;
 }

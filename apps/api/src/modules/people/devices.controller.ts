@@ -1,5 +1,6 @@
 import {
   deviceList,
+  deviceRevocation,
   enrolledDevice,
   enrolmentCode,
   newDevice,
@@ -8,11 +9,20 @@ import {
   type EnrolledDevice,
   type EnrolmentCode,
 } from '@bakehouse/contracts';
-import { Body, Controller, Delete, Get, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
 import { ApiCreatedResponse, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
-import { CurrentSession, deviceCookie, Devices, Public, setCookie, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import {
+  CurrentSession,
+  deviceCookie,
+  Devices,
+  Pins,
+  Public,
+  setCookie,
+  SignedOn,
+  type SessionContext,
+} from '../../platform/access/index.js';
 import { Limits, ProblemException } from '../../platform/http/index.js';
 import { OrganisationChoice } from './organisation-choice.js';
 
@@ -25,6 +35,7 @@ const inFront = /^([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})\.(.+)$/i;
 export class DevicesController {
   constructor(
     private readonly devices: Devices,
+    private readonly pins: Pins,
     private readonly asked: OrganisationChoice,
   ) {}
 
@@ -33,10 +44,12 @@ export class DevicesController {
   @ApiOperation({ summary: 'A code for one new tablet at a site, for ten minutes' })
   @ApiCreatedResponse({ standardSchema: enrolmentCode })
   async newCode(
-    @Body({ schema: newEnrolmentCode }) { site }: z.infer<typeof newEnrolmentCode>,
+    @Body({ schema: newEnrolmentCode }) { site, currentPin }: z.infer<typeof newEnrolmentCode>,
     @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
   ): Promise<EnrolmentCode> {
     session.require('manage.site', site);
+    await this.pins.provePresent(session, currentPin, request.ip);
     const { code, expiresAt } = await this.devices.newCode(session.organisation, site, session.person);
     return { code: `${code.slice(0, 5)}-${code.slice(5)}`, codeWithOrganisation: `${session.organisation}.${code}`, expiresAt };
   }
@@ -71,18 +84,21 @@ export class DevicesController {
     return this.devices.list(session.organisation, sites);
   }
 
-  @Delete(':device')
+  @Post(':device/revocation')
   @HttpCode(204)
   @SignedOn()
   @ApiOperation({ summary: 'Revoke a device and sign off everybody on it' })
   @ApiNoContentResponse()
   async revoke(
     @Param('device', { schema: z.uuid().toLowerCase() }) device: string,
+    @Body({ schema: deviceRevocation }) { currentPin }: z.infer<typeof deviceRevocation>,
     @CurrentSession() session: SessionContext,
+    @Req() request: FastifyRequest,
   ): Promise<void> {
     const site = await this.devices.siteOf(session.organisation, device);
     if (site === undefined) throw new ProblemException('unknown-device');
     session.require('manage.site', site);
+    await this.pins.provePresent(session, currentPin, request.ip);
     await this.devices.revoke(session.organisation, device, session.person);
   }
 }

@@ -1,6 +1,7 @@
 import type { PeopleList } from '@bakehouse/contracts';
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
+import { accessesInForce, rolesInForce } from '../../platform/access/index.js';
 import type { Computed, Maybe } from '../../platform/database/index.js';
 
 interface RoleHeld extends Pick<Row<'roleGiven'>, 'role' | 'site' | 'until'> {
@@ -24,15 +25,13 @@ export async function everybody(client: ClientBase, organisation: string, now: s
   const { rows } = await client.query<PersonRow>(
     `SELECT p.id, p.name, p.joined_at AS "joinedAt", l.at AS "leftAt", EXISTS (SELECT FROM credential c WHERE c.organisation = $1 AND c.person = p.id) AS "hasPin", r.roles, a.accesses
      FROM person p
-     LEFT JOIN LATERAL (SELECT min(at) AS at FROM person_left l WHERE l.organisation = $1 AND l.person = p.id AND l.at <= $2) l ON true
+     LEFT JOIN LATERAL (SELECT min(at) AS at FROM person_left l WHERE l.organisation = $1 AND l.person = p.id) l ON true
      CROSS JOIN LATERAL (
-       SELECT coalesce(json_agg(json_build_object('given', g.id, 'role', g.role, 'site', g.site, 'until', to_char(g.until AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.since, g.id), '[]') AS roles
-       FROM role_given g WHERE g.organisation = $1 AND g.person = p.id AND g.since <= $2 AND (g.until IS NULL OR g.until > $2)
-         AND NOT EXISTS (SELECT FROM role_taken t WHERE t.organisation = $1 AND t.given = g.id AND t.at <= $2)) r
+       SELECT coalesce(json_agg(json_build_object('given', g.id, 'role', g.role, 'site', g.site, 'until', to_char(g.until AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.id), '[]') AS roles
+       FROM (${rolesInForce('p.id', '$2::timestamptz')}) g) r
      CROSS JOIN LATERAL (
-       SELECT coalesce(json_agg(json_build_object('access', g.id, 'from', g."from", 'until', g."until", 'expires', to_char(g.expires AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.at, g.id), '[]') AS accesses
-       FROM access_given g WHERE g.organisation = $1 AND g.person = p.id AND g.expires > $2
-         AND NOT EXISTS (SELECT FROM access_ended e WHERE e.organisation = $1 AND e.access = g.id AND e.at <= $2)) a
+       SELECT coalesce(json_agg(json_build_object('access', g.id, 'from', g."from", 'until', g."until", 'expires', to_char(g.expires AT TIME ZONE 'UTC', '${isoForm}')) ORDER BY g.id), '[]') AS accesses
+       FROM (${accessesInForce('p.id', '$2::timestamptz')}) g) a
      WHERE p.organisation = $1 ORDER BY l.at IS NOT NULL, lower(p.name), p.id`,
     [organisation, now],
   );

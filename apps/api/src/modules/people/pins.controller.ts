@@ -19,7 +19,7 @@ export class PinsController {
   @Post(':person/pin')
   @HttpCode(204)
   @SignedOn()
-  @ApiOperation({ summary: 'Set a PIN: your own with the current one, or another person’s as an administrator' })
+  @ApiOperation({ summary: 'Set a PIN, your own or another person’s as an administrator; with the PIN that you have now' })
   @ApiNoContentResponse()
   async set(
     @Param('person', { schema: z.uuid().toLowerCase() }) person: string,
@@ -32,18 +32,11 @@ export class PinsController {
     if (!own) session.require('manage.people', null);
     const has = await this.pins.has(organisation, person);
     if (has === undefined) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
-    if (own && has) await this.provePresent(session, currentPin, request.ip);
-    if (own && !has) session.require('manage.people', null);
-    const hash = await this.pins.hashFor(pin);
+    await this.pins.provePresent(session, currentPin, request.ip);
+    const hash = await this.pins.hashFor(pin, fromOf(session, request.ip));
     await this.tenancy.inOrganisation(organisation, async (client) => {
       await this.pins.store(client, organisation, person, hash, session.person);
       await this.sessions.endAll(client, organisation, { person }, 'pin-changed', own ? session.session : null);
     });
-  }
-
-  private async provePresent(session: SessionContext, currentPin: string | undefined, address: string): Promise<void> {
-    if (currentPin === undefined)
-      throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
-    await this.pins.prove({ organisation: session.organisation, person: session.person, pin: currentPin, from: fromOf(session, address) });
   }
 }

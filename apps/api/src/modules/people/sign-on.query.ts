@@ -35,7 +35,7 @@ export async function peopleToSignOn(
        SELECT count(*) AS roles FROM (${rolesInForce('p.id', '$2::timestamptz')}) r WHERE $3::uuid IS NULL OR r.site IS NULL OR r.site = $3) held
      CROSS JOIN LATERAL (
        SELECT count(*) AS accesses FROM (${accessesInForce('p.id', '$2::timestamptz')}) a WHERE $3::uuid IS NULL OR a.sites ? $3::text) given
-     WHERE p.organisation = $1 AND held.roles + given.accesses > 0 AND NOT ${hasLeft('p.id', '$2::timestamptz')}
+     WHERE p.organisation = $1 AND held.roles + given.accesses > 0 AND NOT ${hasLeft('p.id')}
      ORDER BY lower(p.name), p.id`,
     [organisation, now, site],
   );

@@ -1,31 +1,30 @@
 import type { IssuedSignature } from '@bakehouse/contracts';
+import type { Permission } from '@bakehouse/kernel';
 import { kindOf } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
-import { ACCESS_SETTINGS, fromOf, Pins, Sessions, type AccessSettings, type SessionContext } from '../../platform/access/index.js';
+import { ACCESS_SETTINGS, fromOf, keepSignature, Pins, type AccessSettings, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { randomToken, tokenHash } from '../../platform/ids/index.js';
 import { inputOf } from '../../platform/ledger/index.js';
-import { keepSignature } from './signatures.query.js';
 
 @Injectable()
 export class SignaturesService {
   constructor(
     private readonly pins: Pins,
-    private readonly sessions: Sessions,
     private readonly tenancy: Tenancy,
     @Inject(CLOCK) private readonly clock: Clock,
     @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
 
   /**
-   * A token for exactly this input, in the meaning of its kind. For as long as it holds, a tapped name may do what a PIN may:
-   * the PIN was just given.
+   * A token for exactly this input, in the meaning of its kind. It lets that one entry in and makes the session no stronger.
    * @throws ProblemException where the entry cannot be signed or the PIN does not fit
    */
   async issue(session: SessionContext, pin: string, entry: unknown, address: string): Promise<IssuedSignature> {
-    const { meaning, hash } = whatIsSigned(entry);
+    const { meaning, hash, permission } = whatIsSigned(entry);
+    session.requireWhenSigned(permission);
     const { organisation, person } = session;
     await this.pins.prove({ organisation, person, pin, from: fromOf(session, address) });
     const now = this.clock.now();
@@ -34,13 +33,12 @@ export class SignaturesService {
     await this.tenancy.inOrganisation(organisation, async (client) => {
       const signed = { tokenHash: tokenHash(token), person, inputHash: hash, meaning, signedAt: now.toISOString(), expiresAt };
       await keepSignature(client, organisation, signed);
-      await this.sessions.strengthen(client, session, expiresAt);
     });
     return { signature: token, meaning, expiresAt };
   }
 }
 
-function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer } {
+function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer; permission: Permission } {
   const kind = kindOf(entry);
   const read = kind?.read(entry);
   if (!kind || !read) throw new ProblemException({ problem: 'unknown-kind', field: 'entry.kind' });
@@ -50,5 +48,5 @@ function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer } {
   const input = inputOf(read.envelope);
   if (!input)
     throw new ProblemException({ problem: 'malformed', field: 'entry', acceptable: 'text without NUL characters and broken surrogates' });
-  return { meaning: kind.signed, hash: input.hash };
+  return { meaning: kind.signed, hash: input.hash, permission: kind.permission };
 }

@@ -1,12 +1,10 @@
-import { permission } from '@bakehouse/kernel';
 import pg, { type ClientBase } from 'pg';
 import type { Clock } from '../clock/index.js';
 import { asOwner } from '../database/owner-transaction.js';
 import { valueTypes } from '../database/types.js';
 import { uuidv7 } from '../ids/index.js';
-import { LedgerWriter } from '../ledger/ledger-writer.js';
-import { ownEntry } from '../ledger/own-entry.js';
 import type { BookRef } from '../ledger/types.js';
+import { firstPerson } from './first-person.js';
 import { PinHash } from './pin-hash.js';
 import { isWeakPin, pinForm } from './weak-pin.js';
 
@@ -39,7 +37,7 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
   if (!pinForm.test(pin) || isWeakPin(pin))
     throw new Error('The first administrator’s PIN is too easy to guess: take four to eight digits, no run, no year.');
   readAsTheWriterDoes(owner);
-  const hash = await new PinHash().hash(pin);
+  const hash = await new PinHash().hash(pin, { at: 'elsewhere', place: 'here' });
   const organisation = uuidv7(clock.now());
   const [first] = given.sites;
   const book: BookRef = { organisation, id: uuidv7(clock.now()), type: 'organisation', zone: first.zone };
@@ -64,24 +62,4 @@ export async function createOrganisation(owner: ClientBase, given: NewOrganisati
 function readAsTheWriterDoes(owner: ClientBase): void {
   for (const oid of [builtins.INT8, builtins.TIMESTAMPTZ, builtins.DATE, builtins.NUMERIC])
     owner.setTypeParser(oid, valueTypes.getTypeParser(oid));
-}
-
-/** Joins and becomes administrator by entries of their own, inside the transaction that is open. */
-async function firstPerson(owner: ClientBase, book: BookRef, name: string, clock: Clock): Promise<string> {
-  const person = uuidv7(clock.now());
-  const inOpenTransaction = <T>(_organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T> => work(owner);
-  const writer = new LedgerWriter({
-    inOrganisation: inOpenTransaction,
-    now: () => clock.now(),
-    fault: (error) => {
-      throw error;
-    },
-  });
-  const results = await writer.record(book, { person, session: null, device: null, permissions: new Set(permission.options) }, [
-    ownEntry({ kind: 'person-joined', payload: {}, words: { name }, id: person }, clock.now()),
-    ownEntry({ kind: 'role-given', payload: { person, role: 'administrator', site: null, until: null }, after: [person] }, clock.now()),
-  ]);
-  const refused = results.find((r) => r.as !== 'recorded');
-  if (refused) throw new Error(`The first administrator could not be recorded: ${JSON.stringify(refused)}`);
-  return person;
 }

@@ -6,6 +6,8 @@ type GuessCount = TableRow<'guessCount'>;
 export interface Keys {
   readonly own: GuessCount['key'];
   readonly place: GuessCount['key'];
+  /** Null at an enrolled device, whose tries are its own. */
+  readonly elsewhere: GuessCount['key'] | null;
 }
 type CountRow = Columns<Pick<GuessCount, 'key' | 'failures' | 'lastAt' | 'nextAt' | 'goodAt'>>;
 
@@ -13,9 +15,9 @@ const never = '1970-01-01T00:00:00Z';
 const iso = (ms: number): string => new Date(ms).toISOString();
 const isoOrNull = (ms: number | null): string | null => (ms === null ? null : iso(ms));
 
-/** Both counts, locked in one order; made where they are new, so that two first tries at once wait for each other. */
-export async function lockCounts(client: ClientBase, organisation: string, { own, place }: Keys): Promise<Counts> {
-  const keys = [own, place].sort();
+/** The counts, locked in one order; made where they are new, so that two first tries at once wait for each other. */
+export async function lockCounts(client: ClientBase, organisation: string, { own, place, elsewhere }: Keys): Promise<Counts> {
+  const keys = [own, place, ...(elsewhere === null ? [] : [elsewhere])].sort();
   await client.query(
     'INSERT INTO guess_count (organisation, key, failures, last_at, next_at) SELECT $1, unnest($2::text[]), 0, $3, $3 ON CONFLICT DO NOTHING',
     [organisation, keys, never],
@@ -35,12 +37,17 @@ export async function lockCounts(client: ClientBase, organisation: string, { own
       },
     ]),
   );
-  return { own: byKey.get(own) ?? none, place: byKey.get(place) ?? none };
+  return {
+    own: byKey.get(own) ?? none,
+    place: byKey.get(place) ?? none,
+    elsewhere: (elsewhere === null ? undefined : byKey.get(elsewhere)) ?? none,
+  };
 }
 
+/** Counts of nothing are not kept. */
 export async function saveCounts(client: ClientBase, organisation: string, keys: Keys, counts: Counts): Promise<void> {
-  const names = [keys.own, keys.place];
-  const both = [counts.own, counts.place];
+  const names = [keys.own, keys.place, ...(keys.elsewhere === null ? [] : [keys.elsewhere])];
+  const all = [counts.own, counts.place, ...(keys.elsewhere === null ? [] : [counts.elsewhere])];
   await client.query(
     `UPDATE guess_count g SET failures = n.failures, last_at = n.last_at, next_at = n.next_at, good_at = n.good_at
      FROM unnest($2::text[], $3::int[], $4::timestamptz[], $5::timestamptz[], $6::timestamptz[]) AS n(key, failures, last_at, next_at, good_at)
@@ -48,10 +55,14 @@ export async function saveCounts(client: ClientBase, organisation: string, keys:
     [
       organisation,
       names,
-      both.map((c) => c.failures),
-      both.map((c) => iso(c.lastAt)),
-      both.map((c) => iso(c.nextAt)),
-      both.map((c) => isoOrNull(c.goodAt)),
+      all.map((c) => c.failures),
+      all.map((c) => iso(c.lastAt)),
+      all.map((c) => iso(c.nextAt)),
+      all.map((c) => isoOrNull(c.goodAt)),
     ],
   );
+  await client.query('DELETE FROM guess_count WHERE organisation = $1 AND key = ANY($2) AND failures = 0 AND good_at IS NULL', [
+    organisation,
+    names,
+  ]);
 }

@@ -1,9 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import * as fc from 'fast-check';
-import { afterRight, afterWrong, beforeTry, delayAfter, none, type Count, type Counts } from './guessing.js';
+import { afterNothing, afterRight, afterWrong, beforeTry, delayAfter, none, type Count, type Counts } from './guessing.js';
 
 const start = Date.parse('2026-11-25T03:00:00Z');
-const clean: Counts = { own: none, place: none };
+const clean: Counts = { own: none, place: none, elsewhere: none };
 
 /** One try that is right, at an instant when it is allowed. */
 function right(from: Counts, now: number): Counts {
@@ -58,7 +58,7 @@ describe('guessing one person’s PIN', () => {
 });
 
 describe('trying one PIN on person after person', () => {
-  const other = (place: Count): Counts => ({ own: none, place });
+  const other = (place: Count): Counts => ({ ...clean, place });
 
   it('is slowed at the place after ten', () => {
     let [place, at] = [none, start];
@@ -77,9 +77,12 @@ describe('trying one PIN on person after person', () => {
   it('does not slow a person who was right there before and has not been wrong since', () => {
     const busy: Count = { failures: 40, lastAt: start, nextAt: start + 300_000, goodAt: null };
     const known: Count = { ...none, goodAt: start - 86_400_000 };
-    expect(beforeTry({ own: known, place: busy }, start).ok).toBe(true);
-    expect(beforeTry({ own: none, place: busy }, start)).toEqual({ ok: false, waitMs: 300_000 });
-    expect(beforeTry({ own: { ...known, failures: 1, lastAt: start }, place: busy }, start)).toEqual({ ok: false, waitMs: 300_000 });
+    expect(beforeTry({ ...clean, own: known, place: busy }, start).ok).toBe(true);
+    expect(beforeTry({ ...clean, place: busy }, start)).toEqual({ ok: false, waitMs: 300_000 });
+    expect(beforeTry({ ...clean, own: { ...known, failures: 1, lastAt: start }, place: busy }, start)).toEqual({
+      ok: false,
+      waitMs: 300_000,
+    });
   });
 
   it('is not forgotten because the guesser’s own PIN was right in between', () => {
@@ -90,10 +93,52 @@ describe('trying one PIN on person after person', () => {
   });
 });
 
+describe('guessing one person’s PIN from a thousand networks', () => {
+  const fromAnother = (elsewhere: Count, now: number): Counts => guess({ ...clean, elsewhere }, 1, now).counts;
+
+  it('is as slow as from one, after ten', () => {
+    let [elsewhere, now] = [none, start];
+    const waits = Array.from({ length: 14 }, () => {
+      const { counts, waits: one, now: then } = guess({ ...clean, elsewhere }, 1, now);
+      [elsewhere, now] = [counts.elsewhere, then];
+      return one[0] ?? 0;
+    });
+    expect(seconds(waits)).toEqual([0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 5, 10, 20, 40]);
+  });
+
+  it('does not slow that person where they were right before', () => {
+    let elsewhere = none;
+    for (let i = 0; i < 12; i += 1) elsewhere = fromAnother(elsewhere, start + i * 300_000).elsewhere;
+    const now = start + 12 * 300_000;
+    expect(beforeTry({ ...clean, elsewhere: { ...elsewhere, nextAt: now + 1 } }, now).ok).toBe(false);
+    expect(beforeTry({ ...clean, own: { ...none, goodAt: start }, elsewhere: { ...elsewhere, nextAt: now + 1 } }, now).ok).toBe(true);
+  });
+});
+
+describe('a try that nobody looked at', () => {
+  it('counts for nothing, however many there are', () => {
+    fc.assert(
+      fc.property(fc.nat(20), fc.nat(3), (times, wrong) => {
+        let { counts, now } = guess(clean, wrong);
+        const before = counts.own;
+        for (let i = 0; i < times; i += 1) {
+          const one = beforeTry(counts, now);
+          if (!one.ok) now += one.waitMs;
+          const allowed = one.ok ? one : beforeTry(counts, now);
+          if (!allowed.ok) throw new Error('not allowed when it said');
+          counts = afterNothing(allowed.counts);
+        }
+        expect(counts.own.failures).toBe(before.failures);
+        expect(counts.place.failures).toBe(wrong);
+      }),
+    );
+  });
+});
+
 describe('honest tries', () => {
   it('of many at once from one place do not slow each other', () => {
     const place: Count = { ...none, failures: 9, lastAt: start, nextAt: start };
-    const tries = Array.from({ length: 100 }, () => beforeTry({ own: none, place }, start));
+    const tries = Array.from({ length: 100 }, () => beforeTry({ ...clean, place }, start));
     expect(tries.every((one) => one.ok && one.counts.place.failures === 9)).toBe(true);
   });
 
@@ -102,7 +147,7 @@ describe('honest tries', () => {
       fc.property(fc.array(fc.integer({ min: 0, max: 3 }), { maxLength: 40 }), (people) => {
         let place = none;
         for (const tries of people) {
-          const { counts, now } = guess({ own: none, place }, tries);
+          const { counts, now } = guess({ ...clean, place }, tries);
           place = right(counts, now + 5000).place;
         }
         expect(place.failures).toBe(0);

@@ -11,6 +11,7 @@ export { deviceToken, sessionToken } from './presented.js';
 export { CurrentSession, SessionContext, type InspectionHeld } from './session.js';
 export { Sessions, type Opened } from './sessions.js';
 export type { Presented as PresentedToken } from './tokens.js';
+export { keepSignature } from './signatures.query.js';
 export { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 export { firstPin } from './first-pin.js';
 export { pinForm } from './weak-pin.js';

@@ -1,12 +1,14 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
-import { Tenancy, type Computed, type TableRow } from '../database/index.js';
+import { Tenancy, type Computed, type Maybe, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
-import { afterRight, afterWrong, beforeTry } from './guessing.js';
+import { afterNothing, afterRight, afterWrong, beforeTry, type Counts } from './guessing.js';
+import { networkOf } from './network.js';
 import { hasLeft } from './people.query.js';
-import { PinHash } from './pin-hash.js';
+import { PinHash, type AskedFrom } from './pin-hash.js';
+import type { SessionContext } from './session.js';
 import { isWeakPin } from './weak-pin.js';
 
 /** From where a PIN comes: an enrolled device, or an address outside of them. */
@@ -18,11 +20,19 @@ export interface Claim {
   readonly from: From;
 }
 
-/** Outside enrolled devices one person has one count wherever the tries come from: addresses are cheap. */
-const keysOf = ({ person, from }: Claim): Keys =>
-  'device' in from
-    ? { own: `${person} at device ${from.device}`, place: `device ${from.device}` }
-    : { own: `${person} elsewhere`, place: `address ${from.address}` };
+/**
+ * Outside enrolled devices a person's tries from all networks are counted together as well: addresses are cheap. Ids of nobody share one count, so that
+ * inventing them leaves no rows behind.
+ */
+function keysOf({ from }: Claim, person: string | undefined): Keys {
+  const who = person ?? 'nobody';
+  if ('device' in from) return { own: `${who} at device ${from.device}`, place: `device ${from.device}`, elsewhere: null };
+  const network = networkOf(from.address);
+  return { own: `${who} at network ${network}`, place: `network ${network}`, elsewhere: `${who} elsewhere` };
+}
+
+const turnOf = (from: From): AskedFrom =>
+  'device' in from ? { at: 'device', place: from.device } : { at: 'elsewhere', place: networkOf(from.address) };
 
 /** Where the PIN of somebody signed on comes from. */
 export const fromOf = ({ device }: { readonly device: string | null }, address: string): From =>
@@ -42,21 +52,36 @@ export class Pins {
    * @throws ProblemException
    */
   async prove(claim: Claim): Promise<void> {
-    const { organisation, person, pin } = claim;
-    const keys = keysOf(claim);
-    const stored = await this.tenancy.inOrganisation(organisation, async (client) => {
+    const { organisation, person, pin, from } = claim;
+    const { keys, stored } = await this.tenancy.inOrganisation(organisation, async (client) => {
+      const found = await this.hashOf(client, organisation, person);
+      const keys = keysOf(claim, found && person);
       const now = this.clock.now().getTime();
       const allowed = beforeTry(await lockCounts(client, organisation, keys), now);
       if (!allowed.ok) throw new ProblemException('too-many-requests', { 'retry-after': String(Math.ceil(allowed.waitMs / 1000)) });
       await saveCounts(client, organisation, keys, allowed.counts);
-      return this.hashOf(client, organisation, person);
+      return { keys, stored: found?.hash ?? undefined };
     });
-    const fits = await this.hashes.fits(stored, pin);
-    await this.tenancy.inOrganisation(organisation, async (client) => {
-      const now = this.clock.now().getTime();
-      await saveCounts(client, organisation, keys, (fits ? afterRight : afterWrong)(await lockCounts(client, organisation, keys), now));
+    const count = (after: (counts: Counts, now: number) => Counts): Promise<void> =>
+      this.tenancy.inOrganisation(organisation, async (client) =>
+        saveCounts(client, organisation, keys, after(await lockCounts(client, organisation, keys), this.clock.now().getTime())),
+      );
+    const fits = await this.hashes.fits(stored, pin, turnOf(from)).catch(async (error: unknown) => {
+      await count(afterNothing);
+      throw error;
     });
+    await count(fits ? afterRight : afterWrong);
     if (!fits) throw new ProblemException('sign-on-refused');
+  }
+
+  /**
+   * What concerns people, PINs and tablets asks for the PIN of the person signed on each time, however they signed on.
+   * @throws ProblemException
+   */
+  async provePresent(session: SessionContext, pin: string | undefined, address: string): Promise<void> {
+    if (pin === undefined)
+      throw new ProblemException({ problem: 'malformed', field: 'currentPin', acceptable: 'the PIN that you have now' });
+    await this.prove({ organisation: session.organisation, person: session.person, pin, from: fromOf(session, address) });
   }
 
   /** Whether somebody who is here has a PIN; undefined for somebody who is not. */
@@ -64,8 +89,8 @@ export class Pins {
     return this.tenancy.reading(organisation, async (client) => {
       const { rows } = await client.query<{ has: Computed<boolean> }>(
         `SELECT EXISTS (SELECT FROM credential c WHERE c.organisation = $1 AND c.person = p.id) AS has FROM person p
-         WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id', '$3')}`,
-        [organisation, person, this.clock.now().toISOString()],
+         WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id')}`,
+        [organisation, person],
       );
       return rows[0]?.has;
     });
@@ -75,9 +100,9 @@ export class Pins {
    * The hash to store for a new PIN.
    * @throws ProblemException where it is too easy to guess
    */
-  async hashFor(pin: string): Promise<string> {
+  async hashFor(pin: string, from: From): Promise<string> {
     if (isWeakPin(pin)) throw new ProblemException({ problem: 'pin-too-weak', field: 'pin' });
-    return this.hashes.hash(pin);
+    return this.hashes.hash(pin, turnOf(from));
   }
 
   async store(client: ClientBase, organisation: string, person: string, hash: string, by: string): Promise<void> {
@@ -88,12 +113,17 @@ export class Pins {
     );
   }
 
-  private async hashOf(client: ClientBase, organisation: string, person: string): Promise<string | undefined> {
-    const { rows } = await client.query<Pick<TableRow<'credential'>, 'hash'>>(
-      `SELECT c.hash FROM credential c JOIN person p ON p.organisation = $1 AND p.id = c.person
-       WHERE c.organisation = $1 AND c.person = $2 AND NOT ${hasLeft('c.person', '$3')}`,
-      [organisation, person, this.clock.now().toISOString()],
+  /** Undefined where there is nobody of that id, or nobody any more; a null hash where they have no PIN. */
+  private async hashOf(
+    client: ClientBase,
+    organisation: string,
+    person: string,
+  ): Promise<Maybe<Pick<TableRow<'credential'>, 'hash'>> | undefined> {
+    const { rows } = await client.query<Maybe<Pick<TableRow<'credential'>, 'hash'>>>(
+      `SELECT c.hash FROM person p LEFT JOIN credential c ON c.organisation = $1 AND c.person = p.id
+       WHERE p.organisation = $1 AND p.id = $2 AND NOT ${hasLeft('p.id')}`,
+      [organisation, person],
     );
-    return rows[0]?.hash;
+    return rows[0];
   }
 }

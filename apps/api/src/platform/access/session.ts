@@ -64,7 +64,13 @@ export class SessionContext {
   }
 
   askerAt(site: string | null): Asker {
-    return { person: this.person, session: this.session, device: this.device, permissions: this.permissionsAt(site) };
+    return {
+      person: this.person,
+      session: this.session,
+      device: this.device,
+      permissions: this.permissionsAt(site),
+      whenSigned: this.permissionsWith('pin', site),
+    };
   }
 
   /**
@@ -77,6 +83,15 @@ export class SessionContext {
     if (site !== null && !this.facts.allSites.includes(site)) throw new ProblemException('unknown-site');
     const withPin = this.permissionsWith('pin', site);
     throw new ProblemException(wanted.some((p) => withPin.has(p)) ? 'pin-needed' : 'not-permitted');
+  }
+
+  /**
+   * Goes on only where this may be signed by this person with their PIN, at a site or for the whole organisation.
+   * @throws ProblemException
+   */
+  requireWhenSigned(permission: Permission): void {
+    if (![null, ...this.facts.allSites].some((site) => this.permissionsWith('pin', site).has(permission)))
+      throw new ProblemException('not-permitted');
   }
 
   private permissionsWith(strength: Strength, site: string | null): ReadonlySet<Permission> {

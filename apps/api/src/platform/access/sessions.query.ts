@@ -9,7 +9,7 @@ import type { InspectionHeld } from './session.js';
 type Session = TableRow<'session'>;
 export interface StoredSession
   extends
-    Columns<Pick<Session, 'tokenHash' | 'id' | 'person' | 'device' | 'pinUntil' | 'expiresAt' | 'lastSeenAt' | 'endedAt'>>,
+    Columns<Pick<Session, 'tokenHash' | 'id' | 'person' | 'device' | 'expiresAt' | 'lastSeenAt' | 'endedAt'>>,
     Maybe<Pick<TableRow<'person'>, 'name'>> {
   readonly strength: Holds<Session['strength'], Strength>;
   readonly device_revoked: Computed<boolean>;
@@ -41,8 +41,8 @@ export async function findSessions(
 ): Promise<Map<string, StoredSession>> {
   const { rows } = await client.query<StoredSession>({
     name: 'sessions by token',
-    text: `SELECT s.token_hash, s.id, s.person, p.name, s.device, s.strength, s.pin_until, s.expires_at, s.last_seen_at, s.ended_at,
-             d.revoked_at IS NOT NULL AS device_revoked, ${hasLeft('s.person', '$3')} AS has_left,
+    text: `SELECT s.token_hash, s.id, s.person, p.name, s.device, s.strength, s.expires_at, s.last_seen_at, s.ended_at,
+             d.revoked_at IS NOT NULL AS device_revoked, ${hasLeft('s.person')} AS has_left,
              (SELECT coalesce(jsonb_agg(r), '[]') FROM (${rolesInForce('s.person', '$3')}) r) AS held,
              (SELECT coalesce(jsonb_agg(a), '[]') FROM (${accessesInForce('s.person', '$3')}) a) AS accesses,
              ARRAY(SELECT b.id FROM book b WHERE b.organisation = $1 AND b.type = 'site' ORDER BY b.name, b.id) AS sites

@@ -66,14 +66,13 @@ export class Sessions {
     if (!presented) throw new ProblemException('not-signed-on');
     const [found] = await this.lookups.add([presented]);
     if (!found) throw new ProblemException('session-ended');
-    const strength = found.pin_until !== null && Date.parse(found.pin_until) > this.clock.now().getTime() ? 'pin' : found.strength;
     return new SessionContext({
       organisation: presented.organisation,
       person: found.person,
       name: found.name,
       session: found.id,
       device: found.device,
-      strength,
+      strength: found.strength,
       expiresAt: found.expires_at,
       allSites: found.sites,
       ...heldFrom(found.held, found.accesses),
@@ -91,11 +90,6 @@ export class Sessions {
         why,
       ]),
     );
-  }
-
-  /** Until then the session may do what a PIN may, because the PIN was just given. */
-  async strengthen(client: ClientBase, { organisation, session }: SessionContext, until: string): Promise<void> {
-    await client.query('UPDATE session SET pin_until = $3 WHERE organisation = $1 AND id = $2', [organisation, session, until]);
   }
 
   /** Ends those of a person's or a device's sessions that are open, but for one that may stay. */

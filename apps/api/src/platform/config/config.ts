@@ -1,3 +1,4 @@
+import ipaddr from 'ipaddr.js';
 import path from 'node:path';
 import * as z from 'zod';
 
@@ -9,6 +10,15 @@ const whole = (least: number, most: number): z.ZodType<number> => z.coerce.numbe
 const days = (least = 1): z.ZodType<number> => whole(least, 100 * 366);
 const postgresUrl = z.url({ protocol: /^postgres(ql)?$/ });
 const yesOrNo = z.enum(['yes', 'no']).transform((word) => word === 'yes');
+
+/** Never "all of them": then whoever writes the header chooses the address that guesses are counted by. */
+const trustedProxies = z.string().transform((said, context): string[] | ((address: string, hop: number) => boolean) => {
+  if (/^[1-9]$/.test(said)) return (_address, hop) => hop < Number(said); // 0 is who connects
+  const networks = said.split(',').map((one) => one.trim());
+  if (networks.every((one) => ipaddr.isValid(one) || ipaddr.isValidCIDR(one))) return networks;
+  context.addIssue({ code: 'custom', message: 'the number of proxies in front (1 to 9), or their networks: 10.0.0.0/8, fd00::/8' });
+  return z.NEVER;
+});
 
 const settings = z.object({
   PORT: port.default(3000),
@@ -43,8 +53,8 @@ const settings = z.object({
     .base64()
     .refine((key) => Buffer.from(key, 'base64').length === 32, 'needs 32 bytes in base64')
     .optional(),
-  /** Believe X-Forwarded-For: only behind a proxy that sets it. */
-  TRUST_PROXY: yesOrNo.default(false),
+  /** Whose X-Forwarded-For is believed: so many proxies in front, or those of these networks. Absent: nobody's, and who connects is who asks. */
+  TRUST_PROXY: trustedProxies.optional(),
 });
 
 export type Config = ReturnType<typeof readConfig>;

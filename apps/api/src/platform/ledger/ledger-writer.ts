@@ -250,7 +250,8 @@ const refused = (id: string | null, { problem, field, acceptable }: Refused): Re
 function mayRecord(head: Head, { book, read, kind, asker }: Job): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');
   if (kind.book !== 'either' && kind.book !== book.type) return refuse('wrong-book', 'kind', `a record of the ${book.type}`);
-  if (!asker.permissions.has(kind.permission)) return refuse('not-permitted', 'kind');
+  // A signature that does not fit is refused next: here it is enough that the kind wants one.
+  if (!(kind.signed === null ? asker.permissions : asker.whenSigned).has(kind.permission)) return refuse('not-permitted', 'kind');
   return isAhead(happened(read.envelope, head.now).at, head.now) ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
 }
 
@@ -266,7 +267,8 @@ function ownsRows(writers: Map<string, string>, rows: readonly Change[], root: s
 function chainProblem({ book, asker }: Job, chain: Chain | undefined, kind: string): Refused | undefined {
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });
-  if (!own || !asker.permissions.has(own.permission)) return refuse('not-permitted', 'corrects');
+  const may = kindOf({ kind })?.signed == null ? asker.permissions : asker.whenSigned;
+  if (!own || !may.has(own.permission)) return refuse('not-permitted', 'corrects');
   if (kind === 'entry-withdrawn' && own.type === 'decision') return refuse('decision-stands', 'corrects');
   if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
   return undefined;

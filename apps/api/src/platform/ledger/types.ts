@@ -17,6 +17,8 @@ export interface Asker {
   /** The enrolled device that the session is on, if it is on one. */
   readonly device: string | null;
   readonly permissions: ReadonlySet<Permission>;
+  /** What this person may do by a PIN given for one entry alone, however the session was opened: for kinds that are signed. */
+  readonly whenSigned: ReadonlySet<Permission>;
 }
 
 /** One entry on its way in: parsed before any lock, judged under it. */

@@ -31,18 +31,22 @@ export async function withholdRecorded(
     },
   });
   const salt = Buffer.from(randomToken(16), 'base64url').toString('hex');
-  const [result] = await writer.record(book, { person, session: null, device: null, permissions: new Set(['withhold']) }, [
-    {
-      id: uuidv7(clock.now()),
-      kind: 'bodies-withheld',
-      version: 1,
-      occurredAt: { at: clock.now().toISOString(), precision: 'exact' },
-      doneBy: null,
-      device: { id: null, seq: 0, clockErrorMs: null },
-      words: { reason: { text: reason, salt } },
-      payload: { kind, before, bodies: entries.length },
-    },
-  ]);
+  const [result] = await writer.record(
+    book,
+    { person, session: null, device: null, permissions: new Set(['withhold']), whenSigned: new Set() },
+    [
+      {
+        id: uuidv7(clock.now()),
+        kind: 'bodies-withheld',
+        version: 1,
+        occurredAt: { at: clock.now().toISOString(), precision: 'exact' },
+        doneBy: null,
+        device: { id: null, seq: 0, clockErrorMs: null },
+        words: { reason: { text: reason, salt } },
+        payload: { kind, before, bodies: entries.length },
+      },
+    ],
+  );
   if (result?.as !== 'recorded') throw new Error(`That bodies are withheld could not be recorded, so none are: ${JSON.stringify(result)}`);
   await withhold(client, book, entries);
   return entries.length;

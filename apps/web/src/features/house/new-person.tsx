@@ -1,7 +1,8 @@
 import { useState } from 'react';
-import { useTable } from '../../shared/tablet-context';
-import { useAct } from '../../shared/use-act';
-import { Button, Choice, Field, Notice, NumberPad, Sheet } from '../../shared/ui';
+import type { Trouble } from '../../shared/trouble-of';
+import { usePinned } from '../../shared/use-pinned';
+import { useSigned } from '../../shared/use-signed';
+import { Button, Choice, Field, NumberPad, Sheet } from '../../shared/ui';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
 import { setPin } from './set-pin';
@@ -12,35 +13,29 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
   const [role, setRole] = useState<GivenRole | null>(null);
   const [pin, setNewPin] = useState('');
   const [joined, setJoined] = useState<string>();
-  const [problem, setProblem] = useState<{ readonly title: string; readonly detail: string }>();
-  const { act, busy, trouble } = useAct();
-  const { tablet } = useTable();
+  const [given, setGiven] = useState(false);
+  const signed = useSigned();
+  const { withPin, busy, pad } = usePinned();
   const { ask } = useWho();
-  const join = async (): Promise<string | undefined> => {
-    if (joined !== undefined) return joined; // only the PIN was not taken: nobody joins twice
-    const recorded = await act({ kind: 'person-joined', payload: {}, words: { name } });
-    if (!recorded) return undefined;
-    if (role !== null) await act({ kind: 'role-given', payload: { person: recorded.id, role, site: null, until: null } });
-    setJoined(recorded.id);
-    await tablet.refresh();
-    return recorded.id;
-  };
-  const save = async (): Promise<void> => {
-    const person = await join();
-    if (person === undefined) return;
-    const against = await setPin(ask, person, pin);
-    setProblem(against);
+  const save = async (own: string): Promise<Trouble | undefined> => {
+    let person = joined; // where only a later step was not taken, nobody joins twice
+    if (person === undefined) {
+      const result = await signed(own, { kind: 'person-joined', payload: {}, words: { name } });
+      if (result.as === 'trouble') return result.trouble;
+      person = result.saved.id;
+      setJoined(person);
+    }
+    if (role !== null && !given) {
+      const result = await signed(own, { kind: 'role-given', payload: { person, role, site: null, until: null } });
+      if (result.as === 'trouble') return result.trouble;
+      setGiven(true);
+    }
+    const against = await setPin(ask, person, pin, own);
     if (!against) await onDone();
+    return against;
   };
-  const sayWhy = problem ? (
-    <Notice tone="bad" title={problem.title}>
-      <p>{problem.detail}</p>
-    </Notice>
-  ) : null;
   return (
     <Sheet title="Somebody joins" onClose={onClose}>
-      {trouble}
-      {sayWhy}
       <Field label="Name, as it stands on the tile to tap" value={name} onChange={setName} maxLength={80} required />
       <Choice label="What they do" value={role} onChange={setRole} options={roleOptions} />
       <NumberPad
@@ -53,10 +48,15 @@ export function NewPerson({ onDone, onClose }: { readonly onDone: () => Promise<
         autoFocus={false}
       />
       <div className="buttons">
-        <Button look="go" disabled={busy || name.trim() === '' || role === null || !goodPin(pin)} onClick={() => void save()}>
+        <Button
+          look="go"
+          disabled={busy || name.trim() === '' || role === null || !goodPin(pin)}
+          onClick={() => withPin('You add this person and give them this role.', save)}
+        >
           They join
         </Button>
       </div>
+      {pad}
     </Sheet>
   );
 }

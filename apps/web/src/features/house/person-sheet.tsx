@@ -1,13 +1,14 @@
 import type { PeopleList } from '@bakehouse/contracts';
 import { daysAfter, onTheWall, siteDay } from '@bakehouse/kernel';
-import { phrase, type NewEntry } from '@bakehouse/records';
+import { kindNamed, phrase, type NewEntry } from '@bakehouse/records';
 import { systemClock } from '@bakehouse/offline';
 import { useState } from 'react';
 import { dayText } from '../../shared/format';
 import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { useAct } from '../../shared/use-act';
-import { Button, Choice, Field, Notice, NumberPad, Section, Sheet } from '../../shared/ui';
+import { Button, Choice, Field, NumberPad, Section, Sheet } from '../../shared/ui';
+import { usePinned } from '../../shared/use-pinned';
+import { useSigned } from '../../shared/use-signed';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
 import { setPin } from './set-pin';
@@ -21,16 +22,21 @@ interface Props {
 
 /** One person: roles, PIN, an inspector's access, and leaving. Their name stays readable in the record. */
 export function PersonSheet({ person, onDone, onClose }: Props) {
-  const { act, busy, trouble } = useAct();
+  const signed = useSigned();
+  const { withPin, busy, pad } = usePinned();
   const {
     site: { zone },
   } = useTabletState();
-  const does = (entry: NewEntry) => async (): Promise<void> => {
-    if (await act(entry)) await onDone();
-  };
+  const does = (entry: NewEntry): void =>
+    withPin(`You sign: “${kindNamed(entry.kind).signed}”.`, async (pin) => {
+      const result = await signed(pin, entry);
+      if (result.as === 'trouble') return result.trouble;
+      await onDone();
+      return undefined;
+    });
   return (
     <Sheet title={person.name ?? 'Somebody'} onClose={onClose}>
-      {trouble}
+      {pad}
       {person.leftAt === null ? null : <p>Left {dayTime(person.leftAt, zone)}. They cannot sign on; what they recorded stays readable.</p>}
       <ul className="rows">
         {person.roles.map((r) => (
@@ -43,7 +49,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
               look="quiet"
               disabled={busy}
               label={`Take away: ${phrase(`role.${r.role}`)}`}
-              onClick={() => void does({ kind: 'role-taken-away', payload: { given: r.given } })()}
+              onClick={() => does({ kind: 'role-taken-away', payload: { given: r.given } })}
             >
               Take it away
             </Button>
@@ -59,7 +65,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
               look="quiet"
               disabled={busy}
               label="End this access"
-              onClick={() => void does({ kind: 'access-ended', payload: { access: a.access } })()}
+              onClick={() => does({ kind: 'access-ended', payload: { access: a.access } })}
             >
               End it
             </Button>
@@ -71,7 +77,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
           <GiveRole person={person.id} busy={busy} does={does} />
           <Inspect person={person.id} busy={busy} does={does} />
           <Pin person={person} onDone={onDone} />
-          <Leave busy={busy} onLeave={() => void does({ kind: 'person-left', payload: { person: person.id } })()} />
+          <Leave busy={busy} onLeave={() => does({ kind: 'person-left', payload: { person: person.id } })} />
         </>
       )}
     </Sheet>
@@ -81,13 +87,13 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
 interface Part {
   readonly person: string;
   readonly busy: boolean;
-  readonly does: (entry: NewEntry) => () => Promise<void>;
+  readonly does: (entry: NewEntry) => void;
 }
 
 function GiveRole({ person, busy, does }: Part) {
   const [role, setRole] = useState<GivenRole | null>(null);
   const give = (): void => {
-    if (role !== null) void does({ kind: 'role-given', payload: { person, role, site: null, until: null } })();
+    if (role !== null) does({ kind: 'role-given', payload: { person, role, site: null, until: null } });
   };
   return (
     <details>
@@ -110,7 +116,7 @@ function Inspect({ person, busy, does }: Part) {
   const backwards = until !== '' && until < from;
   const give = (): void => {
     const expires = onTheWall(new Date(systemClock.now().getTime() + spans[span] * 3_600_000).toISOString(), site.zone);
-    void does({ kind: 'access-given', payload: { person, sites: [site.id], from, until: until === '' ? null : until, expires } })();
+    does({ kind: 'access-given', payload: { person, sites: [site.id], from, until: until === '' ? null : until, expires } });
   };
   return (
     <details>
@@ -151,23 +157,21 @@ function Inspect({ person, busy, does }: Part) {
 
 function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => Promise<void> }) {
   const [pin, setNew] = useState('');
-  const [said, setSaid] = useState<{ readonly title: string; readonly detail: string }>();
   const { ask, person: me } = useWho();
+  const { withPin, busy, pad } = usePinned();
   if (person.id === me.id) return null; // one's own is changed with the present one, where one signs on
-  const save = async (): Promise<void> => {
-    const against = await setPin(ask, person.id, pin);
-    setNew('');
-    setSaid(against);
-    if (!against) await onDone();
-  };
+  const save = (): void =>
+    withPin(`You give ${person.name ?? 'this person'} a PIN.`, async (own) => {
+      const against = await setPin(ask, person.id, pin, own);
+      if (against) return against;
+      setNew('');
+      await onDone();
+      return undefined;
+    });
   return (
     <details>
       <summary>{person.hasPin ? 'A new PIN' : 'A PIN'}</summary>
-      {said ? (
-        <Notice tone="bad" title={said.title}>
-          <p>{said.detail}</p>
-        </Notice>
-      ) : null}
+      {pad}
       <NumberPad
         label="Four to eight figures, no run and no year"
         value={pin}
@@ -178,7 +182,7 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
         autoFocus={false}
       />
       <div className="buttons">
-        <Button disabled={!goodPin(pin)} onClick={() => void save()}>
+        <Button disabled={busy || !goodPin(pin)} onClick={save}>
           Set it
         </Button>
       </div>

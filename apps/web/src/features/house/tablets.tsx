@@ -7,8 +7,9 @@ import { useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Empty, Notice, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { usePinned } from '../../shared/use-pinned';
 import { useWho } from '../../shared/who';
-import { troubleOf } from '../../shared/trouble-of';
+import { troubleOf, type Trouble } from '../../shared/trouble-of';
 
 const nothing = z.null();
 
@@ -18,30 +19,31 @@ export function Tablets() {
   const { ask } = useWho();
   const loaded = useLoaded('/devices', deviceList);
   const [code, setCode] = useState<EnrolmentCode>();
-  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
-  const said = (reply: Exclude<Reply<unknown>, { readonly as: 'ok' }>): void => {
-    setTrouble(troubleOf(reply, 'Try again when the network is back.'));
-  };
-  const make = async (): Promise<void> => {
-    const reply = await ask('post', '/devices/enrolment-codes', enrolmentCode, { body: { site: site.id } });
-    if (reply.as === 'ok') setCode(reply.value);
-    else said(reply);
-  };
-  const revoke = async (device: string): Promise<void> => {
-    const reply = await ask('delete', '/devices/{device}', nothing, { params: { path: { device } } });
-    if (reply.as === 'ok') await loaded.reload();
-    else said(reply);
-  };
+  const { withPin, busy, pad } = usePinned();
+  const againstIt = (reply: Exclude<Reply<unknown>, { readonly as: 'ok' }>): Trouble =>
+    troubleOf(reply, 'Try again when the network is back.');
+  const make = (): void =>
+    withPin('You make a code for a new tablet.', async (currentPin) => {
+      const reply = await ask('post', '/devices/enrolment-codes', enrolmentCode, { body: { site: site.id, currentPin } });
+      if (reply.as !== 'ok') return againstIt(reply);
+      setCode(reply.value);
+      return undefined;
+    });
+  const revoke = (device: string, name: string): void =>
+    withPin(`You revoke ${name}.`, async (currentPin) => {
+      const reply = await ask('post', '/devices/{device}/revocation', nothing, { params: { path: { device } }, body: { currentPin } });
+      if (reply.as !== 'ok') return againstIt(reply);
+      await loaded.reload();
+      return undefined;
+    });
   if (loaded.reply?.as === 'problem' && loaded.reply.status === 403) return null; // somebody who opens an inspector's access need not enrol tablets
   return (
     <Section title="Tablets">
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      {pad}
       <div className="buttons">
-        <Button onClick={() => void make()}>A code for a new tablet</Button>
+        <Button disabled={busy} onClick={make}>
+          A code for a new tablet
+        </Button>
       </div>
       {code ? (
         <Notice tone="calm" title={`Type on the new tablet: ${code.code}`}>
@@ -64,7 +66,7 @@ export function Tablets() {
                     <span className="faint">since {dayTime(d.enrolledAt, site.zone)}</span>
                   </span>
                   {d.revokedAt === null ? (
-                    <Button look="quiet" label={`Revoke ${d.name}`} onClick={() => void revoke(d.id)}>
+                    <Button look="quiet" label={`Revoke ${d.name}`} disabled={busy} onClick={() => revoke(d.id, d.name)}>
                       Revoke
                     </Button>
                   ) : (

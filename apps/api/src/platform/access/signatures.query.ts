@@ -1,5 +1,5 @@
 import type { ClientBase } from 'pg';
-import type { TableRow } from '../../platform/database/index.js';
+import type { TableRow } from '../database/index.js';
 
 export type NewSignature = Omit<TableRow<'signatureToken'>, 'organisation' | 'usedBy'>;
 
