@@ -87,8 +87,8 @@ describe('a recall of a lot of unknown amount', () => {
     rising = await b.begun('white', at('07:00'));
     await b.baker.record('weighed-in', { make: rising, lines: [b.into('flour', '5600', glass)] }, { at: at('07:01') });
     await b.baker.record('put-on-counter', { lot: lots.sold.batch, way: 'on', pieces: 4 }, { at: at('06:00') });
-    const line = { lots: [lots.sold.batch], quantity: pieces(3), how: 'counted' } as const;
-    const trip = { channel: 'dispatch', customer: b.party('cafeA'), unattended: false, until: null, lines: [line] } as const;
+    const line = { lots: [lots.sold.batch], quantity: pieces(3), how: 'counted' as const };
+    const trip = { channel: 'dispatch' as const, customer: b.party('cafeA'), unattended: false, until: null, lines: [line] };
     await b.baker.record('sent-out', trip, { at: at('06:10') });
     ({ device, tablet } = await DeviceAt.table(b, day));
     await tablet.refresh();

@@ -25,8 +25,8 @@ beforeAll(async () => {
   await atSteps.record('divided', { make: doughThere, quantity: null, oldDough: null, scrap: null, runs }, { at: at('00:30') });
   const counted = { run, loads: [], pieces: 12, rejects: 0, code: 'ST-1', bakedOn: '2026-11-25', bestBefore: null, useBy: null };
   batchThere = (await atSteps.record('batch-counted-out', counted, { at: at('00:40') })).id;
-  const line = { lots: [batchThere], quantity: pieces(3), how: 'counted' } as const;
-  const trip = { channel: 'dispatch', customer: b.party('cafeA'), unattended: false, until: null, lines: [line] } as const;
+  const line = { lots: [batchThere], quantity: pieces(3), how: 'counted' as const };
+  const trip = { channel: 'dispatch' as const, customer: b.party('cafeA'), unattended: false, until: null, lines: [line] };
   await atSteps.record('sent-out', trip, { at: at('00:50') });
 });
 afterAll(() => t.close());
@@ -67,7 +67,7 @@ describe('a case that somebody may only see a part of', () => {
 });
 
 describe('whom to ring', () => {
-  const numbers = async (who: Caller): Promise<readonly (readonly [string, string | null])[]> => {
+  const numbers = async (who: Caller): Promise<readonly (readonly [string | null, string | null])[]> => {
     const trace: TraceView = traceView.parse((await who.get(`/lots/${flour}/trace`).expect(200)).body);
     expect(trace.contacts.some((c) => c.phone !== null || c.contactName !== null)).toBe(trace.contactsShown);
     return trace.contacts.map((c) => [c.name, c.phone] as const);

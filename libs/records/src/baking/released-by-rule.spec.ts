@@ -244,8 +244,8 @@ describe('release by rule', () => {
     n.release(id);
     n.core(n.loads[0], '88', '06:00');
     expect(n.book.all('deviation').map((d) => [d.type, d.holds])).toEqual([['found-after-release', true]]);
-    const line = { lots: [id], quantity: { figure: '2', unit: 'piece' }, how: 'counted' } as const;
-    const trip = { channel: 'dispatch', customer: null, unattended: false, until: null, lines: [line] } as const;
+    const line = { lots: [id], quantity: { figure: '2', unit: 'piece' as const }, how: 'counted' as const };
+    const trip = { channel: 'dispatch' as const, customer: null, unattended: false, until: null, lines: [line] };
     n.book.record('sent-out', trip, { at: night('07:00') });
     expect(n.book.all('deviation').map((d) => [d.type, d.subject])).toContainEqual(['held-lot-used', id]);
   });
