@@ -17,17 +17,17 @@ afterAll(() => t.close());
 /** Nobody's trace goes on before this many have begun: until then, nothing was there to be found when they asked for the case. */
 function together(many: number): void {
   const traces = t.app.get(TraceService);
-  const trace = traces.trace.bind(traces);
+  const traced = traces.traced.bind(traces);
   let begun = 0;
   let goOn = (): void => undefined;
   const all = new Promise<void>((resolve) => {
     goOn = resolve;
   });
-  jest.spyOn(traces, 'trace').mockImplementation(async (...asked) => {
+  jest.spyOn(traces, 'traced').mockImplementation(async (...asked) => {
     begun += 1;
     if (begun >= many) goOn();
     await all;
-    return trace(...asked);
+    return traced(...asked);
   });
 }
 

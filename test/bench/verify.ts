@@ -35,8 +35,8 @@ export async function run(): Promise<Row[]> {
     const bytes = await bare();
     const passes = [
       ['bytes and tree', () => inBook((client) => verifyBytes(client, book)), 3],
-      ['canonical form', () => inBook((client) => verifyForm(client, book)), undefined],
-      ['projections', () => inBook((client) => verifyProjections(client, book)), undefined],
+      ['canonical form', () => inBook((client) => verifyForm(client, book)), 3],
+      ['projections', () => inBook((client) => verifyProjections(client, book)), 3],
     ] as const;
     const rows: Row[] = [];
     for (const [what, pass, target] of passes) {

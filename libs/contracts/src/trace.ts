@@ -140,7 +140,9 @@ export const traceView = z
     hidden: z.array(z.object({ site: z.string(), lots: z.int() })),
     ends: z.array(lotEnd),
     contacts: z.array(contactListEntry),
-    contactsShown: z.boolean().meta({ description: 'whether the list has telephone numbers; a viewer does not get them' }),
+    contactsShown: z
+      .boolean()
+      .meta({ description: 'whether the list has telephone numbers; a viewer, somebody of one site and a tapped name do not get them' }),
     counter: z.array(counterWindow),
     onHand: z.array(
       z.object({

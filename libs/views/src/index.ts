@@ -34,7 +34,7 @@ export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
 export { batchStandingsOf, needsOfBatchStandings } from './standing/batch-standing.js';
 export { shelvesText } from './standing/shelves-text.js';
-export { type Standing, concernView, needsOfStandings, standingsOf, standingView } from './standing/standing.js';
+export { type Standing, concernView, isOnHold, needsOfStandings, standingsOf, standingView } from './standing/standing.js';
 export { type DepartureOfLot, departuresOnce } from './recall/departures-once.js';
 export { type LotInStock, inStock } from './stock/in-stock.js';
 export { type TraceQuestion, type Traced, tracedOf } from './trace/trace-view.js';

@@ -2110,7 +2110,7 @@ export interface components {
             }[];
             ends: components["schemas"]["LotEnd"][];
             contacts: components["schemas"]["ContactListEntry"][];
-            /** @description whether the list has telephone numbers; a viewer does not get them */
+            /** @description whether the list has telephone numbers; a viewer, somebody of one site and a tapped name do not get them */
             contactsShown: boolean;
             counter: components["schemas"]["CounterWindow"][];
             onHand: {

@@ -237,6 +237,19 @@ describe('release by rule', () => {
     expect(n.book.all('release')).toEqual([]);
   });
 
+  it('is not the last word: a core found too low afterwards holds what was released, and what is sent out then is told', () => {
+    const n = oneBatch();
+    const { id } = n.countOut();
+    read(n);
+    n.release(id);
+    n.core(n.loads[0], '88', '06:00');
+    expect(n.book.all('deviation').map((d) => [d.type, d.holds])).toEqual([['found-after-release', true]]);
+    const line = { lots: [id], quantity: { figure: '2', unit: 'piece' as const }, how: 'counted' as const };
+    const trip = { channel: 'dispatch' as const, customer: null, unattended: false, until: null, lines: [line] };
+    n.book.record('sent-out', trip, { at: night('07:00') });
+    expect(n.book.all('deviation').map((d) => [d.type, d.subject])).toContainEqual(['held-lot-used', id]);
+  });
+
   it('keeps a batch that no plan speaks for, and one that no load is known of', () => {
     const unplanned = oneBatch({ plan: null });
     expect(unplanned.refused(unplanned.countOut().id).acceptable).toContain('no plan was in force');

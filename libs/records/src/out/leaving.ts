@@ -2,13 +2,14 @@ import { derivedId, id } from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, State } from '../base/state.js';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { releasedNeeds, unreleased } from '../standing/released.js';
 
 /** Why a lot should not have been sent out or offered for sale. */
 export const leavingTrouble = z.enum(['held-lot-used', 'refused-lot-used', 'expired-lot-used', 'past-life-used', 'not-released']);
 export type LeavingTrouble = z.infer<typeof leavingTrouble>;
 
 /** What has to be looked for before `troublesLeaving` can be asked: first round, then the rest until it names nothing new. */
-export const leavingNeeds = (lot: string): Need[] => [...lotNeeds(lot), { in: 'release', by: 'batch', value: lot }];
+export const leavingNeeds = (lot: string): Need[] => [...lotNeeds(lot), ...releasedNeeds(lot)];
 export const moreLeavingNeeds = (state: State, lots: readonly string[]): Need[] => troubleNeeds(state, lots);
 
 /**
@@ -20,10 +21,6 @@ export function troublesLeaving(state: State, lot: string, at: string, zone: str
   const trouble = troubleWith(state, lot, at, zone, (r) => !leftBefore.has(r.concern.id));
   return [trouble ?? [], unreleased(state, lot, at) ? ('not-released' as const) : []].flat();
 }
-
-/** Whether a lot is a batch that nobody had released by then, nor the rule. */
-export const unreleased = (state: State, lot: string, at: string): boolean =>
-  state.get('lot', lot)?.type === 'batch' && !state.find('release', 'batch', lot).some((r) => r.at <= at);
 
 interface Leaving {
   readonly lot: string;

@@ -4,6 +4,8 @@ import type { Need, Row, State } from '../base/state.js';
 import { holding, holdingNeeds, usesAll } from '../control/holds-release.js';
 import { loadsNeeds, loadsOfBatch } from '../control/loads-of.js';
 import { unsettledAt, type Unsettled } from '../control/unsettled.js';
+import { refusalNeeds, refusedIn } from './refusals.js';
+import { releasedNeeds } from './released.js';
 import { withdrawnAt, withdrawnNeeds } from './withdrawn.js';
 import type { ConcernType } from '../rows/baking.js';
 
@@ -42,11 +44,10 @@ export function concernNeeds(state: State, lot: string): Need[] {
     { in: 'batch', id: lot },
     { in: 'hold', by: 'lot', value: lot },
     { in: 'holdLifted', by: 'lot', value: lot },
-    { in: 'receiptDecision', by: 'lot', value: lot },
-    { in: 'refusalEnded', by: 'lot', value: lot },
+    ...refusalNeeds(lot),
     { in: 'recallScopeLot', by: 'lot', value: lot },
     { in: 'recallDecision', by: 'lot', value: lot },
-    { in: 'release', by: 'batch', value: lot },
+    ...releasedNeeds(lot),
     ...batchNeeds(state, lot),
     ...arithmeticNeeds(state, lot),
   ];
@@ -67,7 +68,7 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
   const lifted = new Set(then(state.find('holdLifted', 'lot', lot)).map((f) => f.hold));
   const holds = then(state.find('hold', 'lot', lot)).filter((h) => !lifted.has(h.id));
   const deviations = subjectsAt(state, lot).flatMap((s) => then(holding(state, s)));
-  const refused = then(state.find('receiptDecision', 'lot', lot)).filter((r) => r.decision === 'refused');
+  const refused = then(refusedIn(state, lot));
   const closed = new Set(subjectsAt(state, lot).flatMap((s) => then(state.find('deviationClosed', 'subject', s)).map((c) => c.deviation)));
   return [
     ...recallsAt(state, lot, at),

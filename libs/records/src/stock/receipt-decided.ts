@@ -1,6 +1,6 @@
 import { decided, id, missingWord, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { refusalNeeds, refusalsOf } from './refusals.js';
+import { refusalNeeds, refusalsOf } from '../standing/refusals.js';
 import { targetNeeds, use, usedDeviations, usedIn, wentAnywhere, wentNeeds } from './used-in.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';

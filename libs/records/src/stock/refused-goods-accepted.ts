@@ -1,6 +1,6 @@
 import { decided, derivedId, id, missingWord, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
-import { refusalNeeds, refusalsOf } from './refusals.js';
+import { refusalNeeds, refusalsOf } from '../standing/refusals.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { covers } from '../rows/control.js';

@@ -92,6 +92,49 @@ describe('topping up a vessel', () => {
     ]);
   });
 
+  it('that is told late goes on into the content that came next, and is in the vessel no longer than that', () => {
+    const { book, fill, open, into } = withTub();
+    const first = fill(monday, '01:00');
+    book.record('lot-opened', { station: places.mixer, material: materials.flour, lot: first, beside: false }, { at: night('01:10') });
+    const last = fill(monday, '03:00');
+    const late = fill(tuesday, '02:00');
+    const between = fill(tuesday, '02:30');
+    expect(into(last)).toEqual([
+      [first, null],
+      [monday, 1_090_000],
+      [late, null],
+      [between, null],
+    ]);
+    expect(into(between)).toEqual([
+      [late, null],
+      [tuesday, 1_090_000],
+    ]);
+    for (const station of [places.tub, places.mixer])
+      expect(['01:30', '02:10', '02:40', '03:10'].map((time) => open(station, time))).toEqual([[first], [late], [between], [last]]);
+    expect(book.rebuilt()).toEqual(book.snapshot());
+  });
+
+  it('that is told late was cleaned out with the rest', () => {
+    const { book, fill, open, into } = withTub();
+    fill(monday, '01:00');
+    book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('02:30') });
+    const last = fill(monday, '03:00');
+    const late = fill(tuesday, '02:00');
+    expect(into(last)).toEqual([[monday, 1_090_000]]);
+    expect(['02:10', '02:40', '03:10'].map((time) => open(places.tub, time))).toEqual([[late], [], [last]]);
+  });
+
+  it('is in the next content once, also when it is corrected', () => {
+    const { fill, into } = withTub();
+    const first = fill(monday, '01:00');
+    const second = fill(tuesday, '02:00', { kept: g('420'), keptHow: 'weighed' });
+    fill(monday, '01:00', { kept: g('5') }, { corrects: first, words: { reason: 'weighed since' } });
+    expect(into(second)).toEqual([
+      [first, 420_000],
+      [tuesday, 1_090_000],
+    ]);
+  });
+
   it('makes a placeholder for what nobody can name', () => {
     const { book, fill, into } = withTub();
     const [source] = into(fill(null, '01:00'))[0] ?? [];

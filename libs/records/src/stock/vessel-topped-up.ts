@@ -1,4 +1,4 @@
-import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, observed, refuse, upcaster } from '@bakehouse/kernel';
+import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, instant, observed, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { openAt } from './open-at.js';
@@ -56,9 +56,14 @@ export const vesselToppedUp = defineKind({
     ...content,
     /** The content that was recorded before this one and came after it. */
     next: id.nullable(),
+    /** When this content was over, by what was recorded before it: the next one came, or the vessel was cleaned out. */
+    over: instant.nullable(),
   }),
-  outcomeVersion: 2,
-  upcastOutcome: { 1: upcaster(z.strictObject(content), (same) => ({ ...same, next: null })) },
+  outcomeVersion: 3,
+  upcastOutcome: {
+    1: upcaster(z.strictObject(content), (same) => ({ ...same, next: null })),
+    2: upcaster(z.strictObject({ ...content, next: id.nullable() }), (same) => ({ ...same, over: null })),
+  },
   examples: [
     {
       vessel: '0190a6d0-7b3c-7000-8000-0000000000a3',
@@ -125,7 +130,7 @@ export const vesselToppedUp = defineKind({
       name: spec.name,
       specification: spec.id,
       old: oldContent(state, p.vessel, root, at, kept.value.mg, stamp.zone),
-      next: nextContent(state, p.vessel, root, at),
+      ...whatCameNext(state, p.vessel, root, at),
       added: lines,
     });
   },
@@ -155,6 +160,7 @@ export const vesselToppedUp = defineKind({
         gone(o.old?.lot ?? root, s.station),
       ]),
       ...(o.next === null ? [] : [heldBy(o.next, root, at)]),
+      ...(o.over === null ? [] : endedAt(root, [p.vessel, ...(o.old?.stations ?? []).map((s) => s.station)], o.next, o.over)),
       ...o.added.flatMap((a, i): Change[] => [
         flow(a.lot, `flow ${i}`, a, p.added[i]?.how ?? 'estimated'),
         ...(a.placeholder ? [placeholderLot(a.lot, { ...a, material: p.added[i]?.material ?? p.material }, at)] : []),
@@ -192,6 +198,15 @@ const heldBy = (next: string, root: string, at: string): Change => ({
 /** The row that says that the old content is not open at a station any more. */
 const goneId = (root: string, station: string): string => derivedId(root, `no longer at ${station}`);
 
+/** The row that says when a content that is told late was over, by the content that came next or by none. */
+const overId = (lot: string, station: string, next: string | null): string => derivedId(lot, `over at ${station}, ${next ?? 'cleaned'}`);
+const endedAt = (lot: string, stations: readonly string[], next: string | null, at: string): Change[] =>
+  stations.map((station) => ({
+    in: 'emptied',
+    id: overId(lot, station, next),
+    row: { station, lot, at, leftMg: null },
+  }));
+
 const contentLot = {
   type: 'vessel',
   code: null,
@@ -208,14 +223,16 @@ const contentLot = {
 /** What was in the vessel at an instant. A correction finds its own rows there: they are not what was before it. */
 function contentBefore(state: State, vessel: string, root: string, at: string): Row<'inUse'> | undefined {
   const opened = state.find('inUse', 'station', vessel).filter((u) => u.lot !== root);
-  const emptied = state.find('emptied', 'station', vessel).filter((e) => e.id !== goneId(root, e.station));
-  return inOrder(openAt(opened, emptied, at)).at(-1);
+  return inOrder(openAt(opened, emptiedByOthers(state.find('emptied', 'station', vessel), root), at)).at(-1);
 }
+
+const emptiedByOthers = (emptied: readonly Row<'emptied'>[], root: string): Row<'emptied'>[] =>
+  emptied.filter((e) => ![goneId(root, e.station), overId(e.lot, e.station, root)].includes(e.id));
 
 function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {
   const content = contentBefore(state, vessel, root, at);
   if (!content) return null;
-  const emptied = state.find('emptied', 'lot', content.lot).filter((e) => e.id !== goneId(root, e.station));
+  const emptied = emptiedByOthers(state.find('emptied', 'lot', content.lot), root);
   const open = openAt(state.find('inUse', 'lot', content.lot), emptied, at).filter((u) => u.station !== vessel);
   return {
     lot: content.lot,
@@ -227,14 +244,15 @@ function oldContent(state: State, vessel: string, root: string, at: string, mg: 
 
 /**
  * The content that came next where this top-up is recorded late: it holds this one too, unless the vessel was emptied and cleaned in between, which took
- * away what was in it then.
+ * away what was in it then. Either way this one was over. What knew of this content when it was recorded has said so itself.
  */
-function nextContent(state: State, vessel: string, root: string, at: string): string | null {
-  const later = inOrder(state.find('inUse', 'station', vessel).filter((u) => u.at > at && u.lot !== root));
-  const next = later.find((u) => u.id === derivedId(u.lot, 'content'));
-  if (!next) return null;
-  const cleaned = state
-    .find('emptied', 'station', vessel)
-    .some((e) => e.at >= at && e.at <= next.at && ![goneId(next.lot, vessel), goneId(root, vessel)].includes(e.id));
-  return cleaned ? null : next.lot;
+function whatCameNext(state: State, vessel: string, root: string, at: string): { next: string | null; over: string | null } {
+  const contents = state.find('inUse', 'station', vessel).filter((u) => u.id === derivedId(u.lot, 'content'));
+  const emptied = state.find('emptied', 'station', vessel).filter((e) => e.at >= at && e.id !== overId(root, vessel, null));
+  if (emptied.some((e) => e.lot === root && !contents.some((c) => e.id === overId(root, vessel, c.lot)))) return { next: null, over: null };
+  const ofContents = new Set(contents.flatMap((c) => [goneId(c.lot, vessel), ...contents.map((n) => overId(c.lot, vessel, n.lot))]));
+  const cleaned = inOrder(emptied.filter((e) => !ofContents.has(e.id) && e.lot !== root))[0]?.at ?? null;
+  const next = inOrder(contents.filter((u) => u.at > at && u.lot !== root))[0];
+  if (next && (cleaned === null || cleaned > next.at)) return { next: next.lot, over: next.at };
+  return { next: null, over: cleaned };
 }

@@ -19,6 +19,10 @@ export interface Standing {
   readonly shelves: Shelves;
 }
 
+/** Whether a lot is on hold: something speaks against it, and it is not surely gone. A list of what is in the house has left out what is gone. */
+export const isOnHold = ({ gone = false, concerns }: { readonly gone?: boolean; readonly concerns: readonly unknown[] }): boolean =>
+  !gone && concerns.length > 0;
+
 /** What has to be looked for before `standingsOf` can be asked: ask again until it names nothing new. */
 export const needsOfStandings = (state: State, lots: readonly string[]): Need[] => [
   ...standingNeeds(state, lots),

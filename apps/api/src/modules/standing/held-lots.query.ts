@@ -1,5 +1,5 @@
 import type { State } from '@bakehouse/records';
-import type { Standing } from '@bakehouse/views';
+import { isOnHold, type Standing } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { BookRef } from '../../platform/ledger/index.js';
 import { lotsUnderConcern } from './lots-under-concern.query.js';
@@ -17,5 +17,5 @@ export interface HeldLots {
 export async function heldLots(client: ClientBase, books: readonly BookRef[], organisation: string, at: string): Promise<HeldLots> {
   const lots = await lotsUnderConcern(client, organisation, at);
   const { state, standings } = await standingOf(client, books, lots, at);
-  return { state, reached: new Set(lots), held: new Map([...standings].filter(([, s]) => !s.gone && s.concerns.length > 0)) };
+  return { state, reached: new Set(lots), held: new Map([...standings].filter(([, s]) => isOnHold(s))) };
 }

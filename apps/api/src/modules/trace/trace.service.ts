@@ -15,8 +15,13 @@ import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
 import { reachableGraph } from './reach.query.js';
 
-/** People who record may have to call, and an authority needs the list with its numbers; a viewer gets names only. */
+/**
+ * Whom to ring is for those who may record a call of the house or hand the list on, and who showed with their PIN that it is them. Somebody of one site
+ * records no call of the house; a viewer and a tapped name get names alone.
+ */
 const seesContacts: readonly Permission[] = ['record', 'decide.recall', 'manage.catalogue', 'export', 'inspect'];
+const mayRing = (session: SessionContext): boolean =>
+  session.strength === 'pin' && seesContacts.some((p) => session.permissionsAt(null).has(p));
 
 export interface WholeTrace extends Traced {
   readonly standings: ReadonlyMap<string, Standing>;
@@ -40,7 +45,6 @@ export class TraceService {
     const books = await this.books.all(session.organisation);
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('view') || session.permissionsAt(book).has('inspect');
-    const contactsShown = [null, ...session.sites].some((site) => seesContacts.some((p) => session.permissionsAt(site).has(p)));
     return this.tenancy.reading(session.organisation, async (client) => {
       if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
       const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
@@ -59,7 +63,7 @@ export class TraceService {
         asOf: (await bookSizes(client, session.organisation)).map(({ book, name, size }) => ({ book, name, size })),
         siteName,
         mayLook,
-        contactsShown,
+        contactsShown: mayRing(session),
         standings,
         hashOf: (value) => sha256(canonicalBytes(value)).toString('hex'),
       });

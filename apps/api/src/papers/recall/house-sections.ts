@@ -1,7 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { countText, observedText } from '@bakehouse/kernel';
 import { limitText, phrase, type BalanceCause, type Measure } from '@bakehouse/records';
-import { shelvesText } from '@bakehouse/views';
+import { isOnHold, shelvesText } from '@bakehouse/views';
 import { wallTime } from '../../platform/clock/index.js';
 import {
   amountOf,
@@ -53,10 +53,10 @@ export function onHandSection(paper: CasePaper): Content[] {
 }
 
 /** On hold by whatever holds it; freed or done away with in the case; or, loudly, neither. */
-function heldOnPaper(recall: RecallView, { lot, concerns }: Trace['onHand'][number]): Content {
+function heldOnPaper(recall: RecallView, here: Trace['onHand'][number]): Content {
   if (recall.practice) return 'practice';
-  if (concerns.length > 0) return 'on hold';
-  const decided = recall.decisions.findLast((d) => d.lot === lot);
+  if (isOnHold(here)) return 'on hold';
+  const decided = recall.decisions.findLast((d) => d.lot === here.lot);
   return decided ? phrase(`recallLotDecision.${decided.decision}`) : strong('NOT ON HOLD');
 }
 

@@ -1,4 +1,5 @@
 import { countText, wallFigures } from '@bakehouse/kernel';
+import { isOnHold } from '@bakehouse/views';
 import writeExcelFile from 'write-excel-file/node';
 import { onPaper, sheet, type Sheet, type SheetColumn } from '../layout/index.js';
 import { shortId, zoneText, type CasePaper, type Lot, type PaperDeparture } from './case-paper.js';
@@ -64,7 +65,7 @@ function contactList({ recall, zone }: CasePaper): Sheet {
 
 function lots(paper: CasePaper): Sheet {
   const detail = (l: Lot) => paper.details.get(l.id);
-  const heldNow = new Set(paper.recall.trace.onHand.filter((o) => o.concerns.length > 0).map((o) => o.lot));
+  const heldNow = new Set(paper.recall.trace.onHand.filter(isOnHold).map((o) => o.lot));
   const share = (ppt: number | null): number | null => (ppt === null ? null : ppt / 1e12);
   return sheet<Lot>(
     'Lots',

@@ -1,6 +1,14 @@
 import { quantityText } from '@bakehouse/kernel';
 import { phrase } from '@bakehouse/records';
-import { type BatchView, type DeviationView, type DueView, type LoadView, type MakeView, type ReadingView } from '@bakehouse/views';
+import {
+  isOnHold,
+  type BatchView,
+  type DeviationView,
+  type DueView,
+  type LoadView,
+  type MakeView,
+  type ReadingView,
+} from '@bakehouse/views';
 import { Link } from 'wouter';
 import { mass, howLong, limitText, wallTime, whole } from '../../shared/format';
 import { Caution, Empty, LinkButton, Screen, Section, StateWord, VerdictMark } from '../../shared/ui';
@@ -172,7 +180,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
           {stage} · begun {wallTime(m.at, night.zone)} · {mass(m.inMg === 0 ? m.plannedMg : m.inMg)}
         </span>
       </Link>
-      {m.concerns.length === 0 ? null : <OnHold />}
+      {isOnHold(m) ? <OnHold /> : null}
       {last ? <LastReading r={last} zone={night.zone} /> : null}
       {m.runs.length === 0 ? null : (
         <ul className="sub">
@@ -181,7 +189,7 @@ function MakeCard({ m, night }: { readonly m: MakeView; readonly night: Night })
               <Link href={subjectPath('run', r.id)}>
                 {r.name}: {whole(r.loaded)} of {whole(r.pieces)} baked
               </Link>{' '}
-              {r.concerns.length === 0 ? null : <OnHold />}
+              {isOnHold(r) ? <OnHold /> : null}
             </li>
           ))}
         </ul>

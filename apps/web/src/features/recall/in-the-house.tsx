@@ -1,5 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import { phrase } from '@bakehouse/records';
+import { isOnHold } from '@bakehouse/views';
 import { useState } from 'react';
 import { useTable } from '../../shared/tablet-context';
 import { InTheHouse, type LotInTheHouse } from '../../shared/trace/where-it-went';
@@ -22,7 +23,7 @@ export function CaseInTheHouse({ recall, zone, onDecided }: Props) {
   const states = (o: LotInTheHouse) => (
     <>
       <Decisions recall={recall} lot={o.lot} zone={zone} />
-      {o.concerns.length > 0 || recall.decisions.some((d) => d.lot === o.lot) ? null : <NotOnHold />}
+      {isOnHold(o) || recall.decisions.some((d) => d.lot === o.lot) ? null : <NotOnHold />}
       {mayDecide && held(o) ? (
         <Button label={`Decide on ${o.name}${o.code === null ? '' : `, lot ${o.code}`}`} onClick={() => setDeciding(o)}>
           Decide on it

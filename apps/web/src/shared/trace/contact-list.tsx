@@ -90,7 +90,10 @@ function Ring({ e, zone, contactsShown, children }: RingProps) {
 }
 
 function Phone({ phone, shown }: { readonly phone: string | null; readonly shown: boolean }) {
-  if (phone === null) return <span className="faint">{shown ? 'no number on record' : 'number not shown to you'}</span>;
+  if (phone === null)
+    return (
+      <span className="faint">{shown ? 'no number on record' : 'number not shown: sign on with your PIN, in a role for every site'}</span>
+    );
   return (
     <a className="button go contact-phone" href={`tel:${phone.replace(/\s/g, '')}`}>
       {phone}
