@@ -267,7 +267,7 @@ function ownsRows(writers: Map<string, string>, rows: readonly Change[], root: s
 function chainProblem({ book, asker }: Job, chain: Chain | undefined, kind: string): Refused | undefined {
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });
-  const may = kindOf({ kind })?.signed == null ? asker.permissions : asker.whenSigned;
+  const may = typeof kindOf({ kind })?.signed === 'string' ? asker.whenSigned : asker.permissions;
   if (!own || !may.has(own.permission)) return refuse('not-permitted', 'corrects');
   if (kind === 'entry-withdrawn' && own.type === 'decision') return refuse('decision-stands', 'corrects');
   if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
