@@ -11,7 +11,7 @@ const days = (least = 1): z.ZodType<number> => whole(least, 100 * 366);
 const postgresUrl = z.url({ protocol: /^postgres(ql)?$/ });
 const yesOrNo = z.enum(['yes', 'no']).transform((word) => word === 'yes');
 
-/** Never "all of them": then whoever writes the header chooses the address that guesses are counted by. */
+/** Never "all of them": then a stranger who writes the header chooses the address that guesses are counted by. */
 const trustedProxies = z.string().transform((said, context): string[] | ((address: string, hop: number) => boolean) => {
   if (/^[1-9]$/.test(said)) return (_address, hop) => hop < Number(said); // 0 is who connects
   const networks = said.split(',').map((one) => one.trim());
