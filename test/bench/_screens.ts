@@ -7,6 +7,7 @@ import { heldAtSite, heldLots, standingOf } from '../../apps/api/dist/modules/st
 import { SettableClock } from '../../apps/api/dist/platform/clock/index.js';
 import { servicePool, Tenancy } from '../../apps/api/dist/platform/database/index.js';
 import { Books } from '../../apps/api/dist/platform/ledger/index.js';
+import { letGo, watchAll } from '../../apps/api/dist/platform/ledger/on-watch.js';
 import { fillNights, lastNight, nightNow } from '../support/years-of-nights.js';
 import { percentile, timedAsync, type Row } from './_measure.js';
 import type { benchDatabase } from './_service.js';
@@ -55,6 +56,11 @@ async function screensOf(database: Awaited<ReturnType<typeof benchDatabase>>, da
   const owner = new pg.Client({ connectionString: url });
   await owner.connect();
   const { organisation, site: id, batches } = await fillNights(owner, days);
+  // as after a rebuild, and the first record since
+  await watchAll(owner, organisation);
+  let last: string | null = null;
+  do last = await letGo(owner, organisation, last);
+  while (last !== null);
   await owner.query('VACUUM ANALYZE');
   await owner.end();
   const pool = servicePool(database.serviceUrl(url), 1);

@@ -11,7 +11,7 @@ export const delivery = collection(
     receivedAt: instant,
     photo: z.string().nullable(),
   }),
-  { by: ['supplier'], visibleTo: 'organisation' },
+  { by: ['supplier'], along: [['book', 'receivedAt']], visibleTo: 'organisation' },
 );
 
 export const lotCodeState = z.enum(['on-it', 'none-on-it', 'not-known-yet', 'own']);

@@ -57,11 +57,10 @@ export async function intoLots(client: ClientBase, organisation: string, lots: r
 /** Makes at the same station up to a day before these, with no clean-down between that ends contact. */
 export async function touchedBefore(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Touched[]> {
   const { rows } = await client.query<{ before: Row<'make'>['id']; after: Row<'make'>['id'] }>(
-    `SELECT m.id AS before, n.id AS after FROM make n JOIN make m
-       ON m.organisation = n.organisation AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.at - interval '24 hours'
-     WHERE n.organisation = $1 AND n.id = ANY($2)
-       AND NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = m.organisation AND c.place = m.station AND c.at > m.at AND c.at <= n.at
-         AND c.type <> ALL($3))`,
+    `SELECT m.id AS before, n.id AS after FROM (
+       SELECT id, book, station, at, at - interval '24 hours' AS since FROM make WHERE organisation = $1 AND id = ANY($2) OFFSET 0) n CROSS JOIN LATERAL (
+       SELECT m.id, m.at FROM make m WHERE m.organisation = $1 AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.since OFFSET 0) m
+     WHERE NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = $1 AND c.place = n.station AND c.at > m.at AND c.at <= n.at AND c.type <> ALL($3))`,
     [organisation, lots, leavesContact],
   );
   return rows;
@@ -90,10 +89,10 @@ export async function openings(
     `id = ANY(ARRAY(
        SELECT o.id FROM (SELECT DISTINCT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND u.book = $2 AND u.at >= $3 AND u.at < $4) p
        CROSS JOIN LATERAL (
+         SELECT coalesce((SELECT b.at FROM in_use b WHERE b.organisation = $1 AND b.station = p.station AND b.material = p.material
+           AND b.at < $3 AND NOT b.beside ORDER BY b.at DESC LIMIT 1), '-infinity') AS at OFFSET 0) since CROSS JOIN LATERAL (
          SELECT u.id FROM in_use u WHERE u.organisation = $1 AND u.station = p.station AND u.material = p.material AND u.book = $2 AND u.at < $4
-           AND u.at >= coalesce((SELECT b.at FROM in_use b WHERE b.organisation = $1 AND b.station = p.station AND b.material = p.material
-             AND b.at < $3 AND NOT b.beside ORDER BY b.at DESC LIMIT 1), '-infinity')
-         OFFSET 0) o))`,
+           AND u.at >= since.at OFFSET 0) o))`,
     [organisation, id, from, until],
   );
   const of = (pick: (o: Row<'inUse'>) => string): string[] => [...new Set(opened.map(pick))];

@@ -58,7 +58,7 @@ export async function deliveriesBetween(
     `SELECT l.delivery, l.id AS lot, l.name, coalesce(l.code, i.code) AS code, l.code_state AS "codeState", i.lot IS NOT NULL AS named, l.mg, l.pieces, l.quantity_as_written AS "asWritten",
             l.best_before AS "bestBefore", l.use_by AS "useBy", r.id AS reading, r.figure, r.unit, r.measured, r.verdict, r.corrected, r.instrument, r.class, r.judged_by AS limit,
             r.at AS "readAt", c.decision, c.condition, c.at AS "decidedAt",
-            EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used
+            (SELECT true FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id LIMIT 1) IS NOT NULL AS used
      FROM lot l
      LEFT JOIN LATERAL (SELECT i.lot, coalesce(i.code, s.code) AS code FROM lot_identified i LEFT JOIN lot s ON s.organisation = i.organisation AND s.id = i.same
                         WHERE i.organisation = l.organisation AND i.lot = l.id ORDER BY i.seq DESC LIMIT 1) i ON true
@@ -90,7 +90,7 @@ export async function openAtSite(
   now: string,
 ): Promise<Pick<OpenThings, 'notIdentified' | 'setAside'>> {
   const { rows: notIdentified } = await client.query<NotIdentifiedRow>(
-    `SELECT l.id AS lot, l.name, l.at, EXISTS (SELECT 1 FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id) AS used
+    `SELECT l.id AS lot, l.name, l.at, (SELECT true FROM flow f WHERE f.organisation = l.organisation AND f.source = l.id LIMIT 1) IS NOT NULL AS used
      FROM (SELECT * FROM lot WHERE organisation = $1 AND type = 'placeholder' OFFSET 0) l
      WHERE l.book = $2 AND NOT EXISTS (SELECT 1 FROM lot_identified i WHERE i.organisation = l.organisation AND i.lot = l.id)
      ORDER BY l.at DESC, l.id LIMIT 200`,

@@ -8,6 +8,8 @@ const returnDays = 60;
 /** The newest of each: a device's answer stays small where nobody counts. */
 const most = { runs: 100, batches: 200, departures: 300 };
 
+const season = `$3::timestamptz - interval '${houseDays} days'`;
+
 interface LotRow {
   readonly lot: Row<'lot'>['id'];
 }
@@ -22,17 +24,26 @@ export async function inTheHouse(client: ClientBase, site: BookRef, from: string
     name: 'night in the house',
     text: `WITH own_shop AS (SELECT DISTINCT party FROM party WHERE organisation = $1 AND type = 'own-shop'),
      open_run AS (
-       SELECT r.id, r.make FROM run r WHERE r.organisation = $1 AND r.book = $2 AND r.at < $3 AND r.at > $3::timestamptz - interval '${houseDays} days'
-         AND r.pieces > (SELECT coalesce(sum(l.pieces), 0) FROM load_line l WHERE l.organisation = $1 AND l.run = r.id)
-         AND r.pieces > (SELECT coalesce(sum(b.pieces + b.rejects), 0) FROM batch b WHERE b.organisation = $1 AND b.run = r.id)
-         AND NOT EXISTS (SELECT 1 FROM counted c WHERE c.organisation = $1 AND c.lot = r.id AND c.pieces = 0)
-       ORDER BY r.at DESC LIMIT ${most.runs}),
+       SELECT r.id, r.make FROM (
+         SELECT x.id, max(x.at) AS at FROM (
+           SELECT r.id, r.at, r.pieces AS unloaded, r.pieces AS uncounted FROM run r WHERE r.organisation = $1 AND r.book = $2 AND r.at < $3 AND r.at > ${season}
+           UNION ALL SELECT l.run, NULL, -l.pieces, 0 FROM load_line l WHERE l.organisation = $1 AND l.book = $2 AND l.at > ${season}
+           UNION ALL SELECT b.run, NULL, 0, -b.pieces - b.rejects FROM batch b WHERE b.organisation = $1 AND b.book = $2 AND b.at > ${season}) x
+         GROUP BY x.id HAVING count(x.at) > 0 AND sum(x.unloaded) > 0 AND sum(x.uncounted) > 0) o
+       CROSS JOIN LATERAL (SELECT id, make FROM run WHERE organisation = $1 AND id = o.id OFFSET 0) r
+       WHERE NOT EXISTS (SELECT 1 FROM counted c WHERE c.organisation = $1 AND c.lot = r.id AND c.pieces = 0)
+       ORDER BY o.at DESC LIMIT ${most.runs}),
      open_batch AS (
-       SELECT b.id FROM batch b WHERE b.organisation = $1 AND b.book = $2 AND b.at < $3 AND b.at > $3::timestamptz - interval '${houseDays} days'
-         AND b.pieces > (SELECT coalesce(sum(d.pieces), 0) FROM departure d WHERE d.organisation = $1 AND d.lot = b.id AND d.certain
-           AND d.channel <> 'own-shop' AND (d.customer IS NULL OR d.customer NOT IN (SELECT party FROM own_shop)))
-         - (SELECT coalesce(sum(c.pieces), 0) FROM returned c WHERE c.organisation = $1 AND c.lot = b.id AND c.disposition = ANY($4))
-         AND coalesce((SELECT c.pieces > 0 OR EXISTS (SELECT 1 FROM returned t WHERE t.organisation = $1 AND t.lot = b.id AND t.at > c.at)
+       SELECT b.id FROM (
+         SELECT x.id, max(x.at) AS at FROM (
+           SELECT b.id, b.at, b.pieces FROM batch b WHERE b.organisation = $1 AND b.book = $2 AND b.at < $3 AND b.at > ${season}
+           UNION ALL SELECT n.lot, NULL, n.pieces FROM book k CROSS JOIN LATERAL (
+             SELECT d.lot, -d.pieces AS pieces FROM departure d WHERE d.organisation = $1 AND d.book = k.id AND d.at > ${season} AND d.certain
+               AND d.channel <> 'own-shop' AND (d.customer IS NULL OR d.customer NOT IN (SELECT party FROM own_shop))
+             UNION ALL SELECT c.lot, c.pieces FROM returned c WHERE c.organisation = $1 AND c.book = k.id AND c.at > ${season} AND c.disposition = ANY($4)
+             OFFSET 0) n WHERE k.organisation = $1) x
+         GROUP BY x.id HAVING count(x.at) > 0 AND sum(x.pieces) > 0) b
+       WHERE coalesce((SELECT c.pieces > 0 OR EXISTS (SELECT 1 FROM returned t WHERE t.organisation = $1 AND t.lot = b.id AND t.at > c.at)
            OR EXISTS (SELECT 1 FROM departure d WHERE d.organisation = $1 AND d.lot = b.id AND d.customer IN (SELECT party FROM own_shop))
            FROM counted c WHERE c.organisation = $1 AND c.lot = b.id AND (c.place IS NULL OR c.pieces > 0) ORDER BY c.at DESC, c.seq DESC LIMIT 1), true)
        ORDER BY b.at DESC LIMIT ${most.batches}),

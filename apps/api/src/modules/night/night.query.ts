@@ -3,7 +3,7 @@ import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
 import { houseDays } from '../standing/index.js';
 import { inTheHouse } from './in-the-house.query.js';
-import { snake, table, tables, type BookRef } from '../../platform/ledger/index.js';
+import { openDeviations, openHolds, snake, table, tables, watched, type BookRef } from '../../platform/ledger/index.js';
 
 type NightRow = Pick<TableRow<'lot'>, 'id'> & Record<string, unknown>;
 export type NightRows = Partial<Record<CollectionName, readonly NightRow[]>>;
@@ -53,17 +53,17 @@ const season = `$3::timestamptz - interval '${houseDays} days'`;
  * What several collections go by, once for all of them: what is open or was opened in these days, found station by station and material by material, back
  * to the opening that replaced what was there before (as `openAt` says); the lots that the night may be about; the deviations and holds that are open or of these days.
  */
-const lists = `WITH RECURSIVE pair(station, material) AS (
+const lists = `WITH RECURSIVE ${watched}, pair(station, material) AS (
     (SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 ORDER BY u.station, u.material LIMIT 1)
     UNION ALL SELECT n.station, n.material FROM pair p CROSS JOIN LATERAL (
       SELECT u.station, u.material FROM in_use u WHERE u.organisation = $1 AND (u.station, u.material) > (p.station, p.material)
       ORDER BY u.station, u.material LIMIT 1) n
   ), opening(id, lot) AS MATERIALIZED (
     SELECT o.id, o.lot FROM pair p CROSS JOIN LATERAL (
+      SELECT coalesce((SELECT b.at FROM in_use b WHERE b.organisation = $1 AND b.station = p.station AND b.material = p.material
+        AND b.at < $3 AND NOT b.beside ORDER BY b.at DESC LIMIT 1), '-infinity') AS at OFFSET 0) since CROSS JOIN LATERAL (
       SELECT u.id, u.lot, u.at FROM in_use u WHERE u.organisation = $1 AND u.station = p.station AND u.material = p.material AND u.book = $2
-        AND u.at >= coalesce((SELECT b.at FROM in_use b WHERE b.organisation = $1 AND b.station = p.station AND b.material = p.material
-          AND b.at < $3 AND NOT b.beside ORDER BY b.at DESC LIMIT 1), '-infinity')
-        AND (u.at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = u.lot AND e.station = u.station AND e.at >= u.at))
+        AND u.at >= since.at AND (u.at BETWEEN $3 AND $4 OR NOT EXISTS (SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = u.lot AND e.station = u.station AND e.at >= u.at))
       OFFSET 0) o
   ), night_lot(id) AS MATERIALIZED (
     SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.at BETWEEN $3 AND $4
@@ -72,11 +72,10 @@ const lists = `WITH RECURSIVE pair(station, material) AS (
     UNION SELECT unnest($5::uuid[])
   ), night_deviation(id) AS MATERIALIZED (
     SELECT d.id FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at BETWEEN $3 AND $4
-    UNION SELECT d.id FROM deviation d WHERE d.organisation = $1 AND d.book = $2
-      AND NOT EXISTS (SELECT 1 FROM deviation_closed c WHERE c.organisation = $1 AND c.deviation = d.id)
+    UNION SELECT d.id FROM (${openDeviations}) d WHERE d.book = $2
   ), night_hold(id) AS MATERIALIZED (
     SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.at BETWEEN $3 AND $4
-    UNION SELECT h.id FROM hold h WHERE h.organisation = $1 AND NOT EXISTS (SELECT 1 FROM hold_lifted f WHERE f.organisation = $1 AND f.hold = h.id)
+    UNION ${openHolds}
   ) `;
 
 /** Which rows of each collection a night needs, given the site ($2), the first instant ($3) and the last ($4). */

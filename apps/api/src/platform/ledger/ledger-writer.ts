@@ -1,4 +1,4 @@
-import { kindOf, touchedBy, WorkingSet, type Change } from '@bakehouse/records';
+import { kindOf, touchedBy, watchedBy, WorkingSet, type Change } from '@bakehouse/records';
 import { happened, isAhead, refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import * as z from 'zod';
@@ -12,6 +12,7 @@ import { extendChain, loadChains, loadKnown, originOf, outcomesOf, type Chain, t
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { doersOf, loadDevices, senderProblem } from './senders.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
+import { watch, Watching } from './on-watch.js';
 import { loadNeeds, saveDirty, type View } from './store.js';
 import type { Asker, BookRef, Job, Result } from './types.js';
 
@@ -43,6 +44,8 @@ interface Session {
   /** Where look-ups upstream may end. */
   readonly cut: ClearCut;
   readonly forgetting: Promise<boolean>[];
+  /** The rows that this commit wrote, and those that they took the place of. */
+  readonly rows: { readonly after: Change[]; readonly before: Change[] };
   /** Which chain wrote a row in this commit, so that no other does. */
   readonly writers: Map<string, string>;
 }
@@ -51,8 +54,11 @@ interface Session {
 export class LedgerWriter {
   private readonly lanes = new Map<string, Lane<Job, Result>>();
   private readonly settleAgain = new Map<string, number>();
+  private readonly watching: Watching;
 
-  constructor(private readonly ports: WriterPorts) {}
+  constructor(private readonly ports: WriterPorts) {
+    this.watching = new Watching(ports);
+  }
 
   /** Records what it can of these, one result each in the same order. Parsed before any lock; judged and stored under the book's. */
   record(book: BookRef, asker: Asker, raw: readonly unknown[]): Promise<Result[]> {
@@ -75,6 +81,7 @@ export class LedgerWriter {
     );
     const results = await this.ports.inOrganisation(organisation, (client) => this.inOne(client, organisation, jobs, cut));
     if (cut.isWorthSettling && now.getTime() >= (this.settleAgain.get(organisation) ?? 0)) await this.settle(organisation, cut.walked, now);
+    await this.watching.letGo(organisation);
     return results;
   }
 
@@ -124,6 +131,7 @@ export class LedgerWriter {
       refusedIds,
       cut,
       forgetting: [],
+      rows: { after: [], before: [] },
       writers: new Map(),
     };
     const results: Result[] = [];
@@ -138,6 +146,10 @@ export class LedgerWriter {
       saveSignatures(client, organisation, signatures),
       keepSetAside(client, jobs, results, known, this.ports.now().toISOString()),
       ...session.forgetting,
+      // after the rows: which lots belong to what they name follows from them
+      watch(client, organisation, watchedBy(session.rows.after, session.rows.before)).then((count) =>
+        this.watching.note(organisation, count),
+      ),
     ]);
     return results;
   }
@@ -203,6 +215,8 @@ export class LedgerWriter {
     const rows = read.rows(d.outcome, stamp);
     if (!ownsRows(session.writers, rows, corrects ?? id)) return refuse('id-reused', 'id');
     work.apply({ entry: id, seq: stamp.seq }, rows, rowsBefore, chain?.content && originOf(chain.content));
+    session.rows.after.push(...rows);
+    session.rows.before.push(...rowsBefore);
     await forget(session, rows, rowsBefore);
     session.refusedIds.delete(id);
     signed.use?.(id);

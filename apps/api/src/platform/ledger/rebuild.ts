@@ -2,6 +2,7 @@ import { projectionVersion, type CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../database/index.js';
 import { forgetClear } from './clear-lots.js';
+import { watchAll } from './on-watch.js';
 import { replay } from './replay.js';
 import { saveDirty } from './store.js';
 import { snake, tables } from './table.js';
@@ -14,6 +15,7 @@ export async function rebuild(client: ClientBase, book: BookRef): Promise<number
   for (const { name } of tables.values())
     await client.query(`DELETE FROM "${name}" WHERE organisation = $1 AND book = $2`, [book.organisation, book.id]);
   const entries = await replay(client, book, (dirty) => saveDirty(client, book.organisation, [{ book: book.id, dirty }]));
+  await watchAll(client, book.organisation);
   await client.query('UPDATE book SET projection = $3 WHERE organisation = $1 AND id = $2', [
     book.organisation,
     book.id,

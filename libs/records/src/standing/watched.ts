@@ -1,0 +1,77 @@
+import type { Change, CollectionName, Row } from '../base/state.js';
+
+type Naming = { readonly [C in CollectionName]?: readonly (keyof Row<C> & string)[] };
+
+/** The fields by which rows name lots at which a concern may begin because of them. */
+const lots: Naming = {
+  lot: ['id'],
+  flow: ['source', 'target'],
+  make: ['id'],
+  divided: ['make'],
+  makeEnded: ['make'],
+  run: ['id'],
+  batch: ['id', 'run'],
+  hold: ['lot'],
+  holdLifted: ['lot'],
+  receiptDecision: ['lot'],
+  recallScopeLot: ['lot'],
+  departure: ['lot'],
+  returned: ['lot'],
+  counted: ['lot'],
+  inUse: ['lot'],
+  onCounter: ['lot'],
+};
+/** What is open until a row of another chain ends it. */
+const open: Naming = { deviation: ['id'], deviationClosed: ['deviation'], hold: ['id'], holdLifted: ['hold'] };
+/** A lot, or the delivery that it came with, or a load that it was baked in. */
+const subjects: Naming = {
+  reading: ['subject'],
+  deviation: ['subject'],
+  correctiveAction: ['subject'],
+  disposition: ['subject'],
+};
+/** Which of its loads a batch was baked in follows from its run's. */
+const runs: Naming = { loadLine: ['run'] };
+const cases: Naming = { recallCase: ['id'] };
+
+/** The collections that `watchedBy` hears: by no row of another may a concern begin, or a deviation or a hold be open. */
+export const watchedCollections: ReadonlySet<string> = new Set([
+  ...[lots, open, subjects, runs, cases].flatMap((naming) => Object.keys(naming)),
+  'instrumentCheck',
+  'instrumentOut',
+]);
+
+/** A check of an instrument, or when it went out of use: every later reading is in doubt then. */
+interface Distrusted {
+  readonly instrument: string;
+  readonly at: string;
+  readonly out: boolean;
+}
+
+/** What some rows name, so that a concern may begin there, or at what belongs to it, now that they took the place of others. */
+export interface Watched {
+  /** Deviations and holds, themselves. */
+  readonly open: readonly string[];
+  readonly lots: readonly string[];
+  readonly subjects: readonly string[];
+  readonly runs: readonly string[];
+  readonly cases: readonly string[];
+  readonly distrusted: readonly Distrusted[];
+}
+
+/** Of rows that came and rows that they took the place of. A good check puts nothing in doubt; to take one away may. */
+export function watchedBy(after: readonly Change[], before: readonly Change[]): Watched {
+  const changes = [...after.filter((c) => !(c.in === 'instrumentCheck' && c.row.passed)), ...before];
+  const named = (naming: Naming): string[] => [...new Set(changes.flatMap((c) => namedIn(c, naming[c.in] ?? [])))];
+  const distrusted = changes.flatMap((c): Distrusted[] =>
+    c.in === 'instrumentCheck' || c.in === 'instrumentOut'
+      ? [{ instrument: c.row.instrument, at: c.row.at, out: c.in === 'instrumentOut' }]
+      : [],
+  );
+  return { open: named(open), lots: named(lots), subjects: named(subjects), runs: named(runs), cases: named(cases), distrusted };
+}
+
+function namedIn({ id, row }: Change, fields: readonly string[]): string[] {
+  const values = Object.entries(row).flatMap(([field, value]) => (fields.includes(field) && typeof value === 'string' ? [value] : []));
+  return fields.includes('id') ? [id, ...values] : values;
+}
