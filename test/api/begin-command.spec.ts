@@ -44,7 +44,7 @@ describe('a house that begins with nothing', () => {
     expect(people).toEqual([expect.objectContaining({ name: 'Ada Min', roles: [expect.objectContaining({ role: 'administrator' })] })]);
     const joined = uuidv7(t.clock.now());
     const joins = entry('person-joined', {}, { id: joined, at: t.clock.now().toISOString(), words: { name: 'Bea' } });
-    const { body } = await ada.post('/organisation/entries', [joins]).expect(200);
+    const { body } = await ada.post('/organisation/entries', [await ada.signed(joins)]).expect(200);
     expect(body).toEqual([expect.objectContaining({ as: 'recorded' })]);
   });
 

@@ -75,7 +75,7 @@ describe('what is noted about clear lots', () => {
     },
     'a hold is lifted': async (c) => {
       const hold = c.holds.pop();
-      if (hold !== undefined) await b.lead.sign('hold-lifted', { hold }, { at: at('10:00'), words: { why: 'another jar' } });
+      if (hold !== undefined) await b.lead.record('hold-lifted', { hold }, { at: at('10:00'), words: { why: 'another jar' } });
     },
     'goods are refused': (c, n) =>
       b.lead.record('receipt-decided', { lot: pick(c.flours, n), decision: 'refused' }, { at: at('09:10'), words: { condition: 'torn' } }),
@@ -88,14 +88,14 @@ describe('what is noted about clear lots', () => {
       const covers = n % 2 === 0 ? ('what-came-of-it' as const) : ('this-alone' as const);
       const what = { lot: null, disposition: 'accepted-for-use', covers, quantity: null } as const;
       if (deviation !== undefined)
-        await b.lead.sign('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
+        await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
     },
     'most of a flour is destroyed, or all that is left of it': async (c, n) => {
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
       const { id: deviation } = await b.lead.record('deviation-reported', about, { at: at('09:25'), words: { what: 'rain came in' } });
       const quantity = n % 2 === 0 ? null : g('24495');
       const what = { lot: pick(c.flours, n), disposition: 'destroyed', covers: 'this-alone', quantity } as const;
-      await b.lead.sign('disposition-decided', { deviation, ...what }, { at: at('06:30'), words: { note: 'wet' } });
+      await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('06:30'), words: { note: 'wet' } });
     },
     'something is weighed in late': (c, n) => {
       const line = b.into('flour', '10', pick(lots(c), n));
@@ -151,7 +151,7 @@ describe('what is noted about clear lots', () => {
     const [first = ''] = chain.flours;
     const hold = await b.lead.record('hold-placed', { lot: first, deviation: null }, { at: at('09:00'), words: { because: 'glass' } });
     const held = chain.makes.at(-1) ?? '';
-    await b.lead.sign('hold-lifted', { hold: hold.id }, { at: at('10:00'), words: { why: 'another jar' } });
+    await b.lead.record('hold-lifted', { hold: hold.id }, { at: at('10:00'), words: { why: 'another jar' } });
     expect(await note(chain)).toBeGreaterThan(0);
     const make = await b.begun('white', at('09:30'));
     const weighed = (time: string) => b.baker.record('weighed-in', { make, lines: [b.into('flour', '10', held)] }, { at: at(time) });

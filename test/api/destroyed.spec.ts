@@ -28,7 +28,7 @@ afterAll(() => t.close());
 const theCase = async () => (await b.lead.caller.get(`/recalls/${recall}`).expect(200)).body;
 const onHand = async (lot: string) => (await theCase()).trace.onHand.find((o: { lot: string }) => o.lot === lot);
 const destroy = (lot: string, kg: string | null) =>
-  decides.sign(
+  decides.record(
     'recall-disposition-decided',
     { recall, lot, decision: 'destroyed', covers: 'this-alone', quantity: kg === null ? null : { figure: kg, unit: 'kg' } },
     { words: { why: 'glass' } },
@@ -76,9 +76,9 @@ describe('more destroyed than there was', () => {
     const destroyed = { deviation, lot, disposition: 'destroyed', covers: 'this-alone' } as const;
     const held = async () =>
       (await b.lead.caller.get(`/sites/${b.site}/open`).expect(200)).body.held.find((h: { lot: string }) => h.lot === lot);
-    const { id } = await b.lead.sign('disposition-decided', { ...destroyed, quantity: { figure: '30', unit: 'kg' } });
+    const { id } = await b.lead.record('disposition-decided', { ...destroyed, quantity: { figure: '30', unit: 'kg' } });
     expect((await held()).concerns).toMatchObject([{ type: 'more-gone-than-there-was', from: lot }]);
-    await b.lead.sign(
+    await b.lead.record(
       'disposition-decided',
       { ...destroyed, quantity: { figure: '3', unit: 'kg' } },
       { corrects: id, words: { reason: 'three bags, not thirty' } },
@@ -96,7 +96,7 @@ describe('a case that is closed', () => {
       problem: 'undecided-food',
       acceptable: expect.stringContaining('1 lot held and undecided'),
     });
-    await decides.sign('recall-closed', { recall, staysOnHold: [dough] }, { words: { conclusion: 'done', why: 'to be sieved' } });
+    await decides.record('recall-closed', { recall, staysOnHold: [dough] }, { words: { conclusion: 'done', why: 'to be sieved' } });
     expect(await theCase()).toMatchObject({
       held: 1,
       whyOnHold: 'to be sieved',

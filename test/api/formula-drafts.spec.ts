@@ -89,7 +89,7 @@ describe('a draft of a formula', () => {
       meaning: 'I approve this version; it is in force from now on',
       payload: { formula: white, number: 2 },
     });
-    await signs.sign(toSign.kind, toSign.payload, { words: { note: 'wetter, as the new flour takes it' } });
+    await signs.record(toSign.kind, toSign.payload, { words: { note: 'wetter, as the new flour takes it' } });
     await archived(t, lead(), path, '"2"').expect(204);
     const { body: shown } = await look(`/formulas/${white}`).expect(200);
     expect(shown.versions).toMatchObject([

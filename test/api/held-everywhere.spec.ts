@@ -93,7 +93,7 @@ describe('what is on hold', () => {
     'closed-deviation': async () => {
       const { make: begins, run, batch } = await baked();
       const { id: deviation } = await reported(begins);
-      await b.lead.sign('deviation-closed', { deviation, staysOnHold: [run, batch] }, { words: { why: 'to be tasted' } });
+      await b.lead.record('deviation-closed', { deviation, staysOnHold: [run, batch] }, { words: { why: 'to be tasted' } });
       return { begins, batch };
     },
     refused: async () => {
@@ -147,7 +147,7 @@ describe('what is on hold', () => {
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;
       const { id: deviation } = await b.lead.record('deviation-reported', about, { words: { what: 'rain came in' } });
       const quantity = { figure: '30', unit: 'kg' } as const;
-      await b.lead.sign('disposition-decided', { deviation, lot: begins, disposition: 'destroyed', covers: 'this-alone', quantity });
+      await b.lead.record('disposition-decided', { deviation, lot: begins, disposition: 'destroyed', covers: 'this-alone', quantity });
       return { begins, batch };
     },
   };

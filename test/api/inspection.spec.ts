@@ -60,7 +60,7 @@ beforeAll(async () => {
   const deviation = (await b.night()).deviation.find((d) => d.subject === load)?.id ?? '';
   await b.baker.record('corrective-action-taken', { deviation, type: 'back-in-the-oven' }, { at: at('05:13') });
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '94.4'), { at: at('05:18') });
-  await b.lead.sign('deviation-closed', { deviation, staysOnHold: [] }, { words: { review: 'oven door seal to be looked at' } });
+  await b.lead.record('deviation-closed', { deviation, staysOnHold: [] }, { words: { review: 'oven door seal to be looked at' } });
   const batch = (
     await b.baker.record(
       'batch-counted-out',
@@ -127,7 +127,7 @@ describe('show the officer', () => {
       { subjectType: 'site', subject: b.site, class: 'oprp', holds: false },
       { at: at('13:00'), words: { what: 'a cracked jug' } },
     );
-    await b.lead.sign('deviation-closed', { deviation: id, staysOnHold: [] });
+    await b.lead.record('deviation-closed', { deviation: id, staysOnHold: [] });
     const { body } = await b.lead.caller.get(path()).expect(200);
     expect(body.deviations.find((d: { id: string }) => d.id === id)).toMatchObject({
       summary: 'a cracked jug',

@@ -54,8 +54,8 @@ describe('two processes on one database', () => {
       const [a, b] = await Promise.all([
         atSite([reading('1', { id }), reading('2')]),
         other.record(ledger.house, ledger.asker(), [
-          entry('person-joined', {}, { id, words: { name: 'Jo' } }),
-          entry('person-joined', {}, { words: { name: 'Al' } }),
+          entry('specification-accepted', flourSpecification(newId()), { id, at: '2026-11-01T08:00:00Z' }),
+          entry('specification-accepted', flourSpecification(newId()), { at: '2026-11-01T08:00:00Z' }),
         ]),
       ]);
       expect([as(a)[0], as(b)[0]].sort()).toEqual(['id-reused', 'recorded']);

@@ -82,7 +82,7 @@ describe('what is on watch', () => {
   it('is what is open: a hold that was lifted and a dough in order are let go, and a hold that stands is not', async () => {
     const [over, stands] = [await baked(), await baked()];
     const lifted = await held(over.batch);
-    await b.lead.sign('hold-lifted', { hold: lifted.id }, { at: at('10:00'), words: { why: 'another jar' } });
+    await b.lead.record('hold-lifted', { hold: lifted.id }, { at: at('10:00'), words: { why: 'another jar' } });
     const open = await held(stands.batch);
     await everythingOver();
     const left = await onWatch();
@@ -116,7 +116,7 @@ describe('what is on watch', () => {
     'a lot is put on hold': (x, n) => held(pick(lots(x), n)),
     'a hold is placed and lifted': async (x, n) => {
       const { id: hold } = await held(pick(lots(x), n));
-      await b.lead.sign('hold-lifted', { hold }, { at: at('10:00'), words: { why: 'another jar' } });
+      await b.lead.record('hold-lifted', { hold }, { at: at('10:00'), words: { why: 'another jar' } });
     },
     'the last is withdrawn': async (_x, _n, done) => {
       const last = done.pop();
@@ -130,7 +130,7 @@ describe('what is on watch', () => {
       const { id: deviation } = await b.lead.record('deviation-reported', about, { at: at('06:00'), words: { what: 'a smell' } });
       const covers = n % 3 === 0 ? ('what-came-of-it' as const) : ('this-alone' as const);
       const what = { lot: null, disposition: n % 5 === 0 ? 'destroyed' : 'accepted-for-use', covers, quantity: null } as const;
-      if (n % 4 > 0) await b.lead.sign('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
+      if (n % 4 > 0) await b.lead.record('disposition-decided', { deviation, ...what }, { at: at('10:10'), words: { note: 'tasted' } });
     },
     'a core is read: low, close to the limit or well': (x, n, done) =>
       noting(done, core(x.load, ['80', '93.3', '97'][n % 3] ?? '', `${30 + n}`)),

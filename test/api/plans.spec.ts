@@ -105,7 +105,7 @@ describe('a draft of a plan', () => {
       meaning: expect.stringContaining('validated'),
       caution: expect.any(String),
     });
-    const signed = await new Hand(b.house, lead, null).sign(toSign.kind, toSign.payload, { at: at('03:30') });
+    const signed = await new Hand(b.house, lead, null).record(toSign.kind, toSign.payload, { at: at('03:30') });
     expect((await lead.get('/plans').expect(200)).body).toMatchObject({
       sites: [{ plan: { id: signed.id, number: 2 } }],
       history: [{ number: 2 }, { number: 1 }],

@@ -86,7 +86,7 @@ describe('readings that cannot be trusted', () => {
     expect(view.counts).toMatchObject({ within: 0, doubtful: 2 });
 
     for (const { batch } of [gone, waiting])
-      await b.lead.sign('released-by-exception', { batch }, { at: at('05:50'), words: { why: 'colour and bake time are right' } });
+      await b.lead.record('released-by-exception', { batch }, { at: at('05:50'), words: { why: 'colour and bake time are right' } });
     expect(await held()).toEqual([]);
     expect((await tablet(gone.batch)).release).toMatchObject({ state: 'released', since: [] });
   });
@@ -117,7 +117,7 @@ describe('readings that cannot be trusted', () => {
     const why = { words: { why: 'the pack is whole' } };
     expect((await b.baker.refused('refused-goods-accepted', accepted, why)).problem).toBe('not-permitted');
     expect((await b.lead.refused('refused-goods-accepted', accepted, why)).problem).toBe('signature-missing');
-    await b.lead.sign('refused-goods-accepted', accepted, why);
+    await b.lead.record('refused-goods-accepted', accepted, why);
     expect(await held()).toEqual([make]);
   });
 });

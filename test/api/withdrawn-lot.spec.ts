@@ -91,7 +91,7 @@ describe('a delivery that was withdrawn after its lot was used', () => {
 
   it('is accepted by a signed decision, for what was made of it too', async () => {
     const accepted = { lot: of.lot, covers: 'what-came-of-it' } as const;
-    await b.lead.sign('withdrawn-lot-accepted', accepted, { words: { why: 'it is what the driver brought; the note follows' } });
+    await b.lead.record('withdrawn-lot-accepted', accepted, { words: { why: 'it is what the driver brought; the note follows' } });
     expect(await heldLots()).toEqual([]);
     expect((await b.baker.refused('released-by-rule', { batch: bread.batch })).acceptable).toBe(
       'nothing open; there is: not taken: core temperature',

@@ -88,16 +88,10 @@ export async function found(ownerUrl: string, base: string, sites: number): Prom
   const session = await post('/sign-on', { organisation: created.organisation, person: created.administrator, pin: '739158' });
   const token = String(session['token']);
   const id = `0190a6d0-7b3c-7000-8000-${created.organisation.slice(-12)}`;
-  const given = await post(
-    '/organisation/entries',
-    [
-      ownEntry(
-        { id, kind: 'role-given', payload: { person: created.administrator, role: 'manager', site: null, until: null } },
-        new Date(Date.now()),
-      ),
-    ],
-    token,
-  );
+  const payload = { person: created.administrator, role: 'manager', site: null, until: null } as const;
+  const entry = ownEntry({ id, kind: 'role-given', payload }, new Date(Date.now()));
+  const { signature } = await post('/signatures', { pin: '739158', entry }, token);
+  const given = await post('/organisation/entries', [{ ...entry, send: { signature } }], token);
   if (JSON.stringify(given).includes('refused')) throw new Error(JSON.stringify(given));
   return { token, organisation: created.organisation, sites: created.sites };
 }

@@ -63,7 +63,7 @@ export class Bakehouse extends Premises {
     const signs = new Hand(house, lead, null);
     const versions = await approve(signs, ids);
     const content = { name: 'Plan', scope: 'all', team: 'lead', points: pointsOf(ids) };
-    const plan = await signs.sign('plan-approved', { series: ids.plan, number: 1, site: null, content }, { at: long });
+    const plan = await signs.record('plan-approved', { series: ids.plan, number: 1, site: null, content }, { at: long });
     const { person, pin } = await house.join('Bo Baker', ['baker']);
     const tablet = await enrolledTablet(house, 'The table');
     const baker = new Hand(house, await tablet.tap(person));
@@ -112,7 +112,7 @@ async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
 async function approve(signs: Hand, ids: BakehouseIds): Promise<Record<FormulaKey, string>> {
   const versions: Partial<Record<FormulaKey, string>> = {};
   for (const [key, type, name, content] of formulasOf(ids)) {
-    versions[key] = (await signs.sign('formula-approved', { formula: ids.formulas[key], number: 1, name, type, content }, { at: long })).id;
+    versions[key] = (await signs.record('formula-approved', { formula: ids.formulas[key], number: 1, name, type, content }, { at: long })).id;
   }
   return versions as Record<FormulaKey, string>; // each of them was approved
 }

@@ -21,15 +21,9 @@ export class Hand {
     readonly site: string | null = house.site,
   ) {}
 
+  /** Records it; what is signed is signed with the PIN of the person who records. */
   async record<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Recorded<K>> {
-    const [result] = await this.send([this.house.entry({ kind, payload, ...options })]);
-    return accepted(kind, result);
-  }
-
-  /** The same for what is signed: the PIN is turned into a signature first. */
-  async sign<K extends KindName>(kind: K, payload: PayloadFor<K>, options: EntryOptions = {}): Promise<Recorded<K>> {
-    const entry = this.house.entry({ kind, payload, ...options });
-    const [result] = await this.send([await this.caller.signed(entry)]);
+    const [result] = await this.send([await this.caller.signed(this.house.entry({ kind, payload, ...options }))]);
     return accepted(kind, result);
   }
 

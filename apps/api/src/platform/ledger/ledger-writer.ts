@@ -9,6 +9,7 @@ import { forgetClear, noteClear } from './clear-lots.js';
 import { Head } from './head.js';
 import { keepSetAside, refusedBefore } from './set-aside.js';
 import { extendChain, loadChains, loadKnown, originOf, outcomesOf, type Chain, type Known } from './known.js';
+import { allInOrder } from './all-in-order.js';
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { doersOf, loadDevices, senderProblem } from './senders.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
@@ -136,7 +137,8 @@ export class LedgerWriter {
     };
     const results: Result[] = [];
     for (const job of jobs) results.push(await this.one(session, job));
-    await Promise.all([
+    await allInOrder([
+      ...session.forgetting,
       Head.save(client, organisation, heads.values()),
       saveDirty(
         client,
@@ -145,7 +147,6 @@ export class LedgerWriter {
       ),
       saveSignatures(client, organisation, signatures),
       keepSetAside(client, jobs, results, known, this.ports.now().toISOString()),
-      ...session.forgetting,
       // after the rows: which lots belong to what they name follows from them
       watch(client, organisation, watchedBy(session.rows.after, session.rows.before)).then((count) =>
         this.watching.note(organisation, count),
