@@ -25,6 +25,8 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'more-gone-than-there-was': 'more was destroyed, used or sent out than there was',
   'more-back-than-sent': 'more came back than was sent there',
   'not-taken': 'not taken',
+  'lot-not-known':
+    'which lot was used is not known (name it, or the lots that it was one of, on the line that was recorded)',
 };
 
 /** When an instrument failed, for a reading in doubt: somebody looks for what else was read with it. */

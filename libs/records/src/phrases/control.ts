@@ -142,6 +142,7 @@ export const control = {
     'more-gone-than-there-was': say('more was destroyed, used or sent out than there was', 'More gone than there was'),
     'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
+    'lot-not-known': say('which lot was used is not known: name it on the line, or the lots that it was one of', 'Lot used not identified'),
   },
   standing: {
     'on-hold': say('on hold'),

@@ -49,7 +49,8 @@ export class RecallsService {
         certain: r.certain,
         minPpt: r.min === null ? null : Number(r.min),
         maxPpt: r.max === null ? null : Number(r.max),
-        begins: r.by === null || r.by.type === 'contact',
+        // What touched a suspect, or may be one, is no flow that is followed by itself.
+        begins: r.by === null || r.by.type === 'contact' || r.by.type === 'perhaps',
       })),
     };
     const words = asked.said ? { note: asked.said } : {};
