@@ -37,4 +37,5 @@ export function isNotKnown(state: State, lot: string): boolean {
 export const notKnownUpstream = (state: State, lot: string): Finding[] =>
   upstreamOf(state, [lot])
     .filter((one) => isNotKnown(state, one))
+    .sort()
     .map((one) => ({ code: 'lot-not-known', subject: one, what: state.get('lot', one)?.name ?? null, deviation: null, concern: null }));

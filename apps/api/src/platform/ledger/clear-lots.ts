@@ -25,11 +25,12 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
 }
 
 /**
- * Amounts speak about a lot of which some was destroyed or came back. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
+ * Amounts speak about a lot of which some was destroyed or came back, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
  * baked in it. A lot that came speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
-  WITH RECURSIVE touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM unnest($3::uuid[]) a(id) CROSS JOIN LATERAL (
+  WITH RECURSIVE also(id) AS (SELECT unnest($3::uuid[]) UNION SELECT i.same FROM also a CROSS JOIN LATERAL (
+    SELECT same FROM lot_identified WHERE organisation = $1 AND lot = a.id AND same IS NOT NULL OFFSET 0) i), touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM also a CROSS JOIN LATERAL (
     (SELECT FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1)
     UNION ALL (SELECT FROM returned c WHERE c.organisation = $1 AND c.lot = a.id LIMIT 1)) d), reached(lot) AS (
     SELECT b.lot FROM (
