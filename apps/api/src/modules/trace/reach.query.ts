@@ -20,6 +20,7 @@ interface LinkRow extends Pick<Row<'flow'>, 'id' | 'source' | 'target' | 'mg' | 
 }
 type Lot = TableRow<'lot'>;
 interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' | 'at'> {
+  readonly unnamed: Computed<boolean>;
   readonly code: Computed<Lot['code']>;
   readonly mg: Computed<Lot['mg']>;
   readonly pieces: Computed<Lot['pieces']>;
@@ -175,7 +176,7 @@ async function lotsById(
   flows: readonly LinkRow[],
 ): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<LotRow>(
-    `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
+    `SELECT l.id, l.name, l.type, l.type = 'placeholder' AND l.delivery IS NULL AS unnamed, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
        coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", 
        CASE WHEN w.at > e.at OR e.at IS NULL THEN w.mg ELSE e.mg END AS "outMg", greatest(e.at, w.at) AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM unnest($2::uuid[]) a(lot)
