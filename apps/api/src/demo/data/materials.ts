@@ -105,7 +105,7 @@ export const bought = {
   milk: { from: 'dairyVan', grams: 16_000, below: 7_000, code: 'D', asWritten: '16 l', useByDays: 8 },
   sugar: { from: 'cashAndCarry', grams: 25_000, below: 14_000, code: null, asWritten: '25 kg' },
   cornflour: { from: 'cashAndCarry', grams: 10_000, below: 2_000, code: null, asWritten: '10 kg' },
-  yolk: { from: 'dairyVan', grams: 3_000, below: 2_100, code: 'E', asWritten: '3 × 1 kg', useByDays: 9 },
+  yolk: { from: 'dairyVan', grams: 3_000, below: 1_100, code: 'E', asWritten: '3 × 1 kg', useByDays: 9 },
   butter: { from: 'dairyVan', grams: 15_000, below: 5_000, code: 'D', asWritten: '60 × 250 g', useByDays: 40 },
   vanilla: { from: 'wholesaler', grams: 1_000, below: 100, code: 'OB', asWritten: '1 kg' },
   icing: { from: 'cashAndCarry', grams: 10_000, below: 4_500, code: null, asWritten: '10 kg' },
