@@ -124,7 +124,9 @@ export function touchedBy(after: readonly Change[], before: readonly Change[]): 
   const changes = [...news, ...before];
   if (changes.some((c) => spokenBy[c.in] === 'everything')) return 'everything';
   const about = changes
-    .filter((c) => spokenBy[c.in] === 'lots' || (c.in === 'departure' && c.row.decided !== null))
+    .filter(
+      (c) => spokenBy[c.in] === 'lots' || (c.in === 'departure' && c.row.decided !== null) || (c.in === 'emptied' && c.row.leftMg === 0),
+    )
     .flatMap((c) => [c.id, ...Object.entries(c.row).flatMap(([field, value]) => (c.in === 'flow' && field === 'source' ? [] : value))])
     .filter((value): value is string => typeof value === 'string' && uuid.test(value));
   const amounts = changes.flatMap((c) =>

@@ -15,7 +15,7 @@ describe('what is left of a lot', () => {
       leftOf(25_000_000, movementsOf(workingSetOf(n.book.snapshot()), of, null, { oneOfSeveral: 'left-out' }), 'mg');
     const same = (as: string, time: string, which = unnamed) =>
       n.book.record('lot-identified', { lot: which, code: null, same: as, delivery: null }, { at: night(time) });
-    const came = (of: string, more: object = {}) =>
+    const came = (of: string, more: Parameters<typeof delivered>[2] = {}) =>
       n.book.record(
         'delivery-received',
         { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [delivered(of, materials.flour, more)] },
@@ -38,7 +38,7 @@ describe('what is left of a lot', () => {
   it('is more by what came of goods that turned out to be it, and not known where nobody knows how much that was', () => {
     const n = withUnnamed();
     const [porch, more] = [uuid(0xe02), uuid(0xe03)];
-    const unknown = { code: null, codeState: 'not-known-yet' };
+    const unknown = { code: null, codeState: 'not-known-yet' } as const;
     n.came(porch, { ...unknown, quantity: g('10000') });
     n.weigh([n.line({ lot: porch, quantity: g('4000') })], { at: night('02:10') });
     n.same(lot, '03:00', porch);
