@@ -130,27 +130,20 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   const good = await soundBatch(b, own);
   const flour = b.material('flour');
   const refusedLot = derivedId(lot, 'another, refused');
-  const refusedLines = [b.line('flour', refusedLot)];
-  await baker.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: refusedLines },
-    { at: at('01:00') },
-  );
+  const came = (of: string) =>
+    baker.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', of)] },
+      { at: at('01:00') },
+    );
+  await came(refusedLot);
   await baker.record('receipt-decided', { lot: refusedLot, decision: 'refused' }, { at: at('01:10') });
   const withdrawnLot = derivedId(lot, 'another, withdrawn');
-  const twice = await baker.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', withdrawnLot)] },
-    { at: at('01:00') },
-  );
+  const twice = await came(withdrawnLot);
   await baker.record('lot-counted', { lot: withdrawnLot, place: null, quantity: g('1') }, { at: at('01:10') });
   await baker.record('entry-withdrawn', {}, { at: at('01:15'), corrects: twice.id, words: { reason: 'typed twice' } });
   const plainLot = derivedId(lot, 'another, plain');
-  await baker.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', plainLot)] },
-    { at: at('01:00') },
-  );
+  await came(plainLot);
   const named = { lot: derivedId(nobodyKnew.id, 'placeholder 0'), code: null, same: plainLot, delivery: null };
   await baker.record('lot-identified', named, { at: at('04:00') });
 
