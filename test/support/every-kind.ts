@@ -129,7 +129,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   );
   const good = await soundBatch(b, own);
   const flour = b.material('flour');
-  const refusedLot = derivedId(lot, 'another, refused');
+  const [refusedLot, withdrawnLot] = [derivedId(lot, 'another, refused'), derivedId(lot, 'another, withdrawn')];
   const came = (of: string) =>
     baker.record(
       'delivery-received',
@@ -138,14 +138,13 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
     );
   await came(refusedLot);
   await baker.record('receipt-decided', { lot: refusedLot, decision: 'refused' }, { at: at('01:10') });
-  const withdrawnLot = derivedId(lot, 'another, withdrawn');
   const twice = await came(withdrawnLot);
   await baker.record('lot-counted', { lot: withdrawnLot, place: null, quantity: g('1') }, { at: at('01:10') });
   await baker.record('entry-withdrawn', {}, { at: at('01:15'), corrects: twice.id, words: { reason: 'typed twice' } });
   const plainLot = derivedId(lot, 'another, plain');
   await came(plainLot);
-  const named = { lot: derivedId(nobodyKnew.id, 'placeholder 0'), code: null, same: plainLot, delivery: null };
-  await baker.record('lot-identified', named, { at: at('04:00') });
+  const named = { lot: derivedId(nobodyKnew.id, 'placeholder 0'), code: null, delivery: null };
+  await baker.record('lot-identified', { ...named, same: plainLot }, { at: at('04:00') });
 
   return () => {
     const [[, , , content]] = formulasOf(b.ids);
