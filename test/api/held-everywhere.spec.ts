@@ -142,6 +142,15 @@ describe('what is on hold', () => {
       await cameBack(batch, b.party('cafeA'), 5);
       return { begins: batch, batch };
     },
+    'used-after-clean-out': async () => {
+      const { flour, make: begins, batch } = await baked();
+      const added = { material: b.material('flour'), lot: flour, quantity: g('500'), how: 'weighed' as const };
+      const vessel = { vessel: b.place('bench'), material: b.material('flour'), kept: null, keptHow: 'estimated' as const, added: [added] };
+      const content = (await b.baker.record('vessel-topped-up', vessel, { at: at('01:30') })).id;
+      await b.baker.record('weighed-in', { make: begins, lines: [b.into('flour', '10', content)] }, { at: at('02:30') });
+      await b.baker.record('vessel-cleaned-out', { vessel: b.place('bench') }, { at: at('02:00') });
+      return { begins, batch };
+    },
     'more-gone-than-there-was': async () => {
       const { flour: begins, batch } = await baked();
       const about = { subjectType: 'site', subject: b.site, class: 'ccp', holds: false } as const;

@@ -138,7 +138,7 @@ describe('what is on hold', () => {
     await n.tap(/T-2: on the counter/);
     await allTheSame(/White tin 800 g, T-2 is on hold/);
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
-    await n.main().getByText('10 put there').waitFor();
+    await n.main().getByText('10 there').waitFor();
     await n.place('Send out');
     await n.tap(/^One customer/);
     await n

@@ -157,7 +157,7 @@ describe('what goes out', () => {
     await n.tap('Counter');
     await n.tap(/T-1: on the counter/);
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
-    await n.main().getByText('3 put there').waitFor();
+    await n.main().getByText('3 there').waitFor();
     await n.picture('out-counter');
     await n.at('09:00');
     await n.tap(/T-1: off the counter/);
@@ -173,7 +173,7 @@ describe('what goes out', () => {
     await n.sheet().getByText('nothing was weighed in').waitFor();
     await n.sheet().getByRole('button', { name: 'Use it all the same' }).click();
     await n.sheet().getByRole('button', { name: 'Record it' }).click();
-    await n.main().getByText('34 put there').waitFor();
+    await n.main().getByText('34 there').waitFor();
     expect(await n.page.locator('.row', { hasText: 'B-1' }).textContent()).toContain('on hold');
     expect((await rows())['deviation']?.filter((d) => d['subject'] === batches[2] && d['type'] === 'held-lot-used')).toHaveLength(2);
     await n.at('09:10');

@@ -120,7 +120,7 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   // What came to be needed later stands last: the ids of everything before it stay what golden files hold.
   const real = (await owner.record('recall-opened', { ...opened, practice: false }, { at: at('03:32') })).id;
   const weighed = await b.begun('white', at('02:30'));
-  await baker.record('weighed-in', { make: weighed, lines: [b.into('flour', '5600')] }, { at: at('02:31') });
+  const nobodyKnew = await baker.record('weighed-in', { make: weighed, lines: [b.into('flour', '5600')] }, { at: at('02:31') });
   const own = derivedId(weighed, 'its run');
   await baker.record(
     'divided',
@@ -129,22 +129,22 @@ export async function everyKindAt(b: Premises, { admin, atSite, owner, joined }:
   );
   const good = await soundBatch(b, own);
   const flour = b.material('flour');
-  const refusedLot = derivedId(lot, 'another, refused');
-  const refusedLines = [b.line('flour', refusedLot)];
-  await baker.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: refusedLines },
-    { at: at('01:00') },
-  );
+  const [refusedLot, withdrawnLot] = [derivedId(lot, 'another, refused'), derivedId(lot, 'another, withdrawn')];
+  const came = (of: string) =>
+    baker.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', of)] },
+      { at: at('01:00') },
+    );
+  await came(refusedLot);
   await baker.record('receipt-decided', { lot: refusedLot, decision: 'refused' }, { at: at('01:10') });
-  const withdrawnLot = derivedId(lot, 'another, withdrawn');
-  const twice = await baker.record(
-    'delivery-received',
-    { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [b.line('flour', withdrawnLot)] },
-    { at: at('01:00') },
-  );
+  const twice = await came(withdrawnLot);
   await baker.record('lot-counted', { lot: withdrawnLot, place: null, quantity: g('1') }, { at: at('01:10') });
   await baker.record('entry-withdrawn', {}, { at: at('01:15'), corrects: twice.id, words: { reason: 'typed twice' } });
+  const plainLot = derivedId(lot, 'another, plain');
+  await came(plainLot);
+  const named = { lot: derivedId(nobodyKnew.id, 'placeholder 0'), code: null, delivery: null };
+  await baker.record('lot-identified', { ...named, same: plainLot }, { at: at('04:00') });
 
   return () => {
     const [[, , , content]] = formulasOf(b.ids);

@@ -5,6 +5,8 @@ export interface TraceLot {
   readonly id: string;
   readonly name: string;
   readonly type: string;
+  /** It stands for one that nobody could name when it was used: nothing of its own came. */
+  readonly unnamed?: boolean;
   readonly code: string | null;
   readonly book: string;
   readonly material: string;

@@ -1,5 +1,5 @@
 export { allergen, allergenCalled, allergenMappingNotes, annexTwo, usNine, type Allergen, type AllergenEntry } from './allergens.js';
-export { amountOf, canonicalOf, type Observed } from './amounts.js';
+export { amountOf, canonicalOf, moreThanNothing, type Observed } from './amounts.js';
 export { caution } from './caution.js';
 export { collection, type Collection, type Visibility } from './collection.js';
 export { derivedId } from './derived-id.js';

@@ -132,7 +132,7 @@ export { backAgain, byPlace, comesBack, soldOver, staysInTheHouse, type Moved } 
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';
 export { type LeavingTrouble } from './out/leaving.js';
 export { releaseOf, unreleased } from './standing/released.js';
-export { shelvesOf, type Shelves } from './standing/shelves.js';
+export { countersOf, shelvesOf, type Shelves } from './standing/shelves.js';
 export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';

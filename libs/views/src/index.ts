@@ -32,6 +32,7 @@ export { type StageView, stagesOf } from './night/stages.js';
 export { type TimerView, timersOf } from './night/timers.js';
 export { planOverviewOf, planViewOf } from './plans/plan-views.js';
 export { type ContactDeparture, type ContactListEntry, type ContactMade, contactList } from './recall/contact-list.js';
+export { beginsAnew, stillReached } from './recall/still-reached.js';
 export { batchStandingsOf, needsOfBatchStandings } from './standing/batch-standing.js';
 export { shelvesText } from './standing/shelves-text.js';
 export { type Standing, concernView, isOnHold, needsOfStandings, standingsOf, standingView } from './standing/standing.js';

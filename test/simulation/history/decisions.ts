@@ -35,5 +35,6 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'more-out-than-in': released,
   'more-baked-than-divided': released,
   'more-back-than-sent': released,
+  'used-after-clean-out': released,
   'more-gone-than-there-was': (lot) => ({ kind: 'lot-counted', payload: { lot, place: null, quantity: { figure: '0', unit: 'g' } } }),
 };

@@ -2017,7 +2017,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was" | "more-back-than-sent";
+            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
             what: string | null;
             /** Format: date-time */
             since: string;

@@ -5,12 +5,13 @@ import { countingNeeds } from '../control/unsettled.js';
 import type { Finding } from '../rows/baking.js';
 import type { PointContent } from '../rows/plan-content.js';
 import type { Concern } from '../standing/concern.js';
+import { notKnownNeeds, notKnownUpstream } from '../standing/not-known.js';
 import { missingAt, mustNeeds, mustsUpstream } from '../standing/musts.js';
 import { destroyedWhole, goneNeeds } from '../standing/surely-gone.js';
 import { concernsOf, standingNeeds, type Reaching } from '../standing/standings.js';
 
 /** Goes up when the rule changes; stored with each release. */
-export const releaseRule = 2;
+export const releaseRule = 3;
 
 type Batch = Row<'batch'>;
 
@@ -24,6 +25,7 @@ export function releaseNeeds(b: Batch, state: State): Need[] {
     ...standingNeeds(state, [b.id]),
     ...goneNeeds(state, b.id),
     ...mustNeeds(state, b.id),
+    ...notKnownNeeds(state, b.id),
     ...[b.id, b.run, b.make, ...loads].flatMap((s): Need[] => [
       ...countingNeeds(state, s),
       { in: 'deviation', by: 'subject', value: s },
@@ -39,7 +41,7 @@ export function releaseNeeds(b: Batch, state: State): Need[] {
 /**
  * What keeps a batch from leaving by rule, as the records stand; nothing means that it may go. In this order: no plan to go by; that all of it was destroyed; every concern that
  * reaches the batch, however far upstream it begins; a *must* of the batch, its loads or any make that went in whose reading is missing where the plan
- * says that a miss holds, or has only doubtful readings. A screen that has worked the concerns out for all its lots gives those of this one.
+ * says that a miss holds, or has only doubtful readings; a lot that went in and that nobody has named. A screen that has worked the concerns out for all its lots gives those of this one.
  */
 export function releaseFindings(batch: Batch, state: State, reaching = concernsOf(state, [batch.id]).get(batch.id) ?? []): Finding[] {
   return [
@@ -50,6 +52,7 @@ export function releaseFindings(batch: Batch, state: State, reaching = concernsO
     ...asFindings(reaching),
     ...unanswered(batch, state),
     ...mustsUpstream(state, batch.id, batch.make),
+    ...notKnownUpstream(state, batch.id),
   ];
 }
 

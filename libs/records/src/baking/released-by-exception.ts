@@ -6,6 +6,8 @@ import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 import { finding } from '../rows/baking.js';
 
+const outcome = z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) });
+
 /** Somebody who may do so lets a batch go in spite of what is open on it, says why and signs. What is held by a recall case never goes this way. */
 export const releasedByException = defineKind({
   name: 'released-by-exception',
@@ -19,14 +21,15 @@ export const releasedByException = defineKind({
   official: 'Release by signed exception',
   words: ['why'],
   payload: z.strictObject({ batch: id }),
-  outcome: z.strictObject({ rule: z.int(), findings: z.array(finding), subjects: z.array(id) }),
-  outcomeVersion: 2,
-  /** Before it said which concern is behind a finding, only a deviation was named. */
+  outcome,
+  outcomeVersion: 3,
+  /** Before it said which concern is behind a finding, only a deviation was named; of version 2 is what was found that took a lot that nobody knows for none. */
   upcastOutcome: {
     1: upcaster(
       z.strictObject({ rule: z.int(), findings: z.array(finding.omit({ concern: true })), subjects: z.array(id) }),
       ({ findings, ...same }) => ({ ...same, findings: findings.map((f) => ({ ...f, concern: f.deviation })) }),
     ),
+    2: upcaster(outcome, (same) => same),
   },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],

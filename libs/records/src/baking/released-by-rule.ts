@@ -24,7 +24,9 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'more-baked-than-divided': 'more was baked than divided',
   'more-gone-than-there-was': 'more was destroyed, used or sent out than there was',
   'more-back-than-sent': 'more came back than was sent there',
+  'used-after-clean-out': 'what was in a vessel was used after that was cleaned out, by the records',
   'not-taken': 'not taken',
+  'lot-not-known': 'which lot was used is not known (name it, or the lots that it was one of, on the line that was recorded)',
 };
 
 /** When an instrument failed, for a reading in doubt: somebody looks for what else was read with it. */
@@ -51,9 +53,12 @@ export const releasedByRule = defineKind({
   official: 'Release by rule',
   payload: z.strictObject({ batch: id }),
   outcome,
-  outcomeVersion: 2,
-  /** The same in both: of version 1 is what the rule found that looked at the batch, its run, its make and its loads alone. */
-  upcastOutcome: { 1: upcaster(outcome, (same) => same) },
+  outcomeVersion: 3,
+  /**
+   * The same in all: of version 1 is what the rule found that looked at the batch, its run, its make and its loads alone, of version 2 what it found that took
+   * a lot that nobody knows for none.
+   */
+  upcastOutcome: { 1: upcaster(outcome, (same) => same), 2: upcaster(outcome, (same) => same) },
   examples: [{ batch: '0190a6d0-7b3c-7000-8000-0000000000f3' }],
   needs: (p) => [{ in: 'batch', id: p.batch }],
   then(p, state) {

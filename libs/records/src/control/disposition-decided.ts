@@ -1,4 +1,4 @@
-import { canonicalInteger, decided, id, observed, refuse, upcaster, type Refused } from '@bakehouse/kernel';
+import { canonicalInteger, decided, id, observed, refuse, upcaster, type Refused, moreThanNothing } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { amountProblem, doesAway, foodNeeds, foodOf, leavingRows } from './done-away.js';
 import { letsUse } from './holds-release.js';
@@ -70,7 +70,10 @@ export const dispositionDecided = defineKind({
     if (!deviation) return refuse('unknown-deviation', 'payload.deviation');
     if (p.lot !== null && !state.get('lot', p.lot)) return refuse('unknown-lot', 'payload.lot');
     const food = aboutFood(p.lot, deviation, state);
-    const amount = quantityOf(state, p.quantity, { lots: food.map((f) => f.lot), at }, 'payload.quantity');
+    const amount = moreThanNothing(
+      quantityOf(state, p.quantity, { lots: food.map((f) => f.lot), at }, 'payload.quantity'),
+      'payload.quantity',
+    );
     if (!amount.ok) return amount;
     if (!letsUse(p.disposition) && p.covers === 'what-came-of-it') return refuse('unacceptable-value', 'payload.covers', aloneOnly);
     const leaving = doesAway(p.disposition) ? leavingLots(p, food) : { ok: true as const, lots: [] };

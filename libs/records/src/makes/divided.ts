@@ -207,6 +207,7 @@ function readRun(
   if (!planned && !spec) return refuse('unknown-material', `${field}.product`);
   const scaling = massOf(r.scaling, state, { lot, at }, `${field}.scaling`);
   if (!scaling.ok) return scaling;
+  if (scaling.value === 0) return refuse('unacceptable-value', `${field}.scaling`, 'more than nothing');
   if ((scaling.value ?? 0) > heaviestPieceMg) return refuse('unacceptable-value', `${field}.scaling`, 'at most 1 t for each piece');
   return {
     ok: true,

@@ -1,4 +1,14 @@
-import { amountOf, canonicalInteger, derivedId, id, refuse, type How, type Observed, type Outcome } from '@bakehouse/kernel';
+import {
+  amountOf,
+  canonicalInteger,
+  derivedId,
+  id,
+  refuse,
+  type How,
+  type Observed,
+  type Outcome,
+  moreThanNothing,
+} from '@bakehouse/kernel';
 import * as z from 'zod';
 import type { Change, Need, Row, State } from '../base/state.js';
 import type { SubjectType } from '../rows/control.js';
@@ -78,7 +88,7 @@ export function readPutIn(
     if (!spec) return refuse('unknown-material', `payload.lines.${at}.material`);
     const lot = id === null ? undefined : state.get('lot', id);
     if (id !== null && !lot) return refuse('unknown-lot', field);
-    const amount = amountIn(state, { line, at, among }, spec, of.at);
+    const amount = moreThanNothing(amountIn(state, { line, at, among }, spec, of.at), `payload.lines.${at}.quantity`);
     if (!amount.ok) return amount;
     read.push({
       lot: id ?? derivedId(of.root, `placeholder ${i}`),

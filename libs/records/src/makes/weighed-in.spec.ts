@@ -171,6 +171,8 @@ describe('weighing in', () => {
     ['a material that is not there', { material: uuid(0xfff) }, 'unknown-material', 'payload.lines.0.material'],
     ['degrees of flour', { quantity: { figure: '20', unit: 'degC' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
     ['less than nothing', { quantity: g('-1') }, 'unacceptable-value', 'payload.lines.0.quantity'],
+    ['nothing', { quantity: g('0') }, 'unacceptable-value', 'payload.lines.0.quantity'],
+    ['less than a milligram', { quantity: g('0.0004') }, 'unacceptable-value', 'payload.lines.0.quantity'],
     ['litres of what has no density', { quantity: { figure: '1', unit: 'l' } }, 'unacceptable-value', 'payload.lines.0.quantity'],
     ['more than there can be', { quantity: { figure: '999999999', unit: 't' } }, 'malformed', 'payload.lines.0.quantity.figure'],
   ])('is refused for %s', (_case, of, problem, field) => {

@@ -1,4 +1,4 @@
-import { canonicalInteger, decided, how, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, how, id, observed, refuse, moreThanNothing } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Need } from '../base/state.js';
@@ -47,7 +47,7 @@ export const goodsReturned = defineKind({
     if (!lot) return refuse('unknown-lot', 'payload.lot');
     if (p.departure !== null && state.get('departure', p.departure)?.lot !== p.lot) return refuse('unknown-lot', 'payload.departure');
     if (p.customer !== null && state.find('party', 'party', p.customer).length === 0) return refuse('unknown-party', 'payload.customer');
-    const amount = quantityOf(state, p.quantity, { lots: [lot], at }, 'payload.quantity');
+    const amount = moreThanNothing(quantityOf(state, p.quantity, { lots: [lot], at }, 'payload.quantity'), 'payload.quantity');
     return amount.ok ? decided(amount.value) : amount;
   },
   rows: ({ payload: p, root, at }, o, { book: site }) => [

@@ -1,4 +1,16 @@
-import { canonicalInteger, decided, derivedId, how, id, instant, instantWithOffset, observed, refuse, upcaster } from '@bakehouse/kernel';
+import {
+  canonicalInteger,
+  decided,
+  derivedId,
+  how,
+  id,
+  instant,
+  instantWithOffset,
+  observed,
+  refuse,
+  upcaster,
+  moreThanNothing,
+} from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
@@ -71,7 +83,10 @@ export const sentOut = defineKind({
       const lots = l.lots.map((lot) => state.get('lot', lot));
       const unknown = lots.findIndex((lot) => lot === undefined);
       if (unknown >= 0) return refuse('unknown-lot', `payload.lines.${i}.lots.${unknown}`);
-      const amount = quantityOf(state, l.quantity, { lots, at }, `payload.lines.${i}.quantity`);
+      const amount = moreThanNothing(
+        quantityOf(state, l.quantity, { lots, at }, `payload.lines.${i}.quantity`),
+        `payload.lines.${i}.quantity`,
+      );
       if (!amount.ok) return amount;
       const doneAwayWith = p.channel === 'waste' || p.channel === 'supplier-return';
       const troubled = l.lots.flatMap((lot) =>

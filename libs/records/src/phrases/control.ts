@@ -141,7 +141,9 @@ export const control = {
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
     'more-gone-than-there-was': say('more was destroyed, used or sent out than there was', 'More gone than there was'),
     'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
+    'used-after-clean-out': say('what was in a vessel was used after that was cleaned out', 'Vessel content used after its clean-out'),
     'not-taken': say('a reading was not taken', 'Monitoring not done'),
+    'lot-not-known': say('which lot was used is not known: name it on the line, or the lots that it was one of', 'Lot used not identified'),
   },
   standing: {
     'on-hold': say('on hold'),

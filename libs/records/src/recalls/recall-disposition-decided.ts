@@ -1,4 +1,4 @@
-import { canonicalInteger, decided, id, instant, missingWord, observed, refuse, upcaster } from '@bakehouse/kernel';
+import { canonicalInteger, decided, id, instant, missingWord, observed, refuse, upcaster, moreThanNothing } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { amountProblem, leavingRows } from '../control/done-away.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
@@ -58,7 +58,7 @@ export const recallDispositionDecided = defineKind({
       return refuse('unacceptable-value', 'payload.quantity', 'none: a lot is freed whole; what is done away with has an amount');
     if (p.decision !== 'freed' && p.covers === 'what-came-of-it')
       return refuse('unacceptable-value', 'payload.covers', 'this-alone: what was made of it is decided on by itself');
-    const amount = quantityOf(state, p.quantity, { lots: [lot], at: entry.at }, 'payload.quantity');
+    const amount = moreThanNothing(quantityOf(state, p.quantity, { lots: [lot], at: entry.at }, 'payload.quantity'), 'payload.quantity');
     if (!amount.ok) return amount;
     const problem = amountProblem(lot, amount.value);
     if (problem) return problem;

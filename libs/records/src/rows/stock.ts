@@ -40,7 +40,10 @@ export const lot = collection(
   }),
   {
     by: ['delivery', 'material', 'code', 'type'],
-    along: [['book', 'name', 'at']],
+    along: [
+      ['book', 'name', 'at'],
+      ['material', 'type', 'at'],
+    ],
     stays: { type: 'withdrawn' },
     visibleTo: 'organisation',
   },

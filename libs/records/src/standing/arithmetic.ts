@@ -3,6 +3,7 @@ import type { Need, Row, State } from '../base/state.js';
 import type { ConcernType } from '../rows/baking.js';
 import { channel } from '../rows/out.js';
 import { eachAmountOnce } from '../rows/stock.js';
+import { cleanOutNeeds, usedAfterCleanOut } from './after-clean-out.js';
 import { measureOf } from './lot-rows.js';
 import { goneNeeds, surelyLeft } from './surely-gone.js';
 
@@ -29,7 +30,7 @@ export function arithmeticNeeds(state: State, lot: string): Need[] {
     { in: 'lot', id: lot },
   ];
   if (!first.every((need) => state.knows(need))) return first;
-  const own = wasDestroyed(state, lot) ? [...first, ...goneNeeds(state, lot)] : first;
+  const own = [...first, ...cleanOutNeeds(state, lot), ...(wasDestroyed(state, lot) ? goneNeeds(state, lot) : [])];
   if (state.get('make', lot))
     return [
       ...own,
@@ -46,10 +47,15 @@ const wasDestroyed = (state: State, lot: string): boolean => state.find('departu
  * What the sums of a make or a run cannot be: something came of a make that nothing was weighed into; more than went in; more pieces were baked and
  * counted out of a run than it was divided into (two batches of the same pieces, say); more came back than was sent, so that food of another lot may be
  * among it; more is gone than there was of a lot that was destroyed, so that
- * something that should not be there any more was used or sold, or an amount is wrong. A later record that puts the sum right ends it.
+ * something that should not be there any more was used or sold, or an amount is wrong; the content of a vessel was used after that was cleaned out. A later record that puts the sum right ends it.
  */
 export function arithmeticOf(state: State, lot: string): Arithmetic[] {
-  return [...overdrawn(state, lot), ...broughtBack(state, lot), ...arithmeticOfMaking(state, lot)];
+  return [...overdrawn(state, lot), ...broughtBack(state, lot), ...arithmeticOfMaking(state, lot), ...afterCleanOut(state, lot)];
+}
+
+function afterCleanOut(state: State, lot: string): Arithmetic[] {
+  const used = usedAfterCleanOut(state, lot);
+  return used.length === 0 ? [] : [{ type: 'used-after-clean-out', since: firstOf(used, '') }];
 }
 
 function overdrawn(state: State, lot: string): Arithmetic[] {

@@ -3,6 +3,7 @@ import { clearSince, sourcesOf, upstreamOf } from './links.js';
 import { mustNeedsAt, mustsAt } from './musts.js';
 import { openAmong, standingNeeds } from './standings.js';
 import type { Change, CollectionName, Need, State } from '../base/state.js';
+import { isNotKnown, isUnnamed, notKnownNeedsAt } from './not-known.js';
 import { neverWas } from './withdrawn.js';
 import { trustKnownBy } from '../control/unsettled.js';
 
@@ -51,7 +52,10 @@ const spokenBy: Partial<Record<CollectionName, 'lots' | 'amounts' | 'everything'
 
 /** What has to be looked for, as far as can be named now, before `clearAmong` can be asked about these lots and all that they come from. */
 export function clearNeeds(state: State, lots: readonly string[]): Need[] {
-  const needs = [...standingNeeds(state, lots), ...upstreamOf(state, lots).flatMap((lot) => mustNeedsAt(state, lot))];
+  const needs = [
+    ...standingNeeds(state, lots),
+    ...upstreamOf(state, lots).flatMap((lot) => [...mustNeedsAt(state, lot), ...notKnownNeedsAt(state, lot)]),
+  ];
   const unheard = needs.find((need) => spokenBy[need.in] === undefined);
   if (unheard)
     throw new Error(`nothing says what a row of ${unheard.in} speaks about, so it could not be told whether a lot is still clear`);
@@ -60,11 +64,12 @@ export function clearNeeds(state: State, lots: readonly string[]): Need[] {
 
 /**
  * Of these lots and all that they come from, those older than an instant that are clear: no concern is open there or passes through, and no *must* of a
- * make that went in lacks its answer, and none of them is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
+ * make that went in lacks its answer, and none of them may be any lot of the house or is a withdrawn lot that a late record may turn out to have used. Each with the instant from which on that is so: the last one recorded of anything that was looked at.
  */
 export function clearAmong(state: State, lots: readonly string[], before: string): ReadonlyMap<string, string> {
   const nodes = upstreamOf(state, lots).filter((lot) => clearSince(state, lot) === null);
-  const troubled = new Set([...openAmong(state, nodes), ...nodes.filter((lot) => mustsAt(state, lot).length > 0 || neverWas(state, lot))]);
+  const waits = (lot: string): boolean => mustsAt(state, lot).length > 0 || neverWas(state, lot) || isNotKnown(state, lot);
+  const troubled = new Set([...openAmong(state, nodes), ...nodes.filter(waits)]);
   const since = new Map<string, string>();
   const visiting = new Set<string>();
   // Sources first, without recursion: a chain may be thousands of lots long. A circle is never clear.
@@ -106,6 +111,8 @@ export interface Touched {
   readonly about: ReadonlySet<string>;
   /** Lots of which an amount came or went: no news of them, unless some of them was destroyed or came back, so that no more can be gone, or have come back, than there was. */
   readonly amounts: ReadonlySet<string>;
+  /** Materials that a lot came of, each with when: one that nobody could name from then on may be that lot. */
+  readonly came: ReadonlyMap<string, string>;
 }
 
 /**
@@ -117,11 +124,19 @@ export function touchedBy(after: readonly Change[], before: readonly Change[]): 
   const changes = [...news, ...before];
   if (changes.some((c) => spokenBy[c.in] === 'everything')) return 'everything';
   const about = changes
-    .filter((c) => spokenBy[c.in] === 'lots' || (c.in === 'departure' && c.row.decided !== null))
+    .filter(
+      (c) => spokenBy[c.in] === 'lots' || (c.in === 'departure' && c.row.decided !== null) || (c.in === 'emptied' && c.row.leftMg === 0),
+    )
     .flatMap((c) => [c.id, ...Object.entries(c.row).flatMap(([field, value]) => (c.in === 'flow' && field === 'source' ? [] : value))])
     .filter((value): value is string => typeof value === 'string' && uuid.test(value));
   const amounts = changes.flatMap((c) =>
     c.in === 'flow' ? c.row.source : spokenBy[c.in] === 'amounts' && 'lot' in c.row ? c.row.lot : [],
   );
-  return { about: new Set(about), amounts: new Set(amounts) };
+  const came = new Map<string, string>();
+  for (const c of news)
+    if (c.in === 'lot' && !isUnnamed(c.row)) {
+      const at = came.get(c.row.material);
+      if (at === undefined || c.row.at < at) came.set(c.row.material, c.row.at);
+    }
+  return { about: new Set(about), amounts: new Set(amounts), came };
 }

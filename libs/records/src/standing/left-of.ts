@@ -65,6 +65,8 @@ const sumOf = (moved: readonly Moved[], unit: Measure): number | null => sumOfKn
 
 interface LotRows {
   readonly into: readonly Moved[];
+  /** Goods that came besides, and turned out to be the same lot. */
+  readonly came?: readonly Moved[];
   readonly out: readonly Moved[];
   readonly departures: readonly (Moved & Left)[];
   readonly returned: readonly (Moved & CameBack)[];
@@ -86,7 +88,7 @@ export function movementsUntil(rows: LotRows, at: string | null): Movements {
   });
   return {
     into: until(rows.into),
-    back: bakehouse.back,
+    back: [...bakehouse.back, ...until(rows.came ?? [])],
     out: [...until(rows.out), ...bakehouse.gone],
     counts: bakehouse.counts,
     ...(shop

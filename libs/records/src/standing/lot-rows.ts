@@ -1,6 +1,8 @@
 import { latest } from '@bakehouse/kernel';
 import type { Need, Row, State } from '../base/state.js';
 import { movementsUntil, type LeftByPlace, type Measure, type Movements } from './left-of.js';
+import { isUnnamed } from './not-known.js';
+import { alsoThisLot, alsoThisNeeds } from './same-lot.js';
 import { countedInPieces, eachAmountOnce } from '../rows/stock.js';
 import { senderOf, staysInTheHouse } from './places.js';
 
@@ -16,16 +18,26 @@ const countsOf = (state: State, lot: string) => [
 
 /** What has to be looked for, as far as can be named now, before `movementsOf` can be asked of a lot. */
 export function movementNeeds(state: State, lot: string): Need[] {
+  const named = alsoThisNeeds(state, lot);
+  const also = named.every((need) => state.knows(need)) ? alsoThisLot(state, lot) : [];
+  return [
+    ...named,
+    ...wentNeeds(state, lot),
+    { in: 'flow', by: 'target', value: lot },
+    { in: 'counted', by: 'lot', value: lot },
+    { in: 'makeEnded', by: 'make', value: lot },
+    ...also.flatMap((one) => wentNeeds(state, one)),
+  ];
+}
+
+function wentNeeds(state: State, lot: string): Need[] {
   const departures: Need = { in: 'departure', by: 'lot', value: lot };
   const returned: Need = { in: 'returned', by: 'lot', value: lot };
   const first: Need[] = [
     { in: 'lot', id: lot },
-    { in: 'flow', by: 'target', value: lot },
     { in: 'flow', by: 'source', value: lot },
     departures,
     returned,
-    { in: 'counted', by: 'lot', value: lot },
-    { in: 'makeEnded', by: 'make', value: lot },
     { in: 'onCounter', by: 'lot', value: lot },
     { in: 'moved', by: 'lot', value: lot },
   ];
@@ -49,23 +61,30 @@ interface Which {
   readonly except?: string;
 }
 
-/** The movements of a lot until an instant: every amount of a lot that anybody is told starts from this. Needs `movementNeeds`. */
+/**
+ * The movements of a lot until an instant: every amount of a lot that anybody is told starts from this. With those of what turned out to be the same lot; a count
+ * is of the lot that was counted. Needs `movementNeeds`.
+ */
 export function movementsOf(state: State, lot: string, at: string | null, { oneOfSeveral, certainUses, except }: Which): Movements {
-  const all = state.find('departure', 'lot', lot);
+  const also = alsoThisLot(state, lot);
+  const all = [lot, ...also].flatMap((one) => state.find('departure', 'lot', one));
   const shops = new Set(all.filter((d) => wentToShop(state, d)).map((d) => d.id));
   const departures = all.flatMap((d) => asOneOf({ ...d, toShop: shops.has(d.id) }, oneOfSeveral));
-  const returned = state
-    .find('returned', 'lot', lot)
+  const returned = [lot, ...also]
+    .flatMap((one) => state.find('returned', 'lot', one))
     .map((r) => ({ ...r, fromShop: r.departure === null ? wentToShop(state, { channel: 'dispatch', ...r }) : shops.has(r.departure) }));
   const counts = countsOf(state, lot).filter((c) => c.id !== except);
   const rows = {
     into: eachAmountOnce(state.find('flow', 'target', lot)),
-    out: state.find('flow', 'source', lot).flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
+    came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row)),
+    out: [lot, ...also]
+      .flatMap((one) => state.find('flow', 'source', one))
+      .flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
     departures,
     returned,
     counts,
-    counter: state.find('onCounter', 'lot', lot),
-    carried: state.find('moved', 'lot', lot),
+    counter: [lot, ...also].flatMap((one) => state.find('onCounter', 'lot', one)),
+    carried: [lot, ...also].flatMap((one) => state.find('moved', 'lot', one)),
   };
   return movementsUntil(rows, at);
 }

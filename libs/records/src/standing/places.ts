@@ -158,6 +158,20 @@ export function soldOver(counter: readonly OnCounter[], departures: readonly (Mo
   });
 }
 
+/** What stands on the counters: put on and not taken off since, less what is recorded as sold over that counter. Null pieces where nobody can say how many. */
+export function onCounters(
+  counter: readonly OnCounter[],
+  departures: readonly (Moved & Left & { readonly certain: boolean })[],
+): { readonly site: string; readonly since: string; readonly pieces: number | null }[] {
+  return [...grouped(counter, (c) => c.site)].flatMap(([site, rows]) => {
+    const last = windowsOf(inOrder(rows)).at(-1);
+    if (!last || last.off !== null) return [];
+    const sold = departures.filter((d) => d.certain && d.channel === 'counter' && d.site === site && d.at >= last.from);
+    const gone = sumOfKnown(sold.map((d) => d.pieces));
+    return [{ site, since: last.from, pieces: last.on === null || gone === null ? null : last.on - gone }];
+  });
+}
+
 /** From the first time that it was put on until it came off, with all that was put on in between. */
 function windowsOf(rows: readonly OnCounter[]): { readonly from: string; readonly on: number | null; readonly off: OnCounter | null }[] {
   const windows: { from: string; on: number | null; off: OnCounter | null }[] = [];

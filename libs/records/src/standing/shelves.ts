@@ -1,6 +1,6 @@
-import { grouped, latest } from '@bakehouse/kernel';
-import { leftByPlace, type Measure } from './left-of.js';
-import { measureOf, movementsOf, wentToShop } from './lot-rows.js';
+import { leftByPlace, type LeftByPlace, type Measure } from './left-of.js';
+import { measureOf, movementsOf, placeOf, wentToShop } from './lot-rows.js';
+import { onCounters } from './places.js';
 import type { State } from '../base/state.js';
 
 /** Where food of a lot may stand in front of customers: in a shop of the house, on a counter. */
@@ -15,12 +15,20 @@ export function shelvesOf(state: State, lot: string, at: string): Shelves {
   const row = state.get('lot', lot);
   const measure = measureOf(row);
   const sent = state.find('departure', 'lot', lot).filter((d) => d.at <= at && wentToShop(state, d));
-  const { shop } = leftByPlace(row?.[measure] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), measure);
-  const amount = sent.every((d) => d.certain) ? shop : null;
-  const rows = state.find('onCounter', 'lot', lot).filter((c) => c.at <= at);
-  const last = [...grouped(rows, (c) => c.site).values()].flatMap((of) => latest(of) ?? []);
+  const left = leftByPlace(row?.[measure] ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), measure);
+  const amount = sent.every((d) => d.certain) ? left.shop : null;
   return {
     inShop: sent.length === 0 || amount === 0 ? null : { amount, measure },
-    onCounter: last.filter((c) => c.way === 'on').map(({ site, at: since, pieces }) => ({ site, since, pieces })),
+    onCounter: countersOf(state, lot, at, left),
   };
+}
+
+/** Where a lot stands on a counter, and how much of it: no more than there is left of it at that site. Needs `movementNeeds`. */
+export function countersOf(state: State, lot: string, at: string, left: LeftByPlace): Shelves['onCounter'] {
+  const until = <T extends { readonly at: string }>(rows: readonly T[]): T[] => rows.filter((r) => r.at <= at);
+  const departures = until(state.find('departure', 'lot', lot)).map((d) => ({ ...d, toShop: wentToShop(state, d) }));
+  return onCounters(until(state.find('onCounter', 'lot', lot)), departures).map(({ pieces, ...there }) => {
+    const most = left[placeOf(state, lot, there.site)];
+    return { ...there, pieces: pieces === null ? null : Math.max(0, most === null ? pieces : Math.min(pieces, most)) };
+  });
 }

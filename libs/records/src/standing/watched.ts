@@ -19,6 +19,7 @@ const lots: Naming = {
   returned: ['lot'],
   counted: ['lot'],
   inUse: ['lot'],
+  lotIdentified: ['same'],
   onCounter: ['lot'],
 };
 /** What is open until a row of another chain ends it. */
@@ -33,10 +34,12 @@ const subjects: Naming = {
 /** Which of its loads a batch was baked in follows from its run's. */
 const runs: Naming = { loadLine: ['run'] };
 const cases: Naming = { recallCase: ['id'] };
+/** What went into something else before that was known. */
+const contents: Naming = { emptied: ['lot'] };
 
 /** The collections that `watchedBy` hears: by no row of another may a concern begin, or a deviation or a hold be open. */
 export const watchedCollections: ReadonlySet<string> = new Set([
-  ...[lots, open, subjects, runs, cases].flatMap((naming) => Object.keys(naming)),
+  ...[lots, open, subjects, runs, cases, contents].flatMap((naming) => Object.keys(naming)),
   'instrumentCheck',
   'instrumentOut',
 ]);
@@ -56,6 +59,7 @@ export interface Watched {
   readonly subjects: readonly string[];
   readonly runs: readonly string[];
   readonly cases: readonly string[];
+  readonly contents: readonly string[];
   readonly distrusted: readonly Distrusted[];
 }
 
@@ -68,7 +72,15 @@ export function watchedBy(after: readonly Change[], before: readonly Change[]): 
       ? [{ instrument: c.row.instrument, at: c.row.at, out: c.in === 'instrumentOut' }]
       : [],
   );
-  return { open: named(open), lots: named(lots), subjects: named(subjects), runs: named(runs), cases: named(cases), distrusted };
+  return {
+    open: named(open),
+    lots: named(lots),
+    subjects: named(subjects),
+    runs: named(runs),
+    cases: named(cases),
+    contents: named(contents),
+    distrusted,
+  };
 }
 
 function namedIn({ id, row }: Change, fields: readonly string[]): string[] {

@@ -10,6 +10,7 @@ import {
   refuse,
   temperature,
   type Outcome,
+  moreThanNothing,
 } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { specificationAt } from '../control/specification-at.js';
@@ -114,7 +115,7 @@ export const deliveryReceived = defineKind({
         return refuse('id-reused', `${field}.lot`);
       if (previous?.payload.lines.some((was) => was.lot === l.lot && was.material !== l.material))
         return refuse('unacceptable-value', `${field}.lot`, anotherMaterial);
-      const amount = amountOf(l.quantity, spec, `${field}.quantity`);
+      const amount = moreThanNothing(amountOf(l.quantity, spec, `${field}.quantity`), `${field}.quantity`);
       if (!amount.ok) return amount;
       const reading = readingOf(l, state, previous, `${field}.temperature`);
       if (!reading.ok) return reading;

@@ -50,6 +50,7 @@ describe('lots that are carried elsewhere', () => {
     ['unknown-lot', { lines: [{ ...line, lot: uuid(0xfff) }] }],
     ['unknown-place', { lines: [{ ...line, from: uuid(0xfff) }] }],
     ['unacceptable-value', { lines: [{ ...line, quantity: { figure: '1', unit: 'h' } }] }],
+    ['unacceptable-value', { lines: [{ ...line, quantity: { figure: '0', unit: 'kg' } }] }],
   ])('are refused as %s', (problem, of) => {
     expect(house().refusal('lots-moved', { ...payload, ...of }, { at: night('02:00') }).problem).toBe(problem);
   });

@@ -1,4 +1,4 @@
-import { canonicalInteger, decided, derivedId, how, id, observed, refuse } from '@bakehouse/kernel';
+import { canonicalInteger, decided, derivedId, how, id, observed, refuse, moreThanNothing } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change, Need } from '../base/state.js';
@@ -47,7 +47,10 @@ export const lotsMoved = defineKind({
       const lot = state.get('lot', l.lot);
       if (!lot) return refuse('unknown-lot', `payload.lines.${i}.lot`);
       if (l.from !== null && !state.get('place', l.from)) return refuse('unknown-place', `payload.lines.${i}.from`);
-      const amount = quantityOf(state, l.quantity, { lots: [lot], at }, `payload.lines.${i}.quantity`);
+      const amount = moreThanNothing(
+        quantityOf(state, l.quantity, { lots: [lot], at }, `payload.lines.${i}.quantity`),
+        `payload.lines.${i}.quantity`,
+      );
       if (!amount.ok) return amount;
       lines.push({ name: lot.name, ...amount.value });
     }

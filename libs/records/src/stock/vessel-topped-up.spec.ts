@@ -1,7 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
 import type { PayloadFor } from '../kinds.js';
+import { workingSetOf } from '../base/snapshot.js';
+import { concernsOf } from '../standing/standings.js';
 import { openAt } from './open-at.js';
-import { bakehouse, delivered, g, materials, night, places } from '../../../../test/fixtures/bakehouse.js';
+import { bakehouse, delivered, g, materials, night, places, plan, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid, type EntryOptions } from '../../../../test/fixtures/driver.js';
 
 const [monday, tuesday] = [uuid(0xe01), uuid(0xe02)];
@@ -162,5 +164,32 @@ describe('cleaning a vessel out', () => {
     expect(book.all('emptied').map((e) => [e.lot, e.at, e.leftMg])).toEqual([[first, '2026-11-25T01:35:00.000Z', 0]]);
     expect(book.refusal('vessel-cleaned-out', { vessel: uuid(0xfff) }, { at: night('01:30') }).problem).toBe('unknown-place');
     expect(book.rebuilt()).toEqual(book.snapshot());
+  });
+
+  it.each([
+    ['the clean-out', ['02:00', '01:30']],
+    ['the use', ['01:30', '02:00']],
+  ] as const)('says of what was made of the content after it that the records do not fit, also where %s came last', (_case, times) => {
+    const { book, fill } = withTub();
+    const content = fill(monday, '01:00');
+    const begun = { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: '2026-11-25', plannedMg: null };
+    const [make, before] = [
+      book.record('make-begun', begun, { at: night('01:55') }).id,
+      book.record('make-begun', begun, { at: night('01:10') }).id,
+    ];
+    const line = { material: materials.whiteDough, lot: content, quantity: g('100'), how: 'weighed' as const, type: 'ingredient' as const };
+    const use = (into: string, at: string) => book.record('weighed-in', { make: into, lines: [line] }, { at: night(at) });
+    use(before, '01:15');
+    const cleaned = () => book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('01:30') }).id;
+    const first = times[0] === '01:30' ? cleaned() : undefined;
+    use(make, '02:00');
+    const clean = first ?? cleaned();
+    const said = () => {
+      const found = concernsOf(workingSetOf(book.snapshot()), [make, before, content]);
+      return [make, before, content].map((lot) => (found.get(lot) ?? []).map((r) => [r.concern.type, r.concern.since]));
+    };
+    expect(said()).toEqual([[['used-after-clean-out', '2026-11-25T02:00:00.000Z']], [], []]);
+    book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('02:10'), corrects: clean, words: { reason: 'the time' } });
+    expect(said()).toEqual([[], [], []]);
   });
 });

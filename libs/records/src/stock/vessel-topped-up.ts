@@ -1,4 +1,17 @@
-import { amountOf, canonicalInteger, decided, derivedId, how, id, inOrder, instant, observed, refuse, upcaster } from '@bakehouse/kernel';
+import {
+  amountOf,
+  canonicalInteger,
+  decided,
+  derivedId,
+  how,
+  id,
+  inOrder,
+  instant,
+  moreThanNothing,
+  observed,
+  refuse,
+  upcaster,
+} from '@bakehouse/kernel';
 import * as z from 'zod';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
 import { openAt } from './open-at.js';
@@ -114,7 +127,10 @@ export const vesselToppedUp = defineKind({
       const lot = a.lot === null ? undefined : state.get('lot', a.lot);
       if (a.lot !== null && !lot) return refuse('unknown-lot', `payload.added.${i}.lot`);
       const field = `payload.added.${i}.quantity`;
-      const amount = lot ? quantityOf(state, a.quantity, { lots: [lot], at }, field) : amountOf(a.quantity, of, field);
+      const amount = moreThanNothing(
+        lot ? quantityOf(state, a.quantity, { lots: [lot], at }, field) : amountOf(a.quantity, of, field),
+        field,
+      );
       if (!amount.ok) return amount;
       const placeholder = a.lot === null || (previous?.outcome.added.some((was) => was.placeholder && was.lot === a.lot) ?? false);
       lines.push({

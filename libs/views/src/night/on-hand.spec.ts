@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { shelvesOf, workingSetOf } from '@bakehouse/records';
 import { onHandOf } from './on-hand.js';
 import { lookupOf } from '../lookup/lookup.js';
 import { night, row } from '../../../../test/fixtures/bakehouse.js';
@@ -58,10 +59,44 @@ describe('what there is to send out', () => {
       n.book.record('put-on-counter', { lot: batch, way, pieces: 20 }, { at: night(time) });
     counter('on', '05:20');
     out(n, [batch], 20, '05:50');
-    expect(onHand(n, '06:00')[0]?.lots).toMatchObject([{ left: 0, onCounter: { since: row('05:20'), pieces: 20 } }]);
+    expect(onHand(n, '06:00')[0]?.lots).toMatchObject([{ left: 0, onCounter: { since: row('05:20'), pieces: 0 } }]);
     counter('off', '06:01');
     expect(onHand(n, '06:02')).toEqual([]);
     out(n, [batch], null, '06:10');
     expect(onHand(n, '06:11')[0]).toMatchObject({ left: null, lots: [{ left: null }] });
+  });
+
+  it('stands on the counter less what was sold over it, with what was put there besides, and no more than is left', () => {
+    const n = oneBatch();
+    const batch = n.countOut().id;
+    const put = (count: number | null, time: string) =>
+      n.book.record('put-on-counter', { lot: batch, way: 'on', pieces: count }, { at: night(time) });
+    const sold = (count: number | null, time: string) =>
+      n.book.record(
+        'sent-out',
+        {
+          channel: 'counter',
+          customer: null,
+          unattended: false,
+          until: null,
+          lines: [{ lots: [batch], quantity: count === null ? null : pieces(count), how: 'counted' }],
+        },
+        { at: night(time) },
+      );
+    put(12, '05:20');
+    sold(5, '05:30');
+    put(3, '05:40');
+    const there = (time: string) => {
+      const state = workingSetOf(n.book.snapshot());
+      const [shelf] = shelvesOf(state, batch, row(time)).onCounter;
+      expect(shelf?.since).toBe(row('05:20'));
+      expect(onHand(n, time)[0]?.lots[0]?.onCounter).toEqual({ since: shelf?.since, pieces: shelf?.pieces });
+      return shelf?.pieces;
+    };
+    expect([there('05:25'), there('05:35'), there('05:45')]).toEqual([12, 7, 10]);
+    n.book.record('lot-counted', { lot: batch, place: null, quantity: pieces(4) }, { at: night('06:00') });
+    expect(there('06:01')).toBe(4);
+    sold(null, '06:10');
+    expect(there('06:11')).toBeNull();
   });
 });

@@ -1,5 +1,15 @@
-import { grouped, inOrder, latest, sumOfKnown } from '@bakehouse/kernel';
-import { leftByPlace, movedTo, movementsOf, placeOf, wentToShop, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
+import {
+  countersOf,
+  leftByPlace,
+  movedTo,
+  movementsOf,
+  placeOf,
+  wentToShop,
+  type LotTrouble,
+  type Row,
+  type WhereNow,
+} from '@bakehouse/records';
 import { batchView, type BatchView } from './batches.js';
 import { saidOf, troubleOn, type Lookup } from '../lookup/lookup.js';
 
@@ -19,7 +29,7 @@ export interface LotOnHand {
   readonly said: ReturnType<typeof saidOf>;
   /** Where it was carried last, where somebody recorded it. */
   readonly where: WhereNow | null;
-  /** Since when it stands on the counter, and how many were put there; null where it does not. */
+  /** Since when it stands on the counter, and how many are there by the records; null where it does not. */
   readonly onCounter: { readonly since: string; readonly pieces: number | null } | null;
 }
 export interface ProductOnHand {
@@ -53,7 +63,7 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
   const { state, at } = lookup;
   const { id, code, bestBefore, useBy, bakedOn } = batch;
   const by = leftByPlace(batch.pieces, movementsOf(state, id, at, { oneOfSeveral: 'left-out' }), 'pieces');
-  const last = latest(state.find('onCounter', 'lot', id).filter((c) => c.at <= at));
+  const [counter] = countersOf(state, id, at, by).filter((c) => lookup.site === null || c.site === lookup.site);
   return {
     ...{ id, code, bestBefore, useBy, bakedOn },
     left: by[lookup.site === null ? 'bakehouse' : placeOf(state, id, lookup.site)],
@@ -62,7 +72,7 @@ function lotOnHand(lookup: Lookup, batch: Row<'batch'>): LotOnHand {
     trouble: troubleOn(lookup, id),
     said: saidOf(lookup, id),
     where: movedTo(state, id, at),
-    onCounter: last?.way === 'on' ? { since: last.at, pieces: last.pieces } : null,
+    onCounter: counter ? { since: counter.since, pieces: counter.pieces } : null,
   };
 }
 

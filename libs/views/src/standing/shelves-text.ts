@@ -6,6 +6,6 @@ export function shelvesText({ inShop, onCounter }: ShelvesView): string[] {
   const many = (pieces: number | null): string => (pieces === null ? 'number not known' : countText(pieces, 'piece'));
   return [
     ...(inShop === null ? [] : [`in the shop: ${many(inShop.measure === 'pieces' ? inShop.amount : null)}, take them off the counter`]),
-    ...onCounter.map((c) => `on the counter: ${c.pieces === null ? many(null) : `${many(c.pieces)} put there`}, take them off`),
+    ...onCounter.map((c) => `on the counter: ${many(c.pieces)}, take them off`),
   ];
 }

@@ -17,6 +17,7 @@ import { caution } from '@bakehouse/kernel';
 import type { Hazard } from '@bakehouse/records';
 import { contactList, type ContactMade } from '../recall/contact-list.js';
 import { standingView, type Standing } from '../standing/standing.js';
+import { amountsUnderOneLot, namedAs, underOneLot } from './under-one-lot.js';
 import { withDestroyedRest } from './destroyed-rest.js';
 import { departuresOnce, type DepartureOfLot } from '../recall/departures-once.js';
 import { accountRowsOf, toOwnShop } from './account-rows.js';
@@ -53,7 +54,11 @@ export interface Traced {
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
 export function tracedOf(m: TraceMaterial): Traced {
   const { question, graph, asOf } = m;
-  const ends = withDestroyedRest(m.ends, graph.lots);
+  const as = namedAs(graph);
+  const lots = amountsUnderOneLot(graph.lots, as);
+  const together = withDestroyedRest(underOneLot(m.ends, as), lots);
+  const amounts = new Map(together.departures.map((d) => [d.id, d]));
+  const ends = { ...m.ends, departures: m.ends.departures.map((d) => ({ ...d, ...amounts.get(d.id), lot: d.lot })) };
   const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
   const scope = scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt);
   const all = scope.inScope.flatMap((r) => {
@@ -62,8 +67,9 @@ export function tracedOf(m: TraceMaterial): Traced {
   });
   const seen = all.filter(({ lot }) => m.mayLook(lot.book));
   const ids = new Set(seen.map(({ lot }) => lot.id));
-  const rows = question.direction === 'forward' ? accountRowsOf(seen, ends) : [];
-  const beside = accountRowsOf(besideIn(graph, ends), ends);
+  const withAmounts = seen.map(({ lot }) => ({ lot: lots.get(lot.id) ?? lot }));
+  const rows = question.direction === 'forward' ? accountRowsOf(withAmounts, together) : [];
+  const beside = accountRowsOf(besideIn({ lots, flows: graph.flows }, together), together);
   const groups = roomsOfGroups(beside);
   const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
   const departures = departuresIn(ends, ids, reached, groups);

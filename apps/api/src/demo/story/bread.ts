@@ -79,7 +79,9 @@ export function whiteBread(k: Kitchen, carried: Carried, odds: WhiteOdds = {}): 
   };
   k.release(batch.tins, '05:21');
   if (odds.bapCore !== 'never taken') k.release(batch.baps, odds.bapsReleased ?? '05:21');
-  k.release(batch.bloomers, '05:25');
+  if (odds.seeds === 'no lot')
+    k.releaseInSpite(batch.bloomers, '05:25', 'the seeds came out of one of the bags in the store; nothing is known against any of them');
+  else k.release(batch.bloomers, '05:25');
   carried.shelf.push(batch.tins, batch.bloomers, batch.baps);
   return { make, weighed, dough, ...batch, entries };
 }

@@ -29,7 +29,7 @@ export function goodsIn(k: Kitchen, isFirst: boolean, numbers: Numbers, but: Par
   for (const [supplier, [days, time]] of Object.entries(comes) as [PartyKey, readonly [readonly number[], string]][]) {
     // its own entries
     if (supplier === but || (!isFirst && !days.includes(k.day.weekday))) continue;
-    const wanted = keys.filter((key) => bought[key].from === supplier && (isFirst || k.stock.isLow(key)));
+    const wanted = keys.filter((key) => bought[key].from === supplier && (isFirst || k.stock.isLow(key, k.day.plus(4).date)));
     if (wanted.length > 0) cameIn(k, supplier, wanted, isFirst ? '07:30' : time, numbers);
   }
 }

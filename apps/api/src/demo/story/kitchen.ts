@@ -236,6 +236,10 @@ export class Kitchen {
   release(batch: Batch, time: string): string {
     return this.story.tell('released-by-rule', { batch: batch.id }, this.options(time));
   }
+  /** By exception, signed, where the rule finds something that will not be known any better. */
+  releaseInSpite(batch: Batch, time: string, why: string): string {
+    return this.story.tell('released-by-exception', { batch: batch.id }, this.options(time, { by: 'lead', words: { why } }));
+  }
   placeId(key: PlaceKey | ShopPlaceKey): string {
     return this.story.place[key];
   }

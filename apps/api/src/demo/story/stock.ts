@@ -52,8 +52,10 @@ export class Stock {
   receivedOfCurrent(material: MaterialKey): number {
     return this.lots(material)[0]?.grams ?? 0;
   }
-  isLow(material: BoughtKey): boolean {
-    return this.left(material) < bought[material].below;
+  /** Whether there is too little that can still be used on a day, when the supplier will have come again. */
+  isLow(material: BoughtKey, on: string): boolean {
+    const keeps = this.lots(material).filter((l) => l.useBy === null || l.useBy >= on);
+    return keeps.reduce((sum, l) => sum + l.left, 0) < bought[material].below;
   }
 
   /** A count corrects what the records say of the open lot. */

@@ -93,7 +93,8 @@ const conditions: Partial<Record<CollectionName, string>> = {
   hold: `id = ${among('night_hold')}`,
   recallContact: `recall IN ${openCases}`,
   receiptDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
-  lotIdentified: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
+  // and what older lots that the night may be about were identified as
+  lotIdentified: `at BETWEEN $3::timestamptz - interval '60 days' AND $4 OR lot = ${among('night_lot')}`,
   moved: "book = $2 AND at BETWEEN $3::timestamptz - interval '60 days' AND $4",
   // and the last one before of each instrument, which tells whether it can be trusted now
   instrumentCheck:

@@ -1,6 +1,7 @@
 import type { RecallView } from '@bakehouse/contracts';
 import type { Reached } from '@bakehouse/graph';
 import type { Hazard, PayloadFor } from '@bakehouse/records';
+import { beginsAnew, stillReached } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import type { SessionContext } from '../../platform/access/index.js';
@@ -49,7 +50,7 @@ export class RecallsService {
         certain: r.certain,
         minPpt: r.min === null ? null : Number(r.min),
         maxPpt: r.max === null ? null : Number(r.max),
-        begins: r.by === null || r.by.type === 'contact',
+        begins: r.by === null || beginsAnew(r.by),
       })),
     };
     const words = asked.said ? { note: asked.said } : {};
@@ -64,11 +65,11 @@ export class RecallsService {
 
   /** Takes what came into reach since the scope was frozen, and the case does not hold yet, into the case. Doing it twice takes in nothing twice. */
   async extend(session: SessionContext, id: string): Promise<RecallView> {
-    const { view, free } = await this.standing(session, id);
+    const { view, free, comes } = await this.standing(session, id);
     if (view.practice) throw new ProblemException('unacceptable-value');
     if (view.closedAt !== null) throw new ProblemException('already-closed');
     if (free.length > 0) {
-      const payload: PayloadFor<'recall-scope-extended'> = { recall: id, lots: free.map(({ lot, certain }) => ({ lot, certain })) };
+      const payload: PayloadFor<'recall-scope-extended'> = { recall: id, lots: comes.map(({ lot, certain }) => ({ lot, certain })) };
       const book = await this.books.organisation(session.organisation);
       const entry = ownEntry({ kind: 'recall-scope-extended', payload }, this.clock.now());
       const [result] = await this.ledger.writer.record(book, session.askerAt(null), [entry]);
@@ -82,7 +83,10 @@ export class RecallsService {
   }
 
   /** A case as it stands now. The whole of it is compared first; then what the reader may not look at is left out. */
-  private async standing(session: SessionContext, id: string): Promise<{ view: RecallView; free: readonly Reached[] }> {
+  private async standing(
+    session: SessionContext,
+    id: string,
+  ): Promise<{ view: RecallView; free: readonly Reached[]; comes: readonly Reached[] }> {
     const found = await this.tenancy.reading(session.organisation, async (client) => {
       const row = await oneCase(client, session.organisation, id);
       const scope = await scopeOfCase(client, session.organisation, id);
@@ -105,17 +109,21 @@ export class RecallsService {
     const { row, undecided, calls, decisions } = found;
     const scope = found.scope.map((s) => s.lot);
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
-    const { view: trace, inScope, standings } = await this.traces.traced(session, question, calls);
+    const { view: trace, inScope, standings, flows } = await this.traces.traced(session, question, calls);
     const holds = (lot: string): boolean => standings.get(lot)?.concerns.some((c) => c.id === id) ?? false;
     const [then, now] = [new Set(scope), new Set(inScope.map((r) => r.lot))];
     const added = inScope.filter((r) => !then.has(r.lot));
     const decided = new Set(decisions.map((d) => d.lot));
-    const free = row.practice ? [] : added.filter((r) => standings.get(r.lot)?.gone === false && !holds(r.lot) && !decided.has(r.lot));
+    const still = stillReached(flows, row.suspect, new Set(decisions.flatMap((d) => (d.covers === 'what-came-of-it' ? d.lot : []))));
+    const notIn = row.practice ? [] : added.filter((r) => still.has(r.lot) && !holds(r.lot) && !decided.has(r.lot));
+    const free = notIn.filter((r) => standings.get(r.lot)?.gone === false);
     const seen = new Set(trace.lots.map((l) => l.id));
     const lotsOf = (some: readonly Reached[]): string[] => some.map((r) => r.lot).filter((lot) => seen.has(lot));
     const { openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, lots: scopeLots } = row;
     return {
       free,
+      // What is food of these comes with them, and is freed with them.
+      comes: notIn.filter((r) => still.get(r.lot) === 'begins'),
       view: {
         ...{ id, openedAt, hazard, hazardName, practice, said, closedAt, closedBy, whyOnHold, scopeHash, scopeLots },
         frozenAt: [...row.frozenAt],

@@ -1,4 +1,5 @@
 import type { TraceGraph, TraceLot } from '@bakehouse/graph';
+import { grouped } from '@bakehouse/kernel';
 import { leavesContact, type Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
@@ -15,10 +16,11 @@ export interface LotGraph {
 }
 /** A link is a flow, or what was worked out to be as good as one. */
 interface LinkRow extends Pick<Row<'flow'>, 'id' | 'source' | 'target' | 'mg' | 'pieces' | 'how' | 'certain' | 'anyOf' | 'at'> {
-  readonly type: Computed<Row<'flow'>['type'] | 'identified' | 'contact'>;
+  readonly type: Computed<Row<'flow'>['type'] | 'identified' | 'contact' | 'perhaps'>;
 }
 type Lot = TableRow<'lot'>;
 interface LotRow extends Pick<Lot, 'id' | 'name' | 'type' | 'book' | 'material' | 'at'> {
+  readonly unnamed: Computed<boolean>;
   readonly code: Computed<Lot['code']>;
   readonly mg: Computed<Lot['mg']>;
   readonly pieces: Computed<Lot['pieces']>;
@@ -57,8 +59,18 @@ const nextAtStation = `
     AND (y.station, y.at) < (m.station, w.until) ORDER BY y.station, y.at FETCH FIRST ROW WITH TIES) n
   WHERE m.organisation = $1 AND m.id = r.lot`;
 
+/** Whether p stands for a lot that nobody could name when it was used, and nobody has named since. */
+const unnamed = `p.type = 'placeholder' AND p.delivery IS NULL AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = p.id)`;
+
+/** Those that a lot may have been: of its material, and used once it had come. The other way round it would be every lot of a material. */
+const perhapsIt = `
+  SELECT p.id, NULL::timestamptz, NULL::uuid FROM lot s CROSS JOIN LATERAL (
+    SELECT p.id FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (s.material, 'placeholder', s.at)
+      AND (p.material, p.type, p.at) <= (s.material, 'placeholder', 'infinity') AND ${unnamed} OFFSET 0) p
+  WHERE s.organisation = $1 AND s.id = r.lot AND NOT (s.type = 'placeholder' AND s.delivery IS NULL)`;
+
 /**
- * Follows flows, what a placeholder turned out to be, and (where asked for) shared stations. Each step looks the next lots up by an index, however
+ * Follows flows, what a placeholder turned out to be, or forward may be, and (where asked for) shared stations. Each step looks the next lots up by an index, however
  * large the tables are and whatever is known of them: OFFSET 0 keeps the planner from turning the look-ups into a join. A clean-down, an
  * identification and a correction are the only facts that ever shorten a trace.
  */
@@ -71,6 +83,7 @@ const reachedFrom = (direction: Direction, contact: boolean): string => {
       (SELECT f.${far}, NULL::timestamptz, NULL::uuid FROM flow f WHERE f.organisation = $1 AND f.${near} = r.lot OFFSET 0)
       UNION ALL
       (SELECT i.${other}, NULL, NULL FROM lot_identified i WHERE i.organisation = $1 AND i.${known} = r.lot AND i.same IS NOT NULL OFFSET 0)
+      ${direction === 'forward' ? `UNION ALL (${perhapsIt} OFFSET 0)` : ''}
       ${contact ? `UNION ALL (${nextAtStation} OFFSET 0)` : ''}) n
   ) SELECT lot, touched FROM reach`;
 };
@@ -98,7 +111,8 @@ export async function reachableGraph(
   const { rows: flows } = await client.query<LinkRow>(flowsInto, [organisation, ids]);
   const beside = direction === 'forward' ? await besideOf(client, organisation, ids) : [];
   const lots = await lotsById(client, organisation, [...new Set([...ids, ...beside, ...flows.map((f) => f.source)])], flows);
-  const links = [...flows, ...rows.flatMap((r) => touches(r, lots))].sort((a, b) => order(a.at, b.at) || order(a.id, b.id));
+  const perhaps = direction === 'forward' ? await perhapsAmong(client, organisation, ids, lots) : [];
+  const links = [...flows, ...perhaps, ...rows.flatMap((r) => touches(r, lots))].sort((a, b) => order(a.at, b.at) || order(a.id, b.id));
   return { reached: ids, beside, graph: { flows: links, lots } };
 }
 
@@ -107,9 +121,34 @@ const order = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 function touches({ lot: id, touched: source }: ReachRow, lots: ReadonlyMap<string, TraceLot>): LinkRow[] {
   const made = lots.get(id);
   if (source === null || !made) return [];
-  const amount = { mg: null, pieces: null, how: 'by-recipe', certain: false, anyOf: null } as const;
-  return [{ id, source, target: id, type: 'contact', ...amount, at: made.at }];
+  return [{ id, source, target: id, type: 'contact', ...notWeighed, how: 'by-recipe', at: made.at }];
 }
+
+/** Those of these lots that nobody could name, each with what it may have been. */
+async function perhapsAmong(
+  client: ClientBase,
+  organisation: string,
+  ids: readonly string[],
+  lots: ReadonlyMap<string, TraceLot>,
+): Promise<LinkRow[]> {
+  const { rows } = await client.query<Pick<Lot, 'id'>>(
+    `SELECT p.id FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (SELECT p.id FROM lot p WHERE p.organisation = $1 AND p.id = a.lot AND ${unnamed} OFFSET 0) p`,
+    [organisation, ids],
+  );
+  const nobodyKnows = new Set(rows.map((r) => r.id));
+  const ofMaterial = grouped(
+    ids.flatMap((id) => (nobodyKnows.has(id) ? [] : (lots.get(id) ?? []))),
+    (l) => l.material,
+  );
+  return [...nobodyKnows].flatMap((id) => {
+    const { material, at } = lots.get(id) ?? { material: '', at: '' };
+    return (ofMaterial.get(material) ?? [])
+      .filter((one) => one.at <= at)
+      .map((one): LinkRow => ({ id: `${id} ${one.id}`, source: one.id, target: id, type: 'perhaps', ...notWeighed, how: 'estimated', at }));
+  });
+}
+
+const notWeighed = { mg: null, pieces: null, certain: false, anyOf: null } as const;
 
 /** All that went into a lot, in milligrams: pieces by what one of them weighs, one of several lots once. Null where one line has no weight. */
 const allThatWentIn = (when: string): string => `
@@ -137,7 +176,7 @@ async function lotsById(
   flows: readonly LinkRow[],
 ): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<LotRow>(
-    `SELECT l.id, l.name, l.type, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
+    `SELECT l.id, l.name, l.type, l.type = 'placeholder' AND l.delivery IS NULL AS unnamed, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
        coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", 
        CASE WHEN w.at > e.at OR e.at IS NULL THEN w.mg ELSE e.mg END AS "outMg", greatest(e.at, w.at) AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM unnest($2::uuid[]) a(lot)

@@ -1,4 +1,5 @@
 import type { TraceView } from '@bakehouse/contracts';
+import type { TraceFlow } from '@bakehouse/graph';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
 import { subjectsOf, type State } from '@bakehouse/records';
@@ -25,6 +26,7 @@ const mayRing = (session: SessionContext): boolean =>
 
 export interface WholeTrace extends Traced {
   readonly standings: ReadonlyMap<string, Standing>;
+  readonly flows: readonly TraceFlow[];
 }
 
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */
@@ -67,7 +69,7 @@ export class TraceService {
         standings,
         hashOf: (value) => sha256(canonicalBytes(value)).toString('hex'),
       });
-      return { ...traced, standings };
+      return { ...traced, standings, flows: graph.flows };
     });
   }
 }

@@ -214,7 +214,9 @@ function whyIn(paper: CasePaper, lot: Lot): string {
       ? 'same station, not cleaned down between'
       : lot.by.type === 'identified'
         ? 'identified as this lot'
-        : onPaper('flow', lot.by.type);
+        : lot.by.type === 'perhaps'
+          ? 'lot not recorded when it was used: may have been this one'
+          : onPaper('flow', lot.by.type);
   return `${type}: ${named(paper, lot.by.from)}`;
 }
 

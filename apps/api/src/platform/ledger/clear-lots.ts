@@ -19,21 +19,25 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
       : await client.query({
           name: 'forget clear lots',
           text: forgetting,
-          values: [organisation, [...touched.about], [...touched.amounts]],
+          values: [organisation, [...touched.about], [...touched.amounts], [...touched.came.keys()], [...touched.came.values()]],
         });
   return (rowCount ?? 0) > 0;
 }
 
 /**
- * Amounts speak about a lot of which some was destroyed or came back. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
- * baked in it.
+ * Amounts speak about a lot of which some was destroyed or came back, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
+ * baked in it. A lot that came speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
-  WITH RECURSIVE touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM unnest($3::uuid[]) a(id) CROSS JOIN LATERAL (
+  WITH RECURSIVE also(id) AS (SELECT unnest($3::uuid[]) UNION SELECT i.same FROM also a CROSS JOIN LATERAL (
+    SELECT same FROM lot_identified WHERE organisation = $1 AND lot = a.id AND same IS NOT NULL OFFSET 0) i), touched(id) AS MATERIALIZED (SELECT unnest($2::uuid[]) UNION SELECT a.id FROM also a CROSS JOIN LATERAL (
     (SELECT FROM departure d WHERE d.organisation = $1 AND d.lot = a.id AND d.decided IS NOT NULL LIMIT 1)
     UNION ALL (SELECT FROM returned c WHERE c.organisation = $1 AND c.lot = a.id LIMIT 1)) d), reached(lot) AS (
     SELECT b.lot FROM (
       SELECT id AS lot FROM touched
+      UNION ALL SELECT p.id FROM unnest($4::uuid[], $5::timestamptz[]) m(material, at) CROSS JOIN LATERAL (
+        SELECT p.id FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (m.material, 'placeholder', m.at)
+          AND (p.material, p.type, p.at) <= (m.material, 'placeholder', 'infinity') AND p.delivery IS NULL OFFSET 0) p
       UNION SELECT n.lot FROM touched t CROSS JOIN LATERAL (
         SELECT l.id AS lot FROM lot l WHERE l.organisation = $1 AND l.delivery = t.id
         UNION ALL SELECT b.id FROM load_line o CROSS JOIN LATERAL (

@@ -26,6 +26,7 @@ const overdrawn = `SELECT 1 FROM (SELECT 1 FROM departure WHERE organisation = $
         OFFSET 0) gone
       WHERE gone.last > gone.rest OR gone.pieces > l.pieces
         OR gone.mg > coalesce(l.mg, (SELECT sum(f.mg) FROM (SELECT DISTINCT ON (coalesce(any_of, id)) mg FROM flow WHERE organisation = $1 AND target = w.lot) f), 0)
+        OR EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.same = w.lot)
         OR EXISTS (SELECT FROM counted c WHERE c.organisation = $1 AND c.lot = w.lot)
         OR EXISTS (SELECT FROM make_ended m WHERE m.organisation = $1 AND m.make = w.lot)`;
 
@@ -42,6 +43,11 @@ const ofMake = `SELECT 1 FROM (SELECT id FROM make WHERE organisation = $1 AND i
 const ofRun = `SELECT 1 FROM (SELECT id, pieces FROM run WHERE organisation = $1 AND id = w.lot OFFSET 0) r CROSS JOIN LATERAL (
         SELECT sum(b.pieces + b.rejects) AS pieces FROM batch b WHERE b.organisation = $1 AND b.run = r.id) counted
       WHERE counted.pieces > r.pieces`;
+
+/** The content of a vessel went into it after that was cleaned out. */
+const afterCleanOut = `SELECT 1 FROM (SELECT source, at FROM flow WHERE organisation = $1 AND target = w.lot OFFSET 0) f CROSS JOIN LATERAL (
+        SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = f.source AND e.left_mg = 0 AND e.at < f.at LIMIT 1) e
+      CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.source AND l.type = 'vessel') l`;
 
 const wasSent = `decided IS NULL AND channel <> ALL (${words(staysAway)})`;
 const both = 'coalesce(sum(pieces), 0) AS pieces, coalesce(sum(mg), 0) AS mg';
@@ -94,7 +100,7 @@ const doubtful = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subjec
  * is looked up by the lot. $1 is the organisation.
  */
 export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
-    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, broughtBack)}
+    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, broughtBack, afterCleanOut)}
     UNION ALL SELECT 1 FROM (${subjects} OFFSET 0) s CROSS JOIN LATERAL (
       ${anyOf(deviates, unsure, doubtful)}
       LIMIT 1) o

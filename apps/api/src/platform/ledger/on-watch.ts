@@ -10,8 +10,8 @@ import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
 
 /** Watches what a commit spoke about, once its rows are saved. Answers with how much came to be watched. */
 export async function watch(client: ClientBase, organisation: string, of: Watched): Promise<number> {
-  const { open, lots, subjects, runs, cases, distrusted } = of;
-  if (open.length + lots.length + subjects.length + runs.length + cases.length + distrusted.length === 0) return 0;
+  const { open, lots, subjects, runs, cases, contents, distrusted } = of;
+  if ([open, lots, subjects, runs, cases, contents, distrusted].every((some) => some.length === 0)) return 0;
   const { rowCount } = await client.query({
     name: 'watch',
     text: watching,
@@ -25,6 +25,7 @@ export async function watch(client: ClientBase, organisation: string, of: Watche
       distrusted.map((d) => d.at),
       distrusted.map((d) => d.out),
       open,
+      contents,
     ],
   });
   return rowCount ?? 0;
@@ -34,10 +35,10 @@ const nextTo = (of: string, way: string): string =>
   `(SELECT ${of}(k.at) FROM instrument_check k WHERE k.organisation = $1 AND k.instrument = c.instrument AND k.at ${way} c.at)`;
 
 /**
- * A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
+ * What turned out to be another lot is watched with that. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
-const watching = `WITH named(id) AS MATERIALIZED (
+const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
     SELECT unnest($3::uuid[])
     UNION SELECT r.subject FROM unnest($6::uuid[], $7::timestamptz[], $8::boolean[]) c(instrument, at, out) CROSS JOIN LATERAL (
       SELECT subject FROM reading WHERE organisation = $1 AND instrument = c.instrument AND class IN ('ccp', 'oprp')
@@ -49,11 +50,15 @@ const watching = `WITH named(id) AS MATERIALIZED (
   ), found(lot) AS (
     SELECT unnest($2::uuid[])
     UNION SELECT id FROM named
+    UNION SELECT f.target FROM unnest($10::uuid[]) c(id) CROSS JOIN LATERAL (SELECT target FROM flow WHERE organisation = $1 AND source = c.id OFFSET 0) f
     UNION SELECT l.id FROM named n CROSS JOIN LATERAL (SELECT id FROM lot WHERE organisation = $1 AND delivery = n.id OFFSET 0) l
     UNION SELECT b.id FROM baked r CROSS JOIN LATERAL (SELECT id FROM batch WHERE organisation = $1 AND run = r.run OFFSET 0) b
     UNION SELECT s.lot FROM unnest($5::uuid[]) c(id) CROSS JOIN LATERAL (SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = c.id OFFSET 0) s
+  ), also(lot) AS (
+    SELECT lot FROM found
+    UNION SELECT i.same FROM also a CROSS JOIN LATERAL (SELECT same FROM lot_identified WHERE organisation = $1 AND lot = a.lot AND same IS NOT NULL OFFSET 0) i
   ) INSERT INTO on_watch (organisation, id)
-    SELECT $1, n.id FROM (SELECT f.lot AS id FROM found f CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.lot OFFSET 0) l
+    SELECT $1, n.id FROM (SELECT f.lot AS id FROM also f CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.lot OFFSET 0) l
       UNION SELECT unnest($9::uuid[])) n ORDER BY n.id
     ON CONFLICT DO NOTHING`;
 

@@ -81,6 +81,8 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
       return <span className="hint">Correct the make-up or a count of {c.fromName}: the same pieces may have been counted twice.</span>;
     case 'more-back-than-sent':
       return <span className="hint">Correct what came back of {c.fromName}, or what was sent: food of another lot may be among it.</span>;
+    case 'used-after-clean-out':
+      return <span className="hint">Correct the time of the clean-out, or which content went into {c.fromName}.</span>;
     case 'more-gone-than-there-was':
       return <span className="hint">Count {c.fromName}, or correct what was destroyed, used or sent out of it.</span>;
   }

@@ -24,15 +24,17 @@ export function AmountSheet({
   const [typed, setTyped] = useState(value.grams ?? '');
   const [how, setHow] = useState<How>('weighed');
   const figure = figureOf(typed);
+  // What was not put in has no line.
+  const some = figure !== undefined && Number(figure) > 0;
   const done = (): void => {
-    if (figure !== undefined) onDone({ grams: figure, how });
+    if (some) onDone({ grams: figure, how });
   };
   return (
     <Sheet title={title} onClose={onClose}>
       <NumberPad label="How much" unit="g" value={typed} onChange={setTyped} onEnter={done} />
       <Choice label="How known" value={how} onChange={setHow} options={ways.map((w) => ({ value: w, text: phrase(`how.${w}`) }))} />
       <div className="buttons">
-        <Button look="go" disabled={figure === undefined} onClick={done}>
+        <Button look="go" disabled={!some} onClick={done}>
           Take it
         </Button>
         <Button onClick={() => onDone({ grams: null, how: 'estimated' })}>Nobody knows how much</Button>

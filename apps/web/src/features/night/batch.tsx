@@ -89,6 +89,13 @@ function Findings({ batch, title, findings }: FindingsProps) {
     if (f.code === 'weigh-again' && f.concern !== null && lookup.state.get('deviation', f.concern)) return paths.deviation(f.concern);
     if (f.code === 'recall' && f.concern !== null) return office.recall(f.concern);
     if (f.code === 'held' || f.code === 'refused') return office.lot(f.subject);
+    // To the make that it went into, where the line is corrected.
+    const into =
+      f.code === 'lot-not-known'
+        ? lookup.state.find('flow', 'source', f.subject).find(({ target }) => lookup.state.get('make', target))
+        : undefined;
+    if (into) return subjectPath('make', into.target);
+    if (f.code === 'lot-not-known') return office.lot(f.subject);
     const type = (['load', 'make', 'run'] as const).find((one) => lookup.state.get(one, f.subject));
     return subjectPath(type ?? 'batch', f.subject);
   };

@@ -9,7 +9,7 @@ import { paths } from '../../shared/night/paths';
 import { LotState } from './left';
 import { useOnHand } from './use-on-hand';
 
-const putThere = (on: LotOnHand['onCounter']): string => (on === null || on.pieces === null ? '' : `, ${whole(on.pieces)} put there`);
+const isThere = (on: LotOnHand['onCounter']): string => (on === null || on.pieces === null ? '' : `, ${whole(on.pieces)} there`);
 
 interface CounterChange {
   readonly lot: string;
@@ -37,7 +37,7 @@ export function CounterPage() {
               <li key={lot.id} className="row">
                 <span className="row-main">
                   <strong>{title}</strong> since {wallTime(lot.onCounter?.since ?? night.now, night.zone)}
-                  {putThere(lot.onCounter)}
+                  {isThere(lot.onCounter)}
                 </span>
                 <LotState lot={lot} />
                 <Button
@@ -110,7 +110,7 @@ function HowMany({ change: { lot, title, way, had }, onClose }: { readonly chang
       />
       {way === 'off' && pieces !== '' && had !== null ? (
         <p className="sum" role="status">
-          {sold >= 0 ? `${whole(sold)} sold over the counter.` : `${whole(-sold)} more than were put there: count again, or count the lot.`}
+          {sold >= 0 ? `${whole(sold)} sold over the counter.` : `${whole(-sold)} more than there were: count again, or count the lot.`}
         </p>
       ) : null}
       <div className="buttons">

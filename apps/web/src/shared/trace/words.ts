@@ -32,6 +32,7 @@ export function throughText(lot: Lot, names: ReadonlyMap<string, string>): strin
   const from = names.get(lot.by.from) ?? 'another lot';
   if (lot.by.type === 'contact') return `made in the same bowl or with the same scales as ${from}, before the next clean-down`;
   if (lot.by.type === 'identified') return `is ${from}, identified later`;
+  if (lot.by.type === 'perhaps') return `nobody knows which lot this was: it may have been ${from}`;
   return `${from}: ${phrase(`flow.${lot.by.type}` as PhraseKey)}`; // every type of flow has words
 }
 
