@@ -225,7 +225,11 @@ describe('a recall of a lot of unknown amount', () => {
   it('frees a lot alone, and a dough with what came of it, and nothing else', async () => {
     const decides = new Hand(b.house, b.lead.caller, null);
     const free = (lot: string, covers: 'this-alone' | 'what-came-of-it') =>
-      decides.record('recall-disposition-decided', { recall, lot, decision: 'freed', covers, quantity: null }, { words: { why: 'sieved' } });
+      decides.record(
+        'recall-disposition-decided',
+        { recall, lot, decision: 'freed', covers, quantity: null },
+        { words: { why: 'sieved' } },
+      );
     await free(lots.sold.batch, 'this-alone');
     await free(lots.late.make, 'what-came-of-it');
     for (const lot of [lots.sold.batch, lots.late.batch]) standing.splice(standing.indexOf(lot), 1);

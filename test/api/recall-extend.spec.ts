@@ -34,7 +34,7 @@ describe('a case that is extended', () => {
     return recall;
   };
   const free = (recall: string, lot: string, covers: 'this-alone' | 'what-came-of-it') =>
-    decides.sign(
+    decides.record(
       'recall-disposition-decided',
       { recall, lot, decision: 'freed', covers, quantity: null },
       { words: { why: 'the laboratory found none' } },

@@ -18,9 +18,11 @@ const reads: Readonly<Record<string, readonly [what: RegExp, why: string]>> = {
     /recall_closed|deviation_closed|hold_lifted/,
     'which rows a device is sent, and judges itself',
   ],
-  'apps/api/src/modules/standing/impossible-sums.query.ts': [/decided IS NULL/, 'where sums may be wrong: standing judges each'],
-  'apps/api/src/modules/standing/lots-under-concern.query.ts': [/hold_lifted/, 'where a concern may begin: standing judges each'],
   'apps/api/src/platform/database/embedded/embedded-postgres.ts': [/gives gone/, 'a process'],
+  'apps/api/src/platform/ledger/concern-begins.ts': [
+    /decided IS NULL|hold_lifted|deviation_closed/,
+    'where a concern may begin: standing judges each, and what is watched too long changes no answer',
+  ],
   'apps/api/src/platform/health/health.controller.ts': [/gives ready/, 'a service'],
   'apps/web/src/features/night/sheet.tsx': [/gives destroyed/, 'the word for a state that it was given'],
   'apps/web/src/shared/concerns.tsx': [/counts/, 'a list, where there is anything to list'],

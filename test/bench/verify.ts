@@ -91,7 +91,13 @@ async function fill(tenancy: Tenancy, book: BookRef): Promise<void> {
       throw error;
     },
   });
-  const asker = { person: newId(), session: null, device: null, permissions: new Set(permission.options), whenSigned: new Set(permission.options) };
+  const asker = {
+    person: newId(),
+    session: null,
+    device: null,
+    permissions: new Set(permission.options),
+    whenSigned: new Set(permission.options),
+  };
   for (let done = 0; done < entries; done += 400) {
     const results = await writer.record(
       book,

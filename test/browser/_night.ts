@@ -101,7 +101,9 @@ export class NightTable {
 
   /** Makes this browser one of the house's tablets, and taps a name. */
   async enrolAndTap(name: string): Promise<void> {
-    const { body } = await this.night.house.administrator.post('/devices/enrolment-codes', { site: this.night.house.site, currentPin: this.night.house.administrator.pin }).expect(201);
+    const { body } = await this.night.house.administrator
+      .post('/devices/enrolment-codes', { site: this.night.house.site, currentPin: this.night.house.administrator.pin })
+      .expect(201);
     await this.page.goto('/');
     await this.page.getByText('Make this one of the bakehouse’s tablets').click();
     await this.page.getByLabel('Code').fill(String(body.code));

@@ -20,7 +20,10 @@ describe('PINs', () => {
       expect(response.body.type).toMatch(/pin-too-weak$/);
     }
     for (const odd of ['', '12', '123456789', '12a4', '１２３４', '٣٤٥٦', ' 1234', '1234\n', 1234, null, ['1', '2', '3', '4']]) {
-      expectProblem(await house.administrator.post(`/people/${person}/pin`, { pin: odd as string, currentPin: house.administrator.pin }), odd);
+      expectProblem(
+        await house.administrator.post(`/people/${person}/pin`, { pin: odd as string, currentPin: house.administrator.pin }),
+        odd,
+      );
     }
     const tried: number[] = [];
     for (let n = 0; n < 12; n += 1) {

@@ -112,7 +112,9 @@ async function putInUse(administrator: Hand): Promise<Record<Place, string>> {
 async function approve(signs: Hand, ids: BakehouseIds): Promise<Record<FormulaKey, string>> {
   const versions: Partial<Record<FormulaKey, string>> = {};
   for (const [key, type, name, content] of formulasOf(ids)) {
-    versions[key] = (await signs.record('formula-approved', { formula: ids.formulas[key], number: 1, name, type, content }, { at: long })).id;
+    versions[key] = (
+      await signs.record('formula-approved', { formula: ids.formulas[key], number: 1, name, type, content }, { at: long })
+    ).id;
   }
   return versions as Record<FormulaKey, string>; // each of them was approved
 }

@@ -129,7 +129,9 @@ export interface Tablet {
 
 export async function enrolledTablet(house: House, name: string): Promise<Tablet> {
   const { server } = house.t;
-  const code = await house.administrator.post('/devices/enrolment-codes', { site: house.site, currentPin: house.administrator.pin }).expect(201);
+  const code = await house.administrator
+    .post('/devices/enrolment-codes', { site: house.site, currentPin: house.administrator.pin })
+    .expect(201);
   const { body } = await request(server).post('/api/v1/devices/enrol').send({ code: code.body.codeWithOrganisation, name }).expect(201);
   const token = String(body.token);
   const post = (path: string, sent?: object): Test => request(server).post(`/api/v1${path}`).set('x-device-token', token).send(sent);

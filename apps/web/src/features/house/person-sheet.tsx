@@ -36,7 +36,6 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
     });
   return (
     <Sheet title={person.name ?? 'Somebody'} onClose={onClose}>
-      {pad}
       {person.leftAt === null ? null : <p>Left {dayTime(person.leftAt, zone)}. They cannot sign on; what they recorded stays readable.</p>}
       <ul className="rows">
         {person.roles.map((r) => (
@@ -80,6 +79,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
           <Leave busy={busy} onLeave={() => does({ kind: 'person-left', payload: { person: person.id } })} />
         </>
       )}
+      {pad}
     </Sheet>
   );
 }
@@ -171,7 +171,6 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
   return (
     <details>
       <summary>{person.hasPin ? 'A new PIN' : 'A PIN'}</summary>
-      {pad}
       <NumberPad
         label="Four to eight figures, no run and no year"
         value={pin}
@@ -186,6 +185,7 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
           Set it
         </Button>
       </div>
+      {pad}
     </details>
   );
 }
