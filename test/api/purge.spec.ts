@@ -58,6 +58,7 @@ const due: readonly (readonly [ms: number, gone: Readonly<Record<string, number>
   [30 * day + 10 * minute, { 'enrolment codes that were used or have expired': 1 }],
   [90 * day, { 'sessions that have ended': 1, 'places where somebody’s PIN was right': 4 }],
   [90 * day + 12 * hour, { 'sessions that have ended': 1 }], // nobody signed off
+  [400 * day, { 'security events': 20 }],
   [732 * day, { 'set-aside entries that were never recorded': 2 }],
   [2196 * day, { 'inspectors’ viewings': 1, 'sessions that have ended': 1 }], // the inspector's own
 ];

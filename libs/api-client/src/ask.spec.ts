@@ -31,7 +31,10 @@ describe('asking the service', () => {
       as: 'ok',
       value: { signature: 's' },
     });
-    expect(await ask('post', '/devices/{device}/revocation', z.null(), { params: { path: { device: 'a/b' } }, body: {} })).toEqual({ as: 'ok', value: null });
+    expect(await ask('post', '/devices/{device}/revocation', z.null(), { params: { path: { device: 'a/b' } }, body: {} })).toEqual({
+      as: 'ok',
+      value: null,
+    });
     expect(asked.map((r) => `${r.method} ${r.url.slice(origin.length)}`)).toEqual([
       'GET /api/v1/me',
       'POST /api/v1/signatures',

@@ -13,5 +13,6 @@ export * from './night.js';
 export * from './people.js';
 export * from './plans.js';
 export * from './seals.js';
+export * from './security.js';
 export * from './standing.js';
 export * from './trace.js';

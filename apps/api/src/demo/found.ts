@@ -79,8 +79,8 @@ function progress(say: (line: string) => void, zone: string): (recorded: number,
 
 async function enrol(app: NestFastifyApplication, created: CreatedOrganisation, site: string, name: string): Promise<string> {
   const devices = app.get(Devices, { strict: false });
-  const { code } = await devices.newCode(created.organisation, site, created.administrator);
-  return (await devices.enrol(created.organisation, code, name)).device.id;
+  const { code } = await devices.newCode(created.organisation, site, created.administrator, { address: '' });
+  return (await devices.enrol(created.organisation, code, name, '')).device.id;
 }
 
 /** The owner's PIN was set when the business was founded. */

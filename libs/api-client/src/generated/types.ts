@@ -36,6 +36,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/security-events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What happened at the door: sign-ons, wrong PINs, changes of PINs and tablets, refusals, exports; a hundred at a time */
+        get: operations["SecurityLogController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sign-on/people": {
         parameters: {
             query?: never;
@@ -1590,6 +1607,47 @@ export interface components {
             leaf: string;
             /** Format: date-time */
             recordedAt: string;
+        };
+        SecurityEvents: {
+            events: {
+                id: string;
+                /** Format: date-time */
+                at: string;
+                /** @enum {string} */
+                what: "signed-on" | "pin-wrong" | "pin-set" | "signature-given" | "code-made" | "device-enrolled" | "device-revoked" | "refused" | "exported";
+                /** @description who did it; null for somebody unknown */
+                person: {
+                    id: string;
+                    name: string | null;
+                } | null;
+                /** @description whose PIN, or which tablet, it is about */
+                about: {
+                    id: string;
+                    name: string | null;
+                } | null;
+                device: {
+                    id: string;
+                    name: string | null;
+                } | null;
+                /** @description where it came from, where it came from no enrolled tablet */
+                address: string | null;
+                detail: string | null;
+            }[];
+            next: string | null;
+            notices: {
+                /** @description many wrong PINs in the last day: somebody may be guessing */
+                wrongPins: {
+                    count: number;
+                    addresses: number;
+                    people: number;
+                    /** Format: date-time */
+                    since: string;
+                } | null;
+                /** @description enrolled in the last seven days */
+                newDevices: number;
+                /** @description in the last seven days */
+                pinsSetByOthers: number;
+            };
         };
         PeopleToSignOn: {
             organisation: {
@@ -9033,6 +9091,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["EntryResults"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    SecurityLogController_list: {
+        parameters: {
+            query?: {
+                /** @description the `next` of the page before */
+                before?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SecurityEvents"];
                 };
             };
             /** @description A problem, and what to do about it */

@@ -17,6 +17,7 @@ import {
   CurrentSession,
   deviceCookie,
   Devices,
+  fromOf,
   Pins,
   Public,
   setCookie,
@@ -50,7 +51,7 @@ export class DevicesController {
   ): Promise<EnrolmentCode> {
     session.require('manage.site', site);
     await this.pins.provePresent(session, currentPin, request.ip);
-    const { code, expiresAt } = await this.devices.newCode(session.organisation, site, session.person);
+    const { code, expiresAt } = await this.devices.newCode(session.organisation, site, session.person, fromOf(session, request.ip));
     return { code: `${code.slice(0, 5)}-${code.slice(5)}`, codeWithOrganisation: `${session.organisation}.${code}`, expiresAt };
   }
 
@@ -69,6 +70,7 @@ export class DevicesController {
       organisation?.toLowerCase() ?? (await this.asked.of(request)).organisation,
       typed,
       name,
+      request.ip,
     );
     setCookie(request, reply, deviceCookie, token, cookieSeconds);
     return { device: { id: device.id, name: device.name, site: device.site }, token };
@@ -99,6 +101,6 @@ export class DevicesController {
     if (site === undefined) throw new ProblemException('unknown-device');
     session.require('manage.site', site);
     await this.pins.provePresent(session, currentPin, request.ip);
-    await this.devices.revoke(session.organisation, device, session.person);
+    await this.devices.revoke(session.organisation, device, session.person, fromOf(session, request.ip));
   }
 }

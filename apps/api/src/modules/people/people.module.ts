@@ -6,12 +6,21 @@ import { PeopleListController } from './people-list.controller.js';
 import { PinsController } from './pins.controller.js';
 import { SignaturesController } from './signatures.controller.js';
 import { SignaturesService } from './signatures.service.js';
+import { SecurityLogController } from './security-log.controller.js';
 import { SignOnController } from './sign-on.controller.js';
 import { SignOnService } from './sign-on.service.js';
 
 /** Signing on and off, PINs, signatures and devices. Who people are and what they may do is in the ledger. */
 @Module({
-  controllers: [SignOnController, MeController, SignaturesController, PinsController, DevicesController, PeopleListController],
+  controllers: [
+    SecurityLogController,
+    SignOnController,
+    MeController,
+    SignaturesController,
+    PinsController,
+    DevicesController,
+    PeopleListController,
+  ],
   providers: [OrganisationChoice, SignOnService, SignaturesService],
   exports: [OrganisationChoice],
 })

@@ -3,7 +3,7 @@ import { Body, Controller, HttpCode, Param, Post, Req } from '@nestjs/common';
 import { ApiNoContentResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import * as z from 'zod';
-import { CurrentSession, fromOf, Pins, Sessions, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import { CurrentSession, fromOf, Pins, SecurityLog, Sessions, SignedOn, type SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 
@@ -12,6 +12,7 @@ import { ProblemException } from '../../platform/http/index.js';
 export class PinsController {
   constructor(
     private readonly pins: Pins,
+    private readonly security: SecurityLog,
     private readonly sessions: Sessions,
     private readonly tenancy: Tenancy,
   ) {}
@@ -33,9 +34,11 @@ export class PinsController {
     const has = await this.pins.has(organisation, person);
     if (has === undefined) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
     await this.pins.provePresent(session, currentPin, request.ip);
-    const hash = await this.pins.hashFor(pin, fromOf(session, request.ip));
+    const from = fromOf(session, request.ip);
+    const hash = await this.pins.hashFor(pin, from);
     await this.tenancy.inOrganisation(organisation, async (client) => {
       await this.pins.store(client, organisation, person, hash, session.person);
+      await this.security.note(client, organisation, { what: 'pin-set', person: session.person, about: person, from });
       await this.sessions.endAll(client, organisation, { person }, 'pin-changed', own ? session.session : null);
     });
   }

@@ -59,7 +59,7 @@ export class SignOnService {
     request: FastifyRequest,
     reply: FastifyReply,
   ): Promise<SignedOn> {
-    const opened = await this.sessions.open({ organisation, person, device: device?.id ?? null, strength });
+    const opened = await this.sessions.open({ organisation, person, device: device?.id ?? null, strength, address: request.ip });
     const seconds = Math.floor((Date.parse(opened.expiresAt) - this.clock.now().getTime()) / 1000);
     setCookie(request, reply, sessionCookie, opened.token, seconds);
     return { ...opened, strength, person: { id: person, name: opened.name } };

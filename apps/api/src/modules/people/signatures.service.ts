@@ -2,7 +2,15 @@ import type { IssuedSignature } from '@bakehouse/contracts';
 import type { Permission } from '@bakehouse/kernel';
 import { kindOf } from '@bakehouse/records';
 import { Inject, Injectable } from '@nestjs/common';
-import { ACCESS_SETTINGS, fromOf, keepSignature, Pins, type AccessSettings, type SessionContext } from '../../platform/access/index.js';
+import {
+  ACCESS_SETTINGS,
+  fromOf,
+  keepSignature,
+  Pins,
+  SecurityLog,
+  type AccessSettings,
+  type SessionContext,
+} from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
@@ -13,6 +21,7 @@ import { inputOf } from '../../platform/ledger/index.js';
 export class SignaturesService {
   constructor(
     private readonly pins: Pins,
+    private readonly security: SecurityLog,
     private readonly tenancy: Tenancy,
     @Inject(CLOCK) private readonly clock: Clock,
     @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
@@ -23,7 +32,7 @@ export class SignaturesService {
    * @throws ProblemException where the entry cannot be signed or the PIN does not fit
    */
   async issue(session: SessionContext, pin: string, entry: unknown, address: string): Promise<IssuedSignature> {
-    const { meaning, hash, permission } = whatIsSigned(entry);
+    const { meaning, hash, permission, kind } = whatIsSigned(entry);
     session.requireWhenSigned(permission);
     const { organisation, person } = session;
     await this.pins.prove({ organisation, person, pin, from: fromOf(session, address) });
@@ -33,12 +42,13 @@ export class SignaturesService {
     await this.tenancy.inOrganisation(organisation, async (client) => {
       const signed = { tokenHash: tokenHash(token), person, inputHash: hash, meaning, signedAt: now.toISOString(), expiresAt };
       await keepSignature(client, organisation, signed);
+      await this.security.note(client, organisation, { what: 'signature-given', person, from: fromOf(session, address), detail: kind });
     });
     return { signature: token, meaning, expiresAt };
   }
 }
 
-function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer; permission: Permission } {
+function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer; permission: Permission; kind: string } {
   const kind = kindOf(entry);
   const read = kind?.read(entry);
   if (!kind || !read) throw new ProblemException({ problem: 'unknown-kind', field: 'entry.kind' });
@@ -48,5 +58,5 @@ function whatIsSigned(entry: unknown): { meaning: string; hash: Buffer; permissi
   const input = inputOf(read.envelope);
   if (!input)
     throw new ProblemException({ problem: 'malformed', field: 'entry', acceptable: 'text without NUL characters and broken surrogates' });
-  return { meaning: kind.signed, hash: input.hash, permission: kind.permission };
+  return { meaning: kind.signed, hash: input.hash, permission: kind.permission, kind: kind.name };
 }

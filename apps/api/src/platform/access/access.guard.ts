@@ -5,6 +5,7 @@ import * as z from 'zod';
 import { ProblemException } from '../http/index.js';
 import { DeclaredAccess } from './permits.js';
 import { refuseUnsaid, sessionToken } from './presented.js';
+import { Refusals } from './refusals.js';
 import { keepSession } from './session.js';
 import { Sessions } from './sessions.js';
 
@@ -16,6 +17,7 @@ export class AccessGuard implements CanActivate {
   constructor(
     private readonly reflector: Reflector,
     private readonly sessions: Sessions,
+    private readonly refusals: Refusals,
   ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
@@ -26,7 +28,14 @@ export class AccessGuard implements CanActivate {
     if (access.to === 'anybody') return true;
     const session = await this.sessions.current(sessionToken(request));
     keepSession(request, session);
-    if (access.to === 'permitted') session.require(access.any, withSite.safeParse(request.params).data?.site ?? null);
+    if (access.to === 'permitted') {
+      try {
+        session.require(access.any, withSite.safeParse(request.params).data?.site ?? null);
+      } catch (error) {
+        await this.refusals.note(session, request, error);
+        throw error;
+      }
+    }
     return true;
   }
 }

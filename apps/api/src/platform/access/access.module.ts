@@ -6,6 +6,8 @@ import { Devices } from './devices.js';
 import { PinHash } from './pin-hash.js';
 import { Pins } from './pins.js';
 import { RouteCensus } from './route-census.js';
+import { Refusals } from './refusals.js';
+import { SecurityLog } from './security-log.js';
 import { Sessions } from './sessions.js';
 import { ACCESS_SETTINGS, settingsFrom } from './settings.js';
 import { ViewingInterceptor } from './viewing.interceptor.js';
@@ -20,10 +22,12 @@ import { ViewingInterceptor } from './viewing.interceptor.js';
     { provide: ACCESS_SETTINGS, inject: [CONFIG], useFactory: (config: Config) => settingsFrom(config) },
     Sessions,
     PinHash,
+    Refusals,
+    SecurityLog,
     Pins,
     Devices,
     RouteCensus,
   ],
-  exports: [Sessions, Pins, Devices, ACCESS_SETTINGS],
+  exports: [Sessions, Pins, Devices, SecurityLog, ACCESS_SETTINGS],
 })
 export class AccessModule {}

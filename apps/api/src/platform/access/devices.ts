@@ -4,6 +4,8 @@ import { PrismaReads, Tenancy, type Columns, type TableRow } from '../database/i
 import { ProblemException } from '../http/index.js';
 import { randomToken, tokenHash, uuidv7 } from '../ids/index.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
+import type { From } from './pins.js';
+import { SecurityLog } from './security-log.js';
 import { Sessions } from './sessions.js';
 import { mintToken, type Presented } from './tokens.js';
 
@@ -26,6 +28,7 @@ export class Devices {
     private readonly tenancy: Tenancy,
     private readonly reads: PrismaReads,
     private readonly sessions: Sessions,
+    private readonly security: SecurityLog,
     @Inject(CLOCK) private readonly clock: Clock,
     @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
@@ -45,16 +48,17 @@ export class Devices {
   }
 
   /** A code for one tablet at one site. Ten of thirty letters are 49 bits, for a few minutes. */
-  async newCode(organisation: string, site: string, by: string): Promise<{ code: string; expiresAt: string }> {
+  async newCode(organisation: string, site: string, by: string, from: From): Promise<{ code: string; expiresAt: string }> {
     const now = this.clock.now();
     const expiresAt = new Date(now.getTime() + this.settings.enrolmentCodeMs).toISOString();
     const code = randomCode();
-    await this.tenancy.inOrganisation(organisation, (client) =>
-      client.query(
+    await this.tenancy.inOrganisation(organisation, async (client) => {
+      await client.query(
         'INSERT INTO enrolment_code (organisation, code_hash, site, made_at, made_by, expires_at) VALUES ($1, $2, $3, $4, $5, $6)',
         [organisation, tokenHash(code), site, now.toISOString(), by, expiresAt],
-      ),
-    );
+      );
+      await this.security.note(client, organisation, { what: 'code-made', person: by, from });
+    });
     return { code, expiresAt };
   }
 
@@ -62,7 +66,7 @@ export class Devices {
    * Enrols a tablet with a code as it was typed; the code is used up.
    * @throws ProblemException where the code opens nothing
    */
-  async enrol(organisation: string, typed: string, name: string): Promise<Enrolled> {
+  async enrol(organisation: string, typed: string, name: string, address: string): Promise<Enrolled> {
     const now = this.clock.now();
     const { token, hash } = mintToken(organisation);
     return this.tenancy.inOrganisation(organisation, async (client) => {
@@ -77,6 +81,13 @@ export class Devices {
         'INSERT INTO device (organisation, id, name, site, token_hash, enrolled_at, enrolled_by) VALUES ($1, $2, $3, $4, $5, $6, $7)',
         [organisation, device.id, name, device.site, hash, now.toISOString(), code.made_by],
       );
+      await this.security.note(client, organisation, {
+        what: 'device-enrolled',
+        person: code.made_by,
+        about: device.id,
+        from: { address },
+        detail: name,
+      });
       return { device, token };
     });
   }
@@ -102,7 +113,7 @@ export class Devices {
   }
 
   /** From now on the tablet is nobody's, and who was signed on there no longer is. Twice does no harm. */
-  async revoke(organisation: string, device: string, by: string): Promise<void> {
+  async revoke(organisation: string, device: string, by: string, from: From): Promise<void> {
     await this.tenancy.inOrganisation(organisation, async (client) => {
       await client.query('UPDATE device SET revoked_at = $3, revoked_by = $4 WHERE organisation = $1 AND id = $2 AND revoked_at IS NULL', [
         organisation,
@@ -111,6 +122,7 @@ export class Devices {
         by,
       ]);
       await this.sessions.endAll(client, organisation, { device }, 'device-revoked');
+      await this.security.note(client, organisation, { what: 'device-revoked', person: by, about: device, from });
     });
   }
 }

@@ -9,6 +9,7 @@ export { Exported, Permits, Public, SignedOn, Viewed } from './permits.js';
 export { fromOf, Pins, type From } from './pins.js';
 export { deviceToken, sessionToken } from './presented.js';
 export { CurrentSession, SessionContext, type InspectionHeld } from './session.js';
+export { SecurityLog, type SecurityEvent } from './security-log.js';
 export { Sessions, type Opened } from './sessions.js';
 export type { Presented as PresentedToken } from './tokens.js';
 export { keepSignature } from './signatures.query.js';

@@ -8,6 +8,7 @@ import { afterNothing, afterRight, afterWrong, beforeTry, type Counts } from './
 import { networkOf } from './network.js';
 import { hasLeft } from './people.query.js';
 import { PinHash, type AskedFrom } from './pin-hash.js';
+import { SecurityLog } from './security-log.js';
 import type { SessionContext } from './session.js';
 import { isWeakPin } from './weak-pin.js';
 
@@ -44,6 +45,7 @@ export class Pins {
   constructor(
     private readonly tenancy: Tenancy,
     private readonly hashes: PinHash,
+    private readonly security: SecurityLog,
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
@@ -53,24 +55,25 @@ export class Pins {
    */
   async prove(claim: Claim): Promise<void> {
     const { organisation, person, pin, from } = claim;
-    const { keys, stored } = await this.tenancy.inOrganisation(organisation, async (client) => {
+    const { keys, stored, known } = await this.tenancy.inOrganisation(organisation, async (client) => {
       const found = await this.hashOf(client, organisation, person);
       const keys = keysOf(claim, found && person);
       const now = this.clock.now().getTime();
       const allowed = beforeTry(await lockCounts(client, organisation, keys), now);
       if (!allowed.ok) throw new ProblemException('too-many-requests', { 'retry-after': String(Math.ceil(allowed.waitMs / 1000)) });
       await saveCounts(client, organisation, keys, allowed.counts);
-      return { keys, stored: found?.hash ?? undefined };
+      return { keys, stored: found?.hash ?? undefined, known: found !== undefined };
     });
-    const count = (after: (counts: Counts, now: number) => Counts): Promise<void> =>
-      this.tenancy.inOrganisation(organisation, async (client) =>
-        saveCounts(client, organisation, keys, after(await lockCounts(client, organisation, keys), this.clock.now().getTime())),
-      );
+    const count = (after: (counts: Counts, now: number) => Counts, wrong: boolean): Promise<void> =>
+      this.tenancy.inOrganisation(organisation, async (client) => {
+        await saveCounts(client, organisation, keys, after(await lockCounts(client, organisation, keys), this.clock.now().getTime()));
+        if (wrong) await this.security.note(client, organisation, { what: 'pin-wrong', person: known ? person : null, from });
+      });
     const fits = await this.hashes.fits(stored, pin, turnOf(from)).catch(async (error: unknown) => {
-      await count(afterNothing);
+      await count(afterNothing, false);
       throw error;
     });
-    await count(fits ? afterRight : afterWrong);
+    await count(fits ? afterRight : afterWrong, !fits);
     if (!fits) throw new ProblemException('sign-on-refused');
   }
 

@@ -6,6 +6,7 @@ import { ProblemException } from '../http/index.js';
 import { uuidv7 } from '../ids/index.js';
 import { Lane } from '../ledger/lanes.js';
 import type { Strength } from './permissions.js';
+import { SecurityLog } from './security-log.js';
 import { SessionContext } from './session.js';
 import { findSessions, heldFrom, type StoredSession } from './sessions.query.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
@@ -24,6 +25,8 @@ interface Opening {
   readonly person: string;
   readonly device: string | null;
   readonly strength: Strength;
+  /** Where it is asked from. */
+  readonly address: string;
 }
 
 /** A session's last touch is written at most this often: a busy tablet does not write it with every reading. */
@@ -37,11 +40,12 @@ export class Sessions {
 
   constructor(
     private readonly tenancy: Tenancy,
+    private readonly security: SecurityLog,
     @Inject(CLOCK) private readonly clock: Clock,
     @Inject(ACCESS_SETTINGS) private readonly settings: AccessSettings,
   ) {}
 
-  open({ organisation, person, device, strength }: Opening): Promise<Opened> {
+  open({ organisation, person, device, strength, address }: Opening): Promise<Opened> {
     const now = this.clock.now();
     const session = uuidv7(now);
     const expiresAt = new Date(now.getTime() + this.settings.sessionMs).toISOString();
@@ -54,6 +58,8 @@ export class Sessions {
                RETURNING (SELECT p.name FROM person p WHERE p.organisation = $1 AND p.id = $4) AS name`,
         values: [organisation, session, hash, person, device, strength, now.toISOString(), expiresAt],
       });
+      const from = device === null ? { address } : { device };
+      await this.security.note(client, organisation, { what: 'signed-on', person, from, detail: strength });
       return { token, session, name: rows[0]?.name ?? null, expiresAt };
     });
   }

@@ -1,12 +1,15 @@
 import { Inject, Injectable, type CallHandler, type ExecutionContext, type NestInterceptor } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import type { FastifyRequest } from 'fastify';
-import { concatMap, type Observable } from 'rxjs';
+import { catchError, concatMap, from, map, type Observable } from 'rxjs';
 import * as z from 'zod';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { uuidv7 } from '../ids/index.js';
 import { DeclaredViewing, type Viewing } from './permits.js';
+import { fromOf } from './pins.js';
+import { Refusals } from './refusals.js';
+import { SecurityLog } from './security-log.js';
 import { sessionOf, type SessionContext } from './session.js';
 
 const withSite = z.object({ site: z.string() });
@@ -17,6 +20,8 @@ export class ViewingInterceptor implements NestInterceptor {
   constructor(
     private readonly reflector: Reflector,
     private readonly tenancy: Tenancy,
+    private readonly security: SecurityLog,
+    private readonly refusals: Refusals,
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
@@ -25,8 +30,32 @@ export class ViewingInterceptor implements NestInterceptor {
     const request = context.switchToHttp().getRequest<FastifyRequest>();
     const session = sessionOf(request);
     const site = withSite.safeParse(request.params).data?.site ?? null;
-    if (!viewing || !session || session.permissionsAt(site).has('view')) return next.handle();
-    return next.handle().pipe(
+    if (!session) return next.handle();
+    const handled = next.handle().pipe(
+      catchError((error: unknown) =>
+        from(this.refusals.note(session, request, error)).pipe(
+          map((): never => {
+            throw error;
+          }),
+        ),
+      ),
+    );
+    if (!viewing) return handled;
+    if (session.permissionsAt(site).has('view'))
+      return viewing.exported
+        ? handled.pipe(
+            concatMap(async (shown) => {
+              await this.security.noteAlone(session.organisation, {
+                what: 'exported',
+                person: session.person,
+                from: fromOf(session, request.ip),
+                detail: `${viewing.what}: ${request.url}`,
+              });
+              return shown;
+            }),
+          )
+        : handled;
+    return handled.pipe(
       concatMap(async (shown) => {
         await this.note(session, site, viewing, request.url);
         return shown;

@@ -65,6 +65,13 @@ export const retention: readonly Kept[] = [
     why: 'It may be the only copy of what somebody typed on a tablet that is gone. Two years is past the shelf life of what a bakehouse makes and past every audit of the year in which it was made.',
   },
   {
+    what: 'security events',
+    table: 'security_event',
+    since: 't.at',
+    days: 'KEEP_SECURITY_EVENTS_DAYS',
+    why: 'Thirteen months answer who was at the door a year ago. What is younger than thirty days the database keeps, whatever is set.',
+  },
+  {
     what: 'counts of wrong PINs',
     table: 'guess_count',
     since: 't.last_at',

@@ -6,6 +6,7 @@ import { useTable, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Screen, Section, StateWord } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
+import { AtTheDoor } from './at-the-door';
 import { NewPerson } from './new-person';
 import { PersonSheet } from './person-sheet';
 import { Tablets } from './tablets';
@@ -61,6 +62,7 @@ export function People() {
         />
       ) : null}
       <Tablets />
+      <AtTheDoor />
     </Screen>
   );
 }

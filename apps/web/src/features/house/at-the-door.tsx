@@ -1,0 +1,90 @@
+import { securityEvents, type SecurityEvents, type SecurityWhat } from '@bakehouse/contracts';
+import { useState } from 'react';
+import { useTabletState } from '../../shared/tablet-context';
+import { dayTime } from '../../shared/trace/words';
+import { Button, Empty, Notice, Section } from '../../shared/ui';
+import { Shown, useLoaded } from '../../shared/use-loaded';
+
+type Event = SecurityEvents['events'][number];
+
+const words: Readonly<Record<SecurityWhat, string>> = {
+  'signed-on': 'signed on',
+  'pin-wrong': 'wrong PIN',
+  'pin-set': 'set the PIN of',
+  'signature-given': 'signed',
+  'code-made': 'made a code for a new tablet',
+  'device-enrolled': 'let in the tablet',
+  'device-revoked': 'revoked the tablet',
+  refused: 'was refused',
+  exported: 'took away',
+};
+
+/** Who was at the service's door, and what was changed there. */
+export function AtTheDoor() {
+  const [before, setBefore] = useState<string>();
+  const loaded = useLoaded('/security-events', securityEvents, { params: { query: before === undefined ? {} : { before } } });
+  const { site } = useTabletState();
+  if (loaded.reply?.as === 'problem' && loaded.reply.status === 403) return null;
+  return (
+    <Section title="At the door">
+      <Shown of={loaded}>
+        {({ events, next, notices }) => (
+          <>
+            <Notices of={notices} />
+            {events.length === 0 ? <Empty>Nothing was noted yet.</Empty> : null}
+            <ul className="rows">
+              {events.map((e) => (
+                <li key={e.id} className="row">
+                  <span className="row-main">
+                    <strong>{who(e)}</strong> {words[e.what]} {e.about?.name ?? ''}
+                    <br />
+                    <span className="faint">{[dayTime(e.at, site.zone), from(e), detailOf(e)].filter((s) => s !== '').join(', ')}</span>
+                  </span>
+                </li>
+              ))}
+            </ul>
+            <div className="buttons">
+              {before === undefined ? null : (
+                <Button look="quiet" onClick={() => setBefore(undefined)}>
+                  The newest
+                </Button>
+              )}
+              {next === null ? null : (
+                <Button look="quiet" onClick={() => setBefore(next)}>
+                  What came before
+                </Button>
+              )}
+            </div>
+          </>
+        )}
+      </Shown>
+    </Section>
+  );
+}
+
+const who = (e: Event): string => (e.person === null ? 'Somebody unknown:' : (e.person.name ?? 'name withheld'));
+const from = (e: Event): string => (e.device ? `at ${e.device.name ?? 'a tablet'}` : e.address === null ? '' : `from ${e.address}`);
+const strengths: Readonly<Record<string, string>> = { tapped: 'by a tapped name', pin: 'with the PIN' };
+const detailOf = (e: Event): string => (e.what === 'signed-on' ? (strengths[e.detail ?? ''] ?? '') : (e.detail ?? ''));
+
+function Notices({ of: { wrongPins, newDevices, pinsSetByOthers } }: { readonly of: SecurityEvents['notices'] }) {
+  return (
+    <>
+      {wrongPins === null ? null : (
+        <Notice tone="bad" title={`${wrongPins.count} wrong PINs within a day`}>
+          <p>
+            They came from {wrongPins.addresses} {wrongPins.addresses === 1 ? 'address' : 'addresses'} and were for {wrongPins.people}{' '}
+            {wrongPins.people === 1 ? 'person' : 'people'}. Somebody may be guessing. Tries are slowed; give those people new PINs of six
+            figures, and keep the service off the open internet.
+          </p>
+        </Notice>
+      )}
+      {newDevices + pinsSetByOthers === 0 ? null : (
+        <p>
+          In the last seven days: {newDevices} {newDevices === 1 ? 'tablet' : 'tablets'} let in, {pinsSetByOthers}{' '}
+          {pinsSetByOthers === 1 ? 'PIN' : 'PINs'} set by somebody else than the person.
+        </p>
+      )}
+    </>
+  );
+}

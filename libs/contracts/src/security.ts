@@ -1,0 +1,44 @@
+import * as z from 'zod';
+
+/** What happens at the service's door and is noted, without PINs and tokens. */
+export const securityWhat = z.enum([
+  'signed-on',
+  'pin-wrong',
+  'pin-set',
+  'signature-given',
+  'code-made',
+  'device-enrolled',
+  'device-revoked',
+  'refused',
+  'exported',
+]);
+export type SecurityWhat = z.infer<typeof securityWhat>;
+
+const named = z.object({ id: z.string(), name: z.string().nullable() }).nullable();
+
+/** The newest first; `next` asks for what came before, null where there is nothing. */
+export const securityEvents = z
+  .object({
+    events: z.array(
+      z.object({
+        id: z.string(),
+        at: z.iso.datetime(),
+        what: securityWhat,
+        person: named.meta({ description: 'who did it; null for somebody unknown' }),
+        about: named.meta({ description: 'whose PIN, or which tablet, it is about' }),
+        device: named,
+        address: z.string().nullable().meta({ description: 'where it came from, where it came from no enrolled tablet' }),
+        detail: z.string().nullable(),
+      }),
+    ),
+    next: z.string().nullable(),
+    notices: z.object({
+      wrongPins: z.object({ count: z.int(), addresses: z.int(), people: z.int(), since: z.iso.datetime() }).nullable().meta({
+        description: 'many wrong PINs in the last day: somebody may be guessing',
+      }),
+      newDevices: z.int().meta({ description: 'enrolled in the last seven days' }),
+      pinsSetByOthers: z.int().meta({ description: 'in the last seven days' }),
+    }),
+  })
+  .meta({ id: 'SecurityEvents' });
+export type SecurityEvents = z.infer<typeof securityEvents>;
