@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { beginCommand } from '../../apps/api/src/begin.command.js';
+import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
+import request from 'supertest';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { entry } from '../support/entries.js';
 import { signOn } from '../support/people.js';
@@ -15,7 +17,7 @@ describe('a house that begins with nothing', () => {
 
   const begin = async (...words: string[]): Promise<{ code: number; said: string }> => {
     const said: string[] = [];
-    const code = await beginCommand(t.database, { words, say: (line) => said.push(line) }, t.clock);
+    const code = await beginCommand(t.database, { config: readConfig({}), words, say: (line) => said.push(line) }, t.clock);
     return { code, said: said.join('\n') };
   };
 
@@ -34,6 +36,11 @@ describe('a house that begins with nothing', () => {
     const { code, said } = await begin('Test House', 'Mill Lane', 'Europe/London', 'Ada Min');
     expect(code).toBe(0);
     const pin = /PIN (\d{6})/.exec(said)?.[1] ?? '';
+    const house = /\?house=([0-9a-f-]{36})$/m.exec(said)?.[1] ?? '';
+    expect((await request(t.server).get(`/api/v1/sign-on/people?organisation=${house}`).expect(200)).body.organisation).toEqual({
+      id: house,
+      name: 'Test House',
+    });
     const { rows } = await connected(t.database.ownerUrl, (owner) =>
       owner.query<{ organisation: string; person: string }>('SELECT organisation, id AS person FROM person'),
     );

@@ -10,7 +10,7 @@ const longest = 120;
 /** A house of one's own without the demo: one site, and one person who lets in all others. Their PIN is printed, once. */
 export async function beginCommand(
   database: Pick<Database, 'ownerUrl'>,
-  { words, say }: Pick<CommandContext, 'words' | 'say'>,
+  { config, words, say }: Pick<CommandContext, 'config' | 'words' | 'say'>,
   clock: Clock = systemClock,
 ): Promise<number> {
   const [name, site, zone, person, ...more] = words.map((w) => w.trim());
@@ -28,8 +28,14 @@ export async function beginCommand(
       return 1;
     }
     const pin = firstPin();
-    await createOrganisation(owner, { name, sites: [{ name: site, zone }], administrator: { name: person, pin } }, clock);
+    const { organisation } = await createOrganisation(
+      owner,
+      { name, sites: [{ name: site, zone }], administrator: { name: person, pin } },
+      clock,
+    );
     say(`${name}, ${site}: begun. ${person} signs on with PIN ${pin}, shown only here; write it down, and change it where one signs on.`);
+    const { HOST, PORT } = config;
+    say(`Its own address, for every browser and tablet of this house: http://${HOST}:${PORT}/?house=${organisation}`);
     say('Then: npm start. Under Office, People: who works here. Until somebody is food-safety lead, nobody can put a plan in force.');
     return 0;
   });

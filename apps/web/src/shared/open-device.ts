@@ -12,7 +12,11 @@ import {
   type NightHeld,
   type NightSite,
 } from '@bakehouse/offline';
+import * as z from 'zod';
 import { People } from './people';
+
+/** What the page was opened with, before any page of ours goes on to another. */
+const openedWith = location.search;
 
 /** The device's own store and what is opened on it. */
 export interface Device {
@@ -26,7 +30,7 @@ export async function openDevice(): Promise<Device> {
   const database = await openDatabase('bakehouse');
   const [outbox, kept] = [new Outbox(database), new Kept(database)];
   void navigator.storage?.persist?.(); // asks not to be cleared when the disk runs full; the answer changes nothing here
-  return { outbox, kept, people: new People(kept) };
+  return { outbox, kept, people: new People(kept, houseIn(openedWith)) };
 }
 
 /** The tablet at a site, as the person signed on sees it. `who` is asked anew for each request: another name may have been tapped since. */
@@ -43,4 +47,9 @@ export function openTablet({ outbox, kept, people }: Device, site: NightSite, da
     site,
     day,
   );
+}
+
+/** A house's own address names it: `?house=` and its id. */
+function houseIn(search: string): string | null {
+  return z.uuid().safeParse(new URLSearchParams(search).get('house')).data ?? null;
 }

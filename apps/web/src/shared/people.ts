@@ -12,6 +12,7 @@ export interface Person {
 
 const names = {
   people: 'people to tap',
+  house: 'house',
   person: 'person here',
   me: (id: string) => `me ${id}`,
   site: 'site',
@@ -47,7 +48,14 @@ export class People implements Tokens {
   /** Whose PIN was given here, for the token that is held for them. */
   private readonly proven = new Set<string>();
 
-  constructor(private readonly kept: Kept) {}
+  /** Several houses use the service, and it is not known here which one is meant. */
+  whichHouse = false;
+
+  constructor(
+    private readonly kept: Kept,
+    /** The house that the page's address names. */
+    private readonly house: string | null = null,
+  ) {}
 
   get known(): PeopleToSignOn | null {
     return this.list;
@@ -55,9 +63,19 @@ export class People implements Tokens {
 
   /** The names to tap: from the service, or as last seen. */
   async load(): Promise<PeopleToSignOn | null> {
-    const reply = await asking({ timeoutMs: 6_000 })('get', '/sign-on/people', peopleToSignOn);
+    if (this.house !== null) await this.kept.put(names.house, this.house);
+    const organisation = await this.kept.get(names.house, z.uuid());
+    const query = organisation === null ? {} : { organisation };
+    const ask = asking({ timeoutMs: 6_000 });
+    const named = await ask('get', '/sign-on/people', peopleToSignOn, { params: { query } });
+    // a house that was named once and is not there any more is not asked for again
+    const gone = organisation !== null && named.as === 'problem' && named.problem.problem === 'which-organisation';
+    if (gone) await this.kept.put(names.house, null);
+    const reply = gone ? await ask('get', '/sign-on/people', peopleToSignOn, { params: { query: {} } }) : named;
+    this.whichHouse = reply.as === 'problem' && reply.problem.problem === 'which-organisation';
     if (reply.as === 'ok') await this.kept.put(names.people, reply.value);
-    this.list = reply.as === 'ok' ? reply.value : await this.kept.get(names.people, peopleToSignOn);
+    // off line the names are those that were seen last; of a house that nobody knows, none
+    this.list = reply.as === 'ok' ? reply.value : this.whichHouse ? null : await this.kept.get(names.people, peopleToSignOn);
     return this.list;
   }
 

@@ -9137,7 +9137,10 @@ export interface operations {
     };
     SignOnController_people: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description whose names, where several businesses use the service */
+                organisation?: string;
+            };
             header?: never;
             path?: never;
             cookie?: never;

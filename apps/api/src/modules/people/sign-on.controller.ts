@@ -6,12 +6,14 @@ import {
   type PeopleToSignOn,
   type SignedOn as Answer,
 } from '@bakehouse/contracts';
-import { Body, Controller, Get, HttpCode, Post, Req, Res } from '@nestjs/common';
-import { ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Body, Controller, Get, HttpCode, Post, Query, Req, Res } from '@nestjs/common';
+import { ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiQuery, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { clearCookie, Public, sessionCookie, sessionToken } from '../../platform/access/index.js';
 import { SignOnService } from './sign-on.service.js';
+
+const ofHouse = z.object({ organisation: z.uuid().toLowerCase().optional() });
 
 @ApiTags('sign-on')
 @Controller()
@@ -21,9 +23,10 @@ export class SignOnController {
   @Get('sign-on/people')
   @Public()
   @ApiOperation({ summary: 'The names to tap' })
+  @ApiQuery({ name: 'organisation', required: false, description: 'whose names, where several businesses use the service' })
   @ApiOkResponse({ standardSchema: peopleView })
-  people(@Req() request: FastifyRequest): Promise<PeopleToSignOn> {
-    return this.signOn.people(request);
+  people(@Query({ schema: ofHouse }) { organisation }: z.infer<typeof ofHouse>, @Req() request: FastifyRequest): Promise<PeopleToSignOn> {
+    return this.signOn.people(request, organisation);
   }
 
   @Post('sign-on')

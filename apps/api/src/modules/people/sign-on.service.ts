@@ -19,8 +19,8 @@ export class SignOnService {
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
-  async people(request: FastifyRequest): Promise<PeopleToSignOn> {
-    const { organisation, device } = await this.asked.of(request);
+  async people(request: FastifyRequest, named?: string): Promise<PeopleToSignOn> {
+    const { organisation, device } = await this.asked.of(request, named);
     return this.tenancy.reading(organisation, async (client) => ({
       organisation: { id: organisation, name: (await organisationName(client, organisation)) ?? '' },
       device: device ? { id: device.id, name: device.name, site: device.site } : null,

@@ -14,7 +14,7 @@ export function Names({ people, onHere }: Props) {
   const [list, setList] = useState(people.known);
   const reload = useCallback((): void => void people.load().then(setList), [people]);
   useEffect(reload, [reload]); // somebody may have joined or left since the page was loaded
-  if (!list) return <NoNamesYet onRetry={reload} />;
+  if (!list) return people.whichHouse ? <WhichHouse onRetry={reload} /> : <NoNamesYet onRetry={reload} />;
   return (
     <>
       <p className="house">
@@ -27,6 +27,20 @@ export function Names({ people, onHere }: Props) {
         {list.device ? null : <Enrol onEnrolled={reload} />}
       </Screen>
     </>
+  );
+}
+
+function WhichHouse({ onRetry }: { readonly onRetry: () => void }) {
+  return (
+    <Screen title="Sign on">
+      <Notice tone="ask" title="Which bakehouse?">
+        <p>
+          Several bakehouses use this service. Open the address of yours, which ends in “?house=” and its number: the person who set the
+          bakehouse up was shown it. Or make this one of its tablets, with a code from its office.
+        </p>
+      </Notice>
+      <Enrol onEnrolled={onRetry} />
+    </Screen>
   );
 }
 
