@@ -42,7 +42,7 @@ describe('what may still be here', () => {
   /** What a night of later shows although it is older, and what it may open. */
   const listed = () =>
     inBook(async (c) => ({
-      older: [...(await inTheHouse(c, site, later))].sort(),
+      older: [...(await inTheHouse(c, site, later)).lots].sort(),
       came: await idsOf(c, cameAndStillHere, [site.organisation, site.id]),
     }));
 
@@ -81,10 +81,10 @@ describe('what may still be here', () => {
     expect((await listed()).older).toContain(batch);
   });
 
-  it('is flour until it was emptied to nothing, whatever became of it before the night', async () => {
+  it('is flour until it was emptied to nothing, and again once that is withdrawn; a night tells of what it was emptied of itself', async () => {
     const { flour } = await baked();
     const { flour: unsaid } = await baked();
-    await emptied(flour, '0', '07:00');
+    const { id } = await emptied(flour, '0', '07:00');
     await emptied(unsaid, null, '07:00');
     await everythingOver();
     const { came } = await listed();
@@ -92,6 +92,8 @@ describe('what may still be here', () => {
     expect(came).toContain(unsaid);
     const rows = await b.night();
     expect(rows.lot.map((l) => l.id)).toEqual(expect.arrayContaining([flour, unsaid]));
+    await withdraw(id);
+    expect((await listed()).came).toContain(flour);
   });
 
   it('is what went to a customer who turns out to be a shop of the house', async () => {
@@ -104,6 +106,20 @@ describe('what may still be here', () => {
     expect(await inBook(noted)).not.toContain(batch);
     await isShop(shop, 'own-shop', '00:10');
     expect(await inBook(noted)).toContain(batch);
+  });
+
+  it('is the newest where nobody counts, and how many more there are is said', async () => {
+    const before = await inBook((c) => inTheHouse(c, site, later));
+    expect(before.leftOut).toBe(0);
+    const make = await b.begun('white', at('02:30'));
+    const of = { product: b.material('bloomer'), heads: null, pieces: 1, scaling: g('10') };
+    const runs = Array.from({ length: 100 }, () => ({ run: b.newId(), ...of }));
+    await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:40') });
+    const { lots, leftOut } = await inBook((c) => inTheHouse(c, site, later));
+    const older = before.lots.filter((lot) => !lots.includes(lot));
+    expect(leftOut).toBeGreaterThan(0);
+    expect(older).toHaveLength(leftOut);
+    expect(lots).toEqual(expect.arrayContaining(runs.map((r) => r.run)));
   });
 
   it('names every table by whose rows a lot may be here again', () => {

@@ -166,17 +166,23 @@ interface Gathered {
   readonly rows: Computed<readonly NightRow[]>;
 }
 
+export interface NightFound {
+  readonly rows: NightRows;
+  /** Older lots that may be here and are not among the rows. */
+  readonly leftOut: number;
+}
+
 /** One question for all of them, however long the night. Rows are as the kinds wrote them, so that a tablet can decide with them. */
-export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
+export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightFound> {
+  const { lots, leftOut } = await inTheHouse(client, site, from);
   const { rows } = await client.query<Gathered>({
     name: 'night',
     text: nightStatement,
-    values: [site.organisation, site.id, from, until, await inTheHouse(client, site, from)],
+    values: [site.organisation, site.id, from, until, lots],
   });
-  return Object.fromEntries(
-    rows.map(({ collection, rows: found }) => {
-      const hidden = withheld[collection];
-      return [collection, hidden ? found.map((row) => ({ ...row, ...hidden })) : found];
-    }),
-  );
+  const found = rows.map(({ collection, rows: all }) => {
+    const hidden = withheld[collection];
+    return [collection, hidden ? all.map((row) => ({ ...row, ...hidden })) : all] as const;
+  });
+  return { rows: Object.fromEntries(found), leftOut };
 }
