@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { ClientBase } from 'pg';
-import { collections, pointId, watchedCollections } from '@bakehouse/records';
+import { collections, pointId, watchedCollections, type PlanContent } from '@bakehouse/records';
 import { heldLots, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
@@ -102,19 +102,25 @@ describe('what is on watch', () => {
   });
 
   it('is a control that was put right once the thermometer that said so fails its check, and it is on hold again', async () => {
-    const prerequisite = {
-      ...{ key: 'crumb', name: 'crumb', step: 'bake', class: 'oprp', hazard: 'germs', formulas: [], products: [b.material('bloomer')] },
-      ...{ measured: 'core', parameter: 'core temperature', limit: { type: 'range', min: '93', max: null, unit: 'degC' } },
-      ...{
-        holdSeconds: null,
-        frequency: 'each-load',
-        ifNotMonitored: 'hold',
-        ifOutside: 'hold',
-        correctiveAction: 'back in',
-        basis: 'tests',
-      },
-    } as const;
-    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', points: [prerequisite] };
+    const crumb: PlanContent['points'][number] = {
+      key: 'crumb',
+      name: 'crumb',
+      step: 'bake',
+      class: 'oprp',
+      hazard: 'germs',
+      formulas: [],
+      products: [b.material('bloomer')],
+      measured: 'core',
+      parameter: 'core temperature',
+      limit: { type: 'range', min: '93', max: null, unit: 'degC' },
+      holdSeconds: null,
+      frequency: 'each-load',
+      ifNotMonitored: 'hold',
+      ifOutside: 'hold',
+      correctiveAction: 'back in the oven',
+      basis: 'for tests; nobody validated it',
+    };
+    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', points: [crumb] };
     const signs = new Hand(b.house, b.lead.caller, null);
     const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
     const administrator = new Hand(b.house, b.house.administrator);
