@@ -83,15 +83,15 @@ describe('what may still be here', () => {
 
   it('is flour until it was emptied to nothing, and again once that is withdrawn; a night tells of what it was emptied of itself', async () => {
     const { flour } = await baked();
-    const { flour: unsaid } = await baked();
+    const { flour: store } = await baked();
     const { id } = await emptied(flour, '0', '07:00');
-    await emptied(unsaid, null, '07:00');
+    await emptied(store, null, '07:00');
     await everythingOver();
     const { came } = await listed();
     expect(came).not.toContain(flour);
-    expect(came).toContain(unsaid);
+    expect(came).toContain(store);
     const rows = await b.night();
-    expect(rows.lot.map((l) => l.id)).toEqual(expect.arrayContaining([flour, unsaid]));
+    expect(rows.lot.map((l) => l.id)).toEqual(expect.arrayContaining([flour, store]));
     await withdraw(id);
     expect((await listed()).came).toContain(flour);
   });

@@ -6,9 +6,7 @@ import { houseDays } from '../standing/index.js';
 /** Goods come back within two months, packed bread and dry goods from a customer's shelf among them; by then everything baked is long past its date. */
 const returnDays = 60;
 /** The newest of each: a device's answer stays small where nobody counts. How many are left out is said. */
-const most = { runs: 100, batches: 200, departures: 300 };
-/** As many of what came in, of each type: what is used up or emptied is not among them. */
-const mostReceived = 400;
+const most = { runs: 100, batches: 200, departures: 300, received: 400 };
 
 /** Lots of a type that may still be at the site, of the season before the night. */
 const noted = (type: string): string => `(SELECT id AS lot, at FROM still_here WHERE organisation = $1 AND book = $2 AND type = '${type}'
@@ -19,16 +17,12 @@ const newest = (of: string, limit: number): string => `(SELECT lot FROM ${of} OR
 /** What came in and may still be at the site ($2), however long ago. */
 export const cameAndStillHere = `SELECT w.lot FROM unnest(ARRAY['received', 'placeholder', 'vessel']) t(type) CROSS JOIN LATERAL (
       SELECT w.lot FROM (SELECT id AS lot, at FROM still_here WHERE organisation = $1 AND book = $2 AND type = t.type ORDER BY at DESC OFFSET 0) w
-      CROSS JOIN LATERAL (${receivedStillHere}) l ORDER BY w.at DESC LIMIT ${mostReceived}) w`;
+      CROSS JOIN LATERAL (${receivedStillHere}) l ORDER BY w.at DESC LIMIT ${most.received}) w`;
 
-interface HouseRow {
-  readonly lots: Computed<readonly string[]>;
-  readonly leftOut: Computed<number>;
-}
 export interface InTheHouse {
-  readonly lots: readonly string[];
+  readonly lots: Computed<readonly string[]>;
   /** How many more there are, made or sent longer ago. */
-  readonly leftOut: number;
+  readonly leftOut: Computed<number>;
 }
 
 /**
@@ -37,7 +31,7 @@ export interface InTheHouse {
  * more than fewer: the views judge each by its rows.
  */
 export async function inTheHouse(client: ClientBase, site: BookRef, from: string): Promise<InTheHouse> {
-  const { rows } = await client.query<HouseRow>({
+  const { rows } = await client.query<InTheHouse>({
     name: 'night in the house',
     text: `WITH own_shop AS (SELECT DISTINCT party FROM party WHERE organisation = $1 AND type = 'own-shop'),
      open_run AS MATERIALIZED (SELECT w.lot, r.make, w.at FROM ${noted('run')} CROSS JOIN LATERAL (${runStillHere}) r),

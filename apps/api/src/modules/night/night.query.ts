@@ -1,7 +1,7 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
-import { cameAndStillHere, inTheHouse } from './in-the-house.query.js';
+import { cameAndStillHere, inTheHouse, type InTheHouse } from './in-the-house.query.js';
 import { openDeviations, openHolds, snake, table, tables, watched, type BookRef } from '../../platform/ledger/index.js';
 
 type NightRow = Pick<TableRow<'lot'>, 'id'> & Record<string, unknown>;
@@ -169,7 +169,7 @@ interface Gathered {
 export interface NightFound {
   readonly rows: NightRows;
   /** Older lots that may be here and are not among the rows. */
-  readonly leftOut: number;
+  readonly leftOut: InTheHouse['leftOut'];
 }
 
 /** One question for all of them, however long the night. Rows are as the kinds wrote them, so that a tablet can decide with them. */
