@@ -5,7 +5,7 @@ import { houseDays } from '../standing/index.js';
 
 /** Goods come back within two months, packed bread and dry goods from a customer's shelf among them; by then everything baked is long past its date. */
 const returnDays = 60;
-/** The newest of each: a device's answer stays small where nobody counts. How many are left out is said. */
+/** The newest of each: a device's answer stays small where nobody counts. How many of what was made or sent are left out is said. */
 const most = { runs: 100, batches: 200, departures: 300, received: 400 };
 
 /** Lots of a type that may still be at the site, of the season before the night. */
