@@ -1,12 +1,13 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { ClientBase } from 'pg';
-import { collections, watchedCollections } from '@bakehouse/records';
+import { collections, pointId, watchedCollections, type PlanContent } from '@bakehouse/records';
 import { heldLots, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books, concernBegins, openDeviations, openHolds } from '../../apps/api/src/platform/ledger/index.js';
-import { letGo, watchAll } from '../../apps/api/src/platform/ledger/on-watch.js';
+import { letGo } from '../../apps/api/src/platform/ledger/on-watch.js';
+import { ledgerCommand } from '../../apps/api/src/records.command.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 import { Hand } from '../support/hand.js';
@@ -100,6 +101,51 @@ describe('what is on watch', () => {
     expect(await onWatch()).not.toContain(flour);
   });
 
+  it('is a control that was put right once the thermometer that said so fails its check, and it is on hold again', async () => {
+    const crumb: PlanContent['points'][number] = {
+      key: 'crumb',
+      name: 'crumb',
+      step: 'bake',
+      class: 'oprp',
+      hazard: 'germs',
+      formulas: [],
+      products: [b.material('bloomer')],
+      measured: 'core',
+      parameter: 'core temperature',
+      limit: { type: 'range', min: '93', max: null, unit: 'degC' },
+      holdSeconds: null,
+      frequency: 'each-load',
+      ifNotMonitored: 'hold',
+      ifOutside: 'hold',
+      correctiveAction: 'back in the oven',
+      basis: 'for tests; nobody validated it',
+    };
+    const content = { name: 'Controls', scope: 'bloomers', team: 'lead', points: [crumb] };
+    const signs = new Hand(b.house, b.lead.caller, null);
+    const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
+    const administrator = new Hand(b.house, b.house.administrator);
+    const { id: other } = await administrator.record('instrument-in-use', { name: 'P8', type: 'probe', unit: 'degC', halfWidth: '0.5' });
+    const { load, batch } = await baked();
+    const read = (figure: string, minute: string) => {
+      const of = b.reading('bloomer-core', 'load', load, figure, { point: pointId(plan, 'crumb'), instrument: other });
+      return b.baker.record('reading-taken', of, { at: at(`04:${minute}`) });
+    };
+    await read('80', '30');
+    const { rows } = await inBook((c) => c.query<{ id: string; class: string }>(lowOnes, [b.house.organisation, load]));
+    expect(rows.map((d) => d.class)).toEqual(['oprp']);
+    await b.baker.record('corrective-action-taken', { deviation: rows[0]?.id ?? '', type: 'back-in-the-oven' }, { at: at('04:40') });
+    await read('97', '50');
+    await everythingOver();
+    expect(await onWatch()).not.toContain(batch);
+    const ice = { way: 'ice', at: { pressurePascal: null, altitudeMetres: null }, tolerance: null } as const;
+    await b.baker.record('instrument-checked', { instrument: other, shown: celsius('2.6'), ...ice }, { at: at('07:00') });
+    await everythingOver();
+    expect(await onWatch()).toContain(batch);
+    const { listed, standing } = await onHold();
+    expect(listed).toEqual(standing);
+    expect(listed).toContain(batch);
+  });
+
   it('names every table by whose rows a concern may begin, or a deviation or a hold be open', () => {
     const texts = [concernBegins, openDeviations, openHolds].join(' ');
     const asked = [...Object.entries(collections)].filter(([, { name }]) => new RegExp(`(FROM|JOIN) "?${name}"?[ )]`).test(texts));
@@ -164,7 +210,7 @@ describe('what is on watch', () => {
   const unlessRefused = (error: unknown): void => {
     if (!String(error).includes('"as":"refused"')) throw error;
   };
-  const lowOnes = 'SELECT id FROM deviation WHERE organisation = $1 AND subject = $2 AND holds ORDER BY at LIMIT 1';
+  const lowOnes = 'SELECT id, class FROM deviation WHERE organisation = $1 AND subject = $2 AND holds ORDER BY at LIMIT 1';
 
   /** What would be on watch at least if everything were looked at, and is not. */
   async function missing(): Promise<unknown[]> {
@@ -205,11 +251,21 @@ describe('what is on watch', () => {
     await fc.assert(property, { numRuns: size(6, 30) });
   });
 
-  it('is everything after a rebuild', async () => {
-    const { batch } = await baked();
+  it('is everything after a rebuild, and so is what may still be here', async () => {
+    const { flour, batch } = await baked();
+    const emptied = { station: b.place('bench'), lot: flour, left: g('0') };
+    await b.baker.record('lot-emptied', emptied, { at: at('09:00') });
     await everythingOver();
+    const here = async () => {
+      const { rows } = await inBook((c) =>
+        c.query<{ id: string }>('SELECT id FROM still_here WHERE organisation = $1', [b.house.organisation]),
+      );
+      return rows.map((r) => r.id);
+    };
     expect(await onWatch()).not.toContain(batch);
-    await inBook((c) => watchAll(c, b.house.organisation));
+    expect(await here()).not.toContain(flour);
+    expect(await ledgerCommand(t.database, { words: ['rebuild'], say: () => undefined })).toBe(0);
     expect(await onWatch()).toContain(batch);
+    expect(await here()).toContain(flour);
   });
 });

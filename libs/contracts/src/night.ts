@@ -15,6 +15,8 @@ export const nightView = z
     rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
     /** Ids of the rows of `since` that are no more, by collection. */
     gone: z.record(z.string(), z.array(z.string())),
+    /** How many older lots that may still be here, or come back, are not among the rows: the newest of them are. */
+    leftOut: z.int().nonnegative(),
     caution: z.string(),
   })
   .meta({ id: 'Night' });

@@ -10,6 +10,7 @@ export const nightAnswer = z.object({
   since: z.string().nullable(),
   rows: z.record(z.string(), z.array(z.looseObject({ id: z.string() }))),
   gone: z.record(z.string(), z.array(z.string())),
+  leftOut: z.int().optional(),
 });
 export type NightAnswer = z.infer<typeof nightAnswer>;
 

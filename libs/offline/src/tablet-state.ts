@@ -31,6 +31,8 @@ export interface TabletState {
   readonly needsSignOn: readonly string[];
   readonly damage: readonly Damage[];
   readonly clockErrorMs: number | null;
+  /** How many older lots that may still be here this device does not hold. */
+  readonly leftOut: number;
   /** How many entries the books held at `asOf`. */
   readonly sizes: readonly { readonly book: string; readonly name: string; readonly size: number }[];
 }

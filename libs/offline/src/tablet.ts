@@ -222,6 +222,7 @@ export class Tablet {
       needsSignOn: this.sender.state.needsSignOn,
       damage,
       clockErrorMs: this.held?.clockErrorMs ?? null,
+      leftOut: this.held?.leftOut ?? 0,
       sizes: this.held?.sizes ?? [],
     };
   }

@@ -136,7 +136,7 @@ export { countersOf, shelvesOf, type Shelves } from './standing/shelves.js';
 export { isPastBestBefore, troubleOf, troubleWith, type LotTrouble } from './standing/lot-trouble.js';
 export { movedTo, type WhereNow } from './stock/moved-to.js';
 export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clear.js';
-export { watchedBy, watchedCollections, type Watched } from './standing/watched.js';
+export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
 export { rowsBehind } from './standing/rows-behind.js';

@@ -1884,6 +1884,7 @@ export interface components {
             gone: {
                 [key: string]: string[];
             };
+            leftOut: number;
             caution: string;
         };
         Counter: {

@@ -36,6 +36,10 @@ const runs: Naming = { loadLine: ['run'] };
 const cases: Naming = { recallCase: ['id'] };
 /** What went into something else before that was known. */
 const contents: Naming = { emptied: ['lot'] };
+/** Lots that are in the house again, or are not, because of a row by which no concern begins. */
+const inTheHouse: Naming = { emptied: ['lot'], loadLine: ['run'], lotIdentified: ['lot'] };
+/** What was sent to a shop of the house is still there. */
+const parties: Naming = { party: ['party'] };
 
 /** The collections that `watchedBy` hears: by no row of another may a concern begin, or a deviation or a hold be open. */
 export const watchedCollections: ReadonlySet<string> = new Set([
@@ -43,6 +47,8 @@ export const watchedCollections: ReadonlySet<string> = new Set([
   'instrumentCheck',
   'instrumentOut',
 ]);
+/** The same of whether a lot may still be in the house. */
+export const watchedInTheHouse: ReadonlySet<string> = new Set([lots, inTheHouse, parties].flatMap((naming) => Object.keys(naming)));
 
 /** A check of an instrument, or when it went out of use: every later reading is in doubt then. */
 interface Distrusted {
@@ -61,6 +67,8 @@ export interface Watched {
   readonly cases: readonly string[];
   readonly contents: readonly string[];
   readonly distrusted: readonly Distrusted[];
+  readonly inTheHouse: readonly string[];
+  readonly parties: readonly string[];
 }
 
 /** Of rows that came and rows that they took the place of. A good check puts nothing in doubt; to take one away may. */
@@ -80,6 +88,8 @@ export function watchedBy(after: readonly Change[], before: readonly Change[]): 
     cases: named(cases),
     contents: named(contents),
     distrusted,
+    inTheHouse: named(inTheHouse),
+    parties: named(parties),
   };
 }
 

@@ -73,7 +73,7 @@ export class NightController {
     const day = asked ?? siteDay(now, site);
     const { from, until } = dayBounds(day, site.zone, site.dayStarts, { before: 2, after: 1 });
     return this.tenancy.reading(organisation, async (client) => {
-      const rows = await nightRows(client, site, from, until);
+      const { rows, leftOut } = await nightRows(client, site, from, until);
       const { held, reached, state } = await heldLots(client, books, organisation, now);
       const here = (rows.lot ?? []).flatMap((l) => (reached.has(l.id) ? [l.id] : []));
       const sizes = await bookSizes(client, organisation);
@@ -81,6 +81,7 @@ export class NightController {
         site: { id: site.id, name: site.name, zone: site.zone, dayStarts: site.dayStarts },
         day,
         sizes: sizes.filter((s) => s.book === site.id || s.type === 'organisation').map(({ book, name, size }) => ({ book, name, size })),
+        leftOut,
         now: this.versions.of(together(rows, rowsBehind(state, [...held.keys(), ...here], reached))),
         caution,
       };

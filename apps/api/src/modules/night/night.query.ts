@@ -1,8 +1,7 @@
 import type { CollectionName } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
-import { houseDays } from '../standing/index.js';
-import { inTheHouse } from './in-the-house.query.js';
+import { cameAndStillHere, inTheHouse, type InTheHouse } from './in-the-house.query.js';
 import { openDeviations, openHolds, snake, table, tables, watched, type BookRef } from '../../platform/ledger/index.js';
 
 type NightRow = Pick<TableRow<'lot'>, 'id'> & Record<string, unknown>;
@@ -47,7 +46,25 @@ const alsoOf: Partial<Record<CollectionName, readonly string[]>> = {
 
 /** What a list of a WITH names, as an array: so that it is looked up by index, whatever the planner takes the list to hold. */
 const among = (list: 'opening' | 'night_lot' | 'night_deviation' | 'night_hold'): string => `ANY(ARRAY(SELECT id FROM ${list}))`;
-const season = `$3::timestamptz - interval '${houseDays} days'`;
+/** Rows that name lots, and the fields that do: what these days' records are about is there with them. */
+const naming: Partial<Record<CollectionName, string>> = {
+  flow: 'source',
+  emptied: 'lot',
+  departure: 'lot',
+  returned: 'lot',
+  counted: 'lot',
+  moved: 'lot',
+  onCounter: 'lot',
+  receiptDecision: 'lot',
+};
+const namedInTheseDays = [...tables]
+  .flatMap(([name, { name: of }]) => {
+    const field = naming[name];
+    return field === undefined
+      ? []
+      : [`UNION SELECT n.${field} FROM ${of} n WHERE n.organisation = $1 AND n.book = $2 AND n.at BETWEEN $3 AND $4`];
+  })
+  .join('\n    ');
 
 /**
  * What several collections go by, once for all of them: what is open or was opened in these days, found station by station and material by material, back
@@ -68,13 +85,14 @@ const lists = `WITH RECURSIVE ${watched}, pair(station, material) AS (
   ), night_lot(id) AS MATERIALIZED (
     SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.at BETWEEN $3 AND $4
     UNION SELECT lot FROM opening
-    UNION (SELECT l.id FROM lot l WHERE l.organisation = $1 AND l.book = $2 AND l.type IN ('received', 'placeholder', 'vessel') ORDER BY l.at DESC LIMIT 400)
+    UNION ${cameAndStillHere}
+    ${namedInTheseDays}
     UNION SELECT unnest($5::uuid[])
   ), night_deviation(id) AS MATERIALIZED (
     SELECT d.id FROM deviation d WHERE d.organisation = $1 AND d.book = $2 AND d.at BETWEEN $3 AND $4
     UNION SELECT d.id FROM (${openDeviations}) d WHERE d.book = $2
   ), night_hold(id) AS MATERIALIZED (
-    SELECT h.id FROM hold h WHERE h.organisation = $1 AND h.at BETWEEN $3 AND $4
+    SELECT h.id FROM book k CROSS JOIN LATERAL (SELECT id FROM hold WHERE organisation = $1 AND book = k.id AND at BETWEEN $3 AND $4 OFFSET 0) h WHERE k.organisation = $1
     UNION ${openHolds}
   ) `;
 
@@ -92,26 +110,24 @@ const conditions: Partial<Record<CollectionName, string>> = {
   lot: `id = ${among('night_lot')}`,
   hold: `id = ${among('night_hold')}`,
   recallContact: `recall IN ${openCases}`,
-  receiptDecision: "at BETWEEN $3::timestamptz - interval '60 days' AND $4",
-  // and what older lots that the night may be about were identified as
-  lotIdentified: `at BETWEEN $3::timestamptz - interval '60 days' AND $4 OR lot = ${among('night_lot')}`,
-  moved: "book = $2 AND at BETWEEN $3::timestamptz - interval '60 days' AND $4",
+  receiptDecision: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
+  lotIdentified: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
+  moved: `(book = $2 AND at BETWEEN $3 AND $4) OR lot = ${among('night_lot')}`,
   // and the last one before of each instrument, which tells whether it can be trusted now
-  instrumentCheck:
-    'book = $2 AND (at BETWEEN $3 AND $4 OR at = (SELECT max(c.at) FROM instrument_check c WHERE c.organisation = $1 AND c.instrument = t.instrument AND c.at < $3))',
+  instrumentCheck: `(book = $2 AND at BETWEEN $3 AND $4) OR id = ANY(ARRAY(
+        SELECT c.id FROM instrument i CROSS JOIN LATERAL (
+          SELECT id FROM instrument_check WHERE organisation = $1 AND instrument = i.id AND book = $2 AND at < $3 ORDER BY at DESC LIMIT 1) c
+        WHERE i.organisation = $1 AND i.book = $2))`,
   // what a decision took out of the house, however long after the food came, and in the book of the organisation where a case decided it
   departure: `id = ANY(ARRAY(
         SELECT d.id FROM departure d WHERE d.organisation = $1 AND d.book = $2 AND d.at BETWEEN $3 AND $4
         UNION ALL SELECT d.id FROM night_lot n CROSS JOIN LATERAL (
           SELECT id FROM departure WHERE organisation = $1 AND lot = n.id AND decided IS NOT NULL OFFSET 0) d
-        UNION ALL SELECT d.id FROM unnest($5::uuid[]) o(lot) CROSS JOIN LATERAL (SELECT id FROM departure WHERE organisation = $1 AND lot = o.lot OFFSET 0) d
-        UNION ALL SELECT d.id FROM book k CROSS JOIN LATERAL (
-          SELECT id FROM departure WHERE organisation = $1 AND book = k.id AND at > ${season} AND decided IS NOT NULL OFFSET 0) d
-        WHERE k.organisation = $1))`,
+        UNION ALL SELECT d.id FROM unnest($5::uuid[]) o(lot) CROSS JOIN LATERAL (SELECT id FROM departure WHERE organisation = $1 AND lot = o.lot OFFSET 0) d))`,
   // what is still open stays on the table until somebody closes it
   deviation: `id = ${among('night_deviation')}`,
   correctiveAction: `(book = $2 AND at BETWEEN $3 AND $4) OR deviation = ${among('night_deviation')}`,
-  disposition: `(book = $2 AND at BETWEEN ${season} AND $4) OR deviation = ${among('night_deviation')} OR subject = ${among('night_lot')}`,
+  disposition: `(book = $2 AND at BETWEEN $3 AND $4) OR deviation = ${among('night_deviation')} OR subject = ${among('night_lot')}`,
 };
 
 function conditionFor(name: CollectionName): string {
@@ -150,17 +166,23 @@ interface Gathered {
   readonly rows: Computed<readonly NightRow[]>;
 }
 
+export interface NightFound {
+  readonly rows: NightRows;
+  /** Older lots that may be here and are not among the rows. */
+  readonly leftOut: InTheHouse['leftOut'];
+}
+
 /** One question for all of them, however long the night. Rows are as the kinds wrote them, so that a tablet can decide with them. */
-export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightRows> {
+export async function nightRows(client: ClientBase, site: BookRef, from: string, until: string): Promise<NightFound> {
+  const { lots, leftOut } = await inTheHouse(client, site, from);
   const { rows } = await client.query<Gathered>({
     name: 'night',
     text: nightStatement,
-    values: [site.organisation, site.id, from, until, await inTheHouse(client, site, from)],
+    values: [site.organisation, site.id, from, until, lots],
   });
-  return Object.fromEntries(
-    rows.map(({ collection, rows: found }) => {
-      const hidden = withheld[collection];
-      return [collection, hidden ? found.map((row) => ({ ...row, ...hidden })) : found];
-    }),
-  );
+  const found = rows.map(({ collection, rows: all }) => {
+    const hidden = withheld[collection];
+    return [collection, hidden ? all.map((row) => ({ ...row, ...hidden })) : all] as const;
+  });
+  return { rows: Object.fromEntries(found), leftOut };
 }

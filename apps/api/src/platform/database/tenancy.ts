@@ -19,10 +19,15 @@ export class Tenancy {
 
   /**
    * The same to read only: everything is seen as of one moment, and nothing can be written. What is asked is many small look-ups in few statements: to compile
-   * one would take a server that can longer than to answer it.
+   * one would take a server that can longer than to answer it; and so would to plan it for each asking anew, which takes the longer the more there is, and
+   * comes to the same plan, since each step is looked up by its key.
    */
   reading<T>(organisation: string, work: (client: pg.PoolClient) => Promise<T>): Promise<T> {
-    return this.transaction('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL jit = off', organisation, work);
+    return this.transaction(
+      'BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; SET LOCAL jit = off; SET LOCAL plan_cache_mode = force_generic_plan',
+      organisation,
+      work,
+    );
   }
 
   /** Asks before it is known whose house it is: no organisation is set, so nothing behind the fence is seen. */

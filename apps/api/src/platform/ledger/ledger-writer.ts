@@ -13,7 +13,7 @@ import { allInOrder } from './all-in-order.js';
 import { isOfTheData, Lane, RowTaken } from './lanes.js';
 import { doersOf, loadDevices, senderProblem } from './senders.js';
 import { loadSignatures, saveSignatures, useSignature, type Signatures } from './signatures.js';
-import { watch, Watching } from './on-watch.js';
+import { noteHere, watch, Watching } from './on-watch.js';
 import { loadNeeds, saveDirty, type View } from './store.js';
 import type { Asker, BookRef, Job, Result } from './types.js';
 
@@ -24,6 +24,8 @@ export interface WriterPorts {
   inOrganisation<T>(organisation: string, work: (client: ClientBase) => Promise<T>): Promise<T>;
   now(): Date;
   fault(error: unknown): void;
+  /** Opens one beside, for what nobody waits for. Not there where records are written in a transaction that the caller has open. */
+  readonly beside?: WriterPorts['inOrganisation'];
 }
 
 /** One commit's view: everything loaded under the locks, with what this commit has done so far on top. */
@@ -55,10 +57,16 @@ interface Session {
 export class LedgerWriter {
   private readonly lanes = new Map<string, Lane<Job, Result>>();
   private readonly settleAgain = new Map<string, number>();
-  private readonly watching: Watching;
+  private readonly watching: Watching | null;
 
   constructor(private readonly ports: WriterPorts) {
-    this.watching = new Watching(ports);
+    const { beside } = ports;
+    this.watching = beside ? new Watching({ inOrganisation: beside, fault: ports.fault }) : null;
+  }
+
+  /** Waits for what it still does beside the records, and begins no more of it. */
+  async end(): Promise<void> {
+    await this.watching?.end();
   }
 
   /** Records what it can of these, one result each in the same order. Parsed before any lock; judged and stored under the book's. */
@@ -82,7 +90,7 @@ export class LedgerWriter {
     );
     const results = await this.ports.inOrganisation(organisation, (client) => this.inOne(client, organisation, jobs, cut));
     if (cut.isWorthSettling && now.getTime() >= (this.settleAgain.get(organisation) ?? 0)) await this.settle(organisation, cut.walked, now);
-    await this.watching.letGo(organisation);
+    this.watching?.letGo(organisation);
     return results;
   }
 
@@ -137,6 +145,7 @@ export class LedgerWriter {
     };
     const results: Result[] = [];
     for (const job of jobs) results.push(await this.one(session, job));
+    const spoken = watchedBy(session.rows.after, session.rows.before);
     await allInOrder([
       ...session.forgetting,
       Head.save(client, organisation, heads.values()),
@@ -148,9 +157,8 @@ export class LedgerWriter {
       saveSignatures(client, organisation, signatures),
       keepSetAside(client, jobs, results, known, this.ports.now().toISOString()),
       // after the rows: which lots belong to what they name follows from them
-      watch(client, organisation, watchedBy(session.rows.after, session.rows.before)).then((count) =>
-        this.watching.note(organisation, count),
-      ),
+      noteHere(client, organisation, spoken),
+      watch(client, organisation, spoken).then((count) => this.watching?.note(organisation, count, spoken)),
     ]);
     return results;
   }

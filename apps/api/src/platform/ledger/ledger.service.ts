@@ -1,19 +1,25 @@
-import { Inject, Injectable, Logger } from '@nestjs/common';
+import { Inject, Injectable, Logger, type BeforeApplicationShutdown } from '@nestjs/common';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
-import { LedgerWriter } from './ledger-writer.js';
+import { LedgerWriter, type WriterPorts } from './ledger-writer.js';
 
 /** The one writer of this process, with its ports plugged in. */
 @Injectable()
-export class LedgerService {
+export class LedgerService implements BeforeApplicationShutdown {
   private readonly log = new Logger('Ledger');
   readonly writer: LedgerWriter;
 
   constructor(tenancy: Tenancy, @Inject(CLOCK) clock: Clock) {
+    const inOrganisation: WriterPorts['inOrganisation'] = (organisation, work) => tenancy.inOrganisation(organisation, work);
     this.writer = new LedgerWriter({
-      inOrganisation: (organisation, work) => tenancy.inOrganisation(organisation, work),
+      inOrganisation,
+      beside: inOrganisation,
       now: () => clock.now(),
       fault: (error) => this.log.error(error instanceof Error ? (error.stack ?? error.message) : String(error)),
     });
+  }
+
+  async beforeApplicationShutdown(): Promise<void> {
+    await this.writer.end();
   }
 }

@@ -2,10 +2,12 @@ import type { Watched } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
+import { notedTypes, stillHere } from './still-here.js';
 
 /**
  * Lots at which a concern may begin, and deviations and holds that may be open, are on watch, so that a screen asks about these and not about all that ever
- * was: each from the commit of whatever is recorded about it, and until it was looked at and is over. What is on watch too long costs time and changes no answer.
+ * was: each from the commit of whatever is recorded about it, and until it was looked at and is over. Lots that may still be in the house are noted the same
+ * way, beside. What is on watch too long costs time and changes no answer.
  */
 
 /** Watches what a commit spoke about, once its rows are saved. Answers with how much came to be watched. */
@@ -62,42 +64,84 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
       UNION SELECT unnest($9::uuid[])) n ORDER BY n.id
     ON CONFLICT DO NOTHING`;
 
+/** Notes what a commit spoke about as perhaps still in the house, once its rows are saved. */
+export async function noteHere(client: ClientBase, organisation: string, { lots, inTheHouse, parties }: Watched): Promise<void> {
+  if ([lots, inTheHouse, parties].every((some) => some.length === 0)) return;
+  await client.query({ name: 'note what is still here', text: noting, values: [organisation, [...lots, ...inTheHouse], parties] });
+}
+
+const same = ['book', 'type', 'at'];
+const noteAgain = `ON CONFLICT (organisation, id) DO UPDATE SET ${same.map((c) => `${c} = excluded.${c}`).join(', ')}
+    WHERE (${same.map((c) => `h.${c}`).join(', ')}) IS DISTINCT FROM (${same.map((c) => `excluded.${c}`).join(', ')})`;
+const noting = `INSERT INTO still_here AS h (organisation, id, book, type, at)
+    SELECT $1, l.id, l.book, l.type, l.at FROM (
+      SELECT unnest($2::uuid[]) AS lot
+      UNION SELECT d.lot FROM unnest($3::uuid[]) p(party) CROSS JOIN LATERAL (SELECT lot FROM departure WHERE organisation = $1 AND customer = p.party OFFSET 0) d
+    ) n CROSS JOIN LATERAL (SELECT id, book, type, at FROM lot WHERE organisation = $1 AND id = n.lot AND type IN ${notedTypes} OFFSET 0) l
+    ORDER BY l.id ${noteAgain}`;
+
 /** Watches everything there is: after the rows were made anew, nothing is known of any. */
-export const watchAll = (client: ClientBase, organisation: string): Promise<unknown> =>
-  client.query(
+export async function watchAll(client: ClientBase, organisation: string): Promise<void> {
+  await client.query(
+    `INSERT INTO still_here AS h (organisation, id, book, type, at)
+       SELECT organisation, id, book, type, at FROM lot WHERE organisation = $1 AND type IN ${notedTypes} ORDER BY id ${noteAgain}`,
+    [organisation],
+  );
+  await client.query(
     `INSERT INTO on_watch (organisation, id) SELECT $1, id FROM (
        SELECT id FROM lot WHERE organisation = $1 UNION SELECT id FROM deviation WHERE organisation = $1 UNION SELECT id FROM hold WHERE organisation = $1) x
      ORDER BY id ON CONFLICT DO NOTHING`,
     [organisation],
   );
+}
 
 /** So many are looked at while nothing can be recorded. */
-const slice = 2_000;
+const slice = 500;
 const first = '00000000-0000-0000-0000-000000000000';
 
 type WatchedRow = Pick<TableRow<'onWatch'>, 'id'>;
+/** All of it, or what is on watch without what is noted as still here. */
+type Which = 'everything' | 'on-watch';
+
+const next = (from: string): string => `(SELECT id FROM ${from} WHERE organisation = $1 AND id > $2 ORDER BY id LIMIT $3)`;
+const nextOf: Readonly<Record<Which, string>> = {
+  everything: `SELECT id FROM (${next('on_watch')} UNION ${next('still_here')}) n ORDER BY id LIMIT $3`,
+  'on-watch': next('on_watch'),
+};
 
 /**
  * Looks at the next things on watch after one, in order of their ids, and lets go what is over. No record is written meanwhile: every book is locked. Answers
  * with the last one looked at; null where there are no more.
  */
-export async function letGo(client: ClientBase, organisation: string, after: string | null): Promise<string | null> {
-  await client.query('SELECT 1 FROM book WHERE organisation = $1 ORDER BY id FOR UPDATE', [organisation]);
-  const { rows } = await client.query<WatchedRow>('SELECT id FROM on_watch WHERE organisation = $1 AND id > $2 ORDER BY id LIMIT $3', [
-    organisation,
-    after ?? first,
-    slice,
-  ]);
+export async function letGo(
+  client: ClientBase,
+  organisation: string,
+  after: string | null,
+  which: Which = 'everything',
+): Promise<string | null> {
+  await lockBooks(client, organisation);
+  const { rows } = await client.query<WatchedRow>(nextOf[which], [organisation, after ?? first, slice]);
   const ids = rows.map((r) => r.id);
-  await client.query({
-    name: 'let go',
-    text: `WITH watched(lot) AS MATERIALIZED (SELECT unnest($2::uuid[])),
-      open(id) AS MATERIALIZED (${concernBegins} UNION ALL SELECT id FROM (${openDeviations}) d UNION ALL ${openHolds})
-      DELETE FROM on_watch o USING watched w WHERE o.organisation = $1 AND o.id = w.lot AND w.lot NOT IN (SELECT id FROM open)`,
-    values: [organisation, ids],
-  });
+  await lookAt(client, organisation, ids);
   return ids.length < slice ? null : (ids.at(-1) ?? null);
 }
+
+const lockBooks = (client: ClientBase, organisation: string): Promise<unknown> =>
+  client.query('SELECT 1 FROM book WHERE organisation = $1 ORDER BY id FOR UPDATE', [organisation]);
+
+async function lookAt(client: ClientBase, organisation: string, ids: readonly string[]): Promise<void> {
+  await client.query({ name: 'let go', text: lettingGo, values: [organisation, ids] });
+  await client.query({ name: 'let go of what left', text: lettingLeave, values: [organisation, ids] });
+}
+
+const among = (of: string): string =>
+  `SELECT o.id FROM unnest($2::uuid[]) n(id) CROSS JOIN LATERAL (SELECT id FROM ${of} WHERE organisation = $1 AND id = n.id OFFSET 0) o`;
+const lettingGo = `WITH watched(lot) AS MATERIALIZED (${among('on_watch')}),
+    open(id) AS MATERIALIZED (${concernBegins} UNION ALL SELECT id FROM (${openDeviations}) d UNION ALL ${openHolds})
+  DELETE FROM on_watch o USING watched w WHERE o.organisation = $1 AND o.id = w.lot AND w.lot NOT IN (SELECT id FROM open)`;
+const lettingLeave = `WITH noted(lot) AS MATERIALIZED (${among('still_here')}),
+    gone(lot) AS MATERIALIZED (SELECT w.lot FROM noted w WHERE NOT EXISTS (${stillHere}))
+  DELETE FROM still_here h USING gone g WHERE h.organisation = $1 AND h.id = g.lot`;
 
 /** So much that came to be watched is worth looking at: most of it is over. */
 const worthLettingGo = 100;
@@ -107,26 +151,59 @@ interface Ports {
   fault(error: unknown): void;
 }
 
-/** When to look at what is on watch: at the first record of a process, which does not know how much there is, and after so much that is new. */
+/** What one organisation's records spoke about since it was last looked at. */
+interface Since {
+  count: number;
+  /** Lots that may have left since: only what is recorded about a lot lets it leave. */
+  readonly named: Set<string>;
+}
+
+/** When to look at what is on watch: after the first record of a process, which does not know how much there is, and after so much that is new. */
 export class Watching {
-  private readonly since = new Map<string, number>();
+  private readonly since = new Map<string, Since>();
+  private readonly running = new Map<string, Promise<void>>();
+  private ended = false;
 
   constructor(private readonly ports: Ports) {}
 
-  note(organisation: string, count: number): void {
-    if (count > 0) this.since.set(organisation, (this.since.get(organisation) ?? worthLettingGo) + count);
+  note(organisation: string, count: number, { lots, inTheHouse }: Pick<Watched, 'lots' | 'inTheHouse'>): void {
+    const since = this.since.get(organisation);
+    if (!since) {
+      if (count > 0) this.since.set(organisation, { count: Infinity, named: new Set() });
+      return;
+    }
+    since.count += count;
+    for (const lot of [...lots, ...inTheHouse]) since.named.add(lot);
   }
 
-  /** Looks at everything on watch, some at a time, and lets go what is over. A fault leaves it on watch. */
-  async letGo(organisation: string): Promise<void> {
-    if ((this.since.get(organisation) ?? 0) < worthLettingGo) return;
-    this.since.set(organisation, 0);
-    try {
-      let last: string | null = null;
-      do last = await this.ports.inOrganisation(organisation, (client) => letGo(client, organisation, last));
-      while (last !== null);
-    } catch (error) {
-      this.ports.fault(error);
-    }
+  /** Looks at it beside the records, some at a time, and lets go what is over: nobody waits for that. A fault leaves it on watch. */
+  letGo(organisation: string): void {
+    const since = this.since.get(organisation);
+    if (!since || this.ended || this.running.has(organisation) || Math.max(since.count, since.named.size) < worthLettingGo) return;
+    this.since.set(organisation, { count: 0, named: new Set() });
+    const looked = this.look(organisation, since)
+      .catch((error: unknown) => this.ports.fault(error))
+      .finally(() => this.running.delete(organisation));
+    this.running.set(organisation, looked);
+  }
+
+  /** Looks at no more, once what is being looked at is done. */
+  async end(): Promise<void> {
+    this.ended = true;
+    await Promise.all(this.running.values());
+  }
+
+  private async look(organisation: string, { count, named }: Since): Promise<void> {
+    const some = <T>(work: (client: ClientBase) => Promise<T>): Promise<T> => this.ports.inOrganisation(organisation, work);
+    const which = count === Infinity ? 'everything' : 'on-watch';
+    let last: string | null = null;
+    do last = await some((client) => letGo(client, organisation, last, which));
+    while (last !== null && !this.ended);
+    const lots = [...named];
+    for (let from = 0; from < lots.length && !this.ended; from += slice)
+      await some(async (client) => {
+        await lockBooks(client, organisation);
+        await lookAt(client, organisation, lots.slice(from, from + slice));
+      });
   }
 }

@@ -10,7 +10,7 @@ import { useOnHand } from './use-on-hand';
 
 /** What is there and where it goes: the second half of the night's record. */
 export function Out() {
-  const { products } = useOnHand();
+  const { products, leftOut } = useOnHand();
   return (
     <Screen
       title="Send out"
@@ -41,6 +41,12 @@ export function Out() {
           </ul>
         )}
         <p className="hint">Batches that are not all gone by the records, whenever they were baked, as this tablet knows them.</p>
+        {leftOut === 0 ? null : (
+          <p className="hint">
+            And {leftOut} more from longer ago, some of which may be here or come back: find them by their code in the office. Count what is
+            gone, and they are not listed any more.
+          </p>
+        )}
       </Section>
       <Caution />
     </Screen>
