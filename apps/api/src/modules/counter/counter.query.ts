@@ -1,7 +1,7 @@
 import { leavesContact, type CollectionName, type Row } from '@bakehouse/records';
 import type { Touched, UsedFlow } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
-import { table, type BookRef } from '../../platform/ledger/index.js';
+import { laterContentSql, table, type BookRef } from '../../platform/ledger/index.js';
 import { houseDays } from '../standing/index.js';
 
 /** Rows of a collection as its kinds wrote them, where a condition holds; $1 is the organisation. */
@@ -42,6 +42,7 @@ export async function batchesOfToday(
 
 /** What went into one lot of the frontier, looked up by index. */
 const intoOne = `SELECT f.source, f.target FROM flow f WHERE f.organisation = $1 AND f.target = r.lot
+  UNION ALL SELECT n.lot, f.target FROM flow f CROSS JOIN LATERAL (${laterContentSql('f')}) n WHERE f.organisation = $1 AND f.target = r.lot
   UNION ALL SELECT i.same, i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.lot = r.lot AND i.same IS NOT NULL OFFSET 0`;
 
 /** What went into these lots, however indirectly, and what a name given later stands for. */
