@@ -1,12 +1,11 @@
 import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import { grouped } from '@bakehouse/kernel';
-import { leavesContact, type Row } from '@bakehouse/records';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { contactEnds } from '../standing/index.js';
 import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
 import { besideOf, nothingWent, wentOf } from './went.query.js';
-
-const notEnding = `{${leavesContact.join(',')}}`;
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
 export interface LotGraph {
@@ -48,13 +47,7 @@ export type Direction = 'forward' | 'backward';
  */
 const nextAtStation = `
   SELECT n.id, w.until, w.touching FROM make m
-  CROSS JOIN LATERAL (SELECT greatest(m.at,
-    (SELECT max(f.at) FROM flow f WHERE f.organisation = $1 AND f.target = m.id),
-    (SELECT max(x.at) FROM mixed x WHERE x.organisation = $1 AND x.make = m.id)) AS at OFFSET 0) last
-  CROSS JOIN LATERAL (SELECT coalesce(
-    (SELECT c.at FROM clean_down c WHERE c.organisation = $1 AND (c.place, c.at) > (m.station, last.at) AND (c.place, c.at) < (m.station, 'infinity') AND c.type <> ALL('${notEnding}')
-     ORDER BY c.place, c.at LIMIT 1),
-    'infinity') AS at OFFSET 0) own
+  CROSS JOIN LATERAL (${contactEnds}) own
   CROSS JOIN LATERAL (SELECT greatest(own.at, r.until) AS until, CASE WHEN r.until > own.at THEN r.touched ELSE m.id END AS touching OFFSET 0) w
   CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND (y.station, y.at) > (m.station, m.at)
     AND (y.station, y.at) < (m.station, w.until) ORDER BY y.station, y.at FETCH FIRST ROW WITH TIES) n
