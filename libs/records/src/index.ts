@@ -3,16 +3,8 @@ export { asFindings, releaseFindings, releaseNeeds, releaseRule, subjectsOf } fr
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
 export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
-export {
-  distinctNeeds,
-  isFollowed,
-  keyOf,
-  WorkingSet,
-  type Dirty,
-  type FollowedNeed,
-  type Origin,
-  type Written,
-} from './base/working-set.js';
+export { distinctNeeds, isFollowed, keyOf, type FollowedNeed } from './base/need-set.js';
+export { WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';
 export { doesAway, foodOf } from './control/done-away.js';
 export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
