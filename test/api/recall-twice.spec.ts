@@ -17,17 +17,17 @@ afterAll(() => t.close());
 /** Nobody's trace goes on before this many have begun: until then, nothing was there to be found when they asked for the case. */
 function together(many: number): void {
   const traces = t.app.get(TraceService);
-  const traced = traces.traced.bind(traces);
+  const scope = traces.scope.bind(traces);
   let begun = 0;
   let goOn = (): void => undefined;
   const all = new Promise<void>((resolve) => {
     goOn = resolve;
   });
-  jest.spyOn(traces, 'traced').mockImplementation(async (...asked) => {
+  jest.spyOn(traces, 'scope').mockImplementation(async (...asked) => {
     begun += 1;
     if (begun >= many) goOn();
     await all;
-    return traced(...asked);
+    return scope(...asked);
   });
 }
 

@@ -3,16 +3,8 @@ export { asFindings, releaseFindings, releaseNeeds, releaseRule, subjectsOf } fr
 export { defineKind, type AnyKind, type Kind, type ReadEntry } from './base/kind.js';
 export { collectionNames, snapshotOf, workingSetOf, type Snapshot } from './base/snapshot.js';
 export type { Change, CollectionName, Collections, Lookups, Need, Row, Rows, State } from './base/state.js';
-export {
-  distinctNeeds,
-  isFollowed,
-  keyOf,
-  WorkingSet,
-  type Dirty,
-  type FollowedNeed,
-  type Origin,
-  type Written,
-} from './base/working-set.js';
+export { distinctNeeds, isFollowed, keyOf, type FollowedNeed } from './base/need-set.js';
+export { WorkingSet, type Dirty, type Origin, type Written } from './base/working-set.js';
 export { doesAway, foodOf } from './control/done-away.js';
 export { holding as holdingDeviations, holdsRelease, letsUse, usingDispositions } from './control/holds-release.js';
 export type { Judged } from './control/judged.js';
@@ -139,6 +131,7 @@ export { clearAmong, clearNeeds, touchedBy, type Touched } from './standing/clea
 export { watchedBy, watchedCollections, watchedInTheHouse, type Watched } from './standing/watched.js';
 export { type Concern } from './standing/concern.js';
 export { heldBy, heldNeeds } from './standing/held-by.js';
+export { contentId, flowsInto, lateDays } from './standing/later-content.js';
 export { rowsBehind } from './standing/rows-behind.js';
 export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js';
 export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';

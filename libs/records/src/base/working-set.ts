@@ -1,3 +1,4 @@
+import { madeIn, NeedSet, type FollowedNeed } from './need-set.js';
 import type { Change, CollectionName, Lookups, Need, Row, State } from './state.js';
 import { collections } from '../rows/collections.js';
 
@@ -13,12 +14,6 @@ export interface Written {
 /** What is to be saved, by collection and id: a row to write, or null for one to delete. */
 export type Dirty = ReadonlyMap<CollectionName, ReadonlyMap<string, Written | null>>;
 
-/** A need that is followed to its end. */
-export type FollowedNeed = Extract<Need, { by: unknown }> & { readonly follow: string };
-export const isFollowed = (need: Need): need is FollowedNeed => 'by' in need && need.follow !== undefined;
-
-const followedBy = ' and on by ';
-
 type Shelf = Map<string, Record<string, unknown> & { id: string }>;
 
 /**
@@ -27,9 +22,9 @@ type Shelf = Map<string, Record<string, unknown> & { id: string }>;
  */
 export class WorkingSet implements State {
   private readonly shelves = new Map<string, Shelf>();
-  private readonly indexes = new Map<string, Map<string, Set<string>>>();
-  private readonly asked = new Set<string>();
-  private readonly ends = new Map<string, string>();
+  private readonly indexes = new Map<string, Map<string, Map<string, Set<string>>>>();
+  private readonly asked = new NeedSet();
+  private readonly ends = new Map<string, Map<string, string>>();
   private readonly changed = new Map<CollectionName, Map<string, Written | null>>();
 
   /** @param whole true where the base holds everything (a tablet's snapshot), so that nothing needs to be asked for first. */
@@ -37,7 +32,7 @@ export class WorkingSet implements State {
 
   /** Notes that these were looked for, so that their absence is knowledge. */
   loaded(needs: readonly Need[]): void {
-    for (const need of needs) this.asked.add(keyOf(need));
+    for (const need of needs) this.asked.add(need);
   }
 
   /** The same of needs that were followed: each value whose rows were looked up on the way, and each at which it ended. */
@@ -45,10 +40,10 @@ export class WorkingSet implements State {
     this.loaded(needs);
     const [first] = needs;
     if (!first) return;
+    const { in: collection, by } = first;
     for (const { key, ends } of reached) {
-      const at = `${first.in} ${first.by}=${key}`;
-      if (ends === null) this.asked.add(at);
-      else this.ends.set(at, ends);
+      if (ends === null) this.asked.addLookUp(collection, by, key);
+      else madeIn(this.ends, `${collection} ${by}`, () => new Map<string, string>()).set(key, ends);
     }
   }
 
@@ -60,15 +55,15 @@ export class WorkingSet implements State {
   /** Forgets where look-ups ended: what is asked next is followed again. */
   forgetEnds(): void {
     this.ends.clear();
-    for (const key of this.asked) if (key.includes(followedBy)) this.asked.delete(key);
+    this.asked.forgetWalks();
   }
 
   endsAt(need: Need): string | null {
-    return ('by' in need ? this.ends.get(`${need.in} ${need.by}=${need.value}`) : undefined) ?? null;
+    return ('by' in need && this.ends.size > 0 ? this.ends.get(`${need.in} ${need.by}`)?.get(need.value) : undefined) ?? null;
   }
 
   knows(need: Need): boolean {
-    return this.whole || this.asked.has(keyOf(need)) || ('id' in need && this.shelf(need.in).has(need.id));
+    return this.whole || this.asked.has(need) || ('id' in need && this.shelf(need.in).has(need.id));
   }
 
   /** Puts a stored row under the changes; rows already there (changed in this commit, or loaded before) win. */
@@ -77,15 +72,16 @@ export class WorkingSet implements State {
   }
 
   get<C extends CollectionName>(collection: C, id: string): Row<C> | undefined {
-    if (!this.whole && !this.asked.has(`${collection} ${id}`) && !this.shelf(collection).has(id))
+    if (!this.whole && !this.asked.hasRow(collection, id) && !this.shelf(collection).has(id))
       throw new Error(`${collection} ${id} was not named as a need`);
     return this.shelf(collection).get(id) as Row<C> | undefined; // put() is the only writer and takes Rows[C]
   }
 
   find<C extends CollectionName>(collection: C, by: Lookups[C], value: string): readonly Row<C>[] {
-    if (!this.whole && !this.asked.has(`${collection} ${by}=${value}`))
+    if (!this.whole && !this.asked.hasLookUp(collection, by, value))
       throw new Error(`${collection} by ${by} ${value} was not named as a need`);
-    const ids = this.indexes.get(`${collection} ${by}`)?.get(value) ?? [];
+    const ids = this.indexes.get(collection)?.get(by)?.get(value);
+    if (ids === undefined || ids.size === 0) return [];
     return [...ids].flatMap((id) => this.get(collection, id) ?? []);
   }
 
@@ -117,7 +113,7 @@ export class WorkingSet implements State {
 
   /** Of these needs, the ones that were not looked for yet. */
   missing(needs: readonly Need[]): Need[] {
-    return needs.filter((need) => !this.asked.has(keyOf(need)));
+    return needs.filter((need) => !this.asked.has(need));
   }
 
   private note(collection: CollectionName, id: string, written: Written | null): void {
@@ -128,7 +124,7 @@ export class WorkingSet implements State {
   private drop(collection: CollectionName, id: string): void {
     this.unindex(collection, id);
     this.shelf(collection).delete(id);
-    this.asked.add(`${collection} ${id}`);
+    this.asked.addRow(collection, id);
     this.note(collection, id, null);
   }
 
@@ -151,30 +147,12 @@ export class WorkingSet implements State {
   }
 
   private index(collection: string, by: string, value: string): Set<string> {
-    const key = `${collection} ${by}`;
-    const values = this.indexes.get(key) ?? new Map<string, Set<string>>();
-    this.indexes.set(key, values);
-    const ids = values.get(value) ?? new Set<string>();
-    values.set(value, ids);
-    return ids;
+    const ways = madeIn(this.indexes, collection, () => new Map<string, Map<string, Set<string>>>());
+    const values = madeIn(ways, by, () => new Map<string, Set<string>>());
+    return madeIn(values, value, () => new Set<string>());
   }
 
   private shelf(collection: string): Shelf {
-    const shelf: Shelf = this.shelves.get(collection) ?? new Map();
-    this.shelves.set(collection, shelf);
-    return shelf;
+    return madeIn(this.shelves, collection, (): Shelf => new Map());
   }
-}
-
-/** One text for one need, the same for equal needs. */
-export function keyOf(need: Need): string {
-  if ('id' in need) return `${need.in} ${need.id}`;
-  const key = `${need.in} ${need.by}=${need.value}`;
-  return need.follow === undefined ? key : `${key}${followedBy}${need.follow}`;
-}
-
-/** Each need once, in the order first named. */
-export function distinctNeeds(needs: readonly Need[]): Need[] {
-  const byKey = new Map(needs.map((need) => [keyOf(need), need]));
-  return [...byKey.values()];
 }

@@ -1,6 +1,7 @@
 import { decided, id, missingWord, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { closedAlready, whatStays } from './what-stays.js';
+import { maxLots } from '../rows/recalls.js';
 import { defineKind } from '../base/kind.js';
 import type { Change, Row, State } from '../base/state.js';
 import { foodNeeds, foodOf } from '../control/done-away.js';
@@ -26,7 +27,7 @@ export const deviationClosed = defineKind({
   phrase: 'A deviation was closed',
   official: 'Deviation closed',
   words: ['review', 'why'],
-  payload: z.strictObject({ ...closing, staysOnHold: z.array(id).max(20_000) }),
+  payload: z.strictObject({ ...closing, staysOnHold: z.array(id).max(maxLots) }),
   upcast: { 1: upcaster(z.strictObject(closing), (same) => ({ ...same, staysOnHold: [] })) },
   outcome: z.strictObject({ ...outcome, staysOnHold: z.array(id) }),
   outcomeVersion: 2,

@@ -1,6 +1,7 @@
 import { decided, id, missingWord, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { closedAlready, whatStays } from './what-stays.js';
+import { maxLots } from '../rows/recalls.js';
 import { defineKind } from '../base/kind.js';
 import type { State } from '../base/state.js';
 import { downstreamOf, heldBy, heldNeeds } from '../standing/held-by.js';
@@ -22,7 +23,7 @@ export const recallClosed = defineKind({
   phrase: 'A recall case was closed',
   official: 'Recall case closed',
   words: ['conclusion', 'why'],
-  payload: z.strictObject({ ...closing, staysOnHold: z.array(id).max(20_000) }),
+  payload: z.strictObject({ ...closing, staysOnHold: z.array(id).max(maxLots) }),
   upcast: { 1: upcaster(z.strictObject(closing), (same) => ({ ...same, staysOnHold: [] })) },
   outcome: z.strictObject({ staysOnHold: z.array(id) }),
   outcomeVersion: 2,

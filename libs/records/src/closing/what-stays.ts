@@ -13,11 +13,16 @@ export function whatStays(
   stated: readonly string[],
   before?: readonly string[],
 ): Refused | { readonly ok: true; readonly lots: string[] } {
-  if (before !== undefined) return { ok: true, lots: stated.filter((lot) => before.includes(lot) || held.some((h) => h.id === lot)) };
-  const stray = stated.findIndex((lot) => !reached.includes(lot));
-  if (stray >= 0) return refuse('unacceptable-value', `payload.staysOnHold.${stray}`, 'a lot that is held by what is closed');
+  if (before !== undefined) {
+    const again = new Set([...before, ...held.map((lot) => lot.id)]);
+    return { ok: true, lots: stated.filter((lot) => again.has(lot)) };
+  }
   const ids = new Set(held.map((lot) => lot.id));
-  if (held.every((lot) => stated.includes(lot.id))) return { ok: true, lots: stated.filter((lot) => ids.has(lot)) };
+  const came = new Set(reached);
+  const stray = stated.findIndex((lot) => !came.has(lot));
+  if (stray >= 0) return refuse('unacceptable-value', `payload.staysOnHold.${stray}`, 'a lot that is held by what is closed');
+  const named = new Set(stated);
+  if (held.every((lot) => named.has(lot.id))) return { ok: true, lots: stated.filter((lot) => ids.has(lot)) };
   return refuse('undecided-food', 'payload.staysOnHold', `the ${countText(held.length, 'lot')} held and undecided: ${lotNames(held)}`);
 }
 

@@ -2,7 +2,7 @@ import { decided, derivedId, id, refuse, upcaster } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
-import { hazard } from '../rows/recalls.js';
+import { hazard, maxLots } from '../rows/recalls.js';
 
 const perTrillion = z.int().min(0).max(1_000_000_000_000);
 const reachedLot = z.strictObject({
@@ -43,7 +43,7 @@ export const recallOpened = defineKind({
   phrase: 'A recall case was opened',
   official: 'Recall case opened',
   words: ['note', 'caller'],
-  payload: z.strictObject({ ...opened, scope: z.array(scopeLot).max(20_000) }),
+  payload: z.strictObject({ ...opened, scope: z.array(scopeLot).max(maxLots) }),
   upcast: {
     1: upcaster(holdingEach, ({ scope, ...same }) => ({
       ...same,

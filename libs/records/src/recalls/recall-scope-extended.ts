@@ -1,5 +1,6 @@
 import { decided, derivedId, id, refuse } from '@bakehouse/kernel';
 import * as z from 'zod';
+import { maxLots } from '../rows/recalls.js';
 import { defineKind } from '../base/kind.js';
 import type { Change } from '../base/state.js';
 
@@ -16,7 +17,7 @@ export const recallScopeExtended = defineKind({
   permission: 'decide.recall',
   phrase: 'The scope of a recall case was extended',
   official: 'Scope of a recall case extended',
-  payload: z.strictObject({ recall: id, lots: z.array(lotNow).min(1).max(20_000) }),
+  payload: z.strictObject({ recall: id, lots: z.array(lotNow).min(1).max(maxLots) }),
   outcome: z.strictObject({ lots: z.int() }),
   examples: [{ recall: '0190a6d0-7b3c-7000-8000-000000000101', lots: [{ lot: '0190a6d0-7b3c-7000-8000-0000000000b1', certain: false }] }],
   needs: (p) => [{ in: 'recallCase', id: p.recall }, ...p.lots.map(({ lot }) => ({ in: 'lot' as const, id: lot }))],

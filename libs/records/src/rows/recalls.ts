@@ -21,6 +21,8 @@ export const recallCase = collection(
   }),
   { by: [], visibleTo: 'organisation' },
 );
+/** So many lots the records of one case may name: what a large house makes in a season. */
+export const maxLots = 200_000;
 export const recallScopeLot = collection(
   'recall_scope_lot',
   z.object({

@@ -111,7 +111,14 @@ export const eachAmountOnce = <F extends { readonly id: string; readonly anyOf: 
 export const inUse = collection(
   'in_use',
   z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
-  { by: ['station', 'lot'], along: [['station', 'material', 'at']], visibleTo: 'organisation' },
+  {
+    by: ['station', 'lot'],
+    along: [
+      ['station', 'material', 'at'],
+      ['station', 'at'],
+    ],
+    visibleTo: 'organisation',
+  },
 );
 export const emptied = collection('emptied', z.object({ station: id, lot: id, at: instant, leftMg: canonicalInteger.nullable() }), {
   by: ['station', 'lot'],

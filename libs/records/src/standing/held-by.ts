@@ -1,3 +1,4 @@
+import { takenLate, takenLateNeeds } from './later-content.js';
 import { concernsOf, standingNeeds } from './standings.js';
 import { goneNeeds, surelyGone } from './surely-gone.js';
 import type { Need, Row, State } from '../base/state.js';
@@ -5,6 +6,7 @@ import type { Need, Row, State } from '../base/state.js';
 /** What came of a lot directly: what it flowed into, and what was identified as it. */
 const targetsOf = (state: State, lot: string): string[] => [
   ...(state.knows({ in: 'flow', by: 'source', value: lot }) ? state.find('flow', 'source', lot).map((f) => f.target) : []),
+  ...takenLate(state, lot),
   ...(state.knows({ in: 'lotIdentified', by: 'same', value: lot }) ? state.find('lotIdentified', 'same', lot).map((i) => i.lot) : []),
 ];
 
@@ -23,6 +25,8 @@ export function heldNeeds(state: State, begins: readonly string[]): Need[] {
       ? []
       : [{ in: 'flow', by: 'source', value: lot, follow: 'target' } satisfies Need]),
     { in: 'lotIdentified', by: 'same', value: lot },
+    { in: 'lot', id: lot },
+    ...takenLateNeeds(state, lot),
   ]);
   const open = down.filter((need) => !state.knows(need));
   // First to the end of what came of it, then what each of that stands on.

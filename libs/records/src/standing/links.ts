@@ -1,4 +1,5 @@
 import type { Need, State } from '../base/state.js';
+import { flowsInto } from './later-content.js';
 
 /** What has to be looked for before a lot's sources are known: everything upstream of it in one question. */
 export const linkNeeds = (lot: string): Need[] => [
@@ -16,7 +17,7 @@ export const clearSince = (state: State, lot: string): string | null => state.en
 export function sourcesOf(state: State, lot: string): string[] {
   if (clearSince(state, lot) !== null) return [];
   const sources = [
-    ...(state.knows({ in: 'flow', by: 'target', value: lot }) ? state.find('flow', 'target', lot).map((f) => f.source) : []),
+    ...(state.knows({ in: 'flow', by: 'target', value: lot }) ? flowsInto(state, lot).map((f) => f.source) : []),
     ...(state.knows({ in: 'lotIdentified', by: 'lot', value: lot })
       ? state.find('lotIdentified', 'lot', lot).flatMap((i) => i.same ?? [])
       : []),
@@ -34,7 +35,7 @@ export function upstreamOf(state: State, lots: readonly string[]): string[] {
 /** Whether the link from a source into a lot is certain: weighed in or identified as, and not one of several. */
 export function certainLink(state: State, source: string, lot: string): boolean {
   return (
-    state.find('flow', 'target', lot).some((f) => f.source === source && f.certain) ||
+    flowsInto(state, lot).some((f) => f.source === source && f.certain) ||
     state.find('lotIdentified', 'lot', lot).some((i) => i.same === source)
   );
 }

@@ -1,3 +1,4 @@
+import { laterNeeds } from './later-content.js';
 import { sourcesOf } from './links.js';
 import { concernNeeds, subjectsAt } from './concern.js';
 import type { CollectionName, Row, State } from '../base/state.js';
@@ -23,6 +24,7 @@ export function rowsBehind(state: State, lots: readonly string[], reached: Reado
       if (need.in !== 'instrumentCheck' && state.knows(need))
         add(need.in, 'id' in need ? [state.get(need.in, need.id)] : state.find(need.in, need.by, need.value));
     add('lotIdentified', state.find('lotIdentified', 'lot', lot));
+    for (const need of laterNeeds(state, lot)) if ('by' in need) add(need.in, state.find(need.in, need.by, need.value));
     for (const s of subjectsAt(state, lot)) add('deviation', state.find('deviation', 'subject', s));
   }
   // Of an instrument's checks, years of them perhaps, those that say whether one of these readings can be trusted.

@@ -1,6 +1,7 @@
 import { byTime, grouped } from '@bakehouse/kernel';
 import { concernNeeds, concernsAt, decidedAt, type Concern, type Covers } from './concern.js';
 import { certainLink, clearSince, linkNeeds, sourcesOf, upstreamOf } from './links.js';
+import { laterNeeds } from './later-content.js';
 import type { Need, State } from '../base/state.js';
 
 /** A concern that reaches a lot, and the lot that it came by; null where it begins there. */
@@ -16,6 +17,7 @@ export const standingNeeds = (state: State, lots: readonly string[]): Need[] =>
   upstreamOf(state, lots).flatMap((lot) => [
     ...(state.knows({ in: 'flow', by: 'target', value: lot }) || clearSince(state, lot) !== null ? [] : linkNeeds(lot)),
     { in: 'lotIdentified', by: 'lot', value: lot },
+    ...laterNeeds(state, lot),
     ...concernNeeds(state, lot),
   ]);
 

@@ -14,6 +14,7 @@ import {
 } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { holdsByItself, lotNeeds, troubleNeeds, troubleWith } from '../standing/lot-trouble.js';
+import { contentId } from '../standing/later-content.js';
 import { openAt } from './open-at.js';
 import { placeholderLot } from './placeholder.js';
 import { quantityNeeds, quantityOf } from '../control/quantity-of.js';
@@ -263,7 +264,7 @@ function oldContent(state: State, vessel: string, root: string, at: string, mg: 
  * away what was in it then. Either way this one was over. What knew of this content when it was recorded has said so itself.
  */
 function whatCameNext(state: State, vessel: string, root: string, at: string): { next: string | null; over: string | null } {
-  const contents = state.find('inUse', 'station', vessel).filter((u) => u.id === derivedId(u.lot, 'content'));
+  const contents = state.find('inUse', 'station', vessel).filter((u) => u.id === contentId(u.lot));
   const emptied = state.find('emptied', 'station', vessel).filter((e) => e.at >= at && e.id !== overId(root, vessel, null));
   if (emptied.some((e) => e.lot === root && !contents.some((c) => e.id === overId(root, vessel, c.lot)))) return { next: null, over: null };
   const ofContents = new Set(contents.flatMap((c) => [goneId(c.lot, vessel), ...contents.map((n) => overId(c.lot, vessel, n.lot))]));

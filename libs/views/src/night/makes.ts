@@ -1,6 +1,6 @@
 import { byTime, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import type { ConcernView } from '@bakehouse/contracts';
-import type { Row } from '@bakehouse/records';
+import { flowsInto, type Row } from '@bakehouse/records';
 import { concernsOn } from './concerns.js';
 import { readingsOf, type ReadingView } from './readings.js';
 import { stagesOf, type StageView } from './stages.js';
@@ -117,7 +117,7 @@ function linesInto(lookup: Lookup, target: string, formula: readonly string[] = 
     const place = formula.indexOf(lot?.material ?? '');
     return place < 0 ? formula.length : place;
   };
-  const amounts = grouped(inOrder(state.find('flow', 'target', target)), (f) => f.anyOf ?? f.id);
+  const amounts = grouped(inOrder(flowsInto(state, target)), (f) => f.anyOf ?? f.id);
   return [...amounts.values()]
     .flatMap(([flow, ...others]) => (flow ? [{ flow, others, lot: state.get('lot', flow.source) }] : []))
     .sort(

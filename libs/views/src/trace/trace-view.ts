@@ -51,6 +51,21 @@ export interface Traced {
   readonly inScope: readonly Reached[];
 }
 
+/** What a case freezes: the lots in scope, and the hash that tells this scope from any other. */
+export interface FrozenScope {
+  readonly inScope: readonly Reached[];
+  readonly scopeHash: string;
+}
+export function frozenScopeOf({ question, graph, hashOf }: Pick<TraceMaterial, 'question' | 'graph' | 'hashOf'>): FrozenScope {
+  const { inScope } = scopedIn(question, graph).scope;
+  return { inScope, scopeHash: hashOf(scopeList(inScope)) };
+}
+
+function scopedIn(question: TraceQuestion, graph: TraceGraph) {
+  const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
+  return { reached, scope: scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt) };
+}
+
 /** Does the sums over what was fetched, then hides what the reader may not see. Pure. */
 export function tracedOf(m: TraceMaterial): Traced {
   const { question, graph, asOf } = m;
@@ -59,8 +74,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const together = withDestroyedRest(underOneLot(m.ends, as), lots);
   const amounts = new Map(together.departures.map((d) => [d.id, d]));
   const ends = { ...m.ends, departures: m.ends.departures.map((d) => ({ ...d, ...amounts.get(d.id), lot: d.lot })) };
-  const reached = traceForward(question.direction === 'forward' ? graph : reversed(graph), question.suspects);
-  const scope = scopeOf(reached.values(), question.hazard ?? 'physical', question.actionLevelPpt);
+  const { reached, scope } = scopedIn(question, graph);
   const all = scope.inScope.flatMap((r) => {
     const lot = graph.lots.get(r.lot);
     return lot ? [{ r, lot }] : [];

@@ -1,8 +1,8 @@
-import { leavesContact, type CollectionName, type Row } from '@bakehouse/records';
+import type { CollectionName, Row } from '@bakehouse/records';
 import type { Touched, UsedFlow } from '@bakehouse/graph';
 import type { ClientBase } from 'pg';
-import { table, type BookRef } from '../../platform/ledger/index.js';
-import { houseDays } from '../standing/index.js';
+import { laterContentSql, table, type BookRef } from '../../platform/ledger/index.js';
+import { houseDays, touchedBy } from '../standing/index.js';
 
 /** Rows of a collection as its kinds wrote them, where a condition holds; $1 is the organisation. */
 async function rowsOf<C extends CollectionName>(
@@ -42,6 +42,7 @@ export async function batchesOfToday(
 
 /** What went into one lot of the frontier, looked up by index. */
 const intoOne = `SELECT f.source, f.target FROM flow f WHERE f.organisation = $1 AND f.target = r.lot
+  UNION ALL SELECT n.lot, f.target FROM flow f CROSS JOIN LATERAL (${laterContentSql('f')}) n WHERE f.organisation = $1 AND f.target = r.lot
   UNION ALL SELECT i.same, i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.lot = r.lot AND i.same IS NOT NULL OFFSET 0`;
 
 /** What went into these lots, however indirectly, and what a name given later stands for. */
@@ -54,14 +55,13 @@ export async function intoLots(client: ClientBase, organisation: string, lots: r
   return rows;
 }
 
-/** Makes at the same station up to a day before these, with no clean-down between that ends contact. */
+/** Makes that may have left traces in these, by the rule of every trace: what shared a bowl that was not cleaned since anything was last put in. */
 export async function touchedBefore(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Touched[]> {
   const { rows } = await client.query<{ before: Row<'make'>['id']; after: Row<'make'>['id'] }>(
-    `SELECT m.id AS before, n.id AS after FROM (
-       SELECT id, book, station, at, at - interval '24 hours' AS since FROM make WHERE organisation = $1 AND id = ANY($2) OFFSET 0) n CROSS JOIN LATERAL (
-       SELECT m.id, m.at FROM make m WHERE m.organisation = $1 AND m.book = n.book AND m.station = n.station AND m.at < n.at AND m.at > n.since OFFSET 0) m
-     WHERE NOT EXISTS (SELECT 1 FROM clean_down c WHERE c.organisation = $1 AND c.place = n.station AND c.at > m.at AND c.at <= n.at AND c.type <> ALL($3))`,
-    [organisation, lots, leavesContact],
+    `SELECT b.id AS before, n.id AS after FROM unnest($2::uuid[]) a(lot)
+     CROSS JOIN LATERAL (SELECT n.* FROM make n WHERE n.organisation = $1 AND n.id = a.lot AND n.station IS NOT NULL OFFSET 0) n
+     CROSS JOIN LATERAL (${touchedBy}) b`,
+    [organisation, lots],
   );
   return rows;
 }

@@ -4,6 +4,7 @@ import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { CurrentSession, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import { entriesBodyLimit, Limits } from '../../platform/http/index.js';
 import { SignaturesService } from './signatures.service.js';
 
 @ApiTags('sign-on')
@@ -13,6 +14,7 @@ export class SignaturesController {
 
   @Post()
   @HttpCode(200)
+  @Limits({ bodyBytes: entriesBodyLimit })
   @SignedOn()
   @ApiOperation({ summary: 'Exchange the PIN for a signature that is valid for one entry, once, for two minutes' })
   @ApiOkResponse({ standardSchema: signature })

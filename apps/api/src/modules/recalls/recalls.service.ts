@@ -1,6 +1,6 @@
 import type { RecallView } from '@bakehouse/contracts';
 import type { Reached } from '@bakehouse/graph';
-import type { Hazard, PayloadFor } from '@bakehouse/records';
+import { heldBy, type Hazard, type PayloadFor } from '@bakehouse/records';
 import { beginsAnew, stillReached } from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -8,7 +8,6 @@ import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books, LedgerService, ownEntry } from '../../platform/ledger/index.js';
-import { heldByConcern } from '../standing/index.js';
 import { TraceService } from '../trace/index.js';
 import { callsOfCase, decisionsOfCase, oneCase, scopeOfCase } from './recalls.query.js';
 
@@ -36,14 +35,14 @@ export class RecallsService {
     const already = await this.tenancy.reading(session.organisation, (client) => oneCase(client, session.organisation, asked.id));
     if (already) return this.show(session, asked.id);
     const question = { suspects: asked.suspect, direction: 'forward', hazard: asked.hazard, actionLevelPpt: null } as const;
-    const { view, inScope } = await this.traces.traced(session, question, []);
+    const { asOf, scopeHash, inScope } = await this.traces.scope(session, question);
     const payload: PayloadFor<'recall-opened'> = {
       suspect: [...asked.suspect],
       hazard: asked.hazard,
       hazardName: asked.hazardName,
       practice: asked.practice,
-      frozenAt: view.asOf.map(({ book, size }) => ({ book, size })),
-      scopeHash: view.scopeHash,
+      frozenAt: asOf.map(({ book, size }) => ({ book, size })),
+      scopeHash,
       // Everything in scope, at every site: a case that leaves out what its opener may not look at would hold too little.
       scope: inScope.map((r) => ({
         lot: r.lot,
@@ -94,22 +93,18 @@ export class RecallsService {
         row && {
           row,
           scope,
-          undecided: await heldByConcern(
-            client,
-            await this.books.all(session.organisation),
-            id,
-            scope.filter((s) => s.begins).map((s) => s.lot),
-          ),
           calls: await callsOfCase(client, session.organisation, id),
           decisions: await decisionsOfCase(client, session.organisation, id),
         }
       );
     });
     if (!found) throw new ProblemException('unknown-recall');
-    const { row, undecided, calls, decisions } = found;
+    const { row, calls, decisions } = found;
     const scope = found.scope.map((s) => s.lot);
     const question = { suspects: row.suspect, direction: 'forward', hazard: row.hazard, actionLevelPpt: null } as const;
-    const { view: trace, inScope, standings, flows } = await this.traces.traced(session, question, calls);
+    const begins = found.scope.filter((s) => s.begins).map((s) => s.lot);
+    const { view: trace, inScope, standings, state, flows } = await this.traces.traced(session, question, calls, begins);
+    const undecided = heldBy(state, id, begins);
     const holds = (lot: string): boolean => standings.get(lot)?.concerns.some((c) => c.id === id) ?? false;
     const [then, now] = [new Set(scope), new Set(inScope.map((r) => r.lot))];
     const added = inScope.filter((r) => !then.has(r.lot));

@@ -1,6 +1,6 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
-import { concernBegins, watched } from '../../platform/ledger/index.js';
+import { concernBegins, takenLateSql, watched } from '../../platform/ledger/index.js';
 
 type LotRow = { readonly lot: Row<'lot'>['id'] };
 
@@ -15,6 +15,7 @@ export async function lotsUnderConcern(client: ClientBase, organisation: string)
        SELECT b.lot FROM (${concernBegins}) b
        UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
          SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
+         UNION ALL SELECT l.target FROM (${takenLateSql('r.lot')}) l
          UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
          OFFSET 0) n
      ) SELECT r.lot FROM reached r CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = r.lot OFFSET 0) l`,

@@ -1,6 +1,7 @@
 import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
 
 type Departed = TableRow<'departure'>;
 type Party = Row<'party'>;
@@ -47,6 +48,17 @@ export interface Ends {
 const ofLots = (columns: string, table: string, by: string): string =>
   `SELECT ${columns} FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (SELECT * FROM ${table} WHERE organisation = $1 AND ${by} = a.lot OFFSET 0) t`;
 
+/** What was used of lots; of a content that somebody named though it was over, and of the one that was there then, as any of both. */
+const used = `
+  SELECT a.lot, t.target, coalesce(l.name, '') AS "targetName", t.pieces, t.mg, t.how, t.type, t.certain AND NOT t.late AS certain, t.at,
+    coalesce(t.any_of, CASE WHEN t.late THEN t.id END) AS "anyOf",
+    (CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM flow g WHERE g.organisation = $1 AND g.target = t.target AND g.any_of = t.any_of) END
+      + CASE WHEN t.late THEN 1 ELSE 0 END)::int AS among
+  FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (
+    (SELECT f.*, EXISTS (${laterContentSql('f')}) AS late FROM flow f WHERE f.organisation = $1 AND f.source = a.lot OFFSET 0)
+    UNION ALL (SELECT f.*, true FROM (${takenLateSql('a.lot')}) f)) t
+  LEFT JOIN LATERAL (SELECT l.name FROM lot l WHERE l.organisation = $1 AND l.id = t.target OFFSET 0) l ON true ORDER BY t.at, t.id`;
+
 /** Where lots went and what is known to be left of them: a fixed number of queries, however many lots. */
 export async function endsOf(client: ClientBase, organisation: string, lots: readonly string[]): Promise<Ends> {
   const ask = async <T extends object>(text: string): Promise<readonly T[]> => (await client.query<T>(text, [organisation, lots])).rows;
@@ -76,14 +88,7 @@ export async function endsOf(client: ClientBase, organisation: string, lots: rea
   const counter = await ask<CounterRow>(
     `${ofLots('t.id, t.lot, t.way, t.pieces, t.site, t.at, t.book', 'on_counter', 'lot')} ORDER BY t.at, t.seq`,
   );
-  const uses = await ask<UseRow>(
-    `${ofLots(
-      `t.source AS lot, t.target, coalesce(l.name, '') AS "targetName", t.pieces, t.mg, t.how, t.type, t.certain, t.at, t.any_of AS "anyOf",
-       CASE WHEN t.any_of IS NULL THEN 1 ELSE (SELECT count(*) FROM flow g WHERE g.organisation = $1 AND g.target = t.target AND g.any_of = t.any_of) END::int AS among`,
-      'flow',
-      'source',
-    )} LEFT JOIN LATERAL (SELECT l.name FROM lot l WHERE l.organisation = $1 AND l.id = t.target OFFSET 0) l ON true ORDER BY t.at, t.id`,
-  );
+  const uses = await ask<UseRow>(used);
   const rejects = await ask<RejectRow>(ofLots('t.id AS lot, t.rejects', 'batch', 'id'));
   return { departures, returned, counts, counter, carried, uses, rejects };
 }

@@ -1,11 +1,11 @@
 import type { TraceGraph, TraceLot } from '@bakehouse/graph';
 import { grouped } from '@bakehouse/kernel';
-import { leavesContact, type Row } from '@bakehouse/records';
+import type { Row } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+import { contactEnds } from '../standing/index.js';
+import { laterContentSql, takenLateSql } from '../../platform/ledger/index.js';
 import { besideOf, nothingWent, wentOf } from './went.query.js';
-
-const notEnding = `{${leavesContact.join(',')}}`;
 
 /** The lots that were reached, and the graph that tells their shares: it also holds the lots that only flow into them. */
 export interface LotGraph {
@@ -47,13 +47,7 @@ export type Direction = 'forward' | 'backward';
  */
 const nextAtStation = `
   SELECT n.id, w.until, w.touching FROM make m
-  CROSS JOIN LATERAL (SELECT greatest(m.at,
-    (SELECT max(f.at) FROM flow f WHERE f.organisation = $1 AND f.target = m.id),
-    (SELECT max(x.at) FROM mixed x WHERE x.organisation = $1 AND x.make = m.id)) AS at OFFSET 0) last
-  CROSS JOIN LATERAL (SELECT coalesce(
-    (SELECT c.at FROM clean_down c WHERE c.organisation = $1 AND (c.place, c.at) > (m.station, last.at) AND (c.place, c.at) < (m.station, 'infinity') AND c.type <> ALL('${notEnding}')
-     ORDER BY c.place, c.at LIMIT 1),
-    'infinity') AS at OFFSET 0) own
+  CROSS JOIN LATERAL (${contactEnds}) own
   CROSS JOIN LATERAL (SELECT greatest(own.at, r.until) AS until, CASE WHEN r.until > own.at THEN r.touched ELSE m.id END AS touching OFFSET 0) w
   CROSS JOIN LATERAL (SELECT y.id FROM make y WHERE y.organisation = $1 AND (y.station, y.at) > (m.station, m.at)
     AND (y.station, y.at) < (m.station, w.until) ORDER BY y.station, y.at FETCH FIRST ROW WITH TIES) n
@@ -69,6 +63,12 @@ const perhapsIt = `
       AND (p.material, p.type, p.at) <= (s.material, 'placeholder', 'infinity') AND ${unnamed} OFFSET 0) p
   WHERE s.organisation = $1 AND s.id = r.lot AND NOT (s.type = 'placeholder' AND s.delivery IS NULL)`;
 
+/** What is linked by a content that somebody named though it was over. */
+const late = {
+  forward: `SELECT l.target AS lot FROM (${takenLateSql('r.lot')}) l`,
+  backward: `SELECT n.lot FROM flow f CROSS JOIN LATERAL (${laterContentSql('f')}) n WHERE f.organisation = $1 AND f.target = r.lot`,
+} as const;
+
 /**
  * Follows flows, what a placeholder turned out to be, or forward may be, and (where asked for) shared stations. Each step looks the next lots up by an index, however
  * large the tables are and whatever is known of them: OFFSET 0 keeps the planner from turning the look-ups into a join. A clean-down, an
@@ -82,6 +82,8 @@ const reachedFrom = (direction: Direction, contact: boolean): string => {
     UNION SELECT n.* FROM reach r CROSS JOIN LATERAL (
       (SELECT f.${far}, NULL::timestamptz, NULL::uuid FROM flow f WHERE f.organisation = $1 AND f.${near} = r.lot OFFSET 0)
       UNION ALL
+      (SELECT l.lot, NULL, NULL FROM (${late[direction]}) l OFFSET 0)
+      UNION ALL
       (SELECT i.${other}, NULL, NULL FROM lot_identified i WHERE i.organisation = $1 AND i.${known} = r.lot AND i.same IS NOT NULL OFFSET 0)
       ${direction === 'forward' ? `UNION ALL (${perhapsIt} OFFSET 0)` : ''}
       ${contact ? `UNION ALL (${nextAtStation} OFFSET 0)` : ''}) n
@@ -90,7 +92,11 @@ const reachedFrom = (direction: Direction, contact: boolean): string => {
 
 const flowsInto = `
   SELECT f.* FROM unnest($2::uuid[]) t(lot) CROSS JOIN LATERAL (
-    (SELECT id, source, target, mg, pieces, how, type, certain, any_of AS "anyOf", at FROM flow WHERE organisation = $1 AND target = t.lot OFFSET 0)
+    (SELECT f.id, o.source, f.target, f.mg, f.pieces, f.how, f.type, f.certain AND n.lot IS NULL AS certain,
+       coalesce(f.any_of, CASE WHEN n.lot IS NOT NULL THEN f.id END) AS "anyOf", f.at
+     FROM flow f LEFT JOIN LATERAL (${laterContentSql('f')} OFFSET 0) n ON true
+     CROSS JOIN LATERAL (SELECT f.source UNION ALL SELECT n.lot WHERE n.lot IS NOT NULL) o
+     WHERE f.organisation = $1 AND f.target = t.lot OFFSET 0)
     UNION ALL
     (SELECT id, same, lot, NULL, NULL, 'label', 'identified', true, NULL, at FROM lot_identified
      WHERE organisation = $1 AND lot = t.lot AND same IS NOT NULL OFFSET 0)) f`;

@@ -2,19 +2,27 @@ import type { TraceView } from '@bakehouse/contracts';
 import type { TraceFlow } from '@bakehouse/graph';
 import type { Permission } from '@bakehouse/kernel';
 import { canonicalBytes } from '@bakehouse/ledger';
-import { subjectsOf, type State } from '@bakehouse/records';
-import { tracedOf, type ContactMade, type Standing, type TraceQuestion, type Traced } from '@bakehouse/views';
+import { heldNeeds, subjectsOf, type State } from '@bakehouse/records';
+import {
+  frozenScopeOf,
+  tracedOf,
+  type ContactMade,
+  type FrozenScope,
+  type Standing,
+  type TraceQuestion,
+  type Traced,
+} from '@bakehouse/views';
 import { Inject, Injectable } from '@nestjs/common';
 import type { SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
-import { Books, bookSizes, sha256 } from '../../platform/ledger/index.js';
+import { Books, bookSizes, sha256, type BookSize } from '../../platform/ledger/index.js';
 import { doubtsAbout, standingOf } from '../standing/index.js';
 import { endsOf } from './ends.query.js';
 import { heatOf, type RecordedUnder } from './heat.query.js';
 import { allKnown } from './known-lots.query.js';
-import { reachableGraph } from './reach.query.js';
+import { reachableGraph, type LotGraph } from './reach.query.js';
 
 /**
  * Whom to ring is for those who may record a call of the house or hand the list on, and who showed with their PIN that it is them. Somebody of one site
@@ -27,7 +35,11 @@ const mayRing = (session: SessionContext): boolean =>
 export interface WholeTrace extends Traced {
   readonly standings: ReadonlyMap<string, Standing>;
   readonly flows: readonly TraceFlow[];
+  /** The records that say so. */
+  readonly state: State;
 }
+
+const hashOf = (value: unknown): string => sha256(canonicalBytes(value)).toString('hex');
 
 /** Asks one question of the flows and does the sums; everything is seen as of one moment. */
 @Injectable()
@@ -42,17 +54,38 @@ export class TraceService {
     return (await this.traced(session, question, [])).view;
   }
 
-  /** The trace with what the reader may not see beside it: a case is compared first, and hidden after. */
-  async traced(session: SessionContext, question: TraceQuestion, calls: readonly ContactMade[]): Promise<WholeTrace> {
+  /** The whole scope of a question, at every site, and of which records: what a case freezes. */
+  scope(session: SessionContext, question: TraceQuestion): Promise<FrozenScope & { readonly asOf: readonly BookSize[] }> {
+    return this.tenancy.reading(session.organisation, async (client) => {
+      const { graph } = await this.reachedBy(client, session, question);
+      return { ...frozenScopeOf({ question, graph, hashOf }), asOf: await bookSizes(client, session.organisation) };
+    });
+  }
+
+  private async reachedBy(client: Parameters<typeof reachableGraph>[0], { organisation }: SessionContext, question: TraceQuestion): Promise<LotGraph> {
+    if (!(await allKnown(client, organisation, question.suspects))) throw new ProblemException('unknown-lot');
+    const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
+    return reachableGraph(client, organisation, question.suspects, question.direction, contact);
+  }
+
+  /**
+   * The trace with what the reader may not see beside it: a case is compared first, and hidden after. `begins` is what a case begins at: the records that say
+   * what it still holds are read along.
+   */
+  async traced(
+    session: SessionContext,
+    question: TraceQuestion,
+    calls: readonly ContactMade[],
+    begins: readonly string[] = [],
+  ): Promise<WholeTrace> {
     const books = await this.books.all(session.organisation);
     const siteName = (book: string): string => books.find((b) => b.id === book)?.name ?? '';
     const mayLook = (book: string): boolean => session.permissionsAt(book).has('view') || session.permissionsAt(book).has('inspect');
     return this.tenancy.reading(session.organisation, async (client) => {
-      if (!(await allKnown(client, session.organisation, question.suspects))) throw new ProblemException('unknown-lot');
-      const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
-      const { reached, beside, graph } = await reachableGraph(client, session.organisation, question.suspects, question.direction, contact);
+      const { reached, beside, graph } = await this.reachedBy(client, session, question);
       const ends = await endsOf(client, session.organisation, [...reached, ...beside]);
-      const { standings, state } = await standingOf(client, books, reached, this.clock.now().toISOString());
+      const now = this.clock.now().toISOString();
+      const { standings, state } = await standingOf(client, books, reached, now, (known) => heldNeeds(known, begins));
       const heated = question.hazard === 'microbiological' ? reached.flatMap((lot) => subjectsHeated(state, lot)) : [];
       const read = heated.length > 0 ? await heatOf(client, session.organisation, heated) : [];
       const doubts = await doubtsAbout(client, books, read);
@@ -67,9 +100,9 @@ export class TraceService {
         mayLook,
         contactsShown: mayRing(session),
         standings,
-        hashOf: (value) => sha256(canonicalBytes(value)).toString('hex'),
+        hashOf,
       });
-      return { ...traced, standings, flows: graph.flows };
+      return { ...traced, standings, state, flows: graph.flows };
     });
   }
 }

@@ -3,6 +3,7 @@ import { problems } from '@bakehouse/kernel';
 import { Body, Controller, HttpCode, Param, Post } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import { CurrentSession, Permits, type SessionContext } from '../access/index.js';
+import { entriesBodyLimit, Limits } from '../http/index.js';
 import { Books, LedgerService, type Result } from '../ledger/index.js';
 
 /** The write door. Everybody who is signed on may send; each entry is checked against its own kind's permission. */
@@ -16,6 +17,7 @@ export class EntriesController {
 
   @Post('sites/:site/entries')
   @HttpCode(200)
+  @Limits({ bodyBytes: entriesBodyLimit })
   @Permits('view')
   @ApiOkResponse({ standardSchema: entryResults })
   async atSite(
@@ -30,6 +32,7 @@ export class EntriesController {
 
   @Post('organisation/entries')
   @HttpCode(200)
+  @Limits({ bodyBytes: entriesBodyLimit })
   @Permits('view')
   @ApiOkResponse({ standardSchema: entryResults })
   async inOrganisation(

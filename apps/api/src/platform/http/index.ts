@@ -7,6 +7,6 @@ export { problemDocument, ProblemException, problemType, toDocument, type Proble
 export { ProblemFilter, refuseAddress } from './problem.filter.js';
 export { acceptImages, imageTypes } from './images.js';
 export { jsonSchemaOf } from './json-schema.js';
-export { applyLimits, Limits, usualBodyLimit } from './limits.js';
+export { applyLimits, entriesBodyLimit, Limits, usualBodyLimit } from './limits.js';
 export { validationPipe } from './validation.js';
 export { serveWeb } from './web.js';

@@ -2,6 +2,7 @@ import { clearAmong, clearNeeds, type Touched } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { Holds, TableRow } from '../database/index.js';
 import { ClearCut } from './clear-cut.js';
+import { takenLateSql } from './later-content.js';
 import { loadState } from './load-state.js';
 import type { BookRef } from './types.js';
 
@@ -45,6 +46,7 @@ const forgetting = `
         OFFSET 0) n) b
     UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
       SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot
+      UNION ALL SELECT l.target FROM (${takenLateSql('r.lot')}) l
       UNION ALL SELECT i.lot FROM lot_identified i WHERE i.organisation = $1 AND i.same = r.lot
       OFFSET 0) n
   ) DELETE FROM clear_lot c USING reached r WHERE c.organisation = $1 AND c.lot = r.lot`;

@@ -4,6 +4,7 @@ export { inputOf, sha256 } from './content.js';
 export { readStored } from './known.js';
 export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
+export { laterContentSql, takenLateSql } from './later-content.js';
 export { loadState } from './load-state.js';
 export { ownEntry } from './own-entry.js';
 export { bookSizes, type BookSize } from './sizes.query.js';

@@ -59,7 +59,11 @@ export async function loadNeeds(
     const of = wanted.get(need.in) ?? { ids: [], by: new Map<string, string[]>() };
     wanted.set(need.in, of);
     if ('id' in need) of.ids.push(need.id);
-    else of.by.set(need.by, [...(of.by.get(need.by) ?? []), need.value]);
+    else {
+      const values = of.by.get(need.by) ?? [];
+      of.by.set(need.by, values);
+      values.push(need.value);
+    }
   }
   await Promise.all([
     ...(wanted.size > 0 ? [load(client, organisation, missing, wanted)] : []),
