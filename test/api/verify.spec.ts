@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import { verifyBytes, verifyForm, type Finding } from '../../apps/api/src/platform/ledger/verify.js';
+import type { Finding } from '../../apps/api/src/platform/ledger/findings.js';
+import { verifyBytes, verifyForm } from '../../apps/api/src/platform/ledger/verify.js';
 import { entry } from '../support/entries.js';
 import { startLedger, type TestLedger } from '../support/ledger.js';
 import { roomReading } from '../support/payloads.js';

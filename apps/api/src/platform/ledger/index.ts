@@ -5,6 +5,7 @@ export { readStored } from './known.js';
 export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
 export { loadState } from './load-state.js';
+export { originOf } from './origin.js';
 export { ownEntry } from './own-entry.js';
 export { bookSizes, type BookSize } from './sizes.query.js';
 export { snake, table, tables } from './table.js';
