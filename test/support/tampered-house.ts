@@ -38,6 +38,7 @@ export async function soundHouse() {
     .send(jpeg)
     .expect(204);
   await b.baker.record('reading-taken', b.reading('dough', 'make', make, '24'), { at: at('03:40') });
+  await b.lead.record('hold-placed', { lot, deviation: null }, { at: at('03:50'), words: { because: 'a smell' } });
   await t.app.close();
   const { organisation } = b.house;
   await connected(t.database.ownerUrl, (owner) =>

@@ -1,5 +1,5 @@
 import type { Client } from 'pg';
-import type { CommandContext } from './command.js';
+import { notDone, type CommandContext } from './command.js';
 import { verifierKeys } from './modules/seals/index.js';
 import type { Config } from './platform/config/index.js';
 import { asOwner, connected, type Database } from './platform/database/index.js';
@@ -18,9 +18,6 @@ type Pass = readonly [name: string, pass: () => Promise<readonly Finding[]>];
 interface Given extends Pick<CommandContext, 'words' | 'say'> {
   readonly config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>;
 }
-
-/** The exit code where nothing was verified or rebuilt: none of those that say how a verification ended. */
-export const notDone = 3;
 
 const works: Readonly<Record<string, (client: Client, books: readonly NamedBook[], given: Given) => Promise<number>>> = {
   verify: verifyAll,
