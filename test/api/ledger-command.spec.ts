@@ -20,7 +20,13 @@ describe('what the ledger command says', () => {
 
   const run = async (...words: string[]): Promise<{ code: number; said: string }> => {
     const said: string[] = [];
-    return { code: await ledgerCommand({ ownerUrl }, { words, say: (line) => said.push(line) }), said: said.join('\n') };
+    return {
+      code: await ledgerCommand(
+        { ownerUrl },
+        { words, say: (line) => said.push(line), config: { SEAL_KEY: undefined, DATA_DIR: '/nowhere' } },
+      ),
+      said: said.join('\n'),
+    };
   };
 
   it('of an untouched ledger: each book, each pass, how many entries, the root', async () => {
@@ -33,7 +39,7 @@ describe('what the ledger command says', () => {
     expect(said).toMatch(/ {2}root [0-9a-f]{64}\nNo faults found\.$/);
   });
 
-  it('of one byte that was changed behind its back: which entry, and code 1', async () => {
+  it('of one byte that was changed behind its back: which entry, and code 2', async () => {
     const flip = 'UPDATE entry_body SET bytes = set_byte(bytes, 60, get_byte(bytes, 60) # 1) WHERE seq = 3';
     const behind = async (): Promise<void> => {
       for (const sql of ['ALTER TABLE entry_body DISABLE TRIGGER USER', flip, 'ALTER TABLE entry_body ENABLE TRIGGER USER'])
@@ -41,9 +47,9 @@ describe('what the ledger command says', () => {
     };
     await behind();
     const { code, said } = await run('verify');
-    expect(code).toBe(1);
+    expect(code).toBe(2);
     expect(said).toContain(`    edited  entry ${ids[3]}, number 3: its bytes do not give its leaf`);
-    expect(said).toMatch(/\d faults? found\.$/);
+    expect(said).toMatch(/\d faults? found: evidence was changed\.$/);
     await behind();
     expect((await run()).code).toBe(0);
   });
@@ -60,7 +66,7 @@ describe('what the ledger command says', () => {
     expect((await run('verify')).code).toBe(0);
   });
 
-  it('of an unknown word: the commands there are, and code 2', async () => {
-    expect(await run('polish')).toEqual({ code: 2, said: 'Name a command: verify, rebuild.' });
+  it('of an unknown word: the commands there are, and code 3', async () => {
+    expect(await run('polish')).toEqual({ code: 3, said: 'Name a command: verify, rebuild.' });
   });
 });

@@ -52,7 +52,9 @@ describe('rows that another version of the program made', () => {
     await expect(start()).rejects.toThrow(
       "The records are whole, but the tables made from them (site) are another version's. Make them again, then start: npm run records -- rebuild",
     );
-    expect(await ledgerCommand(ledger, { words: ['rebuild'], say: () => undefined })).toBe(0);
+    expect(
+      await ledgerCommand(ledger, { words: ['rebuild'], say: () => undefined, config: { SEAL_KEY: undefined, DATA_DIR: '/nowhere' } }),
+    ).toBe(0);
     expect(await madeBy()).toEqual([projectionVersion, projectionVersion]);
     expect(await start()).toContain('ready');
   });

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import { verifyBytes, verifyForm, type Finding } from '../../apps/api/src/platform/ledger/verify.js';
+import type { Finding } from '../../apps/api/src/platform/ledger/findings.js';
+import { verifyBytes, verifyForm } from '../../apps/api/src/platform/ledger/verify.js';
 import { entry } from '../support/entries.js';
 import { startLedger, type TestLedger } from '../support/ledger.js';
 import { roomReading } from '../support/payloads.js';
@@ -97,15 +98,18 @@ describe('what a verification tells apart', () => {
     expect(await found()).toEqual(expect.arrayContaining(['written-twice 8', 'tree-differs -']));
   });
 
-  it('a body that retention withheld, which is no fault', async () => {
+  it('a body that is gone and was not withheld on record', async () => {
     await behind(`DELETE FROM entry_body WHERE book = ${book()} AND seq = 4`);
-    expect(await found()).toEqual(['body-withheld 4']);
+    expect(await found()).toEqual(['body-removed 4', 'word-edited 4']);
   });
 
-  it('a word that is not the one committed to; a word that was erased is no fault', async () => {
+  it('a word that is not the one committed to, and a word that is gone', async () => {
     await ledger.owner.query("UPDATE entry_word SET text = 'another' WHERE entry = $1", [ids[6]]);
     await ledger.owner.query('DELETE FROM entry_word WHERE entry = $1', [ids[7]]);
-    expect((await verify()).map((f) => [f.type, f.entry])).toEqual([['word-edited', ids[6]]]);
+    expect((await verify()).map((f) => [f.type, f.entry])).toEqual([
+      ['word-edited', ids[6]],
+      ['word-gone', ids[7]],
+    ]);
   });
 
   it('a sealed tree that was rewritten whole', async () => {
@@ -113,7 +117,7 @@ describe('what a verification tells apart', () => {
       "INSERT INTO seal (organisation, book, size, root, note, at) VALUES ($1, $2, 6, sha256('other'), 'note', now())",
       [ledger.organisation, ledger.site.id],
     );
-    expect(await found()).toEqual(['seal-differs 5']);
+    expect(await found()).toEqual(['seal-forged -', 'seal-differs 5']);
   });
 
   it('cannot be done as the service: it may add, and nothing else', async () => {

@@ -50,7 +50,11 @@ describe('the command that withholds old records', () => {
   };
   const verified = async (): Promise<{ code: number; said: string }> => {
     const said: string[] = [];
-    const code = await ledgerCommand(t.database, { words: ['verify'], say: (line) => said.push(line) });
+    const code = await ledgerCommand(t.database, {
+      words: ['verify'],
+      say: (line) => said.push(line),
+      config: { SEAL_KEY: undefined, DATA_DIR: '/nowhere' },
+    });
     return { code, said: said.join('\n') };
   };
   const query = <R extends object = object>(sql: string, values: readonly unknown[] = []) =>

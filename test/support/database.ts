@@ -18,7 +18,8 @@ export function createEmptyDatabase(): Promise<TestDatabase> {
   return copyOf('template1');
 }
 
-async function copyOf(template: string): Promise<TestDatabase> {
+/** A copy of a database of the run's server, to which nobody may be connected meanwhile. */
+export async function copyOf(template: string): Promise<TestDatabase> {
   const server = process.env['BAKEHOUSE_TEST_SERVER'];
   if (server === undefined)
     throw new Error('The test server was not started: this test must stand in a project that has the global set-up.');

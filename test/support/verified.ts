@@ -1,7 +1,8 @@
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { rebuild } from '../../apps/api/src/platform/ledger/rebuild.js';
 import type { BookRef } from '../../apps/api/src/platform/ledger/types.js';
-import { isFault, verifyBytes, verifyForm, verifyProjections, type Finding } from '../../apps/api/src/platform/ledger/verify.js';
+import { isFault, type Finding } from '../../apps/api/src/platform/ledger/findings.js';
+import { verifyBytes, verifyForm, verifyProjections } from '../../apps/api/src/platform/ledger/verify.js';
 import { valueTypes } from '../../apps/api/src/platform/database/types.js';
 
 export interface Verified {

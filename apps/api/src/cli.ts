@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { CommandContext } from './command.js';
+import { notDone, type CommandContext } from './command.js';
 import { readConfig, type Config } from './platform/config/index.js';
 import { joinDatabase, openDatabase, type Database } from './platform/database/index.js';
 import { errorMessage } from './platform/errors/index.js';
@@ -37,7 +37,7 @@ export async function run([name = '', ...words]: readonly string[]): Promise<num
     return await withDatabase(config, (database) => command(database, { config, words, say }));
   } catch (error) {
     process.stderr.write(`${errorMessage(error)}\n`);
-    return 1;
+    return name === 'ledger' ? notDone : 1;
   }
 }
 

@@ -7,3 +7,6 @@ export interface CommandContext {
   readonly words: readonly string[];
   readonly say: (line: string) => void;
 }
+
+/** The exit code of a verification or a rebuild that could not be done: none of those that say how a verification ended. */
+export const notDone = 3;

@@ -117,6 +117,7 @@ async function run(database: Database, config: Config, options: z.infer<typeof a
     say('verifying the ledger');
     const verified: string[] = [];
     const faults = await ledgerCommand(database, {
+      config,
       words: ['verify'],
       say: (line) => {
         verified.push(line);

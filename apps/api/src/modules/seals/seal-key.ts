@@ -29,9 +29,20 @@ export class SealKey {
   }
 
   private async find(): Promise<Uint8Array> {
-    const { SEAL_KEY, DATA_DIR } = this.config;
-    return SEAL_KEY === undefined ? keptIn(path.join(DATA_DIR, 'keys', 'seal.key')) : new Uint8Array(Buffer.from(SEAL_KEY, 'base64'));
+    const { SEAL_KEY } = this.config;
+    return SEAL_KEY === undefined ? keptIn(fileOf(this.config)) : given(SEAL_KEY);
   }
+}
+
+const fileOf = ({ DATA_DIR }: Pick<Config, 'DATA_DIR'>): string => path.join(DATA_DIR, 'keys', 'seal.key');
+const given = (key: string): Uint8Array => new Uint8Array(Buffer.from(key, 'base64'));
+
+/** What the seals of a book are checked with here; none is made where there is none. */
+export async function verifierKeys(config: Pick<Config, 'SEAL_KEY' | 'DATA_DIR'>): Promise<((origin: string) => string) | undefined> {
+  const seed = config.SEAL_KEY === undefined ? await read(fileOf(config)) : given(config.SEAL_KEY);
+  if (!seed) return undefined;
+  const publicKey = publicKeyOf(seed);
+  return (origin) => verifierKey(origin, publicKey);
 }
 
 /**

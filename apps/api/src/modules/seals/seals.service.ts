@@ -4,7 +4,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { CLOCK, wallTime, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
-import { sha256, type BookInfo } from '../../platform/ledger/index.js';
+import { originOf, sha256, type BookInfo } from '../../platform/ledger/index.js';
 import { BlockTree } from './block-tree.js';
 import { humanCode } from './human-code.js';
 import { keySays, sealSays } from './says.js';
@@ -14,9 +14,6 @@ import { bodiesFrom, headOf, keepSeal, leavesOf, placesBetween, sealOf, sealsBef
 /** A larger bundle than this is asked for in parts: its proofs alone take half a kilobyte an entry. */
 export const maxInBundle = 5000;
 const earlierInBundle = 20;
-
-/** Whose seal it is. The first line of each note, and the name of the key as its readers know it. */
-const originOf = (book: string): string => `bakehouse-ledger.example/book/${book}`;
 
 /** Signs the heads of books, once for each size, and shows what was sealed. */
 @Injectable()

@@ -3,6 +3,7 @@ export { EmbeddedPostgres } from './embedded/embedded-postgres.js';
 export { migrate, migrationsFolder, pendingMigrations, readMigrations } from './migrations.js';
 export { asOwner } from './owner-transaction.js';
 export { connected, createDatabase, joinDatabase, openDatabase, prepareDatabase, type Database } from './open-database.js';
+export { protectionDiffers, protectionFile, protectionOf } from './protection.js';
 export { servicePool } from './pool.js';
 export { PrismaReads, type ReadTransaction } from './prisma.js';
 export type { AsRead, Columns, Computed, Holds, Maybe, TableRow } from './row-types.js';

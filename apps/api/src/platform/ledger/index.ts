@@ -6,6 +6,7 @@ export { LedgerModule } from './ledger.module.js';
 export { LedgerService } from './ledger.service.js';
 export { laterContentSql, takenLateSql } from './later-content.js';
 export { loadState } from './load-state.js';
+export { originOf } from './origin.js';
 export { ownEntry } from './own-entry.js';
 export { bookSizes, type BookSize } from './sizes.query.js';
 export { snake, table, tables } from './table.js';

@@ -1,0 +1,88 @@
+import { openNote, readCheckpoint, type Checkpoint } from '@bakehouse/ledger';
+import type { ClientBase } from 'pg';
+import type { TableRow } from '../database/index.js';
+import { about, type Finding } from './findings.js';
+import { originOf } from './origin.js';
+import type { BookRef } from './types.js';
+
+/** The key that seals of an origin are checked with; or that there is none here; or that nobody asked about signatures. */
+export type SealKeys = ((origin: string) => string) | 'none-here' | 'not-asked';
+
+type SealRow = Pick<TableRow<'seal'>, 'size' | 'root' | 'note'>;
+
+const same = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;
+
+/** The seals of a book: each by itself, and then, as the tree is made again, each against the tree of its size. */
+export class SealChecks {
+  /** The roots that are claimed of the tree, by its size. */
+  private readonly claims = new Map<number, Uint8Array[]>();
+  private fitted = 0;
+  private readonly found: Finding[] = [];
+
+  private constructor(rows: readonly SealRow[], book: BookRef, keys: SealKeys) {
+    if (rows.length > 0 && keys === 'none-here')
+      this.found.push(about('seal-unchecked', `the signatures of ${rows.length} ${rows.length === 1 ? 'seal' : 'seals'} were not checked`));
+    for (const row of rows)
+      for (const { size, root } of this.read(row, originOf(book.id), keys)) this.claims.set(size, [...(this.claims.get(size) ?? []), root]);
+  }
+
+  static async of(client: ClientBase, book: BookRef, keys: SealKeys): Promise<SealChecks> {
+    const { rows } = await client.query<SealRow>('SELECT size, root, note FROM seal WHERE organisation = $1 AND book = $2 ORDER BY size', [
+      book.organisation,
+      book.id,
+    ]);
+    return new SealChecks(rows, book, keys);
+  }
+
+  /** What of a seal is to be held against the tree: the column, and what was signed where that says another. */
+  private read({ size, root, note }: SealRow, origin: string, keys: SealKeys): readonly Pick<Checkpoint, 'size' | 'root'>[] {
+    const opened = typeof keys === 'function' ? openNote(note, keys(origin)) : undefined;
+    const said = checkpointIn(note);
+    const wrong = opened?.ok === false ? faults[opened.why] : said ? whatDiffers(said, { size, root, origin }) : faults['malformed-note'];
+    if (wrong !== undefined) this.found.push(about('seal-forged', `the seal over ${size} entries: ${wrong}`));
+    return [{ size, root }, ...(said && opened?.ok !== false && said.origin === origin ? [said] : [])];
+  }
+
+  /** The tree has this many leaves now. */
+  reached(size: number, root: () => Uint8Array): void {
+    const here = this.claims.get(size);
+    if (!here) return;
+    const made = root();
+    if (here.every((r) => same(r, made))) this.fitted = size;
+    else this.found.push(about('seal-differs', this.range(size), { seq: size === 0 ? null : size - 1 }));
+  }
+
+  private range(size: number): string {
+    const between = this.fitted === 0 ? '' : `; the first ${this.fitted} are, so look from number ${this.fitted} on`;
+    return `the first ${size} entries are not those that were sealed${between}`;
+  }
+
+  /** The tree is complete. */
+  findings(size: number): readonly Finding[] {
+    const beyond = [...this.claims.keys()].filter((s) => s > size).sort((a, b) => a - b);
+    return [
+      ...this.found,
+      ...beyond.map((s) =>
+        about('cut-back', `a seal was made over ${s} entries, and ${size} are there: number ${size} to ${s - 1} are gone`),
+      ),
+    ];
+  }
+}
+
+const faults = {
+  'malformed-note': 'its note cannot be read',
+  'malformed-key': 'the key here cannot be read',
+  'not-signed-by-key': 'its note is not signed with the key of this house',
+  'signature-wrong': 'its note was changed after it was signed',
+};
+
+function whatDiffers(said: Checkpoint, { size, root, origin }: Pick<Checkpoint, 'size' | 'root' | 'origin'>): string | undefined {
+  if (said.origin !== origin) return 'its note is about another book';
+  if (said.size !== size) return `its note is about ${said.size} entries`;
+  return same(said.root, root) ? undefined : 'its note says another root than stands beside it';
+}
+
+function checkpointIn(note: string): Checkpoint | undefined {
+  const split = note.lastIndexOf('\n\n');
+  return split < 0 ? undefined : readCheckpoint(note.slice(0, split + 1));
+}
