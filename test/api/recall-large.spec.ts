@@ -51,7 +51,7 @@ describe('a case with very many lots', () => {
     expect([view.scopeLots, view.held]).toEqual([lots + 1, lots + 1]);
     const staysOnHold = view.undecided.map((u) => u.lot);
     const words = { conclusion: 'done', why: 'to be burnt' };
-    await new Hand(b.house, b.lead.caller, null).sign('recall-closed', { recall, staysOnHold }, { words });
+    await new Hand(b.house, b.lead.caller, null).record('recall-closed', { recall, staysOnHold }, { words });
   });
 
   it.each(['recall-closed', 'deviation-closed'] as const)('fits what %s states, and the body that states it', async (kind) => {

@@ -36,13 +36,13 @@ function facts({ cleanedOut = false, namedAt = '02:10' } = {}) {
       { at: night(time), id },
     );
   fill(clean, monday, '01:00')();
+  if (cleanedOut) book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('01:30'), id: cleaning });
   const line = { material: materials.flour, lot: monday, quantity: g('300'), how: 'weighed', type: 'ingredient' } as const;
   const others = [
     fill(suspect, tuesday, '02:00'),
     fill(clean, wednesday, '03:00'),
     () => book.record('weighed-in', { make: dough, lines: [line] }, { at: night(namedAt), id: weighing }),
     () => book.record('hold-placed', { lot: suspect, deviation: null }, { at: night('04:00'), id: tuesdaysHold }),
-    ...(cleanedOut ? [() => book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('01:30'), id: cleaning })] : []),
   ];
   const state = () => workingSetOf(book.snapshot());
   return { book, others, state };

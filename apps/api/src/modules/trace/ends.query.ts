@@ -48,7 +48,7 @@ export interface Ends {
 const ofLots = (columns: string, table: string, by: string): string =>
   `SELECT ${columns} FROM unnest($2::uuid[]) a(lot) CROSS JOIN LATERAL (SELECT * FROM ${table} WHERE organisation = $1 AND ${by} = a.lot OFFSET 0) t`;
 
-/** What was used of lots; of a content that somebody named though it was over, and of the one that was there then, as any of both. */
+/** What was used of lots. Of a content that somebody named though it was over, and of the one that was there then, it is one amount of both. */
 const used = `
   SELECT a.lot, t.target, coalesce(l.name, '') AS "targetName", t.pieces, t.mg, t.how, t.type, t.certain AND NOT t.late AS certain, t.at,
     coalesce(t.any_of, CASE WHEN t.late THEN t.id END) AS "anyOf",

@@ -62,7 +62,11 @@ export class TraceService {
     });
   }
 
-  private async reachedBy(client: Parameters<typeof reachableGraph>[0], { organisation }: SessionContext, question: TraceQuestion): Promise<LotGraph> {
+  private async reachedBy(
+    client: Parameters<typeof reachableGraph>[0],
+    { organisation }: SessionContext,
+    question: TraceQuestion,
+  ): Promise<LotGraph> {
     if (!(await allKnown(client, organisation, question.suspects))) throw new ProblemException('unknown-lot');
     const contact = question.direction === 'forward' && (question.hazard === 'microbiological' || question.hazard === 'allergen');
     return reachableGraph(client, organisation, question.suspects, question.direction, contact);
