@@ -82,7 +82,7 @@ describe('the purge', () => {
       await ledgerCommand(t.database, {
         words: ['verify'],
         say: (line) => said.push(line),
-        config: { SEAL_KEY: undefined, DATA_DIR: '/nowhere' },
+        config: readConfig({}),
       }),
     ).toBe(0);
     expect(said.at(-1)).toBe('No faults found.');

@@ -50,14 +50,14 @@ async function rebuildAll(client: Client, books: readonly NamedBook[], { say }: 
 }
 
 /** As of one moment, however long it takes and whatever is written meanwhile. */
-const atOnce = 'BEGIN ISOLATION LEVEL REPEATABLE READ';
+const asOfOneMoment = 'BEGIN ISOLATION LEVEL REPEATABLE READ';
 
 async function verifyAll(client: Client, books: readonly NamedBook[], { say, config }: Given): Promise<number> {
   const keys = (await verifierKeys(config)) ?? 'none-here';
   const found: Finding[] = [];
   for (const book of books) {
     say(called(book));
-    found.push(...(await asOwner(client, book.organisation, () => verifyBook(client, book, keys, say), atOnce)));
+    found.push(...(await asOwner(client, book.organisation, () => verifyBook(client, book, keys, say), asOfOneMoment)));
   }
   for (const [organisation, of] of houses(books)) {
     say(`${of[0]?.of ?? organisation}, beside its books`);
@@ -65,7 +65,7 @@ async function verifyAll(client: Client, books: readonly NamedBook[], { say, con
       ['how entries came, words, photos', () => verifyBeside(client, organisation)],
       ['working notes', () => verifyNotes(client, of).catch(cannotBeMade('work out what is open'))],
     ];
-    found.push(...(await asOwner(client, organisation, () => each(passes, '', say), atOnce)));
+    found.push(...(await asOwner(client, organisation, () => each(passes, '', say), asOfOneMoment)));
   }
   say('The database');
   found.push(...(await each([['locks', () => verifyProtection(client)]], '', say)));
