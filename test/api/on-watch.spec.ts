@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import type { ClientBase } from 'pg';
 import { collections, pointId, watchedCollections, type PlanContent } from '@bakehouse/records';
+import { readConfig } from '../../apps/api/src/platform/config/index.js';
 import { heldLots, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
@@ -264,7 +265,7 @@ describe('what is on watch', () => {
     };
     expect(await onWatch()).not.toContain(batch);
     expect(await here()).not.toContain(flour);
-    expect(await ledgerCommand(t.database, { words: ['rebuild'], say: () => undefined })).toBe(0);
+    expect(await ledgerCommand(t.database, { config: readConfig({}), words: ['rebuild'], say: () => undefined })).toBe(0);
     expect(await onWatch()).toContain(batch);
     expect(await here()).toContain(flour);
   });
