@@ -93,11 +93,15 @@ describe('a tablet', () => {
     expect(tablet.state.pending).toEqual([]);
   });
 
-  it('does not save an entry that would be refused: the form still has it', async () => {
-    const { tablet } = await setUp();
+  it('saves what would be refused only where the person says so; then the service decides', async () => {
+    const { tablet, door } = await setUp();
     await tablet.refresh();
-    expect(await tablet.record(core(uuid(0x404)), tam)).toMatchObject({ ok: false, problem: 'unknown-subject' });
+    const draft = core(uuid(0x404));
+    expect(await tablet.record(draft, tam)).toMatchObject({ ok: false, problem: 'unknown-subject' });
     expect(tablet.state.recent).toEqual([]);
+    const id = await tablet.recordEvenSo(draft, tam);
+    await tablet.refresh();
+    expect([...door.recorded.keys()]).toEqual([id]);
   });
 
   it('fixes everything when it is saved: number, clock error as measured, offset on the wall, salt, and what it builds on', async () => {

@@ -110,15 +110,20 @@ export class Tablet {
 
   /**
    * Says at once what comes of it, saves it on the device, and sends it when it can. An entry that would be refused is not saved: the form still
-   * has it before them.
+   * has it before them, to be put right or kept with `recordEvenSo`.
    */
   async record<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): Promise<Recorded<K>> {
     const found = this.judge(draft, typedBy);
     if (!found.ok) return found;
-    const entry = this.entryOf(draft, typedBy, 0);
-    const saved = await this.ports.outbox.save((seq) => this.toSave({ ...entry, device: this.deviceOf(seq) }, draft.kind, typedBy, null));
-    await this.saved();
-    return { ok: true, id: saved.id, outcome: found.outcome };
+    return { ok: true, id: await this.keep(draft, typedBy), outcome: found.outcome };
+  }
+
+  /**
+   * Keeps what this device would refuse: what it holds may be older than what the person sees. The service decides by its own records, and sets aside what
+   * it refuses too, so that nothing that was typed is lost. Gives its id.
+   */
+  recordEvenSo<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): Promise<string> {
+    return this.keep(draft, typedBy);
   }
 
   /**
@@ -248,6 +253,13 @@ export class Tablet {
       },
       () => this.ports.ids.salt(),
     );
+  }
+
+  private async keep<K extends KindName>(draft: NewEntryOf<K>, typedBy: string): Promise<string> {
+    const entry = this.entryOf(draft, typedBy, 0);
+    const saved = await this.ports.outbox.save((seq) => this.toSave({ ...entry, device: this.deviceOf(seq) }, draft.kind, typedBy, null));
+    await this.saved();
+    return saved.id;
   }
 
   private toSave(entry: SentEnvelope, kind: KindName, typedBy: string, signature: string | null): EntryToSave {

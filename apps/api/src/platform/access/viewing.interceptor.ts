@@ -14,7 +14,7 @@ import { sessionOf, type SessionContext } from './session.js';
 
 const withSite = z.object({ site: z.string() });
 
-/** Notes what an inspector was shown, before it is shown: what cannot be noted is not shown. */
+/** Notes what an inspector was shown, what anybody took away, and what was refused, before it is answered: what cannot be noted is not shown. */
 @Injectable()
 export class ViewingInterceptor implements NestInterceptor {
   constructor(
@@ -41,26 +41,19 @@ export class ViewingInterceptor implements NestInterceptor {
       ),
     );
     if (!viewing) return handled;
-    if (session.permissionsAt(site).has('view'))
-      return viewing.exported
-        ? handled.pipe(
-            concatMap(async (shown) => {
-              await this.security.noteAlone(session.organisation, {
-                what: 'exported',
-                person: session.person,
-                from: fromOf(session, request.ip),
-                detail: `${viewing.what}: ${request.url}`,
-              });
-              return shown;
-            }),
-          )
-        : handled;
-    return handled.pipe(
-      concatMap(async (shown) => {
-        await this.note(session, site, viewing, request.url);
-        return shown;
-      }),
-    );
+    const first = (note: () => Promise<void>): Observable<unknown> =>
+      handled.pipe(
+        concatMap(async (shown) => {
+          await note();
+          return shown;
+        }),
+      );
+    if (!session.permissionsAt(site).has('view')) return first(() => this.note(session, site, viewing, request.url));
+    return viewing.exported ? first(() => this.noteExport(session, viewing, request)) : handled;
+  }
+
+  private noteExport({ organisation, person, device }: SessionContext, { what }: Viewing, { ip, url }: FastifyRequest): Promise<void> {
+    return this.security.noteAlone(organisation, { what: 'exported', person, from: fromOf({ device }, ip), detail: `${what}: ${url}` });
   }
 
   private async note(
