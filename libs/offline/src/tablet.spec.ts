@@ -95,11 +95,9 @@ describe('a tablet', () => {
 
   it('saves what would be refused only where the person says so; then the service decides', async () => {
     const { tablet, door } = await setUp();
-    await tablet.refresh();
-    const draft = core(uuid(0x404));
-    expect(await tablet.record(draft, tam)).toMatchObject({ ok: false, problem: 'unknown-subject' });
+    expect(await tablet.record(core(uuid(0x404)), tam)).toMatchObject({ ok: false, problem: 'unknown-subject' });
     expect(tablet.state.recent).toEqual([]);
-    const id = await tablet.recordEvenSo(draft, tam);
+    const id = await tablet.recordEvenSo(core(uuid(0x404)), tam);
     await tablet.refresh();
     expect([...door.recorded.keys()]).toEqual([id]);
   });
