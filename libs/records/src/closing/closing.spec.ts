@@ -134,6 +134,16 @@ describe('a deviation is closed', () => {
     });
   });
 
+  it('as used like it is while a recall holds the same food: the deviation ends, and the recall holds it on, everywhere', () => {
+    const house = twoBatches();
+    const deviation = report(house);
+    openedOn(house.book, recall, house.n.make);
+    for (const lot of [house.a, house.b]) accept(house, deviation, lot, '06:00');
+    house.book.record('deviation-closed', { deviation, staysOnHold: [] }, by('06:30'));
+    expect([house.codes(house.a), house.codes(house.b)]).toEqual([['recall'], ['recall']]);
+    expect(house.book.refusal('recall-closed', { recall, staysOnHold: [] }, by('07:00'))).toMatchObject({ problem: 'undecided-food' });
+  });
+
   it('not without any answer where all of the food is gone', () => {
     const house = twoBatches();
     const deviation = report(house);
