@@ -42,7 +42,13 @@ async function insertAsStored(ledger: TestLedger, contents: readonly Content[]):
       ...[organisation, site.id, stamp.seq, Buffer.from(bytes)],
     ]);
   }
-  await owner.query('UPDATE book SET size = $2, frontier = $3, projection = 1 WHERE id = $1', [site.id, tree.size, tree.toHex()]);
+  const lastAt = contents.at(-1)?.stamp.recordedAt;
+  await owner.query('UPDATE book SET size = $2, frontier = $3, last_at = $4, projection = 1 WHERE id = $1', [
+    site.id,
+    tree.size,
+    tree.toHex(),
+    lastAt,
+  ]);
 }
 
 describe('a ledger of an older version of a kind', () => {

@@ -38,7 +38,7 @@ export async function firstPerson(owner: ClientBase, book: BookRef, name: string
 
 async function sign(owner: ClientBase, organisation: string, person: string, entry: SentEnvelope, clock: Clock): Promise<SentEnvelope> {
   const [input, meaning] = [inputOf(entry), kindOf(entry)?.signed];
-  if (!input || typeof meaning !== 'string') throw new Error(`${entry.kind} cannot be signed`);
+  if (!input || typeof meaning !== 'string') return entry; // the writer says why it is refused
   const [signature, now] = [randomToken(), clock.now()];
   await keepSignature(owner, organisation, {
     tokenHash: tokenHash(signature),
