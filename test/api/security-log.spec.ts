@@ -82,8 +82,8 @@ describe('what happens at the door', () => {
     await house.decide({ kind: 'person-joined', payload: {}, words: { name: 'Cy' } });
     expect(await noted()).toEqual(among({ what: 'signature-given', person: named('Ada Min'), detail: 'person-joined' }));
     const manager = await house.signedOn('Dee Ford', ['manager']);
-    await manager.get(`/sites/${house.site}/inspection/pack.pdf?from=2026-11-24&until=2026-11-25`).expect(200);
-    expect(await noted()).toEqual(among({ what: 'exported', person: named('Dee Ford'), detail: expect.stringContaining('pack.pdf') }));
+    await manager.get(`/sites/${house.site}/inspection/bundle.json?from=2026-11-24&until=2026-11-25`).expect(200);
+    expect(await noted()).toEqual(among({ what: 'exported', person: named('Dee Ford'), detail: expect.stringContaining('bundle.json') }));
   });
 
   it('notes one refusal that is asked for again and again once a minute', async () => {
