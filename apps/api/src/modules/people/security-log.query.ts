@@ -44,7 +44,7 @@ export async function securityEventsBefore(
   return { events, next: rows.length > page ? (events.at(-1)?.id ?? null) : null };
 }
 
-const named = (id: string | null, name: string | null): { id: string; name: string | null } | null => (id === null ? null : { id, name });
+const named = (id: string | null, name: string | null): SecurityEvents['events'][number]['person'] => (id === null ? null : { id, name });
 
 /** What somebody who looks after people is told without asking. */
 export async function securityNotices(client: ClientBase, organisation: string, now: string): Promise<Notices> {
