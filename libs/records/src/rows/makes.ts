@@ -1,6 +1,7 @@
 import { canonicalInteger, collection, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { dateType, formulaType } from './formula-content.js';
+import { atStation } from './sites.js';
 
 /** One run that makes a lot (same id): a starter refresh, a preferment, a dough, a custard, a filling. */
 export const make = collection(
@@ -18,7 +19,7 @@ export const make = collection(
     at: instant,
     doneBy: id.nullable(),
   }),
-  { by: ['formula', 'bakeDay'], along: [['station', 'at']] },
+  { by: ['formula', 'bakeDay'], along: [atStation] },
 );
 export const frictionCause = z.strictObject({
   what: z.enum(['fast-minutes', 'slow-minutes', 'size-percent']),

@@ -3,6 +3,8 @@ import * as z from 'zod';
 
 /** What an instrument measured, in order of time. */
 export const ofInstrument = ['instrument', 'at'] as const;
+/** What was done at a station, in order of time. */
+export const atStation = ['station', 'at'] as const;
 
 /** Equipment, stations, stores and vessels of one site: everything that is somewhere and has a name. */
 export const placeType = z.enum([

@@ -1,6 +1,7 @@
 import { calendarDay as day, canonicalInteger, collection, how, id, instant } from '@bakehouse/kernel';
 import * as z from 'zod';
 import { covers } from './control.js';
+import { atStation } from './sites.js';
 
 export const delivery = collection(
   'delivery',
@@ -113,10 +114,7 @@ export const inUse = collection(
   z.object({ station: id, material: id, lot: id, name: z.string(), specification: id.nullable(), at: instant, beside: z.boolean() }),
   {
     by: ['station', 'lot'],
-    along: [
-      ['station', 'material', 'at'],
-      ['station', 'at'],
-    ],
+    along: [['station', 'material', 'at'], atStation],
     visibleTo: 'organisation',
   },
 );
