@@ -32,6 +32,7 @@ const inBrowser = {
   globalTeardown: '<rootDir>/test/support/browser-teardown.mjs',
 };
 export default {
+  workerIdleMemoryLimit: '1500MB', // modules of a test stay in its worker's memory: a worker that is above this begins anew with its next file
   testTimeout: 300_000, // a guard against hanging, not a measure: the machine may be busy. No test has one of its own
   projects: [
     {
