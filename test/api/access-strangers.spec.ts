@@ -1,8 +1,10 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { PayloadFor } from '@bakehouse/records';
 import request from 'supertest';
+import { PinHash } from '../../apps/api/src/platform/access/pin-hash.js';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
+import { ProblemException } from '../../apps/api/src/platform/http/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { enrolledTablet, House, type Tablet } from '../support/people.js';
 
@@ -70,14 +72,15 @@ describe('strangers who guess', () => {
   });
 
   it('a PIN that nobody looked at, because the service was busy, is no wrong one', async () => {
-    const people: { person: string; pin: string }[] = [];
-    for (let i = 0; i < 14; i += 1) people.push(await house.join(`Shift ${i}`, ['baker']));
-    const answers = await Promise.all(people.map((them) => withPin('203.0.113.80', them)));
-    const unlucky = people.filter((_, i) => answers[i]?.status === 503);
-    expect(answers.filter((a) => a.status === 200).length + unlucky.length).toBe(14);
-    expect(unlucky.length).toBeGreaterThan(0);
+    const them = await house.join('Gil Hay', ['baker']);
+    const busy = jest.spyOn(t.app.get(PinHash), 'fits').mockRejectedValue(new ProblemException('unavailable', { 'retry-after': '5' }));
+    try {
+      for (let i = 0; i < 12; i += 1) await withPin('203.0.113.80', them).expect(503);
+    } finally {
+      busy.mockRestore();
+    }
     const statuses: number[] = [];
-    for (let i = 0; i < 4; i += 1) statuses.push((await withPin('203.0.113.80', { ...unlucky[0], pin: '502817' })).status);
+    for (let i = 0; i < 4; i += 1) statuses.push((await withPin('203.0.113.80', { ...them, pin: '502817' })).status);
     expect(statuses).toEqual([401, 401, 401, 429]);
   });
 });

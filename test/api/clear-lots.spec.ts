@@ -8,7 +8,6 @@ import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { noteClear } from '../../apps/api/src/platform/ledger/clear-lots.js';
 import { startTestApp, type TestApp } from '../support/app.js';
-import { Hand } from '../support/hand.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
 
 const now = '2026-12-02T08:00:00.000Z';
@@ -32,8 +31,7 @@ describe('what is noted about clear lots', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
-    const administrator = new Hand(b.house, b.house.administrator);
-    probe = (await administrator.record('instrument-in-use', { name: 'P7', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    probe = await b.probeInUse();
   });
   afterAll(() => t.close());
 

@@ -3,7 +3,6 @@ import type { Deliveries, InspectionView, TraceView } from '@bakehouse/contracts
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
-import { Hand } from '../support/hand.js';
 import { fileFrom, pagesOf } from '../support/read-papers.js';
 
 const day = '2026-11-25';
@@ -19,8 +18,7 @@ describe('a verdict of a thermometer that failed its check', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(`${day}T09:00:00Z`), env: { SEAL_KEY: Buffer.alloc(32, 7).toString('base64') } });
     b = await Bakehouse.found(t);
-    const atSite = new Hand(b.house, b.house.administrator);
-    const instrument = (await atSite.record('instrument-in-use', { name: 'P7', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    const instrument = await b.probeInUse();
     const check = (shown: string, time: string) =>
       b.baker.record(
         'instrument-checked',

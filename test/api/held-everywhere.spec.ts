@@ -7,7 +7,6 @@ import { connected, Tenancy } from '../../apps/api/src/platform/database/index.j
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g, pieces } from '../support/bakehouse.js';
-import { Hand } from '../support/hand.js';
 
 const day = '2026-11-25';
 
@@ -26,8 +25,7 @@ describe('what is on hold', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
-    const administrator = new Hand(b.house, b.house.administrator);
-    probe = async (name) => (await administrator.record('instrument-in-use', { name, type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    probe = (name) => b.probeInUse(name);
   });
   afterAll(() => t.close());
 

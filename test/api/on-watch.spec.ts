@@ -34,8 +34,7 @@ describe('what is on watch', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
-    const administrator = new Hand(b.house, b.house.administrator);
-    probe = (await administrator.record('instrument-in-use', { name: 'P7', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    probe = await b.probeInUse();
   });
   afterAll(() => t.close());
 
@@ -124,8 +123,7 @@ describe('what is on watch', () => {
     const content = { name: 'Controls', scope: 'bloomers', team: 'lead', points: [crumb] };
     const signs = new Hand(b.house, b.lead.caller, null);
     const { id: plan } = await signs.record('plan-approved', { series: b.newId(), number: 1, site: null, content });
-    const administrator = new Hand(b.house, b.house.administrator);
-    const { id: other } = await administrator.record('instrument-in-use', { name: 'P8', type: 'probe', unit: 'degC', halfWidth: '0.5' });
+    const other = await b.probeInUse('P8');
     const { load, batch } = await baked();
     const read = (figure: string, minute: string) => {
       const of = b.reading('bloomer-core', 'load', load, figure, { point: pointId(plan, 'crumb'), instrument: other });

@@ -3,7 +3,6 @@ import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { Night, type World } from '../simulation/nights/facts.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
-import { Hand } from '../support/hand.js';
 import { OneTruth } from '../support/one-truth.js';
 import { mulberry } from '../support/seeded.js';
 import { size } from '../support/size.js';
@@ -18,8 +17,7 @@ describe('what is said of a lot after a random night', () => {
   beforeAll(async () => {
     t = await startTestApp({ clock: new SettableClock(now) });
     b = await Bakehouse.found(t);
-    const administrator = new Hand(b.house, b.house.administrator);
-    thermometer = (await administrator.record('instrument-in-use', { name: 'P7', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    thermometer = await b.probeInUse();
   });
   afterAll(() => t.close());
 

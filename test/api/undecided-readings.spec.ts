@@ -4,7 +4,6 @@ import { batchView, lookupOf, nightView } from '@bakehouse/views';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { at, Bakehouse, celsius, g } from '../support/bakehouse.js';
-import { Hand } from '../support/hand.js';
 
 const day = '2026-11-25';
 
@@ -13,13 +12,11 @@ describe('readings that cannot be trusted', () => {
   const clock = new SettableClock(`${day}T06:00:00Z`);
   let t: TestApp;
   let b: Bakehouse;
-  let atSite: Hand;
   let probe: string;
   beforeAll(async () => {
     t = await startTestApp({ clock });
     b = await Bakehouse.found(t);
-    atSite = new Hand(b.house, b.house.administrator);
-    probe = (await atSite.record('instrument-in-use', { name: 'P7', type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+    probe = await b.probeInUse();
   });
   afterAll(() => t.close());
 

@@ -79,6 +79,12 @@ export class Bakehouse extends Premises {
     );
   }
 
+  /** A probe that came into use now; its id. */
+  async probeInUse(name = 'P7'): Promise<string> {
+    const administrator = new Hand(this.house, this.house.administrator);
+    return (await administrator.record('instrument-in-use', { name, type: 'probe', unit: 'degC', halfWidth: '0.5' })).id;
+  }
+
   newId(): string {
     return uuidv7(this.t.clock.now());
   }

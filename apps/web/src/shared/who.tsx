@@ -1,7 +1,8 @@
 import { asking, inNameOf, type As, type Ask } from '@bakehouse/api-client';
-import { createContext, useCallback, useContext, useEffect, useMemo, useRef, useState, type ReactNode } from 'react';
+import { createContext, useCallback, useContext, useEffect, useMemo, useRef, type ReactNode } from 'react';
 import type { People, Person } from './people';
-import { PinPad } from './pin-pad';
+import type { Trouble } from './trouble-of';
+import { usePinPad } from './use-pinned';
 
 interface Who {
   readonly people: People;
@@ -26,38 +27,24 @@ export function WhoProvider({
   readonly person: Person;
   readonly children: ReactNode;
 }) {
-  const [awaited, setAwaited] = useState<{ readonly answer: (given: boolean) => void }>();
-  const [busy, setBusy] = useState(false);
-  const [trouble, setTrouble] = useState<{ readonly title: string; readonly detail: string }>();
+  const { withPin, drop, pad } = usePinPad(`${person.name}: your PIN`);
+  const asked = useRef({ withPin, drop });
+  asked.current = { withPin, drop };
   const as = useCallback<As>(
     async (once) => {
       const now = inNameOf(people, person.id);
       const reply = await now(once);
       if (reply.as !== 'problem' || !wantsPin.has(reply.problem.problem)) return reply;
-      const given = await new Promise<boolean>((answer) => setAwaited({ answer }));
+      const prove = async (pin: string): Promise<Trouble | undefined> => {
+        const signedOn = await people.withPin(person.id, pin);
+        return signedOn.ok ? undefined : signedOn.problem;
+      };
+      const given = await new Promise<boolean>((answer) => asked.current.withPin('This needs more than a tapped name.', prove, answer));
       return given ? now(once) : reply;
     },
     [people, person],
   );
-  const close = (given: boolean): void => {
-    awaited?.answer(given);
-    setAwaited(undefined);
-    setTrouble(undefined);
-    setBusy(false);
-  };
-  const drop = useRef(close);
-  drop.current = close;
-  useEffect(() => () => drop.current(false), [person.id]); // the next person is not asked for the last one's PIN
-  const give = async (pin: string): Promise<void> => {
-    setBusy(true);
-    const signedOn = await people.withPin(person.id, pin);
-    if (signedOn.ok) {
-      close(true);
-      return;
-    }
-    setTrouble(signedOn.problem);
-    setBusy(false);
-  };
+  useEffect(() => () => asked.current.drop(), [person.id]); // the next person is not asked for the last one's PIN
   const value = useMemo(
     () => ({ people, person, as, ask: asking({ as }), askPatiently: asking({ as, timeoutMs: 60_000 }) }),
     [people, person, as],
@@ -65,17 +52,7 @@ export function WhoProvider({
   return (
     <Context value={value}>
       {children}
-      {awaited ? (
-        <PinPad
-          title={`${person.name}: your PIN`}
-          busy={busy}
-          trouble={trouble}
-          onClose={() => close(false)}
-          onPin={(pin) => void give(pin)}
-        >
-          <p>This needs more than a tapped name.</p>
-        </PinPad>
-      ) : null}
+      {pad}
     </Context>
   );
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { releaseFindings } from '../baking/release-findings.js';
 import { workingSetOf } from '../base/snapshot.js';
-import { materials, night } from '../../../../test/fixtures/bakehouse.js';
+import { delivered, materials, night } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 import { oneBatch } from '../../../../test/fixtures/one-batch.js';
 import { clearAmong } from './clear.js';
@@ -20,7 +20,7 @@ function ofUnknownFlour(came = '01:00') {
       noteNumber: null,
       photo: null,
       unattended: false,
-      lines: [flourLine, waterLine].map(({ lot, material }, i) => ({ ...delivered, lot, material, code: `L${i}` })),
+      lines: [flourLine, waterLine].map(({ lot, material }, i) => delivered(lot, material, { code: `L${i}` })),
     },
     { at: night(came) },
   );
@@ -35,14 +35,6 @@ function ofUnknownFlour(came = '01:00') {
   const unnamed = n.book.all('lot').find((l) => l.type === 'placeholder')?.id ?? '';
   return { ...n, weigh, id, batch, state, findings, unnamed };
 }
-const delivered = {
-  codeState: 'on-it',
-  quantity: { figure: '25', unit: 'kg' },
-  asWritten: null,
-  bestBefore: null,
-  useBy: null,
-  temperature: null,
-} as const;
 
 describe('a lot that nobody knows', () => {
   it('keeps a batch of it from being released by rule, and says what to do', () => {
@@ -73,7 +65,7 @@ describe('a lot that nobody knows', () => {
 
   it('is no reason where only the code of goods that came is still to come', () => {
     const n = ofUnknownFlour();
-    const line = { ...delivered, lot: uuid(0xe19), material: materials.flour, code: null, codeState: 'not-known-yet' as const };
+    const line = delivered(uuid(0xe19), materials.flour, { code: null, codeState: 'not-known-yet' });
     n.book.record(
       'delivery-received',
       { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [line] },
@@ -89,7 +81,7 @@ describe('a lot that nobody knows', () => {
   ])('is %s', (_case, came, found) => {
     const n = ofUnknownFlour('02:40');
     const { flourLine, ...late } = {
-      flourLine: { ...delivered, lot: uuid(0xe19), material: materials.flour, code: 'late' },
+      flourLine: delivered(uuid(0xe19), materials.flour, { code: 'late' }),
       unattended: false,
     };
     n.book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, ...late, lines: [flourLine] }, { at: night(came) });

@@ -1,10 +1,11 @@
 import { leavesContact } from '@bakehouse/records';
+import { wordsSql } from '../../platform/ledger/index.js';
 import { houseDays } from './house-days.js';
 
 /** Nobody puts anything into a make longer than so many days after its bowl was cleaned under it. */
 const openDays = 3;
 
-const ending = `c.type <> ALL('{${leavesContact.join(',')}}')`;
+const ending = `c.type <> ALL (${wordsSql(leavesContact)})`;
 
 /**
  * Until when a make, as a row `m`, may touch what is made next at its station, as `at`: until the first cleaning that ends contact once nothing more was put

@@ -53,15 +53,17 @@ const nextAtStation = `
     AND (y.station, y.at) < (m.station, w.until) ORDER BY y.station, y.at FETCH FIRST ROW WITH TIES) n
   WHERE m.organisation = $1 AND m.id = r.lot`;
 
-/** Whether p stands for a lot that nobody could name when it was used, and nobody has named since. */
-const unnamed = `p.type = 'placeholder' AND p.delivery IS NULL AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = p.id)`;
+/** Whether a lot stands for one that nobody could name when it was used: `isUnnamed` in records. */
+const unnamedAtFirst = (lot: string): string => `(${lot}.type = 'placeholder' AND ${lot}.delivery IS NULL)`;
+/** The same of p, which nobody has named since. */
+const unnamed = `${unnamedAtFirst('p')} AND NOT EXISTS (SELECT FROM lot_identified i WHERE i.organisation = $1 AND i.lot = p.id)`;
 
 /** Those that a lot may have been: of its material, and used once it had come. The other way round it would be every lot of a material. */
 const perhapsIt = `
   SELECT p.id, NULL::timestamptz, NULL::uuid FROM lot s CROSS JOIN LATERAL (
     SELECT p.id FROM lot p WHERE p.organisation = $1 AND (p.material, p.type, p.at) >= (s.material, 'placeholder', s.at)
       AND (p.material, p.type, p.at) <= (s.material, 'placeholder', 'infinity') AND ${unnamed} OFFSET 0) p
-  WHERE s.organisation = $1 AND s.id = r.lot AND NOT (s.type = 'placeholder' AND s.delivery IS NULL)`;
+  WHERE s.organisation = $1 AND s.id = r.lot AND NOT ${unnamedAtFirst('s')}`;
 
 /** What is linked by a content that somebody named though it was over. */
 const late = {
@@ -182,7 +184,7 @@ async function lotsById(
   flows: readonly LinkRow[],
 ): Promise<ReadonlyMap<string, TraceLot>> {
   const { rows } = await client.query<LotRow>(
-    `SELECT l.id, l.name, l.type, l.type = 'placeholder' AND l.delivery IS NULL AS unnamed, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
+    `SELECT l.id, l.name, l.type, ${unnamedAtFirst('l')} AS unnamed, coalesce(l.code, b.code, i.code) AS code, l.book, l.material, coalesce(l.mg, b.pieces * r.scaling_mg, d.mg) AS mg,
        coalesce(l.pieces, b.pieces) AS pieces, r.scaling_mg AS "pieceMg", 
        CASE WHEN w.at > e.at OR e.at IS NULL THEN w.mg ELSE e.mg END AS "outMg", greatest(e.at, w.at) AS "outAt", before.mg - e.mg AS "lostMg", NULL AS "evaporatedMg", l.at
      FROM unnest($2::uuid[]) a(lot)

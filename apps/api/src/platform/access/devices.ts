@@ -4,7 +4,7 @@ import { PrismaReads, Tenancy, type Columns, type TableRow } from '../database/i
 import { ProblemException } from '../http/index.js';
 import { randomToken, tokenHash, uuidv7 } from '../ids/index.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
-import type { From } from './pins.js';
+import type { From } from './from.js';
 import { SecurityLog } from './security-log.js';
 import { Sessions } from './sessions.js';
 import { mintToken, type Presented } from './tokens.js';

@@ -17,7 +17,7 @@ const isoOrNull = (ms: number | null): string | null => (ms === null ? null : is
 
 /** The counts, locked in one order; made where they are new, so that two first tries at once wait for each other. */
 export async function lockCounts(client: ClientBase, organisation: string, { own, place, elsewhere }: Keys): Promise<Counts> {
-  const keys = [own, place, ...(elsewhere === null ? [] : [elsewhere])].sort();
+  const keys = namesOf({ own, place, elsewhere }).sort();
   await client.query(
     'INSERT INTO guess_count (organisation, key, failures, last_at, next_at) SELECT $1, unnest($2::text[]), 0, $3, $3 ON CONFLICT DO NOTHING',
     [organisation, keys, never],
@@ -44,9 +44,8 @@ export async function lockCounts(client: ClientBase, organisation: string, { own
   };
 }
 
-/** Counts of nothing are not kept. */
 export async function saveCounts(client: ClientBase, organisation: string, keys: Keys, counts: Counts): Promise<void> {
-  const names = [keys.own, keys.place, ...(keys.elsewhere === null ? [] : [keys.elsewhere])];
+  const names = namesOf(keys);
   const all = [counts.own, counts.place, ...(keys.elsewhere === null ? [] : [counts.elsewhere])];
   await client.query(
     `UPDATE guess_count g SET failures = n.failures, last_at = n.last_at, next_at = n.next_at, good_at = n.good_at
@@ -61,8 +60,14 @@ export async function saveCounts(client: ClientBase, organisation: string, keys:
       all.map((c) => isoOrNull(c.goodAt)),
     ],
   );
+}
+
+/** After a try: counts of nothing are not kept. */
+export async function dropEmptyCounts(client: ClientBase, organisation: string, keys: Keys): Promise<void> {
   await client.query('DELETE FROM guess_count WHERE organisation = $1 AND key = ANY($2) AND failures = 0 AND good_at IS NULL', [
     organisation,
-    names,
+    namesOf(keys),
   ]);
 }
+
+const namesOf = ({ own, place, elsewhere }: Keys): string[] => [own, place, ...(elsewhere === null ? [] : [elsewhere])];

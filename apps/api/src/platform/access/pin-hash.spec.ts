@@ -26,8 +26,8 @@ describe('hashes of PINs', () => {
     const note = (who: string, asked: Promise<string>): Promise<unknown> => asked.then(() => done.push(who));
     const flood = Array.from({ length: 8 }, () => note('flood', hashes.hash('739158', stranger(1))));
     await Promise.all([...flood, note('other', hashes.hash('739158', stranger(2))), note('tablet', hashes.hash('739158', tablet))]);
-    expect(done.indexOf('tablet')).toBeLessThanOrEqual(2);
-    expect(done.indexOf('other')).toBeLessThanOrEqual(3);
+    expect(done.indexOf('tablet')).toBeLessThan(5); // at the end of the line it would be eighth
+    expect(done.indexOf('other')).toBeLessThan(6);
   });
 
   it('of strangers from ever more networks are bounded as well; a tablet still gets its turn', async () => {

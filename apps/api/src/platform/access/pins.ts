@@ -3,7 +3,8 @@ import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy, type Computed, type Maybe, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
-import { lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
+import { dropEmptyCounts, lockCounts, saveCounts, type Keys } from './guess-counts.query.js';
+import { fromOf, type From } from './from.js';
 import { afterNothing, afterRight, afterWrong, beforeTry, type Counts } from './guessing.js';
 import { networkOf } from './network.js';
 import { hasLeft } from './people.query.js';
@@ -12,8 +13,6 @@ import { SecurityLog } from './security-log.js';
 import type { SessionContext } from './session.js';
 import { isWeakPin } from './weak-pin.js';
 
-/** From where a PIN comes: an enrolled device, or an address outside of them. */
-export type From = { readonly device: string } | { readonly address: string };
 export interface Claim {
   readonly organisation: string;
   readonly person: string;
@@ -34,10 +33,6 @@ function keysOf({ from }: Claim, person: string | undefined): Keys {
 
 const turnOf = (from: From): AskedFrom =>
   'device' in from ? { at: 'device', place: from.device } : { at: 'elsewhere', place: networkOf(from.address) };
-
-/** Where the PIN of somebody signed on comes from. */
-export const fromOf = ({ device }: { readonly device: string | null }, address: string): From =>
-  device === null ? { address } : { device };
 
 /** Proves and sets PINs. A PIN goes no further than here: it is never stored and never logged. */
 @Injectable()
@@ -67,6 +62,7 @@ export class Pins {
     const count = (after: (counts: Counts, now: number) => Counts, wrong: boolean): Promise<void> =>
       this.tenancy.inOrganisation(organisation, async (client) => {
         await saveCounts(client, organisation, keys, after(await lockCounts(client, organisation, keys), this.clock.now().getTime()));
+        await dropEmptyCounts(client, organisation, keys);
         if (wrong) await this.security.note(client, organisation, { what: 'pin-wrong', person: known ? person : null, from });
       });
     const fits = await this.hashes.fits(stored, pin, turnOf(from)).catch(async (error: unknown) => {

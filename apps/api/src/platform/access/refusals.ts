@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
 import { LRUCache } from 'lru-cache';
 import { ProblemException } from '../http/index.js';
-import { fromOf } from './pins.js';
+import { fromOf } from './from.js';
 import { SecurityLog } from './security-log.js';
 import type { SessionContext } from './session.js';
 

@@ -4,6 +4,7 @@ import type { ClientBase } from 'pg';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { uuidv7 } from '../ids/index.js';
+import type { From } from './from.js';
 import { networkOf } from './network.js';
 
 export interface SecurityEvent {
@@ -12,7 +13,7 @@ export interface SecurityEvent {
   readonly person: string | null;
   /** The person or the tablet that it is about. */
   readonly about?: string | null;
-  readonly from: { readonly device: string } | { readonly address: string };
+  readonly from: From;
   readonly detail?: string;
 }
 

@@ -5,6 +5,7 @@ import { Tenancy, type Maybe, type TableRow } from '../database/index.js';
 import { ProblemException } from '../http/index.js';
 import { uuidv7 } from '../ids/index.js';
 import { Lane } from '../ledger/lanes.js';
+import { fromOf } from './from.js';
 import type { Strength } from './permissions.js';
 import { SecurityLog } from './security-log.js';
 import { SessionContext } from './session.js';
@@ -58,8 +59,7 @@ export class Sessions {
                RETURNING (SELECT p.name FROM person p WHERE p.organisation = $1 AND p.id = $4) AS name`,
         values: [organisation, session, hash, person, device, strength, now.toISOString(), expiresAt],
       });
-      const from = device === null ? { address } : { device };
-      await this.security.note(client, organisation, { what: 'signed-on', person, from, detail: strength });
+      await this.security.note(client, organisation, { what: 'signed-on', person, from: fromOf({ device }, address), detail: strength });
       return { token, session, name: rows[0]?.name ?? null, expiresAt };
     });
   }

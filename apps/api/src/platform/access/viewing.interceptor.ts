@@ -7,7 +7,7 @@ import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
 import { uuidv7 } from '../ids/index.js';
 import { DeclaredViewing, type Viewing } from './permits.js';
-import { fromOf } from './pins.js';
+import { fromOf } from './from.js';
 import { Refusals } from './refusals.js';
 import { SecurityLog } from './security-log.js';
 import { sessionOf, type SessionContext } from './session.js';

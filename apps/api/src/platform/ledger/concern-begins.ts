@@ -1,8 +1,6 @@
 import { doneWith, excessPpm, staysAway, usingDispositions } from '@bakehouse/records';
-import { snake, table } from './table.js';
+import { snake, table, wordsSql } from './table.js';
 
-/** A list of words as an array of SQL. */
-const words = (list: readonly string[]): string => `ARRAY[${list.map((word) => `'${word}'`).join(', ')}]`;
 const anyOf = (...arms: readonly string[]): string => arms.join('\n    UNION ALL ');
 
 const heldByHand = `SELECT 1 FROM hold h WHERE h.organisation = $1 AND h.lot = w.lot
@@ -49,7 +47,7 @@ const afterCleanOut = `SELECT 1 FROM (SELECT source, at FROM flow WHERE organisa
         SELECT FROM emptied e WHERE e.organisation = $1 AND e.lot = f.source AND e.left_mg = 0 AND e.at < f.at LIMIT 1) e
       CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.source AND l.type = 'vessel') l`;
 
-const wasSent = `decided IS NULL AND channel <> ALL (${words(staysAway)})`;
+const wasSent = `decided IS NULL AND channel <> ALL (${wordsSql(staysAway)})`;
 const both = 'coalesce(sum(pieces), 0) AS pieces, coalesce(sum(mg), 0) AS mg';
 const more = 'came.pieces > sent.pieces OR came.mg > sent.mg';
 /** In all, or to somebody who is named: what a round or a counter sold went to people who are not. */
@@ -81,7 +79,7 @@ const deviates = `SELECT 1 FROM deviation d WHERE d.organisation = $1 AND d.subj
             AND EXISTS (SELECT FROM corrective_action a WHERE a.organisation = $1 AND a.deviation = d.id AND a.type <> 'told-somebody'
               AND a.at BETWEEN d.at AND last.at))))
         AND NOT EXISTS (SELECT FROM disposition p WHERE p.organisation = $1 AND p.deviation = d.id AND p.subject = d.subject
-          AND p.covers = 'what-came-of-it' AND p.disposition = ANY (${words(usingDispositions)}) AND p.mg IS NULL AND p.pieces IS NULL)`;
+          AND p.covers = 'what-came-of-it' AND p.disposition = ANY (${wordsSql(usingDispositions)}) AND p.mg IS NULL AND p.pieces IS NULL)`;
 /** A critical reading that was too close to call or not plausible, with no clear one after it. */
 const unsure = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subject = s.id AND r.class = 'ccp'
         AND r.verdict IN ('unsure', 'not-believable') AND NOT EXISTS (SELECT FROM reading x WHERE x.organisation = $1 AND x.subject = s.id

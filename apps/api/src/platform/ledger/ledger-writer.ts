@@ -1,4 +1,4 @@
-import { kindOf, touchedBy, watchedBy, WorkingSet, type Change } from '@bakehouse/records';
+import { kindOf, touchedBy, type AnyKind, watchedBy, WorkingSet, type Change } from '@bakehouse/records';
 import { happened, isAhead, refuse, type Refused, type Stamp } from '@bakehouse/kernel';
 import type { ClientBase } from 'pg';
 import * as z from 'zod';
@@ -269,12 +269,14 @@ const refused = (id: string | null, { problem, field, acceptable }: Refused): Re
   ...(acceptable === undefined ? {} : { acceptable }),
 });
 
+/** What may be done by an entry of this kind. A signature that does not fit is refused by itself: here it is enough that the kind wants one. */
+const mayDo = (asker: Asker, { signed }: AnyKind): Asker['permissions'] => (signed === null ? asker.permissions : asker.whenSigned);
+
 /** What a person typed and has still to come is a slip to be put right; a device whose clock is wrong loses nothing by it (`happened`). */
 function mayRecord(head: Head, { book, read, kind, asker }: Job): Refused | undefined {
   if (!read.ok || kind === undefined) return refuse('malformed');
   if (kind.book !== 'either' && kind.book !== book.type) return refuse('wrong-book', 'kind', `a record of the ${book.type}`);
-  // A signature that does not fit is refused next: here it is enough that the kind wants one.
-  if (!(kind.signed === null ? asker.permissions : asker.whenSigned).has(kind.permission)) return refuse('not-permitted', 'kind');
+  if (!mayDo(asker, kind).has(kind.permission)) return refuse('not-permitted', 'kind');
   return isAhead(happened(read.envelope, head.now).at, head.now) ? refuse('in-the-future', 'occurredAt.at', 'now or earlier') : undefined;
 }
 
@@ -287,11 +289,10 @@ function ownsRows(writers: Map<string, string>, rows: readonly Change[], root: s
 }
 
 /** To withdraw an entry a person must be allowed to make it: a baker does not withdraw a signed plan. */
-function chainProblem({ book, asker }: Job, chain: Chain | undefined, kind: string): Refused | undefined {
+function chainProblem({ book, asker, kind: sent }: Job, chain: Chain | undefined, kind: string): Refused | undefined {
   if (!chain || chain.book !== book.id) return refuse('nothing-to-correct', 'corrects');
   const own = kindOf({ kind: chain.kind });
-  const may = typeof kindOf({ kind })?.signed === 'string' ? asker.whenSigned : asker.permissions;
-  if (!own || !may.has(own.permission)) return refuse('not-permitted', 'corrects');
+  if (!own || !sent || !mayDo(asker, sent).has(own.permission)) return refuse('not-permitted', 'corrects');
   if (kind === 'entry-withdrawn' && own.type === 'decision') return refuse('decision-stands', 'corrects');
   if (kind !== chain.kind && kind !== 'entry-withdrawn') return refuse('correction-of-another-kind', 'kind', chain.kind);
   return undefined;

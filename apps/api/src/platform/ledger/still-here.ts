@@ -1,6 +1,7 @@
 import { backAgain } from '@bakehouse/records';
+import { wordsSql } from './table.js';
 
-const back = `ARRAY[${backAgain.map((word) => `'${word}'`).join(', ')}]`;
+const back = wordsSql(backAgain);
 const toOwnShop = (d: string): string =>
   `(${d}.channel = 'own-shop' OR EXISTS (SELECT FROM party p WHERE p.organisation = $1 AND p.party = ${d}.customer AND p.type = 'own-shop'))`;
 

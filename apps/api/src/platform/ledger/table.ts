@@ -2,6 +2,9 @@ import { collections, type CollectionName } from '@bakehouse/records';
 import * as z from 'zod';
 
 /** `doneBy` → `done_by`: how a row's field is called in SQL. */
+/** A list of words of ours as an array of SQL, for statements that are written once. */
+export const wordsSql = (list: readonly string[]): string => `ARRAY[${list.map((word) => `'${word}'`).join(', ')}]`;
+
 export const snake = (name: string): string => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
 
 interface Table {
