@@ -81,7 +81,7 @@ function bakedIn(organisation: string, site: string, days: number): string[] {
     lot(runs, batchId, "'Loaf ' || i", 'batch', { code: "'B' || d || '-' || i", pieces: '20', at: at('03:40') }),
     row('batch', runs, batchId, {
       run: runId, make: ofDough, formula: idOf('0ab', 'i / 3'), steps: "'[]'", product, product_name: "'Loaf ' || i", code: "'B' || d || '-' || i",
-      baked_on: day, pieces: '20', rejects: '0', loads: `jsonb_build_array(${idOf(load, n(runs))})`, at: at('03:40'),
+      baked_on: day, pieces: '20', rejects: '0', loads: `jsonb_build_array(${idOf(load, n(runs))})`, site: here, at: at('03:40'),
     }),
     flow(runs, idOf('019', n(runs)), { source: runId, target: batchId, pieces: '20', type: "'batched'", at: at('03:40') }),
     row('release', runs, idOf('01a', n(runs)), { batch: batchId, way: "'by-rule'", rule: '1', findings: "'[]'", at: at('03:41') }),

@@ -34,6 +34,8 @@ const decisions: Readonly<Record<ConcernType, Decision>> = {
   'nothing-weighed-in': released,
   'more-out-than-in': released,
   'more-baked-than-divided': released,
+  'counted-twice': released,
+  'code-given-twice': released,
   'more-back-than-sent': released,
   'used-after-clean-out': released,
   'more-gone-than-there-was': (lot) => ({ kind: 'lot-counted', payload: { lot, place: null, quantity: { figure: '0', unit: 'g' } } }),

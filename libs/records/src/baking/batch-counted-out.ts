@@ -109,7 +109,9 @@ export const batchCountedOut = defineKind({
           pieces: p.pieces,
           rejects: p.rejects,
           loads: p.loads,
+          site: stamp.book,
           at,
+          doneBy: doneBy ?? stamp.person,
         },
       },
       ownLot(root, {

@@ -22,6 +22,8 @@ const says: Readonly<Record<Finding['code'], string>> = {
   'nothing-weighed-in': 'nothing was weighed in',
   'more-out-than-in': 'more came out than went in',
   'more-baked-than-divided': 'more was baked than divided',
+  'counted-twice': 'the same pieces were counted out twice (take one of the batches back, or correct a count)',
+  'code-given-twice': 'another batch has the same code (correct it: a code of its own)',
   'more-gone-than-there-was': 'more was destroyed, used or sent out than there was',
   'more-back-than-sent': 'more came back than was sent there',
   'used-after-clean-out': 'what was in a vessel was used after that was cleaned out, by the records',

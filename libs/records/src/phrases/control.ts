@@ -139,6 +139,8 @@ export const control = {
     'nothing-weighed-in': say('nothing was weighed in', 'No ingredients recorded'),
     'more-out-than-in': say('more came out than went in', 'Yield exceeds input'),
     'more-baked-than-divided': say('more pieces were counted out than were divided', 'Pieces exceed division'),
+    'counted-twice': say('the same pieces were counted out twice', 'Same pieces counted in more than one batch'),
+    'code-given-twice': say('its code was given before, to another batch', 'Batch code given before'),
     'more-gone-than-there-was': say('more was destroyed, used or sent out than there was', 'More gone than there was'),
     'more-back-than-sent': say('more came back than was sent there', 'Returned goods exceed dispatch'),
     'used-after-clean-out': say('what was in a vessel was used after that was cleaned out', 'Vessel content used after its clean-out'),

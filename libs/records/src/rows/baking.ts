@@ -43,7 +43,9 @@ export const batch = collection(
     pieces: z.int(),
     rejects: z.int(),
     loads: z.array(id),
+    site: id,
     at: instant,
+    doneBy: id.nullable(),
   }),
   { by: ['run', 'make', 'product', 'code', 'bakedOn'] },
 );
@@ -60,6 +62,8 @@ export const concernType = z.enum([
   'nothing-weighed-in',
   'more-out-than-in',
   'more-baked-than-divided',
+  'counted-twice',
+  'code-given-twice',
   'more-gone-than-there-was',
   'more-back-than-sent',
   'used-after-clean-out',

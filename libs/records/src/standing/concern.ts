@@ -85,7 +85,7 @@ export function concernsAt(state: State, lot: string, at: string | null = null):
     ...undecidedReadings(state, lot, at),
     ...refused.map((r): Concern => ({ id: r.id, type: 'refused', lot, subject: lot, what: r.condition, since: r.at, certain: true })),
     ...withdrawn(state, lot),
-    ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, what: null, certain: true, ...a })),
+    ...arithmeticOf(state, lot).map((a): Concern => ({ id: `${a.type} ${lot}`, lot, subject: lot, certain: true, ...a })),
   ];
 }
 

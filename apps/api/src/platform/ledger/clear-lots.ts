@@ -3,6 +3,7 @@ import type { ClientBase } from 'pg';
 import type { Holds, TableRow } from '../database/index.js';
 import { ClearCut } from './clear-cut.js';
 import { takenLateSql } from './later-content.js';
+import { sameCode } from './same-code.js';
 import { loadState } from './load-state.js';
 import type { BookRef } from './types.js';
 
@@ -27,7 +28,7 @@ export async function forgetClear(client: ClientBase, organisation: string, touc
 
 /**
  * Amounts speak about a lot of which some was destroyed or came back, and about one that the lot turned out to be. What is recorded about a delivery speaks about its lots, and what is recorded about a load about the batches that were
- * baked in it. A lot that came speaks about those of its material that nobody could name from then on.
+ * baked in it. A batch speaks about the others that have its code. A lot that came speaks about those of its material that nobody could name from then on.
  */
 const forgetting = `
   WITH RECURSIVE also(id) AS (SELECT unnest($3::uuid[]) UNION SELECT i.same FROM also a CROSS JOIN LATERAL (
@@ -43,6 +44,7 @@ const forgetting = `
         SELECT l.id AS lot FROM lot l WHERE l.organisation = $1 AND l.delivery = t.id
         UNION ALL SELECT b.id FROM load_line o CROSS JOIN LATERAL (
           SELECT id FROM batch WHERE organisation = $1 AND run = o.run OFFSET 0) b WHERE o.organisation = $1 AND o.load = t.id
+        UNION ALL SELECT s.id FROM (${sameCode('t.id')}) s
         OFFSET 0) n) b
     UNION SELECT n.lot FROM reached r CROSS JOIN LATERAL (
       SELECT f.target AS lot FROM flow f WHERE f.organisation = $1 AND f.source = r.lot

@@ -41,6 +41,15 @@ const ofMake = `SELECT 1 FROM (SELECT id FROM make WHERE organisation = $1 AND i
 const ofRun = `SELECT 1 FROM (SELECT id, pieces FROM run WHERE organisation = $1 AND id = w.lot OFFSET 0) r CROSS JOIN LATERAL (
         SELECT sum(b.pieces + b.rejects) AS pieces FROM batch b WHERE b.organisation = $1 AND b.run = r.id) counted
       WHERE counted.pieces > r.pieces`;
+/** Batches that name the loads which this one and another name hold more than these did; or another has the same code. */
+const ofBatch = `SELECT 1 FROM (SELECT id, run, code, site, product, baked_on, loads FROM batch WHERE organisation = $1 AND id = w.lot OFFSET 0) b
+      WHERE EXISTS (SELECT FROM (SELECT id, site, product, baked_on FROM batch WHERE organisation = $1 AND code = b.code OFFSET 0) s
+          WHERE s.id <> b.id AND s.site = b.site AND s.product = b.product AND s.baked_on = b.baked_on)
+        OR EXISTS (SELECT FROM (SELECT c.loads || d.loads AS loads FROM (SELECT loads FROM batch WHERE organisation = $1 AND run = b.run OFFSET 0) c
+            CROSS JOIN (SELECT loads FROM batch WHERE organisation = $1 AND run = b.run OFFSET 0) d) u
+          WHERE u.loads @> b.loads AND b.loads <> '[]'
+            AND (SELECT sum(e.pieces + e.rejects) FROM batch e WHERE e.organisation = $1 AND e.run = b.run AND e.loads <> '[]' AND e.loads <@ u.loads)
+              > (SELECT coalesce(sum(o.pieces), 0) FROM load_line o WHERE o.organisation = $1 AND o.run = b.run AND u.loads ? o.load::text))`;
 
 /** The content of a vessel went into it after that was cleaned out. */
 const afterCleanOut = `SELECT 1 FROM (SELECT source, at FROM flow WHERE organisation = $1 AND target = w.lot OFFSET 0) f CROSS JOIN LATERAL (
@@ -98,7 +107,7 @@ const doubtful = `SELECT 1 FROM reading r WHERE r.organisation = $1 AND r.subjec
  * is looked up by the lot. $1 is the organisation.
  */
 export const concernBegins = `SELECT w.lot FROM watched w CROSS JOIN LATERAL (
-    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, broughtBack, afterCleanOut)}
+    ${anyOf(heldByHand, recalled, refused, withdrawn, overdrawn, ofMake, ofRun, ofBatch, broughtBack, afterCleanOut)}
     UNION ALL SELECT 1 FROM (${subjects} OFFSET 0) s CROSS JOIN LATERAL (
       ${anyOf(deviates, unsure, doubtful)}
       LIMIT 1) o

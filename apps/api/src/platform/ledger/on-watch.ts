@@ -2,6 +2,7 @@ import type { Watched } from '@bakehouse/records';
 import type { ClientBase } from 'pg';
 import type { TableRow } from '../database/index.js';
 import { concernBegins, openDeviations, openHolds } from './concern-begins.js';
+import { sameCode } from './same-code.js';
 import { notedTypes, stillHere } from './still-here.js';
 
 /**
@@ -37,7 +38,7 @@ const nextTo = (of: string, way: string): string =>
   `(SELECT ${of}(k.at) FROM instrument_check k WHERE k.organisation = $1 AND k.instrument = c.instrument AND k.at ${way} c.at)`;
 
 /**
- * What turned out to be another lot is watched with that. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
+ * What turned out to be another lot is watched with that, and a batch with the others that have its code. A check says something about the readings from the one before it to the one after it, and an instrument that went out of use about all later ones. In order
  * of their ids, so that two processes never wait crosswise.
  */
 const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
@@ -58,6 +59,7 @@ const watching = `WITH RECURSIVE named(id) AS MATERIALIZED (
     UNION SELECT s.lot FROM unnest($5::uuid[]) c(id) CROSS JOIN LATERAL (SELECT lot FROM recall_scope_lot WHERE organisation = $1 AND recall = c.id OFFSET 0) s
   ), also(lot) AS (
     SELECT lot FROM found
+    UNION SELECT s.id FROM found f CROSS JOIN LATERAL (${sameCode('f.lot')}) s
     UNION SELECT i.same FROM also a CROSS JOIN LATERAL (SELECT same FROM lot_identified WHERE organisation = $1 AND lot = a.lot AND same IS NOT NULL OFFSET 0) i
   ) INSERT INTO on_watch (organisation, id)
     SELECT $1, n.id FROM (SELECT f.lot AS id FROM also f CROSS JOIN LATERAL (SELECT FROM lot l WHERE l.organisation = $1 AND l.id = f.lot OFFSET 0) l
