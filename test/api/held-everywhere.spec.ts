@@ -16,6 +16,12 @@ interface Example {
   readonly batch: string;
 }
 
+interface Baked {
+  readonly grams: string | null;
+  readonly counted: number;
+  readonly divided: number;
+}
+
 /** What the standing of a lot says, every list, page and paper says: one example of each thing that may speak against it. */
 describe('what is on hold', () => {
   const clock = new SettableClock(`${day}T06:00:00Z`);
@@ -30,14 +36,14 @@ describe('what is on hold', () => {
   afterAll(() => t.close());
 
   /** Twelve bloomers of a dough: of one lot of flour, unless nothing was weighed in. */
-  const baked = async ({ grams = '5600', counted = 12 }: { grams?: string | null; counted?: number } = {}) => {
+  const baked = async ({ grams = '5600', counted = 12, divided = 12 }: Partial<Baked> = {}) => {
     const flour = b.newId();
     const delivery = { supplier: null, noteNumber: 'DN 7', photo: null, unattended: false, lines: [b.line('flour', flour)] };
     const { id: delivered } = await b.baker.record('delivery-received', delivery, { at: at('01:00') });
     const make = await b.begun('white', at('02:30'));
     if (grams !== null) await b.baker.record('weighed-in', { make, lines: [b.into('flour', grams, flour)] }, { at: at('02:31') });
     const run = b.newId();
-    const runs = [{ run, product: b.material('bloomer'), heads: null, pieces: 12, scaling: g('465') }];
+    const runs = [{ run, product: b.material('bloomer'), heads: null, pieces: divided, scaling: g('465') }];
     await b.baker.record('divided', { make, quantity: null, oldDough: null, scrap: null, runs }, { at: at('03:30') });
     const [oven, lines] = [b.place('deckOven'), [{ run, pieces: 12 }]];
     const into = { oven, deck: null, plan: b.plan, bakeDay: day, setting: null, minutes: 28, lines };
@@ -53,7 +59,7 @@ describe('what is on hold', () => {
       useBy: null,
     };
     const batch = (await b.baker.record('batch-counted-out', out, { at: at('05:00') })).id;
-    return { flour, delivered, make, run, load, batch };
+    return { flour, delivered, make, run, load, batch, out };
   };
   const core = (load: string, figure: string, instrument: string | null) =>
     b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, figure, { instrument }), { at: at('04:40') });
@@ -134,6 +140,16 @@ describe('what is on hold', () => {
     'more-baked-than-divided': async () => {
       const { run: begins, batch } = await baked({ counted: 15 });
       return { begins, batch };
+    },
+    'counted-twice': async () => {
+      const { out, batch } = await baked({ grams: '11300', divided: 24, counted: 8 });
+      await b.baker.record('batch-counted-out', { ...out, code: `${out.code}-2` }, { at: at('05:01') });
+      return { begins: batch, batch };
+    },
+    'code-given-twice': async () => {
+      const { out } = await baked({ counted: 6 });
+      const { id: second } = await b.baker.record('batch-counted-out', out, { at: at('05:01') });
+      return { begins: second, batch: second };
     },
     'more-back-than-sent': async () => {
       const { batch } = await baked();

@@ -3,11 +3,12 @@ import type { KindName, PayloadFor } from '@bakehouse/records';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
 import { Hand } from '../support/hand.js';
 import { NightTable } from './_night.js';
-import { typeOnPad } from './_page.js';
+import { retypeOnPad, typeOnPad } from './_page.js';
 
 const bakeDay = '2026-11-25';
 let n: NightTable;
 let lead: Hand;
+let make: string;
 let run: string;
 let batch: string;
 const loads: string[] = [];
@@ -23,7 +24,7 @@ beforeAll(async () => {
   core = body.rows.controlPoint.find((p: { content: { key: string } }) => p.content.key === 'tin-core').id;
   probe = body.rows.instrument[0].id;
   const oven = body.rows.place.find((p: { name: string }) => p.name === 'Deck oven').id;
-  const make = await record('make-begun', { formulaVersion, station: n.night.mixer, plan, bakeDay, plannedMg: 41_450_000 });
+  make = await record('make-begun', { formulaVersion, station: n.night.mixer, plan, bakeDay, plannedMg: 41_450_000 });
   const line = { material: n.night.materials.flour, lot: null, quantity: { figure: '41', unit: 'kg' as const } };
   await record('weighed-in', { make, lines: [{ ...line, how: 'weighed', type: 'ingredient' }] });
   run = uuidv7(n.clock.now());
@@ -56,6 +57,8 @@ const check = (figure: string): Promise<string> =>
     ...{ instrument: probe, way: 'ice', shown: { figure, unit: 'degC' }, tolerance: null },
     at: { pressurePascal: null, altitudeMetres: null },
   });
+const rows = async (name: string): Promise<readonly unknown[]> =>
+  (await n.night.lead.get(`/sites/${n.night.house.site}/night?day=${bakeDay}`).expect(200)).body.rows[name];
 const text = (): Promise<string | null> => n.main().textContent();
 
 describe('what a page says before the tap, or at once after it', () => {
@@ -117,6 +120,27 @@ describe('what a page says before the tap, or at once after it', () => {
       .getByText(/1 reading since it came into use will be in doubt/)
       .waitFor();
     await n.picture('probe-out-of-use');
+  });
+
+  it('that the tablet’s records speak against what was typed: it is kept all the same where the person says that it is so, and is looked at', async () => {
+    await n.page.goto(`/table/make/${make}/make-up`);
+    await n.main().getByRole('button', { name: 'White tin 800 g: grams each' }).click();
+    await retypeOnPad(n.page, '2000000');
+    await n.sheet().getByRole('button', { name: 'Done' }).click();
+    await n.tap('Record the make-up');
+    await n.main().getByText('at most 1 t for each piece').waitFor();
+    await n.picture('refused-by-the-tablet');
+    expect((await rows('divided')).length).toBe(1);
+    await n.tap('It is so: keep it');
+    await n.main().getByText('Kept as you typed it').waitFor();
+    expect(await n.main().getByRole('button', { name: 'It is so: keep it' }).count()).toBe(0);
+    await n.page.goto('/table/recent');
+    const kept = n.main().locator('.notice', { hasText: 'at most 1 t for each piece' });
+    await kept.getByText('White dough').waitFor();
+    await n.picture('kept-to-look-at');
+    expect((await rows('divided')).length).toBe(1);
+    await kept.getByRole('button', { name: 'Dismiss' }).click();
+    await n.main().getByText('refused', { exact: true }).waitFor();
   });
 
   it('fits under a finger everywhere', () => {

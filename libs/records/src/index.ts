@@ -119,6 +119,7 @@ export {
   type Measure,
 } from './standing/left-of.js';
 export { excessPpm, staysAway } from './standing/arithmetic.js';
+export { hadCodeBefore, sharesPieces } from './standing/counted-twice.js';
 export { doneWith, neverWas, withdrawnAt } from './standing/withdrawn.js';
 export { backAgain, byPlace, comesBack, soldOver, staysInTheHouse, type Moved } from './standing/places.js';
 export { measureOf, movementNeeds, movementsOf, placeOf, wentToShop } from './standing/lot-rows.js';

@@ -1,5 +1,5 @@
 import { inOrder } from '@bakehouse/kernel';
-import { loadsOfBatch, type Row } from '@bakehouse/records';
+import { hadCodeBefore, loadsOfBatch, sharesPieces, type Row } from '@bakehouse/records';
 import type { Lookup } from '../lookup/lookup.js';
 import { batchReleaseOf, type BatchRelease } from '../standing/batch-standing.js';
 
@@ -16,6 +16,9 @@ export interface BatchView {
   readonly rejects: number;
   readonly loads: readonly string[];
   readonly at: string;
+  /** The other batches that some of the same pieces were counted into, and the batch that had its code before. */
+  readonly sharesWith: readonly string[];
+  readonly codeOf: string | null;
   readonly release: BatchRelease;
 }
 
@@ -27,6 +30,8 @@ export const batchesOf = (lookup: Lookup, bakeDay: string): BatchView[] =>
 export function batchView({ state, concerns }: Lookup, batch: Row<'batch'>): BatchView {
   const { id, run, make, product, productName: name, code, bestBefore, useBy, pieces, rejects, at } = batch;
   const loads = loadsOfBatch(state, batch);
-  const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at };
+  const sharesWith = (sharesPieces(state, batch)?.batches ?? []).map((other) => other.id).filter((other) => other !== id);
+  const codeOf = hadCodeBefore(state, batch)?.id ?? null;
+  const view = { id, run, make, product, name, code, bestBefore, useBy, pieces, rejects, loads, at, sharesWith, codeOf };
   return { ...view, release: batchReleaseOf(state, batch, concerns.get(id) ?? []) };
 }

@@ -78,7 +78,26 @@ function WayOut({ concern: c, h, onDone }: Props & { readonly concern: ConcernVi
     case 'more-out-than-in':
       return <span className="hint">Correct what was weighed in to {c.fromName}, or its make-up.</span>;
     case 'more-baked-than-divided':
-      return <span className="hint">Correct the make-up or a count of {c.fromName}: the same pieces may have been counted twice.</span>;
+      return (
+        <>
+          <span className="hint">Correct the make-up or a count of {c.fromName}: the same pieces may have been counted twice.</span>
+          <LinkButton to={paths.run(c.from)}>What was counted out of it</LinkButton>
+        </>
+      );
+    case 'counted-twice':
+      return (
+        <>
+          <span className="hint">Take one of the batches back, or correct a count: the same pieces cannot be in two.</span>
+          <LinkButton to={paths.batch(c.from)}>The batch of {c.fromName}</LinkButton>
+        </>
+      );
+    case 'code-given-twice':
+      return (
+        <>
+          <span className="hint">Give it its own code, and label it with that.</span>
+          <LinkButton to={paths.batch(c.from)}>The batch of {c.fromName}</LinkButton>
+        </>
+      );
     case 'more-back-than-sent':
       return <span className="hint">Correct what came back of {c.fromName}, or what was sent: food of another lot may be among it.</span>;
     case 'used-after-clean-out':

@@ -10,6 +10,7 @@ import { dayTime } from '../../shared/trace/words';
 import { office } from '../../shared/office-paths';
 import { paths, subjectPath } from '../../shared/night/paths';
 import { SignButton } from '../../shared/sign-button';
+import { SamePieces } from './same-pieces';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { NotHere } from '../../shared/night/not-here';
@@ -56,6 +57,7 @@ export function Batch({ id }: { readonly id: string }) {
           {phrase(`release.${release.way}`)}, {wallTime(release.at, zone)}
         </p>
       ) : null}
+      <SamePieces b={b} />
       <Findings batch={id} title={titles[release.state]} findings={findings} />
       {findings.length > 0 && !findings.some((f) => f.code === 'recall') ? <ByException batch={id} /> : null}
       <div className="buttons">

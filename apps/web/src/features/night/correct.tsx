@@ -1,19 +1,19 @@
 import { kindOf } from '@bakehouse/records';
-import type { SavedEntry } from '@bakehouse/offline';
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, Field, Screen, Section, Sheet } from '../../shared/ui';
+import { Button, Empty, Screen, Section } from '../../shared/ui';
 import { aboutEntry } from './about-entry';
 import { paths } from '../../shared/night/paths';
 import { CorrectForm, correctable } from './correct-forms';
 import { Fate } from './recent';
-import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
+import { Withdraw } from './withdraw';
 
 /** One thing that was recorded: corrected with a reason, or taken back whole. Both stay readable; nothing is rubbed out. */
 export function Correct({ id }: { readonly id: string }) {
   const { state, lookup, zone } = useNight();
+  const [, go] = useLocation();
   const [withdrawing, setWithdrawing] = useState(false);
   const saved = state.recent.find((e) => e.id === id);
   const back = { to: paths.recent, text: 'Recent entries' };
@@ -56,32 +56,14 @@ export function Correct({ id }: { readonly id: string }) {
           </div>
         </Section>
       ) : null}
-      {withdrawing ? <Withdraw saved={saved} root={corrects ?? id} onClose={() => setWithdrawing(false)} /> : null}
+      {withdrawing ? (
+        <Withdraw
+          root={corrects ?? id}
+          what={`${kind?.phrase ?? 'A record'}: ${aboutEntry(lookup, saved)}`}
+          onDone={() => go(paths.recent)}
+          onClose={() => setWithdrawing(false)}
+        />
+      ) : null}
     </Screen>
-  );
-}
-
-function Withdraw({ saved, root, onClose }: { readonly saved: SavedEntry; readonly root: string; readonly onClose: () => void }) {
-  const [, go] = useLocation();
-  const [reason, setReason] = useState('');
-  const { act, busy, trouble } = useAct();
-  const { lookup } = useNight();
-  const withdraw = async (): Promise<void> => {
-    if (await act({ kind: 'entry-withdrawn', corrects: root, words: { reason }, payload: {} })) go(paths.recent);
-  };
-  return (
-    <Sheet title="Take it back" onClose={onClose}>
-      {trouble}
-      <p>
-        {kindOf(saved.entry)?.phrase}: {aboutEntry(lookup, saved)}. It stays readable as taken back; a deviation that it opened stays open
-        until somebody closes it.
-      </p>
-      <Field label="Why?" value={reason} onChange={setReason} lines={2} required maxLength={400} />
-      <div className="buttons">
-        <Button look="grave" disabled={busy || reason.trim() === ''} onClick={() => void withdraw()}>
-          Take it back
-        </Button>
-      </div>
-    </Sheet>
   );
 }

@@ -11,6 +11,7 @@ import { useAllTheSame } from '../../shared/night/all-the-same';
 import { openFor } from '../../shared/night/lots';
 import { LotTrouble } from './lot-cell';
 import { paths } from '../../shared/night/paths';
+import { useCountedText } from './same-pieces';
 import { Stages } from './stages';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
@@ -19,6 +20,7 @@ import { NotHere } from '../../shared/night/not-here';
 /** Pieces of one product from one make: proved, topped, baked, finished, counted out. */
 export function Run({ id }: { readonly id: string }) {
   const { view } = useNight();
+  const counted = useCountedText();
   const make = view.makes.find((m) => m.runs.some((r) => r.id === id));
   const run = make?.runs.find((r) => r.id === id);
   const back = { to: make ? paths.make(make.id) : paths.today, text: make?.name ?? 'Today’s bake' };
@@ -53,6 +55,7 @@ export function Run({ id }: { readonly id: string }) {
               <li key={b}>
                 <Link href={paths.batch(b)} className="row">
                   <span className="row-main">{view.batches.find((v) => v.id === b)?.code}</span>
+                  <span className="row-side">{counted(b)}</span>
                 </Link>
               </li>
             ))}
