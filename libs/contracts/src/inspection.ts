@@ -47,6 +47,16 @@ export const inspectionView = z
       cleanDowns: n,
       corrections: n,
     }),
+    overnight: z
+      .object({
+        goesOnUntil: instant
+          .nullable()
+          .meta({ description: 'the last of what was done after the period to what was begun in it; that is here, too' }),
+        begunBefore: z
+          .array(z.object({ day, makes: z.array(z.string()) }))
+          .meta({ description: 'begun on an earlier day, gone on with in the period; whole on the day that it was begun' }),
+      })
+      .default({ goesOnUntil: null, begunBefore: [] }),
     plans: z.array(inspectedPlan),
     deviations: z.array(inspectedDeviation),
     makes: z.array(inspectedMake),

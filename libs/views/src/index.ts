@@ -15,7 +15,7 @@ export { waterViewOf } from './formulas/water-view.js';
 export { idsIn } from './inspection/corrections.js';
 export { inspectionOf } from './inspection/inspection-view.js';
 export { PeriodRecords, idsToName } from './inspection/period-records.js';
-export { type Period } from './inspection/rows.js';
+export { type BegunBefore, type Period } from './inspection/rows.js';
 export { doubtOn, doubtText } from './lookup/doubt.js';
 export { type Lookup, type LotCode, codeOf, leavingOn, leftInLot, lookupOf, nameOf, saidOf, troubleOn } from './lookup/lookup.js';
 export { type BatchView, batchView, batchesOf } from './night/batches.js';

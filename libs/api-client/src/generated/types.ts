@@ -2076,7 +2076,7 @@ export interface components {
         Concern: {
             id: string;
             /** @enum {string} */
-            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
+            type: "recall" | "held" | "open-deviation" | "closed-deviation" | "refused" | "withdrawn" | "weigh-again" | "unsettled" | "nothing-weighed-in" | "more-out-than-in" | "more-baked-than-divided" | "counted-twice" | "code-given-twice" | "more-gone-than-there-was" | "more-back-than-sent" | "used-after-clean-out";
             what: string | null;
             /** Format: date-time */
             since: string;
@@ -2481,6 +2481,25 @@ export interface components {
                 probeChecksFailed: number;
                 cleanDowns: number;
                 corrections: number;
+            };
+            /**
+             * @default {
+             *       "goesOnUntil": null,
+             *       "begunBefore": []
+             *     }
+             */
+            overnight: {
+                /**
+                 * Format: date-time
+                 * @description the last of what was done after the period to what was begun in it; that is here, too
+                 */
+                goesOnUntil: string | null;
+                /** @description begun on an earlier day, gone on with in the period; whole on the day that it was begun */
+                begunBefore: {
+                    /** Format: date */
+                    day: string;
+                    makes: string[];
+                }[];
             };
             plans: components["schemas"]["InspectedPlan"][];
             deviations: components["schemas"]["InspectedDeviation"][];

@@ -6,13 +6,15 @@ import { deliveriesOf, otherDecisions } from './goods.js';
 import { batchesOf, loadsOf, makesOf } from './made.js';
 import { plansOf } from './plans.js';
 import type { PeriodRecords } from './period-records.js';
-import type { Period, VersionRow } from './rows.js';
+import { overnightOf } from './overnight.js';
+import type { BegunBefore, Period, VersionRow } from './rows.js';
 import { deviationsOf } from './wrong.js';
 
 export interface InspectionMaterial {
   readonly business: string;
   readonly period: Period;
   readonly asOf: string;
+  readonly begunBefore: readonly BegunBefore[];
   readonly openFromBefore: number;
   readonly versions: readonly VersionRow[];
   readonly truncated: boolean;
@@ -25,7 +27,7 @@ export interface InspectionMaterial {
 /** The page of a site and a period, from what was read. Pure. */
 export function inspectionOf(
   records: PeriodRecords,
-  { business, period, asOf, openFromBefore, versions, truncated, onHold, standings, seals }: InspectionMaterial,
+  { business, period, asOf, begunBefore, openFromBefore, versions, truncated, onHold, standings, seals }: InspectionMaterial,
 ): InspectionView {
   const { id, name, zone, dayStarts } = records.site;
   const nameOf = (it: string): string | null => records.named(it) ?? records.place(it) ?? records.instrument(it);
@@ -50,6 +52,7 @@ export function inspectionOf(
     from: period.from,
     until: period.until,
     asOf,
+    overnight: overnightOf(records, period, begunBefore),
     ...view,
     correctionsTruncated: truncated,
     otherDecisions: otherDecisions(records),

@@ -56,6 +56,9 @@ export interface EntryFacts {
   readonly words: Readonly<Record<string, string>>;
 }
 
+/** A make that began before the period and was gone on with in it. */
+export type BegunBefore = Pick<Row<'make'>, 'id' | 'formulaName' | 'at'>;
+
 /** One version of a record that was corrected or withdrawn. */
 export interface VersionRow {
   readonly root: string;

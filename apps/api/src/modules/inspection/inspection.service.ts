@@ -9,7 +9,7 @@ import { batchStandings, doubtsAbout, heldAtSite } from '../standing/index.js';
 import { SealsService } from '../seals/index.js';
 import { correctedChains } from './corrections.query.js';
 import { entryFacts, namesOf } from './entry-facts.query.js';
-import { businessOf, openBefore, periodRows } from './period-rows.query.js';
+import { begunBefore, businessOf, openBefore, periodRows } from './period-rows.query.js';
 import { periodFor, type Period } from './period.js';
 
 type PeriodRequest = Partial<Pick<Period, 'from' | 'until'>>;
@@ -41,6 +41,7 @@ export class InspectionService {
         records: new PeriodRecords(site, rows, facts, names, await doubtsAbout(client, books, rows.reading)),
         versions,
         truncated,
+        begunBefore: await begunBefore(client, site, period),
         openFromBefore: await openBefore(client, site, period),
         onHold: await heldAtSite(client, books, site, asOf),
         standings: await batchStandings(

@@ -1,4 +1,5 @@
 import type { CollectionName, Row } from '@bakehouse/records';
+import type { BegunBefore } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
@@ -14,6 +15,23 @@ const here = (time = 'at'): string => `book = $2 AND ${within(time)}`;
 const of = (field: string, parent: string, time = 'at'): string =>
   `book = $2 AND "${field}" IN (SELECT p.id FROM "${parent}" p WHERE p.organisation = $1 AND p.book = $2 AND p."${time}" >= $3 AND p."${time}" < $4)`;
 
+/** Found by its id, so that the rows of ten years are not read for it. */
+const either = (...ids: readonly string[]): string => `id IN (${ids.join(' UNION ')})`;
+const inTime = (table: string): string =>
+  `SELECT p.id FROM "${table}" p WHERE p.organisation = $1 AND p.book = $2 AND p.at >= $3 AND p.at < $4`;
+const next = (from: string, to: string, by: string, id = 'id'): string =>
+  `SELECT n.${id} AS id FROM (${from}) f CROSS JOIN LATERAL (SELECT ${id} FROM "${to}" WHERE organisation = $1 AND book = $2 AND "${by}" = f.id OFFSET 0) n`;
+
+/** A night may begin before midnight: what was begun in the period is whole here, with what was done to it afterwards. */
+const makes = inTime('make');
+const runs = next(makes, 'run', 'make');
+const loads = next(runs, 'load_line', 'run', 'load');
+const batches = next(makes, 'batch', 'make');
+const begunHere = [makes, runs, loads, batches].join(' UNION ');
+const aboutThese = (table: string): string => either(inTime(table), next(begunHere, table, 'subject'));
+const loadsHere = [inTime('load'), loads].join(' UNION ');
+const deviations = [inTime('deviation'), next(begunHere, 'deviation', 'subject')].join(' UNION ');
+
 /** What is read of a site and a period: one query a collection. */
 const conditions = {
   person: 'true',
@@ -24,18 +42,18 @@ const conditions = {
   planVersion: '(site IS NULL OR site = $2) AND since < $4',
   make: here(),
   run: of('make', 'make'),
-  stage: here(),
-  load: here(),
-  loadLine: of('load', 'load'),
-  loadStep: of('load', 'load'),
-  batch: here(),
-  release: `(${here()}) OR (${of('batch', 'batch')})`,
-  reading: here(),
-  readingNotTaken: here(),
-  deviation: here(),
-  correctiveAction: of('deviation', 'deviation'),
-  disposition: of('deviation', 'deviation'),
-  deviationClosed: of('deviation', 'deviation'),
+  stage: aboutThese('stage'),
+  load: either(loadsHere),
+  loadLine: either(next(loadsHere, 'load_line', 'load')),
+  loadStep: either(next(loadsHere, 'load_step', 'load')),
+  batch: either(inTime('batch'), batches),
+  release: either(inTime('release'), next([inTime('batch'), batches].join(' UNION '), 'release', 'batch')),
+  reading: aboutThese('reading'),
+  readingNotTaken: aboutThese('reading_not_taken'),
+  deviation: either(deviations),
+  correctiveAction: either(next(deviations, 'corrective_action', 'deviation')),
+  disposition: either(next(deviations, 'disposition', 'deviation')),
+  deviationClosed: either(next(deviations, 'deviation_closed', 'deviation')),
   cleanDown: here(),
   instrumentCheck: here(),
   delivery: here('received_at'),
@@ -84,6 +102,21 @@ export async function openBefore(client: ClientBase, site: BookInfo, { begins }:
     [site.organisation, site.id, begins],
   );
   return rows[0]?.open ?? 0;
+}
+
+/** The makes that began before the period and were baked, counted out or read in it. */
+export async function begunBefore(client: ClientBase, site: BookInfo, { begins, ends }: Period): Promise<BegunBefore[]> {
+  const { rows } = await client.query<BegunBefore>(
+    `WITH named(id) AS MATERIALIZED (
+       SELECT b.make FROM batch b WHERE b.organisation = $1 AND b.book = $2 AND b.at >= $3 AND b.at < $4
+       UNION SELECT r.make FROM (${next(inTime('load'), 'load_line', 'load', 'run')}) l CROSS JOIN LATERAL (
+         SELECT make FROM run WHERE organisation = $1 AND id = l.id OFFSET 0) r
+       UNION SELECT p.subject FROM reading p WHERE p.organisation = $1 AND p.book = $2 AND p.at >= $3 AND p.at < $4 AND p.subject_type = 'make')
+     SELECT m.id, m.formula_name AS "formulaName", m.at FROM named n CROSS JOIN LATERAL (
+       SELECT id, formula_name, at FROM make WHERE organisation = $1 AND id = n.id AND at < $3 OFFSET 0) m ORDER BY m.at, m.id`,
+    [site.organisation, site.id, begins, ends],
+  );
+  return rows;
 }
 
 export async function businessOf(client: ClientBase, organisation: string): Promise<string> {

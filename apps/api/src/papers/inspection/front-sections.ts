@@ -17,6 +17,7 @@ export function frontSection(pack: Pack): Content[] {
     facts(
       [
         ['Period', `${periodText(pack)}; a day begins at ${site.dayStarts}, and times are site time, ${site.zone}`],
+        ...overnight(pack),
         ['Printed', `${timeOf(pack, pack.printedAt)}${printedBy === null ? '' : ` for ${printedBy}`}`],
         ['Plan in force', view.plans.map((p) => `${p.name}, version ${p.number}`).join('; ') || 'NONE'],
         ['Deviations', `${n.deviations}, of which ${n.stillOpen} still open; ${n.openFromBefore} open from before the period`],
@@ -40,6 +41,16 @@ export function frontSection(pack: Pack): Content[] {
     ),
     cautionBox(view.caution),
   ];
+}
+
+/** A period may end in the middle of a night. */
+function overnight(pack: Pack): [string, string][] {
+  const { goesOnUntil, begunBefore } = pack.view.overnight;
+  const rows: [string, string][] = [];
+  if (goesOnUntil !== null) rows.push(['Overnight', `What was begun in this period is here whole, until ${timeOf(pack, goesOnUntil)}`]);
+  const before = begunBefore.map(({ day, makes }) => `${makes.join(', ')} on ${dayText(day)}`).join('; ');
+  if (before !== '') rows.push(['Cut', `Begun before this period, and whole on that day: ${before}`]);
+  return rows;
 }
 
 export function planSections(pack: Pack): Content[] {

@@ -5,7 +5,7 @@ import { dayText, limitText, whole } from '../../shared/format';
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
 import { dayTime } from '../../shared/trace/words';
-import { Caution, Empty, Section } from '../../shared/ui';
+import { Button, Caution, Empty, Notice, Section } from '../../shared/ui';
 import { Checks } from './checks';
 import { Corrections } from './corrections';
 import { Batches, Loads, Makes } from './made';
@@ -17,8 +17,14 @@ import { Deviations } from './deviations';
 /** More than this many stay folded until somebody opens them. */
 const many = 12;
 
+interface Props {
+  readonly view: InspectionView;
+  /** Shows another day, where it may be shown. */
+  readonly onDay?: ((day: string) => (() => void) | null) | undefined;
+}
+
 /** Everything an officer is shown of a site and a period. */
-export function Inspection({ view: v }: { readonly view: InspectionView }) {
+export function Inspection({ view: v, onDay }: Props) {
   const { zone, id } = v.site;
   const period = { params: { path: { site: id }, query: { from: v.from, until: v.until } }, parseAs: 'blob' } as const;
   const name = `${v.from}-to-${v.until}`;
@@ -30,6 +36,7 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
         </strong>
         , {v.from === v.until ? dayText(v.from) : `${dayText(v.from)} to ${dayText(v.until)}`}, as of {dayTime(v.asOf, zone)}
       </p>
+      <Overnight view={v} onDay={onDay} />
       <Counts c={v.counts} />
       <div className="buttons">
         <Download
@@ -77,6 +84,32 @@ export function Inspection({ view: v }: { readonly view: InspectionView }) {
       </Section>
       <Caution />
     </>
+  );
+}
+
+/** A night may begin before midnight: what of it is here although it was later, and on which day the rest of it is. */
+function Overnight({ view: v, onDay }: Props) {
+  const { goesOnUntil, begunBefore } = v.overnight;
+  if (goesOnUntil === null && begunBefore.length === 0) return null;
+  return (
+    <Notice tone="calm" title="A night over the end of a day">
+      {goesOnUntil === null ? null : <p>What was begun in this time is here whole, until {dayTime(goesOnUntil, v.site.zone)}.</p>}
+      {begunBefore.map(({ day, makes }) => {
+        const show = onDay?.(day);
+        return (
+          <div key={day}>
+            <p>
+              Begun on {dayText(day)} and gone on with here: {makes.join(', ')}. Of these, only what was done in this time is here.
+            </p>
+            {show ? (
+              <div className="buttons">
+                <Button onClick={show}>Show {dayText(day)}, where they are whole</Button>
+              </div>
+            ) : null}
+          </div>
+        );
+      })}
+    </Notice>
   );
 }
 

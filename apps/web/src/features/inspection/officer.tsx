@@ -18,37 +18,57 @@ interface Props {
 /** Show the officer: today at once, 30 days by one more tap. Without a network, as this device last saw it. */
 export function Officer({ site, back, earliest, latest }: Props) {
   const [span, setSpan] = useState<Span>('today');
+  const [other, setOther] = useState<string | null>(null);
   const today = siteDay(systemClock.now().toISOString(), site);
   const until = latest !== undefined && latest < today ? latest : today;
   const month = daysAfter(until, -30);
-  const from = span === 'today' ? until : earliest !== undefined && earliest > month ? earliest : month;
-  const loaded = useLoaded('/sites/{site}/inspection', inspectionView, { params: { path: { site: site.id }, query: { from, until } } });
+  const from = span === 'today' ? (other ?? until) : earliest !== undefined && earliest > month ? earliest : month;
+  const loaded = useLoaded('/sites/{site}/inspection', inspectionView, {
+    params: { path: { site: site.id }, query: { from, until: span === 'today' ? from : until } },
+  });
   const { reply } = loaded;
-  const kept = useKept(site.id, span, reply?.as === 'unreachable');
+  const kept = useKept(site.id, span, other === null && reply?.as === 'unreachable');
   useEffect(() => {
-    if (reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value);
-  }, [reply, site.id, span]);
+    if (other === null && reply?.as === 'ok') void keepForOfficer(site.id, span, reply.value);
+  }, [other, reply, site.id, span]);
+  const onDay = (day: string) =>
+    earliest !== undefined && day < earliest
+      ? null
+      : () => {
+          setSpan('today');
+          setOther(day);
+        };
   return (
     <Screen title="For the officer" back={back} actions={<Button onClick={() => window.print()}>Print this page</Button>}>
       <Choice
         label="Which time"
         hideLabel
         value={span}
-        onChange={setSpan}
+        onChange={(chosen) => {
+          setSpan(chosen);
+          setOther(null);
+        }}
         options={[
           { value: 'today', text: until === today ? 'Today' : 'The last day' },
           { value: 'month', text: '30 days' },
         ]}
       />
+      {other === null ? null : (
+        <div className="buttons">
+          <Button look="quiet" onClick={() => setOther(null)}>
+            {until === today ? 'Back to today' : 'Back to the last day'}
+          </Button>
+        </div>
+      )}
       {reply?.as === 'unreachable' && kept ? (
         <>
           <Notice tone="ask" title={`Not connected: as it stood ${dayTime(kept.asOf, site.zone)}`}>
             <p>What was typed since is on the day’s sheet of the tablet that it was typed on.</p>
           </Notice>
-          <Inspection view={kept} />
+          <Inspection view={kept} onDay={onDay} />
         </>
       ) : (
-        <Shown of={loaded}>{(view) => <Inspection view={view} />}</Shown>
+        <Shown of={loaded}>{(view) => <Inspection view={view} onDay={onDay} />}</Shown>
       )}
     </Screen>
   );
