@@ -93,10 +93,10 @@ function statements({ organisation, books, units }: TenYears): string[] {
     about('clean_down', 'place, type, at', unit, idOf('015', 'u'), `${idOf('0ad', `u % ${stations}`)}, 'wet', ${unitAt('15')}`),
     about(
       'batch',
-      'run, make, formula, steps, product, product_name, code, baked_on, pieces, rejects, loads, at',
+      'run, make, formula, steps, product, product_name, code, baked_on, pieces, rejects, loads, site, at',
       three,
       id('batch', n),
-      `${id('run', n)}, ${id('dough', n)}, ${idOf('0ab', 'u % 60')}, '[]', ${idOf('0ae', 'u % 80')}, 'Loaf', 'B' || u || '-' || i, ${unitAt('7')}::date, 40, 0, '[]', ${unitAt('(i + 7)')}`,
+      `${id('run', n)}, ${id('dough', n)}, ${idOf('0ab', 'u % 60')}, '[]', ${idOf('0ae', 'u % 80')}, 'Loaf', 'B' || u || '-' || i, ${unitAt('7')}::date, 40, 0, '[]', ${bookOf}, ${unitAt('(i + 7)')}`,
     ),
     about(
       'reading',
