@@ -1,5 +1,4 @@
 import type { CollectionName, Row } from '@bakehouse/records';
-import type { BegunBefore } from '@bakehouse/views';
 import type { ClientBase } from 'pg';
 import type { Computed, TableRow } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
@@ -104,9 +103,11 @@ export async function openBefore(client: ClientBase, site: BookInfo, { begins }:
   return rows[0]?.open ?? 0;
 }
 
+type BegunBeforeRow = Pick<TableRow<'make'>, 'id' | 'formulaName' | 'at'>;
+
 /** The makes that began before the period and were baked, counted out or read in it. */
-export async function begunBefore(client: ClientBase, site: BookInfo, { begins, ends }: Period): Promise<BegunBefore[]> {
-  const { rows } = await client.query<BegunBefore>(
+export async function begunBefore(client: ClientBase, site: BookInfo, { begins, ends }: Period): Promise<BegunBeforeRow[]> {
+  const { rows } = await client.query<BegunBeforeRow>(
     `WITH named(id) AS MATERIALIZED (
        SELECT b.make FROM batch b WHERE b.organisation = $1 AND b.book = $2 AND b.at >= $3 AND b.at < $4
        UNION SELECT r.make FROM (${next(inTime('load'), 'load_line', 'load', 'run')}) l CROSS JOIN LATERAL (
