@@ -1,4 +1,15 @@
-import { lookupOf, batchesOf, inStock, onHandOf, openDeviations } from '@bakehouse/views';
+import {
+  batchesOf,
+  dueReadings,
+  inStock,
+  inUseView,
+  loadsOf,
+  lookupOf,
+  makesOf,
+  onHandOf,
+  openDeviations,
+  timersOf,
+} from '@bakehouse/views';
 import { surelyGone } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import { bakehouse } from '../../fixtures/bakehouse.js';
@@ -8,6 +19,7 @@ import { size } from '../../support/size.js';
 import { Night, thermometer, type Fact } from './facts.js';
 
 const nights = size(150, 5000);
+const bakeDay = '2026-11-25';
 const now = '2026-11-25T09:00:00.000Z';
 
 /** The facts as they might arrive: no one before what it needs, and otherwise in any order. */
@@ -40,6 +52,8 @@ function recorded(facts: readonly Fact[]): { book: Book; refused: object[] } {
 /** Opened when something was recorded, by what was known then: a warning that somebody was given, or was not. It is no part of what is true of the food. */
 const warnings = new Set(['held-lot-used']);
 
+const inText = (a: object, b: object): number => (JSON.stringify(a) < JSON.stringify(b) ? -1 : 1);
+
 /** Everything that a screen says of a book, as it can be compared. */
 function said({ book, refused }: ReturnType<typeof recorded>): object {
   const lookup = lookupOf(book.snapshot(), now, 'Europe/London');
@@ -47,6 +61,10 @@ function said({ book, refused }: ReturnType<typeof recorded>): object {
   const warned = new Set(book.all('deviation').flatMap((d) => (warnings.has(d.type) ? [d.id] : [])));
   const toldOf = <T extends { readonly concern: string | null }>(findings: readonly T[]): T[] =>
     findings.filter((f) => f.concern === null || !warned.has(f.concern));
+  const untold = <T extends { readonly concerns: readonly { readonly id: string }[] }>(of: T) => ({
+    ...of,
+    concerns: of.concerns.filter((c) => !warned.has(c.id)).sort(inText),
+  });
   return {
     refused,
     lots: lots.map(([lot, reaching]) => ({
@@ -57,11 +75,16 @@ function said({ book, refused }: ReturnType<typeof recorded>): object {
         .map((r) => `${r.concern.type} ${r.concern.lot} ${r.concern.id}`)
         .sort(),
     })),
-    batches: batchesOf(lookup, '2026-11-25').map((b) =>
+    batches: batchesOf(lookup, bakeDay).map((b) =>
       'findings' in b.release ? { ...b, release: { ...b.release, findings: toldOf(b.release.findings) } } : b,
     ),
     onHand: onHandOf(lookup),
     stock: inStock(lookup),
+    inUse: inUseView(lookup),
+    makes: makesOf(lookup, bakeDay).map((m) => untold({ ...m, runs: m.runs.map(untold) })),
+    loads: loadsOf(lookup, bakeDay),
+    due: dueReadings(lookup, bakeDay),
+    timers: timersOf(lookup, bakeDay),
     deviations: openDeviations(lookup)
       .filter((d) => !warned.has(d.id))
       .map((d) => JSON.stringify(d))
