@@ -5,7 +5,7 @@ import { expect } from '@jest/globals';
 import { batchStandings, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
-import type { Bakehouse } from './bakehouse.js';
+import type { Readable } from './readable.js';
 
 const bakeDay = '2026-11-25';
 const ids = (concerns: readonly { readonly id: string }[]): string[] => concerns.map((c) => c.id).sort();
@@ -14,13 +14,13 @@ const inOrder = (map: ReadonlyMap<string, unknown>): unknown[] => [...map].sort(
 /** How every lot and batch of a house stands, by the rules that the door decides with, and what each screen, list, paper and route is held against. */
 export class OneTruth {
   private constructor(
-    private readonly b: Bakehouse,
+    private readonly b: Readable,
     private readonly now: string,
     readonly standings: ReadonlyMap<string, Standing>,
     private readonly batchStandings: ReadonlyMap<string, BatchStanding>,
   ) {}
 
-  static async of(b: Bakehouse, now: string): Promise<OneTruth> {
+  static async of(b: Readable, now: string): Promise<OneTruth> {
     const { organisation } = b.house;
     const books = await b.t.app.get(Books, { strict: false }).all(organisation);
     return b.t.app.get(Tenancy, { strict: false }).inOrganisation(organisation, async (client) => {
