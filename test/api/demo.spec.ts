@@ -12,6 +12,9 @@ import { systemClock } from '../../apps/api/src/platform/clock/index.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { createTestDatabase } from '../support/database.js';
 import { Demo, starter } from '../support/demo.js';
+import { DemoRecall } from '../support/demo-recall.js';
+import { newId } from '../support/entries.js';
+import { g } from '../support/premises.js';
 import { verified } from '../support/verified.js';
 
 describe('the demo’s bakehouse, a week of it', () => {
@@ -102,6 +105,63 @@ describe('the demo’s bakehouse, a week of it', () => {
       ring.filter(([name]: [string]) => /caf/i.test(name)).map(([, count, certain]: [string, number, boolean]) => [count, certain]),
     ).toEqual(Array.from({ length: 4 }, () => [45, true]));
     expect(ring.filter((r: [string, number, boolean, boolean]) => r[3])).toHaveLength(1);
+  });
+
+  it('says the same lots on hold everywhere, before and after a case on crumb that nobody weighed, and whatever comes late', async () => {
+    const at = await DemoRecall.at(demo);
+    const held = new Set(await at.truth());
+    await at.everywhere([...held], null);
+    const add = (lots: readonly string[]): void => lots.forEach((lot) => held.add(lot));
+
+    const [crumb, dough, recall] = [at.inVessel('White crumb bin'), at.make('White dough'), newId()];
+    await at.open(crumb, recall);
+    add([crumb, ...at.cameOf(at.make('Treacle tarts'))]);
+    await at.network();
+    await at.everywhere([...held], recall);
+
+    const line = (lot: string) => ({
+      material: at.row(lot).material,
+      lot,
+      quantity: g('200'),
+      how: 'weighed' as const,
+      type: 'ingredient' as const,
+    });
+    const weighed = (lot: string) => ({
+      kind: 'weighed-in' as const,
+      payload: { make: dough, lines: [line(lot)] },
+      at: new Date('2026-11-25T02:10Z'),
+    });
+    const cameOf = at.cameOf(dough);
+    expect(cameOf.length).toBeGreaterThanOrEqual(3);
+    const use = await at.typed(weighed(crumb), [...held, ...cameOf]);
+    add(cameOf);
+    await at.network();
+    await at.everywhere([...held], recall);
+
+    const rye = at.row(at.inVessel('Rye starter tub')).material;
+    const added = [{ material: at.row(crumb).material, lot: crumb, quantity: g('50'), how: 'weighed' as const }];
+    const topUp = { vessel: at.vessel('Rye starter tub'), material: rye, kept: null, keptHow: 'estimated' as const, added };
+    const content = await at.typed({ kind: 'vessel-topped-up', payload: topUp, at: new Date('2026-11-24T17:00Z') }, [...held]);
+    add([content]);
+    await at.network();
+    await at.everywhere([...held], recall);
+
+    const water = at.called('Water');
+    await at.typed({ ...weighed(water), corrects: use, words: { reason: 'the other bin' } }, [crumb]);
+    for (const lot of cameOf) held.delete(lot);
+    await at.network();
+    await at.everywhere([...held], recall);
+    await at.typed({ ...weighed(crumb), corrects: use, words: { reason: 'it was the crumb' } }, cameOf);
+    add(cameOf);
+    await at.network();
+    await at.everywhere([...held], recall);
+
+    for (const lot of [at.batches(dough)[0] ?? '', at.batches(at.make('Treacle tarts'))[0] ?? '']) {
+      await at.free(recall, lot);
+      held.delete(lot);
+    }
+    await at.network();
+    await at.everywhere([...held], recall);
   });
 });
 

@@ -1,14 +1,14 @@
 import { entryResults } from '@bakehouse/contracts';
 import { Kept, nightAnswer, Outbox, systemIds, Tablet, type Door, type TabletPorts } from '@bakehouse/offline';
-import type { Bakehouse } from './bakehouse.js';
 import { HandTimer, newStore } from './offline-device.js';
+import type { Table } from './readable.js';
 
 /** The tablet of a bakehouse's table as the pages open it, with its own store, and a network that the test takes away. */
 export class DeviceAt {
   network = true;
-  private constructor(private readonly b: Bakehouse) {}
+  private constructor(private readonly b: Table) {}
 
-  static async table(b: Bakehouse, day: string): Promise<{ readonly device: DeviceAt; readonly tablet: Tablet }> {
+  static async table(b: Table, day: string): Promise<{ readonly device: DeviceAt; readonly tablet: Tablet }> {
     const device = new DeviceAt(b);
     const database = await newStore()();
     const ports: TabletPorts = {

@@ -1,11 +1,11 @@
 import { counterView, deliveries, inspectionView, openThings, recallView, traceView, type BatchStanding } from '@bakehouse/contracts';
 import { surelyGone } from '@bakehouse/records';
-import { batchesOf, inStock, lookupOf, onHandOf, type BatchView, type Lookup, type Standing } from '@bakehouse/views';
+import { batchesOf, inStock, inUseView, leftInLot, lookupOf, onHandOf, type BatchView, type Lookup, type Standing } from '@bakehouse/views';
 import { expect } from '@jest/globals';
 import { batchStandings, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
-import type { Bakehouse } from './bakehouse.js';
+import type { Readable } from './readable.js';
 
 const bakeDay = '2026-11-25';
 const ids = (concerns: readonly { readonly id: string }[]): string[] => concerns.map((c) => c.id).sort();
@@ -14,13 +14,13 @@ const inOrder = (map: ReadonlyMap<string, unknown>): unknown[] => [...map].sort(
 /** How every lot and batch of a house stands, by the rules that the door decides with, and what each screen, list, paper and route is held against. */
 export class OneTruth {
   private constructor(
-    private readonly b: Bakehouse,
+    private readonly b: Readable,
     private readonly now: string,
     readonly standings: ReadonlyMap<string, Standing>,
     private readonly batchStandings: ReadonlyMap<string, BatchStanding>,
   ) {}
 
-  static async of(b: Bakehouse, now: string): Promise<OneTruth> {
+  static async of(b: Readable, now: string): Promise<OneTruth> {
     const { organisation } = b.house;
     const books = await b.t.app.get(Books, { strict: false }).all(organisation);
     return b.t.app.get(Tenancy, { strict: false }).inOrganisation(organisation, async (client) => {
@@ -81,6 +81,23 @@ export class OneTruth {
     expect(view.held).toBe(byCase.length);
     for (const l of view.trace.onHand) expect([l.lot, ids(l.concerns)]).toEqual([l.lot, this.concernsOf(l.lot)]);
     for (const lot of byCase) expect(view.trace.onHand.map((l) => l.lot)).toContain(lot);
+  }
+
+  /**
+   * How much is left of what came in or was counted out: the same on the stock page, at the stations, on the list to send out and wherever a trace says what
+   * is in the house; and nobody says a figure where an amount is not known.
+   */
+  async areTheAmounts(lookup: Lookup, lots: readonly string[]): Promise<void> {
+    const said = new Map<string, number | null>();
+    for (const l of inStock(lookup)) if (l.type === 'received') said.set(l.id, l.leftMg);
+    for (const u of inUseView(lookup)) expect([u.lot, u.leftMg]).toEqual([u.lot, said.get(u.lot) ?? leftInLot(lookup, u.lot)]);
+    for (const l of onHandOf(lookup).flatMap((p) => p.lots))
+      said.set(l.id, l.left === null || l.inShop === null ? null : l.left + l.inShop);
+    const traced = await Promise.all(lots.map(async (lot) => traceView.parse(await this.get(`/lots/${lot}/trace?direction=forward`))));
+    const differ = new Map<string, unknown>();
+    for (const { lot, amount } of traced.flatMap((t) => t.onHand))
+      if (said.has(lot) && said.get(lot) !== amount) differ.set(lot, [said.get(lot), amount]);
+    expect([...differ]).toEqual([]);
   }
 
   private concernsOf(lot: string): string[] {

@@ -1,8 +1,8 @@
 import { deliveries, inspectionView, counterView, openThings, recallPaper, recallView, traceView } from '@bakehouse/contracts';
 import { surelyGone, type Snapshot } from '@bakehouse/records';
 import { batchesOf, inStock, lookupOf, onHandOf } from '@bakehouse/views';
-import type { Bakehouse } from './bakehouse.js';
 import { fileFrom, pagesOf, sheetsOf } from './read-papers.js';
+import type { Readable } from './readable.js';
 
 const day = '2026-11-25';
 const held = (concerns: readonly unknown[]): boolean => concerns.length > 0;
@@ -38,7 +38,7 @@ export function saidByRows(rows: Snapshot, now: string, site: string): Record<'a
 /** What each route says, as somebody who answers for food safety reads it. */
 export class SaidByRoutes {
   constructor(
-    private readonly b: Bakehouse,
+    private readonly b: Readable,
     private readonly recall: string,
   ) {}
 
@@ -87,7 +87,7 @@ export class SaidByRoutes {
 /** What each paper says to somebody who reads it: the text of the pages, the cells of the sheets. */
 export class SaidOnPaper {
   constructor(
-    private readonly b: Bakehouse,
+    private readonly b: Readable,
     private readonly recall: string,
     /** The lots that have a code, which is how a paper names them. */
     private readonly codes: ReadonlyMap<string, string>,

@@ -29,3 +29,11 @@ export interface LotAccountRows {
   /** The same in a shop of the house, where some was sent there: it leaves the one and comes to the other, and counts once. */
   readonly shop?: Pick<LotAccountRows, 'departures' | 'returned' | 'count'>;
 }
+
+/** Whether everything that surely came or went since the last count has a figure: otherwise nobody can say what is left. */
+export function leftIsKnown({ uses, departures, returned, count, shop }: Omit<LotAccountRows, 'lot'>, measure: 'mg' | 'pieces'): boolean {
+  const since = count === null || count[measure] === null ? null : count.at;
+  const known = (m: Amount): boolean => m[measure] !== null || (since !== null && m.at <= since);
+  const gone = [...uses, ...departures].filter((g) => g.certain);
+  return [...gone, ...returned].every(known) && (shop === undefined || leftIsKnown({ uses: [], ...shop }, measure));
+}

@@ -138,4 +138,5 @@ export { destroyedWhole, goneNeeds, surelyGone } from './standing/surely-gone.js
 export { concernsOf, standingNeeds, type Reaching } from './standing/standings.js';
 export { allergensNewIn, type NewAllergens } from './stock/new-allergens.js';
 export { openAt } from './stock/open-at.js';
+export { openNow } from './stock/open-now.js';
 export { specificationsFor } from './stock/specifications-for.js';

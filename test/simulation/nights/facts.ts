@@ -1,27 +1,10 @@
-import type { PayloadFor } from '@bakehouse/records';
-import { celsius, delivered, g, materials, places, plan, points, tartVersion, whiteVersion } from '../../fixtures/bakehouse.js';
+import { celsius, g, materials, places, plan, points, tartVersion, whiteVersion } from '../../fixtures/bakehouse.js';
 import { uuid } from '../../fixtures/driver.js';
 import type { AnyEntry } from '../../support/entries.js';
+import { NightCases } from './cases.js';
+import type { Fact, World } from './drawn.js';
 
-/** One thing that happened, on one of the tablets; what must have been recorded before it: the things that it names, and what the same tablet saved before. */
-export interface Fact {
-  readonly entry: AnyEntry & { readonly id: string; readonly at: string };
-  readonly tablet: number;
-  readonly needs: readonly string[];
-}
-
-/** What a bakehouse calls what a night is about, and where its ids come from. */
-export interface World {
-  readonly flour: string;
-  readonly tin: string;
-  readonly formulas: readonly [string, string];
-  readonly mixer: string;
-  readonly oven: string;
-  readonly plan: string;
-  readonly tinCore: string;
-  readonly thermometer: string;
-  newId(): string;
-}
+export type { Fact, World } from './drawn.js';
 
 /** The thermometer that the cores are read with. */
 export const thermometer = uuid(0xabc);
@@ -35,6 +18,7 @@ export function inMemory(): World {
     formulas: [whiteVersion, tartVersion],
     mixer: places.mixer,
     oven: places.deckOven,
+    tub: places.tub,
     plan,
     tinCore: points.tinCore,
     thermometer,
@@ -42,25 +26,17 @@ export function inMemory(): World {
   };
 }
 
-const pick = <T>(list: readonly T[], random: () => number): T | undefined => list[Math.floor(random() * list.length)];
 const bakeDay = '2026-11-25';
 
 /** A night as it is drawn: facts of several tablets, each at any minute, so that much of it comes late. */
-export class Night {
-  readonly facts: Fact[] = [];
-  /** What can be weighed in, held or counted, and who brought it into being. */
-  readonly lots: string[] = [];
+export class Night extends NightCases {
   private readonly makes: string[] = [];
   private readonly runs: string[] = [];
   private readonly batches: string[] = [];
   private readonly loads: { readonly id: string; readonly run: string }[] = [];
-  private readonly made = new Map<string, string>();
 
-  constructor(
-    private readonly random: () => number,
-    private readonly tablets: number,
-    private readonly world: World = inMemory(),
-  ) {
+  constructor(random: () => number, tablets: number, world: World = inMemory()) {
+    super(random, tablets, world);
     for (let i = 0; i < 3; i += 1) this.receive();
     for (let i = 0; i < 2; i += 1) this.begin();
   }
@@ -69,12 +45,14 @@ export class Night {
   next(): void {
     const draw = this.random();
     if (draw < 0.06) return this.receive();
-    if (draw < 0.12) return this.begin();
-    if (draw < 0.36) return this.weigh();
-    if (draw < 0.44) return this.divide();
-    if (draw < 0.5) return this.load();
-    if (draw < 0.56) return this.countOut();
-    if (draw < 0.64) return this.read();
+    if (draw < 0.11) return this.begin();
+    if (draw < 0.32) return this.weigh();
+    if (draw < 0.39) return this.divide();
+    if (draw < 0.44) return this.load();
+    if (draw < 0.5) return this.countOut();
+    if (draw < 0.57) return this.read();
+    if (draw < 0.73) return this.stock();
+    if (draw < 0.81) return this.recall();
     return this.speak();
   }
 
@@ -89,16 +67,6 @@ export class Night {
     return this.correct();
   }
 
-  private receive(): void {
-    const lot = this.id();
-    const quantity = this.random() < 0.2 ? null : { figure: String(this.grams(500, 25_000)), unit: 'g' as const };
-    const lines = [delivered(lot, this.world.flour, { quantity })];
-    const payload: PayloadFor<'delivery-received'> = { supplier: null, noteNumber: null, photo: null, unattended: false, lines };
-    const { id } = this.add({ kind: 'delivery-received', payload }, []);
-    this.made.set(lot, id);
-    this.lots.push(lot);
-  }
-
   private begin(): void {
     const formulaVersion = this.world.formulas[this.random() < 0.6 ? 0 : 1];
     const { id } = this.add(
@@ -111,14 +79,14 @@ export class Night {
   }
 
   private weigh(): void {
-    const make = pick(this.makes, this.random);
+    const make = this.pick(this.makes);
     if (make === undefined) return;
     const lines = Array.from({ length: 1 + Math.floor(this.random() * 2) }, () => {
-      const lot = this.random() < 0.1 ? null : (pick(this.sources(make), this.random) ?? null);
-      const quantity = this.random() < 0.15 ? null : g(String(this.grams(1, 9_000)));
-      return { material: this.world.flour, lot, quantity, how: 'weighed' as const, type: 'ingredient' as const };
+      const lot = this.random() < 0.1 ? null : (this.pick(this.sources(make)) ?? null);
+      return { material: this.world.flour, lot, quantity: this.grams(9_000), how: 'weighed' as const, type: 'ingredient' as const };
     });
-    this.add({ kind: 'weighed-in', payload: { make, lines } }, [make, ...lines.flatMap((l) => l.lot ?? [])]);
+    const { id } = this.add({ kind: 'weighed-in', payload: { make, lines } }, [make, ...lines.flatMap((l) => l.lot ?? [])]);
+    this.nameless(id, lines);
   }
 
   /** What a make can take: what came in, and makes begun before it, so that nothing goes into itself. */
@@ -128,10 +96,10 @@ export class Night {
   }
 
   private divide(): void {
-    const make = pick(this.makes, this.random);
+    const make = this.pick(this.makes);
     if (make === undefined) return;
     const run = this.id();
-    const runs = [{ run, product: this.world.tin, heads: null, pieces: this.grams(1, 20), scaling: g('910') }];
+    const runs = [{ run, product: this.world.tin, heads: null, pieces: this.whole(1, 20), scaling: g('910') }];
     const oldDough = this.random() < 0.3 ? g('1200') : null;
     const { id } = this.add({ kind: 'divided', payload: { make, quantity: null, oldDough, scrap: null, runs } }, [make]);
     this.made.set(run, id);
@@ -139,9 +107,9 @@ export class Night {
   }
 
   private load(): void {
-    const run = pick(this.runs, this.random);
+    const run = this.pick(this.runs);
     if (run === undefined) return;
-    const lines = [{ run, pieces: this.grams(1, 12) }];
+    const lines = [{ run, pieces: this.whole(1, 12) }];
     const payload = { oven: this.world.oven, deck: null, plan: this.world.plan, bakeDay, setting: celsius('225'), minutes: 30, lines };
     const { id } = this.add({ kind: 'load-in', payload }, [run]);
     this.made.set(id, id);
@@ -149,11 +117,11 @@ export class Night {
   }
 
   private countOut(): void {
-    const run = pick(this.runs, this.random);
+    const run = this.pick(this.runs);
     if (run === undefined) return;
     const loads = this.loads.filter((l) => l.run === run).map((l) => l.id);
     const code = `TIN-${this.batches.length}`;
-    const payload = { run, loads, pieces: this.grams(1, 20), rejects: 0, code, bakedOn: bakeDay, bestBefore: '2026-11-28', useBy: null };
+    const payload = { run, loads, pieces: this.whole(1, 20), rejects: 0, code, bakedOn: bakeDay, bestBefore: '2026-11-28', useBy: null };
     const { id } = this.add({ kind: 'batch-counted-out', payload }, [run, ...loads]);
     this.made.set(id, id);
     this.batches.push(id);
@@ -161,7 +129,7 @@ export class Night {
   }
 
   private read(): void {
-    const load = pick(this.loads, this.random);
+    const load = this.pick(this.loads);
     if (load === undefined) return;
     const figure = ['87.9', '93.8', '95.1', '97'][Math.floor(this.random() * 4)] ?? '97';
     const instrument = this.random() < 0.5 ? this.world.thermometer : null;
@@ -183,26 +151,26 @@ export class Night {
   }
 
   private report(): void {
-    const make = pick(this.makes, this.random);
+    const make = this.pick(this.makes);
     if (make === undefined) return;
     const payload = { subjectType: 'make', subject: make, class: 'ccp', holds: this.random() < 0.7 } as const;
     this.add({ kind: 'deviation-reported', payload, words: { what: 'a smell' } }, [make]);
   }
 
   private send(): void {
-    const lots = [pick(this.batches, this.random), this.random() < 0.2 ? pick(this.batches, this.random) : undefined];
+    const lots = [this.pick(this.batches), this.random() < 0.2 ? this.pick(this.batches) : undefined];
     const some = [...new Set(lots.flatMap((l) => l ?? []))];
     if (some.length === 0) return;
-    const quantity = this.random() < 0.15 ? null : ({ figure: String(this.grams(1, 20)), unit: 'piece' } as const);
+    const quantity = this.random() < 0.15 ? null : ({ figure: String(this.whole(1, 20)), unit: 'piece' } as const);
     const payload = { channel: 'dispatch', customer: null, unattended: false, until: null } as const;
     this.add({ kind: 'sent-out', payload: { ...payload, lines: [{ lots: some, quantity, how: 'counted' }] } }, some);
   }
 
   private count(): void {
-    const lot = pick(this.lots, this.random);
+    const lot = this.pick(this.lots);
     if (lot === undefined) return;
     const unit = this.batches.includes(lot) ? ('piece' as const) : ('g' as const);
-    this.add({ kind: 'lot-counted', payload: { lot, place: null, quantity: { figure: String(this.grams(0, 12)), unit } } }, [lot]);
+    this.add({ kind: 'lot-counted', payload: { lot, place: null, quantity: { figure: String(this.whole(0, 12)), unit } } }, [lot]);
   }
 
   /** A weighing is taken back by the tablet that wrote it, or says something else. */
@@ -214,37 +182,16 @@ export class Night {
     const fact = this.weighing();
     if (fact?.entry.kind !== 'weighed-in') return;
     const { make, lines } = fact.entry.payload;
-    const payload = { make, lines: lines.map((l) => ({ ...l, quantity: g(String(this.grams(1, 9_000))) })) };
+    const payload = { make, lines: lines.map((l) => ({ ...l, quantity: g(String(this.whole(1, 9_000))) })) };
     this.add({ kind: 'weighed-in', payload, corrects: fact.entry.id, words: { reason: 'mistyped' } }, [], fact);
   }
   private weighing(): Fact | undefined {
     const changed = new Set(this.facts.flatMap((f) => f.entry.corrects ?? []));
-    return pick(
-      this.facts.filter((f) => f.entry.kind === 'weighed-in' && f.entry.corrects === undefined && !changed.has(f.entry.id)),
-      this.random,
-    );
+    return this.pick(this.facts.filter((f) => f.entry.kind === 'weighed-in' && f.entry.corrects === undefined && !changed.has(f.entry.id)));
   }
 
   private about(of: (lot: string) => AnyEntry): void {
-    const lot = pick(this.lots, this.random);
+    const lot = this.pick(this.lots);
     if (lot !== undefined) this.add(of(lot), [lot]);
-  }
-
-  private add(entry: AnyEntry, names: readonly string[], after?: Fact): Fact['entry'] {
-    const tablet = Math.floor(this.random() * this.tablets);
-    const needs = [...names.flatMap((n) => this.made.get(n) ?? []), ...(after ? [after.entry.id] : [])];
-    const written = { ...entry, id: this.id(), at: this.time() };
-    this.facts.push({ entry: written, tablet, needs });
-    return written;
-  }
-
-  private id(): string {
-    return this.world.newId();
-  }
-  private grams(least: number, most: number): number {
-    return least + Math.floor(this.random() * (most - least + 1));
-  }
-  private time(): string {
-    return new Date(Date.parse('2026-11-25T01:00:00Z') + Math.floor(this.random() * 360) * 60_000).toISOString();
   }
 }

@@ -1,4 +1,15 @@
-import { lookupOf, batchesOf, inStock, onHandOf, openDeviations } from '@bakehouse/views';
+import {
+  batchesOf,
+  dueReadings,
+  inStock,
+  inUseView,
+  loadsOf,
+  lookupOf,
+  makesOf,
+  onHandOf,
+  openDeviations,
+  timersOf,
+} from '@bakehouse/views';
 import { surelyGone } from '@bakehouse/records';
 import { describe, expect, it } from '@jest/globals';
 import { bakehouse } from '../../fixtures/bakehouse.js';
@@ -7,23 +18,36 @@ import { mulberry } from '../../support/seeded.js';
 import { size } from '../../support/size.js';
 import { Night, thermometer, type Fact } from './facts.js';
 
-const nights = size(150, 5000);
+const [nights, lateNights] = [size(80, 5000), size(40, 2500)];
+const bakeDay = '2026-11-25';
 const now = '2026-11-25T09:00:00.000Z';
 
-/** The facts as they might arrive: no one before what it needs, and otherwise in any order. */
-function arrival(facts: readonly Fact[], random: () => number): Fact[] {
+/** The facts as they might arrive: no one before what it needs, and of those that can come whichever is picked. */
+function arrival(facts: readonly Fact[], pick: (ready: readonly Fact[]) => Fact | undefined): Fact[] {
   const there = new Set<string>();
   const waiting = [...facts];
   const order: Fact[] = [];
   while (waiting.length > 0) {
-    const ready = waiting.filter((f) => f.needs.every((n) => there.has(n)));
-    const next = ready[Math.floor(random() * ready.length)];
+    const next = pick(waiting.filter((f) => f.needs.every((n) => there.has(n))));
     if (!next) throw new Error('facts that need each other');
     order.push(next);
     there.add(next.entry.id);
     waiting.splice(waiting.indexOf(next), 1);
   }
   return order;
+}
+
+const inAnyOrder =
+  (random: () => number) =>
+  (ready: readonly Fact[]): Fact | undefined =>
+    ready[Math.floor(random() * ready.length)];
+const asItHappened = (facts: readonly Fact[]): Fact[] => [...facts].sort((a, b) => (a.entry.at < b.entry.at ? -1 : 1));
+const first = (ready: readonly Fact[]): Fact | undefined => asItHappened(ready)[0];
+
+/** The same facts where what was done with the tub is told by one tablet, in order. */
+function tubInOrder(facts: readonly Fact[]): Fact[] {
+  const ofTub = asItHappened(facts.filter((f) => f.entry.kind.startsWith('vessel-'))).map((f) => f.entry.id);
+  return facts.map((f) => ({ ...f, needs: [...f.needs, ...ofTub.slice(0, Math.max(0, ofTub.indexOf(f.entry.id))).slice(-1)] }));
 }
 
 function recorded(facts: readonly Fact[]): { book: Book; refused: object[] } {
@@ -40,6 +64,8 @@ function recorded(facts: readonly Fact[]): { book: Book; refused: object[] } {
 /** Opened when something was recorded, by what was known then: a warning that somebody was given, or was not. It is no part of what is true of the food. */
 const warnings = new Set(['held-lot-used']);
 
+const inText = (a: object, b: object): number => (JSON.stringify(a) < JSON.stringify(b) ? -1 : 1);
+
 /** Everything that a screen says of a book, as it can be compared. */
 function said({ book, refused }: ReturnType<typeof recorded>): object {
   const lookup = lookupOf(book.snapshot(), now, 'Europe/London');
@@ -47,6 +73,10 @@ function said({ book, refused }: ReturnType<typeof recorded>): object {
   const warned = new Set(book.all('deviation').flatMap((d) => (warnings.has(d.type) ? [d.id] : [])));
   const toldOf = <T extends { readonly concern: string | null }>(findings: readonly T[]): T[] =>
     findings.filter((f) => f.concern === null || !warned.has(f.concern));
+  const untold = <T extends { readonly concerns: readonly { readonly id: string }[] }>(of: T) => ({
+    ...of,
+    concerns: of.concerns.filter((c) => !warned.has(c.id)).sort(inText),
+  });
   return {
     refused,
     lots: lots.map(([lot, reaching]) => ({
@@ -57,11 +87,16 @@ function said({ book, refused }: ReturnType<typeof recorded>): object {
         .map((r) => `${r.concern.type} ${r.concern.lot} ${r.concern.id}`)
         .sort(),
     })),
-    batches: batchesOf(lookup, '2026-11-25').map((b) =>
+    batches: batchesOf(lookup, bakeDay).map((b) =>
       'findings' in b.release ? { ...b, release: { ...b.release, findings: toldOf(b.release.findings) } } : b,
     ),
     onHand: onHandOf(lookup),
     stock: inStock(lookup),
+    inUse: inUseView(lookup),
+    makes: makesOf(lookup, bakeDay).map((m) => untold({ ...m, runs: m.runs.map(untold) })),
+    loads: loadsOf(lookup, bakeDay),
+    due: dueReadings(lookup, bakeDay),
+    timers: timersOf(lookup, bakeDay),
     deviations: openDeviations(lookup)
       .filter((d) => !warned.has(d.id))
       .map((d) => JSON.stringify(d))
@@ -69,16 +104,45 @@ function said({ book, refused }: ReturnType<typeof recorded>): object {
   };
 }
 
+/** Each lot that is not surely gone with what holds it, by what somebody said or decided; what the amounts say is not among it. */
+function holding({ book }: ReturnType<typeof recorded>): Map<string, Set<string>> {
+  const lookup = lookupOf(book.snapshot(), now, 'Europe/London');
+  const decided = ['recall', 'held'];
+  return new Map(
+    [...lookup.concerns].flatMap(([lot, reaching]) => {
+      const ids = reaching.filter((r) => decided.includes(r.concern.type)).map((r) => r.concern.id);
+      return surelyGone(lookup.state, lot, now) || ids.length === 0 ? [] : [[lot, new Set(ids)] as const];
+    }),
+  );
+}
+
+function drawn(seed: number, random: () => number): Night {
+  const night = new Night(random, 2 + (seed % 3));
+  for (let i = 0; i < 30; i += 1) night.next();
+  return night;
+}
+
 describe('a night of several tablets', () => {
   it('is the same night in whatever order its records arrive', () => {
     for (let seed = 1; seed <= nights; seed += 1) {
       const random = mulberry(seed);
-      const night = new Night(random, 2 + (seed % 3));
-      for (let i = 0; i < 30; i += 1) night.next();
-      const [one, other] = [arrival(night.facts, random), arrival(night.facts, random)];
+      const facts = tubInOrder(drawn(seed, random).facts);
+      const [one, other] = [arrival(facts, inAnyOrder(random)), arrival(facts, inAnyOrder(random))];
       const [told, toldAgain] = [recorded(one), recorded(other)];
       expect([seed, told.refused]).toEqual([seed, []]);
       expect({ seed, ...said(toldAgain) }).toEqual({ seed, ...said(told) });
+    }
+  });
+
+  it('holds no less where what was done with a tub is told late', () => {
+    for (let seed = 1; seed <= lateNights; seed += 1) {
+      const random = mulberry(seed);
+      const { facts } = drawn(seed, random);
+      const [told, late] = [recorded(arrival(tubInOrder(facts), first)), recorded(arrival(facts, inAnyOrder(random)))];
+      expect([seed, late.refused]).toEqual([seed, []]);
+      const held = holding(late);
+      for (const [lot, ids] of holding(told))
+        expect([seed, lot, [...ids].filter((id) => !held.get(lot)?.has(id))]).toEqual([seed, lot, []]);
     }
   });
 });

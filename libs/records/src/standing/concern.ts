@@ -125,12 +125,17 @@ export function unsettledText({ reading, doubt }: Unsettled): string {
   return doubt.why === 'failed-check' ? `${doubt.name ?? 'the thermometer'} failed its check` : 'the instrument was taken out of use';
 }
 
-/** A case holds what it was opened on, and what touched that; whatever came of it is found by following. A practice holds nothing. */
+/**
+ * A case holds what it was opened on, and what touched that; whatever came of it is found by following. A practice holds nothing. What is in its scope more
+ * than once, since it was extended, is there for certain where any of these is.
+ */
 function recallsAt(state: State, lot: string, at: string | null): Concern[] {
-  return state.find('recallScopeLot', 'lot', lot).flatMap((s): Concern[] => {
-    const of = state.get('recallCase', s.recall);
-    if (!s.begins || !of || of.practice || (at !== null && of.at > at)) return [];
-    return [{ id: of.id, type: 'recall', lot, subject: lot, what: of.hazardName, since: of.at, certain: s.certain }];
+  const begins = state.find('recallScopeLot', 'lot', lot).filter((s) => s.begins);
+  return [...grouped(begins, (s) => s.recall)].flatMap(([recall, scope]): Concern[] => {
+    const of = state.get('recallCase', recall);
+    if (!of || of.practice || (at !== null && of.at > at)) return [];
+    const certain = scope.some((s) => s.certain);
+    return [{ id: of.id, type: 'recall', lot, subject: lot, what: of.hazardName, since: of.at, certain }];
   });
 }
 

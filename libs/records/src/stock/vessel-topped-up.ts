@@ -109,10 +109,15 @@ export const vesselToppedUp = defineKind({
     return [
       ...troubleNeeds(state, [...p.added.flatMap((a) => a.lot ?? []), ...before.map((u) => u.lot)]),
       ...p.added.flatMap((a) => quantityNeeds(state, a.quantity, a.lot === null ? [] : [a.lot])),
-      ...before.flatMap((u): Need[] => [
-        { in: 'inUse', by: 'lot', value: u.lot },
-        { in: 'emptied', by: 'lot', value: u.lot },
-      ]),
+      ...before.flatMap((u): Need[] => {
+        const opened: Need = { in: 'inUse', by: 'lot', value: u.lot };
+        const stations = state.knows(opened) ? stationsOf(state, u.lot) : [];
+        return [
+          opened,
+          { in: 'emptied', by: 'lot', value: u.lot },
+          ...stations.map((station): Need => ({ in: 'inUse', by: 'station', value: station })),
+        ];
+      }),
     ];
   },
   decide({ payload: p, root, at }, state, { stamp, previous }) {
@@ -246,11 +251,17 @@ function contentBefore(state: State, vessel: string, root: string, at: string): 
 const emptiedByOthers = (emptied: readonly Row<'emptied'>[], root: string): Row<'emptied'>[] =>
   emptied.filter((e) => ![goneId(root, e.station), overId(e.lot, e.station, root)].includes(e.id));
 
+/** Every station where a lot was ever opened. */
+const stationsOf = (state: State, lot: string): string[] => [...new Set(state.find('inUse', 'lot', lot).map((u) => u.station))];
+
 function oldContent(state: State, vessel: string, root: string, at: string, mg: number | null, zone: string): z.infer<typeof old> | null {
   const content = contentBefore(state, vessel, root, at);
   if (!content) return null;
   const emptied = emptiedByOthers(state.find('emptied', 'lot', content.lot), root);
-  const open = openAt(state.find('inUse', 'lot', content.lot), emptied, at).filter((u) => u.station !== vessel);
+  // With what else was opened there: it may have replaced this content since.
+  const opened = stationsOf(state, content.lot).flatMap((station) => state.find('inUse', 'station', station));
+  const others = opened.filter((u) => u.lot !== root && u.station !== vessel);
+  const open = openAt(others, emptied, at).filter((u) => u.lot === content.lot);
   return {
     lot: content.lot,
     mg,

@@ -1,5 +1,5 @@
 import { secondsBetween } from '@bakehouse/kernel';
-import { openAt, type LotTrouble } from '@bakehouse/records';
+import { openNow, type LotTrouble } from '@bakehouse/records';
 import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface InUseView {
@@ -21,7 +21,7 @@ export interface InUseView {
 /** What is open at every station now, by station and then in the order it was opened. */
 export function inUseView(lookup: Lookup): InUseView[] {
   const { snapshot, state, at } = lookup;
-  const views = openAt(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
+  const views = openNow(snapshot.inUse, snapshot.emptied, at).map((u): InUseView => {
     const hours = u.specification === null ? null : (state.get('specification', u.specification)?.lifeOpenedHours ?? null);
     return {
       station: u.station,

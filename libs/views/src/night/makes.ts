@@ -1,6 +1,6 @@
 import { byTime, grouped, inOrder, sumOfKnown } from '@bakehouse/kernel';
 import type { ConcernView } from '@bakehouse/contracts';
-import { flowsInto, type Row } from '@bakehouse/records';
+import { flowsInto, type DivisionSum, type Row } from '@bakehouse/records';
 import { concernsOn } from './concerns.js';
 import { readingsOf, type ReadingView } from './readings.js';
 import { stagesOf, type StageView } from './stages.js';
@@ -47,7 +47,8 @@ export interface MakeView {
   readonly inMg: number | null;
   readonly mixed: Row<'mixed'> | null;
   readonly changes: readonly Pick<Row<'oneOff'>, 'change' | 'material' | 'instead' | 'at'>[];
-  readonly divided: Row<'divided'> | null;
+  /** What it was divided into, over all its divisions, against what went in by all that is known now. */
+  readonly divided: DivisionSum | null;
   readonly ended: Row<'makeEnded'> | null;
   readonly stages: readonly StageView[];
   readonly readings: readonly ReadingView[];
@@ -69,6 +70,7 @@ export function makeView(lookup: Lookup, make: Row<'make'>): MakeView {
     make.id,
     formula.map((l) => l.material),
   );
+  const inMg = sumOfKnown(lines.map((l) => l.mg));
   return {
     id: make.id,
     name: make.formulaName,
@@ -79,16 +81,25 @@ export function makeView(lookup: Lookup, make: Row<'make'>): MakeView {
     plannedMg: make.plannedMg,
     stationName: make.station === null ? null : (state.get('place', make.station)?.name ?? null),
     lines,
-    inMg: sumOfKnown(lines.map((l) => l.mg)),
+    inMg,
     mixed: inOrder(state.find('mixed', 'make', make.id)).at(-1) ?? null,
     changes: inOrder(state.find('oneOff', 'make', make.id)).map(({ change, material, instead, at }) => ({ change, material, instead, at })),
-    divided: inOrder(state.find('divided', 'make', make.id)).at(-1) ?? null,
+    divided: dividedOf(state.find('divided', 'make', make.id), inMg),
     ended: inOrder(state.find('makeEnded', 'make', make.id)).at(-1) ?? null,
     stages: stagesOf(lookup, make.id),
     readings: readingsOf(lookup, make.id),
     runs: inOrder(state.find('run', 'make', make.id)).map((run) => runView(lookup, run)),
     concerns: concernsOn(lookup, make.id),
   };
+}
+
+/** The row keeps the difference that somebody was told when they divided; a weighing that came later, or was corrected, changes it. */
+function dividedOf(divisions: readonly Row<'divided'>[], linesMg: number | null): DivisionSum | null {
+  if (divisions.length === 0) return null;
+  const sum = (of: 'runsMg' | 'oldDoughMg' | 'scrapMg'): number => divisions.reduce((total, d) => total + d[of], 0);
+  const inMg = sumOfKnown(divisions.map((d) => d.weighedMg)) ?? linesMg;
+  const [runsMg, oldDoughMg, scrapMg] = [sum('runsMg'), sum('oldDoughMg'), sum('scrapMg')];
+  return { inMg, runsMg, oldDoughMg, scrapMg, differenceMg: inMg === null ? null : inMg - runsMg - oldDoughMg - scrapMg };
 }
 
 function runView(lookup: Lookup, run: Row<'run'>): RunView {

@@ -1,5 +1,5 @@
 import { byTime } from '@bakehouse/kernel';
-import { movedTo, neverWas, openAt, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { movedTo, neverWas, openNow, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
@@ -22,7 +22,7 @@ export interface LotInStock {
 /** Ingredients and what was made for later: every lot that is not used up, made up, withdrawn before anything was done with it, or named as another, by name and the newest first. */
 export function inStock(lookup: Lookup): LotInStock[] {
   const { snapshot, state, at } = lookup;
-  const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
+  const open = new Set(openNow(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => e.at <= at && !open.has(e.lot)).map((e) => e.lot));
   const madeUp = new Set(snapshot.divided.map((d) => d.make));
   const another = new Set(snapshot.lotIdentified.filter((i) => i.same !== null).map((i) => i.lot));

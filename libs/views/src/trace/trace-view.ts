@@ -1,5 +1,6 @@
 import type { TraceView } from '@bakehouse/contracts';
 import {
+  leftIsKnown,
   accountOf,
   accountsTogether,
   heatNote,
@@ -85,7 +86,7 @@ export function tracedOf(m: TraceMaterial): Traced {
   const rows = question.direction === 'forward' ? accountRowsOf(withAmounts, together) : [];
   const beside = accountRowsOf(besideIn({ lots, flows: graph.flows }, together), together);
   const groups = roomsOfGroups(beside);
-  const accounts = rows.map((row) => ({ lot: row.lot, balance: accountOf(row, groups) }));
+  const accounts = rows.map((row) => ({ row, lot: row.lot, balance: accountOf(row, groups) }));
   const departures = departuresIn(ends, ids, reached, groups);
   const brief = briefIn(graph);
   const view: TraceView = {
@@ -105,11 +106,11 @@ export function tracedOf(m: TraceMaterial): Traced {
       graph,
       m.siteName,
     ),
-    onHand: accounts.flatMap(({ lot, balance: { onHand, measure } }) => {
+    onHand: accounts.flatMap(({ row, lot, balance: { onHand, measure } }) => {
       const standing = m.standings.get(lot.id);
       if (!standing || standing.gone) return [];
       const site = m.siteName(lot.book);
-      const { amount, by } = onHand ?? { amount: null, by: null };
+      const { amount, by } = onHand && leftIsKnown(row, measure) ? onHand : { amount: null, by: null };
       return [{ lot: lot.id, name: lot.name, code: lot.code, site, amount, by, measure, ...standingView(standing) }];
     }),
     doesNotAddUp: accountsTogether([...rows, ...beside.filter(({ lot }) => !ids.has(lot.id) && m.mayLook(lot.book))])

@@ -1,4 +1,4 @@
-import { openAt, type Row } from '@bakehouse/records';
+import { openNow, type Row } from '@bakehouse/records';
 import { codeOf, saidOf, type Lookup } from '@bakehouse/views';
 import { useState } from 'react';
 import { AmountPad, unitsOf, useAmount } from '../../shared/amount-pad';
@@ -23,7 +23,7 @@ export function Vessels() {
   const [asking, setAsking] = useState<'up' | 'out'>();
   const [done, setDone] = useState<string>();
   const vessel = vessels.find((v) => v.id === chosen);
-  const open = openAt(state.snapshot.inUse, state.snapshot.emptied, lookup.at);
+  const open = openNow(state.snapshot.inUse, state.snapshot.emptied, lookup.at);
   const inIt = open.filter((u) => u.station === chosen);
   const finish = (text: string): void => {
     setAsking(undefined);

@@ -213,7 +213,9 @@ function Divided({ make: { divided, runs } }: { readonly make: MakeView }) {
           ? 'it sums'
           : divided.differenceMg === null
             ? 'what went in is not known'
-            : `${mass(divided.differenceMg)} unaccounted`}
+            : divided.differenceMg > 0
+              ? `${mass(divided.differenceMg)} unaccounted`
+              : `${mass(-divided.differenceMg)} more than went in`}
       </p>
     </>
   );

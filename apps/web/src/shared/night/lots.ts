@@ -1,4 +1,4 @@
-import { openAt, openBetween, proposedLines, type ProposedLine, type Row } from '@bakehouse/records';
+import { openNow, openBetween, proposedLines, type ProposedLine, type Row } from '@bakehouse/records';
 import { leftInLot, type Lookup } from '@bakehouse/views';
 
 /** What was open for a make between two instants: at its own station, and for what is not open there, anywhere in the house. */
@@ -21,7 +21,7 @@ export function linesFor(
 
 /** Lots of a material that could be opened: what came in or is made here, the newest first, without what is open or used up. */
 export function lotsToOpen({ snapshot, state, at }: Lookup, material: string): Row<'lot'>[] {
-  const open = new Set(openAt(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
+  const open = new Set(openNow(snapshot.inUse, snapshot.emptied, at).map((o) => o.lot));
   const usedUp = new Set(snapshot.emptied.filter((e) => !snapshot.inUse.some((u) => u.lot === e.lot && u.at > e.at)).map((e) => e.lot));
   const fits = (lot: Row<'lot'>): boolean =>
     lot.material === material && ['received', 'placeholder', 'made', 'old-dough', 'vessel'].includes(lot.type);
