@@ -12,6 +12,7 @@ import {
   applyLimits,
   compressAnswers,
   ProblemFilter,
+  readsJson,
   refuseAddress,
   refuseUnreadable,
   securityHeaders,
@@ -62,6 +63,7 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   await compressAnswers(fastify);
   acceptImages(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
+  app.useBodyParser('application/json', { bodyLimit: usualBodyLimit }, readsJson);
   app.setGlobalPrefix('api/v1');
   app.useSecurityHeaders(securityHeaders);
   app.enableCsrfProtection();

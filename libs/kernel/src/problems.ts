@@ -42,6 +42,7 @@ export const problems = {
     title: 'The service is not ready',
     detail: 'Wait a moment and try again. What you typed is saved on this device.',
   },
+  'took-too-long': { status: 503, title: 'This took too long', detail: 'Ask for less at once: fewer figures, or fewer days.' },
 
   // Signing on, devices, PINs
   'not-signed-on': {

@@ -6,6 +6,7 @@ export { describeApi, serveApiPage, type Extension } from './openapi.js';
 export { problemDocument, ProblemException, problemType, toDocument, type ProblemDocument } from './problem.js';
 export { ProblemFilter, refuseAddress } from './problem.filter.js';
 export { acceptImages, imageTypes } from './images.js';
+export { readsJson } from './json-body.js';
 export { jsonSchemaOf } from './json-schema.js';
 export { applyLimits, entriesBodyLimit, Limits, usualBodyLimit } from './limits.js';
 export { validationPipe } from './validation.js';

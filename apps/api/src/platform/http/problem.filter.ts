@@ -75,8 +75,9 @@ export class ProblemFilter implements ExceptionFilter {
   }
 
   private answer(error: unknown, request: FastifyRequest): Answer {
-    if (error instanceof ProblemException) return error;
-    const known = byCode[errorCode(causeOf(error)) ?? ''] ?? (awayWords.test(errorMessage(causeOf(error))) ? 'unavailable' : undefined);
+    const cause = causeOf(error);
+    if (cause instanceof ProblemException) return cause;
+    const known = byCode[errorCode(cause) ?? ''] ?? (awayWords.test(errorMessage(cause)) ? 'unavailable' : undefined);
     if (known !== undefined) return { problem: { problem: known } };
     const status = statusOf(error);
     if (status === 404) return this.notFound(request);
