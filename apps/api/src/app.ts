@@ -11,6 +11,7 @@ import {
   AllowedMethods,
   applyLimits,
   compressAnswers,
+  letGoOfStalled,
   ProblemFilter,
   readsJson,
   refuseAddress,
@@ -18,6 +19,7 @@ import {
   securityHeaders,
   serveApiPage,
   serveWeb,
+  timeLimits,
   usualBodyLimit,
   validationPipe,
 } from './platform/http/index.js';
@@ -55,9 +57,11 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
     forceCloseConnections: 'idle',
     frameworkErrors: refuseAddress,
     clientErrorHandler: refuseUnreadable,
+    ...timeLimits(config),
   });
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);
+  letGoOfStalled(fastify, config);
   addHeaders(fastify);
   await applyLimits(fastify);
   await compressAnswers(fastify);

@@ -27,14 +27,23 @@ export class Budgets {
     const { bytesPerMinute, bytesAtOnce } = own.data.sent;
     const spent = new RateLimiterMemory({ points: bytesPerMinute, duration: 60 });
     let atOnce = 0;
+    /** Until the answer was taken, also where the caller went away, or never took it and was let go. */
+    const hold = (bytes: number, reply: FastifyReply): void => {
+      atOnce += bytes;
+      reply.raw.once('close', () => (atOnce -= bytes));
+    };
     const admit = async (request: FastifyRequest, reply: FastifyReply): Promise<void> => {
       const bytes = sizeOf(request);
       if (bytes > request.routeOptions.bodyLimit) throw new ProblemException('too-large');
       if (atOnce + bytes > bytesAtOnce) throw new ProblemException('unavailable', { 'retry-after': comeAgainSeconds });
-      atOnce += bytes;
-      reply.raw.once('close', () => (atOnce -= bytes)); // also where the caller went away, or never took the answer and was ended
+      hold(bytes, reply);
       await spent.consume(request.ip, bytes).catch(refuseOverspent);
     };
+    const weigh = async (_request: FastifyRequest, reply: FastifyReply, payload: unknown): Promise<unknown> => {
+      if (Buffer.isBuffer(payload)) hold(payload.length, reply);
+      return payload;
+    };
+    route.onSend = [...[route.onSend ?? []].flat(), weigh];
     route.onRequest = [...[route.onRequest ?? []].flat(), admit];
   }
 }

@@ -9,5 +9,6 @@ export { acceptImages, imageTypes } from './images.js';
 export { readsJson } from './json-body.js';
 export { jsonSchemaOf } from './json-schema.js';
 export { applyLimits, entriesBodyLimit, Limits, usualBodyLimit } from './limits.js';
+export { letGoOfStalled, timeLimits } from './stalled.js';
 export { validationPipe } from './validation.js';
 export { serveWeb } from './web.js';

@@ -27,6 +27,7 @@ const byCode: Readonly<Record<string, ProblemCode>> = {
   EPIPE: 'unavailable',
   '08003': 'unavailable',
   '08006': 'unavailable',
+  '53100': 'disk-full',
   '57014': 'unavailable',
   '40001': 'unavailable',
   '40P01': 'unavailable',
