@@ -33,8 +33,15 @@ const byCode: Readonly<Record<string, ProblemCode>> = {
   '40P01': 'unavailable',
 };
 /** What the database's client says without a code when a connection broke, or none came free in time. */
-const awayWords =
-  /^(Connection terminated|Client has encountered a connection error|Client was closed|timeout exceeded when trying to connect)/;
+const awayWords = new RegExp(
+  `^(${[
+    'Connection terminated',
+    'Client has encountered a connection error',
+    'Client was closed',
+    'timeout exceeded when trying to connect',
+    'database .* is not currently accepting connections',
+  ].join('|')})`,
+);
 const byStatus: Readonly<Record<number, ProblemCode>> = {
   403: 'not-permitted',
   404: 'not-found',
