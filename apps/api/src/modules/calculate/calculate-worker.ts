@@ -3,16 +3,16 @@ import { calculationsAsOfYear } from '@bakehouse/standards';
 import { byName } from './all.js';
 
 /** What the thread is given: the body as it came, so that to read it keeps nobody waiting either. */
-export interface Asked {
+export interface Request {
   readonly name: string;
   readonly body: Uint8Array;
   readonly year: number;
 }
 
 /** The answer as JSON in UTF-8, or why there is none. */
-export type Answered = { readonly json: Uint8Array } | { readonly problem: Problem };
+export type Answer = { readonly json: Uint8Array } | { readonly problem: Problem };
 
-export function calculate({ name, body, year }: Asked): Answered {
+export function calculate({ name, body, year }: Request): Answer {
   const read = readJson(Buffer.from(body.buffer, body.byteOffset, body.byteLength).toString('utf8'));
   if (!read.ok) return { problem: read };
   const calculation = byName.get(name);

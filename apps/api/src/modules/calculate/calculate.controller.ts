@@ -11,7 +11,7 @@ import { workedOut } from './sums.js';
 const bodyBytes = 64 * 1024 * 1024;
 const perMinute = 1200;
 /** Nobody signs on here: the two largest there can be in a minute from one address, and what the service has room for beside its work. */
-const sent = { bytesPerMinute: 2 * bodyBytes, bytesAtOnce: 3 * bodyBytes };
+const sent = { bytesPerMinute: 2 * bodyBytes, bytesUnderWay: 3 * bodyBytes };
 
 const catalogue = z.array(z.object({ name: z.string(), title: z.string(), example: z.unknown() })).meta({ id: 'Calculations' });
 

@@ -7,8 +7,8 @@ import type { Drawing } from './pdf-worker.js';
 const drawing = new Threads<Drawing, Uint8Array>({
   module: new URL('./pdf-worker.js', import.meta.url),
   task: 'drawPdf',
-  mostWaiting: 32,
-  comeAgainSeconds: 15, // about as long as a third of them takes
+  maxWaiting: 32,
+  retryAfterSeconds: 15, // about as long as a third of them takes
   limitMs: 120_000,
   memoryMb: 1024,
 });

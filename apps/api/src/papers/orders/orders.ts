@@ -23,9 +23,9 @@ interface Ended {
 }
 
 /** So many wait at most for one person, and for all. An order that waits is small: what it shows is read when its turn comes. */
-const mostOfOne = 100;
-const mostOfAll = 500;
-const comeAgain = { 'retry-after': '60' };
+const maxOfOne = 100;
+const maxOfAll = 500;
+const retryAfter = { 'retry-after': '60' };
 /** A paper that nobody fetches is let go: it can be made again from the same records. */
 const kept = { ttl: 15 * 60_000, maxSize: 128 * 1024 * 1024 };
 
@@ -43,8 +43,8 @@ export class PaperOrders {
 
   /** @throws ProblemException where too many wait already */
   order({ organisation, person }: Buyer, make: () => Promise<Made>): PaperOrder {
-    if (this.waiting.length >= mostOfAll || this.waiting.filter((o) => o.by.person === person).length >= mostOfOne)
-      throw new ProblemException('unavailable', comeAgain);
+    if (this.waiting.length >= maxOfAll || this.waiting.filter((o) => o.by.person === person).length >= maxOfOne)
+      throw new ProblemException('unavailable', retryAfter);
     const order = { id: uuidv7(this.clock.now()), by: { organisation, person }, make };
     this.waiting.push(order);
     void this.work();

@@ -8,7 +8,7 @@ const budget = z.object({
   /** So much a minute from one address. */
   bytesPerMinute: z.int().positive(),
   /** So much that is being sent, worked on or not yet taken by who asked, from all addresses together. */
-  bytesAtOnce: z.int().positive(),
+  bytesUnderWay: z.int().positive(),
 });
 export type Budget = Readonly<z.infer<typeof budget>>;
 
@@ -17,25 +17,25 @@ const withBudget = z.object({ sent: budget });
 /** Whether a route has a budget: then its bodies are handed over as they came. */
 export const takesBytes = (config: unknown): boolean => withBudget.safeParse(config).success;
 
-const comeAgainSeconds = '15';
+const retryAfterSeconds = '15';
 
 /** Lets a body in by its size, before a byte of it is read. One that does not say how large it is counts as the largest that is taken. */
 export class Budgets {
   guard(route: RouteOptions): void {
     const own = withBudget.safeParse(route.config);
     if (!own.success) return;
-    const { bytesPerMinute, bytesAtOnce } = own.data.sent;
+    const { bytesPerMinute, bytesUnderWay } = own.data.sent;
     const spent = new RateLimiterMemory({ points: bytesPerMinute, duration: 60 });
-    let atOnce = 0;
+    let underWay = 0;
     /** Until the answer was taken, also where the caller went away, or never took it and was let go. */
     const hold = (bytes: number, reply: FastifyReply): void => {
-      atOnce += bytes;
-      reply.raw.once('close', () => (atOnce -= bytes));
+      underWay += bytes;
+      reply.raw.once('close', () => (underWay -= bytes));
     };
     const admit = async (request: FastifyRequest, reply: FastifyReply): Promise<void> => {
       const bytes = sizeOf(request);
       if (bytes > request.routeOptions.bodyLimit) throw new ProblemException('too-large');
-      if (atOnce + bytes > bytesAtOnce) throw new ProblemException('unavailable', { 'retry-after': comeAgainSeconds });
+      if (underWay + bytes > bytesUnderWay) throw new ProblemException('unavailable', { 'retry-after': retryAfterSeconds });
       hold(bytes, reply);
       await spent.consume(request.ip, bytes).catch(refuseOverspent);
     };

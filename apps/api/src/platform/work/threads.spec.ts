@@ -5,8 +5,8 @@ const working = (more: { readonly limitMs?: number } = {}) =>
   new Threads<string, string>({
     module: new URL('../../../../../test/support/odd-worker.js', import.meta.url),
     task: 'work',
-    mostWaiting: 2,
-    comeAgainSeconds: 7,
+    maxWaiting: 2,
+    retryAfterSeconds: 7,
     limitMs: 120_000,
     memoryMb: 64,
     ...more,

@@ -9,8 +9,8 @@ interface Options {
   readonly module: URL;
   readonly task: string;
   /** So many pieces of work wait at most; one more is told to come again after so many seconds. */
-  readonly mostWaiting: number;
-  readonly comeAgainSeconds: number;
+  readonly maxWaiting: number;
+  readonly retryAfterSeconds: number;
   /** For how long a piece of work may wait and be done. After that its thread is ended and another begins. */
   readonly limitMs: number;
   readonly memoryMb: number;
@@ -45,8 +45,8 @@ export class Threads<Asked, Answer> {
    * @throws ProblemException where too much is waiting already, and where it took longer or needed more memory than it may
    */
   async run(asked: Asked, limit: AbortSignal = AbortSignal.timeout(this.options.limitMs)): Promise<Answer> {
-    const { mostWaiting, comeAgainSeconds } = this.options;
-    if (this.pool.queueSize >= mostWaiting) throw new ProblemException('unavailable', { 'retry-after': String(comeAgainSeconds) });
+    const { maxWaiting, retryAfterSeconds } = this.options;
+    if (this.pool.queueSize >= maxWaiting) throw new ProblemException('unavailable', { 'retry-after': String(retryAfterSeconds) });
     try {
       return await this.pool.run(asked, { signal: limit });
     } catch (error) {
