@@ -101,7 +101,7 @@ describe('the edge', () => {
     expectProblem(
       await ask().post('/api/v1/doughs').set('content-type', 'application/json').send('{"__proto__": {"admin": true}}'),
       400,
-      'malformed-json',
+      'malformed',
     );
   });
 

@@ -1,12 +1,15 @@
+import { tmpdir } from 'node:os';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import request from 'supertest';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
+import { roomReading } from '../support/payloads.js';
+import { House } from '../support/people.js';
 
 describe('health', () => {
   let t: TestApp;
   beforeAll(async () => {
-    t = await startTestApp({ instance: 'this-one' });
+    t = await startTestApp({ instance: 'this-one', env: { DATA_DIR: tmpdir(), LEAST_FREE_MB: '1' } });
   });
   afterAll(() => t.close());
   const ready = async (): Promise<[number, unknown]> => {
@@ -19,17 +22,21 @@ describe('health', () => {
       status: 'alive',
       service: 'bakehouse-ledger',
       instance: 'this-one',
+      database: 'answers',
     });
   });
 
   it('is ready with a database that is up to date', async () => {
-    expect(await ready()).toEqual([200, { status: 'ready', database: 'answers', migrations: 'up-to-date' }]);
+    expect(await ready()).toEqual([200, { status: 'ready', database: 'answers', migrations: 'up-to-date', disk: 'has-room', says: null }]);
   });
 
   it('is not ready while a migration is missing', async () => {
     await connected(t.database.ownerUrl, async (owner) => {
       await owner.query("UPDATE _prisma_migrations SET rolled_back_at = now() WHERE migration_name LIKE '%roles_and_organisation'");
-      expect(await ready()).toEqual([503, { status: 'not-ready', database: 'answers', migrations: 'missing' }]);
+      expect(await ready()).toEqual([
+        503,
+        expect.objectContaining({ status: 'not-ready', migrations: 'missing', says: expect.stringContaining('Start the service again') }),
+      ]);
       await owner.query('UPDATE _prisma_migrations SET rolled_back_at = NULL');
     });
   });
@@ -37,10 +44,37 @@ describe('health', () => {
   it('is alive but not ready without its database', async () => {
     const alone = await startTestApp();
     await alone.database.drop();
-    expect((await request(alone.server).get('/api/v1/health')).status).toBe(200);
+    const { status: living, body: told } = await request(alone.server).get('/api/v1/health');
+    expect([living, told.database]).toEqual([200, 'does-not-answer']);
     const { status, body } = await request(alone.server).get('/api/v1/health/ready');
-    expect([status, body]).toEqual([503, { status: 'not-ready', database: 'does-not-answer', migrations: 'unknown' }]);
+    expect([status, body]).toEqual([
+      503,
+      expect.objectContaining({
+        status: 'not-ready',
+        database: 'does-not-answer',
+        migrations: 'unknown',
+        says: expect.stringContaining('start it'),
+      }),
+    ]);
     await alone.app.close();
+  });
+
+  it('is not ready without room on the disk, and a record that finds none is told so', async () => {
+    const full = await startTestApp({ env: { DATA_DIR: tmpdir(), LEAST_FREE_MB: '1000000000' } });
+    const { status, body } = await request(full.server).get('/api/v1/health/ready');
+    expect([status, body]).toEqual([503, expect.objectContaining({ disk: 'full', says: expect.stringContaining('Free space') })]);
+    const house = await House.found(full);
+    const baker = await house.signedOn('Bo Baker', ['baker']);
+    await connected(full.database.ownerUrl, async (owner) => {
+      await owner.query(`CREATE FUNCTION no_room() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN
+        RAISE EXCEPTION 'could not extend file' USING ERRCODE = 'disk_full'; END $$`);
+      await owner.query('CREATE TRIGGER no_room BEFORE INSERT ON entry FOR EACH ROW EXECUTE FUNCTION no_room()');
+    });
+    const sent = await baker.post(`/sites/${house.site}/entries`, [
+      house.entry({ kind: 'reading-taken', payload: roomReading(house.site, '21') }),
+    ]);
+    expect([sent.status, sent.body.type]).toEqual([503, expect.stringMatching(/disk-full$/)]);
+    await full.close();
   });
 });
 

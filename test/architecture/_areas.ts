@@ -75,7 +75,15 @@ export const parts: readonly Part[] = [
   {
     part: 'apps/api/src/platform',
     areaOf: folderUnder('apps/api/src/platform/'),
-    order: [['(top)'], ['health', 'entries', 'jobs'], ['access'], ['ledger'], ['database', 'http'], ['clock', 'config', 'ids', 'errors']],
+    order: [
+      ['(top)'],
+      ['health', 'entries', 'jobs'],
+      ['access'],
+      ['ledger'],
+      ['work'],
+      ['database', 'http'],
+      ['clock', 'config', 'ids', 'errors'],
+    ],
   },
   {
     part: 'apps/api/src/modules',

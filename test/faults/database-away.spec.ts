@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { ClientBase } from 'pg';
-import type { Response } from 'supertest';
+import request, { type Response } from 'supertest';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { roomReading } from '../support/payloads.js';
@@ -53,6 +53,24 @@ describe('a database that ends connections', () => {
         return asked;
       });
     expectAway(await connected(t.database.ownerUrl, watched));
+  });
+
+  it('is away, and the service says so; it is there again, and so is the service', async () => {
+    const name = new URL(t.database.ownerUrl).pathname.slice(1);
+    const elsewhere = t.database.ownerUrl.replace(`/${name}`, '/postgres');
+    const state = async () => {
+      const [health, ready] = [await request(t.server).get('/api/v1/health'), await request(t.server).get('/api/v1/health/ready')];
+      return [health.status, health.body.database, ready.status, ready.body.status];
+    };
+    await connected(elsewhere, async (admin) => {
+      await admin.query(`ALTER DATABASE ${admin.escapeIdentifier(name)} ALLOW_CONNECTIONS false`);
+      await admin.query('SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1', [name]);
+      expect(await state()).toEqual([200, 'does-not-answer', 503, 'not-ready']);
+      expectAway(await baker.get(`/sites/${house.site}/night`));
+      await admin.query(`ALTER DATABASE ${admin.escapeIdentifier(name)} ALLOW_CONNECTIONS true`);
+    });
+    expect(await state()).toEqual([200, 'answers', 200, 'ready']);
+    await baker.get(`/sites/${house.site}/night`).expect(200);
   });
 });
 

@@ -46,7 +46,7 @@ describe('a start', () => {
     const first = start();
     await first.says(/Bakehouse Ledger {3}http:\/\/localhost:/);
     expect(first.output).toMatch(/making a new database[^]*migrated: 20261126200000_roles_and_organisation[^]*ready/);
-    expect(await first.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
+    expect(await first.health()).toMatchObject({ status: 'ready', database: 'answers', migrations: 'up-to-date', says: null });
     const database = await first.databasePid();
     expect(await first.stop()).toBe(0);
     expect([await runs(database), existsSync(path.join(folder, 'running.json'))]).toEqual([false, false]);
@@ -169,6 +169,19 @@ describe('a start', () => {
     process.kill(await first.databasePid(), 'SIGKILL');
     expect(await first.ended).toBe(1);
     expect(first.output).toMatch(/The database ended, and nobody asked it to/);
+  });
+
+  it('ends, and says why, when a database that it took over is ended under it', async () => {
+    await copied();
+    const first = start();
+    await first.ready();
+    first.kill('SIGKILL');
+    await first.ended;
+    const next = start();
+    await next.ready('found the database still running from before');
+    process.kill(await next.databasePid(), 'SIGKILL');
+    expect(await next.ended).toBe(1);
+    expect(next.output).toMatch(/The database ended, and nobody asked it to/);
   });
 
   it('says so when the port is another program’s, and leaves nothing running', async () => {

@@ -11,12 +11,15 @@ import {
   AllowedMethods,
   applyLimits,
   compressAnswers,
+  letGoOfStalled,
   ProblemFilter,
+  readsJson,
   refuseAddress,
   refuseUnreadable,
   securityHeaders,
   serveApiPage,
   serveWeb,
+  timeLimits,
   usualBodyLimit,
   validationPipe,
 } from './platform/http/index.js';
@@ -54,14 +57,17 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
     forceCloseConnections: 'idle',
     frameworkErrors: refuseAddress,
     clientErrorHandler: refuseUnreadable,
+    ...timeLimits(config),
   });
   const fastify = adapter.getInstance();
   const allowed = new AllowedMethods(fastify);
+  letGoOfStalled(fastify, config);
   addHeaders(fastify);
   await applyLimits(fastify);
   await compressAnswers(fastify);
   acceptImages(fastify);
   const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
+  app.useBodyParser('application/json', { bodyLimit: usualBodyLimit }, readsJson);
   app.setGlobalPrefix('api/v1');
   app.useSecurityHeaders(securityHeaders);
   app.enableCsrfProtection();

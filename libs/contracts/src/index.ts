@@ -10,6 +10,7 @@ export * from './inspected.js';
 export * from './inspection.js';
 export * from './recall-paper.js';
 export * from './night.js';
+export * from './paper-orders.js';
 export * from './people.js';
 export * from './plans.js';
 export * from './seals.js';

@@ -39,6 +39,7 @@ export {
 } from './fields.js';
 export { grouped } from './grouped.js';
 export { happened, isAhead, type Happened } from './happened.js';
+export { readJson } from './json.js';
 export { guardedVerdict, judge, type GuardedVerdict } from './judge.js';
 export {
   decided,

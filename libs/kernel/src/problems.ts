@@ -20,13 +20,10 @@ export const problems = {
   },
   'not-found': { status: 404, title: 'There is nothing at this address', detail: 'Check the address; /api/docs lists them all.' },
   'method-not-allowed': { status: 405, title: 'Method not allowed at this address', detail: 'Use one of the acceptable methods.' },
+  'too-slow': { status: 408, title: 'The request did not arrive whole', detail: 'Check the network, then send it again.' },
   'too-large': { status: 413, title: 'The request is too large', detail: 'Send it in smaller parts, or send a smaller photo.' },
   'address-too-long': { status: 414, title: 'The address is too long', detail: 'Request less at once.' },
-  'unsupported-media-type': {
-    status: 415,
-    title: 'This content type is not accepted',
-    detail: 'Send JSON with Content-Type: application/json.',
-  },
+  'unsupported-media-type': { status: 415, title: 'This content type is not accepted', detail: 'Send JSON, as application/json.' },
   'too-many-requests': {
     status: 429,
     title: 'Too many attempts',
@@ -42,6 +39,8 @@ export const problems = {
     title: 'The service is not ready',
     detail: 'Wait a moment and try again. What you typed is saved on this device.',
   },
+  'disk-full': { status: 503, title: 'The disk is full', detail: 'Free some space on it. What you typed is saved on this device.' },
+  'took-too-long': { status: 503, title: 'This took too long', detail: 'Ask for less at once: fewer figures, or fewer days.' },
 
   // Signing on, devices, PINs
   'not-signed-on': {

@@ -36,7 +36,7 @@ function fieldsOf(answers: unknown, older: boolean): unknown {
 export function alsoReads(raw: Fields): Fields {
   const named = changed(raw, 'edition', yearIn);
   return changed(named, 'answers', (answers) => {
-    const fields = fieldsOf(answers, !String(named['edition']).includes('2022'));
+    const fields = fieldsOf(answers, named['edition'] !== '2022' && named['edition'] !== 2022);
     if (!isFields(fields)) return fields;
     const names = Object.fromEntries(
       Object.keys(fields)

@@ -1,6 +1,6 @@
 import type { OpenAPIObject } from '@nestjs/swagger';
 import { jsonSchemaOf } from '../../platform/http/index.js';
-import { allCalculations } from './calculate.controller.js';
+import { allCalculations } from './all.js';
 
 /** Describes each calculation at a path of its own, with its example. */
 export function describeCalculations(document: OpenAPIObject): void {

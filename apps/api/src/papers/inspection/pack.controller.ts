@@ -1,11 +1,12 @@
-import { inspectionPack, type InspectionPack } from '@bakehouse/contracts';
-import { Controller, Get, Header, Param, Query, StreamableFile } from '@nestjs/common';
-import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import { inspectionPack, paperOrder, type InspectionPack, type PaperOrder } from '@bakehouse/contracts';
+import { Controller, Get, Header, HttpCode, Param, Query, StreamableFile } from '@nestjs/common';
+import { ApiAcceptedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Exported, Permits, type SessionContext } from '../../platform/access/index.js';
 import { given, InspectionService, requestedPeriod, type RequestedPeriod } from '../../modules/inspection/index.js';
 import { fileOf, pdfType } from '../file.js';
 import { pdfOf } from '../layout/index.js';
+import { PaperOrders, type Made } from '../orders/orders.js';
 import { wholeSchemaOf } from '../schema.js';
 import { packPaperOf } from './pack-pdf.js';
 
@@ -15,7 +16,24 @@ const id = z.uuid().toLowerCase();
 @ApiTags('inspection')
 @Controller('sites/:site/inspection')
 export class PackController {
-  constructor(private readonly inspections: InspectionService) {}
+  constructor(
+    private readonly inspections: InspectionService,
+    private readonly orders: PaperOrders,
+  ) {}
+
+  @Get('pack/order')
+  @HttpCode(202)
+  @Permits('view', 'inspect')
+  @Exported('the inspection pack, ordered as PDF')
+  @ApiOperation({ summary: 'Orders the pack to print: it is made when its turn comes' })
+  @ApiAcceptedResponse({ standardSchema: paperOrder })
+  order(
+    @Param('site', { schema: id }) site: string,
+    @Query({ schema: requestedPeriod }) requested: RequestedPeriod,
+    @CurrentSession() session: SessionContext,
+  ): PaperOrder {
+    return this.orders.order(session, () => this.made(site, requested, session));
+  }
 
   @Get('pack.pdf')
   @Permits('view', 'inspect')
@@ -28,9 +46,8 @@ export class PackController {
     @Query({ schema: requestedPeriod }) requested: RequestedPeriod,
     @CurrentSession() session: SessionContext,
   ): Promise<StreamableFile> {
-    const view = await this.inspections.inspect(session, site, given(requested));
-    const bytes = await pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }));
-    return fileOf(bytes, pdfType, `inspection-${view.from}-${view.until}.pdf`);
+    const { bytes, name } = await this.made(site, requested, session);
+    return fileOf(bytes, pdfType, name);
   }
 
   @Get('pack.json')
@@ -53,5 +70,11 @@ export class PackController {
       says: [...(inspection.seals[0]?.says ?? [])],
       schema: wholeSchemaOf(inspectionPack),
     };
+  }
+
+  private async made(site: string, requested: RequestedPeriod, session: SessionContext): Promise<Made> {
+    const view = await this.inspections.inspect(session, site, given(requested));
+    const bytes = await pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }));
+    return { bytes, name: `inspection-${view.from}-${view.until}.pdf` };
   }
 }

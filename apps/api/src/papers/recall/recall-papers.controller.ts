@@ -1,9 +1,10 @@
-import { recallPaper, type RecallPaper } from '@bakehouse/contracts';
-import { Controller, Get, Header, Param, StreamableFile } from '@nestjs/common';
-import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import { paperOrder, recallPaper, type PaperOrder, type RecallPaper } from '@bakehouse/contracts';
+import { Controller, Get, Header, HttpCode, Param, StreamableFile } from '@nestjs/common';
+import { ApiAcceptedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Exported, Permits, type SessionContext } from '../../platform/access/index.js';
 import { fileOf, pdfType, xlsxType } from '../file.js';
+import { PaperOrders } from '../orders/orders.js';
 import { RecallPapersService } from './recall-papers.service.js';
 
 const id = z.uuid().toLowerCase();
@@ -13,7 +14,20 @@ const file = { schema: { type: 'string' as const, format: 'binary' } };
 @ApiTags('papers')
 @Controller('recalls/:recall/papers')
 export class RecallPapersController {
-  constructor(private readonly papers: RecallPapersService) {}
+  constructor(
+    private readonly papers: RecallPapersService,
+    private readonly orders: PaperOrders,
+  ) {}
+
+  @Get('order')
+  @HttpCode(202)
+  @Permits('export', 'inspect')
+  @Exported('the papers of a recall case, ordered as PDF')
+  @ApiOperation({ summary: 'Orders the papers to print: they are made when their turn comes' })
+  @ApiAcceptedResponse({ standardSchema: paperOrder })
+  order(@Param('recall', { schema: id }) recall: string, @CurrentSession() session: SessionContext): PaperOrder {
+    return this.orders.order(session, async () => ({ bytes: await this.papers.pdf(session, recall), name: `recall-${recall}.pdf` }));
+  }
 
   @Get('recall.pdf')
   @Permits('export', 'inspect')

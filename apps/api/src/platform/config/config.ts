@@ -32,6 +32,11 @@ const settings = z.object({
   /** Whom the service logs in as; absent: the role bakehouse_service of the same database. */
   SERVICE_DATABASE_URL: postgresUrl.optional(),
   DATABASE_POOL: whole(2, 200).default(12),
+  /** After how long a request that does not go on arriving is let go, and an answer that nobody reads; and how long one may take to arrive at all. */
+  STALLED_SECONDS: whole(1, 600).default(10),
+  REQUEST_SECONDS: whole(1, 3600).default(180),
+  /** Where the disk of our own database has less left than this, the service says that it is not ready. */
+  LEAST_FREE_MB: whole(0, 1_000_000_000).default(200),
   LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('warn'),
   /** How long a sign-on lasts at most; how long without a touch after a tapped name, and after a PIN. */
   SESSION_MINUTES: whole(1, 24 * 60).default(12 * 60),

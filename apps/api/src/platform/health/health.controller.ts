@@ -1,23 +1,40 @@
+import { statfs } from 'node:fs/promises';
+import { setTimeout as wait } from 'node:timers/promises';
+import { problems } from '@bakehouse/kernel';
 import { Controller, Get, Inject, Res } from '@nestjs/common';
 import { ApiDefaultResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import pg from 'pg';
 import * as z from 'zod';
 import { Public } from '../access/permits.js';
+import { CONFIG, type Config } from '../config/index.js';
 import { pendingMigrations, SERVICE_POOL } from '../database/index.js';
 import { problemDocument } from '../http/index.js';
 
 export const INSTANCE = Symbol('instance');
 
-const alive = z.object({ status: z.literal('alive'), service: z.literal('bakehouse-ledger'), instance: z.string() }).meta({ id: 'Alive' });
+const database = z.enum(['answers', 'does-not-answer']);
+const alive = z
+  .object({ status: z.literal('alive'), service: z.literal('bakehouse-ledger'), instance: z.string(), database })
+  .meta({ id: 'Alive' });
 const readiness = z
   .object({
     status: z.enum(['ready', 'not-ready']),
-    database: z.enum(['answers', 'does-not-answer']),
+    database,
     migrations: z.enum(['up-to-date', 'missing', 'unknown']),
+    disk: z.enum(['has-room', 'full', 'unknown']).meta({ description: 'of our own database; of one elsewhere it is not known' }),
+    says: z.string().nullable().meta({ description: 'why it is not ready, and what to do; null where it is' }),
   })
   .meta({ id: 'Readiness' });
 type Readiness = z.infer<typeof readiness>;
+
+const patienceMs = 1000;
+const sentences = {
+  away: 'The database does not answer. If it does not come back by itself, start it again.',
+  missing: 'The database is of an older version. Start the service again: it brings the database up to date.',
+  unknown: 'Whether the database is up to date cannot be told. Look in the service’s log.',
+  full: '. Free space on it: until then nothing can be recorded for certain.',
+};
 
 @ApiTags('health')
 @Controller('health')
@@ -25,6 +42,7 @@ export class HealthController {
   constructor(
     @Inject(SERVICE_POOL) private readonly pool: pg.Pool,
     @Inject(INSTANCE) private readonly instance: string,
+    @Inject(CONFIG) private readonly config: Config,
   ) {}
 
   @Get()
@@ -32,8 +50,8 @@ export class HealthController {
   @ApiOperation({ summary: 'Whether the service is running' })
   @ApiOkResponse({ standardSchema: alive })
   @ApiDefaultResponse({ standardSchema: problemDocument })
-  live(): z.infer<typeof alive> {
-    return { status: 'alive', service: 'bakehouse-ledger', instance: this.instance };
+  async live(): Promise<z.infer<typeof alive>> {
+    return { status: 'alive', service: 'bakehouse-ledger', instance: this.instance, database: await this.database() };
   }
 
   @Get('ready')
@@ -47,17 +65,39 @@ export class HealthController {
   }
 
   private async state(): Promise<Readiness> {
-    try {
-      const pending = await pendingMigrations(this.pool);
-      return pending.length === 0
-        ? { status: 'ready', database: 'answers', migrations: 'up-to-date' }
-        : { status: 'not-ready', database: 'answers', migrations: 'missing' };
-    } catch {
-      const answers = await this.pool.query('SELECT 1').then(
-        () => true,
-        () => false,
-      );
-      return { status: 'not-ready', database: answers ? 'answers' : 'does-not-answer', migrations: 'unknown' };
-    }
+    const [database, migrations, disk] = await Promise.all([this.database(), this.migrations(), this.disk()]);
+    const says =
+      database === 'does-not-answer'
+        ? sentences.away
+        : migrations !== 'up-to-date'
+          ? sentences[migrations]
+          : disk === 'full'
+            ? problems['disk-full'].title + sentences.full
+            : null;
+    return { status: says === null ? 'ready' : 'not-ready', database, migrations, disk, says };
+  }
+
+  private migrations(): Promise<Readiness['migrations']> {
+    return pendingMigrations(this.pool).then(
+      (pending) => (pending.length === 0 ? 'up-to-date' : 'missing'),
+      () => 'unknown',
+    );
+  }
+
+  /** Who asks whether the service runs is not kept waiting for a database that does not. */
+  private database(): Promise<Readiness['database']> {
+    const asked = this.pool.query('SELECT 1').then(
+      () => 'answers' as const,
+      () => 'does-not-answer' as const,
+    );
+    return Promise.race([asked, wait(patienceMs, 'does-not-answer' as const, { ref: false })]);
+  }
+
+  private disk(): Promise<Readiness['disk']> {
+    if (this.config.DATABASE_URL !== undefined) return Promise.resolve('unknown');
+    return statfs(this.config.DATA_DIR).then(
+      ({ bavail, bsize }) => ((bavail * bsize) / (1024 * 1024) < this.config.LEAST_FREE_MB ? 'full' : 'has-room'),
+      () => 'unknown',
+    );
   }
 }

@@ -2,6 +2,7 @@ import fastifyRateLimit from '@fastify/rate-limit';
 import { RouteConfig } from '@nestjs/platform-fastify';
 import type { FastifyInstance } from 'fastify';
 import * as z from 'zod';
+import { Budgets, type Budget } from './budget.js';
 
 /** How many bytes a body may have where a route says nothing else: 200 entries of ten kilobytes each. */
 export const usualBodyLimit = 2 * 1024 * 1024;
@@ -14,12 +15,15 @@ interface RouteLimits {
   readonly bodyBytes?: number;
   /** Requests a minute from one address, for a route that nobody signs on to. */
   readonly perMinute?: number;
+  /** What may be sent to such a route, and is handed over as the bytes that came: another thread reads them. */
+  readonly sent?: Budget;
 }
 
 /** Limits of one route. One decorator for all of them: Nest keeps one configuration a route, and a second would silently take the first away. */
-export const Limits = ({ bodyBytes, perMinute }: RouteLimits): MethodDecorator =>
+export const Limits = ({ bodyBytes, perMinute, sent }: RouteLimits): MethodDecorator =>
   RouteConfig({
     ...(bodyBytes === undefined ? {} : { bodyLimit: bodyBytes }),
+    ...(sent === undefined ? {} : { sent }),
     ...(perMinute === undefined ? {} : { rateLimit: { max: perMinute, timeWindow: 60_000 } }),
   });
 
@@ -27,7 +31,9 @@ const asked = z.object({ bodyLimit: z.int().positive() });
 
 /** Gives Fastify the limits that routes declare. Before any route is registered. */
 export async function applyLimits(instance: FastifyInstance): Promise<void> {
+  const budgets = new Budgets();
   instance.addHook('onRoute', (route) => {
+    budgets.guard(route);
     const own = asked.safeParse(route.config);
     if (own.success) route.bodyLimit = own.data.bodyLimit;
   });

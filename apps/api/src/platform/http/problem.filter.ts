@@ -27,13 +27,21 @@ const byCode: Readonly<Record<string, ProblemCode>> = {
   EPIPE: 'unavailable',
   '08003': 'unavailable',
   '08006': 'unavailable',
+  '53100': 'disk-full',
   '57014': 'unavailable',
   '40001': 'unavailable',
   '40P01': 'unavailable',
 };
 /** What the database's client says without a code when a connection broke, or none came free in time. */
-const awayWords =
-  /^(Connection terminated|Client has encountered a connection error|Client was closed|timeout exceeded when trying to connect)/;
+const awayWords = new RegExp(
+  `^(${[
+    'Connection terminated',
+    'Client has encountered a connection error',
+    'Client was closed',
+    'timeout exceeded when trying to connect',
+    'database .* is not currently accepting connections',
+  ].join('|')})`,
+);
 const byStatus: Readonly<Record<number, ProblemCode>> = {
   403: 'not-permitted',
   404: 'not-found',
@@ -75,8 +83,9 @@ export class ProblemFilter implements ExceptionFilter {
   }
 
   private answer(error: unknown, request: FastifyRequest): Answer {
-    if (error instanceof ProblemException) return error;
-    const known = byCode[errorCode(causeOf(error)) ?? ''] ?? (awayWords.test(errorMessage(causeOf(error))) ? 'unavailable' : undefined);
+    const cause = causeOf(error);
+    if (cause instanceof ProblemException) return cause;
+    const known = byCode[errorCode(cause) ?? ''] ?? (awayWords.test(errorMessage(cause)) ? 'unavailable' : undefined);
     if (known !== undefined) return { problem: { problem: known } };
     const status = statusOf(error);
     if (status === 404) return this.notFound(request);

@@ -12,6 +12,7 @@ import { isPostmaster, readPidFile, until, type Postmaster } from './postmaster.
 const run = promisify(execFile);
 const startLimitMs = 120_000; // recovery after a power cut takes its time
 const stopLimitMs = 60_000;
+const watchMs = 1000;
 const keepLogBytes = 10_000_000;
 
 export interface EmbeddedOptions {
@@ -26,6 +27,7 @@ export interface EmbeddedOptions {
 /** A PostgreSQL server of our own, on this machine only, which lives as long as the application. */
 export class EmbeddedPostgres {
   private stopping = false;
+  private watch: NodeJS.Timeout | undefined;
 
   private constructor(
     private readonly cluster: string,
@@ -48,14 +50,10 @@ export class EmbeddedPostgres {
     const orphan = await adopt(cluster);
     if (orphan) {
       say('found the database still running from before');
-      return new EmbeddedPostgres(cluster, bin, password, orphan);
+      return new EmbeddedPostgres(cluster, bin, password, orphan).watched(options.onLost);
     }
     const { at, child } = await launch(cluster, bin, account, options.settings ?? {});
-    const server = new EmbeddedPostgres(cluster, bin, password, at, child);
-    child?.once('exit', () => {
-      if (!server.stopping) options.onLost?.();
-    });
-    return server;
+    return new EmbeddedPostgres(cluster, bin, password, at, child).watched(options.onLost);
   }
 
   /** The owner's URL of a database of a server that somebody else runs in that folder; undefined where none runs. */
@@ -76,11 +74,23 @@ export class EmbeddedPostgres {
   /** Fast shutdown: open transactions are rolled back, everything is written, the server ends. */
   async stop(): Promise<void> {
     this.stopping = true;
+    clearInterval(this.watch);
     if (!(await isPostmaster(this.at.pid))) return;
     if (process.platform === 'win32') await run(this.bin.pg_ctl, ['stop', '-m', 'fast', '-w', '-D', this.cluster]);
     else process.kill(this.at.pid, 'SIGINT');
     const gone = await until(async () => ((await this.isGone()) ? true : undefined), stopLimitMs);
     if (!gone) throw new Error(`The database (process ${this.at.pid}) did not stop in a minute.`);
+  }
+
+  /** Tells when the server ends and nobody asked it to: a child's end is told to us, another process has to be looked at. */
+  private watched(onLost: () => void = () => undefined): this {
+    const lost = (): void => {
+      clearInterval(this.watch);
+      if (!this.stopping) onLost();
+    };
+    if (this.child) this.child.once('exit', lost);
+    else this.watch = setInterval(() => void this.isGone().then((gone) => gone && lost()), watchMs).unref();
+    return this;
   }
 
   private async isGone(): Promise<boolean> {

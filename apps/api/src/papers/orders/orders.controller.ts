@@ -1,0 +1,34 @@
+import { paperOrder, type PaperOrder } from '@bakehouse/contracts';
+import { Controller, Get, Param, StreamableFile } from '@nestjs/common';
+import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import * as z from 'zod';
+import { CurrentSession, SignedOn, type SessionContext } from '../../platform/access/index.js';
+import { fileOf, pdfType } from '../file.js';
+import { PaperOrders } from './orders.js';
+
+const id = z.uuid().toLowerCase();
+
+/** What was ordered is its buyer's alone, who had the right to it and was noted when it was ordered. */
+@ApiTags('papers')
+@Controller('papers/:order')
+export class PaperOrdersController {
+  constructor(private readonly orders: PaperOrders) {}
+
+  @Get()
+  @SignedOn()
+  @ApiOperation({ summary: 'How far an ordered paper is' })
+  @ApiOkResponse({ standardSchema: paperOrder })
+  show(@Param('order', { schema: id }) order: string, @CurrentSession() session: SessionContext): PaperOrder {
+    return this.orders.of(session, order);
+  }
+
+  @Get('file')
+  @SignedOn()
+  @ApiOperation({ summary: 'The ordered paper, once it is done' })
+  @ApiProduces(pdfType)
+  @ApiOkResponse({ schema: { type: 'string', format: 'binary' } })
+  file(@Param('order', { schema: id }) order: string, @CurrentSession() session: SessionContext): StreamableFile {
+    const { bytes, name } = this.orders.fileOf(session, order);
+    return fileOf(bytes, pdfType, name);
+  }
+}

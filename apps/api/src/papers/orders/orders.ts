@@ -1,0 +1,89 @@
+import type { PaperOrder } from '@bakehouse/contracts';
+import { Inject, Injectable } from '@nestjs/common';
+import { LRUCache } from 'lru-cache';
+import type { SessionContext } from '../../platform/access/index.js';
+import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { ProblemException } from '../../platform/http/index.js';
+import { uuidv7 } from '../../platform/ids/index.js';
+
+/** A paper under the name that it is saved by. */
+export interface Made {
+  readonly bytes: Buffer;
+  readonly name: string;
+}
+type Buyer = Pick<SessionContext, 'organisation' | 'person'>;
+interface Order {
+  readonly id: string;
+  readonly by: Buyer;
+  readonly make: () => Promise<Made>;
+}
+interface Ended {
+  readonly by: Buyer;
+  readonly result: { readonly made: Made } | { readonly error: unknown };
+}
+
+/** So many wait at most for one person, and for all. An order that waits is small: what it shows is read when its turn comes. */
+const maxOfOne = 100;
+const maxOfAll = 500;
+const retryAfter = { 'retry-after': '60' };
+/** A paper that nobody fetches is let go: it can be made again from the same records. */
+const kept = { ttl: 15 * 60_000, maxSize: 128 * 1024 * 1024 };
+
+/** Papers that were ordered, made one after the other in the order in which they were asked for. */
+@Injectable()
+export class PaperOrders {
+  private readonly waiting: Order[] = [];
+  private busy: Order | undefined;
+  private readonly ended = new LRUCache<string, Ended>({
+    ...kept,
+    sizeCalculation: ({ result }) => ('made' in result ? Math.max(1, result.made.bytes.length) : 1),
+  });
+
+  constructor(@Inject(CLOCK) private readonly clock: Clock) {}
+
+  /** @throws ProblemException where too many wait already */
+  order({ organisation, person }: Buyer, make: () => Promise<Made>): PaperOrder {
+    if (this.waiting.length >= maxOfAll || this.waiting.filter((o) => o.by.person === person).length >= maxOfOne)
+      throw new ProblemException('unavailable', retryAfter);
+    const order = { id: uuidv7(this.clock.now()), by: { organisation, person }, make };
+    this.waiting.push(order);
+    void this.work();
+    return this.of(order.by, order.id);
+  }
+
+  /** @throws ProblemException where it is nobody's, another's, or was let go */
+  of(by: Buyer, id: string): PaperOrder {
+    const place = this.waiting.findIndex((o) => o.id === id && sameBuyer(o.by, by));
+    if (place >= 0) return { id, state: 'waiting', ahead: place + (this.busy ? 1 : 0) };
+    if (this.busy?.id === id && sameBuyer(this.busy.by, by)) return { id, state: 'being-made', ahead: 0 };
+    return { id, state: 'made' in this.endedOf(by, id).result ? 'done' : 'failed', ahead: 0 };
+  }
+
+  /** The paper that was made. Throws what kept it from being made. */
+  fileOf(by: Buyer, id: string): Made {
+    if (this.of(by, id).ahead > 0 || this.busy?.id === id) throw new ProblemException('not-found');
+    const { result } = this.endedOf(by, id);
+    if ('error' in result) throw result.error;
+    return result.made;
+  }
+
+  private endedOf(by: Buyer, id: string): Ended {
+    const found = this.ended.get(id);
+    if (found === undefined || !sameBuyer(found.by, by)) throw new ProblemException('not-found');
+    return found;
+  }
+
+  private async work(): Promise<void> {
+    if (this.busy) return;
+    for (this.busy = this.waiting.shift(); this.busy; this.busy = this.waiting.shift()) {
+      const { id, by, make } = this.busy;
+      const result = await make().then(
+        (made) => ({ made }),
+        (error: unknown) => ({ error }),
+      );
+      this.ended.set(id, { by, result });
+    }
+  }
+}
+
+const sameBuyer = (a: Buyer, b: Buyer): boolean => a.organisation === b.organisation && a.person === b.person;

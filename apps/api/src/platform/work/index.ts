@@ -1,0 +1,1 @@
+export { Threads } from './threads.js';
