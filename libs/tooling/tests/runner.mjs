@@ -7,7 +7,7 @@ const longest = 900_000;
  * Runs test files by Node's own module loading (`loader.mjs`). Jest's own runner loads everything anew for each file, in a sandbox: half of the time of the
  * whole suite went into that. What a test leaves behind in a module is there for the next one of its worker; nothing here keeps such a thing.
  */
-export default class Runner extends createRunner() {
+export default class Runner extends createRunner({ runtime: 'child_process' }) {
   async _runTest(test) {
     let timer;
     const late = new Promise((_, reject) => {
