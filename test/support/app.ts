@@ -16,6 +16,9 @@ export interface TestApp {
   close(): Promise<void>;
 }
 
+/** Every test signs with PINs, and few are about what a hash costs: as cheap as Argon2 can be. */
+export const quickPins = { memoryCost: 8, timeCost: 1, parallelism: 1 };
+
 type Given = Partial<Pick<AppOptions, 'clock' | 'webFolder' | 'instance'>> & { readonly env?: Readonly<Record<string, string>> };
 
 /** The real application on a database of its own. Without a clock, one that stands at 25 November 2026, 03:40 UTC. */
@@ -26,7 +29,15 @@ export async function startTestApp({
 }: Given = {}): Promise<TestApp> {
   const database = await createTestDatabase();
   const config = readConfig({ LOG_LEVEL: 'silent', DATABASE_POOL: '5', SEED_DEMO: 'no', ...env });
-  const app = await createApp({ config, serviceUrl: database.serviceUrl, clock, webFolder: '/nowhere', instance: randomUUID(), ...given });
+  const app = await createApp({
+    config,
+    serviceUrl: database.serviceUrl,
+    clock,
+    webFolder: '/nowhere',
+    pinCost: quickPins,
+    instance: randomUUID(),
+    ...given,
+  });
   return {
     app,
     database,

@@ -2,9 +2,10 @@ import request, { type Test } from 'supertest';
 import type { Role, SentEnvelope } from '@bakehouse/kernel';
 import { kindOf, type KindName } from '@bakehouse/records';
 import { createOrganisation, type CreatedOrganisation, type NewSite } from '../../apps/api/src/platform/access/index.js';
+import { PinHash } from '../../apps/api/src/platform/access/pin-hash.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { uuidv7 } from '../../apps/api/src/platform/ids/index.js';
-import type { TestApp } from './app.js';
+import { quickPins, type TestApp } from './app.js';
 import { rawEntry, type AnyEntry, type EntryOf, type RawEntry } from './entries.js';
 
 /** Somebody signed on with a PIN, as a program is: every request carries their token. */
@@ -50,7 +51,7 @@ export class House {
   static async found(t: TestApp, sites: readonly [NewSite, ...NewSite[]] = [{ name: 'Mill Lane', zone: 'Europe/London' }]): Promise<House> {
     const pin = pinFor((made += 1));
     const given = { name: `House ${made}`, sites, administrator: { name: 'Ada Min', pin } };
-    const created = await connected(t.database.ownerUrl, (owner) => createOrganisation(owner, given, t.clock));
+    const created = await connected(t.database.ownerUrl, (owner) => createOrganisation(owner, given, t.clock, new PinHash(quickPins)));
     return new House(t, created, await signOn(t, created.organisation, created.administrator, pin));
   }
 

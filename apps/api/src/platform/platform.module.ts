@@ -2,6 +2,7 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import { CLOCK, systemClock, type Clock } from './clock/index.js';
 import { CONFIG, type Config } from './config/index.js';
 import { DatabaseModule } from './database/index.js';
+import { PIN_COST, pinCost as usualPinCost, type PinCost } from './access/pin-hash.js';
 import { HealthModule } from './health/index.js';
 
 export interface PlatformOptions {
@@ -11,12 +12,13 @@ export interface PlatformOptions {
   readonly clock?: Clock;
   /** Tells this process from another one that answers at the same address. */
   readonly instance: string;
+  readonly pinCost?: PinCost;
 }
 
 /** Settings, clock, database and health, for every module. */
 @Module({})
 export class PlatformModule {
-  static of({ config, serviceUrl, clock = systemClock, instance }: PlatformOptions): DynamicModule {
+  static of({ config, serviceUrl, clock = systemClock, instance, pinCost = usualPinCost }: PlatformOptions): DynamicModule {
     return {
       module: PlatformModule,
       global: true,
@@ -24,8 +26,9 @@ export class PlatformModule {
       providers: [
         { provide: CONFIG, useValue: config },
         { provide: CLOCK, useValue: clock },
+        { provide: PIN_COST, useValue: pinCost },
       ],
-      exports: [CONFIG, CLOCK],
+      exports: [CONFIG, CLOCK, PIN_COST],
     };
   }
 }

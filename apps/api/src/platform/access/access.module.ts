@@ -3,7 +3,7 @@ import { APP_GUARD, APP_INTERCEPTOR, DiscoveryModule } from '@nestjs/core';
 import { CONFIG, type Config } from '../config/index.js';
 import { AccessGuard } from './access.guard.js';
 import { Devices } from './devices.js';
-import { PinHash } from './pin-hash.js';
+import { PIN_COST, PinHash, type PinCost } from './pin-hash.js';
 import { Pins } from './pins.js';
 import { RouteCensus } from './route-census.js';
 import { Refusals } from './refusals.js';
@@ -21,7 +21,7 @@ import { ViewingInterceptor } from './viewing.interceptor.js';
     { provide: APP_INTERCEPTOR, useClass: ViewingInterceptor },
     { provide: ACCESS_SETTINGS, inject: [CONFIG], useFactory: (config: Config) => settingsFrom(config) },
     Sessions,
-    PinHash,
+    { provide: PinHash, inject: [PIN_COST], useFactory: (cost: PinCost) => new PinHash(cost) },
     Refusals,
     SecurityLog,
     Pins,

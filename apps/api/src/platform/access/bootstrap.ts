@@ -32,12 +32,17 @@ export interface CreatedOrganisation {
  * A new business: its books, and the first person, who looks after the people and so lets in all others. Run as the owner, since the
  * service may not make books; persons and roles are entries like any other, written by the people they let in.
  */
-export async function createOrganisation(owner: ClientBase, given: NewOrganisation, clock: Clock): Promise<CreatedOrganisation> {
+export async function createOrganisation(
+  owner: ClientBase,
+  given: NewOrganisation,
+  clock: Clock,
+  hashes = new PinHash(),
+): Promise<CreatedOrganisation> {
   const { pin } = given.administrator;
   if (!pinForm.test(pin) || isWeakPin(pin))
     throw new Error('The first administrator’s PIN is too easy to guess: take four to eight digits, no run, no year.');
   readAsTheWriterDoes(owner);
-  const hash = await new PinHash().hash(pin, { at: 'elsewhere', place: 'here' });
+  const hash = await hashes.hash(pin, { at: 'elsewhere', place: 'here' });
   const organisation = uuidv7(clock.now());
   const [first] = given.sites;
   const book: BookRef = { organisation, id: uuidv7(clock.now()), type: 'organisation', zone: first.zone };
