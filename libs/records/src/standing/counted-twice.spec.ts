@@ -25,7 +25,8 @@ describe('two batches of the same pieces', () => {
     const [one, other] = [n.count('6329-ONE', n.loads, 20), n.count('6329-TWO', n.loads, 20, '05:02')];
     const what = '20 as 6329-ONE and 20 as 6329-TWO, of 20 that were divided';
     for (const lot of [one, other]) expect(n.said(lot)).toEqual([['more-baked-than-divided', n.run, what]]);
-    for (const lot of [one, other]) expect(n.refused(lot)).toMatchObject({ problem: 'not-releasable', acceptable: expect.stringContaining(what) });
+    for (const lot of [one, other])
+      expect(n.refused(lot)).toMatchObject({ problem: 'not-releasable', acceptable: expect.stringContaining(what) });
     n.withdraw(other);
     expect(n.types(one)).toEqual([]);
     n.release(one, '05:40');
@@ -36,11 +37,7 @@ describe('two batches of the same pieces', () => {
     const [one, other] = [n.count('6329-ONE', [n.first], 6), n.count('6329-TWO', [n.first], 6, '05:02')];
     const third = n.count('6329-THREE', [n.second], 8, '05:04');
     const what = '6 as 6329-ONE and 6 as 6329-TWO, of 10 in the oven';
-    expect([one, other, third].map((lot) => n.said(lot))).toEqual([
-      [['counted-twice', one, what]],
-      [['counted-twice', other, what]],
-      [],
-    ]);
+    expect([one, other, third].map((lot) => n.said(lot))).toEqual([[['counted-twice', one, what]], [['counted-twice', other, what]], []]);
     expect(n.refused(other).acceptable).toContain('take one of the batches back, or correct a count');
     n.countOut({ code: '6329-TWO', loads: [n.first], pieces: 4 }, { at: night('05:02'), corrects: other, words: { reason: 'miscounted' } });
     expect([one, other, third].map((lot) => n.types(lot))).toEqual([[], [], []]);
@@ -79,16 +76,11 @@ describe('two batches of the same pieces', () => {
       return left.map((code) => [code, ...n.said(ids.get(code) ?? '').map(([type, , what]) => [type, what])]);
     };
     fc.assert(
-      fc.property(
-        fc.shuffledSubarray([...counts]),
-        fc.subarray(['A', 'B', 'C', 'D']),
-        fc.integer(),
-        (order, codes, turn) => {
-          const gone = codes.filter((code) => order.some(([of]) => of === code));
-          const other = [...order].sort((a, b) => ((a[2] * turn) % 7) - ((b[2] * turn) % 7));
-          expect(outcome(order, gone)).toEqual(outcome(other, [...gone].reverse()));
-        },
-      ),
+      fc.property(fc.shuffledSubarray([...counts]), fc.subarray(['A', 'B', 'C', 'D']), fc.integer(), (order, codes, turn) => {
+        const gone = codes.filter((code) => order.some(([of]) => of === code));
+        const other = [...order].sort((a, b) => ((a[2] * turn) % 7) - ((b[2] * turn) % 7));
+        expect(outcome(order, gone)).toEqual(outcome(other, [...gone].reverse()));
+      }),
       { numRuns: 60 },
     );
   });
@@ -98,17 +90,17 @@ describe('a code that was given before', () => {
   it('holds the later batch, whichever was recorded first, until it has its own', () => {
     for (const laterFirst of [false, true]) {
       const n = baked();
-      const counts = [
-        () => n.count('6329-KTR', [n.first], 10, '05:00'),
-        () => n.count('6329-KTR', [n.second], 10, '05:05'),
-      ] as const;
+      const counts = [() => n.count('6329-KTR', [n.first], 10, '05:00'), () => n.count('6329-KTR', [n.second], 10, '05:05')] as const;
       const [early, late] = laterFirst ? [counts[1](), counts[0]()].reverse() : [counts[0](), counts[1]()];
       if (early === undefined || late === undefined) throw new Error('no batches');
       expect(n.said(early)).toEqual([]);
       expect(n.said(late)).toEqual([['code-given-twice', late, '6329-KTR, of 10 pieces counted out before']]);
       expect(n.refused(late).acceptable).toContain('a code of its own');
       n.release(early, '05:40');
-      n.countOut({ code: '6329-KTR-2', loads: [n.second], pieces: 10 }, { at: night('05:05'), corrects: late, words: { reason: 'given twice' } });
+      n.countOut(
+        { code: '6329-KTR-2', loads: [n.second], pieces: 10 },
+        { at: night('05:05'), corrects: late, words: { reason: 'given twice' } },
+      );
       expect(n.said(late)).toEqual([]);
     }
   });
