@@ -1,7 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { securityEvents, type SecurityEvents } from '@bakehouse/contracts';
 import request from 'supertest';
+import * as z from 'zod';
 import { SettableClock } from '../../apps/api/src/platform/clock/index.js';
+import { securityEventsCommand } from '../../apps/api/src/security-events.command.js';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { enrolledTablet, House, type Caller, type Tablet } from '../support/people.js';
@@ -150,5 +152,38 @@ describe('what happens at the door', () => {
       await service.query("SELECT set_config('app.organisation', $1, false)", [house.organisation]);
       await expect(service.query("UPDATE security_event SET what = 'exported'")).rejects.toThrow(/permission denied/);
     });
+  });
+});
+
+describe('a collector of logs', () => {
+  const run = async (...words: string[]): Promise<{ code: number; lines: string[] }> => {
+    const lines: string[] = [];
+    return { code: await securityEventsCommand(t.database, { words, say: (line) => lines.push(line) }), lines };
+  };
+  const line = z.object({ house: z.object({ id: z.string(), name: z.string() }), id: z.string(), at: z.string(), what: z.string() });
+
+  it('gets every event of every house since an instant, a line each, the oldest first, and no secret', async () => {
+    const since = clock.now().toISOString();
+    const other = await House.found(t);
+    const them = await other.join('Dot Lane', ['baker']);
+    for (let i = 0; i < 130; i += 1) await wrong(crypto.randomUUID(), `192.0.2.${i}`); // more than a page
+    const { code, lines } = await run('--since', since);
+    const events = lines.map((l) => line.parse(JSON.parse(l)));
+    expect(code).toBe(0);
+    const noted = await connected(t.database.ownerUrl, (owner) =>
+      owner.query<{ id: string }>('SELECT id FROM security_event WHERE at >= $1', [since]),
+    );
+    expect(events.map((e) => e.id).sort()).toEqual(noted.rows.map((r) => r.id).sort());
+    expect(events.map((e) => e.house.id)).toEqual(expect.arrayContaining([house.organisation, other.organisation]));
+    for (const { organisation } of [house, other]) {
+      const times = events.filter((e) => e.house.id === organisation).map((e) => e.at);
+      expect(times).toEqual([...times].sort());
+    }
+    expect(lines.join()).not.toContain(them.pin);
+  });
+
+  it.each(['', '--since yesterday', '--since', '--until 2026-11-25T00:00:00Z'])('that asks wrongly is told how: "%s"', async (asked) => {
+    const { code, lines } = await run(...asked.split(' ').filter((word) => word !== ''));
+    expect([code, lines.join()]).toEqual([2, expect.stringContaining('security-events --since')]);
   });
 });

@@ -37,16 +37,7 @@ async function soundBatch(b: Premises, run: string): Promise<string> {
   };
   const load = (await b.baker.record('load-in', loadIn, { at: at('02:51') })).id;
   await b.baker.record('reading-taken', b.reading('bloomer-core', 'load', load, '95'), { at: at('03:21') });
-  const counted = {
-    run,
-    loads: [load],
-    pieces: 12,
-    rejects: 0,
-    code: `B-${run.slice(-6)}`,
-    bakedOn: day,
-    bestBefore: '2026-11-28',
-    useBy: null,
-  };
+  const counted = { run, loads: [load], pieces: 12, rejects: 0, code: run.slice(-6), bakedOn: day, bestBefore: '2026-11-28', useBy: null };
   return (await b.baker.record('batch-counted-out', counted, { at: at('03:26') })).id;
 }
 

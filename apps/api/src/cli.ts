@@ -17,6 +17,7 @@ const commands: Readonly<Record<string, () => Promise<Command>>> = {
   ledger: async () => (await import('./records.command.js')).ledgerCommand,
   withhold: async () => (await import('./withhold.command.js')).withholdCommand,
   purge: async () => (await import('./purge.command.js')).purgeCommand,
+  'security-events': async () => (await import('./security-events.command.js')).securityEventsCommand,
   begin: async () => (await import('./begin.command.js')).beginCommand,
 };
 

@@ -15,23 +15,45 @@ const page = 100;
 /** So many wrong PINs in a day are more than a house mistypes. */
 const manyWrong = 20;
 
+const events = `SELECT s.id, s.at, s.what, s.person, s.about, s.device, s.address, s.detail,
+       p.name AS person_name, coalesce(a.name, b.name) AS about_name, d.name AS device_name
+     FROM security_event s
+     LEFT JOIN person p ON p.organisation = $1 AND p.id = s.person
+     LEFT JOIN person a ON a.organisation = $1 AND a.id = s.about
+     LEFT JOIN device b ON b.organisation = $1 AND b.id = s.about
+     LEFT JOIN device d ON d.organisation = $1 AND d.id = s.device
+     WHERE s.organisation = $1`;
+
 /** A page of what happened at the door, the newest first. */
 export async function securityEventsBefore(
   client: ClientBase,
   organisation: string,
   before: string | null,
 ): Promise<Pick<SecurityEvents, 'events' | 'next'>> {
+  const { rows } = await client.query<EventRow>(`${events} AND ($2::uuid IS NULL OR s.id < $2) ORDER BY s.id DESC LIMIT ${page + 1}`, [
+    organisation,
+    before,
+  ]);
+  const found = rows.slice(0, page).map(told);
+  return { events: found, next: rows.length > page ? (found.at(-1)?.id ?? null) : null };
+}
+
+/** A page of what happened at the door at an instant or since, the oldest first: ids are in order of time. `after` is the last one of the page before. */
+export async function securityEventsSince(
+  client: ClientBase,
+  organisation: string,
+  since: string,
+  after: string | null,
+): Promise<SecurityEvents['events']> {
   const { rows } = await client.query<EventRow>(
-    `SELECT s.id, s.at, s.what, s.person, s.about, s.device, s.address, s.detail, p.name AS person_name, coalesce(a.name, b.name) AS about_name, d.name AS device_name
-     FROM security_event s
-     LEFT JOIN person p ON p.organisation = $1 AND p.id = s.person
-     LEFT JOIN person a ON a.organisation = $1 AND a.id = s.about
-     LEFT JOIN device b ON b.organisation = $1 AND b.id = s.about
-     LEFT JOIN device d ON d.organisation = $1 AND d.id = s.device
-     WHERE s.organisation = $1 AND ($2::uuid IS NULL OR s.id < $2) ORDER BY s.id DESC LIMIT ${page + 1}`,
-    [organisation, before],
+    `${events} AND s.at >= $2 AND ($3::uuid IS NULL OR s.id > $3) ORDER BY s.id LIMIT ${page}`,
+    [organisation, since, after],
   );
-  const events = rows.slice(0, page).map(({ id, at, what, address, detail, ...r }) => ({
+  return rows.map(told);
+}
+
+function told({ id, at, what, address, detail, ...r }: EventRow): SecurityEvents['events'][number] {
+  return {
     id,
     at,
     what: securityWhat.parse(what),
@@ -40,8 +62,7 @@ export async function securityEventsBefore(
     device: named(r.device, r.device_name),
     address,
     detail,
-  }));
-  return { events, next: rows.length > page ? (events.at(-1)?.id ?? null) : null };
+  };
 }
 
 const named = (id: string | null, name: string | null): SecurityEvents['events'][number]['person'] => (id === null ? null : { id, name });

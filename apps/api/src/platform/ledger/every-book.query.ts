@@ -19,6 +19,13 @@ export async function everyBook(owner: ClientBase): Promise<readonly NamedBook[]
   return rows;
 }
 
+export type OrganisationRef = Pick<TableRow<'organisation'>, 'id' | 'name'>;
+/** Every organisation, as the owner sees them. */
+export async function everyOrganisation(owner: ClientBase): Promise<readonly OrganisationRef[]> {
+  const { rows } = await owner.query<OrganisationRef>('SELECT id, name FROM organisation ORDER BY name, id');
+  return rows;
+}
+
 /** The people of any organisation that this is the name or the id of. */
 export async function peopleCalled(owner: ClientBase, nameOrId: string): Promise<readonly Person[]> {
   const { rows } = await owner.query<Person>(
