@@ -20,6 +20,10 @@ export const newSignOn = z
   })
   .meta({ id: 'NewSignOn' });
 
+export const newOwnPin = newSignOn
+  .extend({ newPin: pin.meta({ description: 'the PIN that you want from now on' }) })
+  .meta({ id: 'NewOwnPin' });
+
 export const newTap = z.strictObject({ person: z.uuid().toLowerCase() }).meta({ id: 'NewTap' });
 
 export const signedOn = z
@@ -76,6 +80,22 @@ export type IssuedSignature = z.infer<typeof signature>;
 
 const currentPin = pin.optional().meta({ description: 'the PIN that you have now: it is asked for each time, however you signed on' });
 export const newPin = z.strictObject({ pin, currentPin }).meta({ id: 'NewPin' });
+
+export const sessionsEnd = z.strictObject({ currentPin }).meta({ id: 'SessionsEnd' });
+export const openSessions = z
+  .array(
+    z.object({
+      id: z.uuid(),
+      device: z.object({ id: z.uuid(), name: z.string() }).nullable().meta({ description: 'the tablet; null anywhere else' }),
+      strength,
+      since: z.iso.datetime(),
+      lastSeen: z.iso.datetime().meta({ description: 'to the minute' }),
+      expiresAt: z.iso.datetime(),
+      current: z.boolean().meta({ description: 'whether it is the one that asks' }),
+    }),
+  )
+  .meta({ id: 'OpenSessions' });
+export type OpenSessions = z.infer<typeof openSessions>;
 
 export const newEnrolmentCode = z.strictObject({ site: z.uuid().toLowerCase(), currentPin }).meta({ id: 'NewEnrolmentCode' });
 export const deviceRevocation = z.strictObject({ currentPin }).meta({ id: 'DeviceRevocation' });

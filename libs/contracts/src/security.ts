@@ -5,6 +5,7 @@ export const securityWhat = z.enum([
   'signed-on',
   'pin-wrong',
   'pin-set',
+  'sessions-ended',
   'signature-given',
   'code-made',
   'device-enrolled',

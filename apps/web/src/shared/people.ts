@@ -100,9 +100,20 @@ export class People implements Tokens {
   }
 
   async withPin(id: string, pin: string): Promise<SignedOnHere> {
-    const reply = await ask('post', '/sign-on', signedOn, {
-      body: { person: id, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) },
-    });
+    const reply = await ask('post', '/sign-on', signedOn, { body: this.claim(id, pin) });
+    return this.provenBy(id, reply);
+  }
+
+  /** The same with a new PIN in place of the one that they have. */
+  async withOwnPin(id: string, pin: string, newPin: string): Promise<SignedOnHere> {
+    return this.provenBy(id, await ask('post', '/sign-on/own-pin', signedOn, { body: { ...this.claim(id, pin), newPin } }));
+  }
+
+  private claim(person: string, pin: string): { person: string; pin: string; organisation?: string } {
+    return { person, pin, ...(this.list ? { organisation: this.list.organisation.id } : {}) };
+  }
+
+  private async provenBy(id: string, reply: Reply<z.infer<typeof signedOn>>): Promise<SignedOnHere> {
     if (reply.as === 'unreachable') return { ok: false, problem: unreachable };
     const answer = await this.opened(id, reply);
     if (answer.ok) this.proven.add(id);

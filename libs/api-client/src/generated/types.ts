@@ -87,6 +87,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/sign-on/own-pin": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Change your own PIN and sign on with it; ends every other session of yours */
+        post: operations["SignOnController_withOwnPin"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sign-on/tap": {
         parameters: {
             query?: never;
@@ -251,6 +268,40 @@ export interface paths {
         get: operations["PeopleListController_list"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/people/{person}/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where a person is signed on now: yourself, or anybody as an administrator */
+        get: operations["OpenSessionsController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/people/{person}/sessions/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Sign a person off everywhere but here, with the PIN that you have now */
+        post: operations["OpenSessionsController_end"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1682,7 +1733,7 @@ export interface components {
                 /** Format: date-time */
                 at: string;
                 /** @enum {string} */
-                what: "signed-on" | "pin-wrong" | "pin-set" | "signature-given" | "code-made" | "device-enrolled" | "device-revoked" | "refused" | "exported";
+                what: "signed-on" | "pin-wrong" | "pin-set" | "sessions-ended" | "signature-given" | "code-made" | "device-enrolled" | "device-revoked" | "refused" | "exported";
                 /** @description who did it; null for somebody unknown */
                 person: {
                     id: string;
@@ -1766,6 +1817,22 @@ export interface components {
             strength: "tapped" | "pin";
             /** Format: date-time */
             expiresAt: string;
+        };
+        NewOwnPin: {
+            /** Format: uuid */
+            person: string;
+            /** Format: password */
+            pin: string;
+            /**
+             * Format: uuid
+             * @description needed only where several businesses use the service and the device is not enrolled
+             */
+            organisation?: string;
+            /**
+             * Format: password
+             * @description the PIN that you want from now on
+             */
+            newPin: string;
         };
         NewTap: {
             /** Format: uuid */
@@ -1917,6 +1984,39 @@ export interface components {
                 expires: string;
             }[];
         }[];
+        OpenSessions: {
+            /** Format: uuid */
+            id: string;
+            /** @description the tablet; null anywhere else */
+            device: {
+                /** Format: uuid */
+                id: string;
+                name: string;
+            } | null;
+            /**
+             * @description a tapped name may record and view; with a PIN, all that the roles allow
+             * @enum {string}
+             */
+            strength: "tapped" | "pin";
+            /** Format: date-time */
+            since: string;
+            /**
+             * Format: date-time
+             * @description to the minute
+             */
+            lastSeen: string;
+            /** Format: date-time */
+            expiresAt: string;
+            /** @description whether it is the one that asks */
+            current: boolean;
+        }[];
+        SessionsEnd: {
+            /**
+             * Format: password
+             * @description the PIN that you have now: it is asked for each time, however you signed on
+             */
+            currentPin?: string;
+        };
         Calculations: {
             name: string;
             title: string;
@@ -9303,6 +9403,38 @@ export interface operations {
             };
         };
     };
+    SignOnController_withOwnPin: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewOwnPin"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SignedOn"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     SignOnController_byTap: {
         parameters: {
             query?: never;
@@ -9593,6 +9725,68 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["PeopleList"];
                 };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OpenSessionsController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpenSessions"];
+                };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OpenSessionsController_end: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SessionsEnd"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A problem, and what to do about it */
             default: {

@@ -1,8 +1,10 @@
 import { Module } from '@nestjs/common';
 import { DevicesController } from './devices.controller.js';
 import { MeController } from './me.controller.js';
+import { OpenSessionsController } from './open-sessions.controller.js';
 import { OrganisationChoice } from './organisation-choice.js';
 import { PeopleListController } from './people-list.controller.js';
+import { PinChanges } from './pin-change.service.js';
 import { PinsController } from './pins.controller.js';
 import { SignaturesController } from './signatures.controller.js';
 import { SignaturesService } from './signatures.service.js';
@@ -20,8 +22,9 @@ import { SignOnService } from './sign-on.service.js';
     PinsController,
     DevicesController,
     PeopleListController,
+    OpenSessionsController,
   ],
-  providers: [OrganisationChoice, SignOnService, SignaturesService],
+  providers: [OrganisationChoice, PinChanges, SignOnService, SignaturesService],
   exports: [OrganisationChoice],
 })
 export class PeopleModule {}

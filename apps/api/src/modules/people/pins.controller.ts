@@ -3,18 +3,16 @@ import { Body, Controller, HttpCode, Param, Post, Req } from '@nestjs/common';
 import { ApiNoContentResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyRequest } from 'fastify';
 import * as z from 'zod';
-import { CurrentSession, fromOf, Pins, SecurityLog, Sessions, SignedOn, type SessionContext } from '../../platform/access/index.js';
-import { Tenancy } from '../../platform/database/index.js';
+import { CurrentSession, fromOf, Pins, SignedOn, type SessionContext } from '../../platform/access/index.js';
 import { ProblemException } from '../../platform/http/index.js';
+import { PinChanges } from './pin-change.service.js';
 
 @ApiTags('people')
 @Controller('people')
 export class PinsController {
   constructor(
     private readonly pins: Pins,
-    private readonly security: SecurityLog,
-    private readonly sessions: Sessions,
-    private readonly tenancy: Tenancy,
+    private readonly changes: PinChanges,
   ) {}
 
   @Post(':person/pin')
@@ -35,11 +33,6 @@ export class PinsController {
     if (has === undefined) throw new ProblemException({ problem: 'unknown-person', field: 'person' });
     await this.pins.provePresent(session, currentPin, request.ip);
     const from = fromOf(session, request.ip);
-    const hash = await this.pins.hashFor(pin, from);
-    await this.tenancy.inOrganisation(organisation, async (client) => {
-      await this.pins.store(client, organisation, person, hash, session.person);
-      await this.security.note(client, organisation, { what: 'pin-set', person: session.person, about: person, from });
-      await this.sessions.endAll(client, organisation, { person }, 'pin-changed', own ? session.session : null);
-    });
+    await this.changes.make({ organisation, person, pin, by: session.person, from, but: own ? session.session : null });
   }
 }

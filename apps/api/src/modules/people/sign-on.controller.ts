@@ -1,4 +1,5 @@
 import {
+  newOwnPin,
   newSignOn,
   newTap,
   peopleToSignOn as peopleView,
@@ -40,6 +41,19 @@ export class SignOnController {
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<Answer> {
     return this.signOn.withPin(asked, request, reply);
+  }
+
+  @Post('sign-on/own-pin')
+  @HttpCode(200)
+  @Public()
+  @ApiOperation({ summary: 'Change your own PIN and sign on with it; ends every other session of yours' })
+  @ApiOkResponse({ standardSchema: signedOn })
+  withOwnPin(
+    @Body({ schema: newOwnPin }) asked: z.infer<typeof newOwnPin>,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<Answer> {
+    return this.signOn.withOwnPin(asked, request, reply);
   }
 
   @Post('sign-on/tap')

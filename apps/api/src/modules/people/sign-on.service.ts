@@ -1,4 +1,4 @@
-import type { newSignOn, PeopleToSignOn, SignedOn } from '@bakehouse/contracts';
+import type { newOwnPin, newSignOn, PeopleToSignOn, SignedOn } from '@bakehouse/contracts';
 import { Inject, Injectable } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type * as z from 'zod';
@@ -7,6 +7,7 @@ import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { OrganisationChoice, type Origin } from './organisation-choice.js';
+import { PinChanges } from './pin-change.service.js';
 import { organisationName, peopleToSignOn } from './sign-on.query.js';
 
 @Injectable()
@@ -15,6 +16,7 @@ export class SignOnService {
     private readonly asked: OrganisationChoice,
     private readonly pins: Pins,
     private readonly sessions: Sessions,
+    private readonly changes: PinChanges,
     private readonly tenancy: Tenancy,
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
@@ -35,6 +37,21 @@ export class SignOnService {
   ): Promise<SignedOn> {
     const asked = await this.asked.of(request, named);
     await this.pins.prove({ organisation: asked.organisation, person, pin, from: asked.from });
+    return this.open(asked, person, 'pin', request, reply);
+  }
+
+  /** The same after the PIN is changed for one that the person chooses. */
+  async withOwnPin(
+    { person, pin, newPin, organisation: named }: z.infer<typeof newOwnPin>,
+    request: FastifyRequest,
+    reply: FastifyReply,
+  ): Promise<SignedOn> {
+    const asked = await this.asked.of(request, named);
+    const { organisation, from } = asked;
+    await this.pins.prove({ organisation, person, pin, from });
+    if (newPin === pin)
+      throw new ProblemException({ problem: 'unacceptable-value', field: 'newPin', acceptable: 'another PIN than the one that you have' });
+    await this.changes.make({ organisation, person, pin: newPin, by: person, from, but: null });
     return this.open(asked, person, 'pin', request, reply);
   }
 

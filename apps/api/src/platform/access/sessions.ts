@@ -13,7 +13,7 @@ import { findSessions, heldFrom, type StoredSession } from './sessions.query.js'
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { mintToken, type Presented } from './tokens.js';
 
-export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed';
+export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed' | 'ended-elsewhere';
 export interface Opened {
   readonly token: string;
   readonly session: string;

@@ -11,6 +11,7 @@ const words: Readonly<Record<SecurityWhat, string>> = {
   'signed-on': 'signed on',
   'pin-wrong': 'wrong PIN',
   'pin-set': 'set the PIN of',
+  'sessions-ended': 'signed off everywhere',
   'signature-given': 'signed',
   'code-made': 'made a code for a new tablet',
   'device-enrolled': 'let in the tablet',

@@ -12,6 +12,7 @@ import { useSigned } from '../../shared/use-signed';
 import { useWho } from '../../shared/who';
 import { goodPin, roleOptions, type GivenRole } from './roles';
 import { setPin } from './set-pin';
+import { SignedOnAt } from './signed-on-at';
 
 type One = PeopleList[number];
 interface Props {
@@ -76,6 +77,7 @@ export function PersonSheet({ person, onDone, onClose }: Props) {
           <GiveRole person={person.id} busy={busy} does={does} />
           <Inspect person={person.id} busy={busy} does={does} />
           <Pin person={person} onDone={onDone} />
+          <SignedOnAt person={person.id} name={person.name ?? 'this person'} />
           <Leave busy={busy} onLeave={() => does({ kind: 'person-left', payload: { person: person.id } })} />
         </>
       )}
@@ -159,7 +161,8 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
   const [pin, setNew] = useState('');
   const { ask, person: me } = useWho();
   const { withPin, busy, pad } = usePinned();
-  if (person.id === me.id) return null; // one's own is changed with the present one, where one signs on
+  if (person.id === me.id)
+    return <p className="hint">You change your own PIN where you sign on: tap your name, then “I want another PIN”.</p>;
   const save = (): void =>
     withPin(`You give ${person.name ?? 'this person'} a PIN.`, async (own) => {
       const against = await setPin(ask, person.id, pin, own);

@@ -1,8 +1,8 @@
 import type { PeopleToSignOn } from '@bakehouse/contracts';
 import { useState } from 'react';
 import type { People, SignedOnHere } from '../../shared/people';
-import { PinPad } from '../../shared/pin-pad';
 import { Notice, Tile, Tiles } from '../../shared/ui';
+import { SignOnPad } from './sign-on-pad';
 
 type One = PeopleToSignOn['people'][number];
 interface Props {
@@ -49,19 +49,19 @@ export function NameTiles({ people, list, onHere }: Props) {
         ))}
       </Tiles>
       {asking ? (
-        <PinPad
-          title={asking.name ?? 'PIN'}
+        <SignOnPad
+          name={asking.name ?? 'PIN'}
           trouble={trouble}
+          busy={busy}
           onClose={() => {
             setAsking(undefined);
             setTrouble(undefined);
           }}
-          onPin={(pin) => {
+          onPins={(pin, newPin) => {
             setTrouble(undefined);
             setBusy(true);
-            void people.withPin(asking.id, pin).then(take);
+            void (newPin === undefined ? people.withPin(asking.id, pin) : people.withOwnPin(asking.id, pin, newPin)).then(take);
           }}
-          busy={busy}
         />
       ) : null}
     </>
