@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from '@jest/globals';
 import { PaperOrders } from '../../apps/api/src/papers/orders/orders.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
@@ -14,6 +14,8 @@ beforeAll(async () => {
 });
 afterAll(() => t.close());
 
+const unfinished: (() => void)[] = [];
+afterEach(() => unfinished.splice(0).forEach((finish) => finish())); // also where a test failed before it let go on
 const nobody = { organisation: 'nobody’s', person: 'nobody' };
 /** An order of the test’s own: once its turn comes, everything ordered before it has ended. It is made when it is let go on. */
 function marker(): { readonly turn: Promise<void>; finish(): void } {
@@ -26,6 +28,7 @@ function marker(): { readonly turn: Promise<void>; finish(): void } {
       return { bytes: Buffer.from(''), name: '' };
     });
   });
+  unfinished.push(() => finish());
   return { turn, finish: () => finish() };
 }
 
