@@ -1,17 +1,24 @@
 import { createHash } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import sharp from 'sharp';
 import request from 'supertest';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { House, type Caller } from '../support/people.js';
 
 const sha256 = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex');
-/** The smallest beginnings of each type, by their own standards: JFIF, PNG (RFC 2083), WebP (RFC 9649). */
+const blank = (width = 8, height = 8) => sharp({ create: { width, height, channels: 3, background: '#c96' } });
 const pictures = {
-  'image/jpeg': Buffer.from('ffd8ffe000104a46494600010100000100010000ffd9', 'hex'),
-  'image/png': Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex'),
-  'image/webp': Buffer.from('524946461a000000574542505650384c0d0000002f', 'hex'),
+  'image/jpeg': await blank().jpeg().toBuffer(),
+  'image/png': await blank().png().toBuffer(),
+  'image/webp': await blank().webp().toBuffer(),
 };
 const jpeg = pictures['image/jpeg'];
+const place = { IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1' } };
+const withExif = await blank().withExif(place).jpeg().toBuffer();
+const withXmp = await blank().withXmp('<x:xmpmeta xmlns:x="adobe:ns:meta/"/>').webp().toBuffer();
+const pngWithExif = await blank().withExif(place).png().toBuffer();
+const large = await blank(4001, 1).png().toBuffer();
+const largest = await blank(4000, 1).png().toBuffer();
 
 describe('photos', () => {
   let t: TestApp;
@@ -40,17 +47,27 @@ describe('photos', () => {
     await put(bytes, { type }).expect(204);
     const { body, headers } = await show(bytes).expect(200);
     expect([headers['content-type'], Buffer.compare(body, bytes)]).toEqual([type, 0]);
+    expect(headers['cache-control']).toBe('private, max-age=31536000, immutable'); // by the hash of its bytes it never changes, and no proxy keeps it
   });
 
   it.each([
     ['not-that-photo', jpeg, { hash: 'a'.repeat(64) }, 422],
     ['not-a-photo', Buffer.from('<svg onload="alert(1)"/>'), {}, 415],
+    ['not-a-photo', jpeg.subarray(0, 20), {}, 415],
+    ['photo-has-details', withExif, {}, 422],
+    ['photo-has-details', withXmp, { type: 'image/webp' }, 422],
+    ['photo-has-details', pngWithExif, { type: 'image/png' }, 422],
+    ['photo-too-large', large, { type: 'image/png' }, 422],
     ['not-a-photo', Buffer.from('{}'), { type: 'application/json' }, 415],
     ['malformed', jpeg, { hash: 'nonsense' }, 400],
     ['too-large', Buffer.concat([jpeg, Buffer.alloc(4 * 1024 * 1024)]), {}, 413],
   ])('are refused as %s, with what to do', async (problem, bytes, of, status) => {
     const { body } = await put(bytes, of).expect(status);
     expect(body).toMatchObject({ type: expect.stringMatching(new RegExp(`${problem}$`)), detail: expect.stringMatching(/.{15}/) });
+  });
+
+  it('may have 4000 pixels along a side', async () => {
+    await put(largest, { type: 'image/png' }).expect(204);
   });
 
   it('are another house’s as little as its lots are, and nobody’s who may only look to send', async () => {

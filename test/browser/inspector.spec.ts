@@ -3,7 +3,9 @@ import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
+import * as z from 'zod';
 import { connected } from '../../apps/api/src/platform/database/index.js';
+import { PaperOrders } from '../../apps/api/src/papers/orders/orders.js';
 import { startTestApp, type TestApp } from '../support/app.js';
 import { Bakehouse } from '../support/bakehouse.js';
 import { nutsWeek } from '../support/nuts-week.js';
@@ -58,6 +60,17 @@ const picture = async (name: string): Promise<void> => {
   }
 };
 
+/** A paper of the test’s own: what is ordered after it waits until it is let go on. */
+function held(): () => void {
+  let finish = (): void => undefined;
+  const finished = new Promise<void>((resolve) => (finish = resolve));
+  t.app
+    .get(PaperOrders)
+    .order({ organisation: 'nobody’s', person: 'nobody' }, () => finished.then(() => ({ bytes: Buffer.from(''), name: '' })));
+  return () => finish();
+}
+const toPrint = () => main().getByRole('button', { name: /All of it to print/ });
+
 describe('an inspector with an access of their own', () => {
   it('signs on and is told what they may look at', async () => {
     await page.goto('/inspector');
@@ -92,10 +105,14 @@ describe('an inspector with an access of their own', () => {
   });
 
   it('takes the pack away as a PDF by a click, and the house sees that they did', async () => {
+    const others = [held(), held()];
     const waiting = page.waitForEvent('download');
-    await main()
-      .getByRole('button', { name: /All of it to print/ })
-      .click();
+    await toPrint().click();
+    await main().getByText('2 papers are made before this one.').waitFor();
+    await picture('ordered');
+    others[0]?.();
+    await main().getByText('1 paper is made before this one.').waitFor();
+    others[1]?.();
     const file = await readFile(await (await waiting).path());
     expect(file.subarray(0, 4).toString('latin1')).toBe('%PDF');
     const pages = await pagesOf(file);
@@ -108,9 +125,54 @@ describe('an inspector with an access of their own', () => {
     expect(rows).toEqual(
       expect.arrayContaining([
         { what: 'the records of a period', exported: false },
-        { what: 'the inspection pack, as PDF', exported: true },
+        { what: 'the inspection pack, ordered as PDF', exported: true },
       ]),
     );
+  });
+});
+
+describe('a paper that waits for its turn', () => {
+  it('is taken back by a click, and by leaving the page', async () => {
+    const other = held();
+    for (const leave of [
+      () => main().getByRole('button', { name: 'Cancel this paper' }).click(),
+      () => main().getByRole('radio', { name: 'Today' }).check(),
+    ]) {
+      const ordered = page.waitForResponse((r) => r.status() === 202);
+      const takenBack = page.waitForResponse((r) => r.request().method() === 'DELETE');
+      await toPrint().click();
+      const { id } = z.object({ id: z.string() }).parse(await (await ordered).json());
+      await main().getByText('1 paper is made before this one.').waitFor();
+      await leave();
+      expect([(await takenBack).status(), (await takenBack).url()]).toEqual([204, expect.stringContaining(id)]);
+      await main().getByText('1 paper is made before this one.').waitFor({ state: 'detached' });
+    }
+    other();
+    await main().getByRole('radio', { name: '30 days' }).check();
+    await toPrint().waitFor();
+  });
+
+  it('says what to do where it is lost, goes on after a network that was gone, and says why too many wait', async () => {
+    const other = held();
+    await toPrint().click();
+    await main().getByText('1 paper is made before this one.').waitFor();
+    await context.setOffline(true);
+    await main().getByText('Not connected. It goes on when the network is back.').waitFor();
+    await context.setOffline(false);
+    await main().getByText('1 paper is made before this one.').waitFor();
+    t.app.get(PaperOrders).onModuleDestroy(); // as when the service starts anew
+    await main().getByText('Order it again: it is made from the same records.').waitFor();
+    other();
+    await page.route('**/inspection/pack/order?*', (route) =>
+      route.fulfill({
+        status: 503,
+        contentType: 'application/problem+json',
+        json: { type: 'x/unavailable', title: 'Not ready', detail: 'Wait a moment.' },
+      }),
+    );
+    await toPrint().click();
+    await main().getByText('Wait a moment.').waitFor();
+    await page.unroute('**/inspection/pack/order?*');
   });
 });
 

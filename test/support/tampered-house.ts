@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Frontier, leafHash } from '@bakehouse/ledger';
 import type { Client } from 'pg';
+import sharp from 'sharp';
 import request from 'supertest';
 import { inputHashOf, sha256 } from '../../apps/api/src/platform/ledger/content.js';
 import { contentOf } from '../../apps/api/src/platform/ledger/known.js';
@@ -12,7 +13,9 @@ import { startTestApp } from './app.js';
 import { at, Bakehouse } from './bakehouse.js';
 
 export const sealKey = Buffer.alloc(32, 7).toString('base64');
-const jpeg = Buffer.from('ffd8ffe000104a46494600010100000100010000ffd9', 'hex');
+const jpeg = await sharp({ create: { width: 8, height: 8, channels: 3, background: '#c96' } })
+  .jpeg()
+  .toBuffer();
 
 /** A small house in which everything stands that could be tampered with, sealed twice, and its service stopped. */
 export async function soundHouse() {

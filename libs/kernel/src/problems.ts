@@ -81,6 +81,21 @@ export const problems = {
     detail: 'Several businesses use this service. Name the organisation, or enrol this device with it.',
   },
   'not-a-photo': { status: 415, title: 'This photo format is not accepted', detail: 'Send a JPEG, PNG or WebP picture.' },
+  'photo-has-details': {
+    status: 422,
+    title: 'This photo says where or how it was taken',
+    detail: 'Remove its EXIF, XMP and IPTC data, or take the photo in this app, which sends none. Then send it again.',
+  },
+  'photo-too-large': {
+    status: 422,
+    title: 'This photo has too many pixels',
+    detail: 'Make it smaller, at most 4000 pixels along each side, and send it again.',
+  },
+  'too-many-photos': {
+    status: 429,
+    title: 'No more photos can be taken in today',
+    detail: 'The photo stays on this device, which sends it later by itself. A program waits for the seconds in the Retry-After header.',
+  },
   'not-that-photo': {
     status: 422,
     title: 'The photo does not match its SHA-256',

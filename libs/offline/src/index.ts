@@ -5,6 +5,7 @@ export { openDatabase, type Database } from './store/database.js';
 export { Kept } from './store/kept.js';
 export { Outbox, pendingOf, type EntryToSave, type OutboxContent } from './store/outbox.js';
 export { Photos, type PhotoReply, type StoredPhoto } from './store/photos.js';
+export { withoutDetails } from './store/without-details.js';
 export { isPending, type Fate, type SavedEntry } from './store/saved-entry.js';
 export { type Damage } from './store/counts.js';
 export { project, Optimistic, type ProjectedBook, type ProjectedVerdict } from './replay/optimistic.js';

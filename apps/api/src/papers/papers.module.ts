@@ -3,6 +3,7 @@ import { InspectionModule } from '../modules/inspection/index.js';
 import { RecallsModule } from '../modules/recalls/index.js';
 import { SealsModule } from '../modules/seals/index.js';
 import { PackController } from './inspection/pack.controller.js';
+import { Printer } from './layout/index.js';
 import { PaperOrders } from './orders/orders.js';
 import { PaperOrdersController } from './orders/orders.controller.js';
 import { RecallPapersController } from './recall/recall-papers.controller.js';
@@ -12,6 +13,6 @@ import { RecallPapersService } from './recall/recall-papers.service.js';
 @Module({
   imports: [InspectionModule, RecallsModule, SealsModule],
   controllers: [RecallPapersController, PackController, PaperOrdersController],
-  providers: [RecallPapersService, PaperOrders],
+  providers: [RecallPapersService, PaperOrders, Printer],
 })
 export class PapersModule {}

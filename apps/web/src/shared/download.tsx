@@ -2,6 +2,7 @@ import type { Ask, Reply } from '@bakehouse/api-client';
 import { useState } from 'react';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
+import { saveFile } from './save-file';
 import { troubleOf } from './trouble-of';
 
 /** A paper from the service, saved on this device. Leaving the house wants the PIN: it is asked for here. */
@@ -24,7 +25,7 @@ export function Download({
     setTrouble(undefined);
     const reply = await from(askPatiently);
     setBusy(false);
-    if (reply.as === 'ok') save(reply.value, name);
+    if (reply.as === 'ok') saveFile(reply.value, name);
     else setTrouble(troubleOf(reply, 'Try again when the network is back.'));
   };
   return (
@@ -39,13 +40,4 @@ export function Download({
       ) : null}
     </>
   );
-}
-
-function save(file: Blob, name: string): void {
-  const address = URL.createObjectURL(file);
-  const link = document.createElement('a');
-  link.href = address;
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(address);
 }

@@ -1,5 +1,5 @@
 import { asking, onlyInNameOf, type Reply } from '@bakehouse/api-client';
-import { Photos, systemClock, type PhotoReply } from '@bakehouse/offline';
+import { Photos, systemClock, withoutDetails, type PhotoReply } from '@bakehouse/offline';
 import * as z from 'zod';
 import type { People } from './people';
 
@@ -17,7 +17,7 @@ export async function takePhoto(file: Blob, site: string): Promise<string> {
   const canvas = new OffscreenCanvas(Math.round(picture.width * scale), Math.round(picture.height * scale));
   canvas.getContext('2d')?.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const small = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.8 });
-  const bytes = new Uint8Array(await small.arrayBuffer());
+  const bytes = withoutDetails(new Uint8Array(await small.arrayBuffer()));
   return (await photosHere()).keep({ site, mediaType: 'image/jpeg', bytes, keptAt: systemClock.now().toISOString() });
 }
 

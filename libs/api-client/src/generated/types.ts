@@ -785,7 +785,8 @@ export interface paths {
         get: operations["PaperOrdersController_show"];
         put?: never;
         post?: never;
-        delete?: never;
+        /** Takes an order back: it is not made, or let go */
+        delete: operations["PaperOrdersController_cancel"];
         options?: never;
         head?: never;
         patch?: never;
@@ -10747,6 +10748,34 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["PaperOrder"];
                 };
+            };
+            /** @description A problem, and what to do about it */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PaperOrdersController_cancel: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                order: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A problem, and what to do about it */
             default: {

@@ -5,7 +5,7 @@ import { Public } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { Limits, ProblemException } from '../../platform/http/index.js';
 import { allCalculations } from './all.js';
-import { workedOut } from './sums.js';
+import { Sums } from './sums.js';
 
 /** A profile of a million points takes some 40 MB as JSON. */
 const bodyBytes = 64 * 1024 * 1024;
@@ -19,7 +19,10 @@ const catalogue = z.array(z.object({ name: z.string(), title: z.string(), exampl
 @ApiTags('calculate')
 @Controller('calculate')
 export class CalculateController {
-  constructor(@Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    private readonly sums: Sums,
+    @Inject(CLOCK) private readonly clock: Clock,
+  ) {}
 
   @Get()
   @Public()
@@ -38,7 +41,7 @@ export class CalculateController {
   async calculate(@Param('name') name: string, @Body() body: unknown): Promise<Buffer> {
     if (!Buffer.isBuffer(body))
       throw new ProblemException(body === undefined || body === null ? 'malformed-json' : 'unsupported-media-type');
-    const answer = await workedOut({ name, body, year: this.clock.now().getUTCFullYear() });
+    const answer = await this.sums.workedOut({ name, body, year: this.clock.now().getUTCFullYear() });
     if ('problem' in answer) throw new ProblemException(answer.problem);
     const { buffer, byteOffset, byteLength } = answer.json;
     return Buffer.from(buffer, byteOffset, byteLength);

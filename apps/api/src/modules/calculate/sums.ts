@@ -1,3 +1,4 @@
+import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { Threads } from '../../platform/work/index.js';
 import type { Answer, Request } from './calculate-worker.js';
 
@@ -14,7 +15,17 @@ const threads = (maxWaiting: number) =>
     memoryMb: 1024,
   });
 
-const quick = threads(1000);
-const long = threads(12); // a million points take a second or two each
+/** The threads that the sums are worked out in. They end after the last request has been answered. */
+@Injectable()
+export class Sums implements OnApplicationShutdown {
+  private readonly quick = threads(1000);
+  private readonly long = threads(12); // a million points take a second or two each
 
-export const workedOut = (asked: Request): Promise<Answer> => (asked.body.byteLength <= quickBytes ? quick : long).run(asked);
+  workedOut(asked: Request): Promise<Answer> {
+    return (asked.body.byteLength <= quickBytes ? this.quick : this.long).run(asked);
+  }
+
+  async onApplicationShutdown(): Promise<void> {
+    await Promise.all([this.quick.close(), this.long.close()]);
+  }
+}

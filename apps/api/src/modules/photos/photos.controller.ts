@@ -4,15 +4,21 @@ import { ApiBody, ApiConsumes, ApiNoContentResponse, ApiOkResponse, ApiOperation
 import * as z from 'zod';
 import { CurrentSession, Permits, Viewed, type SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
+import { CONFIG, type Config } from '../../platform/config/index.js';
 import { PrismaReads, Tenancy } from '../../platform/database/index.js';
 import { imageTypes, Limits, ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
-import { mediaTypeOf } from './media-type.js';
-import { keepPhoto, photoOf } from './photos.query.js';
+import { keepPhoto, photoOf, sentBefore } from './photos.query.js';
+import { pictureOf } from './picture.js';
 
 const id = z.uuid().toLowerCase();
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'the SHA-256 of the photo’s bytes, 64 hexadecimal digits in small letters');
 const binary = { schema: { type: 'string', format: 'binary' } } as const;
+
+const dayMs = 86_400_000;
+/** Until the first of those that fill the day is a day old. */
+const secondsUntilRoom = (first: string, now: Date): string =>
+  String(Math.max(1, Math.ceil((Date.parse(first) + dayMs - now.getTime()) / 1000)));
 
 /** Photos of delivery notes and of what came: evidence beside the records, which name them by their hash. */
 @ApiTags('photos')
@@ -23,6 +29,7 @@ export class PhotosController {
     private readonly reads: PrismaReads,
     private readonly books: Books,
     @Inject(CLOCK) private readonly clock: Clock,
+    @Inject(CONFIG) private readonly config: Config,
   ) {}
 
   @Put()
@@ -40,15 +47,23 @@ export class PhotosController {
     @CurrentSession() session: SessionContext,
   ): Promise<void> {
     const site = await this.books.site(session.organisation, of);
-    const mediaType = Buffer.isBuffer(bytes) ? mediaTypeOf(bytes) : undefined;
-    if (!Buffer.isBuffer(bytes) || mediaType === undefined) throw new ProblemException({ problem: 'not-a-photo' });
+    if (!Buffer.isBuffer(bytes)) throw new ProblemException('not-a-photo');
+    const picture = await pictureOf(bytes);
+    if ('problem' in picture) throw new ProblemException(picture.problem);
+    const { mediaType } = picture;
     if (createHash('sha256').update(bytes).digest('hex') !== hash)
       throw new ProblemException({ problem: 'not-that-photo', field: 'sha256' });
-    const { organisation, person } = session;
-    const at = this.clock.now().toISOString();
-    await this.tenancy.inOrganisation(organisation, (client) =>
-      keepPhoto(client, { organisation, book: site.id, id: hash, mediaType, bytes, by: person, at }),
-    );
+    const { organisation, person: by, device } = session;
+    const now = this.clock.now();
+    const photo = { organisation, book: site.id, id: hash, mediaType, bytes, by, device, at: now.toISOString() };
+    await this.tenancy.inOrganisation(organisation, async (client) => {
+      const sent = await sentBefore(client, photo, new Date(now.getTime() - dayMs).toISOString());
+      if (sent === undefined) return;
+      const { PHOTOS_PER_DAY, PHOTO_MB_PER_DAY } = this.config;
+      if (sent.photos >= PHOTOS_PER_DAY || sent.bytes + bytes.length > PHOTO_MB_PER_DAY * 1024 * 1024)
+        throw new ProblemException('too-many-photos', { 'retry-after': secondsUntilRoom(sent.first ?? photo.at, now) });
+      await keepPhoto(client, photo);
+    });
   }
 
   @Get()

@@ -5,7 +5,7 @@ import * as z from 'zod';
 import { CurrentSession, Exported, Permits, type SessionContext } from '../../platform/access/index.js';
 import { given, InspectionService, requestedPeriod, type RequestedPeriod } from '../../modules/inspection/index.js';
 import { fileOf, pdfType } from '../file.js';
-import { pdfOf } from '../layout/index.js';
+import { Printer } from '../layout/index.js';
 import { PaperOrders, type Made } from '../orders/orders.js';
 import { wholeSchemaOf } from '../schema.js';
 import { packPaperOf } from './pack-pdf.js';
@@ -19,6 +19,7 @@ export class PackController {
   constructor(
     private readonly inspections: InspectionService,
     private readonly orders: PaperOrders,
+    private readonly printer: Printer,
   ) {}
 
   @Get('pack/order')
@@ -74,7 +75,7 @@ export class PackController {
 
   private async made(site: string, requested: RequestedPeriod, session: SessionContext): Promise<Made> {
     const view = await this.inspections.inspect(session, site, given(requested));
-    const bytes = await pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }));
+    const bytes = await this.printer.pdfOf(packPaperOf({ view, printedAt: view.asOf, printedBy: session.name }));
     return { bytes, name: `inspection-${view.from}-${view.until}.pdf` };
   }
 }

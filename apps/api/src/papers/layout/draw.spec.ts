@@ -1,5 +1,5 @@
-import { describe, expect, it } from '@jest/globals';
-import { pdfOf, paragraph, type Content, type Paper } from './index.js';
+import { afterAll, describe, expect, it } from '@jest/globals';
+import { paragraph, Printer, type Content, type Paper } from './index.js';
 
 const paper = (...body: readonly Content[]): Paper => ({
   title: 'A paper',
@@ -11,6 +11,10 @@ const paper = (...body: readonly Content[]): Paper => ({
   printedAt: new Date('2026-11-25T14:00:00Z'),
   body,
 });
+
+const printer = new Printer();
+const pdfOf = (of: Paper): Promise<Buffer> => printer.pdfOf(of);
+afterAll(() => printer.onApplicationShutdown());
 
 describe('papers that are drawn', () => {
   it('are the same bytes for the same paper, whatever was drawn between', async () => {

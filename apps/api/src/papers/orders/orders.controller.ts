@@ -1,6 +1,6 @@
 import { paperOrder, type PaperOrder } from '@bakehouse/contracts';
-import { Controller, Get, Param, StreamableFile } from '@nestjs/common';
-import { ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import { Controller, Delete, Get, HttpCode, Param, StreamableFile } from '@nestjs/common';
+import { ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, SignedOn, type SessionContext } from '../../platform/access/index.js';
 import { fileOf, pdfType } from '../file.js';
@@ -20,6 +20,15 @@ export class PaperOrdersController {
   @ApiOkResponse({ standardSchema: paperOrder })
   show(@Param('order', { schema: id }) order: string, @CurrentSession() session: SessionContext): PaperOrder {
     return this.orders.of(session, order);
+  }
+
+  @Delete()
+  @HttpCode(204)
+  @SignedOn()
+  @ApiOperation({ summary: 'Takes an order back: it is not made, or let go' })
+  @ApiNoContentResponse()
+  cancel(@Param('order', { schema: id }) order: string, @CurrentSession() session: SessionContext): void {
+    this.orders.cancel(session, order);
   }
 
   @Get('file')

@@ -47,6 +47,37 @@ describe('orders of papers', () => {
     expect(() => shop.fileOf(tam, failed.id)).toThrow('no paper');
   });
 
+  it('are taken back while they wait, while they are made and after', async () => {
+    const shop = orders();
+    const [first, second, third] = [held(), held(), held()];
+    const one = shop.order(tam, first.make);
+    const two = shop.order(tam, second.make);
+    const three = shop.order(tam, third.make);
+    expect(() => shop.cancel(ola, two.id)).toThrow('not-found');
+    shop.cancel(tam, two.id);
+    expect(shop.of(tam, three.id).ahead).toBe(1);
+    shop.cancel(tam, one.id);
+    for (const { id } of [one, two]) expect(() => shop.of(tam, id)).toThrow('not-found');
+    first.finish();
+    await third.begun;
+    expect(() => shop.of(tam, one.id)).toThrow('not-found');
+    const last = held();
+    shop.order(ola, last.make);
+    third.finish();
+    await last.begun;
+    expect(shop.of(tam, three.id).state).toBe('done');
+    shop.cancel(tam, three.id);
+    expect(() => shop.fileOf(tam, three.id)).toThrow('not-found');
+  });
+
+  it('that wait are not begun when the service ends', () => {
+    const shop = orders();
+    shop.order(tam, held().make);
+    const { id } = shop.order(tam, held().make);
+    shop.onModuleDestroy();
+    expect(() => shop.of(tam, id)).toThrow('not-found');
+  });
+
   it('wait a hundred for one person at most, and one more is told when to come again', () => {
     const shop = orders();
     const { make } = held();

@@ -1,5 +1,5 @@
 import type { PaperOrder } from '@bakehouse/contracts';
-import { Inject, Injectable } from '@nestjs/common';
+import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
 import { LRUCache } from 'lru-cache';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -31,9 +31,10 @@ const kept = { ttl: 15 * 60_000, maxSize: 128 * 1024 * 1024 };
 
 /** Papers that were ordered, made one after the other in the order in which they were asked for. */
 @Injectable()
-export class PaperOrders {
+export class PaperOrders implements OnModuleDestroy {
   private readonly waiting: Order[] = [];
   private busy: Order | undefined;
+  private readonly cancelled = new Set<Order>();
   private readonly ended = new LRUCache<string, Ended>({
     ...kept,
     sizeCalculation: ({ result }) => ('made' in result ? Math.max(1, result.made.bytes.length) : 1),
@@ -55,7 +56,7 @@ export class PaperOrders {
   of(by: Buyer, id: string): PaperOrder {
     const place = this.waiting.findIndex((o) => o.id === id && sameBuyer(o.by, by));
     if (place >= 0) return { id, state: 'waiting', ahead: place + (this.busy ? 1 : 0) };
-    if (this.busy?.id === id && sameBuyer(this.busy.by, by)) return { id, state: 'being-made', ahead: 0 };
+    if (this.busy?.id === id && sameBuyer(this.busy.by, by) && !this.cancelled.has(this.busy)) return { id, state: 'being-made', ahead: 0 };
     return { id, state: 'made' in this.endedOf(by, id).result ? 'done' : 'failed', ahead: 0 };
   }
 
@@ -67,6 +68,23 @@ export class PaperOrders {
     return result.made;
   }
 
+  /** Takes an order back, however far it is: one that waits is not made, and one that was made, or is being made, is let go. */
+  cancel(by: Buyer, id: string): void {
+    const { state } = this.of(by, id);
+    if (state === 'being-made' && this.busy) this.cancelled.add(this.busy);
+    else if (state === 'waiting')
+      this.waiting.splice(
+        this.waiting.findIndex((o) => o.id === id),
+        1,
+      );
+    else this.ended.delete(id);
+  }
+
+  /** What waits is not begun any more: the service ends. */
+  onModuleDestroy(): void {
+    this.waiting.length = 0;
+  }
+
   private endedOf(by: Buyer, id: string): Ended {
     const found = this.ended.get(id);
     if (found === undefined || !sameBuyer(found.by, by)) throw new ProblemException('not-found');
@@ -76,12 +94,13 @@ export class PaperOrders {
   private async work(): Promise<void> {
     if (this.busy) return;
     for (this.busy = this.waiting.shift(); this.busy; this.busy = this.waiting.shift()) {
-      const { id, by, make } = this.busy;
+      const order = this.busy;
+      const { id, by, make } = order;
       const result = await make().then(
         (made) => ({ made }),
         (error: unknown) => ({ error }),
       );
-      this.ended.set(id, { by, result });
+      if (!this.cancelled.delete(order)) this.ended.set(id, { by, result });
     }
   }
 }

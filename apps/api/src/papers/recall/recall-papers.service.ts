@@ -9,7 +9,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { Books, type BookInfo } from '../../platform/ledger/index.js';
 import { RecallsService } from '../../modules/recalls/index.js';
 import { SealsService } from '../../modules/seals/index.js';
-import { pdfOf } from '../layout/index.js';
+import { Printer } from '../layout/index.js';
 import { wholeSchemaOf } from '../schema.js';
 import { paperDepartures, type CasePaper } from './case-paper.js';
 import { departuresOf, flowsWithin, headOfCase, lotDetails } from './recall-paper.query.js';
@@ -24,11 +24,12 @@ export class RecallPapersService {
     private readonly seals: SealsService,
     private readonly books: Books,
     private readonly tenancy: Tenancy,
+    private readonly printer: Printer,
     @Inject(CLOCK) private readonly clock: Clock,
   ) {}
 
   async pdf(session: SessionContext, recall: string): Promise<Buffer> {
-    return pdfOf(recallPaperOf(await this.paper(session, recall)));
+    return this.printer.pdfOf(recallPaperOf(await this.paper(session, recall)));
   }
 
   async xlsx(session: SessionContext, recall: string): Promise<Buffer> {

@@ -37,6 +37,9 @@ const settings = z.object({
   REQUEST_SECONDS: whole(1, 3600).default(180),
   /** Where the disk of our own database has less left than this, the service says that it is not ready. */
   LEAST_FREE_MB: whole(0, 1_000_000_000).default(200),
+  /** What one device may send in 24 hours (one person, where there is no device): a busy week’s deliveries, and not what fills a disk. */
+  PHOTOS_PER_DAY: whole(1, 1_000_000).default(500),
+  PHOTO_MB_PER_DAY: whole(1, 1_000_000).default(250),
   LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('warn'),
   /** How long a sign-on lasts at most; how long without a touch after a tapped name, and after a PIN. */
   SESSION_MINUTES: whole(1, 24 * 60).default(12 * 60),

@@ -1,8 +1,9 @@
-import { describe, expect, it } from '@jest/globals';
+import { afterEach, describe, expect, it } from '@jest/globals';
 import { Threads } from './threads.js';
 
-const working = (more: { readonly limitMs?: number } = {}) =>
-  new Threads<string, string>({
+const made: Threads<string, string>[] = [];
+const working = (more: { readonly limitMs?: number } = {}): Threads<string, string> => {
+  const threads = new Threads<string, string>({
     module: new URL('../../../../../test/support/odd-worker.js', import.meta.url),
     task: 'work',
     maxWaiting: 2,
@@ -11,6 +12,10 @@ const working = (more: { readonly limitMs?: number } = {}) =>
     memoryMb: 64,
     ...more,
   });
+  made.push(threads);
+  return threads;
+};
+afterEach(() => Promise.all(made.splice(0).map((one) => one.close())));
 
 describe('work in threads', () => {
   it('is done after work that fails, and what failed is told', async () => {
@@ -34,5 +39,15 @@ describe('work in threads', () => {
     const asked = ['one', 'two', 'three', 'four'].map((word) => threads.run(word));
     await expect(asked.pop()).rejects.toMatchObject({ problem: { problem: 'unavailable' }, headers: { 'retry-after': '7' } });
     expect(await Promise.all(asked)).toEqual(['one', 'two', 'three']);
+  });
+
+  it('is told as not ready once it is closed: what is done, what waits and what is asked later', async () => {
+    const threads = working();
+    const asked = ['never end', 'two'].map((word) => threads.run(word));
+    const told = Promise.allSettled(asked);
+    await threads.close();
+    const unavailable = expect.objectContaining({ problem: { problem: 'unavailable' } });
+    expect((await told).map((one) => one.status === 'rejected' && one.reason)).toEqual([unavailable, unavailable]);
+    await expect(threads.run('three')).rejects.toEqual(unavailable);
   });
 });

@@ -27,6 +27,7 @@ const idleMs = 30_000;
  */
 export class Threads<Asked, Answer> {
   private readonly pool: Piscina<Asked, Answer>;
+  private closed = false;
 
   constructor(private readonly options: Options) {
     this.pool = new Piscina<Asked, Answer>({
@@ -42,16 +43,24 @@ export class Threads<Asked, Answer> {
 
   /**
    * Throws what the work throws.
-   * @throws ProblemException where too much is waiting already, and where it took longer or needed more memory than it may
+   * @throws ProblemException where too much is waiting already, where it took longer or needed more memory than it may, and once it is closed
    */
   async run(asked: Asked, limit: AbortSignal = AbortSignal.timeout(this.options.limitMs)): Promise<Answer> {
     const { maxWaiting, retryAfterSeconds } = this.options;
-    if (this.pool.queueSize >= maxWaiting) throw new ProblemException('unavailable', { 'retry-after': String(retryAfterSeconds) });
+    if (this.closed || this.pool.queueSize >= maxWaiting)
+      throw new ProblemException('unavailable', { 'retry-after': String(retryAfterSeconds) });
     try {
       return await this.pool.run(asked, { signal: limit });
     } catch (error) {
+      if (this.closed) throw new ProblemException('unavailable');
       if (limit.aborted || errorCode(error) === 'ERR_WORKER_OUT_OF_MEMORY') throw new ProblemException('took-too-long');
       throw error;
     }
+  }
+
+  /** Ends the thread with what it does, and what waits for it; the service ends. */
+  async close(): Promise<void> {
+    this.closed = true;
+    await this.pool.destroy();
   }
 }

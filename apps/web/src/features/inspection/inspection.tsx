@@ -1,9 +1,10 @@
-import type { InspectionView } from '@bakehouse/contracts';
+import { paperOrder, type InspectionView } from '@bakehouse/contracts';
 import { phrase, type PhraseKey } from '@bakehouse/records';
 import type { ReactNode } from 'react';
 import { dayText, limitText, whole } from '../../shared/format';
 import { Download } from '../../shared/download';
 import { file } from '../../shared/file';
+import { OrderedPaper } from '../../shared/ordered-paper';
 import { dayTime } from '../../shared/trace/words';
 import { Button, Caution, Empty, Notice, Section } from '../../shared/ui';
 import { Checks } from './checks';
@@ -26,7 +27,7 @@ interface Props {
 /** Everything an officer is shown of a site and a period. */
 export function Inspection({ view: v, onDay }: Props) {
   const { zone, id } = v.site;
-  const period = { params: { path: { site: id }, query: { from: v.from, until: v.until } }, parseAs: 'blob' } as const;
+  const period = { params: { path: { site: id }, query: { from: v.from, until: v.until } } };
   const name = `${v.from}-to-${v.until}`;
   return (
     <>
@@ -39,14 +40,14 @@ export function Inspection({ view: v, onDay }: Props) {
       <Overnight view={v} onDay={onDay} />
       <Counts c={v.counts} />
       <div className="buttons">
-        <Download
-          from={(ask) => ask('get', '/sites/{site}/inspection/pack.pdf', file, period)}
+        <OrderedPaper
+          order={(ask) => ask('get', '/sites/{site}/inspection/pack/order', paperOrder, period)}
           name={`pack-${name}.pdf`}
           text="All of it to print (PDF)"
           look="go"
         />
         <Download
-          from={(ask) => ask('get', '/sites/{site}/inspection/bundle.json', file, period)}
+          from={(ask) => ask('get', '/sites/{site}/inspection/bundle.json', file, { ...period, parseAs: 'blob' })}
           name={`records-${name}.json`}
           text="The sealed records"
         />

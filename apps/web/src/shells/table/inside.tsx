@@ -1,12 +1,12 @@
 import { Link, Route, Switch, useLocation } from 'wouter';
 import { KeepReady } from '../../features/inspection/keep-ready';
-import { Officer } from '../../features/inspection/officer';
 import { paths } from '../../shared/night/paths';
 import { NightScreens } from './screens';
 import { Timers } from '../../features/night/timers';
 import { office } from '../../shared/office-paths';
 import { useTabletState } from '../../shared/tablet-context';
 import { Strip } from './strip';
+import { Officer } from './later';
 
 /** Two taps: the officer's page, and which time. */
 const officer = '/table/officer';

@@ -25,3 +25,4 @@ export const StockPage = later(() => import('../../features/out/stock').then((m)
 export const DeviationReport = later(() => import('../../features/night/deviation-report').then((m) => m.DeviationReport));
 export const GoodsIn = later(() => import('../../features/goods-in/goods-in').then((m) => m.GoodsIn));
 export const Send = later(() => import('../../features/out/send').then((m) => m.Send));
+export const Officer = later(() => import('../../features/inspection/officer').then((m) => m.Officer));
