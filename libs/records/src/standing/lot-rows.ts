@@ -76,7 +76,7 @@ export function movementsOf(state: State, lot: string, at: string | null, { oneO
   const counts = countsOf(state, lot).filter((c) => c.id !== except);
   const rows = {
     into: eachAmountOnce(state.find('flow', 'target', lot)),
-    came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row)),
+    came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row) && row.type !== 'withdrawn'),
     out: [lot, ...also]
       .flatMap((one) => state.find('flow', 'source', one))
       .flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
