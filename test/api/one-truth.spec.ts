@@ -112,4 +112,8 @@ describe('what is said of a lot after a random night', () => {
     await inIt.isTheCounters(used, contents);
     await inIt.isTheOffices(contents);
   });
+
+  it('met every answer that can be given about an allergen', () => {
+    expect([...inIt.answers].sort()).toEqual(['contains', 'may-contain', 'not', 'unknown']);
+  });
 });
