@@ -1,10 +1,21 @@
-import { counterView, deliveries, inspectionView, openThings, recallView, traceView, type BatchStanding } from '@bakehouse/contracts';
+import {
+  counterView,
+  deliveries,
+  inspectionView,
+  openThings,
+  recallPaper,
+  recallView,
+  traceView,
+  type BatchStanding,
+  type TraceView,
+} from '@bakehouse/contracts';
 import { surelyGone } from '@bakehouse/records';
 import { batchesOf, inStock, inUseView, leftInLot, lookupOf, onHandOf, type BatchView, type Lookup, type Standing } from '@bakehouse/views';
 import { expect } from '@jest/globals';
 import { batchStandings, standingOf } from '../../apps/api/src/modules/standing/index.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import { Books } from '../../apps/api/src/platform/ledger/index.js';
+import type { AmountsExpected } from './amounts-expected.js';
 import type { Readable } from './readable.js';
 
 const bakeDay = '2026-11-25';
@@ -83,21 +94,24 @@ export class OneTruth {
     for (const lot of byCase) expect(view.trace.onHand.map((l) => l.lot)).toContain(lot);
   }
 
-  /**
-   * How much is left of what came in or was counted out: the same on the stock page, at the stations, on the list to send out and wherever a trace says what
-   * is in the house; and nobody says a figure where an amount is not known.
-   */
-  async areTheAmounts(lookup: Lookup, lots: readonly string[]): Promise<void> {
-    const said = new Map<string, number | null>();
-    for (const l of inStock(lookup)) if (l.type === 'received') said.set(l.id, l.leftMg);
-    for (const u of inUseView(lookup)) expect([u.lot, u.leftMg]).toEqual([u.lot, said.get(u.lot) ?? leftInLot(lookup, u.lot)]);
+  /** How much is left of what came in or was counted out: on the stock page, at the stations, on the list to send out, in traces, and in a case and its paper. */
+  async areTheAmounts(
+    expected: AmountsExpected,
+    lookup: Lookup,
+    { lots, recall }: { readonly lots: readonly string[]; readonly recall: string },
+  ): Promise<void> {
+    for (const l of inStock(lookup)) if (l.type === 'received') expect([l.id, l.leftMg]).toEqual([l.id, expected.of(l.id)?.most]);
+    for (const u of inUseView(lookup)) {
+      const of = expected.of(u.lot);
+      expect([u.lot, u.leftMg]).toEqual([u.lot, of ? of.most : leftInLot(lookup, u.lot)]);
+    }
     for (const l of onHandOf(lookup).flatMap((p) => p.lots))
-      said.set(l.id, l.left === null || l.inShop === null ? null : l.left + l.inShop);
-    const traced = await Promise.all(lots.map(async (lot) => traceView.parse(await this.get(`/lots/${lot}/trace?direction=forward`))));
-    const differ = new Map<string, unknown>();
-    for (const { lot, amount } of traced.flatMap((t) => t.onHand))
-      if (said.has(lot) && said.get(lot) !== amount) differ.set(lot, [said.get(lot), amount]);
-    expect([...differ]).toEqual([]);
+      expect([l.id, l.left === null || l.inShop === null ? null : l.left + l.inShop]).toEqual([l.id, expected.of(l.id)?.most]);
+    for (const lot of lots) areOnHand(traceView.parse(await this.get(`/lots/${lot}/trace?direction=forward`)), expected);
+    areOnHand(recallView.parse(await this.get(`/recalls/${recall}`)).trace, expected);
+    areOnHand(recallPaper.parse(await this.get(`/recalls/${recall}/papers/recall.json`)).recall.trace, expected);
+    for (const line of deliveries.parse(await this.get(`/sites/${this.b.site}/deliveries`)).flatMap((d) => d.lines))
+      expect([line.lot, line.mg]).toEqual([line.lot, expected.cameAs(line.lot)]);
   }
 
   private concernsOf(lot: string): string[] {
@@ -116,5 +130,15 @@ export class OneTruth {
 
   private async get(path: string): Promise<unknown> {
     return (await this.b.lead.caller.get(path).expect(200)).body;
+  }
+}
+
+/** A trace knows of what went as one of several how much each of them had: it may say less than is left for certain, and never less than if all of it went of this. */
+function areOnHand({ onHand }: TraceView, expected: AmountsExpected): void {
+  for (const { lot, amount } of onHand) {
+    const of = expected.of(lot);
+    if (!of) continue;
+    if (of.most === null || amount === null || of.least === of.most) expect([lot, amount]).toEqual([lot, of.most]);
+    else expect([lot, amount <= of.most, amount >= (of.least ?? of.most)]).toEqual([lot, true, true]);
   }
 }

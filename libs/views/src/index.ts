@@ -7,6 +7,7 @@ export {
   counterAnswers,
 } from './counter/counter-answers.js';
 export { counterPart } from './counter/counter-view.js';
+export { usedLots } from './counter/used-lots.js';
 export { formulaListOf } from './formulas/formula-list.js';
 export { formulaViewOf, shownAllergens } from './formulas/formula-view.js';
 export { type Reference, allergenSourcesOf, approvalState } from './formulas/reference.js';

@@ -30,7 +30,7 @@ const bakeDay = '2026-11-25';
 
 /** A night as it is drawn: facts of several tablets, each at any minute, so that much of it comes late. */
 export class Night extends NightCases {
-  private readonly makes: string[] = [];
+  protected readonly makes: string[] = [];
   private readonly runs: string[] = [];
   private readonly batches: string[] = [];
   private readonly loads: { readonly id: string; readonly run: string }[] = [];

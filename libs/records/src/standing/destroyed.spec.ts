@@ -42,7 +42,7 @@ function standing(n: Night, lot: string) {
   const state = workingSetOf(n.book.snapshot());
   const of = state.get('batch', lot);
   return {
-    left: leftOf(state.get('lot', lot)?.pieces ?? null, movementsOf(state, lot, row('12:00'), { oneOfSeveral: 'off-each' }), 'pieces'),
+    left: leftOf(state.get('lot', lot)?.pieces ?? null, movementsOf(state, lot, row('12:00'), { oneOfSeveral: 'left-out' }), 'pieces'),
     gone: surelyGone(state, lot, row('12:00')),
     concerns: (concernsOf(state, [lot]).get(lot) ?? []).map((r) => r.concern.type),
     findings: of ? releaseFindings(of, state).map((f) => f.code) : [],

@@ -53,8 +53,8 @@ export const wentToShop = (state: State, { channel, customer }: Pick<Row<'depart
 const sinceOf = (state: State, party: string) => state.find('party', 'party', party).map((p) => ({ ...p, at: p.since }));
 
 interface Which {
-  /** What left, or went into something else, as one of several lots: of each of them nobody knows how much; left out, where it is taken off their sum; or all of it off each. */
-  readonly oneOfSeveral: 'unknown' | 'left-out' | 'off-each';
+  /** What left, or went into something else, as one of several lots: of each of them nobody knows how much; or left out, where it is taken off their sum. */
+  readonly oneOfSeveral: 'unknown' | 'left-out';
   /** Only what surely went into something else. */
   readonly certainUses?: true;
   /** A chain whose own rows do not count. */
@@ -76,7 +76,7 @@ export function movementsOf(state: State, lot: string, at: string | null, { oneO
   const counts = countsOf(state, lot).filter((c) => c.id !== except);
   const rows = {
     into: eachAmountOnce(state.find('flow', 'target', lot)),
-    came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row)),
+    came: also.flatMap((one) => state.get('lot', one) ?? []).filter((row) => !isUnnamed(row) && row.type !== 'withdrawn'),
     out: [lot, ...also]
       .flatMap((one) => state.find('flow', 'source', one))
       .flatMap((f) => asOneOf(f, certainUses ? 'left-out' : oneOfSeveral)),
@@ -95,7 +95,7 @@ export const standsTogether = (state: State, lot: string, at: string): boolean =
 
 /** What went of a lot: all of it where that is certain, else as it is to be taken. */
 function asOneOf<M extends { readonly certain: boolean }>(moved: M, oneOfSeveral: Which['oneOfSeveral']) {
-  if (moved.certain || oneOfSeveral === 'off-each') return [moved];
+  if (moved.certain) return [moved];
   return oneOfSeveral === 'unknown' ? [{ ...moved, mg: null, pieces: null }] : [];
 }
 

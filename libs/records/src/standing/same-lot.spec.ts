@@ -9,7 +9,7 @@ import { movementNeeds, movementsOf } from './lot-rows.js';
 describe('what is left of a lot', () => {
   const withUnnamed = () => {
     const n = withFlour();
-    n.weigh([n.line({ lot: null })]);
+    const weighed = n.weigh([n.line({ lot: null })]).id;
     const unnamed = n.book.all('lot').find((l) => l.type === 'placeholder')?.id ?? '';
     const left = (of = lot) =>
       leftOf(25_000_000, movementsOf(workingSetOf(n.book.snapshot()), of, null, { oneOfSeveral: 'left-out' }), 'mg');
@@ -21,7 +21,7 @@ describe('what is left of a lot', () => {
         { supplier: null, noteNumber: null, photo: null, unattended: true, lines: [delivered(of, materials.flour, more)] },
         { at: night('01:10') },
       );
-    return { ...n, unnamed, left, same, came };
+    return { ...n, weighed, unnamed, left, same, came };
   };
 
   it('is less by what was used of one that turned out to be it, and less of no other once that is another', () => {
@@ -33,6 +33,14 @@ describe('what is left of a lot', () => {
     expect([n.left(), n.left(other)]).toEqual([23_000_000, 25_000_000]);
     n.same(other, '03:10');
     expect([n.left(), n.left(other)]).toEqual([25_000_000, 23_000_000]);
+  });
+
+  it('is known still where the use of one that turned out to be it is withdrawn: nothing came of that', () => {
+    const n = withUnnamed();
+    n.same(lot, '03:00');
+    expect(n.left()).toBe(23_000_000);
+    n.book.record('entry-withdrawn', {}, { at: night('03:10'), corrects: n.weighed, words: { reason: 'another make' } });
+    expect(n.left()).toBe(25_000_000);
   });
 
   it('is more by what came of goods that turned out to be it, and not known where nobody knows how much that was', () => {

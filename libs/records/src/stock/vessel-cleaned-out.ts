@@ -29,6 +29,11 @@ export const vesselCleanedOut = defineKind({
     const earlier = state.find('emptied', 'station', p.vessel).filter((e) => e.id !== derivedId(root, `emptied ${e.lot}`));
     return decided({ lots: openAt(state.find('inUse', 'station', p.vessel), earlier, at).map((u) => u.lot) });
   },
+  // Where nothing was known to be in it, the entry stands for that: what is told later to have been in it before was gone with it.
   rows: ({ payload: p, root, at }, o): Change[] =>
-    o.lots.map((lot) => ({ in: 'emptied', id: derivedId(root, `emptied ${lot}`), row: { station: p.vessel, lot, at, leftMg: 0 } })),
+    (o.lots.length > 0 ? o.lots : [root]).map((lot) => ({
+      in: 'emptied',
+      id: derivedId(root, `emptied ${lot}`),
+      row: { station: p.vessel, lot, at, leftMg: 0 },
+    })),
 });

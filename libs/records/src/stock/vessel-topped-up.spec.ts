@@ -126,6 +126,16 @@ describe('topping up a vessel', () => {
     expect(['02:10', '02:40', '03:10'].map((time) => open(places.tub, time))).toEqual([[late], [], [last]]);
   });
 
+  it('that is told late was cleaned out, also where nothing was known to be in it then', () => {
+    const { book, fill, open, into } = withTub();
+    book.record('vessel-cleaned-out', { vessel: places.tub }, { at: night('02:30') });
+    const last = fill(monday, '03:00');
+    const late = fill(tuesday, '02:00');
+    expect(into(last)).toEqual([[monday, 1_090_000]]);
+    expect(['02:10', '02:40', '03:10'].map((time) => open(places.tub, time))).toEqual([[late], [], [last]]);
+    expect(book.rebuilt()).toEqual(book.snapshot());
+  });
+
   it('is in the next content once, also when it is corrected', () => {
     const { fill, into } = withTub();
     const first = fill(monday, '01:00');

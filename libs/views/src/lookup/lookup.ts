@@ -90,6 +90,9 @@ export function codeOf({ state }: Lookup, lot: string): LotCode {
   return { code: row?.code ?? null, known: row?.codeState ?? 'not-known-yet' };
 }
 
-/** What is left of a lot in the house by the records, in milligrams; null where they cannot say. */
+/**
+ * What is left of a lot in the house by the records, in milligrams; null where they cannot say. What was taken as one of several lots is perhaps there still:
+ * taken off each of them, none of them would be left on the page.
+ */
 export const leftInLot = ({ state, at }: Lookup, lot: string): number | null =>
-  leftOf(state.get('lot', lot)?.mg ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'off-each' }), 'mg');
+  leftOf(state.get('lot', lot)?.mg ?? null, movementsOf(state, lot, at, { oneOfSeveral: 'left-out' }), 'mg');

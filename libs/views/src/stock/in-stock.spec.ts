@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import type { PayloadFor } from '@bakehouse/records';
 import { inStock } from './in-stock.js';
 import { lookupOf } from '../lookup/lookup.js';
-import { bakehouse, delivered, materials, night, places, row } from '../../../../test/fixtures/bakehouse.js';
+import { bakehouse, delivered, materials, night, places, plan, row, whiteVersion } from '../../../../test/fixtures/bakehouse.js';
 import { uuid } from '../../../../test/fixtures/driver.js';
 
 const [flour, salt] = [uuid(0xe01), uuid(0xe02)];
@@ -34,6 +34,22 @@ describe('what is in stock', () => {
     expect(lots('03:11')).toEqual([]);
     book.record('lot-opened', { station: places.mixer, material: materials.salt, lot: salt, beside: false }, { at: night('03:20') });
     expect(lots('03:21').map((l) => l.id)).toEqual([salt]);
+  });
+
+  it('has every lot that one thing may have been taken of, though it was as much as any of them had', () => {
+    const book = bakehouse();
+    const quantity = { figure: '2', unit: 'kg' } as const;
+    const lines = [flour, salt].map((lot) => delivered(lot, materials.flour, { quantity }));
+    book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
+    const begun = { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: '2026-11-25', plannedMg: null };
+    const make = book.record('make-begun', begun, { at: night('01:10') }).id;
+    const line = { material: materials.flour, lot: flour, orLots: [salt], quantity, how: 'weighed', type: 'ingredient' } as const;
+    book.record('weighed-in', { make, lines: [line] }, { at: night('01:20') });
+    const left = inStock(lookupOf(book.snapshot(), row('02:00'), 'Europe/London')).filter((l) => l.type === 'received');
+    expect(left.map((l) => [l.id, l.leftMg]).sort()).toEqual([
+      [flour, 2_000_000],
+      [salt, 2_000_000],
+    ]);
   });
 
   it('says what is past its best-before date, and does not call it trouble', () => {

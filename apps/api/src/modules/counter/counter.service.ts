@@ -7,7 +7,8 @@ import { Tenancy } from '../../platform/database/index.js';
 import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { heldAtSite } from '../standing/index.js';
-import { batchesOfToday, houseBooks, intoLots, lotsOf, oneOffsOf, openings, touchedBefore } from './counter.query.js';
+import { batchesOfToday, houseBooks, openings } from './counter.query.js';
+import { rowsOfUse } from './rows-of-use.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
 @Injectable()
@@ -34,16 +35,6 @@ export class CounterService {
     const { from, until } = dayBounds(day, site.zone, site.dayStarts);
     const part = await this.tenancy.reading(organisation, async (client) => {
       const { batches, onCounter } = await batchesOfToday(client, site, from, until);
-      const ids = batches.map((b) => b.id);
-      const flows = await intoLots(client, organisation, ids);
-      const reached = [...new Set([...ids, ...flows.flatMap((f) => [f.source, f.target])])];
-      const touched = await touchedBefore(client, organisation, reached);
-      const around = await intoLots(
-        client,
-        organisation,
-        touched.map((t) => t.before),
-      );
-      const all = [...new Set([...reached, ...touched.map((t) => t.before), ...around.map((f) => f.source)])];
       return counterPart({
         now,
         site: site.id,
@@ -51,10 +42,11 @@ export class CounterService {
         from,
         batches,
         onCounter,
-        lots: await lotsOf(client, organisation, all),
-        flows: [...flows, ...around],
-        oneOffs: await oneOffsOf(client, organisation, all),
-        touched,
+        ...(await rowsOfUse(
+          client,
+          organisation,
+          batches.map((b) => b.id),
+        )),
         ...(await openings(client, site, from, until)),
         ...(await houseBooks(client, organisation)),
       });
