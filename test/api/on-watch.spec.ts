@@ -252,8 +252,7 @@ describe('what is on watch', () => {
 
   it('is everything after a rebuild, and so is what may still be here', async () => {
     const { flour, batch } = await baked();
-    const emptied = { station: b.place('bench'), lot: flour, left: g('0') };
-    await b.baker.record('lot-emptied', emptied, { at: at('09:00') });
+    await b.baker.record('lot-counted', { lot: flour, place: null, quantity: g('0') }, { at: at('09:00') });
     await everythingOver();
     const here = async () => {
       const { rows } = await inBook((c) =>

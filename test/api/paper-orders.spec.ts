@@ -46,7 +46,7 @@ describe('ordered papers', () => {
     const first = marker();
     const mine = await order();
     const others = await Promise.all(Array.from({ length: 36 }, () => order()));
-    expect(mine).toEqual({ id: mine.id, state: 'waiting', ahead: 1 });
+    expect(mine).toEqual({ id: mine.id, state: 'in-line', ahead: 1 });
     expect(others.map((o) => o.ahead).sort((a, b) => a - b)).toEqual(others.map((_, n) => n + 2));
     await manager.get(`/papers/${mine.id}/file`).expect(404);
     for (const { id } of others) await manager.delete(`/papers/${id}`).expect(204);
@@ -65,7 +65,7 @@ describe('ordered papers', () => {
     await other.get(`/papers/${id}`).expect(404);
     await other.get(`/papers/${id}/file`).expect(404);
     await other.delete(`/papers/${id}`).expect(404);
-    expect(await show({ id })).toMatchObject({ state: 'waiting' });
+    expect(await show({ id })).toMatchObject({ state: 'in-line' });
     await manager.delete(`/papers/${id}`).expect(204);
     first.finish();
   });

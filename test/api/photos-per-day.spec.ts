@@ -37,7 +37,7 @@ describe('photos in a day', () => {
       .set('content-type', 'image/png')
       .send(bytes);
 
-  it('are so many a device, whoever holds it; what is kept already is answered as kept; a day later there is room', async () => {
+  it('are so many a device, no matter who holds it; what is kept already is answered as kept; a day later there is room', async () => {
     const bench = await enrolledTablet(house, 'Bench');
     const tam = await bench.signOn(person.person, person.pin);
     const firth = await house.join('Oona Firth', ['baker']);

@@ -72,9 +72,9 @@ export class ContentsExpected {
     const thing = this.used.things.get(id);
     const sources = [...(this.used.into.get(id) ?? [])];
     const changes = this.used.changes.filter((c) => c.make === id && !this.covered(c.instead, c.material, sources));
-    if (thing?.sort === 'bought') this.speaks(this.sinceThen(thing.material, thing.at), heap);
+    if (thing?.type === 'bought') this.speaks(this.sinceThen(thing.material, thing.at), heap);
     else if (sources.length + changes.length === 0) heap.unknown = true;
-    if (thing?.sort === 'content') this.speaks(this.at(thing.material, thing.at), { ...heap, unknown: false });
+    if (thing?.type === 'content') this.speaks(this.at(thing.material, thing.at), { ...heap, unknown: false });
     for (const { instead, at } of changes)
       if (instead === null) heap.unknown = true;
       else this.speaks(this.sinceThen(instead, at), heap);

@@ -6,7 +6,7 @@ const byTime = (a: { at: string; id: string }, b: { at: string; id: string }): n
 
 /** A thing that something is in: bought, so that specifications speak of it; a content of the tub, called a material; or made. */
 export interface Thing {
-  readonly sort: 'bought' | 'content' | 'made';
+  readonly type: 'bought' | 'content' | 'made';
   readonly material: string;
   readonly at: string;
 }
@@ -63,25 +63,25 @@ export class UsedByRecord {
 
   private read(e: Entry): void {
     if (e.kind === 'delivery-received')
-      for (const line of e.payload.lines) this.things.set(line.lot, { sort: 'bought', material: line.material, at: e.at });
-    if (e.kind === 'make-begun') this.things.set(e.id, { sort: 'made', material: '', at: e.at });
+      for (const line of e.payload.lines) this.things.set(line.lot, { type: 'bought', material: line.material, at: e.at });
+    if (e.kind === 'make-begun') this.things.set(e.id, { type: 'made', material: '', at: e.at });
     if (e.kind === 'weighed-in') this.takes(e, e.payload.make, e.payload.lines);
     if (e.kind === 'vessel-topped-up') {
-      this.things.set(e.id, { sort: 'content', material: e.payload.material, at: e.at });
+      this.things.set(e.id, { type: 'content', material: e.payload.material, at: e.at });
       this.takes(e, e.id, e.payload.added);
     }
     if (e.kind === 'divided')
       for (const { run, product } of e.payload.runs) {
-        this.things.set(run, { sort: 'made', material: product, at: e.at });
+        this.things.set(run, { type: 'made', material: product, at: e.at });
         this.flows(e.payload.make, run, e.at);
       }
     if (e.kind === 'batch-counted-out') {
       this.batches.add(e.id);
-      this.things.set(e.id, { sort: 'made', material: this.things.get(e.payload.run)?.material ?? '', at: e.at });
+      this.things.set(e.id, { type: 'made', material: this.things.get(e.payload.run)?.material ?? '', at: e.at });
       this.flows(e.payload.run, e.id, e.at);
     }
     if (e.kind === 'lot-opened' && e.payload.lot === null)
-      this.things.set(derivedId(e.id, 'placeholder'), { sort: 'bought', material: e.payload.material, at: e.at });
+      this.things.set(derivedId(e.id, 'placeholder'), { type: 'bought', material: e.payload.material, at: e.at });
     if (e.kind === 'lot-identified' && e.payload.same !== null) this.flows(e.payload.same, e.payload.lot, e.at);
     if (e.kind === 'one-off-changed') this.changes.push({ ...e.payload, id: e.id, at: e.at });
   }
@@ -94,7 +94,7 @@ export class UsedByRecord {
     const named = lines.flatMap(({ material, lot, orLots = [] }) => [lot, ...orLots].map((one) => ({ material, lot: one })));
     for (const [i, { material, lot }] of named.entries()) {
       const source = lot ?? derivedId(e.id, `placeholder ${i}`);
-      if (lot === null) this.things.set(source, { sort: 'bought', material, at: e.at });
+      if (lot === null) this.things.set(source, { type: 'bought', material, at: e.at });
       this.flows(source, target, e.at);
     }
   }

@@ -5,7 +5,7 @@ import { allergenSources, madeHere, type FormulaContent } from '@bakehouse/recor
 import { usedLots } from '@bakehouse/views';
 import { expect } from '@jest/globals';
 import { houseBooks } from '../../apps/api/src/modules/counter/counter.query.js';
-import { rowsOfUse } from '../../apps/api/src/modules/counter/rows-of-use.js';
+import { rowsOfUse } from '../../apps/api/src/modules/counter/rows-of-use.query.js';
 import { Tenancy } from '../../apps/api/src/platform/database/index.js';
 import type { Bakehouse } from './bakehouse.js';
 import { catalogue, type FormulaKey, type Material } from './bakehouse-data.js';
@@ -49,13 +49,13 @@ export class WhatIsInIt {
         this.answers.add(contains.has(a) ? 'contains' : may ? 'may-contain' : checkedSince === null ? 'unknown' : 'not');
       }
       const said: Contents = { contains: inList(contains), mayContain: inList(mayContain), fromBowl: inList(fromBowl), checkedSince };
-      expect([id, used.things.get(id)?.sort, said]).toEqual([id, used.things.get(id)?.sort, expected.of([id])]);
+      expect([id, used.things.get(id)?.type, said]).toEqual([id, used.things.get(id)?.type, expected.of([id])]);
     }
   }
 
   /** At the counter, of each product with all its batches of the day: the answers, and what its ticket does not say. */
   async isTheCounters(used: UsedByRecord, expected: ContentsExpected): Promise<void> {
-    const batches = [...used.things].filter(([id, t]) => t.sort === 'made' && used.isBatch(id));
+    const batches = [...used.things].filter(([id, t]) => t.type === 'made' && used.isBatch(id));
     const view = counterView.parse((await this.b.lead.caller.get(`/counter/${this.b.site}`).expect(200)).body);
     expect(view.products.map((p) => p.product).sort()).toEqual([...new Set(batches.map(([, t]) => t.material))].sort());
     for (const p of view.products) {

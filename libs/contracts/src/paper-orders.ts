@@ -4,7 +4,7 @@ import * as z from 'zod';
 export const paperOrder = z
   .object({
     id: z.uuid(),
-    state: z.enum(['waiting', 'being-made', 'done', 'failed']),
+    state: z.enum(['in-line', 'being-made', 'done', 'failed']),
     ahead: z.int().min(0).meta({ description: 'how many papers are made before it' }),
   })
   .meta({ id: 'PaperOrder' });

@@ -1,3 +1,5 @@
+import type { Measure } from '@bakehouse/records';
+
 interface Amount {
   readonly mg: number | null;
   readonly pieces: number | null;
@@ -31,7 +33,7 @@ export interface LotAccountRows {
 }
 
 /** Whether everything that surely came or went since the last count has a figure: otherwise nobody can say what is left. */
-export function leftIsKnown({ uses, departures, returned, count, shop }: Omit<LotAccountRows, 'lot'>, measure: 'mg' | 'pieces'): boolean {
+export function leftIsKnown({ uses, departures, returned, count, shop }: Omit<LotAccountRows, 'lot'>, measure: Measure): boolean {
   const since = count === null || count[measure] === null ? null : count.at;
   const known = (m: Amount): boolean => m[measure] !== null || (since !== null && m.at <= since);
   const gone = [...uses, ...departures].filter((g) => g.certain);

@@ -1,6 +1,6 @@
 import type * as z from 'zod';
 import type { observed } from './fields.js';
-import { refuse, type Outcome } from './problems.js';
+import { refuse, type Outcome } from './refusal.js';
 import { canonical, convertExact, dimensionOf, weightOf, type Unit } from './units.js';
 
 export type Observed = z.infer<typeof observed>;

@@ -1,4 +1,4 @@
-import { refuse, type Outcome } from './problems.js';
+import { refuse, type Outcome } from './refusal.js';
 
 /** Whether a text may hold a name that is looked for: written out, or in escapes. Almost none does, and only such a one is looked through. */
 const mayHold = /__proto__|constructor|toString|valueOf|\\u/;

@@ -3,7 +3,7 @@ import { envelope, type Entry, type Envelope, type Stamp } from './entry.js';
 import { happened } from './happened.js';
 import { malformed } from './malformed.js';
 import type { Permission } from './permissions.js';
-import { refuse, type Refused } from './problems.js';
+import { refuse, type Refused } from './refusal.js';
 import { saysSomething } from './required-word.js';
 import type { ChangeIn, NeedIn, Registry, StateIn } from './state.js';
 import { inSteps, type Upcasters } from './upcast.js';

@@ -1,5 +1,5 @@
 import type * as z from 'zod';
-import { refuse, type Refused } from './problems.js';
+import { refuse, type Refused } from './refusal.js';
 
 /** The refusal that a failed parse gives: the first offending field, an unknown one by its name, and what would have been accepted. */
 export function malformed(error: z.ZodError, prefix: readonly string[] = []): Refused {

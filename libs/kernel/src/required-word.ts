@@ -1,5 +1,5 @@
 import type { Entry } from './entry.js';
-import { refuse, type Refused } from './problems.js';
+import { refuse, type Refused } from './refusal.js';
 
 /** Whether a text says anything: a letter, a figure or a sign that can be seen. Spaces, also those without width, and dots say nothing. */
 export const saysSomething = (text: string | null | undefined): boolean => /[\p{L}\p{N}\p{S}]/u.test(text ?? '');

@@ -63,7 +63,7 @@ export class NightOfAllergens extends Night {
     this.received.push(lot);
   }
 
-  /** Something else instead of the flour, whoever weighed it or not; less of the flour; or told in words alone. */
+  /** Something else instead of the flour, weighed by somebody or not; less of the flour; or told in words alone. */
   private changeOnce(): void {
     const make = this.pick(this.makes);
     if (make === undefined) return;

@@ -46,7 +46,7 @@ export function OrderedPaper({ order, name, text, look = 'plain' }: Props) {
 }
 
 function progressOf({ state, ahead }: PaperOrder): string {
-  if (state === 'waiting') return ahead === 1 ? '1 paper is made before this one.' : `${ahead} papers are made before this one.`;
+  if (state === 'in-line') return ahead === 1 ? '1 paper is made before this one.' : `${ahead} papers are made before this one.`;
   return state === 'being-made' ? 'It is being made now.' : 'It is made, and comes here now.';
 }
 

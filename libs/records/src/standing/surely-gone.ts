@@ -15,7 +15,7 @@ export const goneNeeds = (state: State, lot: string): Need[] => [
 ];
 
 /**
- * Whether nothing of a lot is left in the house, surely: the last count says so, or it was made up, emptied, reworked or destroyed, or every movement is
+ * Whether nothing of a lot is left in the house, surely: the last count says so, or it was made up, reworked or destroyed, or every movement is
  * known and they come to nothing. At an instant, or by all that is on record. What stands on a counter, or in a shop of the house, is in the house until
  * somebody counts, sells or throws it away. An amount that nobody knows, or more gone than there ever was, is never "not there": what is not surely gone is held.
  */
@@ -31,8 +31,8 @@ export function surelyGone(state: State, lot: string, at: string | null): boolea
   if (until(reworked).some((d) => since(d.at))) return true;
   const back = latest(until(state.find('returned', 'lot', lot)).filter((r) => comesBack(r.disposition)));
   const opened = latest(until(state.find('inUse', 'lot', lot)));
-  // Taken off a station is not emptied: a sack of the same lot may stand in the store. The content of a vessel went on into what came next.
-  const emptied = state.find('emptied', 'lot', lot).filter((e) => row?.type === 'vessel' || e.leftMg === 0);
+  // A station where nothing is left says nothing of the store, of another station or of the shop. A vessel is all there is of its content, which went on into what came next.
+  const emptied = row?.type === 'vessel' ? state.find('emptied', 'lot', lot) : [];
   const ended = [...until(state.find('divided', 'make', lot)), ...until(emptied)].filter((e) => since(e.at));
   if (ended.some((e) => (!opened || opened.at <= e.at) && (!back || back.at < e.at))) return true;
   // What perhaps went to the own shop, as one of several lots, is perhaps there.

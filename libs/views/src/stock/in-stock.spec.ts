@@ -36,15 +36,15 @@ describe('what is in stock', () => {
     expect(lots('03:21').map((l) => l.id)).toEqual([salt]);
   });
 
-  it('has every lot that one thing may have been taken of, though it was as much as any of them had', () => {
+  it('has every lot that one thing may have been taken of, though each of them had only so much', () => {
     const book = bakehouse();
     const quantity = { figure: '2', unit: 'kg' } as const;
     const lines = [flour, salt].map((lot) => delivered(lot, materials.flour, { quantity }));
     book.record('delivery-received', { supplier: null, noteNumber: null, photo: null, unattended: false, lines }, { at: night('01:00') });
     const begun = { formulaVersion: whiteVersion, station: places.mixer, plan, bakeDay: '2026-11-25', plannedMg: null };
     const make = book.record('make-begun', begun, { at: night('01:10') }).id;
-    const line = { material: materials.flour, lot: flour, orLots: [salt], quantity, how: 'weighed', type: 'ingredient' } as const;
-    book.record('weighed-in', { make, lines: [line] }, { at: night('01:20') });
+    const line = { material: materials.flour, lot: flour, quantity, how: 'weighed', type: 'ingredient' } as const;
+    book.record('weighed-in', { make, lines: [{ ...line, orLots: [salt] }] }, { at: night('01:20') });
     const left = inStock(lookupOf(book.snapshot(), row('02:00'), 'Europe/London')).filter((l) => l.type === 'received');
     expect(left.map((l) => [l.id, l.leftMg]).sort()).toEqual([
       [flour, 2_000_000],

@@ -19,7 +19,7 @@ export interface LotInStock {
   readonly where: WhereNow | null;
 }
 
-/** Ingredients and what was made for later: every lot that is not used up, made up, withdrawn before anything was done with it, or named as another, by name and the newest first. */
+/** Ingredients and what was made for later: every lot that is not used up at its stations (unless something is wrong with it: it may stand in the store), made up, withdrawn before anything was done with it, or named as another, by name and the newest first. */
 export function inStock(lookup: Lookup): LotInStock[] {
   const { snapshot, state, at } = lookup;
   const open = new Set(openNow(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));
@@ -28,7 +28,7 @@ export function inStock(lookup: Lookup): LotInStock[] {
   const another = new Set(snapshot.lotIdentified.filter((i) => i.same !== null).map((i) => i.lot));
   return snapshot.lot
     .filter((l) => !neverWas(state, l.id))
-    .filter((l) => l.at <= at && l.type !== 'run' && l.type !== 'batch' && !usedUp.has(l.id) && !madeUp.has(l.id) && !another.has(l.id))
+    .filter((l) => l.at <= at && l.type !== 'run' && l.type !== 'batch' && !madeUp.has(l.id) && !another.has(l.id))
     .map((l): LotInStock => {
       const { id, name, material, type, bestBefore, useBy } = l;
       const own = { id, name, material, type, bestBefore, useBy, at: l.at };
@@ -41,6 +41,6 @@ export function inStock(lookup: Lookup): LotInStock[] {
         where: movedTo(state, id, at),
       };
     })
-    .filter((l) => l.leftMg !== 0)
+    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || l.trouble !== null))
     .sort((a, b) => a.name.localeCompare(b.name) || byTime(b, a));
 }

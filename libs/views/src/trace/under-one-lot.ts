@@ -46,7 +46,7 @@ export function amountsUnderOneLot(lots: ReadonlyMap<string, TraceLot>, as: Read
   return new Map(
     [...lots].map(([id, lot]) => {
       if ((as.get(id) ?? id) !== id) return [id, { ...lot, mg: null, pieces: null }];
-      const came = (also.get(id) ?? []).flatMap(({ of }) => (of === undefined || of.unnamed ? [] : of));
+      const came = (also.get(id) ?? []).flatMap(({ of }) => (of === undefined || of.unnamed || of.type === 'withdrawn' ? [] : of));
       const sum = (unit: 'mg' | 'pieces'): number | null =>
         came.length === 0 ? lot[unit] : sumOfKnown([lot, ...came].map((l) => l[unit]));
       return [id, { ...lot, mg: sum('mg'), pieces: sum('pieces') }];

@@ -8,7 +8,7 @@ import { ProblemException } from '../../platform/http/index.js';
 import { Books } from '../../platform/ledger/index.js';
 import { heldAtSite } from '../standing/index.js';
 import { batchesOfToday, houseBooks, openings } from './counter.query.js';
-import { rowsOfUse } from './rows-of-use.js';
+import { rowsOfUse } from './rows-of-use.query.js';
 
 /** What today's products contain, by what was used: for anybody who asks at the counter. */
 @Injectable()

@@ -2,7 +2,7 @@ import type { ProblemCode } from '@bakehouse/kernel';
 import sharp, { type Metadata } from 'sharp';
 import { mediaTypeOf } from './media-type.js';
 
-/** A photo of a tablet has 1600 at most; a picture of more costs whoever looks at it their memory. */
+/** A photo of a tablet has 1600 at most; a picture of more takes up the memory of the device that shows it. */
 const longestSide = 4000;
 
 /**

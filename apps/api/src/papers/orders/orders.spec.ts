@@ -27,7 +27,7 @@ describe('orders of papers', () => {
     const [first, second] = [held(), held()];
     const one = shop.order(tam, first.make);
     const two = shop.order(ola, second.make);
-    expect([one.state, two]).toEqual(['being-made', { id: two.id, state: 'waiting', ahead: 1 }]);
+    expect([one.state, two]).toEqual(['being-made', { id: two.id, state: 'in-line', ahead: 1 }]);
     expect(() => shop.fileOf(ola, two.id)).toThrow('not-found');
     expect(() => shop.fileOf(tam, one.id)).toThrow('not-found');
     first.finish();

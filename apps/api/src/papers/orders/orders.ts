@@ -55,7 +55,7 @@ export class PaperOrders implements OnModuleDestroy {
   /** @throws ProblemException where it is nobody's, another's, or was let go */
   of(by: Buyer, id: string): PaperOrder {
     const place = this.waiting.findIndex((o) => o.id === id && sameBuyer(o.by, by));
-    if (place >= 0) return { id, state: 'waiting', ahead: place + (this.busy ? 1 : 0) };
+    if (place >= 0) return { id, state: 'in-line', ahead: place + (this.busy ? 1 : 0) };
     if (this.busy?.id === id && sameBuyer(this.busy.by, by) && !this.cancelled.has(this.busy)) return { id, state: 'being-made', ahead: 0 };
     return { id, state: 'made' in this.endedOf(by, id).result ? 'done' : 'failed', ahead: 0 };
   }
@@ -72,7 +72,7 @@ export class PaperOrders implements OnModuleDestroy {
   cancel(by: Buyer, id: string): void {
     const { state } = this.of(by, id);
     if (state === 'being-made' && this.busy) this.cancelled.add(this.busy);
-    else if (state === 'waiting')
+    else if (state === 'in-line')
       this.waiting.splice(
         this.waiting.findIndex((o) => o.id === id),
         1,

@@ -25,7 +25,7 @@ export const batchStillHere = `SELECT 1 FROM (SELECT id, pieces FROM batch WHERE
 
 const after = (than: string): string => `EXISTS (SELECT FROM ${of('counted', 'l.id')} c WHERE c.at > ${than})
       OR EXISTS (SELECT FROM ${of('returned', 'l.id')} t WHERE t.at >= ${than} AND t.disposition = ANY (${back}))`;
-const wasEmptied = `SELECT FROM ${of('emptied', 'l.id')} e WHERE (l.type = 'vessel' OR e.left_mg = 0)
+const wasEmptied = `SELECT FROM ${of('emptied', 'l.id')} e WHERE l.type = 'vessel'
       AND NOT (${after('e.at')} OR EXISTS (SELECT FROM ${of('in_use', 'l.id')} u WHERE u.at > e.at))`;
 const nothingFound = `SELECT FROM (SELECT c.at, c.mg, c.pieces FROM ${of('counted', 'l.id')} c WHERE c.place IS NULL
       ORDER BY c.at DESC, c.seq DESC LIMIT 1) n WHERE coalesce(n.mg, n.pieces) = 0
@@ -34,7 +34,7 @@ const nothingFound = `SELECT FROM (SELECT c.at, c.mg, c.pieces FROM ${of('counte
 const restDestroyed = `SELECT FROM ${of('departure', 'l.id')} d WHERE d.decided = 'rest' AND NOT (${after('d.at')})`;
 
 /**
- * What came in, unless the records say that nothing of it is left: it was emptied, counted or destroyed, and nothing of it was seen since. What another lot
+ * What came in, unless the records say that nothing of it is left: its vessel was emptied, or it was counted or destroyed, and nothing of it was seen since. What another lot
  * turned out to be has more records than its own.
  */
 export const receivedStillHere = `SELECT 1 FROM (SELECT id, type FROM lot WHERE organisation = $1 AND id = w.lot
