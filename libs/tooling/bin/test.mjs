@@ -10,9 +10,8 @@ const jest = path.join(root, 'node_modules/jest/bin/jest.js');
 const child = spawn(
   process.execPath,
   [
+    '--experimental-vm-modules',
     '--disable-warning=ExperimentalWarning',
-    '--import',
-    path.join(root, 'libs/tooling/tests/register.mjs'),
     jest,
     '--config',
     'libs/tooling/jest.config.mjs',
