@@ -52,6 +52,21 @@ describe('what is in stock', () => {
     ]);
   });
 
+  it('has what ran out at its station as long as something speaks against it: another sack may stand in the store', () => {
+    const book = bakehouse();
+    book.record(
+      'delivery-received',
+      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(salt, materials.salt)] },
+      { at: night('01:00') },
+    );
+    book.record('lot-opened', { station: places.mixer, material: materials.salt, lot: salt, beside: false }, { at: night('01:10') });
+    book.record('lot-emptied', { station: places.mixer, lot: salt, left: { figure: '0', unit: 'g' } }, { at: night('01:20') });
+    const lots = () => inStock(lookupOf(book.snapshot(), row('02:00'), 'Europe/London')).map((l) => l.id);
+    expect(lots()).toEqual([]);
+    book.record('hold-placed', { subjectType: 'lot', subject: salt }, { at: night('01:30'), words: { reason: 'a torn sack' } });
+    expect(lots()).toEqual([salt]);
+  });
+
   it('says what is past its best-before date, and does not call it trouble', () => {
     const book = bakehouse();
     const lines = [

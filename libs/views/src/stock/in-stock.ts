@@ -1,5 +1,5 @@
 import { byTime } from '@bakehouse/kernel';
-import { movedTo, neverWas, openNow, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
+import { movedTo, neverWas, openNow, surelyGone, type LotTrouble, type Row, type WhereNow } from '@bakehouse/records';
 import { codeOf, leftInLot, saidOf, troubleOn, type LotCode, type Lookup } from '../lookup/lookup.js';
 
 export interface LotInStock {
@@ -41,6 +41,6 @@ export function inStock(lookup: Lookup): LotInStock[] {
         where: movedTo(state, id, at),
       };
     })
-    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || l.trouble !== null))
+    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || (l.trouble !== null && !surelyGone(state, l.id, at))))
     .sort((a, b) => a.name.localeCompare(b.name) || byTime(b, a));
 }
