@@ -63,7 +63,7 @@ describe('what is in stock', () => {
     book.record('lot-emptied', { station: places.mixer, lot: salt, left: { figure: '0', unit: 'g' } }, { at: night('01:20') });
     const lots = () => inStock(lookupOf(book.snapshot(), row('02:00'), 'Europe/London')).map((l) => l.id);
     expect(lots()).toEqual([]);
-    book.record('hold-placed', { subjectType: 'lot', subject: salt }, { at: night('01:30'), words: { reason: 'a torn sack' } });
+    book.record('hold-placed', { lot: salt, deviation: null }, { at: night('01:30'), words: { because: 'a torn sack' } });
     expect(lots()).toEqual([salt]);
   });
 
