@@ -77,7 +77,7 @@ describe('the shape of a server', () => {
       const second = new Start(folder, await freePort(), [process.execPath, 'apps/api/dist/main.js'], env);
       await second.ready(); // as the image starts it
       for (const one of [first, second])
-        expect(await one.health()).toEqual({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
+        expect(await one.health()).toMatchObject({ status: 'ready', database: 'answers', migrations: 'up-to-date' });
       const beside = new Start(folder, first.port, undefined, env);
       expect([await beside.ended, /running already/.test(beside.output)]).toEqual([0, true]);
       expect(existsSync(folder)).toBe(false);
