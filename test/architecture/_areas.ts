@@ -80,7 +80,7 @@ export const parts: readonly Part[] = [
       ['health', 'entries', 'jobs'],
       ['access'],
       ['ledger'],
-      ['work'],
+      ['threads'],
       ['database', 'http'],
       ['clock', 'config', 'ids', 'errors'],
     ],

@@ -23,7 +23,11 @@ export const problems = {
   'too-slow': { status: 408, title: 'The request did not arrive whole', detail: 'Check the network, then send it again.' },
   'too-large': { status: 413, title: 'The request is too large', detail: 'Send it in smaller parts, or send a smaller photo.' },
   'address-too-long': { status: 414, title: 'The address is too long', detail: 'Request less at once.' },
-  'unsupported-media-type': { status: 415, title: 'This content type is not accepted', detail: 'Send JSON, as application/json.' },
+  'unsupported-media-type': {
+    status: 415,
+    title: 'This content type is not accepted',
+    detail: 'Send JSON with Content-Type: application/json.',
+  },
   'too-many-requests': {
     status: 429,
     title: 'Too many attempts',
@@ -86,11 +90,7 @@ export const problems = {
     title: 'This photo says where or how it was taken',
     detail: 'Remove its EXIF, XMP and IPTC data, or take the photo in this app, which sends none. Then send it again.',
   },
-  'photo-too-large': {
-    status: 422,
-    title: 'This photo has too many pixels',
-    detail: 'Make it smaller, at most 4000 pixels along each side, and send it again.',
-  },
+  'photo-too-large': { status: 422, title: 'This photo has too many pixels', detail: 'Make it smaller: at most 4000 pixels a side.' },
   'too-many-photos': {
     status: 429,
     title: 'No more photos can be taken in today',

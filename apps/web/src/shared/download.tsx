@@ -1,9 +1,10 @@
 import type { Ask, Reply } from '@bakehouse/api-client';
 import { useState } from 'react';
-import { Button, Notice } from './ui';
+import { Button } from './ui';
 import { useWho } from './who';
 import { saveFile } from './save-file';
 import { troubleOf } from './trouble-of';
+import { TroubleNotice } from './trouble-notice';
 
 /** A paper from the service, saved on this device. Leaving the house wants the PIN: it is asked for here. */
 export function Download({
@@ -33,11 +34,7 @@ export function Download({
       <Button look={look} disabled={busy} onClick={() => void get()}>
         {busy ? 'One moment…' : text}
       </Button>
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
     </>
   );
 }

@@ -7,6 +7,7 @@ import { saveFile } from './save-file';
 import { troubleOf, type Trouble } from './trouble-of';
 import { Button, Notice } from './ui';
 import { useWho } from './who';
+import { TroubleNotice } from './trouble-notice';
 
 const askAgainMs = 1000;
 const unreached = 'Try again when the network is back.';
@@ -36,11 +37,7 @@ export function OrderedPaper({ order, name, text, look = 'plain' }: Props) {
           </div>
         </Notice>
       ) : null}
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
     </>
   );
 }

@@ -17,7 +17,7 @@ export async function takePhoto(file: Blob, site: string): Promise<string> {
   const canvas = new OffscreenCanvas(Math.round(picture.width * scale), Math.round(picture.height * scale));
   canvas.getContext('2d')?.drawImage(picture, 0, 0, canvas.width, canvas.height);
   const small = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.8 });
-  const bytes = Uint8Array.from(withoutDetails(new Uint8Array(await small.arrayBuffer())));
+  const bytes = withoutDetails(new Uint8Array(await small.arrayBuffer()));
   return (await photosHere()).keep({ site, mediaType: 'image/jpeg', bytes, keptAt: systemClock.now().toISOString() });
 }
 

@@ -1,5 +1,6 @@
 import { useState, type ReactNode } from 'react';
-import { Button, Notice, NumberPad, Sheet } from './ui';
+import { Button, NumberPad, Sheet } from './ui';
+import { TroubleNotice } from './trouble-notice';
 
 interface Props {
   readonly title: string;
@@ -22,11 +23,7 @@ export function PinPad({ title, onPin, onClose, busy, trouble, children }: Props
   return (
     <Sheet title={title} onClose={onClose}>
       {children}
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
       <NumberPad label="PIN, four to eight figures" value={pin} onChange={setPin} decimals={false} hide onEnter={give} maxDigits={8} />
       <div className="buttons">
         <Button look="go" disabled={!ready} onClick={give}>

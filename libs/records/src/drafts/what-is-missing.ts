@@ -3,7 +3,7 @@ import type * as z from 'zod';
 
 const inParserWords = ({ message }: z.core.$ZodIssue): boolean => /^(Too small|Too big|Invalid input)/.test(message);
 
-/** Whether the issue is that the field is empty; the schema's own words say more than "Required". */
+/** Whether the field is only empty; the schema's own words say more than "Required". */
 export function isMissing(issue: z.core.$ZodIssue, value: unknown): boolean {
   if (!inParserWords(issue)) return false;
   return issue.code === 'invalid_type' ? value === undefined || value === null : issue.code === 'too_small' && value === '';

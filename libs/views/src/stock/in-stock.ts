@@ -19,7 +19,10 @@ export interface LotInStock {
   readonly where: WhereNow | null;
 }
 
-/** Ingredients and what was made for later: every lot that is not used up at its stations (unless something is wrong with it: it may stand in the store), made up, withdrawn before anything was done with it, or named as another, by name and the newest first. */
+/**
+ * Ingredients and what was made for later: every lot that is not used up at its stations (unless something is wrong with it: it may stand in the store), made
+ * up, withdrawn before anything was done with it, or named as another; by name and the newest first.
+ */
 export function inStock(lookup: Lookup): LotInStock[] {
   const { snapshot, state, at } = lookup;
   const open = new Set(openNow(snapshot.inUse, snapshot.emptied, at).map((u) => u.lot));

@@ -1,5 +1,5 @@
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
-import { Threads } from '../../platform/work/index.js';
+import { Threads } from '../../platform/threads/index.js';
 import type { Answer, Request } from './calculate-worker.js';
 
 /** What is no larger is quick, and does not wait behind what is. */

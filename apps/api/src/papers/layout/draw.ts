@@ -1,5 +1,5 @@
 import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
-import { Threads } from '../../platform/work/index.js';
+import { Threads } from '../../platform/threads/index.js';
 import { markAll, markOfUnprintable, printableCharacters } from './glyphs.js';
 import { definitionOf, type Paper } from './page.js';
 import type { Drawing } from './pdf-worker.js';

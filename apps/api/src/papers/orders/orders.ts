@@ -62,7 +62,6 @@ export class PaperOrders implements OnModuleDestroy {
 
   /** The paper that was made. Throws what kept it from being made. */
   fileOf(by: Buyer, id: string): Made {
-    if (this.of(by, id).ahead > 0 || this.busy?.id === id) throw new ProblemException('not-found');
     const { result } = this.endedOf(by, id);
     if ('error' in result) throw result.error;
     return result.made;

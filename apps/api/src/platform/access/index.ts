@@ -16,4 +16,5 @@ export type { Presented as PresentedToken } from './tokens.js';
 export { keepSignature } from './signatures.query.js';
 export { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 export { firstPin } from './first-pin.js';
+export { whyEnded } from './why-ended.js';
 export { pinForm } from './weak-pin.js';

@@ -12,8 +12,8 @@ import { SessionContext } from './session.js';
 import { findSessions, heldFrom, type StoredSession } from './sessions.query.js';
 import { ACCESS_SETTINGS, type AccessSettings } from './settings.js';
 import { mintToken, type Presented } from './tokens.js';
+import { whyEnded, type EndedWhy } from './why-ended.js';
 
-export type EndedWhy = 'signed-off' | 'idle' | 'too-long' | 'left' | 'device-revoked' | 'pin-changed' | 'ended-elsewhere';
 export interface Opened {
   readonly token: string;
   readonly session: string;
@@ -126,7 +126,7 @@ export class Sessions {
       const found = await findSessions(client, organisation, hashes, now.toISOString());
       const touched: string[] = [];
       for (const [key, stored] of found) {
-        const why = stored.ended_at === null ? this.whyEnded(stored, now.getTime()) : 'already';
+        const why = stored.ended_at === null ? whyEnded(stored, now, this.settings) : 'already';
         if (why === undefined && now.getTime() - Date.parse(stored.last_seen_at) >= touchEveryMs) touched.push(stored.id);
         if (why !== undefined) found.delete(key);
         if (why !== undefined && why !== 'already') await this.endAll(client, organisation, { session: stored.id }, why);
@@ -142,13 +142,5 @@ export class Sessions {
       sessions,
       now.toISOString(),
     ]);
-  }
-
-  private whyEnded(stored: StoredSession, now: number): EndedWhy | undefined {
-    if (stored.has_left) return 'left';
-    if (stored.device_revoked) return 'device-revoked';
-    if (now >= Date.parse(stored.expires_at)) return 'too-long';
-    const idleMs = stored.strength === 'pin' ? this.settings.pinIdleMs : this.settings.tappedIdleMs;
-    return now - Date.parse(stored.last_seen_at) >= idleMs ? 'idle' : undefined;
   }
 }

@@ -10,6 +10,7 @@ import { WhichSite } from './which-site';
 import { Everything } from './everything';
 import { entryName, named } from './words';
 import { troubleOf } from '../../shared/trouble-of';
+import { TroubleNotice } from '../../shared/trouble-notice';
 
 /** Older than this it is no answer any more: something else may have been opened since. */
 const freshMs = 5 * 60_000;
@@ -49,11 +50,7 @@ export function Counter({ site }: { readonly site: string | undefined }) {
     const handle = setInterval(check, 15_000);
     return () => clearInterval(handle);
   }, [view]);
-  const failed = trouble ? (
-    <Notice tone="bad" title={trouble.title}>
-      <p>{trouble.detail}</p>
-    </Notice>
-  ) : null;
+  const failed = trouble ? <TroubleNotice of={trouble} /> : null;
   if (which) return <WhichSite />;
   if (!view)
     return (

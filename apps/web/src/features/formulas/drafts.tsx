@@ -7,13 +7,14 @@ import { formulasInUse } from '../../shared/in-force';
 import { DraftsInHand } from '../../shared/drafts/in-hand';
 import { office } from '../../shared/office-paths';
 import { useNow, useTabletState } from '../../shared/tablet-context';
-import { Button, Notice, Screen, Section } from '../../shared/ui';
+import { Button, Screen, Section } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { Pick } from '../../shared/drafts/fields';
 import '../../shared/drafts/drafts.css';
 import { Retire } from './retire';
 import { troubleOf } from '../../shared/trouble-of';
+import { TroubleNotice } from '../../shared/trouble-notice';
 
 /** Formulas that are being worked on, and a new draft from one in force or from nothing. */
 export function Drafts() {
@@ -49,11 +50,7 @@ function NewDraft() {
   };
   return (
     <Section title="A new draft">
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
       <Pick
         label="From"
         value={formula}

@@ -161,10 +161,12 @@ function Pin({ person, onDone }: { readonly person: One; readonly onDone: () => 
   const [pin, setNew] = useState('');
   const { ask, person: me } = useWho();
   const { withPin, busy, pad } = usePinned();
-  if (person.id === me.id)
-    return <p className="hint">You change your own PIN where you sign on: tap your name, then “I want another PIN”.</p>;
+  const says =
+    person.id === me.id
+      ? 'You change your own PIN. You stay signed on here, and are signed off everywhere else.'
+      : `You give ${person.name ?? 'this person'} a PIN.`;
   const save = (): void =>
-    withPin(`You give ${person.name ?? 'this person'} a PIN.`, async (own) => {
+    withPin(says, async (own) => {
       const against = await setPin(ask, person.id, pin, own);
       if (against) return against;
       setNew('');

@@ -3,14 +3,13 @@ import { kindOf, payloadOf, type KindName, type PayloadFor } from '@bakehouse/re
 import type { SavedEntry } from '@bakehouse/offline';
 import { useState, type ReactNode } from 'react';
 import { useLocation } from 'wouter';
-import { Button, Field } from '../../shared/ui';
+import { Correction } from './correction';
 import { CountForm, countedPayload, type Counted } from './count-out';
 import { dividedPayload, MakeUpTable, type MadeUp } from './make-up';
 import { MixPad, mixPayload, type MixFigures } from './mixed';
 import { paths } from '../../shared/night/paths';
 import type { WhenAndWho } from '../../shared/night/when-who';
 import { ReadingForm } from './reading-form';
-import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
 import { WeighedLines, type WeighedLine } from './weighed-lines';
 
@@ -75,25 +74,9 @@ interface AgainProps<K extends KindName> extends Props {
   readonly children: ReactNode;
 }
 
-function Again<K extends KindName>({ saved, root, kind, payload, children }: AgainProps<K>) {
+function Again<K extends KindName>({ saved, ...of }: AgainProps<K>) {
   const [, go] = useLocation();
-  const [reason, setReason] = useState('');
-  const { act, busy, trouble } = useAct();
-  const save = async (): Promise<void> => {
-    if (await act({ kind, corrects: root, words: { reason }, ...whenAndWhoOf(saved), payload: payload() })) go(paths.recent);
-  };
-  return (
-    <>
-      {trouble}
-      {children}
-      <Field label="Why is it corrected?" value={reason} onChange={setReason} required maxLength={400} />
-      <div className="buttons">
-        <Button look="go" disabled={busy || reason.trim() === ''} onClick={() => void save()}>
-          Correct it
-        </Button>
-      </div>
-    </>
-  );
+  return <Correction {...of} whenAndWho={whenAndWhoOf(saved)} onDone={() => go(paths.recent)} />;
 }
 
 function Mix({ saved, root }: Props) {

@@ -4,10 +4,12 @@ import type { BatchView } from '@bakehouse/views';
 import { useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { wallTime } from '../../shared/format';
-import { Button, Field, LinkButton, Notice, Sheet } from '../../shared/ui';
+import { Button, LinkButton, Notice, Sheet } from '../../shared/ui';
 import { paths } from '../../shared/night/paths';
+import type { WhenAndWho } from '../../shared/night/when-who';
 import { useAct } from '../../shared/use-act';
 import { useNight } from '../../shared/night/use-night';
+import { Correction } from './correction';
 import { CountForm, countedPayload, type Counted } from './count-out';
 import { Withdraw } from './withdraw';
 
@@ -82,18 +84,15 @@ function SharedPieces({ b, row }: Props) {
   );
 }
 
-/** A correction says the same of when and who as what it replaces. */
-const sameOf = ({ id, at, doneBy }: Row<'batch'>) => ({
-  corrects: id,
+/** When and who, for a correction: the row does not keep how surely the time is known. */
+const whenAndWhoOf = ({ at, doneBy }: Row<'batch'>): WhenAndWho => ({
   at: new Date(at),
-  precision: 'about' as const,
+  precision: 'about',
   ...(doneBy === null ? {} : { doneBy }),
 });
 
 function CorrectCount({ row, onClose }: { readonly row: Row<'batch'>; readonly onClose: () => void }) {
   const { state } = useNight();
-  const { act, busy, trouble } = useAct();
-  const [reason, setReason] = useState('');
   const [value, setValue] = useState<Counted>({
     pieces: String(row.pieces),
     rejects: String(row.rejects),
@@ -102,25 +101,22 @@ function CorrectCount({ row, onClose }: { readonly row: Row<'batch'>; readonly o
   });
   const run = state.rows.get('run', row.run);
   if (!run) return null;
-  const save = async (): Promise<void> => {
-    const payload = countedPayload({ run, loads: row.loads, bakedOn: row.bakedOn }, value);
-    if (await act({ kind: 'batch-counted-out', ...sameOf(row), words: { reason }, payload })) onClose();
-  };
   return (
     <Sheet title={`Correct the count of ${row.code}`} onClose={onClose}>
-      {trouble}
-      <CountForm
-        value={value}
-        onChange={setValue}
-        dateType={run.dateType}
-        latest={run.lifeDays === null ? null : daysAfter(row.bakedOn, run.lifeDays)}
-      />
-      <Field label="Why is it corrected?" value={reason} onChange={setReason} required maxLength={400} />
-      <div className="buttons">
-        <Button look="go" disabled={busy || reason.trim() === ''} onClick={() => void save()}>
-          Correct it
-        </Button>
-      </div>
+      <Correction
+        kind="batch-counted-out"
+        root={row.id}
+        whenAndWho={whenAndWhoOf(row)}
+        payload={() => countedPayload({ run, loads: row.loads, bakedOn: row.bakedOn }, value)}
+        onDone={onClose}
+      >
+        <CountForm
+          value={value}
+          onChange={setValue}
+          dateType={run.dateType}
+          latest={run.lifeDays === null ? null : daysAfter(row.bakedOn, run.lifeDays)}
+        />
+      </Correction>
     </Sheet>
   );
 }
@@ -136,7 +132,13 @@ function CodeGivenBefore({ b, row }: Props) {
   const give = async (): Promise<void> => {
     const { run, loads, pieces, rejects, bakedOn, bestBefore, useBy } = row;
     const payload = { run, loads: [...loads], pieces, rejects, code: own, bakedOn, bestBefore, useBy };
-    await act({ kind: 'batch-counted-out', ...sameOf(row), words: { reason: `the code ${b.code} was given before` }, payload });
+    await act({
+      kind: 'batch-counted-out',
+      corrects: row.id,
+      ...whenAndWhoOf(row),
+      words: { reason: `the code ${b.code} was given before` },
+      payload,
+    });
   };
   return (
     <Notice tone="bad" title={`The code ${b.code} was given before`}>

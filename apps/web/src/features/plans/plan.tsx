@@ -8,11 +8,12 @@ import { office } from '../../shared/office-paths';
 import { PlanPoints } from '../../shared/plan-points';
 import { useNow, useTabletState } from '../../shared/tablet-context';
 import { dayTime } from '../../shared/trace/words';
-import { Button, Empty, LinkButton, Notice, Screen } from '../../shared/ui';
+import { Button, Empty, LinkButton, Screen } from '../../shared/ui';
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { PlanHistory } from './plan-history';
 import { troubleOf } from '../../shared/trouble-of';
+import { TroubleNotice } from '../../shared/trouble-notice';
 
 /** The plan in force at this site, to read, and every version that there was. */
 export function Plan() {
@@ -80,11 +81,7 @@ function NewDraft({ series }: { readonly series: string | undefined }) {
   };
   return (
     <>
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
       <div className="buttons">
         <Button look="go" onClick={() => void begin()}>
           {series === undefined ? 'Write a plan' : 'Begin a draft from the version in force'}

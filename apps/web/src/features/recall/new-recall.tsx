@@ -12,6 +12,7 @@ import { Button, Caution, Choice, Field, Notice, Screen, Section } from '../../s
 import { Shown, useLoaded } from '../../shared/use-loaded';
 import { useWho } from '../../shared/who';
 import { troubleOf } from '../../shared/trouble-of';
+import { TroubleNotice } from '../../shared/trouble-notice';
 
 /** What has to be said before a case can be opened, or null. */
 function missingFrom(hazard: Hazard | null, name: string, practice: string | null): string | null {
@@ -74,11 +75,7 @@ export function NewRecall({ lot, hazard: asked }: { readonly lot: string; readon
           { value: 'practice', text: 'It is a practice' },
         ]}
       />
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
       <div className="buttons">
         <Button look={practice === 'real' ? 'grave' : 'go'} disabled={busy || missing !== null} onClick={() => void open()}>
           {busy ? 'One moment…' : practice === 'practice' ? 'Open the practice' : 'Open it and put everything on hold'}

@@ -1,8 +1,9 @@
 import type { ReactNode } from 'react';
 import { useTabletState } from '../tablet-context';
 import { dayTime } from '../trace/words';
-import { Button, Notice } from '../ui';
+import { Button } from '../ui';
 import type { Writing } from './use-draft';
+import { TroubleNotice } from '../trouble-notice';
 
 type Saving = Pick<Writing, 'dirty' | 'busy' | 'save'>;
 
@@ -30,11 +31,7 @@ export function DraftHead({ writing: { view, dirty, trouble }, children }: HeadP
         Draft for version {view.nextNumber}, saved by {view.by.name ?? 'somebody'} {dayTime(view.at, site.zone)}.
         {dirty ? ' What you changed since is not saved yet.' : ''} {children}
       </p>
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
     </>
   );
 }

@@ -1,8 +1,9 @@
 import { ask } from '@bakehouse/api-client';
 import { enrolledDevice } from '@bakehouse/contracts';
 import { useState } from 'react';
-import { Button, Field, Notice } from '../../shared/ui';
+import { Button, Field } from '../../shared/ui';
 import { troubleOf } from '../../shared/trouble-of';
+import { TroubleNotice } from '../../shared/trouble-notice';
 
 /** Makes this browser one of the house's tablets, with a code from the manager of the site. Then a tapped name is enough. */
 export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
@@ -18,11 +19,7 @@ export function Enrol({ onEnrolled }: { readonly onEnrolled: () => void }) {
     <details className="section">
       <summary>Make this one of the bakehouse’s tablets</summary>
       <p>Then tapping a name is enough here. The manager of the site gets a code in the office pages; it is valid for ten minutes.</p>
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
       <form
         onSubmit={(event) => {
           event.preventDefault();

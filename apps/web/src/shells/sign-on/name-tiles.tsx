@@ -1,8 +1,9 @@
 import type { PeopleToSignOn } from '@bakehouse/contracts';
 import { useState } from 'react';
 import type { People, SignedOnHere } from '../../shared/people';
-import { Notice, Tile, Tiles } from '../../shared/ui';
+import { Tile, Tiles } from '../../shared/ui';
 import { SignOnPad } from './sign-on-pad';
+import { TroubleNotice } from '../../shared/trouble-notice';
 
 type One = PeopleToSignOn['people'][number];
 interface Props {
@@ -32,11 +33,7 @@ export function NameTiles({ people, list, onHere }: Props) {
   };
   return (
     <>
-      {trouble ? (
-        <Notice tone="bad" title={trouble.title}>
-          <p>{trouble.detail}</p>
-        </Notice>
-      ) : null}
+      <TroubleNotice of={trouble} />
       <Tiles label="Names">
         {list.map((one) => (
           <Tile

@@ -1,0 +1,37 @@
+import type { KindName, PayloadFor } from '@bakehouse/records';
+import { useState, type ReactNode } from 'react';
+import { Button, Field } from '../../shared/ui';
+import type { WhenAndWho } from '../../shared/night/when-who';
+import { useAct } from '../../shared/use-act';
+
+interface Props<K extends KindName> {
+  readonly kind: K;
+  /** The record that is corrected, or the first one of its corrections. */
+  readonly root: string;
+  /** A correction says the same of both as what it replaces. */
+  readonly whenAndWho: WhenAndWho;
+  readonly payload: () => PayloadFor<K>;
+  readonly onDone: () => void;
+  readonly children: ReactNode;
+}
+
+/** A form that is filled in as it was recorded, the reason why it is corrected, and the correction. */
+export function Correction<K extends KindName>({ kind, root, whenAndWho, payload, onDone, children }: Props<K>) {
+  const [reason, setReason] = useState('');
+  const { act, busy, trouble } = useAct();
+  const save = async (): Promise<void> => {
+    if (await act({ kind, corrects: root, words: { reason }, ...whenAndWho, payload: payload() })) onDone();
+  };
+  return (
+    <>
+      {trouble}
+      {children}
+      <Field label="Why is it corrected?" value={reason} onChange={setReason} required maxLength={400} />
+      <div className="buttons">
+        <Button look="go" disabled={busy || reason.trim() === ''} onClick={() => void save()}>
+          Correct it
+        </Button>
+      </div>
+    </>
+  );
+}
