@@ -30,7 +30,7 @@ export function OrderedPaper({ order, name, text, look = 'plain' }: Props) {
         {busy ? 'One moment…' : text}
       </Button>
       {placed ? (
-        <Notice tone="calm" title={name}>
+        <Notice tone="calm" title={text}>
           <p role="status">{reached ? progressOf(placed) : 'Not connected. It goes on when the network is back.'}</p>
           <div className="buttons">
             <Button onClick={cancel}>Cancel this paper</Button>

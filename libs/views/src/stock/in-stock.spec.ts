@@ -52,11 +52,17 @@ describe('what is in stock', () => {
     ]);
   });
 
-  it('has what ran out at its station as long as something speaks against it: another sack may stand in the store', () => {
+  it('has what ran out at its station as long as it is on hold, and not for its date alone: another sack may stand in the store', () => {
     const book = bakehouse();
     book.record(
       'delivery-received',
-      { supplier: null, noteNumber: null, photo: null, unattended: false, lines: [delivered(salt, materials.salt)] },
+      {
+        supplier: null,
+        noteNumber: null,
+        photo: null,
+        unattended: false,
+        lines: [delivered(salt, materials.salt, { useBy: '2026-11-20' })],
+      },
       { at: night('01:00') },
     );
     book.record('lot-opened', { station: places.mixer, material: materials.salt, lot: salt, beside: false }, { at: night('01:10') });

@@ -20,8 +20,8 @@ export interface LotInStock {
 }
 
 /**
- * Ingredients and what was made for later: every lot that is not used up at its stations (unless something is wrong with it: it may stand in the store), made
- * up, withdrawn before anything was done with it, or named as another; by name and the newest first.
+ * Ingredients and what was made for later: every lot that is not used up at its stations (unless it is on hold or was refused: some may stand in the store),
+ * made up, withdrawn before anything was done with it, or named as another; by name and the newest first.
  */
 export function inStock(lookup: Lookup): LotInStock[] {
   const { snapshot, state, at } = lookup;
@@ -44,6 +44,9 @@ export function inStock(lookup: Lookup): LotInStock[] {
         where: movedTo(state, id, at),
       };
     })
-    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || (l.trouble !== null && !surelyGone(state, l.id, at))))
+    .filter((l) => l.leftMg !== 0 && (!usedUp.has(l.id) || (isOnHoldOrRefused(l) && !surelyGone(state, l.id, at))))
     .sort((a, b) => a.name.localeCompare(b.name) || byTime(b, a));
 }
+
+/** A date alone says nothing of what ran out. */
+const isOnHoldOrRefused = ({ trouble }: LotInStock): boolean => trouble === 'held-lot-used' || trouble === 'refused-lot-used';

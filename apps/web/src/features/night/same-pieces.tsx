@@ -67,8 +67,8 @@ function SharedPieces({ b, row }: Props) {
         them may leave.
       </p>
       <div className="buttons">
-        <Button onClick={() => setDoing('take-back')}>Take {b.code} back</Button>
-        <Button onClick={() => setDoing('correct')}>Correct the count of {b.code}</Button>
+        <Button onClick={() => setDoing('take-back')}>Take this batch back</Button>
+        <Button onClick={() => setDoing('correct')}>Correct the count of this batch</Button>
       </div>
       {doing === 'take-back' ? (
         <Withdraw
