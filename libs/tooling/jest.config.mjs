@@ -1,27 +1,9 @@
 import path from 'node:path';
 
-// Nest 12 is ESM only and Jest's own require cannot load ESM: run with --experimental-vm-modules (npm test does).
-const swc = {
-  jsc: {
-    target: 'es2023',
-    parser: { syntax: 'typescript', tsx: true, decorators: true },
-    transform: { legacyDecorator: true, decoratorMetadata: true },
-    keepClassNames: true,
-  },
-  module: { type: 'es6' },
-  sourceMaps: 'inline',
-};
 const common = {
   rootDir: path.resolve(import.meta.dirname, '../..'), // a relative one would depend on where Jest was started
-  testEnvironment: 'node',
-  extensionsToTreatAsEsm: ['.ts', '.tsx'],
-  transform: { '^.+\\.tsx?$': ['@swc/jest', swc] },
-  transformIgnorePatterns: ['/node_modules/', '\\.js$', '\\.mjs$'],
+  runner: path.join(import.meta.dirname, 'tests/runner.mjs'),
   modulePathIgnorePatterns: ['/dist/', '<rootDir>/.data/'],
-  moduleNameMapper: {
-    '^@bakehouse/(kernel|sums|records|graph|views|contracts|ledger|standards|offline|api-client)$': '<rootDir>/libs/$1/src/index.ts', // source, not dist: no build before tests
-    '^(\\.{1,2}/.*)\\.js$': '$1', // './x.js' in TypeScript source is ./x.ts on disk
-  },
 };
 const onServer = {
   globalSetup: '<rootDir>/test/support/global-setup.mjs',
@@ -32,8 +14,7 @@ const inBrowser = {
   globalTeardown: '<rootDir>/test/support/browser-teardown.mjs',
 };
 export default {
-  workerIdleMemoryLimit: '1500MB', // modules of a test stay in its worker's memory: a worker that is above this begins anew with its next file
-  testTimeout: 300_000, // a guard against hanging, not a measure: the machine may be busy. No test has one of its own
+  workerIdleMemoryLimit: '1500MB', // what a worker has loaded stays in its memory: above this, one begins anew with its next file
   projects: [
     {
       ...common,

@@ -10,7 +10,6 @@ const jest = path.join(root, 'node_modules/jest/bin/jest.js');
 const child = spawn(
   process.execPath,
   [
-    '--experimental-vm-modules',
     '--disable-warning=ExperimentalWarning',
     jest,
     '--config',

@@ -1,0 +1,43 @@
+// One test file in a worker, loaded by Node and run by Jest's own circus.
+import { pathToFileURL } from 'node:url';
+import { addEventHandler, getState, resetState, run } from 'jest-circus';
+import { expect } from './globals.mjs';
+
+const longestTest = Symbol.for('TEST_TIMEOUT_SYMBOL'); // where circus looks for it
+
+/** What circus does not know of the expectations: whose they are, and the ones that were made without being thrown. */
+addEventHandler((event) => {
+  if (event.name === 'test_start') expect.setState({ currentTestName: nameOf(event.test), suppressedErrors: [] });
+  if (event.name === 'test_done') {
+    const errors = expect.extractExpectedAssertionsErrors().map(({ error }) => error);
+    event.test.errors.push(...expect.getState().suppressedErrors, ...errors);
+    event.test.numPassingAsserts = expect.getState().numPassingAsserts ?? 0;
+  }
+});
+
+const nameOf = (test) => (test.parent ? `${nameOf(test.parent)} ${test.name}`.trim() : '');
+
+/** `file` is an absolute path; gives circus's results, each test's path without the root, and how long it all took in ms. */
+export async function runFile(file, { testNamePattern, testTimeout }) {
+  resetState();
+  globalThis[longestTest] = testTimeout;
+  if (testNamePattern) getState().testNamePattern = new RegExp(testNamePattern, 'i');
+  expect.setState({ testPath: file, currentTestName: undefined, suppressedErrors: [], expand: false });
+  const start = Date.now();
+  await import(pathToFileURL(file).href);
+  const { testResults, unhandledErrors } = await run();
+  return {
+    start,
+    end: Date.now(),
+    unhandledErrors,
+    tests: testResults.map(({ testPath, status, duration, errors, invocations, startedAt, numPassingAsserts }) => ({
+      names: testPath.slice(1),
+      status: status === 'done' ? (errors.length > 0 ? 'failed' : 'passed') : status === 'todo' ? 'todo' : 'pending',
+      duration,
+      errors,
+      invocations,
+      startedAt,
+      numPassingAsserts,
+    })),
+  };
+}
