@@ -18,7 +18,6 @@ const planted = {
   'imports-nothing': `import './none.js'; it('runs', () => { expect(1).toBe(1); });`,
   'has-no-test': `describe('nothing', () => {});`,
   'leaves-open': `it('leaves a timer', () => { setInterval(() => undefined, 1000); expect(1).toBe(1); });`,
-  skips: `it.skip('is skipped', () => { expect(1).toBe(2); }); it('runs', () => { expect(1).toBe(1); });`,
 };
 const imports = `import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';\n`;
 
@@ -60,6 +59,6 @@ describe('the runner of the tests', () => {
   });
 
   it('counts each test once', () => {
-    expect(results).toMatchObject({ success: false, numFailedTests: 3, numPendingTests: 1 });
+    expect(results).toMatchObject({ success: false, numFailedTests: 3, numPendingTests: 0 });
   });
 });
