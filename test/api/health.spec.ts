@@ -1,5 +1,6 @@
 import { tmpdir } from 'node:os';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { kinds } from '@bakehouse/records';
 import request from 'supertest';
 import { connected } from '../../apps/api/src/platform/database/index.js';
 import { startTestApp, type TestApp } from '../support/app.js';
@@ -101,5 +102,29 @@ describe('the description of the API', () => {
     const files = [...page.text.matchAll(/(?:src|href)="([^"]+)"/g)].map(([, file]) => new URL(file ?? '', 'http://here/api/docs'));
     expect(files.filter((file) => file.host !== 'here')).toEqual([]);
     for (const file of files) expect([file.pathname, (await request(t.server).get(file.pathname)).status]).toEqual([file.pathname, 200]);
+  });
+
+  it('has on its page every operation, kind and schema, each with who may, and no link that leads nowhere', async () => {
+    const [{ body }, { text }] = await Promise.all([request(t.server).get('/api/v1/openapi.json'), request(t.server).get('/api/docs')]);
+    const operations = Object.values<Record<string, { operationId: string; summary?: string; 'x-who-may'?: string }>>(body.paths).flatMap(
+      (item) => Object.values(item),
+    );
+    const ids = new Set([...text.matchAll(/\bid="([^"]+)"/g)].map(([, id]) => id));
+    expect(operations.filter((o) => !ids.has(o.operationId) || !o.summary || !o['x-who-may']).map((o) => o.operationId)).toEqual([]);
+    expect(Object.keys(body.components.schemas).filter((name) => !ids.has(`schema-${name}`))).toEqual([]);
+    expect([...text.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id).filter((id) => !ids.has(id))).toEqual([]);
+    expect(new Set(operations.map((o) => o.operationId)).size).toBe(operations.length);
+    expect(text).toContain('food-safety');
+  });
+
+  it('says of every kind whether it is signed, who may record it, and which words it takes', async () => {
+    const { body } = await request(t.server).get('/api/v1/openapi.json');
+    for (const kind of kinds) {
+      expect(body.components.schemas[`Entry.${kind.name}`]['x-entry']).toMatchObject({
+        signed: kind.signed,
+        permission: kind.permission,
+        words: ['reason', ...(kind.words ?? [])],
+      });
+    }
   });
 });

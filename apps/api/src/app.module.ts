@@ -13,7 +13,7 @@ import { RecallsModule } from './modules/recalls/index.js';
 import { SealsModule } from './modules/seals/index.js';
 import { TraceModule } from './modules/trace/index.js';
 import { PapersModule } from './papers/index.js';
-import { AccessModule } from './platform/access/index.js';
+import { AccessModule, describeAccess } from './platform/access/index.js';
 import { describeEntries, EntriesModule } from './platform/entries/index.js';
 import type { Extension } from './platform/http/index.js';
 import { JobsModule } from './platform/jobs/index.js';
@@ -21,7 +21,7 @@ import { LedgerModule } from './platform/ledger/index.js';
 import { PlatformModule, type PlatformOptions } from './platform/platform.module.js';
 
 /** What is added to the API's description. */
-export const apiExtensions: readonly Extension[] = [describeEntries, describeCalculations];
+export const apiExtensions: readonly Extension[] = [describeAccess, describeEntries, describeCalculations];
 
 /** The whole application: the platform and every module on it. */
 @Module({})

@@ -73,7 +73,7 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   app.enableCsrfProtection();
   app.useGlobalPipes(validationPipe);
   app.useGlobalFilters(new ProblemFilter(allowed));
-  serveApiPage(app, apiExtensions);
+  serveApiPage(app, fastify, apiExtensions);
   await serveWeb(fastify, webFolder);
   await app.init();
   await fastify.ready();

@@ -9,14 +9,7 @@ await prepare('packages', process.argv.length > 2 ? 'client' : 'build');
 const jest = path.join(root, 'node_modules/jest/bin/jest.js');
 const child = spawn(
   process.execPath,
-  [
-    '--disable-warning=ExperimentalWarning',
-    jest,
-    '--config',
-    'libs/tooling/jest.config.mjs',
-    '--maxWorkers=2',
-    ...process.argv.slice(2),
-  ],
+  ['--disable-warning=ExperimentalWarning', jest, '--config', 'libs/tooling/jest.config.mjs', '--maxWorkers=2', ...process.argv.slice(2)],
   { cwd: root, stdio: 'inherit' },
 );
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => child.kill(signal));

@@ -13,7 +13,8 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        post: operations["EntriesController_atSite"];
+        /** Records entries of a site, each by itself; sent again, they are answered as known */
+        post: operations["entries-at-site"];
         delete?: never;
         options?: never;
         head?: never;
@@ -29,7 +30,8 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        post: operations["EntriesController_inOrganisation"];
+        /** The same for the whole organisation: people, materials, formulas, plans, cases */
+        post: operations["entries-in-organisation"];
         delete?: never;
         options?: never;
         head?: never;
@@ -44,7 +46,7 @@ export interface paths {
             cookie?: never;
         };
         /** What happened at the door: sign-ons, wrong PINs, changes of PINs and tablets, refusals, exports; a hundred at a time */
-        get: operations["SecurityLogController_list"];
+        get: operations["security-log-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -61,7 +63,7 @@ export interface paths {
             cookie?: never;
         };
         /** The names to tap */
-        get: operations["SignOnController_people"];
+        get: operations["sign-on-people"];
         put?: never;
         post?: never;
         delete?: never;
@@ -80,7 +82,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Sign on with a PIN */
-        post: operations["SignOnController_withPin"];
+        post: operations["sign-on-with-pin"];
         delete?: never;
         options?: never;
         head?: never;
@@ -97,7 +99,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Change your own PIN and sign on with it; ends every other session of yours */
-        post: operations["SignOnController_withOwnPin"];
+        post: operations["sign-on-with-own-pin"];
         delete?: never;
         options?: never;
         head?: never;
@@ -114,7 +116,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Sign on by a tapped name, on an enrolled device */
-        post: operations["SignOnController_byTap"];
+        post: operations["sign-on-by-tap"];
         delete?: never;
         options?: never;
         head?: never;
@@ -131,7 +133,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Sign off; succeeds also where nobody is signed on */
-        post: operations["SignOnController_off"];
+        post: operations["sign-on-off"];
         delete?: never;
         options?: never;
         head?: never;
@@ -146,7 +148,7 @@ export interface paths {
             cookie?: never;
         };
         /** The person who is signed on, and their permissions at each site */
-        get: operations["MeController_show"];
+        get: operations["me-show"];
         put?: never;
         post?: never;
         delete?: never;
@@ -165,7 +167,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Exchange the PIN for a signature that is valid for one entry, once, for two minutes */
-        post: operations["SignaturesController_sign"];
+        post: operations["signatures-sign"];
         delete?: never;
         options?: never;
         head?: never;
@@ -182,7 +184,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Set a PIN, your own or another person’s as an administrator; with the PIN that you have now */
-        post: operations["PinsController_set"];
+        post: operations["pins-set"];
         delete?: never;
         options?: never;
         head?: never;
@@ -199,7 +201,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** A code for one new tablet at a site, for ten minutes */
-        post: operations["DevicesController_newCode"];
+        post: operations["devices-new-code"];
         delete?: never;
         options?: never;
         head?: never;
@@ -216,7 +218,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Enrol this tablet */
-        post: operations["DevicesController_enrol"];
+        post: operations["devices-enrol"];
         delete?: never;
         options?: never;
         head?: never;
@@ -231,7 +233,7 @@ export interface paths {
             cookie?: never;
         };
         /** The devices of the sites that you administer */
-        get: operations["DevicesController_list"];
+        get: operations["devices-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -250,7 +252,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Revoke a device and sign off everybody on it */
-        post: operations["DevicesController_revoke"];
+        post: operations["devices-revoke"];
         delete?: never;
         options?: never;
         head?: never;
@@ -265,7 +267,7 @@ export interface paths {
             cookie?: never;
         };
         /** All people who ever joined, with their permissions now */
-        get: operations["PeopleListController_list"];
+        get: operations["people-list-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -282,7 +284,7 @@ export interface paths {
             cookie?: never;
         };
         /** Where a person is signed on now: yourself, or anybody as an administrator */
-        get: operations["OpenSessionsController_list"];
+        get: operations["open-sessions-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -301,7 +303,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Sign a person off everywhere but here, with the PIN that you have now */
-        post: operations["OpenSessionsController_end"];
+        post: operations["open-sessions-end"];
         delete?: never;
         options?: never;
         head?: never;
@@ -315,7 +317,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["CalculateController_list"];
+        /** The calculations, each with its source */
+        get: operations["calculate-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -331,7 +334,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["NightController_night"];
+        /** What a tablet works with: what is under way, still here or recent, or what changed since the version it holds */
+        get: operations["night-night"];
         put?: never;
         post?: never;
         delete?: never;
@@ -348,7 +352,7 @@ export interface paths {
             cookie?: never;
         };
         /** Server-sent events: how many entries the books hold now, whenever that changed; goes on after Last-Event-ID */
-        get: operations["EventsController_events"];
+        get: operations["events-events"];
         put?: never;
         post?: never;
         delete?: never;
@@ -365,7 +369,7 @@ export interface paths {
             cookie?: never;
         };
         /** Today’s products and allergens at the device’s site, or the only one */
-        get: operations["CounterController_here"];
+        get: operations["counter-here"];
         put?: never;
         post?: never;
         delete?: never;
@@ -382,7 +386,7 @@ export interface paths {
             cookie?: never;
         };
         /** The sites to choose from */
-        get: operations["CounterController_sites"];
+        get: operations["counter-sites"];
         put?: never;
         post?: never;
         delete?: never;
@@ -399,7 +403,7 @@ export interface paths {
             cookie?: never;
         };
         /** Today’s products and allergens at a site */
-        get: operations["CounterController_at"];
+        get: operations["counter-at"];
         put?: never;
         post?: never;
         delete?: never;
@@ -416,7 +420,7 @@ export interface paths {
             cookie?: never;
         };
         /** Deliveries with their lines, for at most 31 days; by default the last 31 */
-        get: operations["GoodsController_deliveries"];
+        get: operations["goods-deliveries"];
         put?: never;
         post?: never;
         delete?: never;
@@ -433,7 +437,7 @@ export interface paths {
             cookie?: never;
         };
         /** Lots not identified, what is on hold, and entries that wait or were refused */
-        get: operations["GoodsController_open"];
+        get: operations["goods-open"];
         put?: never;
         post?: never;
         delete?: never;
@@ -450,9 +454,9 @@ export interface paths {
             cookie?: never;
         };
         /** The photo as it was sent */
-        get: operations["PhotosController_show"];
+        get: operations["photos-show"];
         /** Stores a photo under the hash of its bytes; sending it again stores nothing more */
-        put: operations["PhotosController_keep"];
+        put: operations["photos-keep"];
         post?: never;
         delete?: never;
         options?: never;
@@ -467,7 +471,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["TraceController_find"];
+        /** Lots by a part of their code or of a name, the newest first */
+        get: operations["trace-find"];
         put?: never;
         post?: never;
         delete?: never;
@@ -483,7 +488,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["TraceController_trace"];
+        /** What a lot went into and came of, with shares, balances, and where everything is now */
+        get: operations["trace-trace"];
         put?: never;
         post?: never;
         delete?: never;
@@ -499,9 +505,11 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["RecallsController_list"];
+        /** Recall cases, the newest first */
+        get: operations["recalls-list"];
         put?: never;
-        post: operations["RecallsController_open"];
+        /** Opens a recall case, or a practice, on lots: traces them and freezes the scope */
+        post: operations["recalls-open"];
         delete?: never;
         options?: never;
         head?: never;
@@ -518,7 +526,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** Takes the lots that came into reach since the scope was frozen, and are still in the house, into the case */
-        post: operations["RecallsController_extend"];
+        post: operations["recalls-extend"];
         delete?: never;
         options?: never;
         head?: never;
@@ -532,7 +540,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["RecallsController_show"];
+        /** A case with its scope, and what changed since it was frozen */
+        get: operations["recalls-show"];
         put?: never;
         post?: never;
         delete?: never;
@@ -548,7 +557,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["SealsController_latestOfSite"];
+        /** The latest seal of a site’s records; makes one where entries came since */
+        get: operations["seals-latest-of-site"];
         put?: never;
         post?: never;
         delete?: never;
@@ -564,7 +574,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["SealsController_ofSite"];
+        /** The seal of a site’s first so many records */
+        get: operations["seals-of-site"];
         put?: never;
         post?: never;
         delete?: never;
@@ -580,7 +591,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["SealsController_latestOfOrganisation"];
+        /** The latest seal of the organisation’s records */
+        get: operations["seals-latest-of-organisation"];
         put?: never;
         post?: never;
         delete?: never;
@@ -596,7 +608,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["SealsController_ofOrganisation"];
+        /** The seal of the organisation’s first so many records */
+        get: operations["seals-of-organisation"];
         put?: never;
         post?: never;
         delete?: never;
@@ -612,7 +625,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get: operations["SealsController_key"];
+        /** The public keys that the seals of a book are checked with */
+        get: operations["seals-key"];
         put?: never;
         post?: never;
         delete?: never;
@@ -629,7 +643,7 @@ export interface paths {
             cookie?: never;
         };
         /** The plan, production, readings, deviations and corrective actions, receipts and releases of a period */
-        get: operations["InspectionController_show"];
+        get: operations["inspection-show"];
         put?: never;
         post?: never;
         delete?: never;
@@ -646,7 +660,7 @@ export interface paths {
             cookie?: never;
         };
         /** The records received in a period, byte for byte, each with the proof of its place under the seal */
-        get: operations["InspectionController_bundle"];
+        get: operations["inspection-bundle"];
         put?: never;
         post?: never;
         delete?: never;
@@ -663,7 +677,7 @@ export interface paths {
             cookie?: never;
         };
         /** Orders the papers to print: they are made when their turn comes */
-        get: operations["RecallPapersController_order"];
+        get: operations["recall-papers-order"];
         put?: never;
         post?: never;
         delete?: never;
@@ -680,7 +694,7 @@ export interface paths {
             cookie?: never;
         };
         /** The notice, the contact list and the other papers of a case, to print */
-        get: operations["RecallPapersController_pdf"];
+        get: operations["recall-papers-pdf"];
         put?: never;
         post?: never;
         delete?: never;
@@ -697,7 +711,7 @@ export interface paths {
             cookie?: never;
         };
         /** The contact list, lots, uses and dispatches, balances and flows, as a spreadsheet */
-        get: operations["RecallPapersController_xlsx"];
+        get: operations["recall-papers-xlsx"];
         put?: never;
         post?: never;
         delete?: never;
@@ -714,7 +728,7 @@ export interface paths {
             cookie?: never;
         };
         /** The case with its seals and its schema */
-        get: operations["RecallPapersController_json"];
+        get: operations["recall-papers-json"];
         put?: never;
         post?: never;
         delete?: never;
@@ -731,7 +745,7 @@ export interface paths {
             cookie?: never;
         };
         /** Orders the pack to print: it is made when its turn comes */
-        get: operations["PackController_order"];
+        get: operations["pack-order"];
         put?: never;
         post?: never;
         delete?: never;
@@ -748,7 +762,7 @@ export interface paths {
             cookie?: never;
         };
         /** The same, to print and hand over */
-        get: operations["PackController_pdf"];
+        get: operations["pack-pdf"];
         put?: never;
         post?: never;
         delete?: never;
@@ -765,7 +779,7 @@ export interface paths {
             cookie?: never;
         };
         /** The same, for another computer, with its schema */
-        get: operations["PackController_json"];
+        get: operations["pack-json"];
         put?: never;
         post?: never;
         delete?: never;
@@ -782,11 +796,11 @@ export interface paths {
             cookie?: never;
         };
         /** How far an ordered paper is */
-        get: operations["PaperOrdersController_show"];
+        get: operations["paper-orders-show"];
         put?: never;
         post?: never;
         /** Takes an order back: it is not made, or let go */
-        delete: operations["PaperOrdersController_cancel"];
+        delete: operations["paper-orders-cancel"];
         options?: never;
         head?: never;
         patch?: never;
@@ -800,7 +814,7 @@ export interface paths {
             cookie?: never;
         };
         /** The ordered paper, once it is done */
-        get: operations["PaperOrdersController_file"];
+        get: operations["paper-orders-file"];
         put?: never;
         post?: never;
         delete?: never;
@@ -817,7 +831,7 @@ export interface paths {
             cookie?: never;
         };
         /** Materials with what they contain and their specifications */
-        get: operations["CatalogueController_materials"];
+        get: operations["catalogue-materials"];
         put?: never;
         post?: never;
         delete?: never;
@@ -834,7 +848,7 @@ export interface paths {
             cookie?: never;
         };
         /** Suppliers and customers; their contacts where the role allows it */
-        get: operations["CatalogueController_parties"];
+        get: operations["catalogue-parties"];
         put?: never;
         post?: never;
         delete?: never;
@@ -851,7 +865,7 @@ export interface paths {
             cookie?: never;
         };
         /** Equipment, stations, stores and vessels of a site */
-        get: operations["CatalogueController_places"];
+        get: operations["catalogue-places"];
         put?: never;
         post?: never;
         delete?: never;
@@ -868,7 +882,7 @@ export interface paths {
             cookie?: never;
         };
         /** The measuring instruments of a site, with the last check of each */
-        get: operations["CatalogueController_instruments"];
+        get: operations["catalogue-instruments"];
         put?: never;
         post?: never;
         delete?: never;
@@ -885,7 +899,7 @@ export interface paths {
             cookie?: never;
         };
         /** Which readings and batches would be in doubt if an instrument went out of use now, unchecked */
-        get: operations["CatalogueController_ifOut"];
+        get: operations["catalogue-if-out"];
         put?: never;
         post?: never;
         delete?: never;
@@ -902,10 +916,10 @@ export interface paths {
             cookie?: never;
         };
         /** Drafts in hand, or those put archived */
-        get: operations["FormulaDraftsController_list"];
+        get: operations["formula-drafts-list"];
         put?: never;
         /** A draft from the newest version of a formula, or from nothing */
-        post: operations["FormulaDraftsController_make"];
+        post: operations["formula-drafts-make"];
         delete?: never;
         options?: never;
         head?: never;
@@ -920,12 +934,12 @@ export interface paths {
             cookie?: never;
         };
         /** A draft with what it lacks, its figures, and what it changes */
-        get: operations["FormulaDraftsController_show"];
+        get: operations["formula-drafts-show"];
         /** Save, half made or whole; where somebody saved meanwhile, both texts come back */
-        put: operations["FormulaDraftsController_save"];
+        put: operations["formula-drafts-save"];
         post?: never;
         /** Put archived; nothing is deleted, and saving takes it up again */
-        delete: operations["FormulaDraftsController_archived"];
+        delete: operations["formula-drafts-archived"];
         options?: never;
         head?: never;
         patch?: never;
@@ -939,7 +953,7 @@ export interface paths {
             cookie?: never;
         };
         /** What is signed with the PIN and sent through the door, under the next number */
-        get: operations["FormulaDraftsController_toSign"];
+        get: operations["formula-drafts-to-sign"];
         put?: never;
         post?: never;
         delete?: never;
@@ -956,7 +970,7 @@ export interface paths {
             cookie?: never;
         };
         /** All formulas, in force and retired */
-        get: operations["FormulasController_list"];
+        get: operations["formulas-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -973,7 +987,7 @@ export interface paths {
             cookie?: never;
         };
         /** One formula: its versions, percentages, total formula, allergens; scaled to pieces or to a weight on request */
-        get: operations["FormulasController_show"];
+        get: operations["formulas-show"];
         put?: never;
         post?: never;
         delete?: never;
@@ -990,7 +1004,7 @@ export interface paths {
             cookie?: never;
         };
         /** The water temperature for a dough, with the friction factor of this mixer */
-        get: operations["FormulasController_water"];
+        get: operations["formulas-water"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1007,10 +1021,10 @@ export interface paths {
             cookie?: never;
         };
         /** Drafts in hand, or those put archived */
-        get: operations["PlanDraftsController_list"];
+        get: operations["plan-drafts-list"];
         put?: never;
         /** A draft from the newest version of a plan, or from nothing */
-        post: operations["PlanDraftsController_make"];
+        post: operations["plan-drafts-make"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1025,12 +1039,12 @@ export interface paths {
             cookie?: never;
         };
         /** A draft with what it lacks and what it changes */
-        get: operations["PlanDraftsController_show"];
+        get: operations["plan-drafts-show"];
         /** Save, half made or whole; where somebody saved meanwhile, both texts come back */
-        put: operations["PlanDraftsController_save"];
+        put: operations["plan-drafts-save"];
         post?: never;
         /** Put archived; nothing is deleted, and saving takes it up again */
-        delete: operations["PlanDraftsController_archived"];
+        delete: operations["plan-drafts-archived"];
         options?: never;
         head?: never;
         patch?: never;
@@ -1044,7 +1058,7 @@ export interface paths {
             cookie?: never;
         };
         /** What is signed with the PIN and sent through the door, under the next number */
-        get: operations["PlanDraftsController_toSign"];
+        get: operations["plan-drafts-to-sign"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1061,7 +1075,7 @@ export interface paths {
             cookie?: never;
         };
         /** The HACCP plan in force at each site, and all earlier versions */
-        get: operations["PlansController_list"];
+        get: operations["plans-list"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1078,7 +1092,7 @@ export interface paths {
             cookie?: never;
         };
         /** One version of a plan with its control points */
-        get: operations["PlansController_show"];
+        get: operations["plans-show"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1095,7 +1109,7 @@ export interface paths {
             cookie?: never;
         };
         /** Whether the service is running */
-        get: operations["HealthController_live"];
+        get: operations["health-live"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1112,7 +1126,7 @@ export interface paths {
             cookie?: never;
         };
         /** Whether the service is ready: 200 if it is, 503 if not */
-        get: operations["HealthController_ready"];
+        get: operations["health-ready"];
         put?: never;
         post?: never;
         delete?: never;
@@ -9244,7 +9258,7 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
-    EntriesController_atSite: {
+    "entries-at-site": {
         parameters: {
             query?: never;
             header?: never;
@@ -9278,7 +9292,7 @@ export interface operations {
             };
         };
     };
-    EntriesController_inOrganisation: {
+    "entries-in-organisation": {
         parameters: {
             query?: never;
             header?: never;
@@ -9310,7 +9324,7 @@ export interface operations {
             };
         };
     };
-    SecurityLogController_list: {
+    "security-log-list": {
         parameters: {
             query?: {
                 /** @description the `next` of the page before */
@@ -9341,7 +9355,7 @@ export interface operations {
             };
         };
     };
-    SignOnController_people: {
+    "sign-on-people": {
         parameters: {
             query?: {
                 /** @description whose names, where several businesses use the service */
@@ -9372,7 +9386,7 @@ export interface operations {
             };
         };
     };
-    SignOnController_withPin: {
+    "sign-on-with-pin": {
         parameters: {
             query?: never;
             header?: never;
@@ -9404,7 +9418,7 @@ export interface operations {
             };
         };
     };
-    SignOnController_withOwnPin: {
+    "sign-on-with-own-pin": {
         parameters: {
             query?: never;
             header?: never;
@@ -9436,7 +9450,7 @@ export interface operations {
             };
         };
     };
-    SignOnController_byTap: {
+    "sign-on-by-tap": {
         parameters: {
             query?: never;
             header?: never;
@@ -9468,7 +9482,7 @@ export interface operations {
             };
         };
     };
-    SignOnController_off: {
+    "sign-on-off": {
         parameters: {
             query?: never;
             header?: never;
@@ -9494,7 +9508,7 @@ export interface operations {
             };
         };
     };
-    MeController_show: {
+    "me-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -9522,7 +9536,7 @@ export interface operations {
             };
         };
     };
-    SignaturesController_sign: {
+    "signatures-sign": {
         parameters: {
             query?: never;
             header?: never;
@@ -9554,7 +9568,7 @@ export interface operations {
             };
         };
     };
-    PinsController_set: {
+    "pins-set": {
         parameters: {
             query?: never;
             header?: never;
@@ -9586,7 +9600,7 @@ export interface operations {
             };
         };
     };
-    DevicesController_newCode: {
+    "devices-new-code": {
         parameters: {
             query?: never;
             header?: never;
@@ -9618,7 +9632,7 @@ export interface operations {
             };
         };
     };
-    DevicesController_enrol: {
+    "devices-enrol": {
         parameters: {
             query?: never;
             header?: never;
@@ -9650,7 +9664,7 @@ export interface operations {
             };
         };
     };
-    DevicesController_list: {
+    "devices-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -9678,7 +9692,7 @@ export interface operations {
             };
         };
     };
-    DevicesController_revoke: {
+    "devices-revoke": {
         parameters: {
             query?: never;
             header?: never;
@@ -9710,7 +9724,7 @@ export interface operations {
             };
         };
     };
-    PeopleListController_list: {
+    "people-list-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -9738,7 +9752,7 @@ export interface operations {
             };
         };
     };
-    OpenSessionsController_list: {
+    "open-sessions-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -9768,7 +9782,7 @@ export interface operations {
             };
         };
     };
-    OpenSessionsController_end: {
+    "open-sessions-end": {
         parameters: {
             query?: never;
             header?: never;
@@ -9800,7 +9814,7 @@ export interface operations {
             };
         };
     };
-    CalculateController_list: {
+    "calculate-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -9828,7 +9842,7 @@ export interface operations {
             };
         };
     };
-    NightController_night: {
+    "night-night": {
         parameters: {
             query?: {
                 day?: string;
@@ -9861,7 +9875,7 @@ export interface operations {
             };
         };
     };
-    EventsController_events: {
+    "events-events": {
         parameters: {
             query?: never;
             header?: never;
@@ -9889,7 +9903,7 @@ export interface operations {
             };
         };
     };
-    CounterController_here: {
+    "counter-here": {
         parameters: {
             query?: {
                 organisation?: string;
@@ -9919,7 +9933,7 @@ export interface operations {
             };
         };
     };
-    CounterController_sites: {
+    "counter-sites": {
         parameters: {
             query?: {
                 organisation?: string;
@@ -9949,7 +9963,7 @@ export interface operations {
             };
         };
     };
-    CounterController_at: {
+    "counter-at": {
         parameters: {
             query?: {
                 organisation?: string;
@@ -9981,7 +9995,7 @@ export interface operations {
             };
         };
     };
-    GoodsController_deliveries: {
+    "goods-deliveries": {
         parameters: {
             query?: {
                 from?: string;
@@ -10014,7 +10028,7 @@ export interface operations {
             };
         };
     };
-    GoodsController_open: {
+    "goods-open": {
         parameters: {
             query?: never;
             header?: never;
@@ -10044,7 +10058,7 @@ export interface operations {
             };
         };
     };
-    PhotosController_show: {
+    "photos-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -10077,7 +10091,7 @@ export interface operations {
             };
         };
     };
-    PhotosController_keep: {
+    "photos-keep": {
         parameters: {
             query?: never;
             header?: never;
@@ -10112,7 +10126,7 @@ export interface operations {
             };
         };
     };
-    TraceController_find: {
+    "trace-find": {
         parameters: {
             query: {
                 words: string;
@@ -10143,7 +10157,7 @@ export interface operations {
             };
         };
     };
-    TraceController_trace: {
+    "trace-trace": {
         parameters: {
             query?: {
                 direction?: "forward" | "backward";
@@ -10176,7 +10190,7 @@ export interface operations {
             };
         };
     };
-    RecallsController_list: {
+    "recalls-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -10204,7 +10218,7 @@ export interface operations {
             };
         };
     };
-    RecallsController_open: {
+    "recalls-open": {
         parameters: {
             query?: never;
             header?: never;
@@ -10236,7 +10250,7 @@ export interface operations {
             };
         };
     };
-    RecallsController_extend: {
+    "recalls-extend": {
         parameters: {
             query?: never;
             header?: never;
@@ -10266,7 +10280,7 @@ export interface operations {
             };
         };
     };
-    RecallsController_show: {
+    "recalls-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -10296,7 +10310,7 @@ export interface operations {
             };
         };
     };
-    SealsController_latestOfSite: {
+    "seals-latest-of-site": {
         parameters: {
             query?: never;
             header?: never;
@@ -10326,7 +10340,7 @@ export interface operations {
             };
         };
     };
-    SealsController_ofSite: {
+    "seals-of-site": {
         parameters: {
             query?: never;
             header?: never;
@@ -10357,7 +10371,7 @@ export interface operations {
             };
         };
     };
-    SealsController_latestOfOrganisation: {
+    "seals-latest-of-organisation": {
         parameters: {
             query?: never;
             header?: never;
@@ -10385,7 +10399,7 @@ export interface operations {
             };
         };
     };
-    SealsController_ofOrganisation: {
+    "seals-of-organisation": {
         parameters: {
             query?: never;
             header?: never;
@@ -10415,7 +10429,7 @@ export interface operations {
             };
         };
     };
-    SealsController_key: {
+    "seals-key": {
         parameters: {
             query?: never;
             header?: never;
@@ -10445,7 +10459,7 @@ export interface operations {
             };
         };
     };
-    InspectionController_show: {
+    "inspection-show": {
         parameters: {
             query?: {
                 from?: string;
@@ -10478,7 +10492,7 @@ export interface operations {
             };
         };
     };
-    InspectionController_bundle: {
+    "inspection-bundle": {
         parameters: {
             query?: {
                 from?: string;
@@ -10511,7 +10525,7 @@ export interface operations {
             };
         };
     };
-    RecallPapersController_order: {
+    "recall-papers-order": {
         parameters: {
             query?: never;
             header?: never;
@@ -10541,7 +10555,7 @@ export interface operations {
             };
         };
     };
-    RecallPapersController_pdf: {
+    "recall-papers-pdf": {
         parameters: {
             query?: never;
             header?: never;
@@ -10571,7 +10585,7 @@ export interface operations {
             };
         };
     };
-    RecallPapersController_xlsx: {
+    "recall-papers-xlsx": {
         parameters: {
             query?: never;
             header?: never;
@@ -10601,7 +10615,7 @@ export interface operations {
             };
         };
     };
-    RecallPapersController_json: {
+    "recall-papers-json": {
         parameters: {
             query?: never;
             header?: never;
@@ -10631,7 +10645,7 @@ export interface operations {
             };
         };
     };
-    PackController_order: {
+    "pack-order": {
         parameters: {
             query?: {
                 from?: string;
@@ -10664,7 +10678,7 @@ export interface operations {
             };
         };
     };
-    PackController_pdf: {
+    "pack-pdf": {
         parameters: {
             query?: {
                 from?: string;
@@ -10697,7 +10711,7 @@ export interface operations {
             };
         };
     };
-    PackController_json: {
+    "pack-json": {
         parameters: {
             query?: {
                 from?: string;
@@ -10730,7 +10744,7 @@ export interface operations {
             };
         };
     };
-    PaperOrdersController_show: {
+    "paper-orders-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -10760,7 +10774,7 @@ export interface operations {
             };
         };
     };
-    PaperOrdersController_cancel: {
+    "paper-orders-cancel": {
         parameters: {
             query?: never;
             header?: never;
@@ -10788,7 +10802,7 @@ export interface operations {
             };
         };
     };
-    PaperOrdersController_file: {
+    "paper-orders-file": {
         parameters: {
             query?: never;
             header?: never;
@@ -10818,7 +10832,7 @@ export interface operations {
             };
         };
     };
-    CatalogueController_materials: {
+    "catalogue-materials": {
         parameters: {
             query?: never;
             header?: never;
@@ -10846,7 +10860,7 @@ export interface operations {
             };
         };
     };
-    CatalogueController_parties: {
+    "catalogue-parties": {
         parameters: {
             query?: never;
             header?: never;
@@ -10874,7 +10888,7 @@ export interface operations {
             };
         };
     };
-    CatalogueController_places: {
+    "catalogue-places": {
         parameters: {
             query?: never;
             header?: never;
@@ -10904,7 +10918,7 @@ export interface operations {
             };
         };
     };
-    CatalogueController_instruments: {
+    "catalogue-instruments": {
         parameters: {
             query?: never;
             header?: never;
@@ -10934,7 +10948,7 @@ export interface operations {
             };
         };
     };
-    CatalogueController_ifOut: {
+    "catalogue-if-out": {
         parameters: {
             query?: never;
             header?: never;
@@ -10965,7 +10979,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_list: {
+    "formula-drafts-list": {
         parameters: {
             query?: {
                 archived?: "yes" | "no";
@@ -10995,7 +11009,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_make: {
+    "formula-drafts-make": {
         parameters: {
             query?: never;
             header?: never;
@@ -11027,7 +11041,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_show: {
+    "formula-drafts-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -11057,7 +11071,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_save: {
+    "formula-drafts-save": {
         parameters: {
             query?: never;
             header: {
@@ -11102,7 +11116,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_archived: {
+    "formula-drafts-archived": {
         parameters: {
             query?: never;
             header: {
@@ -11141,7 +11155,7 @@ export interface operations {
             };
         };
     };
-    FormulaDraftsController_toSign: {
+    "formula-drafts-to-sign": {
         parameters: {
             query?: never;
             header?: never;
@@ -11171,7 +11185,7 @@ export interface operations {
             };
         };
     };
-    FormulasController_list: {
+    "formulas-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -11199,7 +11213,7 @@ export interface operations {
             };
         };
     };
-    FormulasController_show: {
+    "formulas-show": {
         parameters: {
             query?: {
                 number?: number;
@@ -11236,7 +11250,7 @@ export interface operations {
             };
         };
     };
-    FormulasController_water: {
+    "formulas-water": {
         parameters: {
             query: {
                 mixer: string;
@@ -11274,7 +11288,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_list: {
+    "plan-drafts-list": {
         parameters: {
             query?: {
                 archived?: "yes" | "no";
@@ -11304,7 +11318,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_make: {
+    "plan-drafts-make": {
         parameters: {
             query?: never;
             header?: never;
@@ -11336,7 +11350,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_show: {
+    "plan-drafts-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -11366,7 +11380,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_save: {
+    "plan-drafts-save": {
         parameters: {
             query?: never;
             header: {
@@ -11411,7 +11425,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_archived: {
+    "plan-drafts-archived": {
         parameters: {
             query?: never;
             header: {
@@ -11450,7 +11464,7 @@ export interface operations {
             };
         };
     };
-    PlanDraftsController_toSign: {
+    "plan-drafts-to-sign": {
         parameters: {
             query?: never;
             header?: never;
@@ -11480,7 +11494,7 @@ export interface operations {
             };
         };
     };
-    PlansController_list: {
+    "plans-list": {
         parameters: {
             query?: never;
             header?: never;
@@ -11508,7 +11522,7 @@ export interface operations {
             };
         };
     };
-    PlansController_show: {
+    "plans-show": {
         parameters: {
             query?: never;
             header?: never;
@@ -11538,7 +11552,7 @@ export interface operations {
             };
         };
     };
-    HealthController_live: {
+    "health-live": {
         parameters: {
             query?: never;
             header?: never;
@@ -11566,7 +11580,7 @@ export interface operations {
             };
         };
     };
-    HealthController_ready: {
+    "health-ready": {
         parameters: {
             query?: never;
             header?: never;

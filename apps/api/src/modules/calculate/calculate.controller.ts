@@ -1,5 +1,5 @@
 import { Body, Controller, Get, Header, HttpCode, Inject, Param, Post } from '@nestjs/common';
-import { ApiExcludeEndpoint, ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiExcludeEndpoint, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { Public } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
@@ -25,6 +25,7 @@ export class CalculateController {
   ) {}
 
   @Get()
+  @ApiOperation({ summary: 'The calculations, each with its source' })
   @Public()
   @ApiOkResponse({ standardSchema: catalogue })
   list(): z.infer<typeof catalogue> {

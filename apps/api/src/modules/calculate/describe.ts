@@ -3,6 +3,8 @@ import { jsonSchemaOf } from '../../platform/http/index.js';
 import { allCalculations } from './all.js';
 
 /** Describes each calculation at a path of its own, with its example. */
+const whoMay: object = { 'x-who-may': 'For anybody, signed on or not.' };
+
 export function describeCalculations(document: OpenAPIObject): void {
   const problem = {
     description: 'A problem, and what to do about it',
@@ -14,6 +16,7 @@ export function describeCalculations(document: OpenAPIObject): void {
         tags: ['calculate'],
         operationId: `calculate-${name}`,
         summary: title,
+        ...whoMay,
         requestBody: { required: true, content: { 'application/json': { schema: jsonSchemaOf(input, 'input'), example } } },
         responses: {
           200: {

@@ -2,7 +2,7 @@ import { nightView, type NightView } from '@bakehouse/contracts';
 import { calendarDay, caution, dayBounds, siteDay } from '@bakehouse/kernel';
 import { rowsBehind } from '@bakehouse/records';
 import { Controller, Get, Inject, Param, Query, Req, Res } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { LRUCache } from 'lru-cache';
 import * as z from 'zod';
@@ -48,6 +48,9 @@ export class NightController {
   ) {}
 
   @Get()
+  @ApiOperation({
+    summary: 'What a tablet works with: what is under way, still here or recent, or what changed since the version it holds',
+  })
   @Permits('view')
   @ApiOkResponse({ standardSchema: nightView })
   async night(

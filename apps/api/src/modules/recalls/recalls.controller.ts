@@ -17,6 +17,7 @@ export class RecallsController {
 
   /** Opening twice under one id opens one case. */
   @Post()
+  @ApiOperation({ summary: 'Opens a recall case, or a practice, on lots: traces them and freezes the scope' })
   @HttpCode(200)
   @Permits('decide.recall')
   @ApiOkResponse({ standardSchema: recallView })
@@ -37,6 +38,7 @@ export class RecallsController {
   }
 
   @Get()
+  @ApiOperation({ summary: 'Recall cases, the newest first' })
   @Permits('view')
   @ApiOkResponse({ standardSchema: recallList })
   async list(@CurrentSession() session: SessionContext): Promise<z.infer<typeof recallList>> {
@@ -53,6 +55,7 @@ export class RecallsController {
   }
 
   @Get(':recall')
+  @ApiOperation({ summary: 'A case with its scope, and what changed since it was frozen' })
   @Permits('view')
   @ApiOkResponse({ standardSchema: recallView })
   show(

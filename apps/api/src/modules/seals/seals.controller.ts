@@ -1,6 +1,6 @@
 import { sealKey, sealView, type SealKeyView, type SealView } from '@bakehouse/contracts';
 import { Controller, Get, Param } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, Public, Viewed, type SessionContext } from '../../platform/access/index.js';
 import { Books } from '../../platform/ledger/index.js';
@@ -19,6 +19,7 @@ export class SealsController {
   ) {}
 
   @Get('sites/:site/seal')
+  @ApiOperation({ summary: 'The latest seal of a site’s records; makes one where entries came since' })
   @Permits('view', 'inspect')
   @Viewed('the seal')
   @ApiOkResponse({ standardSchema: sealView })
@@ -27,6 +28,7 @@ export class SealsController {
   }
 
   @Get('sites/:site/seals/:size')
+  @ApiOperation({ summary: 'The seal of a site’s first so many records' })
   @Permits('view', 'inspect')
   @Viewed('an earlier seal')
   @ApiOkResponse({ standardSchema: sealView })
@@ -39,6 +41,7 @@ export class SealsController {
   }
 
   @Get('organisation/seal')
+  @ApiOperation({ summary: 'The latest seal of the organisation’s records' })
   @Permits('view', 'inspect')
   @Viewed('the seal of the organisation’s book')
   @ApiOkResponse({ standardSchema: sealView })
@@ -47,6 +50,7 @@ export class SealsController {
   }
 
   @Get('organisation/seals/:size')
+  @ApiOperation({ summary: 'The seal of the organisation’s first so many records' })
   @Permits('view', 'inspect')
   @Viewed('an earlier seal of the organisation’s book')
   @ApiOkResponse({ standardSchema: sealView })
@@ -56,6 +60,7 @@ export class SealsController {
 
   /** The key does not tell whether there is such a book. */
   @Get('seal-keys/:book')
+  @ApiOperation({ summary: 'The public keys that the seals of a book are checked with' })
   @Public()
   @ApiOkResponse({ standardSchema: sealKey })
   key(@Param('book', { schema: id }) book: string): Promise<SealKeyView> {

@@ -1,7 +1,7 @@
 import { foundLots, traceView, type TraceView } from '@bakehouse/contracts';
 import { hazard } from '@bakehouse/records';
 import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import * as z from 'zod';
 import { CurrentSession, Permits, type SessionContext } from '../../platform/access/index.js';
 import { Tenancy } from '../../platform/database/index.js';
@@ -22,6 +22,7 @@ export class TraceController {
   ) {}
 
   @Get()
+  @ApiOperation({ summary: 'Lots by a part of their code or of a name, the newest first' })
   @Permits('view')
   @ApiOkResponse({ standardSchema: foundLots })
   async find(
@@ -35,6 +36,7 @@ export class TraceController {
   }
 
   @Get(':lot/trace')
+  @ApiOperation({ summary: 'What a lot went into and came of, with shares, balances, and where everything is now' })
   @Permits('view')
   @ApiOkResponse({ standardSchema: traceView })
   trace(

@@ -1,6 +1,7 @@
 export { AccessModule } from './access.module.js';
 export { createOrganisation, type CreatedOrganisation, type NewOrganisation, type NewSite } from './bootstrap.js';
 export { clearCookie, deviceCookie, sessionCookie, setCookie } from './cookies.js';
+export { describeAccess } from './describe.js';
 export { Devices, type Enrolled, type EnrolledDevice, type ListedDevice } from './devices.js';
 export { organisationNames } from './organisations.query.js';
 export { accessesInForce, hasLeft, rolesInForce } from './people.query.js';

@@ -10,7 +10,7 @@ const exampleIds = { id: '0190a6d0-7b3c-7000-8000-00000000ab01', salt: '00010203
 export function describeEntries(document: OpenAPIObject): void {
   const schemas = ((document.components ??= {}).schemas ??= {});
   for (const kind of kinds) {
-    schemas[componentOf(kind.name)] = { ...jsonSchemaOf(kind.schema, 'input'), examples: [exampleOf(kind)] };
+    schemas[componentOf(kind.name)] = { ...jsonSchemaOf(kind.schema, 'input'), examples: [exampleOf(kind)], ...rulesOf(kind) };
   }
   for (const [path, book] of Object.entries(doors)) {
     const operation = document.paths[path]?.post;
@@ -26,6 +26,19 @@ export function describeEntries(document: OpenAPIObject): void {
       content: { 'application/json': { schema: { type: 'array', minItems: 1, maxItems: 200, items }, examples } },
     };
   }
+}
+
+/** What the schema does not tell of a kind, for programs and in a sentence. */
+function rulesOf({ book, type, offline, permission, signed, words = [] }: (typeof kinds)[number]): object {
+  const free = ['reason', ...words];
+  const says = [
+    type === 'fact' ? 'A fact: it is not refused for being bad news.' : 'A decision: it is judged against the present and may be refused.',
+    `For people who hold ${permission}.`,
+    signed === null ? 'Not signed.' : `Signed with the PIN; the signature means: ${signed}`,
+    `Free words: ${free.join(', ')}.`,
+    offline ? 'A tablet may record it without a network.' : 'Only with a network.',
+  ];
+  return { 'x-entry': { book, type, offline, permission, signed, words: free, says: says.join(' ') } };
 }
 
 const componentOf = (kind: string): string => `Entry.${kind}`;

@@ -1,7 +1,7 @@
 import { entryResults, newEntries, type EntryResult } from '@bakehouse/contracts';
 import { problems } from '@bakehouse/kernel';
 import { Body, Controller, HttpCode, Param, Post } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { CurrentSession, Permits, type SessionContext } from '../access/index.js';
 import { entriesBodyLimit, Limits } from '../http/index.js';
 import { Books, LedgerService, type Result } from '../ledger/index.js';
@@ -16,6 +16,7 @@ export class EntriesController {
   ) {}
 
   @Post('sites/:site/entries')
+  @ApiOperation({ summary: 'Records entries of a site, each by itself; sent again, they are answered as known' })
   @HttpCode(200)
   @Limits({ bodyBytes: entriesBodyLimit })
   @Permits('view')
@@ -31,6 +32,7 @@ export class EntriesController {
   }
 
   @Post('organisation/entries')
+  @ApiOperation({ summary: 'The same for the whole organisation: people, materials, formulas, plans, cases' })
   @HttpCode(200)
   @Limits({ bodyBytes: entriesBodyLimit })
   @Permits('view')

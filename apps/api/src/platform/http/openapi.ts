@@ -1,5 +1,7 @@
 import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
+import type { FastifyInstance, FastifyReply } from 'fastify';
+import { apiPage, style } from './api-page/index.js';
 
 const methods = ['get', 'put', 'post', 'delete', 'patch'] as const;
 
@@ -14,7 +16,7 @@ export function describeApi(app: INestApplication, extend: readonly Extension[] 
     .setOpenAPIVersion('3.1.0')
     .setDescription('Records are never changed or deleted. Errors are problem documents (RFC 9457).')
     .build();
-  const document = SwaggerModule.createDocument(app, head);
+  const document = SwaggerModule.createDocument(app, head, { operationIdFactory: nameOf });
   const content = { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } };
   for (const item of Object.values(document.paths)) {
     for (const method of methods) {
@@ -26,11 +28,20 @@ export function describeApi(app: INestApplication, extend: readonly Extension[] 
   return document;
 }
 
-/** Serves the document at /api/v1/openapi.json and a page for it at /api/docs. */
-export function serveApiPage(app: INestApplication, extend: readonly Extension[]): void {
-  SwaggerModule.setup('api/docs', app, () => describeApi(app, extend), {
-    raw: ['json'],
-    jsonDocumentUrl: 'api/v1/openapi.json',
-    customSiteTitle: 'Bakehouse Ledger: the API',
-  });
+/** `GoodsController.deliveries` → `goods-deliveries`: a name for programs and for a link, that stays while the route stays. */
+const nameOf = (controller: string, method: string): string =>
+  [controller.replace(/Controller$/, ''), method].map((word) => word.replace(/(?<=[a-z])[A-Z]/g, '-$&').toLowerCase()).join('-');
+
+/** Serves the document at /api/v1/openapi.json and a page for it at /api/docs. Both are made once, when somebody first asks. */
+export function serveApiPage(app: INestApplication, instance: FastifyInstance, extend: readonly Extension[]): void {
+  const once = <T>(make: () => T): (() => T) => {
+    let made: T | undefined;
+    return () => (made ??= make());
+  };
+  const document = once(() => describeApi(app, extend));
+  const page = once(() => apiPage(document()));
+  const text = (reply: FastifyReply, type: string, body: string) => reply.type(`${type}; charset=utf-8`).send(body);
+  instance.get('/api/v1/openapi.json', (_request, reply) => text(reply, 'application/json', JSON.stringify(document())));
+  instance.get('/api/docs', (_request, reply) => text(reply, 'text/html', page()));
+  instance.get('/api/docs/page.css', (_request, reply) => text(reply, 'text/css', style));
 }

@@ -1,0 +1,2 @@
+export { apiPage } from './api-page.js';
+export { style } from './style.js';
