@@ -1,0 +1,53 @@
+import { statfs } from 'node:fs/promises';
+import type { Client } from 'pg';
+import type { CommandContext } from './command.js';
+import { aboutHouse, aboutService, houseFacts, type Finding } from './modules/doctor/index.js';
+import { verifierKeys } from './modules/seals/index.js';
+import { systemClock, type Clock } from './platform/clock/index.js';
+import type { Config } from './platform/config/index.js';
+import { asOwner, connected, type Database } from './platform/database/index.js';
+import { everyOrganisation } from './platform/ledger/every-book.query.js';
+
+/**
+ * Says in words what is wrong with the service and with each house on it, and what to do. It reads no record's body: that is what `verify` is for.
+ * Exit code 0 where nothing is wrong, 1 where something is.
+ */
+export async function doctorCommand(
+  database: Pick<Database, 'ownerUrl'>,
+  { config, say }: Pick<CommandContext, 'config' | 'say'>,
+  clock: Clock = systemClock,
+): Promise<number> {
+  return connected(database.ownerUrl, async (client) => {
+    const found: Finding[] = [];
+    const tell = (of: string, findings: readonly Finding[]): void => {
+      say(of);
+      if (findings.length === 0) say('  nothing to say');
+      for (const { weight, says } of findings) say(`  ${weight === 'wrong' ? 'WRONG' : 'note '}  ${says}`);
+      found.push(...findings);
+    };
+    tell('The service', aboutService(await serviceFacts(client, config, clock)));
+    const houses = await everyOrganisation(client);
+    for (const { id, name } of houses) {
+      const now = clock.now();
+      tell(name, aboutHouse(await asOwner(client, id, () => houseFacts(client, id, now.toISOString())), now));
+    }
+    if (houses.length === 0) say('There is no house yet: npm run records -- begin, or npm start for the demo.');
+    const wrongs = found.filter((f) => f.weight === 'wrong').length;
+    say(wrongs === 0 ? 'Nothing is wrong. Whether the records are unchanged: npm run records -- verify' : `${wrongs} to put right.`);
+    return wrongs === 0 ? 0 : 1;
+  });
+}
+
+async function serviceFacts(client: Client, config: Config, clock: Clock): Promise<Parameters<typeof aboutService>[0]> {
+  const { rows } = await client.query<{ now: string }>('SELECT clock_timestamp() AS now');
+  const clockMs = Date.parse(rows[0]?.now ?? '') - clock.now().getTime();
+  const disk = config.DATABASE_URL === undefined ? await statfs(config.DATA_DIR).catch(() => undefined) : undefined;
+  return {
+    freeMb: disk ? Math.floor((disk.bavail * disk.bsize) / (1024 * 1024)) : null,
+    leastFreeMb: config.LEAST_FREE_MB,
+    clockMs,
+    sealKey: (await verifierKeys(config)) !== undefined,
+    servedBeyondThisMachine: !['127.0.0.1', '::1', 'localhost'].includes(config.HOST),
+    behindProxy: config.TRUST_PROXY !== undefined,
+  };
+}

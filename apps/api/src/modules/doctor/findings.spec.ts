@@ -1,0 +1,62 @@
+import { describe, expect, it } from '@jest/globals';
+import { aboutHouse, aboutService } from './findings.js';
+
+const now = new Date('2026-11-25T04:00:00Z');
+const wellKept = {
+  administrators: 2,
+  leads: 1,
+  sitesWithoutPlan: [],
+  formulas: 3,
+  tablets: 1,
+  refused: 0,
+  oldestWaiting: null,
+  wrongPinsOfADay: 3,
+  unsealed: [{ name: 'Mill Lane', since: '2026-11-24T04:00:00Z', lastSeal: '2026-11-24T03:00:00Z' }],
+};
+const healthy = { freeMb: 50_000, leastFreeMb: 200, clockMs: 40, sealKey: true, servedBeyondThisMachine: false, behindProxy: false };
+
+describe('what the doctor says of a house', () => {
+  it('is nothing where nothing is wrong', () => {
+    expect(aboutHouse(wellKept, now)).toEqual([]);
+    expect(aboutService(healthy)).toEqual([]);
+  });
+
+  it.each([
+    ['wrong', { administrators: 0 }, 'Nobody with a PIN is administrator'],
+    ['to-know', { administrators: 1 }, 'One person alone is administrator'],
+    ['wrong', { leads: 0 }, 'Nobody with a PIN is food-safety lead'],
+    ['wrong', { sitesWithoutPlan: ['Mill Lane'] }, 'Mill Lane has no HACCP plan in force'],
+    ['to-know', { formulas: 0 }, 'no approved formula'],
+    ['to-know', { tablets: 0 }, 'No tablet is enrolled'],
+    ['to-know', { refused: 1 }, '1 entry was refused'],
+    ['to-know', { refused: 4 }, '4 entries were refused'],
+    ['wrong', { oldestWaiting: '2026-11-22T04:00:00Z' }, 'has waited 3 days'],
+    ['wrong', { wrongPinsOfADay: 50 }, '50 wrong PINs'],
+    [
+      'to-know',
+      { unsealed: [{ name: 'Mill Lane', since: '2026-11-10T04:00:00Z', lastSeal: '2026-11-09T04:00:00Z' }] },
+      'last sealed 16 days ago',
+    ],
+    ['to-know', { unsealed: [{ name: 'Mill Lane', since: '2026-11-10T04:00:00Z', lastSeal: null }] }, 'was never sealed'],
+  ])('is %s where %j', (weight, facts, words) => {
+    expect(aboutHouse({ ...wellKept, ...facts }, now)).toEqual([{ weight, says: expect.stringContaining(words) }]);
+  });
+
+  it('is nothing of an entry that has waited for a day, nor of a book that was sealed since its last record', () => {
+    expect(aboutHouse({ ...wellKept, oldestWaiting: '2026-11-24T03:00:00Z', unsealed: [] }, now)).toEqual([]);
+  });
+
+  it.each([
+    ['wrong', { freeMb: 199 }, '199 MB left: nothing can be recorded'],
+    ['to-know', { freeMb: 999 }, '999 MB left'],
+    ['wrong', { clockMs: -2001 }, '2.0 s apart'],
+    ['to-know', { sealKey: false }, 'no key for seals'],
+    ['to-know', { servedBeyondThisMachine: true }, 'without TLS'],
+  ])('of the service is %s where %j', (weight, facts, words) => {
+    expect(aboutService({ ...healthy, ...facts })).toEqual([{ weight, says: expect.stringContaining(words) }]);
+  });
+
+  it('of a service behind a proxy is nothing, nor of a disk that nobody can look at', () => {
+    expect(aboutService({ ...healthy, servedBeyondThisMachine: true, behindProxy: true, freeMb: null })).toEqual([]);
+  });
+});

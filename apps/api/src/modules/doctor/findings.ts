@@ -1,0 +1,106 @@
+import type { HouseFacts } from './house-facts.query.js';
+
+/** Something about a house or its service that is wrong, or worth knowing, and what to do. */
+export interface Finding {
+  readonly weight: 'wrong' | 'to-know';
+  readonly says: string;
+}
+
+const dayMs = 86_400_000;
+const sealDays = 7;
+const waitingDays = 2;
+const manyWrongPins = 50;
+
+const wrong = (says: string): Finding => ({ weight: 'wrong', says });
+const toKnow = (says: string): Finding => ({ weight: 'to-know', says });
+const daysSince = (instant: string, now: Date): number => Math.floor((now.getTime() - Date.parse(instant)) / dayMs);
+
+/** What is to be said of one house, by what is known of it. */
+export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
+  const found: Finding[] = [];
+  if (f.administrators === 0)
+    found.push(wrong('Nobody with a PIN is administrator: nobody can let people in or set a PIN. Restore a backup of when there was one.'));
+  if (f.administrators === 1)
+    found.push(toKnow('One person alone is administrator. If they lose their PIN, nobody can set it: make a second one.'));
+  if (f.leads === 0)
+    found.push(
+      wrong(
+        'Nobody with a PIN is food-safety lead: no plan can be put in force, and nobody can release what is on hold. An administrator gives the role.',
+      ),
+    );
+  for (const site of f.sitesWithoutPlan)
+    found.push(
+      wrong(
+        `${site} has no HACCP plan in force: readings there have no limits. Office, Plan: draft one; the food-safety lead puts it in force.`,
+      ),
+    );
+  if (f.formulas === 0) found.push(toKnow('There is no approved formula yet: doughs cannot be begun. Office, Formulas.'));
+  if (f.tablets === 0) found.push(toKnow('No tablet is enrolled: nobody can record without a PIN, or without a network. Office, People.'));
+  if (f.refused > 0)
+    found.push(
+      toKnow(
+        `${f.refused} ${f.refused === 1 ? 'entry was' : 'entries were'} refused and never recorded. Goods in, Open: read them, and record again what is missing.`,
+      ),
+    );
+  if (f.oldestWaiting !== null && daysSince(f.oldestWaiting, now) >= waitingDays)
+    found.push(
+      wrong(
+        `An entry has waited ${daysSince(f.oldestWaiting, now)} days for another one that never came. A tablet may still hold it: find it and connect it.`,
+      ),
+    );
+  if (f.wrongPinsOfADay >= manyWrongPins)
+    found.push(
+      wrong(`${f.wrongPinsOfADay} wrong PINs in the last 24 hours. Somebody may be guessing: Office, At the door, says from where.`),
+    );
+  for (const { name, since, lastSeal } of f.unsealed) {
+    if (since === null || daysSince(since, now) < sealDays) continue;
+    const last = lastSeal === null ? 'was never sealed' : `was last sealed ${daysSince(lastSeal, now)} days ago`;
+    found.push(
+      toKnow(
+        `${name} ${last}, and has records since. Print a paper, or open the officer’s page: each makes a seal. Keep it outside the house.`,
+      ),
+    );
+  }
+  return found;
+}
+
+/** What is known of the machine and its settings. */
+export interface ServiceFacts {
+  readonly freeMb: number | null;
+  readonly leastFreeMb: number;
+  /** The database's clock less this machine's, in ms. */
+  readonly clockMs: number;
+  readonly sealKey: boolean;
+  readonly servedBeyondThisMachine: boolean;
+  readonly behindProxy: boolean;
+}
+
+const tightTimes = 5;
+const clockApartMs = 2_000;
+
+export function aboutService(f: ServiceFacts): readonly Finding[] {
+  const found: Finding[] = [];
+  if (f.freeMb !== null && f.freeMb < f.leastFreeMb)
+    found.push(wrong(`The disk has ${f.freeMb} MB left: nothing can be recorded for certain. Free some space now.`));
+  else if (f.freeMb !== null && f.freeMb < f.leastFreeMb * tightTimes)
+    found.push(toKnow(`The disk has ${f.freeMb} MB left; below ${f.leastFreeMb} MB the service says that it is not ready.`));
+  if (Math.abs(f.clockMs) > clockApartMs)
+    found.push(
+      wrong(
+        `The database’s clock and this machine’s are ${(Math.abs(f.clockMs) / 1000).toFixed(1)} s apart. Set both by the network’s time.`,
+      ),
+    );
+  if (!f.sealKey)
+    found.push(
+      toKnow(
+        'There is no key for seals here yet. One is made with the first seal; on a server with several processes give all the same SEAL_KEY.',
+      ),
+    );
+  if (f.servedBeyondThisMachine && !f.behindProxy)
+    found.push(
+      toKnow(
+        'The service answers on the network without TLS: PINs and records can be read on the way. Put a proxy with a certificate in front, and set TRUST_PROXY.',
+      ),
+    );
+  return found;
+}

@@ -1,0 +1,47 @@
+import type { ClientBase } from 'pg';
+import { hasLeft, rolesInForce } from '../../platform/access/index.js';
+import type { Computed, TableRow } from '../../platform/database/index.js';
+
+/** What the state of a house's service is judged by. Instants are ISO 8601 in UTC. */
+export interface HouseFacts {
+  /** Who can sign with a PIN, by what they may do. */
+  readonly administrators: Computed<number>;
+  readonly leads: Computed<number>;
+  readonly sitesWithoutPlan: Computed<readonly TableRow<'book'>['name'][]>;
+  readonly formulas: Computed<number>;
+  readonly tablets: Computed<number>;
+  readonly refused: Computed<number>;
+  readonly oldestWaiting: Computed<string | null>;
+  readonly wrongPinsOfADay: Computed<number>;
+  /** Books with records that came since their last seal, and when that was; null where there never was one. */
+  readonly unsealed: Computed<readonly { readonly name: string; readonly since: string | null; readonly lastSeal: string | null }[]>;
+}
+
+const withPin = (role: string): string => `
+  (SELECT count(*)::int FROM credential c WHERE c.organisation = $1 AND NOT ${hasLeft('c.person')}
+     AND EXISTS (SELECT 1 FROM (${rolesInForce('c.person', '$2')}) r WHERE r.role = '${role}'))`;
+
+/** As the owner, inside the house's fence. */
+export async function houseFacts(owner: ClientBase, organisation: string, now: string): Promise<HouseFacts> {
+  const { rows } = await owner.query<HouseFacts>(
+    `SELECT ${withPin('administrator')} AS administrators, ${withPin('food-safety-lead')} AS leads,
+       (SELECT COALESCE(json_agg(b.name ORDER BY b.name), '[]') FROM book b WHERE b.organisation = $1 AND b.type = 'site'
+          AND NOT EXISTS (SELECT 1 FROM plan_version v WHERE v.organisation = $1 AND (v.site IS NULL OR v.site = b.id))) AS "sitesWithoutPlan",
+       (SELECT count(DISTINCT f.formula)::int FROM formula_version f WHERE f.organisation = $1) AS formulas,
+       (SELECT count(*)::int FROM device d WHERE d.organisation = $1 AND d.revoked_at IS NULL) AS tablets,
+       (SELECT count(*)::int FROM set_aside s WHERE s.organisation = $1 AND s."as" = 'refused'
+          AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.organisation = $1 AND e.id = s.entry)) AS refused,
+       (SELECT min(s.received_at) FROM set_aside s WHERE s.organisation = $1 AND s."as" = 'waiting'
+          AND NOT EXISTS (SELECT 1 FROM entry e WHERE e.organisation = $1 AND e.id = s.entry)) AS "oldestWaiting",
+       (SELECT count(*)::int FROM security_event w WHERE w.organisation = $1 AND w.what = 'pin-wrong'
+          AND w.at > $2::timestamptz - interval '24 hours') AS "wrongPinsOfADay",
+       (SELECT COALESCE(json_agg(json_build_object('name', b.name, 'since', e.recorded_at, 'lastSeal', l.at) ORDER BY b.name), '[]')
+          FROM book b LEFT JOIN LATERAL (SELECT size, at FROM seal WHERE organisation = $1 AND book = b.id ORDER BY size DESC LIMIT 1) l ON true
+          JOIN entry e ON e.organisation = $1 AND e.book = b.id AND e.seq = COALESCE(l.size, 0)
+          WHERE b.organisation = $1) AS unsealed`,
+    [organisation, now],
+  );
+  const [facts] = rows;
+  if (!facts) throw new Error('a statement without a table gave no row');
+  return facts;
+}
