@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import path from 'node:path';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
-import type { DynamicModule, LogLevel, Type } from '@nestjs/common';
+import { ConsoleLogger, type DynamicModule, type LoggerService, type LogLevel, type Type } from '@nestjs/common';
 import { apiExtensions, AppModule } from './app.module.js';
 import { projectRoot, type Config } from './platform/config/index.js';
 import {
@@ -22,7 +22,9 @@ import {
   timeLimits,
   usualBodyLimit,
   validationPipe,
+  watchRequests,
 } from './platform/http/index.js';
+import { Metrics } from './platform/metrics/index.js';
 import type { PlatformOptions } from './platform/platform.module.js';
 
 const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
@@ -32,6 +34,11 @@ const levels: Readonly<Record<Config['LOG_LEVEL'], LogLevel[] | false>> = {
   info: ['error', 'fatal', 'warn', 'log'],
   debug: ['error', 'fatal', 'warn', 'log', 'debug'],
 };
+
+function loggerOf({ LOG_LEVEL, LOG_FORMAT }: Config): LoggerService | LogLevel[] | false {
+  const logLevels = levels[LOG_LEVEL];
+  return LOG_FORMAT === 'text' || logLevels === false ? logLevels : new ConsoleLogger({ json: true, logLevels });
+}
 
 export interface AppOptions extends Omit<PlatformOptions, 'instance'> {
   readonly instance?: string;
@@ -45,11 +52,17 @@ export function createApp({
   webFolder = path.join(projectRoot, 'apps/web/dist'),
   ...options
 }: AppOptions): Promise<NestFastifyApplication> {
-  return serveModule(AppModule.of({ ...options, instance }), options.config, webFolder);
+  const metrics = options.metrics ?? new Metrics();
+  return serveModule(AppModule.of({ ...options, instance, metrics }), options.config, webFolder, metrics);
 }
 
 /** A module behind the edge that everything here stands behind: limits, headers, problems, the API's page and the web app, on one port. */
-export async function serveModule(module: DynamicModule | Type, config: Config, webFolder: string): Promise<NestFastifyApplication> {
+export async function serveModule(
+  module: DynamicModule | Type,
+  config: Config,
+  webFolder: string,
+  metrics: Metrics = new Metrics(),
+): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
     bodyLimit: usualBodyLimit,
     genReqId: () => randomUUID(),
@@ -63,16 +76,17 @@ export async function serveModule(module: DynamicModule | Type, config: Config, 
   const allowed = new AllowedMethods(fastify);
   letGoOfStalled(fastify, config);
   addHeaders(fastify);
+  watchRequests(fastify, metrics, config);
   await applyLimits(fastify);
   await compressAnswers(fastify);
   acceptImages(fastify);
-  const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: levels[config.LOG_LEVEL], abortOnError: false });
+  const app = await NestFactory.create<NestFastifyApplication>(module, adapter, { logger: loggerOf(config), abortOnError: false });
   app.useBodyParser('application/json', { bodyLimit: usualBodyLimit }, readsJson);
   app.setGlobalPrefix('api/v1');
   app.useSecurityHeaders(securityHeaders);
   app.enableCsrfProtection();
   app.useGlobalPipes(validationPipe);
-  app.useGlobalFilters(new ProblemFilter(allowed));
+  app.useGlobalFilters(new ProblemFilter(allowed, metrics));
   serveApiPage(app, fastify, apiExtensions);
   await serveWeb(fastify, webFolder);
   await app.init();

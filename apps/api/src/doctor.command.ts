@@ -1,7 +1,7 @@
 import { statfs } from 'node:fs/promises';
 import type { Client } from 'pg';
 import type { CommandContext } from './command.js';
-import { aboutHouse, aboutService, houseFacts, type Finding } from './modules/doctor/index.js';
+import { aboutHouse, aboutService, databaseClock, houseFacts, type Finding } from './modules/doctor/index.js';
 import { verifierKeys } from './modules/seals/index.js';
 import { systemClock, type Clock } from './platform/clock/index.js';
 import type { Config } from './platform/config/index.js';
@@ -39,8 +39,7 @@ export async function doctorCommand(
 }
 
 async function serviceFacts(client: Client, config: Config, clock: Clock): Promise<Parameters<typeof aboutService>[0]> {
-  const { rows } = await client.query<{ now: string }>('SELECT clock_timestamp() AS now');
-  const clockMs = Date.parse(rows[0]?.now ?? '') - clock.now().getTime();
+  const clockMs = Date.parse(await databaseClock(client)) - clock.now().getTime();
   const disk = config.DATABASE_URL === undefined ? await statfs(config.DATA_DIR).catch(() => undefined) : undefined;
   return {
     freeMb: disk ? Math.floor((disk.bavail * disk.bsize) / (1024 * 1024)) : null,

@@ -1,15 +1,25 @@
 import { randomUUID } from 'node:crypto';
 import { Service } from './service.js';
-import { readConfig } from './platform/config/index.js';
+import { systemClock } from './platform/clock/index.js';
+import { readConfig, type Config } from './platform/config/index.js';
 import { errorMessage } from './platform/errors/index.js';
 
 /** One line of progress, with the seconds since the process began. */
-const say = (line: string): void => {
-  process.stdout.write(`${(performance.now() / 1000).toFixed(1).padStart(6)} s  ${line}\n`);
-};
+const sayIn =
+  (format: Config['LOG_FORMAT']) =>
+  (line: string): void => {
+    const seconds = performance.now() / 1000;
+    const text =
+      format === 'json'
+        ? JSON.stringify({ level: 'log', timestamp: systemClock.now().getTime(), context: 'Start', message: line, seconds })
+        : `${seconds.toFixed(1).padStart(6)} s  ${line}`;
+    process.stdout.write(`${text}\n`);
+  };
 
 try {
-  const service = new Service(readConfig(), randomUUID(), say);
+  const config = readConfig();
+  const say = sayIn(config.LOG_FORMAT);
+  const service = new Service(config, randomUUID(), say);
   let asked: number | undefined;
   const end = (code: number): void => {
     // Ctrl-C under npm arrives twice, from the terminal and from npm. Asked again later: do not wait; the next start takes over what is left.

@@ -91,6 +91,7 @@ export class Service {
     const url = (await this.app.getUrl()).replace(/\[::\]|\[::1\]|0\.0\.0\.0|127\.0\.0\.1/, 'localhost');
     await this.held?.announce(url.replace('localhost', '127.0.0.1'));
     say('ready');
+    if (config.LOG_FORMAT === 'json') return; // what follows is for people
     process.stdout.write(
       [
         '',

@@ -4,6 +4,7 @@ import { CONFIG, type Config } from './config/index.js';
 import { DatabaseModule } from './database/index.js';
 import { PIN_COST, pinCost as usualPinCost, type PinCost } from './access/pin-hash.js';
 import { HealthModule } from './health/index.js';
+import { Metrics } from './metrics/index.js';
 
 export interface PlatformOptions {
   readonly config: Config;
@@ -13,12 +14,20 @@ export interface PlatformOptions {
   /** Tells this process from another one that answers at the same address. */
   readonly instance: string;
   readonly pinCost?: PinCost;
+  readonly metrics?: Metrics;
 }
 
 /** Settings, clock, database and health, for every module. */
 @Module({})
 export class PlatformModule {
-  static of({ config, serviceUrl, clock = systemClock, instance, pinCost = usualPinCost }: PlatformOptions): DynamicModule {
+  static of({
+    config,
+    serviceUrl,
+    clock = systemClock,
+    instance,
+    pinCost = usualPinCost,
+    metrics = new Metrics(),
+  }: PlatformOptions): DynamicModule {
     return {
       module: PlatformModule,
       global: true,
@@ -27,8 +36,9 @@ export class PlatformModule {
         { provide: CONFIG, useValue: config },
         { provide: CLOCK, useValue: clock },
         { provide: PIN_COST, useValue: pinCost },
+        { provide: Metrics, useValue: metrics },
       ],
-      exports: [CONFIG, CLOCK, PIN_COST],
+      exports: [CONFIG, CLOCK, PIN_COST, Metrics],
     };
   }
 }

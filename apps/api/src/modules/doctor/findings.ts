@@ -53,7 +53,7 @@ export function aboutHouse(f: HouseFacts, now: Date): readonly Finding[] {
       wrong(`${f.wrongPinsOfADay} wrong PINs in the last 24 hours. Somebody may be guessing: Office, At the door, says from where.`),
     );
   for (const { name, since, lastSeal } of f.unsealed) {
-    if (since === null || daysSince(since, now) < sealDays) continue;
+    if (daysSince(since, now) < sealDays) continue;
     const last = lastSeal === null ? 'was never sealed' : `was last sealed ${daysSince(lastSeal, now)} days ago`;
     found.push(
       toKnow(

@@ -1,6 +1,11 @@
 import type { ClientBase } from 'pg';
 import { hasLeft, rolesInForce } from '../../platform/access/index.js';
-import type { Computed, TableRow } from '../../platform/database/index.js';
+import type { Computed, Maybe, TableRow } from '../../platform/database/index.js';
+
+interface Unsealed extends Pick<TableRow<'book'>, 'name'> {
+  readonly since: TableRow<'entry'>['recordedAt'];
+  readonly lastSeal: Maybe<TableRow<'seal'>>['at'];
+}
 
 /** What the state of a house's service is judged by. Instants are ISO 8601 in UTC. */
 export interface HouseFacts {
@@ -14,7 +19,7 @@ export interface HouseFacts {
   readonly oldestWaiting: Computed<string | null>;
   readonly wrongPinsOfADay: Computed<number>;
   /** Books with records that came since their last seal, and when that was; null where there never was one. */
-  readonly unsealed: Computed<readonly { readonly name: string; readonly since: string | null; readonly lastSeal: string | null }[]>;
+  readonly unsealed: Computed<readonly Unsealed[]>;
 }
 
 const withPin = (role: string): string => `
@@ -44,4 +49,10 @@ export async function houseFacts(owner: ClientBase, organisation: string, now: s
   const [facts] = rows;
   if (!facts) throw new Error('a statement without a table gave no row');
   return facts;
+}
+
+/** What time the database says that it is. */
+export async function databaseClock(owner: ClientBase): Promise<string> {
+  const { rows } = await owner.query<{ readonly now: Computed<string> }>('SELECT clock_timestamp() AS now');
+  return rows[0]?.now ?? '';
 }

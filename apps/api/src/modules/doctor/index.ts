@@ -1,2 +1,2 @@
 export { aboutHouse, aboutService, type Finding } from './findings.js';
-export { houseFacts } from './house-facts.query.js';
+export { databaseClock, houseFacts } from './house-facts.query.js';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { SettableClock } from '../../platform/clock/index.js';
+import { Metrics } from '../../platform/metrics/index.js';
 import { PaperOrders, type Made } from './orders.js';
 
 const tam = { organisation: 'house', person: 'tam' };
@@ -19,7 +20,7 @@ function held(): { readonly make: () => Promise<Made>; readonly begun: Promise<v
   };
   return { make, begun, finish: () => finish() };
 }
-const orders = () => new PaperOrders(new SettableClock('2026-11-25T03:40:00Z'));
+const orders = () => new PaperOrders(new SettableClock('2026-11-25T03:40:00Z'), new Metrics());
 
 describe('orders of papers', () => {
   it('say how many are before them, are made in their order, and are there once they are done', async () => {

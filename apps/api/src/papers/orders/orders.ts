@@ -4,6 +4,7 @@ import { LRUCache } from 'lru-cache';
 import type { SessionContext } from '../../platform/access/index.js';
 import { CLOCK, type Clock } from '../../platform/clock/index.js';
 import { ProblemException } from '../../platform/http/index.js';
+import { Metrics } from '../../platform/metrics/index.js';
 import { uuidv7 } from '../../platform/ids/index.js';
 
 /** A paper under the name that it is saved by. */
@@ -40,7 +41,12 @@ export class PaperOrders implements OnModuleDestroy {
     sizeCalculation: ({ result }) => ('made' in result ? Math.max(1, result.made.bytes.length) : 1),
   });
 
-  constructor(@Inject(CLOCK) private readonly clock: Clock) {}
+  constructor(
+    @Inject(CLOCK) private readonly clock: Clock,
+    metrics: Metrics,
+  ) {
+    metrics.gauge('bakehouse_papers_in_line', 'Ordered papers that are not made yet', () => this.waiting.length + (this.busy ? 1 : 0));
+  }
 
   /** @throws ProblemException where too many wait already */
   order({ organisation, person }: Buyer, make: () => Promise<Made>): PaperOrder {

@@ -41,6 +41,10 @@ const settings = z.object({
   PHOTOS_PER_DAY: whole(1, 1_000_000).default(500),
   PHOTO_MB_PER_DAY: whole(1, 1_000_000).default(250),
   LOG_LEVEL: z.enum(['silent', 'error', 'warn', 'info', 'debug']).default('warn'),
+  /** 'json': one JSON object a line, for programs that collect logs. */
+  LOG_FORMAT: z.enum(['text', 'json']).default('text'),
+  /** With this as a bearer's token, /metrics tells how the service does. Absent: there is no /metrics. */
+  METRICS_TOKEN: z.string().min(16).optional(),
   /** How long a sign-on lasts at most; how long without a touch after a tapped name, and after a PIN. */
   SESSION_MINUTES: whole(1, 24 * 60).default(12 * 60),
   TAPPED_IDLE_MINUTES: whole(1, 24 * 60).default(4 * 60),

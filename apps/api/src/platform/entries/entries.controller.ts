@@ -5,6 +5,7 @@ import { ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { CurrentSession, Permits, type SessionContext } from '../access/index.js';
 import { entriesBodyLimit, Limits } from '../http/index.js';
 import { Books, LedgerService, type Result } from '../ledger/index.js';
+import { Metrics } from '../metrics/index.js';
 
 /** The write door. Everybody who is signed on may send; each entry is checked against its own kind's permission. */
 @ApiTags('entries')
@@ -13,6 +14,7 @@ export class EntriesController {
   constructor(
     private readonly ledger: LedgerService,
     private readonly books: Books,
+    private readonly metrics: Metrics,
   ) {}
 
   @Post('sites/:site/entries')
@@ -26,9 +28,7 @@ export class EntriesController {
     @Body({ schema: newEntries }) entries: unknown[],
     @CurrentSession() session: SessionContext,
   ): Promise<EntryResult[]> {
-    return (await this.ledger.writer.record(await this.books.site(session.organisation, site), session.askerAt(site), entries)).map(
-      onTheWire,
-    );
+    return this.record(await this.books.site(session.organisation, site), session.askerAt(site), entries);
   }
 
   @Post('organisation/entries')
@@ -41,9 +41,16 @@ export class EntriesController {
     @Body({ schema: newEntries }) entries: unknown[],
     @CurrentSession() session: SessionContext,
   ): Promise<EntryResult[]> {
-    return (await this.ledger.writer.record(await this.books.organisation(session.organisation), session.askerAt(null), entries)).map(
-      onTheWire,
-    );
+    return this.record(await this.books.organisation(session.organisation), session.askerAt(null), entries);
+  }
+
+  private async record(...asked: Parameters<LedgerService['writer']['record']>): Promise<EntryResult[]> {
+    const results = await this.ledger.writer.record(...asked);
+    for (const result of results) {
+      this.metrics.entry(result.as);
+      if (result.as === 'refused') this.metrics.problem(result.problem);
+    }
+    return results.map(onTheWire);
   }
 }
 

@@ -11,4 +11,5 @@ export { jsonSchemaOf } from './json-schema.js';
 export { applyLimits, entriesBodyLimit, Limits, usualBodyLimit } from './limits.js';
 export { letGoOfStalled, timeLimits } from './stalled.js';
 export { validationPipe } from './validation.js';
+export { watchRequests } from './watch.js';
 export { serveWeb } from './web.js';

@@ -2,6 +2,7 @@ import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter 
 import type { Problem, ProblemCode } from '@bakehouse/kernel';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { errorCode, errorMessage } from '../errors/index.js';
+import type { Metrics } from '../metrics/index.js';
 import type { AllowedMethods } from './allowed-methods.js';
 import { ProblemException, toDocument, type ProblemDocument } from './problem.js';
 
@@ -63,13 +64,17 @@ interface Answer {
 export class ProblemFilter implements ExceptionFilter {
   private readonly log = new Logger('http');
 
-  constructor(private readonly allowed: AllowedMethods) {}
+  constructor(
+    private readonly allowed: AllowedMethods,
+    private readonly metrics: Metrics,
+  ) {}
 
   catch(error: unknown, host: ArgumentsHost): void {
     const request = host.switchToHttp().getRequest<FastifyRequest>();
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const { problem, headers } = this.answer(error, request);
     const document = toDocument(problem, request.id);
+    this.metrics.problem(problem.problem);
     if (document.status >= 500)
       this.log.error(
         `${request.method} ${request.url} (${request.id}): ${errorMessage(error)}`,

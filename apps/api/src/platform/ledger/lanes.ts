@@ -19,8 +19,13 @@ interface Waiting<J, R> {
  */
 export class Lane<J, R> {
   private queue: Waiting<J, R>[] = [];
-  private waiting = 0;
+  private count = 0;
   private running = false;
+
+  /** How many entries wait. */
+  get waiting(): number {
+    return this.count;
+  }
 
   constructor(
     private readonly commit: (jobs: readonly J[]) => Promise<R[]>,
@@ -30,9 +35,9 @@ export class Lane<J, R> {
   /** @throws ProblemException where too many wait already */
   add(jobs: readonly J[]): Promise<R[]> {
     return new Promise((resolve, reject) => {
-      if (this.waiting > 0 && this.waiting + jobs.length > maxWaiting)
+      if (this.count > 0 && this.count + jobs.length > maxWaiting)
         throw new ProblemException('unavailable', { 'retry-after': comeAgainSeconds });
-      this.waiting += jobs.length;
+      this.count += jobs.length;
       this.queue.push({ jobs, resolve, reject });
       if (!this.running) void this.drain();
     });
@@ -52,7 +57,7 @@ export class Lane<J, R> {
     });
     const taken = upTo < 0 ? this.queue : this.queue.slice(0, upTo);
     this.queue = upTo < 0 ? [] : this.queue.slice(upTo);
-    for (const { jobs } of taken) this.waiting -= jobs.length;
+    for (const { jobs } of taken) this.count -= jobs.length;
     return taken;
   }
 

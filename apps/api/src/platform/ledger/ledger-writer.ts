@@ -55,7 +55,7 @@ interface Session {
 
 /** The one door: every record of every book is written here and nowhere else. */
 export class LedgerWriter {
-  private readonly lanes = new Map<string, Lane<Job, Result>>();
+  readonly lanes = new Map<string, Lane<Job, Result>>();
   private readonly settleAgain = new Map<string, number>();
   private readonly watching: Watching | null;
 

@@ -1,6 +1,7 @@
 import { Inject, Injectable, Logger, type BeforeApplicationShutdown } from '@nestjs/common';
 import { CLOCK, type Clock } from '../clock/index.js';
 import { Tenancy } from '../database/index.js';
+import { Metrics } from '../metrics/index.js';
 import { LedgerWriter, type WriterPorts } from './ledger-writer.js';
 
 /** The one writer of this process, with its ports plugged in. */
@@ -9,7 +10,7 @@ export class LedgerService implements BeforeApplicationShutdown {
   private readonly log = new Logger('Ledger');
   readonly writer: LedgerWriter;
 
-  constructor(tenancy: Tenancy, @Inject(CLOCK) clock: Clock) {
+  constructor(tenancy: Tenancy, @Inject(CLOCK) clock: Clock, metrics: Metrics) {
     const inOrganisation: WriterPorts['inOrganisation'] = (organisation, work) => tenancy.inOrganisation(organisation, work);
     this.writer = new LedgerWriter({
       inOrganisation,
@@ -17,6 +18,9 @@ export class LedgerService implements BeforeApplicationShutdown {
       now: () => clock.now(),
       fault: (error) => this.log.error(error instanceof Error ? (error.stack ?? error.message) : String(error)),
     });
+    metrics.gauge('bakehouse_entries_waiting', 'Entries that wait for a commit now', () =>
+      [...this.writer.lanes.values()].reduce((sum, lane) => sum + lane.waiting, 0),
+    );
   }
 
   async beforeApplicationShutdown(): Promise<void> {

@@ -3,7 +3,10 @@ import * as z from 'zod';
 import { html, nothing, type Html } from './html.js';
 import { anchorOf, fieldsOf, typeOf } from './schema-view.js';
 
-const content = z.record(z.string(), z.looseObject({ schema: z.unknown().optional(), examples: z.record(z.string(), z.unknown()).optional() }));
+const content = z.record(
+  z.string(),
+  z.looseObject({ schema: z.unknown().optional(), examples: z.record(z.string(), z.unknown()).optional() }),
+);
 const operation = z.looseObject({
   operationId: z.string(),
   summary: z.string(),
