@@ -2464,6 +2464,7 @@ export interface components {
             measure: "mg" | "pieces";
             received: number | null;
             gone: number;
+            withoutAmount: number;
             perhaps: number;
             lost: number;
             counted: {
@@ -2477,6 +2478,7 @@ export interface components {
                 /** @enum {string} */
                 by: "count" | "records";
             } | null;
+            atMost: number | null;
             unaccounted: number | null;
             accountedBasisPoints: number | null;
             /** @enum {string} */
